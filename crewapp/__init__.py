@@ -1,0 +1,1 @@
+"""The tablet app and the command line: what the hand touches."""

@@ -1,0 +1,1 @@
+"""What is true: units, entries, plan, book, state, calculations, checks."""

@@ -1,0 +1,1 @@
+"""What leaves the tablet and comes back: sheets, files, exchange."""
