@@ -1,0 +1,1 @@
+"""What the screens show: frozen values and pure functions, without Kivy."""

@@ -1,0 +1,48 @@
+"""Every word a person reads in the app, in the language chosen.
+
+The English text is the key. ``say("Inked {time}", time=...)`` gives it in the
+language set, with the facts filled in. A text kept in a table for later is
+marked by ``later("...")``, which changes nothing but lets the tests find it.
+"""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from pathlib import Path
+
+LANGUAGES = {"en": "English", "es": "Español"}
+_FOLDER = Path(__file__).parent / "locale"
+_chosen = "en"
+
+
+def set_language(code: str) -> None:
+    """Speak ``code`` from now on; a code not known speaks English."""
+    global _chosen  # one tablet speaks one language at a time
+    _chosen = code if code in LANGUAGES else "en"
+
+
+def language() -> str:
+    """Return the code of the language set."""
+    return _chosen
+
+
+@cache
+def table(code: str) -> dict[str, str]:
+    """Return English text to its translation; empty for English."""
+    path = _FOLDER / f"{code}.json"
+    if not path.exists():
+        return {}
+    found: dict[str, str] = json.loads(path.read_text(encoding="utf-8"))
+    return found
+
+
+def say(key_text: str, /, **facts: object) -> str:
+    """Return the text in the language set, its ``{facts}`` filled in."""
+    text = table(_chosen).get(key_text, key_text)
+    return text.format(**facts) if facts else text
+
+
+def later(key_text: str) -> str:
+    """Return the text unchanged: it will be said later, by a variable's name."""
+    return key_text

@@ -1,0 +1,1 @@
+"""Builders of what is handed over: each takes facts and gives bytes."""
