@@ -1,0 +1,122 @@
+"""The docstring of a calculation says what goes in, what comes out, in which unit.
+
+That everything else has a docstring at all is the linter's business (rules D).
+"""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import inspect
+import re
+import textwrap
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from tests.house.tree import is_within, modules
+
+UNIT = re.compile(r"\[[^\]\n]+\]")
+ENTRY = re.compile(r"^(\S[^\n]*)\n((?:[ ]+[^\n]*\n?|\n(?=[ ]))+)", re.M)
+
+
+def public_functions() -> list[Callable[..., Any]]:
+    """Return every function that models/calculations offers."""
+    found: list[Callable[..., Any]] = []
+    for name in modules():
+        if is_within(name, "models.calculations"):
+            module = importlib.import_module(name)
+            found += [
+                thing
+                for word, thing in vars(module).items()
+                if inspect.isfunction(thing) and thing.__module__ == name and word[0] != "_"
+            ]
+    return found
+
+
+def section(function: Callable[..., Any], title: str) -> str:
+    """Return the text under a heading of a docstring, empty if it is not there."""
+    text = inspect.getdoc(function) or ""
+    found = re.search(rf"^{title}\n-+\n(.*?)(?=^\w[\w ]*\n-{{3,}}$|\Z)", text, re.S | re.M)
+    return found.group(1).strip("\n") + "\n" if found else ""
+
+
+def described(text: str) -> dict[str, str]:
+    """Return what a section says by the names it says it of (``a, b : int`` names two)."""
+    return {
+        name.strip().lstrip("*"): f"{head}\n{words}"
+        for head, words in ENTRY.findall(text)
+        for name in head.split(" : ")[0].split(",")
+    }
+
+
+def raised(function: Callable[..., Any]) -> set[str]:
+    """Return the names of the exceptions that the function itself raises."""
+    return {
+        getattr(node.exc.func, "id", "")
+        for node in ast.walk(ast.parse(textwrap.dedent(inspect.getsource(function))))
+        if isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call)
+    }
+
+
+def faults(function: Callable[..., Any]) -> list[str]:
+    """Return what a reader of the docstring would miss."""
+    parameters = described(section(function, "Parameters"))
+    result = section(function, "Returns") or section(function, "Yields")
+    wrong = [
+        f"{name}: no unit in square brackets"
+        for name, words in parameters.items()
+        if not UNIT.search(words)
+    ]
+    if list(parameters) != list(inspect.signature(function).parameters):
+        wrong.append(f"describes {list(parameters)}, takes {inspect.signature(function)}")
+    if not UNIT.search(result):
+        wrong.append("Returns: no unit in square brackets")
+    wrong += [
+        f"Raises: {name} is not named"
+        for name in sorted(raised(function) - set(described(section(function, "Raises"))))
+    ]
+    wrong += [f"{t}: missing" for t in ("Notes", "Examples") if not section(function, t)]
+    return (
+        wrong if ">>> " in section(function, "Examples") else [*wrong, "Examples: nothing to run"]
+    )
+
+
+@pytest.mark.parametrize(
+    "function", public_functions(), ids=lambda f: f"{f.__module__.split('.')[-1]}.{f.__name__}"
+)
+def test_docstring_of_a_calculation_is_complete(function: Callable[..., Any]) -> None:
+    """Parameters are the signature's, each number has its unit, limits and an example stand."""
+    assert faults(function) == []
+
+
+def test_a_poor_docstring_is_found_out() -> None:
+    """The reader of docstrings sees a missing name, unit, exception, note and example."""
+
+    def poor(length_nm: int, share: int) -> int:
+        """Halve a length.
+
+        Parameters
+        ----------
+        length_nm : int
+            What to halve.
+
+        Returns
+        -------
+        half_nm : int
+            The half.
+        """
+        if not share:
+            raise ValueError("no share")
+        return length_nm // 2
+
+    assert [fault.split(":")[0] for fault in faults(poor)] == [
+        "length_nm",
+        "describes ['length_nm'], takes (length_nm",
+        "Returns",
+        "Raises",
+        "Notes",
+        "Examples",
+        "Examples",
+    ]
