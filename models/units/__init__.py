@@ -1,0 +1,63 @@
+"""Exact quantities: read what crews write, show it by one rounding rule.
+
+Lengths are whole nanometres, volumes whole picolitres, masses whole micrograms,
+grades fractions, times whole minutes. Imports nothing but ``re``, ``enum`` and
+``fractions`` and the family of errors.
+"""
+
+from models.units.clock import (
+    ClockUnit,
+    parse_count,
+    parse_duration,
+    parse_time_of_day,
+    show_duration,
+    show_time_of_day,
+)
+from models.units.grade import GradeStyle, parse_grade, show_grade
+from models.units.length import (
+    NM_PER,
+    STEP_NM,
+    LengthStyle,
+    LengthUnit,
+    UnitSystem,
+    parse_length,
+    show_length,
+)
+from models.units.mass import UG_PER, MassStyle, MassUnit, parse_mass, show_mass
+from models.units.rounding import round_half_even
+from models.units.station import STATION_UNIT, StationStyle, parse_station, show_station
+from models.units.volume import PL_PER, VolumeStyle, VolumeUnit, parse_volume, show_volume
+
+__all__ = [
+    "NM_PER",
+    "PL_PER",
+    "STATION_UNIT",
+    "STEP_NM",
+    "UG_PER",
+    "ClockUnit",
+    "GradeStyle",
+    "LengthStyle",
+    "LengthUnit",
+    "MassStyle",
+    "MassUnit",
+    "StationStyle",
+    "UnitSystem",
+    "VolumeStyle",
+    "VolumeUnit",
+    "parse_count",
+    "parse_duration",
+    "parse_grade",
+    "parse_length",
+    "parse_mass",
+    "parse_station",
+    "parse_time_of_day",
+    "parse_volume",
+    "round_half_even",
+    "show_duration",
+    "show_grade",
+    "show_length",
+    "show_mass",
+    "show_station",
+    "show_time_of_day",
+    "show_volume",
+]
