@@ -31,6 +31,26 @@ class UnreadableError(CrewError, ValueError):
 
     code = "units.unreadable"
     sentence = (
-        "Cannot read {text!r} as {what}: {why}, at character {place}. "
-        "These would be read: {forms}."
+        "Cannot read {text!r} as {what}: {why}, at character {place}. These would be read: {forms}."
     )
+
+
+class LevelRunError(CrewError, ValueError):
+    """A run of level sights that no arithmetic can reduce."""
+
+    code = "levels.run"
+    sentence = "Cannot reduce the level run at line {line} ({point}): {why}. {remedy}."
+
+
+class CalculationInputError(CrewError, ValueError):
+    """A figure was given that a formula has no answer for."""
+
+    code = "calculations.input"
+    sentence = "Cannot work out {what}: {why}. {accepted}."
+
+
+class LevelNotesError(CrewError, ValueError):
+    """A page of level notes that cannot be read; ``problems`` on ``context`` lists every fault."""
+
+    code = "levels.notes"
+    sentence = "Cannot read the level notes, {count} to put right:\n{listing}"
