@@ -1,0 +1,50 @@
+"""What sets a job up: the job itself, its ground, its materials, its people."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from crewapp.open_job import Changed, OpenJob, Writing
+from models.entries.envelope import build_body
+
+
+def set_up(job: OpenJob, kind: str, **fields: Any) -> Changed:
+    """Write a plan entry; one of the same name takes the place of the one before.
+
+    Raises
+    ------
+    EntryRefusedError
+        If a field does not fit; nothing is written.
+    """
+    return set_up_all(job, [(kind, fields)])
+
+
+def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Changed:
+    """Write several plan entries, all or none."""
+    writings = []
+    for kind, fields in plan:
+        body = build_body(kind, fields)
+        old = _standing_id(job, kind, fields)
+        writings.append(
+            Writing(body, strikes=(old,), reason="plan changed") if old else Writing(body)
+        )
+    return job.ink(*writings)
+
+
+_NAMED_BY = {
+    "job": "",
+    "benchmark": "benchmark_id",
+    "material": "material_id",
+    "locate_ticket": "ticket",
+    "person": "person_id",
+    "machine": "machine_id",
+    "surface": "surface_id",
+    "collector": "collector_id",
+}
+
+
+def _standing_id(job: OpenJob, kind: str, fields: dict[str, Any]) -> str:
+    name = _NAMED_BY[kind]
+    filed = job.state.current(kind, str(fields.get(name, "")) if name else "")
+    return filed[-1].id if filed else ""

@@ -1,0 +1,92 @@
+"""Acts on entries as such: write one, correct one, cross one out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from crewapp.open_job import Changed, OpenJob, Writing
+from models.entries.day import Struck
+from models.entries.envelope import Entry, body_fields, build_body
+from models.errors import CrewError
+
+
+class NothingToStrikeError(CrewError, LookupError):
+    """An entry was to be struck that is not there or is struck already."""
+
+    code = "actions.nothing_to_strike"
+    sentence = (
+        "Nothing was struck: entry {id} {why}. "
+        "An entry of this job that still stands would be accepted."
+    )
+
+
+class ReasonMissingError(CrewError, ValueError):
+    """An entry was to be struck without a reason."""
+
+    code = "actions.reason_missing"
+    sentence = (
+        "Nothing was struck: a reason is missing. Why the {kind} is wrong, in a few words, "
+        "would be accepted."
+    )
+
+
+def write(job: OpenJob, kind: str, *, day: str | None = None, **fields: Any) -> Changed:
+    """Ink one new entry of a kind.
+
+    Raises
+    ------
+    EntryRefusedError
+        If a field does not fit; nothing is written.
+    """
+    return job.ink(Writing(build_body(kind, fields), day=day))
+
+
+def correct(job: OpenJob, entry_id: str, reason: str, **fields: Any) -> Changed:
+    """Strike an entry and put a corrected one in its place, on the day of the first.
+
+    Fields that are not given are carried over.
+    """
+    old = _standing(job, entry_id)
+    _need_reason(old, reason)
+    assert old.body is not None
+    body = build_body(old.kind, {**body_fields(old.body), **fields})
+    return job.ink(Writing(body, strikes=(entry_id,), reason=reason.strip(), day=old.day))
+
+
+def strike(job: OpenJob, entry_id: str, reason: str) -> Changed:
+    """Cross out an entry; it stays readable, with the reason."""
+    old = _standing(job, entry_id)
+    _need_reason(old, reason)
+    why = reason.strip()
+    return job.ink(Writing(Struck(why=why), strikes=(entry_id,), reason=why, day=old.day))
+
+
+def undo_last(job: OpenJob, changed: Changed) -> Changed:
+    """Cross out what the last tap wrote; it stays in the book as a slip."""
+    writings = [
+        Writing(
+            Struck(why="slip, undone at once"),
+            strikes=(entry.id,),
+            reason="slip, undone at once",
+            day=entry.day,
+        )
+        for entry in changed.entries
+        if not job.state.is_struck(entry.id)
+    ]
+    return job.ink(*writings) if writings else Changed(())
+
+
+def _standing(job: OpenJob, entry_id: str) -> Entry:
+    entry = job.state.entries.get(entry_id)
+    if entry is None:
+        raise NothingToStrikeError(id=entry_id, why="is not in this book")
+    if job.state.is_struck(entry_id):
+        raise NothingToStrikeError(id=entry_id, why="is struck already")
+    if entry.body is None:
+        raise NothingToStrikeError(id=entry_id, why="was written by a newer version")
+    return entry
+
+
+def _need_reason(entry: Entry, reason: str) -> None:
+    if not reason.strip():
+        raise ReasonMissingError(kind=entry.kind.replace("_", " "))

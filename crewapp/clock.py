@@ -1,0 +1,71 @@
+"""What time it is, where the tablet is, and which day that makes it."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from typing import Protocol
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """One instant with the local time it was there."""
+
+    at_ms: int
+    offset_min: int
+    zone: str
+    day: str
+
+
+class Clock(Protocol):
+    """Gives the present moment."""
+
+    def now(self) -> Moment:
+        """Return this instant."""
+
+
+def moment_in(zone: str, at_ms: int) -> Moment:
+    """Return the moment that an instant is in a zone; UTC if the zone is not known."""
+    try:
+        place: ZoneInfo | None = ZoneInfo(zone)
+    except (ZoneInfoNotFoundError, ValueError):
+        zone, place = "UTC", None
+    local = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=at_ms)
+    local = local.astimezone(place or UTC)
+    offset = local.utcoffset() or timedelta()
+    return Moment(at_ms, int(offset.total_seconds() // 60), zone, local.date().isoformat())
+
+
+@dataclass(frozen=True, slots=True)
+class TabletClock:
+    """The tablet's own clock, in the job's zone."""
+
+    zone: str = "UTC"
+
+    def now(self) -> Moment:
+        """Return this instant by the tablet's clock."""
+        return moment_in(self.zone, time.time_ns() // 1_000_000)
+
+
+class SetClock:
+    """A clock that stands where it is put: for invented days and for tests."""
+
+    def __init__(self, zone: str, at_ms: int) -> None:
+        self.zone = zone
+        self.at_ms = at_ms
+
+    def now(self) -> Moment:
+        """Return the instant it stands at."""
+        return moment_in(self.zone, self.at_ms)
+
+    def put(self, day: str, minutes: int) -> None:
+        """Set it to a local day and minutes after midnight."""
+        place = ZoneInfo(self.zone)
+        local = datetime.fromisoformat(day).replace(tzinfo=place) + timedelta(minutes=minutes)
+        self.at_ms = int(local.timestamp() * 1000)
+
+    def pass_seconds(self, seconds: int) -> None:
+        """Let time go by."""
+        self.at_ms += seconds * 1000

@@ -1,0 +1,161 @@
+"""A job in hand: its book, its state and its flags, kept in step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from uuid6 import uuid7
+
+from crewapp.clock import Clock, Moment
+from models.book import Book, Draft, Row
+from models.checks.board import FlagBoard
+from models.checks.finding import Finding
+from models.entries.body import Body
+from models.entries.envelope import Entry, body_fields, read_entry
+from models.entries.job import Job
+from models.entries.kinds import KINDS
+from models.errors import CrewError
+from models.figures import Figures, figures_of
+from models.job_state import JobState
+
+ON_A_CLOSED_DAY = frozenset({"day_reopened", "signature"})
+"""Kinds that may still be written for a day that stands closed."""
+
+
+class DayClosedError(CrewError, ValueError):
+    """Something was to be written for a day that stands closed."""
+
+    code = "day.closed"
+    sentence = (
+        "Nothing was written: {day} is closed and its sheet stands. "
+        "Reopen the day with a reason, then write it again."
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """What is about to be inked: a body, what it strikes and why."""
+
+    body: Body
+    strikes: tuple[str, ...] = ()
+    reason: str = ""
+    day: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """What an action changed: entries inked, findings that came and went."""
+
+    entries: tuple[Entry, ...]
+    come: tuple[Finding, ...] = ()
+    gone: tuple[Finding, ...] = ()
+
+    @property
+    def kinds(self) -> frozenset[str]:
+        """Kinds of entry touched; a screen redraws if one concerns it."""
+        return frozenset(entry.kind for entry in self.entries)
+
+
+class OpenJob:
+    """One open book with its job state and flag board.
+
+    Every action writes through ``ink``: durable first, then state and flags.
+    """
+
+    def __init__(
+        self,
+        book: Book,
+        clock: Clock,
+        author: str,
+        new_id: Callable[[], str] = lambda: str(uuid7()),
+    ) -> None:
+        self.book = book
+        self.clock = clock
+        self.author = author
+        self.new_id = new_id
+        self.state = JobState(read_entry(row.raw) for row in book.rows())
+        self.state.now_ms = clock.now().at_ms
+        self.board = FlagBoard(self.state)
+
+    @classmethod
+    def open(cls, path: Path, clock: Clock, author: str, stream: str) -> OpenJob:
+        """Open or make the book at ``path``.
+
+        Raises
+        ------
+        models.book.errors.BookError
+            If the book can't be opened; the file is as it was.
+        """
+        return cls(Book.open(path, stream=stream), clock, author)
+
+    @property
+    def figures(self) -> Figures:
+        """Units of this job."""
+        job = self.state.job
+        return figures_of(job.unit_system, job.station_style) if job else Figures()
+
+    @property
+    def name(self) -> str:
+        """Name of the job, or of its file while it has none."""
+        job = self.state.job
+        return job.name if job else self.book.path.stem
+
+    def ink(self, *writings: Writing) -> Changed:
+        """Write entries, all or none; they are durable when this returns.
+
+        Raises
+        ------
+        DayClosedError
+            If one belongs to a day that stands closed; nothing is written.
+        models.book.errors.InkError
+            If the book could not confirm the writing.
+        """
+        moment = self.clock.now()
+        for writing in writings:
+            day = writing.day or moment.day
+            if writing.body.kind not in ON_A_CLOSED_DAY and self.state.is_closed(day):
+                raise DayClosedError(day=day)
+        drafts = [self._draft(writing, moment) for writing in writings]
+        return self._take(self.book.ink_all(drafts), moment)
+
+    def _draft(self, writing: Writing, moment: Moment) -> Draft:
+        body = writing.body
+        return Draft(
+            id=self.new_id(),
+            kind=body.kind,
+            v=KINDS[body.kind].version,
+            body=body_fields(body),
+            at_ms=moment.at_ms,
+            offset_min=moment.offset_min,
+            zone=moment.zone,
+            author=self.author,
+            job=self._job_id(writing),
+            day=writing.day or moment.day,
+            strikes=writing.strikes,
+            reason=writing.reason,
+        )
+
+    def _job_id(self, writing: Writing) -> str:
+        job = self.state.job
+        if job is not None:
+            return job.job_id
+        return writing.body.job_id if isinstance(writing.body, Job) else self.book.path.stem
+
+    def _take(self, rows: Sequence[Row], moment: Moment) -> Changed:
+        self.state.now_ms = moment.at_ms
+        entries = tuple(read_entry(row.raw) for row in rows)
+        come: dict[str, Finding] = {}
+        gone: dict[str, Finding] = {}
+        for entry in entries:
+            self.state.add(entry)
+        for entry in entries:
+            new, over = self.board.take(entry)
+            come.update({finding.key: finding for finding in new})
+            gone.update({finding.key: finding for finding in over})
+        return Changed(entries, tuple(come.values()), tuple(gone.values()))
+
+    def close(self) -> None:
+        """Let go of the book."""
+        self.book.close()

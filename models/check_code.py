@@ -1,0 +1,41 @@
+"""The check code printed on a sheet: proof of the entries it was made from.
+
+It is a digest of the stored bytes of every entry of the day, in the order of
+the book, struck ones included, but for the acts that come after a sheet
+(signatures, closing, reopening). Twenty base-32 characters, in groups of four,
+without letters that look like figures: 100 bits of SHA-256.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable
+
+from models.entries.envelope import Entry
+from models.job_state import JobState
+
+_ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+_AFTER_THE_SHEET = frozenset({"signature", "day_closed", "day_reopened"})
+
+
+def check_code(state: JobState, day: str) -> str:
+    """Check code of a day as it stands in the job state."""
+    return code_of(entry for entry in state.days.get(day, ()))
+
+
+def code_of(entries: Iterable[Entry]) -> str:
+    """Check code of entries given in the order of the book."""
+    digest = hashlib.sha256()
+    for entry in entries:
+        if entry.kind not in _AFTER_THE_SHEET:
+            digest.update(hashlib.sha256(entry.raw).digest())
+    bits = int.from_bytes(digest.digest()[:13], "big") >> 4
+    letters = [_ALPHABET[(bits >> (5 * place)) & 31] for place in range(19, -1, -1)]
+    return "-".join("".join(letters[start : start + 4]) for start in range(0, 20, 4))
+
+
+def read_code(text: str) -> str:
+    """Bring a code as somebody typed it to its printed form: O read as 0, I and L as 1."""
+    plain = text.upper().translate(str.maketrans("OIL", "011"))
+    letters = [letter for letter in plain if letter in _ALPHABET]
+    return "-".join("".join(letters[start : start + 4]) for start in range(0, len(letters), 4))

@@ -1,0 +1,121 @@
+"""The flag board: what every check finds, kept up to date entry by entry."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from models.checks.finding import Check, Finding, Severity, Subjects
+from models.checks.registry import BY_ID, CHECKS
+from models.entries.envelope import Entry
+from models.job_state import JobState
+
+_WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """A finding and its answer: the disposition entry, or None while it is open.
+
+    ``lapsed`` is an earlier answer that was given for other figures.
+    """
+
+    finding: Finding
+    answer: Entry | None = None
+    lapsed: Entry | None = None
+
+    @property
+    def severity(self) -> Severity:
+        """How it weighs."""
+        return BY_ID[self.finding.check].severity
+
+
+class FlagBoard:
+    """Findings of a set of checks over one job.
+
+    ``take`` costs what the subjects touched by one entry cost; ``rebuild``
+    looks at every subject. Both end in the same board, which a test holds.
+    """
+
+    def __init__(self, state: JobState, checks: tuple[Check, ...] = CHECKS) -> None:
+        self.state = state
+        self.checks = checks
+        self._found: dict[tuple[str, str], tuple[Finding, ...]] = {}
+        self._watchers: dict[str, list[tuple[Check, Subjects]]] = defaultdict(list)
+        for check in checks:
+            for kind, subjects in check.watches.items():
+                self._watchers[kind].append((check, subjects))
+        self.rebuild()
+
+    def rebuild(self) -> None:
+        """Run every check on every subject."""
+        self._found.clear()
+        for check in self.checks:
+            for subject in check.subjects(self.state):
+                self._examine(check, subject)
+
+    def take(self, entry: Entry) -> tuple[list[Finding], list[Finding]]:
+        """Look again at what one entry touches; return findings come and gone.
+
+        The entry is in the job state already. An entry that strikes others
+        touches what they touched.
+        """
+        before: dict[str, Finding] = {}
+        after: dict[str, Finding] = {}
+        for check, subject in self._touched(entry):
+            before.update({found.key: found for found in self._found.get((check.id, subject), ())})
+            self._examine(check, subject)
+            after.update({found.key: found for found in self._found.get((check.id, subject), ())})
+        come = [found for key, found in after.items() if found != before.get(key)]
+        gone = [found for key, found in before.items() if key not in after]
+        return come, gone
+
+    def _touched(self, entry: Entry) -> Iterable[tuple[Check, str]]:
+        touched: dict[tuple[str, str], Check] = {}
+        struck = [self.state.entries[id] for id in entry.strikes if id in self.state.entries]
+        for one in (entry, *struck):
+            if one.body is None:
+                continue
+            for check, subjects in (*self._watchers[one.kind], *self._watchers["*"]):
+                for subject in subjects(self.state, one):
+                    touched[(check.id, subject)] = check
+        return [(check, subject) for (_, subject), check in touched.items()]
+
+    def _examine(self, check: Check, subject: str) -> None:
+        found = tuple(check.examine(self.state, subject))
+        if found:
+            self._found[(check.id, subject)] = found
+        else:
+            self._found.pop((check.id, subject), None)
+
+    def findings(self) -> list[Finding]:
+        """Every finding, answered or not, in no particular order."""
+        return [finding for found in self._found.values() for finding in found]
+
+    def flags(self) -> list[Flag]:
+        """Every flag with its answer: open ones first, worst first, then by day and key."""
+        flags = [self.flag(finding) for finding in self.findings()]
+        return sorted(
+            flags,
+            key=lambda flag: (
+                flag.answer is not None,
+                _WEIGHT[flag.severity],
+                flag.finding.day,
+                flag.finding.key,
+            ),
+        )
+
+    def open_flags(self) -> list[Flag]:
+        """Flags that nobody has answered yet, worst first."""
+        return [flag for flag in self.flags() if flag.answer is None]
+
+    def flag(self, finding: Finding) -> Flag:
+        """A finding with its answer: it holds for the figures it was given for."""
+        answers = self.state.current("disposition", finding.key)
+        if not answers:
+            return Flag(finding)
+        last = answers[-1]
+        if getattr(last.body, "figures", "") == finding.figures:
+            return Flag(finding, answer=last)
+        return Flag(finding, lapsed=last)

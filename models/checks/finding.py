@@ -1,0 +1,96 @@
+"""What a check is, and what it finds."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from models.entries.envelope import Entry
+
+if TYPE_CHECKING:
+    from models.job_state import JobState
+
+Fact = int | str
+Subjects = Callable[["JobState", Entry], Iterable[str]]
+
+
+class Severity(StrEnum):
+    """How a finding weighs, in words."""
+
+    STOP = "stop"
+    """Do not cover, or do not go on, before it is answered."""
+    FIX = "fix"
+    """Put right before the day is closed."""
+    NOTE = "note"
+    """Worth knowing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One fault in recorded data: which check, about what, with its facts.
+
+    ``subject`` is what the check looks at as a whole (a pass, a collector, a
+    day); ``place`` tells several findings of one subject apart. ``facts`` fill
+    the check's sentence: whole numbers in named units, and words.
+    ``entries`` are the ids of the entries that it rests on, newest last.
+    """
+
+    check: str
+    subject: str
+    place: str = ""
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+    entries: tuple[str, ...] = ()
+    day: str = ""
+
+    @property
+    def key(self) -> str:
+        """Stable name of this flag, by which it is answered."""
+        return f"{self.check}/{self.subject}" + (f"/{self.place}" if self.place else "")
+
+    @property
+    def figures(self) -> str:
+        """Digest of the facts: an answer holds for the figures it was given for."""
+        told = "|".join(f"{name}={self.facts[name]}" for name in sorted(self.facts))
+        return hashlib.sha256(told.encode()).hexdigest()[:16]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One check: when it looks, at what, and what it says.
+
+    Parameters
+    ----------
+    id
+        Stable name, also the name of its file: named for the fault.
+    severity
+        How its findings weigh.
+    problem
+        The fault in one sentence, without figures.
+    why
+        Why it matters.
+    cure
+        What to do now.
+    message
+        The finding in one sentence; ``{depth_nm:depth}`` and the like are
+        written in the job's units by models.checks.sentences.
+    watches
+        Kind of entry to the subjects that a new or struck entry of it touches.
+    subjects
+        Every subject there is to look at.
+    examine
+        The findings about one subject as the job stands now. Its cost depends
+        on the subject alone, never on the length of the job.
+    """
+
+    id: str
+    severity: Severity
+    problem: str
+    why: str
+    cure: str
+    message: str
+    watches: Mapping[str, Subjects]
+    subjects: Callable[[JobState], Iterable[str]]
+    examine: Callable[[JobState, str], Iterator[Finding]]

@@ -1,0 +1,17 @@
+"""Every check, found by name: a file check_*.py that holds a CHECK."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pkgutil import iter_modules
+
+import models.checks as _package
+from models.checks.finding import Check
+
+CHECKS: tuple[Check, ...] = tuple(
+    import_module(f"models.checks.{module.name}").CHECK
+    for module in sorted(iter_modules(_package.__path__), key=lambda found: found.name)
+    if module.name.startswith("check_")
+)
+
+BY_ID: dict[str, Check] = {check.id: check for check in CHECKS}

@@ -1,0 +1,1 @@
+"""The kinds of entry, their envelope, and how old ones are read."""

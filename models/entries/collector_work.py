@@ -1,0 +1,71 @@
+"""Entries of collector work other than levels: layers, hold points, protection."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from pydantic import Field
+
+from models.entries.body import Body
+from models.plan.collector import Layer
+from models.plan.quantities import Label, Nm, Span, Typed, Words
+
+
+class LayerCheck(Body):
+    """A layer of the collector placed and looked at, from station to station."""
+
+    kind: ClassVar[str] = "layer_check"
+
+    collector_id: Label = Field(description="collector")
+    from_nm: Nm = Field(description="lower station, nm")
+    to_nm: Nm = Field(description="upper station, nm")
+    layer: Layer = Field(description="which layer")
+    thickness_nm: Span | None = Field(default=None, description="least thickness measured, nm")
+    thickness_typed: Typed = Field(default="", description="thickness as typed")
+    continuous: bool | None = Field(
+        default=None, description="tracer wire: a signal was traced from end to end"
+    )
+    note: Words = Field(default="", description="remarks")
+
+
+class HoldPoint(Body):
+    """Leave given to cover a length of the collector."""
+
+    kind: ClassVar[str] = "hold_point"
+
+    collector_id: Label = Field(description="collector")
+    from_nm: Nm = Field(description="lower station, nm")
+    to_nm: Nm = Field(description="upper station, nm")
+    released_by: Label = Field(description="who accepted the work")
+    note: Words = Field(default="", description="what was looked at")
+
+
+class TrenchProtection(Body):
+    """How people in a trench are kept safe, judged by a competent person."""
+
+    kind: ClassVar[str] = "trench_protection"
+
+    collector_id: Label = Field(description="collector")
+    from_nm: Nm = Field(description="lower station, nm")
+    to_nm: Nm = Field(description="upper station, nm")
+    depth_nm: Span = Field(description="greatest depth, nm")
+    depth_typed: Typed = Field(default="", description="depth as typed")
+    protection: Literal["sloped", "shored", "shield", "nobody_enters", "judged_stable"] = Field(
+        description="protection in place"
+    )
+    judged_by: Label = Field(description="competent person who looked at it")
+
+
+class UtilityMet(Body):
+    """Something found in the ground, or hit."""
+
+    kind: ClassVar[str] = "utility"
+
+    event: Literal["found", "hit"] = Field(description="found whole, or hit")
+    what: Label = Field(description="what it is: irrigation, electric, gas, water...")
+    where: Words = Field(description="where, in words a stranger can follow")
+    x_nm: Nm | None = Field(default=None, description="east of the local origin, nm")
+    y_nm: Nm | None = Field(default=None, description="north of the local origin, nm")
+    depth_nm: Span | None = Field(default=None, description="depth below turf, nm")
+    depth_typed: Typed = Field(default="", description="depth as typed")
+    action: Words = Field(default="", description="what was done about it")

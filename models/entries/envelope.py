@@ -1,0 +1,152 @@
+"""The envelope round every entry, and its exact bytes."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+
+from models.entries.body import Body
+from models.entries.kinds import KINDS
+from models.entries.upgrades import STEPS, upgrade
+from models.errors import CrewError
+
+_encode = json.JSONEncoder(
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+).encode
+_decode = json.JSONDecoder().decode
+
+
+class EntryUnreadableError(CrewError, ValueError):
+    """Stored bytes are not an entry of ours."""
+
+    code = "entries.unreadable"
+    sentence = (
+        "Cannot read entry {id}: {why}. The entry is kept as it is; "
+        "an entry of a known kind with the fields of its version would be read."
+    )
+
+
+class EntryRefusedError(CrewError, ValueError):
+    """What was to be written does not fit its kind."""
+
+    code = "entries.refused"
+    sentence = "Nothing was written: {field} of this {kind} {why}. {forms} would be accepted."
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One thing written: who, when, where in its stream, and what.
+
+    ``body`` is None when the entry is of a kind, or of a body version, that
+    this version of the app does not know: written by a newer version.
+    """
+
+    id: str
+    stream: str
+    seq: int
+    lc: int
+    kind: str
+    v: int
+    at_ms: int
+    offset_min: int
+    zone: str
+    author: str
+    job: str
+    day: str
+    strikes: tuple[str, ...]
+    reason: str
+    body: Body | None
+    raw: bytes
+
+
+def canonical_bytes(value: object) -> bytes:
+    """JSON as it is stored and hashed: sorted keys, no spaces, UTF-8, no floats."""
+    return _encode(value).encode()
+
+
+def body_fields(body: Body) -> dict[str, Any]:
+    """Return the fields of a body as they are stored; unset ones are kept as null."""
+    return body.model_dump(mode="json")
+
+
+def read_entry(raw: bytes) -> Entry:
+    """Read the stored bytes of one entry.
+
+    Raises
+    ------
+    EntryUnreadableError
+        If the bytes are not JSON, lack a field, or the body does not fit its kind.
+    """
+    try:
+        fields = _decode(raw.decode())
+        return Entry(
+            fields["id"],
+            fields["stream"],
+            fields["seq"],
+            fields["lc"],
+            fields["kind"],
+            fields["v"],
+            fields["at_ms"],
+            fields["offset_min"],
+            fields["zone"],
+            fields["author"],
+            fields["job"],
+            fields["day"],
+            tuple(fields["strikes"]),
+            fields["reason"],
+            _read_body(fields["kind"], fields["v"], fields["body"]),
+            raw,
+        )
+    except (ValueError, KeyError, TypeError) as fault:
+        raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
+
+
+def build_body(kind: str, fields: dict[str, Any]) -> Body:
+    """Make the body of a new entry, or say which field is wrong.
+
+    Raises
+    ------
+    EntryRefusedError
+        If a field does not fit; nothing has been written.
+    """
+    try:
+        return KINDS[kind].model_validate(fields)
+    except ValidationError as fault:
+        first = fault.errors()[0]
+        field = ".".join(str(part) for part in first["loc"]) or "the amount"
+        known = KINDS[kind].model_fields.get(str(first["loc"][0])) if first["loc"] else None
+        forms = (known.description if known else None) or "The fields of its kind"
+        raise EntryRefusedError(
+            kind=kind.replace("_", " "),
+            field=field,
+            why=f"was refused: {first['msg']}",
+            forms=forms,
+        ) from fault
+
+
+def _read_body(kind: str, version: int, fields: dict[str, Any]) -> Body | None:
+    model = KINDS.get(kind)
+    if model is None or version > model.version:
+        return None
+    if version < model.version:
+        fields = upgrade(kind, version, fields, model.version, STEPS)
+    return model.model_validate(fields)
+
+
+def _id_of(raw: bytes) -> str:
+    try:
+        return str(json.loads(raw)["id"])
+    except (ValueError, KeyError, TypeError):
+        return "without a readable id"
+
+
+def _first_fault(fault: Exception) -> str:
+    if isinstance(fault, ValidationError):
+        first = fault.errors()[0]
+        return f"{'.'.join(str(part) for part in first['loc'])} {first['msg']}"
+    if isinstance(fault, KeyError):
+        return f"it has no field {fault}"
+    return str(fault)

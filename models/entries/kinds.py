@@ -1,0 +1,16 @@
+"""Every kind of entry this version knows, by name."""
+
+from __future__ import annotations
+
+from models.entries import collector_work, day, job, levels, loads, slits, surface
+from models.entries.body import Body
+
+_MODULES = (job, surface, slits, loads, levels, collector_work, day)
+
+KINDS: dict[str, type[Body]] = {
+    model.kind: model
+    for module in _MODULES
+    for model in vars(module).values()
+    if isinstance(model, type) and issubclass(model, Body) and model is not Body
+}
+"""Kind name to body model; the order is the order of definition."""

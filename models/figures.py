@@ -1,0 +1,109 @@
+"""How a job reads and shows its figures: one place for units on screens and sheets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from models.units import (
+    GradeStyle,
+    LengthStyle,
+    LengthUnit,
+    MassStyle,
+    MassUnit,
+    StationStyle,
+    UnitSystem,
+    VolumeStyle,
+    VolumeUnit,
+    parse_length,
+    parse_mass,
+    parse_station,
+    parse_volume,
+    show_grade,
+    show_length,
+    show_mass,
+    show_station,
+    show_volume,
+)
+
+_US = UnitSystem.US
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Units of one job. Each method shows one quantity by the rule of its field.
+
+    Depths and widths: eighths of an inch, or whole millimetres. Lengths along
+    the ground: tenths of a foot, or hundredths of a metre. Levels and rod
+    readings: hundredths of a foot, or millimetres as metres.
+    """
+
+    system: UnitSystem = UnitSystem.US
+    stations: StationStyle = StationStyle.US_100FT
+
+    @property
+    def is_us(self) -> bool:
+        """Whether feet and inches are shown."""
+        return self.system is _US
+
+    def depth(self, nm: int) -> str:
+        """Depth, width or thickness: ``8-1/2 in`` or ``216 mm``."""
+        return show_length(nm, LengthStyle.IN_8 if self.is_us else LengthStyle.MM, mark=True)
+
+    def length(self, nm: int) -> str:
+        """Length along the ground: ``52.5 ft`` or ``16.00 m``."""
+        return show_length(nm, LengthStyle.FT_10 if self.is_us else LengthStyle.M_100)
+
+    def level(self, nm: int) -> str:
+        """Elevation or rod reading without its unit: ``98.43`` or ``30.002``."""
+        style = LengthStyle.FT_100 if self.is_us else LengthStyle.M_1000
+        return show_length(nm, style, unit=False)
+
+    def rise(self, nm: int) -> str:
+        """Small height without sign: ``0.03 ft`` or ``9 mm``."""
+        return show_length(abs(nm), LengthStyle.FT_100 if self.is_us else LengthStyle.MM)
+
+    def station(self, nm: int) -> str:
+        """Station along a collector: ``1+25.5`` or ``0+125.5``."""
+        return show_station(nm, self.stations)
+
+    def volume(self, pl: int) -> str:
+        """Volume: cubic yards or cubic metres, to hundredths."""
+        return show_volume(pl, VolumeStyle.YD3_100 if self.is_us else VolumeStyle.M3_100)
+
+    def mass(self, ug: int) -> str:
+        """Mass: short tons or tonnes, to hundredths."""
+        return show_mass(ug, MassStyle.TON_100 if self.is_us else MassStyle.TONNE_100)
+
+    def grade(self, fall_ppm: int) -> str:
+        """Grade held as parts per million of fall: ``0.50 %``."""
+        return show_grade(Fraction(fall_ppm, 1_000_000), GradeStyle.PERCENT_100)
+
+    def read_depth(self, text: str) -> int:
+        """Read a depth or width; a bare number is inches or millimetres."""
+        return parse_length(text, LengthUnit.IN if self.is_us else LengthUnit.MM)
+
+    def read_length(self, text: str) -> int:
+        """Read a length along the ground; a bare number is feet or metres."""
+        return parse_length(text, LengthUnit.FT if self.is_us else LengthUnit.M)
+
+    def read_level(self, text: str) -> int:
+        """Read an elevation or rod reading; a bare number is feet or metres."""
+        return parse_length(text, LengthUnit.FT if self.is_us else LengthUnit.M, signed=True)
+
+    def read_station(self, text: str) -> int:
+        """Read a station in the job's way of writing them."""
+        return parse_station(text, self.stations)
+
+    def read_volume(self, text: str) -> int:
+        """Read a volume; a bare number is cubic yards or cubic metres."""
+        return parse_volume(text, VolumeUnit.YD3 if self.is_us else VolumeUnit.M3)
+
+    def read_mass(self, text: str) -> int:
+        """Read a mass; a bare number is short tons or tonnes."""
+        return parse_mass(text, MassUnit.TON if self.is_us else MassUnit.TONNE)
+
+
+def figures_of(unit_system: str, station_style: str) -> Figures:
+    """Figures for a job's settings, as its ``job`` entry names them."""
+    return Figures(UnitSystem(unit_system), StationStyle(station_style))

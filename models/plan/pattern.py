@@ -1,0 +1,29 @@
+"""The slit pattern of a surface and what is allowed of it."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from models.plan.quantities import Count, Span
+
+
+class SlitPattern(BaseModel):
+    """Spacing, size and tolerances of one use of line on one surface."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    spacing_nm: Span = Field(description="distance between neighbouring lines, nm")
+    width_nm: Span = Field(description="design width, nm")
+    width_tolerance_nm: Span = Field(description="allowed either side of the width, nm")
+    depth_nm: Span = Field(description="design depth below finished turf, nm")
+    under_nm: Span = Field(description="allowed less than the depth, nm")
+    over_nm: Span = Field(description="allowed more than the depth, nm")
+    probe_every_nm: Span = Field(description="longest allowed gap between probes on a line, nm")
+    probe_end_nm: Span = Field(description="a probe is wanted within this of each end, nm")
+    sand_least_permille: Count = Field(
+        default=900, description="least sand placed, thousandths of the volume cut"
+    )
+    sand_most_permille: Count = Field(
+        default=1200, description="most sand placed, thousandths of the volume cut"
+    )
+    pipe_outside_nm: Span = Field(default=0, description="outside diameter of its pipe, nm; 0 none")

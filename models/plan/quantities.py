@@ -1,0 +1,39 @@
+"""Whole-number field types shared by plans and entries."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+_LIMIT = 2**63 - 1
+
+Nm = Annotated[int, Field(strict=True, ge=-_LIMIT, le=_LIMIT)]
+"""Length or level in whole nanometres, either sign."""
+
+Span = Annotated[int, Field(strict=True, ge=0, le=_LIMIT)]
+"""Length in whole nanometres that can't be negative."""
+
+Pl = Annotated[int, Field(strict=True, ge=0, le=_LIMIT)]
+"""Volume in whole picolitres."""
+
+Ug = Annotated[int, Field(strict=True, ge=0, le=_LIMIT)]
+"""Mass in whole micrograms."""
+
+Minutes = Annotated[int, Field(strict=True, ge=0, le=7 * 24 * 60)]
+"""Duration, or time of day, in whole minutes."""
+
+Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000)]
+"""How many of something."""
+
+Label = Annotated[str, Field(min_length=1, max_length=80)]
+"""A short name typed by a person."""
+
+Words = Annotated[str, Field(max_length=4000)]
+"""Free text typed by a person."""
+
+Typed = Annotated[str, Field(max_length=40)]
+"""A figure exactly as it was typed, so that it prints back the same."""
+
+IsoDay = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
+"""A calendar day written YYYY-MM-DD."""
