@@ -5,6 +5,7 @@ grades fractions, times whole minutes. Imports nothing but ``re``, ``enum`` and
 ``fractions`` and the family of errors.
 """
 
+from models.units.apart import show_length_apart
 from models.units.clock import (
     ClockUnit,
     parse_count,
@@ -56,6 +57,7 @@ __all__ = [
     "show_duration",
     "show_grade",
     "show_length",
+    "show_length_apart",
     "show_mass",
     "show_station",
     "show_time_of_day",

@@ -21,9 +21,21 @@ _TIME = re.compile(
 _SPAN = re.compile(r"(?P<hours>\d+):(?P<minutes>\d{2})")
 _PARTS = re.compile(
     rf"(?:(?P<hours>{NUMBER}) *(?:hours|hour|hrs|hr|h)\.?)? *"
-    rf"(?:(?P<minutes>{NUMBER}) *(?P<min>minutes|minute|mins|min|m)?\.?)?"
+    rf"(?:(?P<minutes>{NUMBER}) *(?P<min>(?:minutes|minute|mins|min|m)\.?)?)?"
 )
-_NOT_WHOLE = (re.compile(r"\d(\.)"), "a count has no point")
+_NO_SIGN = (re.compile(r"^(-)"), "a minus sign is not used here")
+_NO_FRACTION = (re.compile(r"\d(/)\d"), "a fraction is not read here")
+_COUNT_FAULTS = (_NO_SIGN, _NO_FRACTION, (re.compile(r"\d(\.)"), "a count has no point"))
+_CLOCK_FAULTS = (
+    _NO_SIGN,
+    _NO_FRACTION,
+    (re.compile(r"\d:\d\d(:)"), "seconds are not read"),
+    (re.compile(r":(\d)(?!\d)"), "minutes after a colon take two figures"),
+)
+_TIME_FAULTS = (
+    *_CLOCK_FAULTS,
+    (re.compile(r"\d(\.)\d"), "hours and minutes are parted by a colon"),
+)
 
 
 class ClockUnit(StrEnum):
@@ -43,7 +55,7 @@ def parse_count(text: str) -> int:
     """
     typed = Typed(text, "a count", ("0", "3", "12"))
     if not _COUNT.fullmatch(typed.text):
-        explain(typed, (_NOT_WHOLE,))
+        explain(typed, _COUNT_FAULTS)
     count = int(typed.text)
     if count > LARGEST_COUNT:
         typed.refuse("nothing is counted that high", 0)
@@ -66,7 +78,7 @@ def parse_time_of_day(text: str) -> int:
     typed = Typed(text, "a time of day", ("7:05", "0705", "7:05 am"))
     found = _TIME.fullmatch(typed.text)
     if not found:
-        explain(typed)
+        explain(typed, _TIME_FAULTS)
     hour, half = int(found["hour"]), found["half"]
     group = "colon" if found["colon"] else "plain"
     if not (found[group] or half):
@@ -116,7 +128,7 @@ def parse_duration(text: str, *, bare: ClockUnit = ClockUnit.MIN) -> int:
     elif found := _PARTS.fullmatch(typed.text):
         total = _total_min(typed, found, bare)
     else:
-        explain(typed)
+        explain(typed, _CLOCK_FAULTS)
     if total > LONGEST_MIN:
         typed.refuse("it is longer than a month", 0)
     return total

@@ -178,7 +178,9 @@ class LengthStyle(StrEnum):
 
     IN_8 = "in_8"
     IN_16 = "in_16"
+    IN_64 = "in_64"
     IN_10 = "in_10"
+    IN_1000 = "in_1000"
     FT_1 = "ft_1"
     FT_10 = "ft_10"
     FT_100 = "ft_100"
@@ -194,6 +196,7 @@ class LengthStyle(StrEnum):
 
 _DECIMAL_STYLES: dict[LengthStyle, tuple[LengthUnit, int]] = {
     LengthStyle.IN_10: (LengthUnit.IN, 1),
+    LengthStyle.IN_1000: (LengthUnit.IN, 3),
     LengthStyle.FT_1: (LengthUnit.FT, 0),
     LengthStyle.FT_10: (LengthUnit.FT, 1),
     LengthStyle.FT_100: (LengthUnit.FT, 2),
@@ -208,6 +211,7 @@ _DECIMAL_STYLES: dict[LengthStyle, tuple[LengthUnit, int]] = {
 _FRACTION_STYLES: dict[LengthStyle, int] = {
     LengthStyle.IN_8: 8,
     LengthStyle.IN_16: 16,
+    LengthStyle.IN_64: 64,
     LengthStyle.FT_IN_8: 8,
 }
 STEP_NM: dict[LengthStyle, int] = {
