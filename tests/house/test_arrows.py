@@ -27,11 +27,15 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.plan": GROUND,
     "models.entries": GROUND | {"models.plan"},  # an entry may carry a piece of the plan
     "models.book": FACTS,
+    "models.figures": GROUND,
     "models.calculations": FACTS,
     "models.level_notes": GROUND | {"models.calculations"},
     "models.filing": FACTS,
     "models.job_state": FACTS | {"models.calculations", "models.filing"},
-    "models.checks": FACTS | {"models.calculations", "models.job_state"},
+    "models.check_code": FACTS | {"models.job_state"},
+    "models.shots": FACTS | {"models.calculations", "models.job_state"},
+    "models.checks": FACTS
+    | {"models.calculations", "models.figures", "models.job_state", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},
 }
