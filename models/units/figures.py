@@ -30,7 +30,7 @@ FAULTS: tuple[_Fault, ...] = tuple(
         (r"(?<![a-z])(\.)(?!\d)", "a decimal point needs figures after it"),
         (r"/(0+)(?![\d.])", "a fraction cannot have 0 below the line"),
         (r"\d\.\d+[- ]*\d*(/)", "a decimal and a fraction do not go together"),
-        (r"(/)\d+ *[-/] *\d*(?:/|$)", "there is more than one fraction"),
+        (r"/\d+[- ]*\d*(/)", "there is more than one fraction"),
         (r"\d(\+)\d", "a + between figures makes it a station"),
         (r"\d +(\d+)(?! *[\d/])", "two numbers stand side by side with nothing to join them"),
         (r"([-/+:])$", "something is missing after it"),
