@@ -1,0 +1,1 @@
+"""The book: everything written for one job, in one file that only ever grows."""

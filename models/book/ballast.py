@@ -1,0 +1,60 @@
+"""Room kept aside: a file given up when the disk is full, so that the crew can go on."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+
+BALLAST_BYTES = 8 * 1024 * 1024
+_BLOCK_BYTES = 1024 * 1024
+
+
+def ballast_path(path: Path) -> Path:
+    """Return where the ballast of a book lies."""
+    return path.with_name(path.name + ".ballast")
+
+
+class Ballast:
+    """The ballast of one book."""
+
+    def __init__(self, book: Path, size: int = BALLAST_BYTES) -> None:
+        self._path = ballast_path(book)
+        self._size = size
+
+    @property
+    def is_aboard(self) -> bool:
+        """Whether the whole of it is on the disk."""
+        try:
+            return self._path.stat().st_size >= self._size
+        except OSError:
+            return False
+
+    def load(self) -> bool:
+        """Take the ballast aboard if there is room for it and to spare; tell if it is there."""
+        if self.is_aboard:
+            return True
+        try:
+            if shutil.disk_usage(self._path.parent).free < 2 * self._size:
+                return False
+            self._write()
+        except OSError:
+            self.give_up()
+        return self.is_aboard
+
+    def give_up(self) -> bool:
+        """Free the room; tell whether there was any to free."""
+        try:
+            had = self._path.stat().st_size > 0
+            self._path.unlink()
+        except OSError:
+            return False
+        return had
+
+    def _write(self) -> None:
+        # Random, and not zeros: a file system that compresses would keep no room for those.
+        block = os.urandom(min(_BLOCK_BYTES, self._size))
+        with self._path.open("wb") as file:
+            left = self._size
+            while left > 0:
+                left -= file.write(block[:left])

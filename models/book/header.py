@@ -1,0 +1,96 @@
+"""What a file says about itself, read without opening it as a database.
+
+SQLite may write beside a file, or into it, as soon as it opens it. A file that is
+going to be refused is to stay as it is, so its first bytes are read as bytes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from models.book.engine import WAL_HEADER_BYTES, has_open_journal, wal_path
+from models.book.errors import (
+    BookForbiddenError,
+    BookMissingError,
+    BookTooNewError,
+    NotABookError,
+)
+from models.book.remains import damaged
+from models.book.steps import APPLICATION_ID, STEPS
+
+_MAGIC = b"SQLite format 3\x00"
+_FRAME_HEADER = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The facts on the first page of a file, as the last commit left them."""
+
+    application_id: int
+    schema: int
+    page_size: int
+    pages: int
+
+
+def inspect(path: Path) -> Header:
+    """Read a file's header and refuse what is not a book that this version can open.
+
+    Raises
+    ------
+    BookMissingError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError
+        The file is left as it was, byte for byte, with nothing new beside it.
+    """
+    try:
+        header = _read_header(path)
+        size = path.stat().st_size
+    except FileNotFoundError as fault:
+        raise BookMissingError(path=path) from fault
+    except PermissionError as fault:
+        raise BookForbiddenError(path=path, act="read") from fault
+    except IsADirectoryError as fault:
+        raise NotABookError(path=path, found="a folder") from fault
+    if header is None:
+        raise NotABookError(path=path, found="an empty file" if size == 0 else "not a database")
+    if header.application_id != APPLICATION_ID:
+        raise NotABookError(path=path, found="a database of another program")
+    if header.schema > len(STEPS):
+        raise BookTooNewError(path=path, found=header.schema, newest=len(STEPS))
+    if size < header.pages * header.page_size and not has_open_journal(path):
+        what = f"it is cut short, {size} of {header.pages * header.page_size} bytes are there"
+        raise damaged(path, what)
+    return header
+
+
+def _read_header(path: Path) -> Header | None:
+    with path.open("rb") as file:
+        first = file.read(100)
+    if len(first) < 100 or not first.startswith(_MAGIC):
+        return None
+    page_size = _number(first, 16, 2)
+    page_size = 65536 if page_size == 1 else page_size
+    for page in _first_pages(path, page_size):
+        first = page
+    return Header(_number(first, 68, 4), _number(first, 60, 4), page_size, _number(first, 28, 4))
+
+
+def _first_pages(path: Path, page_size: int) -> Iterator[bytes]:
+    """Every committed version of page 1 in the journal beside the file, oldest first."""
+    if not has_open_journal(path):
+        return
+    with wal_path(path).open("rb") as journal:
+        salt = journal.read(WAL_HEADER_BYTES)[16:24]
+        waiting: bytes | None = None
+        while len(frame := journal.read(_FRAME_HEADER + page_size)) == _FRAME_HEADER + page_size:
+            if frame[8:16] != salt:
+                return  # left over from before the last checkpoint
+            if _number(frame, 0, 4) == 1:
+                waiting = frame[_FRAME_HEADER:]
+            if _number(frame, 4, 4) and waiting is not None:
+                yield waiting
+                waiting = None
+
+
+def _number(data: bytes, offset: int, size: int) -> int:
+    return int.from_bytes(data[offset : offset + size], "big")

@@ -1,0 +1,271 @@
+"""The write path: drafts become rows in one short transaction, or the reason why not.
+
+A commit that fails means "unknown", not "not written". The row's id is looked up and the
+same row, with the same id, is tried again; the file itself takes it once only.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+import sqlite3
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from sqlalchemy import Connection, Engine
+from sqlalchemy.exc import SQLAlchemyError
+
+from models.book.ballast import Ballast
+from models.book.engine import Access, Driver, make_engine
+from models.book.errors import (
+    EntryClashError,
+    InkError,
+    NoStrikeReasonError,
+    NotInkedError,
+    UnknownStrikeError,
+)
+from models.book.reading import COLUMNS
+from models.book.remains import DAMAGE_CODES, damaged
+from models.book.row import GENESIS, Draft, Row, from_columns, says_the_same, seal, to_columns
+
+_INSERT = f"INSERT INTO entry ({COLUMNS}) VALUES ({', '.join('?' * 16)})"
+_FIND = f"SELECT {COLUMNS} FROM entry WHERE id IN (SELECT value FROM json_each(?))"
+_HEAD = "SELECT seq, hash FROM entry WHERE stream = ? ORDER BY seq DESC, lc DESC, id DESC LIMIT 1"
+
+_TRIES = 3
+_NEARLY_FULL_BYTES = 1_000_000
+_ROWS_BETWEEN_RELOADS = 64
+
+
+class _CommitDoubt(Exception):  # noqa: N818 -- no error to show: a doubt to settle
+    """A commit raised: its rows may be in the file."""
+
+
+class Pen:
+    """The one connection that writes to a book, and where its stream has come to.
+
+    The head of the stream and the highest counter are kept in memory: while this process
+    holds the writer's lock nobody else can move them.
+    """
+
+    def __init__(self, path: Path, stream: str, ballast: Ballast) -> None:
+        self._path = path
+        self._stream = stream
+        self._ballast = ballast
+        self._engine: Engine = make_engine(path, Access.WRITE)
+        self._since_full = -1  # rows inked since the ballast was given up; -1: it was not
+        self._connect()
+
+    def _connect(self) -> None:
+        self.connection: Connection = self._engine.connect()
+        driver = self.connection.connection.driver_connection
+        assert isinstance(driver, sqlite3.Connection)
+        self._driver: Driver = driver
+        self._load_head()
+
+    def _load_head(self) -> None:
+        self._lc: int = self._driver.execute("SELECT max(lc) FROM entry").fetchone()[0] or 0
+        head = self._driver.execute(_HEAD, (self._stream,)).fetchone()
+        self._seq: int = head[0] if head else 0
+        self._hash: bytes = head[1] if head else GENESIS
+
+    def check_structure(self) -> None:
+        """Let SQLite look its pages over before anything is written to them.
+
+        Raises
+        ------
+        BookDamagedError
+            If they do not hang together.
+        """
+        found = self._driver.execute("PRAGMA quick_check(1)").fetchone()[0]
+        if found != "ok":
+            raise damaged(self._path, str(found))
+
+    def close(self) -> None:
+        """Give the connection back; SQLite then brings the journal into the file."""
+        self.connection.close()
+        self._engine.dispose()
+
+    def find(self, ids: Iterable[str]) -> dict[str, Row]:
+        """Return the stored rows among these ids."""
+        found = self._driver.execute(_FIND, (json.dumps(list(ids)),)).fetchall()
+        return {values[0]: from_columns(values) for values in found}
+
+    def ink(self, drafts: Sequence[Draft]) -> list[Row]:
+        """Write all drafts or none; those that are in the book already are found, not written.
+
+        Raises
+        ------
+        EntryClashError, UnknownStrikeError, NoStrikeReasonError, NotWholeError
+            If a draft cannot stand in this book.
+        NotInkedError, InkError
+            If the storage failed: certainly not written, or unknown.
+        BookDamagedError
+            If the file turned out to be broken.
+        """
+        self._check(drafts)
+        rows = self._seal(drafts)
+        try:
+            self._write(rows)
+        except sqlite3.IntegrityError:
+            return self._ink_the_rest(drafts)
+        return rows
+
+    def take_in(self, rows: Sequence[Row]) -> int:
+        """Keep rows of other streams as they are, each once; return how many were new.
+
+        Raises
+        ------
+        EntryClashError
+            If a row's id is in the book with other bytes; nothing is then taken in.
+        """
+        known = self.find(row.id for row in rows)
+        new = [row for row in rows if row.id not in known]
+        try:
+            self._write(rows)
+        except sqlite3.IntegrityError as fault:
+            clash = next((row for row in rows if known.get(row.id, row) != row), rows[0])
+            raise EntryClashError(id=clash.id) from fault
+        finally:
+            self._load_head()
+        return len(new)
+
+    def _check(self, drafts: Sequence[Draft]) -> None:
+        earlier: set[str] = set()
+        for draft in drafts:
+            if draft.id in earlier:
+                raise EntryClashError(id=draft.id)
+            if draft.strikes:
+                self._check_strikes(draft, earlier)
+            earlier.add(draft.id)
+
+    def _check_strikes(self, draft: Draft, earlier: set[str]) -> None:
+        if not draft.reason.strip():
+            raise NoStrikeReasonError(id=draft.id)
+        wanted = [struck for struck in draft.strikes if struck not in earlier]
+        known = self.find(wanted) if wanted else {}
+        for struck in wanted:
+            if struck not in known or struck == draft.id:
+                raise UnknownStrikeError(id=draft.id, struck=struck)
+
+    def _seal(self, drafts: Sequence[Draft]) -> list[Row]:
+        rows: list[Row] = []
+        previous = self._hash
+        for number, draft in enumerate(drafts, start=1):
+            row = seal(draft, self._stream, self._seq + number, self._lc + number, previous)
+            previous = row.hash
+            rows.append(row)
+        return rows
+
+    def _ink_the_rest(self, drafts: Sequence[Draft]) -> list[Row]:
+        """Settle a retry: the file refused because some ids are taken."""
+        stored = self.find(draft.id for draft in drafts)
+        for draft in drafts:
+            if draft.id in stored and not says_the_same(draft, stored[draft.id]):
+                raise EntryClashError(id=draft.id)
+        if not stored:
+            raise EntryClashError(id=drafts[0].id)
+        self._load_head()  # a commit in doubt may have come out as written
+        rest = self._seal([draft for draft in drafts if draft.id not in stored])
+        self._write(rest)
+        stored.update((row.id, row) for row in rest)
+        return [stored[draft.id] for draft in drafts]
+
+    def _write(self, rows: Sequence[Row]) -> None:
+        if not rows:
+            return
+        doubtful, tries, fault = False, 0, sqlite3.Error()
+        while tries < _TRIES:
+            tries += 1
+            try:
+                self._transact(rows)
+            except sqlite3.IntegrityError:
+                raise
+            except _CommitDoubt as doubt:
+                doubtful, fault = True, _cause(doubt)
+            except sqlite3.Error as failed:
+                fault = failed
+            else:
+                self._advance(rows)
+                return
+            if self._recover(fault) and self._are_lasting(rows):
+                return
+        self._give_in(rows, fault, doubtful)
+
+    def _transact(self, rows: Sequence[Row]) -> None:
+        # The driver itself and not the engine's statements: these three are the hot path.
+        execute = self._driver.execute
+        try:
+            execute("BEGIN IMMEDIATE")
+            for row in rows:
+                execute(_INSERT, to_columns(row))
+        except sqlite3.Error:
+            self._roll_back()
+            raise
+        try:
+            execute("COMMIT")
+        except sqlite3.Error as fault:
+            self._roll_back()
+            raise _CommitDoubt from fault
+
+    def _roll_back(self) -> None:
+        try:
+            if self._driver.in_transaction:
+                self._driver.execute("ROLLBACK")
+        except sqlite3.Error:
+            pass  # the first fault is the one to report; the connection is opened anew
+
+    def _advance(self, rows: Sequence[Row]) -> None:
+        self._seq, self._lc, self._hash = rows[-1].seq, rows[-1].lc, rows[-1].hash
+        if self._since_full >= 0:
+            self._since_full += len(rows)
+            if self._since_full >= _ROWS_BETWEEN_RELOADS:
+                self._since_full = -1 if self._ballast.load() else 0
+
+    def _recover(self, fault: sqlite3.Error) -> bool:
+        """Make room or a new connection; tell whether the file can be asked again."""
+        code = getattr(fault, "sqlite_errorcode", 0) & 0xFF
+        if code in DAMAGE_CODES:
+            raise damaged(self._path, str(fault)) from fault
+        if self._is_full(code) and self._ballast.give_up():
+            self._since_full = 0
+        try:
+            if not self.connection.closed:
+                self.connection.invalidate()
+                self.connection.close()
+            self._connect()
+        except (sqlite3.Error, SQLAlchemyError):
+            return False
+        return True
+
+    def _is_full(self, code: int) -> bool:
+        if code == sqlite3.SQLITE_FULL:
+            return True
+        try:
+            free = shutil.disk_usage(self._path.parent).free
+        except OSError:
+            return False
+        return code == sqlite3.SQLITE_IOERR and free < _NEARLY_FULL_BYTES
+
+    def _are_lasting(self, rows: Sequence[Row]) -> bool:
+        """Whether all rows are in the file after all, and synced to it."""
+        try:
+            if self.find(row.id for row in rows) != {row.id: row for row in rows}:
+                return False
+            # The sync may be what failed, so what is readable need not be durable yet.
+            return bool(self._driver.execute("PRAGMA wal_checkpoint(FULL)").fetchone()[0] == 0)
+        except sqlite3.Error:
+            return False
+
+    def _give_in(self, rows: Sequence[Row], fault: sqlite3.Error, doubtful: bool) -> None:
+        ids = ", ".join(row.id for row in rows[:3]) + (" and more" if len(rows) > 3 else "")
+        if doubtful:
+            raise InkError(ids=ids, why=str(fault)) from fault
+        full = self._is_full(getattr(fault, "sqlite_errorcode", 0) & 0xFF)
+        remedy = "Free some room on the tablet" if full else "Close other programs on this file"
+        raise NotInkedError(ids=ids, why=str(fault), remedy=remedy) from fault
+
+
+def _cause(doubt: _CommitDoubt) -> sqlite3.Error:
+    assert isinstance(doubt.__cause__, sqlite3.Error)
+    return doubt.__cause__

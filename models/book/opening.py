@@ -1,0 +1,172 @@
+"""Opening a book: who may write, what must be right first, and how to read on a full disk."""
+
+from __future__ import annotations
+
+import errno
+import os
+from pathlib import Path
+
+from sqlalchemy import Connection
+from sqlalchemy.exc import DBAPIError
+
+from models.book.ballast import Ballast
+from models.book.engine import Access, has_open_journal, make_engine, wal_path
+from models.book.errors import (
+    BookExistsError,
+    BookForbiddenError,
+    CopyFailedError,
+)
+from models.book.header import inspect
+from models.book.ink import Pen
+from models.book.lock import WriterLock
+from models.book.remains import DAMAGE_CODES
+from models.book.schema import migrate
+from models.book.steps import STEPS
+
+_ASKED = "it was opened to be read. Open it to write."
+_FORBIDDEN = "this user has no permission to write to it. Ask its owner for access."
+_TAKEN = (
+    "another window or program has it open to write, so here it is open to be read. "
+    "Close it there, then open it here again."
+)
+
+
+def lay_new_file(path: Path) -> None:
+    """Make an empty book; a file of that name appears only when it is whole.
+
+    Raises
+    ------
+    BookExistsError, BookForbiddenError, SettingsRefusedError
+        If it cannot be made; nothing is left behind.
+    """
+    if path.exists():
+        raise BookExistsError(path=path)
+    part = path.with_name(path.name + ".part")
+    try:
+        part.unlink(missing_ok=True)
+        migrate(part, 0, Access.CREATE)
+        engine = make_engine(part, Access.WRITE)  # sets the journal mode
+        with engine.connect():
+            pass
+        # A link and not a rename: it fails if the name was taken meanwhile.
+        publish(part, path)
+    except FileExistsError as fault:
+        raise BookExistsError(path=path) from fault
+    except PermissionError as fault:
+        raise BookForbiddenError(path=path, act="make") from fault
+    except (DBAPIError, OSError) as fault:
+        why = str(fault.orig) if isinstance(fault, DBAPIError) else str(fault.strerror)
+        raise CopyFailedError(path="(new)", target=path, why=why) from fault
+    finally:
+        for rest in (part, wal_path(part), part.with_name(part.name + "-shm")):
+            rest.unlink(missing_ok=True)
+
+
+def publish(part: Path, path: Path) -> None:
+    """Give a finished file its name, durably, without replacing another.
+
+    Raises
+    ------
+    FileExistsError
+        If the name is taken.
+    """
+    with part.open("rb") as file:
+        os.fsync(file.fileno())
+    try:
+        os.link(part, path)
+    except FileExistsError:
+        raise
+    except OSError:  # sticks and some tablets have no links
+        if path.exists():
+            raise FileExistsError(errno.EEXIST, "the name is taken", str(path)) from None
+        part.rename(path)
+    part.unlink(missing_ok=True)
+    if os.name == "posix":
+        folder = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
+
+
+def why_read_only(
+    path: Path, ballast: Ballast, is_asked: bool
+) -> tuple[str | None, WriterLock | None]:
+    """Look the file over and try for its lock: a reason to read only, or the lock.
+
+    Raises
+    ------
+    BookMissingError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError
+        If the file is not one to open at all; it is untouched.
+    """
+    inspect(path)
+    if is_asked:
+        return _ASKED, None
+    if not os.access(path, os.W_OK) or not os.access(path.absolute().parent, os.W_OK):
+        return _FORBIDDEN, None
+    try:
+        lock = WriterLock.take(path)
+    except OSError as fault:
+        if fault.errno != errno.ENOSPC or not ballast.give_up():
+            return _FORBIDDEN, None
+        lock = WriterLock.take(path)
+    return (None, lock) if lock is not None else (_TAKEN, None)
+
+
+def open_to_write(path: Path, stream: str, ballast: Ballast) -> Pen:
+    """Bring the file to this version and take the pen; the caller holds the lock.
+
+    Raises
+    ------
+    SettingsRefusedError
+        If the file system cannot keep a commit safe.
+    """
+    found = inspect(path).schema  # again, now that nobody else can write
+    try:
+        return _take_pen(path, found, stream, ballast)
+    except DBAPIError as fault:
+        # On a full disk not even the file beside the book can be made.
+        if _is_damage(fault) or not ballast.give_up():
+            raise
+        return _take_pen(path, found, stream, ballast, reload=False)
+
+
+def _take_pen(path: Path, found: int, stream: str, ballast: Ballast, reload: bool = True) -> Pen:
+    if found < len(STEPS):
+        migrate(path, found, Access.MIGRATE)
+    pen = Pen(path, stream, ballast)
+    try:
+        pen.check_structure()
+    except BaseException:
+        pen.close()
+        raise
+    if reload:
+        ballast.load()
+    return pen
+
+
+def open_to_read(path: Path) -> Connection:
+    """Open a file for reading in the gentlest way that works.
+
+    Raises
+    ------
+    DBAPIError
+        If none does.
+    """
+    ways = [Access.READ]
+    # The first needs a small file beside the book, which a full disk has no room for.
+    ways.append(Access.ALONE if has_open_journal(path) else Access.SNAPSHOT)
+    for way in ways:
+        try:
+            connection = make_engine(path, way).connect()
+            connection.exec_driver_sql("SELECT count(*) FROM sqlite_master").fetchall()
+        except DBAPIError as fault:
+            if way is ways[-1] or _is_damage(fault):
+                raise
+        else:
+            return connection
+    raise AssertionError("unreachable")
+
+
+def _is_damage(fault: DBAPIError) -> bool:
+    return getattr(fault.orig, "sqlite_errorcode", 0) & 0xFF in DAMAGE_CODES

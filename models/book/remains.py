@@ -1,0 +1,139 @@
+"""What can still be read from a broken file, without ever writing to it."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from sqlalchemy.exc import DBAPIError
+
+from models.book.engine import Access, Driver, has_open_journal, make_engine, wal_path
+from models.book.errors import BookDamagedError
+from models.book.reading import COLUMNS, from_odd_columns
+from models.book.row import Row, from_raw
+
+DAMAGE_CODES = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+_LONGEST = 1_000_000
+_START = b'{"at_ms":'  # the first key, in alphabetical order, of the bytes of every entry
+_WALKS = ("id", "lc, id", "stream, seq", "job, kind")  # one for each tree in the file
+
+
+def damaged(path: Path, what: str) -> BookDamagedError:
+    """Make the error for a broken file, with the number of entries that are still legible."""
+    return BookDamagedError(path=path, what=what, readable=len(read_remains(path)))
+
+
+@contextmanager
+def damage_told(path: Path) -> Iterator[None]:
+    """Turn SQLite's word that a file is broken into our error.
+
+    Raises
+    ------
+    BookDamagedError
+        With the number of entries that can still be read.
+    """
+    try:
+        yield
+    except (sqlite3.Error, DBAPIError) as fault:
+        cause = fault.orig if isinstance(fault, DBAPIError) else fault
+        if getattr(cause, "sqlite_errorcode", 0) & 0xFF in DAMAGE_CODES:
+            raise damaged(path, str(cause)) from fault
+        if "Could not decode to UTF-8" in str(cause):
+            raise damaged(path, "a text in it is not a text any more") from fault
+        raise
+
+
+def read_remains(path: Path) -> list[Row]:
+    """Return every row that can be got out of a file, by any way into it, in order of entry.
+
+    Whether they are what was once written is for the hash chain to say.
+    """
+    rows: dict[str, Row] = {}
+    with _copy_if_needed(path) as (file, access):
+        try:
+            engine = make_engine(file, access)
+            with engine.connect() as connection:
+                driver = connection.connection.driver_connection
+                assert isinstance(driver, sqlite3.Connection)
+                driver.text_factory = decode_anyhow
+                for id in _find_ids(driver):
+                    rows.update(_fetch(driver, id))
+        except (sqlite3.Error, DBAPIError):
+            pass  # not even its first page: what the bytes show is all there is
+    for row in _carve(path):
+        rows.setdefault(row.id, row)
+    return sorted(rows.values(), key=lambda row: (_whole(row.lc), row.id))
+
+
+def decode_anyhow(text: bytes) -> str:
+    """Decode a text whose bytes may be damaged."""
+    return text.decode(errors="replace")
+
+
+def _whole(value: object) -> int:
+    return value if isinstance(value, int) else 0
+
+
+@contextmanager
+def _copy_if_needed(path: Path) -> Iterator[tuple[Path, Access]]:
+    """Give a file to read from; a journal beside it can only be read where one may write."""
+    if not has_open_journal(path):
+        yield path, Access.SNAPSHOT
+        return
+    with TemporaryDirectory(prefix="book-") as folder:
+        copy = Path(folder) / "copy.book"
+        shutil.copyfile(path, copy)
+        shutil.copyfile(wal_path(path), wal_path(copy))
+        yield copy, Access.READ
+
+
+def _find_ids(driver: Driver) -> list[str]:
+    """Every id that any tree of the file still gives, walked from both of its ends."""
+    ids: dict[str, None] = {}
+    for order in _WALKS:
+        for direction in ("", " DESC"):
+            columns = ", ".join(f"{column}{direction}" for column in order.split(", "))
+            try:
+                for (id,) in driver.execute(f"SELECT id FROM entry ORDER BY {columns}"):
+                    ids[str(id)] = None
+            except sqlite3.Error:
+                continue
+            break  # the whole tree was walked
+    return list(ids)
+
+
+def _fetch(driver: Driver, id: str) -> dict[str, Row]:
+    try:
+        values = driver.execute(f"SELECT {COLUMNS} FROM entry WHERE id = ?", (id,)).fetchone()
+    except sqlite3.Error:
+        return {}
+    if values is None or not isinstance(values[14], bytes) or not isinstance(values[15], bytes):
+        return {}
+    return {id: from_odd_columns(values)}
+
+
+def _carve(path: Path) -> Iterator[Row]:
+    """Find entries by their bytes alone, each with its hash behind it as it lies in a page.
+
+    Only in the file: the journal beside it may hold entries that were never committed.
+    """
+    try:
+        data = path.read_bytes()
+    except OSError:
+        return
+    decoder = json.JSONDecoder()
+    at = data.find(_START)
+    while at >= 0:
+        text = data[at : at + _LONGEST].split(b"\x00", 1)[0].decode(errors="replace")
+        try:
+            _, length = decoder.raw_decode(text)
+            end = at + len(text[:length].encode())
+            yield from_raw(data[at:end], data[end : end + 32])
+        except (ValueError, TypeError, RecursionError):
+            pass
+        at = data.find(_START, at + 1)

@@ -1,0 +1,168 @@
+"""One stored row: the envelope as columns, the exact bytes, and the hash that chains them."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from models.book.errors import NotWholeError
+from models.entries.envelope import canonical_bytes
+
+GENESIS = bytes(32)  # what the first hash of a stream is chained to
+
+FIELDS = (  # the columns that repeat what raw says
+    "id",
+    "stream",
+    "seq",
+    "lc",
+    "kind",
+    "v",
+    "at_ms",
+    "offset_min",
+    "zone",
+    "author",
+    "job",
+    "day",
+    "strikes",
+    "reason",
+)
+KEYS = frozenset((*FIELDS, "body"))
+
+
+class Row(NamedTuple):
+    """One entry as the book keeps it; a tuple, because a job has 50,000 of them to load."""
+
+    id: str
+    stream: str
+    seq: int
+    lc: int
+    kind: str
+    v: int
+    at_ms: int
+    offset_min: int
+    zone: str
+    author: str
+    job: str
+    day: str
+    strikes: tuple[str, ...]
+    reason: str
+    raw: bytes
+    hash: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """One entry as its author gives it, before the book gives it its place."""
+
+    id: str
+    kind: str
+    v: int
+    body: dict[str, Any]
+    at_ms: int
+    offset_min: int
+    zone: str
+    author: str
+    job: str
+    day: str
+    strikes: tuple[str, ...] = ()
+    reason: str = ""
+
+
+def chain(previous: bytes, raw: bytes) -> bytes:
+    """Hash of an entry: SHA-256 over the hash before it and its own bytes."""
+    return hashlib.sha256(previous + raw).digest()
+
+
+def seal(draft: Draft, stream: str, seq: int, lc: int, previous: bytes) -> Row:
+    """Give a draft its place in a stream, its bytes and its hash.
+
+    Raises
+    ------
+    NotWholeError
+        If the body holds a float or something JSON has no form for.
+    """
+    _require_whole(draft.body, draft.kind, "body")
+    raw = canonical_bytes(
+        {
+            "id": draft.id,
+            "stream": stream,
+            "seq": seq,
+            "lc": lc,
+            "kind": draft.kind,
+            "v": draft.v,
+            "at_ms": draft.at_ms,
+            "offset_min": draft.offset_min,
+            "zone": draft.zone,
+            "author": draft.author,
+            "job": draft.job,
+            "day": draft.day,
+            "strikes": draft.strikes,
+            "reason": draft.reason,
+            "body": draft.body,
+        }
+    )
+    return Row(
+        draft.id,
+        stream,
+        seq,
+        lc,
+        draft.kind,
+        draft.v,
+        draft.at_ms,
+        draft.offset_min,
+        draft.zone,
+        draft.author,
+        draft.job,
+        draft.day,
+        draft.strikes,
+        draft.reason,
+        raw,
+        chain(previous, raw),
+    )
+
+
+def says_the_same(draft: Draft, row: Row) -> bool:
+    """Whether a stored row is this draft, wherever in its stream it came to stand."""
+    return seal(draft, row.stream, row.seq, row.lc, GENESIS).raw == row.raw
+
+
+def to_columns(row: Row) -> tuple[Any, ...]:
+    """Return the values of a row in the order of the table's columns."""
+    strikes = json.dumps(row.strikes, separators=(",", ":")) if row.strikes else "[]"
+    return (*row[:12], strikes, *row[13:])
+
+
+def from_columns(values: tuple[Any, ...]) -> Row:
+    """Make a row of the values of the table's columns."""
+    strikes = () if values[12] == "[]" else tuple(json.loads(values[12]))
+    return Row._make((*values[:12], strikes, *values[13:]))
+
+
+def from_raw(raw: bytes, digest: bytes) -> Row:
+    """Make a row from its bytes alone, the columns being projections of them.
+
+    Raises
+    ------
+    ValueError
+        If the bytes are not the canonical bytes of an entry.
+    """
+    fields = json.loads(raw.decode())
+    if not isinstance(fields, dict) or fields.keys() != KEYS or canonical_bytes(fields) != raw:
+        raise ValueError("the bytes are not those of an entry")
+    fields["strikes"] = tuple(fields["strikes"])
+    return Row._make((*(fields[name] for name in FIELDS), raw, digest))
+
+
+def _require_whole(value: object, kind: str, place: str) -> None:
+    if value is None or isinstance(value, str | int):
+        return
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            _require_whole(inner, kind, f"{place}.{key}")
+    elif isinstance(value, list | tuple):
+        for number, inner in enumerate(value):
+            _require_whole(inner, kind, f"{place}[{number}]")
+    else:
+        raise NotWholeError(kind=kind, place=place, found=repr(value))

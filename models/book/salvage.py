@@ -1,0 +1,45 @@
+"""Save what a broken book still holds: a new book, and a word on all the rest."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from models.book.remains import read_remains
+from models.book.row import Row
+from models.book.store import Book
+from models.book.verify import Fault, Gap, examine
+
+
+@dataclass(frozen=True, slots=True)
+class Salvage:
+    """What came over into the new book, and what did not."""
+
+    kept: int
+    unproven: tuple[str, ...]  # kept, but the entry before is lost, so nothing proves them
+    refused: tuple[Fault, ...]  # read, but not what was once written
+    missing: tuple[Gap, ...]  # numbers of which nothing could be read
+
+
+def salvage(path: Path, out: Path) -> Salvage:
+    """Write every entry of a broken book that still holds into a new book at ``out``.
+
+    The broken file is only read.
+
+    Raises
+    ------
+    BookExistsError
+        If ``out`` is there already.
+    """
+    rows = sorted(read_remains(path), key=_place)
+    report = examine(rows)
+    refused = {fault.id for fault in report.faults}
+    kept = [row for row in rows if row.id not in refused]
+    with Book.create(out, stream="salvage") as book:
+        book.take_in(kept)
+    return Salvage(len(kept), report.unproven, report.faults, examine(kept).gaps)
+
+
+def _place(row: Row) -> tuple[str, int, str]:
+    # As text and number: the columns of a damaged row may hold anything.
+    return (str(row.stream), row.seq if isinstance(row.seq, int) else 0, row.id)

@@ -1,0 +1,7 @@
+"""How the file came to be: numbered steps, each a tuple of statements, none ever edited."""
+
+from models.book.steps import step_1_entries
+
+APPLICATION_ID = 0x44524149  # tells a book from any other SQLite file
+
+STEPS: tuple[tuple[str, ...], ...] = (step_1_entries.STATEMENTS,)

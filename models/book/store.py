@@ -1,0 +1,269 @@
+"""The book: write, strike and read; there is no change and no erasing."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from threading import RLock
+from types import TracebackType
+from typing import Any, Self
+
+from pydantic import BaseModel
+from sqlalchemy import Connection
+
+from models.book.ballast import BALLAST_BYTES, Ballast
+from models.book.copies import back_up
+from models.book.errors import BookReadOnlyError
+from models.book.ink import Pen
+from models.book.lock import WriterLock
+from models.book.opening import lay_new_file, open_to_read, open_to_write, why_read_only
+from models.book.reading import (
+    chunk_in_order,
+    count_rows,
+    read_found,
+    read_heads,
+    walk_streams,
+)
+from models.book.remains import damage_told, decode_anyhow
+from models.book.row import Draft, Row
+from models.book.verify import Report, examine, structure_faults
+from models.book.views import refresh
+
+
+class Book:
+    """One job's book, open: by its one writer, or by a reader with the reason why.
+
+    Made by :meth:`open` or :meth:`create`. It may be used from several threads: each
+    call has the book to itself for as long as it takes.
+    """
+
+    def __init__(
+        self,
+        path: Path,
+        pen: Pen | None,
+        reader: Connection | None,
+        lock: WriterLock | None,
+        ballast: Ballast,
+        read_only_reason: str | None,
+    ) -> None:
+        self.path = path
+        self.read_only_reason = read_only_reason
+        self._pen = pen
+        self._reader = reader
+        self._writer_lock = lock
+        self._ballast = ballast
+        self._turn = RLock()
+
+    @classmethod
+    def create(cls, path: Path, *, stream: str, ballast_bytes: int = BALLAST_BYTES) -> Book:
+        """Make a new, empty book and open it.
+
+        Raises
+        ------
+        BookExistsError
+            If there is a file of that name; it is left as it is.
+        """
+        lay_new_file(path)
+        return cls.open(path, stream=stream, ballast_bytes=ballast_bytes)
+
+    @classmethod
+    def open(
+        cls,
+        path: Path,
+        *,
+        stream: str = "",
+        read_only: bool = False,
+        ballast_bytes: int = BALLAST_BYTES,
+    ) -> Book:
+        """Open a book; to read only if asked, or if that is all that can be had.
+
+        Parameters
+        ----------
+        path : Path
+            The file.
+        stream : str
+            The stream that new entries belong to; needed only to write.
+        read_only : bool
+            Whether to leave the file untouched.
+        ballast_bytes : int
+            Room to keep aside against a full disk. [bytes]
+
+        Raises
+        ------
+        BookMissingError, BookForbiddenError, NotABookError, BookTooNewError
+            If there is no book there that can be opened; the file is untouched.
+        BookDamagedError
+            If the file is broken; it says how many entries can still be read.
+        SettingsRefusedError
+            If the file system cannot keep a commit safe.
+        """
+        path = Path(path)
+        ballast = Ballast(path, ballast_bytes)
+        reason, lock = why_read_only(path, ballast, read_only or not stream)
+        try:
+            with damage_told(path):
+                if lock is None:
+                    return cls(path, None, open_to_read(path), None, ballast, reason)
+                pen = open_to_write(path, stream, ballast)
+                return cls(path, pen, None, lock, ballast, None)
+        except BaseException:
+            if lock is not None:
+                lock.release()
+            raise
+
+    def close(self) -> None:
+        """Close the file and let the next writer in; doing it twice is no error."""
+        with self._turn:
+            if self._pen is not None:
+                self._pen.close()
+            if self._reader is not None:
+                self._reader.close()
+            if self._writer_lock is not None:
+                self._writer_lock.release()
+            self._pen = self._reader = self._writer_lock = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    @property
+    def is_ballast_spent(self) -> bool:
+        """Whether the room kept aside is gone: the disk is full, or nearly so."""
+        return not self._ballast.is_aboard
+
+    def ink(
+        self,
+        *,
+        id: str,
+        kind: str,
+        v: int,
+        body: dict[str, Any],
+        at_ms: int,
+        offset_min: int,
+        zone: str,
+        author: str,
+        job: str,
+        day: str,
+        strikes: tuple[str, ...] = (),
+        reason: str = "",
+    ) -> Row:
+        """Write one entry; when this returns, it is on the disk. See :meth:`ink_all`."""
+        draft = Draft(
+            id=id,
+            kind=kind,
+            v=v,
+            body=body,
+            at_ms=at_ms,
+            offset_min=offset_min,
+            zone=zone,
+            author=author,
+            job=job,
+            day=day,
+            strikes=strikes,
+            reason=reason,
+        )
+        return self.ink_all([draft])[0]
+
+    def ink_all(self, drafts: Sequence[Draft]) -> list[Row]:
+        """Write all of these entries, or none of them.
+
+        An entry that is in the book already, with the same id and the same words, is not
+        written again: its row is returned. So a call that failed can simply be repeated.
+
+        Raises
+        ------
+        BookReadOnlyError
+            If this book is open to be read.
+        EntryClashError, UnknownStrikeError, NoStrikeReasonError, NotWholeError
+            If an entry cannot stand in this book; nothing was written.
+        NotInkedError
+            If the storage failed and nothing was written.
+        InkError
+            If the storage failed and it is not known whether the entries are written.
+        """
+        with self._turn, damage_told(self.path):
+            return self._writer().ink(drafts)
+
+    def take_in(self, rows: Sequence[Row]) -> int:
+        """Keep rows that another book holds, byte for byte; return how many were new here.
+
+        The caller has verified them. Raises as :meth:`ink_all` does.
+        """
+        with self._turn, damage_told(self.path):
+            return self._writer().take_in(rows)
+
+    def rows(self, after_lc: int | None = None) -> Iterator[Row]:
+        """Every row in the order of entries, (lc, id); or those with a higher counter."""
+        place = (after_lc or 0, "\U0010ffff" if after_lc else "")
+        while chunk := self._chunk(*place):
+            yield from chunk
+            place = (chunk[-1].lc, chunk[-1].id)
+
+    def find(self, ids: Sequence[str]) -> dict[str, Row]:
+        """Return the rows with these ids; ids that the book does not know are left out."""
+        with self._turn, damage_told(self.path):
+            return read_found(self._connection(), list(ids))
+
+    def heads(self) -> dict[str, tuple[int, bytes]]:
+        """Return the last number and hash of each stream."""
+        with self._turn, damage_told(self.path):
+            return read_heads(self._connection())
+
+    def count(self) -> int:
+        """Return how many entries the book holds."""
+        with self._turn, damage_told(self.path):
+            return count_rows(self._connection())
+
+    def verify(self) -> Report:
+        """Check every row against its bytes and its chain, and the file's structure."""
+        with self._turn, damage_told(self.path):
+            connection = self._connection()
+            driver = connection.connection.driver_connection
+            assert isinstance(driver, sqlite3.Connection)
+            driver.text_factory = decode_anyhow
+            try:
+                return examine(walk_streams(connection), structure_faults(connection))
+            finally:
+                driver.text_factory = str
+
+    def backup(self, target: Path) -> None:
+        """Write a whole, checked copy of the book to a new file, while it is in use.
+
+        Raises
+        ------
+        CopyFailedError
+            If there is a file already, no room, or the copy does not hold.
+        """
+        with self._turn, damage_told(self.path):
+            back_up(self._connection(), self.path, Path(target))
+
+    def refresh_views(self, models: Mapping[str, type[BaseModel]]) -> bool:
+        """Make the views of these kinds anew if the file has others; tell whether it did."""
+        if self._pen is None:
+            return False
+        with self._turn, damage_told(self.path):
+            return refresh(self._connection(), models)
+
+    def _chunk(self, after_lc: int, after_id: str) -> list[Row]:
+        with self._turn, damage_told(self.path):
+            return chunk_in_order(self._connection(), after_lc, after_id)
+
+    def _writer(self) -> Pen:
+        if self._pen is None:
+            reason = self.read_only_reason or "it is closed. Open it again."
+            raise BookReadOnlyError(path=self.path, reason=reason)
+        return self._pen
+
+    def _connection(self) -> Connection:
+        connection = self._pen.connection if self._pen is not None else self._reader
+        if connection is None:
+            raise BookReadOnlyError(path=self.path, reason="it is closed. Open it again.")
+        return connection

@@ -1,0 +1,93 @@
+"""Which stream this install writes to, and how a copied tablet finds out that it is one.
+
+A stream is one install of the app on one tablet. Its id is kept in the app's settings,
+which a backup may carry to another tablet; the anchor is kept where no backup goes. If
+the two no longer belong together, this install is a copy and starts a stream of its own:
+numbers of one stream given out by two tablets would be two entries with one place.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import secrets
+from dataclasses import dataclass
+from pathlib import Path
+
+from models.book.errors import AnchorError
+
+_ID_BYTES = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Stream:
+    """The stream to write to, and the one that it takes over from."""
+
+    id: str
+    replaces: str | None = None  # the id met on a copied or restored install
+
+    @property
+    def is_new(self) -> bool:
+        """Whether the stream was started just now because the anchor did not fit."""
+        return self.replaces is not None
+
+
+def find_stream(id_file: Path, anchor_file: Path) -> Stream:
+    """Return this install's stream, started anew if id and anchor do not belong together.
+
+    Parameters
+    ----------
+    id_file : Path
+        Where the id is kept; may be part of a backup.
+    anchor_file : Path
+        Where the anchor is kept: outside the folder of the books and outside backups.
+
+    Raises
+    ------
+    AnchorError
+        If one of the files can be neither read nor written.
+    """
+    told = _read(id_file)
+    anchor = _read(anchor_file)
+    id, seal = told.get("stream", ""), told.get("seal", "")
+    if id and seal == _seal(id, anchor.get("anchor", "")):
+        return Stream(id)
+    return Stream(_start(id_file, anchor_file), id or None)
+
+
+def _start(id_file: Path, anchor_file: Path) -> str:
+    id, anchor = secrets.token_hex(_ID_BYTES), secrets.token_hex(_ID_BYTES)
+    # The anchor first: cut off in between, the old id no longer fits, and that is safe.
+    _write(anchor_file, {"anchor": anchor})
+    _write(id_file, {"stream": id, "seal": _seal(id, anchor)})
+    return id
+
+
+def _seal(id: str, anchor: str) -> str:
+    return hashlib.sha256(f"{id}:{anchor}".encode()).hexdigest() if anchor else ""
+
+
+def _read(file: Path) -> dict[str, str]:
+    try:
+        told = json.loads(file.read_bytes())
+    except FileNotFoundError:
+        return {}
+    except OSError as fault:
+        raise AnchorError(path=file, why=str(fault.strerror)) from fault
+    except ValueError:
+        return {}  # cut short or overwritten: as good as lost
+    return told if isinstance(told, dict) else {}
+
+
+def _write(file: Path, told: dict[str, str]) -> None:
+    part = file.with_name(file.name + ".part")
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        with part.open("w", encoding="utf-8") as out:
+            json.dump(told, out)
+            out.flush()
+            os.fsync(out.fileno())
+        part.replace(file)
+    except OSError as fault:
+        raise AnchorError(path=file, why=str(fault.strerror)) from fault
