@@ -9,7 +9,8 @@ from pathlib import Path
 from uuid6 import uuid7
 
 from crewapp.clock import Clock, Moment
-from models.book import Book, Draft, Row
+from models.book.row import Draft, Row
+from models.book.store import Book
 from models.checks.board import FlagBoard
 from models.checks.finding import Finding
 from models.entries.body import Body
@@ -88,7 +89,9 @@ class OpenJob:
         models.book.errors.BookError
             If the book can't be opened; the file is as it was.
         """
-        return cls(Book.open(path, stream=stream), clock, author)
+        if path.exists():
+            return cls(Book.open(path, stream=stream), clock, author)
+        return cls(Book.create(path, stream=stream), clock, author)
 
     @property
     def figures(self) -> Figures:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
 from models.check_code import check_code
@@ -60,7 +62,7 @@ def log_hours(
     )
 
 
-def log_weather(job: OpenJob, *, sky: str, ground: str, **fields: object) -> Changed:
+def log_weather(job: OpenJob, *, sky: str, ground: str, **fields: Any) -> Changed:
     """Log weather and ground as they are now."""
     return write(job, "weather", sky=sky, ground=ground, **fields)
 
@@ -72,7 +74,7 @@ def log_delay(
     return write(job, "delay", cause=cause, lost_min=lost_min, start_min=start_min, note=note)
 
 
-def log_utility(job: OpenJob, *, event: str, what: str, where: str, **fields: object) -> Changed:
+def log_utility(job: OpenJob, *, event: str, what: str, where: str, **fields: Any) -> Changed:
     """Log something found in the ground, or hit."""
     return write(job, "utility", event=event, what=what, where=where, **fields)
 
@@ -89,7 +91,7 @@ def log_photo(
     return write(job, "photo", sha256=sha256, suffix=suffix, caption=caption, where=where)
 
 
-def plan_tomorrow(job: OpenJob, **fields: object) -> Changed:
+def plan_tomorrow(job: OpenJob, **fields: Any) -> Changed:
     """Log what tomorrow needs."""
     return write(job, "tomorrow", **fields)
 

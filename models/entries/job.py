@@ -55,9 +55,9 @@ class Material(Body):
     )
     coil_nm: Span | None = Field(default=None, description="length of a new coil, nm")
     hopper_pl: Pl | None = Field(default=None, description="volume of one full hopper, pl")
-    planned_ug: Ug | None = Field(default=None, description="mass the plan needs, ug")
-    planned_pl: Pl | None = Field(default=None, description="volume the plan needs, pl")
-    planned_nm: Span | None = Field(default=None, description="length the plan needs, nm")
+    planned_mass_ug: Ug | None = Field(default=None, description="mass the plan needs, ug")
+    planned_volume_pl: Pl | None = Field(default=None, description="volume the plan needs, pl")
+    planned_length_nm: Span | None = Field(default=None, description="length the plan needs, nm")
     suitable: bool = Field(default=True, description="false when its test says not to use it")
     test_note: Words = Field(default="", description="what its test said")
 

@@ -1,0 +1,6 @@
+"""``python -m crewapp`` is the same as ``crewapp``."""
+
+from crewapp.cli import main
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,104 @@
+"""The command line: opens the app, or does one piece of work without a screen.
+
+Exit 0: done, nothing that stops. Exit 1: done, and flags that stop the work
+stand open (or a code is not proven). Exit 2: bad input, told in sentences;
+nothing was written.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from importlib import import_module
+from pathlib import Path
+
+from models.errors import CrewError
+
+FINE, STOPS, BAD_INPUT = 0, 1, 2
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; with none, open the app."""
+    parser = make_parser()
+    args = parser.parse_args(argv)
+    name = args.command or "open"
+    try:
+        # Imported only now: no command pays for the libraries of another.
+        run: Callable[[argparse.Namespace], int] = import_module(f"crewapp.commands.{name}").run
+        return run(args)
+    except CrewError as fault:
+        print(f"crewapp: {fault}", file=sys.stderr)
+        return BAD_INPUT
+    except BrokenPipeError:
+        sys.stderr.close()
+        return FINE
+
+
+def make_parser() -> argparse.ArgumentParser:
+    """Build the parser with every command and its help."""
+    parser = argparse.ArgumentParser(
+        prog="crewapp",
+        description="The field book of a turf-drainage crew. Without a command the app opens.",
+    )
+    parser.set_defaults(book=None)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    _add_demo(commands)
+    _add_levels(commands)
+    _add_book_commands(commands)
+    return parser
+
+
+def _add_demo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    demo = commands.add_parser(
+        "demo", help="make the invented demo job, work three days of it, print its sheets"
+    )
+    demo.add_argument("--out", type=Path, default=Path("out/demo"), help="folder it is made in")
+    demo.add_argument("--open", action="store_true", help="then open it in the app")
+    demo.add_argument("--json", action="store_true", help="say what was made as JSON")
+
+
+def _add_levels(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    levels = commands.add_parser("levels", help="reduce a page of level notes and check it")
+    levels.add_argument(
+        "notes", type=Path, help="CSV: point, BS, IS, FS, remarks[, elevation, distance]"
+    )
+    levels.add_argument("--unit", choices=["ft", "m"], default="ft", help="unit of bare numbers")
+    levels.add_argument(
+        "--start", default=None, help="elevation of the first point, if the page does not give it"
+    )
+    levels.add_argument("--json", action="store_true", help="print JSON")
+
+
+def _add_book_commands(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    plan = commands.add_parser("plan", help="make or change a book's plan from a plan file")
+    plan.add_argument("book", type=Path, help="book to write; made if it is not there")
+    plan.add_argument("plan", type=Path, help="plan file (JSON)")
+    plan.add_argument("--author", default="office", help="whose name the entries carry")
+    log = commands.add_parser("log", help="write field notes typed up from paper, all or nothing")
+    log.add_argument("book", type=Path, help="book to write into")
+    log.add_argument("entries", type=Path, help="CSV, one row an entry; see --columns")
+    log.add_argument("--author", default="office", help="whose name the entries carry")
+    log.add_argument("--json", action="store_true", help="print JSON")
+    columns = commands.add_parser("columns", help="print the rows and columns that log reads")
+    columns.add_argument("--json", action="store_true", help="print JSON")
+    _add_looking_commands(commands)
+
+
+def _add_looking_commands(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    check = commands.add_parser("check", help="list what is out of tolerance or missing")
+    check.add_argument("book", type=Path, help="book to look at; it is not changed")
+    check.add_argument("--all", action="store_true", help="show answered flags too")
+    check.add_argument("--json", action="store_true", help="print JSON")
+    sheet = commands.add_parser("sheet", help="print a day's production sheet")
+    sheet.add_argument("book", type=Path, help="book to look at; it is not changed")
+    sheet.add_argument("--day", default=None, help="YYYY-MM-DD; the last day worked if left out")
+    sheet.add_argument("--out", type=Path, default=Path("out"), help="folder for the files")
+    sheet.add_argument("--json", action="store_true", help="print JSON")
+    verify = commands.add_parser("verify", help="prove a book, and a sheet's check code against it")
+    verify.add_argument("book", type=Path, help="book to look at; it is not changed")
+    verify.add_argument("--code", default=None, help="check code as printed on a sheet")
+    verify.add_argument("--day", default=None, help="YYYY-MM-DD of the sheet")
+    verify.add_argument("--json", action="store_true", help="print JSON")
+    schema = commands.add_parser("schema", help="print the JSON Schema of every kind of entry")
+    schema.set_defaults(json=True)

@@ -1,0 +1,1 @@
+"""One module a command: ``run(args)`` does it and returns the exit code."""

@@ -1,0 +1,33 @@
+"""``crewapp log``: field notes typed up from paper, written all or nothing."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from crewapp.commands.books import book_to_write
+from crewapp.commands.files import read_text
+from crewapp.paper.notes import read_notes
+from crewapp.paper.problems import PaperError
+from models.checks.sentences import sentence
+
+
+def run(args: argparse.Namespace) -> int:
+    """Write the notes; say what was written and what it raised."""
+    text = read_text(args.entries, "A CSV of field notes (see `crewapp columns`)")
+    with book_to_write(args.book, args.author) as job:
+        try:
+            writings = read_notes(args.entries, text, job)
+        except PaperError as fault:
+            if args.json:
+                print(json.dumps({"written": 0, "problems": [p.facts() for p in fault.problems]}))
+            raise
+        changed = job.ink(*writings)
+        raised = [sentence(finding, job.figures) for finding in changed.come]
+    if args.json:
+        print(json.dumps({"written": len(changed.entries), "raised": raised}, ensure_ascii=False))
+    else:
+        print(f"{len(changed.entries)} entries inked.")
+        for line in raised:
+            print(f"  flag: {line}")
+    return 0

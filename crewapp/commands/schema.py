@@ -1,0 +1,14 @@
+"""``crewapp schema``: the JSON Schema of every kind of entry."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from models.entries.schema import entry_schema
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print the schema."""
+    print(json.dumps(entry_schema(), indent=1, sort_keys=True, ensure_ascii=False))
+    return 0

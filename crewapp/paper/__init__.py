@@ -1,0 +1,1 @@
+"""What comes in on paper or from the office: typed-up field notes, plan files."""

@@ -1,0 +1,110 @@
+"""Names that rows may refer to: what the book knows, and what earlier rows add."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from models.job_state import JobState
+
+_DEFINED_BY = {
+    "surface": ("surface", "surface_id"),
+    "collector": ("collector", "collector_id"),
+    "material": ("material", "material_id"),
+    "pass": ("pass", "pass_id"),
+    "setup": ("setup", "setup_id"),
+    "benchmark": ("point", "benchmark_id"),
+    "turning_point": ("point", "point_id"),
+}
+"""Kind of entry to the sort of name it makes known, and the field that holds it."""
+
+_REFERS = {
+    "pass": (("surface_id", "surface", "surface"),),
+    "probe": (("pass_id", "pass", "pass"),),
+    "turf_strip": (("surface_id", "surface", "surface"), ("pass_id", "pass", "pass")),
+    "sand_placed": (
+        ("surface_id", "surface", "surface"),
+        ("pass_id", "pass", "pass"),
+        ("material_id", "material", "material"),
+    ),
+    "watered_in": (("surface_id", "surface", "surface"), ("pass_id", "pass", "pass")),
+    "pipe_laid": (
+        ("surface_id", "surface", "surface"),
+        ("collector_id", "collector", "collector"),
+        ("material_id", "material", "material"),
+    ),
+    "delivery": (("material_id", "material", "material"),),
+    "setup": (("on_point", "point", "point"), ("collector_id", "collector", "collector")),
+    "turning_point": (("setup_id", "setup", "setup"),),
+    "check_shot": (("setup_id", "setup", "setup"), ("on_point", "point", "point")),
+    "grade_shot": (("setup_id", "setup", "setup"), ("collector_id", "collector", "collector")),
+    "layer_check": (("collector_id", "collector", "collector"),),
+    "hold_point": (("collector_id", "collector", "collector"),),
+    "trench_protection": (("collector_id", "collector", "collector"),),
+}
+"""Kind of row to the fields that name something: field, sort of name, column."""
+
+
+@dataclass(slots=True)
+class Known:
+    """Names by sort, lines by surface, and the lines of each pass."""
+
+    names: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    lines: dict[str, set[str]] = field(default_factory=dict)
+    cut_by: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @classmethod
+    def from_state(cls, state: JobState) -> Known:
+        """Collect what a book knows already."""
+        known = cls()
+        for kind, (sort, _) in _DEFINED_BY.items():
+            drawer = "turning_named" if kind == "turning_point" else kind
+            known.names[sort].update(state.all_names(drawer))
+        for surface_id in state.all_names("surface"):
+            surface = state.latest("surface", surface_id)
+            if surface is not None:
+                known.lines[surface_id] = {line.line_id for line in surface.lines}
+        for pass_id in state.all_names("pass"):
+            cut = state.latest("pass", pass_id)
+            if cut is not None:
+                known.cut_by[pass_id] = cut.line_ids
+        return known
+
+    def learn(self, kind: str, fields: dict[str, Any]) -> None:
+        """Take in the name that a good row makes known."""
+        if kind in _DEFINED_BY:
+            sort, name = _DEFINED_BY[kind]
+            self.names[sort].add(fields[name])
+        if kind == "pass":
+            self.cut_by[fields["pass_id"]] = fields["line_ids"]
+
+    def missing(self, kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
+        """Names that a row refers to and nobody knows: column, name, why, what would do."""
+        for name, sort, column in _REFERS.get(kind, ()):
+            value = fields.get(name)
+            if value and value not in self.names[sort]:
+                shown = (
+                    ", ".join(sorted(self.names[sort])[:8]) or f"none yet; enter the {sort} first"
+                )
+                yield column, value, f"is no {sort} of this job", shown
+        if kind == "pass" and fields["pass_id"] in self.names["pass"]:
+            why = "is a pass that is logged already"
+            yield "pass", fields["pass_id"], why, "a new name, or strike the other in the app"
+        yield from self._missing_lines(kind, fields)
+
+    def _missing_lines(
+        self, kind: str, fields: dict[str, Any]
+    ) -> Iterator[tuple[str, str, str, str]]:
+        wanted = fields.get("line_ids") or ((fields["line_id"],) if fields.get("line_id") else ())
+        if kind == "probe":
+            there = set(self.cut_by.get(fields["pass_id"], ()))
+        else:
+            there = self.lines.get(fields.get("surface_id", ""), set())
+        if not there:
+            return
+        for line_id in wanted:
+            if line_id not in there:
+                shown = ", ".join(sorted(there)[:8])
+                yield "lines", line_id, "is no line of that pass or surface", shown

@@ -1,0 +1,153 @@
+"""Typed-up field notes: a CSV to writings, every bad cell reported at once."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from crewapp.open_job import OpenJob, Writing
+from crewapp.paper.cells import CellError, iso_day
+from crewapp.paper.known import Known
+from crewapp.paper.problems import PaperError, Problem
+from crewapp.paper.rows import ALWAYS, BY_WORD, COLUMNS, RowKind
+from models.entries.envelope import EntryRefusedError, build_body
+from models.errors import UnreadableError
+from models.figures import Figures
+
+MOST_ROWS = 100_000
+
+
+@dataclass(slots=True)
+class _Page:
+    """One reading of one file: what was made of it so far and what is wrong."""
+
+    job: OpenJob
+    figures: Figures
+    known: Known
+    problems: list[Problem] = field(default_factory=list)
+    writings: list[Writing] = field(default_factory=list)
+
+    def refuse(self, row: int, column: str, read: str, why: str, forms: str) -> None:
+        self.problems.append(Problem(row, column, read, why, forms))
+
+
+def read_notes(path: Path, text: str, job: OpenJob) -> list[Writing]:
+    """Read every row, or report every cell that can't be read.
+
+    Raises
+    ------
+    PaperError
+        If anything is wrong; it lists all of it, and nothing is written.
+    """
+    page = _Page(job, job.figures, Known.from_state(job.state))
+    for number, row in _rows(text, page):
+        _read_row(number, row, page)
+    if not page.writings and not page.problems:
+        page.refuse(0, "", path.name, "holds no rows", "a header row and one row an entry")
+    if page.problems:
+        raise PaperError(path, page.problems)
+    return page.writings
+
+
+def _rows(text: str, page: _Page) -> Iterator[tuple[int, dict[str, str]]]:
+    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    header: list[str] | None = None
+    try:
+        for cells in reader:
+            if not any(cell.strip() for cell in cells):
+                continue
+            if header is None:
+                header = _header(cells, page)
+                if page.problems:
+                    return
+                continue
+            if reader.line_num > MOST_ROWS:
+                page.refuse(reader.line_num, "", "", "is a row too many", f"{MOST_ROWS:,} rows")
+                return
+            if len(cells) > len(header):
+                forms = f"{len(header)} cells, as in the header"
+                page.refuse(reader.line_num, "", cells[len(header)], "is a cell too many", forms)
+                continue
+            yield reader.line_num, dict(zip(header, (cell.strip() for cell in cells), strict=False))
+    except csv.Error as fault:
+        page.refuse(reader.line_num, "", "", f"is not CSV ({fault})", "cells parted by commas")
+
+
+def _header(cells: list[str], page: _Page) -> list[str]:
+    header = [" ".join(cell.strip().lower().split()) for cell in cells]
+    for place, name in enumerate(header):
+        if name not in COLUMNS:
+            page.refuse(1, cells[place], name, "is not a column of field notes", ", ".join(COLUMNS))
+        elif name in header[:place]:
+            page.refuse(1, name, name, "stands twice in the header", "each column once")
+    for name in ALWAYS:
+        if name not in header:
+            page.refuse(1, name, ", ".join(header), f"has no column {name}", f"a column {name}")
+    return header
+
+
+def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
+    before = len(page.problems)
+    day = _read_day(number, row, page)
+    word = " ".join(row.get("entry", "").lower().replace("_", " ").split())
+    kind = BY_WORD.get(word)
+    if kind is None:
+        page.refuse(number, "entry", row.get("entry", ""), "is no kind of row", ", ".join(BY_WORD))
+        return
+    fields = _read_cells(number, row, kind, page)
+    if len(page.problems) > before:
+        return
+    for column, read, why, forms in page.known.missing(kind.kind, fields):
+        page.refuse(number, column, read, why, forms)
+    try:
+        body = build_body(kind.kind, fields)
+    except EntryRefusedError as fault:
+        facts = fault.context
+        column = str(facts["field"])
+        page.refuse(
+            number, column, str(fields.get(column, "")), str(facts["why"]), str(facts["forms"])
+        )
+        return
+    page.known.learn(kind.kind, fields)
+    if len(page.problems) == before:
+        page.writings.append(Writing(body, day=day))
+
+
+def _read_day(number: int, row: dict[str, str], page: _Page) -> str:
+    try:
+        day = iso_day(row.get("day", ""))
+    except CellError as fault:
+        page.refuse(number, "day", row.get("day", ""), str(fault), fault.forms)
+        return ""
+    if page.job.state.is_closed(day):
+        page.refuse(number, "day", day, "stands closed", "a day that is open, or reopened first")
+    return day
+
+
+def _read_cells(number: int, row: dict[str, str], kind: RowKind, page: _Page) -> dict[str, Any]:
+    fields: dict[str, Any] = dict(kind.fixed)
+    for cell in kind.cells:
+        typed = row.get(cell.column, "")
+        if not typed:
+            if cell.needed:
+                why = f"is empty, and a {kind.word} row needs it"
+                page.refuse(number, cell.column, "", why, f"the {cell.column} of the {kind.word}")
+            continue
+        try:
+            fields.update(cell.read(typed, page.figures))
+        except CellError as fault:
+            page.refuse(number, cell.column, typed, str(fault), fault.forms)
+        except UnreadableError as fault:
+            facts = fault.context
+            why = f"can't be read: {facts['why']}, at character {facts['place']}"
+            page.refuse(number, cell.column, typed, why, str(facts["forms"]))
+    used = {cell.column for cell in kind.cells} | set(ALWAYS)
+    for column, typed in row.items():
+        if typed and column not in used:
+            forms = "an empty cell here, or " + ", ".join(cell.column for cell in kind.cells)
+            page.refuse(number, column, typed, f"is not used by a {kind.word} row", forms)
+    return fields

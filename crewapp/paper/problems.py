@@ -1,0 +1,45 @@
+"""Everything wrong with a file that was handed in, told at once."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+
+from models.errors import CrewError
+
+MOST_TOLD = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that can't be read: where, what was met, what would be accepted."""
+
+    row: int
+    column: str
+    read: str
+    why: str
+    forms: str
+
+    def told(self) -> str:
+        """Write it as one line."""
+        place = f"row {self.row}" if self.row else "the file"
+        column = f", column {self.column}" if self.column else ""
+        read = self.read if len(self.read) <= 60 else self.read[:57] + "..."
+        return f"{place}{column}: {read!r} {self.why}. Accepted: {self.forms}."
+
+    def facts(self) -> dict[str, object]:
+        """Write it as plain facts."""
+        return asdict(self)
+
+
+class PaperError(CrewError, ValueError):
+    """A file that was handed in has rows or fields that can't be read."""
+
+    code = "paper.unreadable"
+    sentence = "Nothing was written: {path} has {count} thing(s) to put right.\n{listed}"
+
+    def __init__(self, path: object, problems: list[Problem]) -> None:
+        self.problems = problems
+        lines = [problem.told() for problem in problems[:MOST_TOLD]]
+        if len(problems) > MOST_TOLD:
+            lines.append(f"... and {len(problems) - MOST_TOLD} more")
+        super().__init__(path=path, count=len(problems), listed="\n".join(lines))

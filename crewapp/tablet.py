@@ -1,0 +1,99 @@
+"""The tablet itself: where it keeps things, who it is, how it is set."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What the user set on this tablet; none of it is part of any record."""
+
+    author: str = ""
+    tablet_name: str = ""
+    language: str = "en"
+    unit_system: str = "us"
+    left_handed: bool = False
+    screen_factor_permille: int = 1000
+    last_book: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tablet:
+    """The folder of one install: books, drafts, settings, its stream's anchor."""
+
+    folder: Path
+
+    @classmethod
+    def here(cls) -> Tablet:
+        """Return the tablet of this user; ``CREWAPP_HOME`` names another folder."""
+        named = os.environ.get("CREWAPP_HOME")
+        return cls(Path(named) if named else _user_folder())
+
+    @property
+    def books(self) -> Path:
+        """Folder of the books."""
+        return self.folder / "books"
+
+    @property
+    def drafts(self) -> Path:
+        """Folder of half-typed input."""
+        return self.folder / "drafts"
+
+    def stream(self) -> str:
+        """Return the stream that this install writes; made at first need."""
+        from models.book.stream import find_stream
+
+        return find_stream(self.folder / "stream.json", self.anchor).id
+
+    @property
+    def anchor(self) -> Path:
+        """File that backups leave out, by which a copied tablet knows that it is one."""
+        if self.folder != _user_folder():
+            return self.folder.with_name(f"{self.folder.name}.anchor") / "anchor.json"
+        state = os.environ.get("XDG_STATE_HOME", Path.home() / ".local" / "state")
+        return Path(state) / "crewapp" / "anchor.json"
+
+    def settings(self) -> Settings:
+        """Read the settings; what can't be read counts as not set."""
+        try:
+            told: Any = json.loads((self.folder / "settings.json").read_text(encoding="utf-8"))
+        except (OSError, ValueError):
+            return Settings()
+        if not isinstance(told, dict):
+            return Settings()
+        plain = asdict(Settings())
+        kept = {k: v for k, v in told.items() if k in plain and type(v) is type(plain[k])}
+        return replace(Settings(), **kept)
+
+    def keep_settings(self, settings: Settings) -> None:
+        """Write the settings, whole or not at all."""
+        write_whole(
+            self.folder / "settings.json",
+            json.dumps(asdict(settings), indent=1, ensure_ascii=False).encode(),
+        )
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file under a temporary name, make it durable, then give it its name."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f".{path.name}.part")
+    with part.open("wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+    part.replace(path)
+
+
+def _user_folder() -> Path:
+    home = Path.home()
+    if sys.platform == "win32":
+        return Path(os.environ.get("APPDATA", home)) / "crewapp"
+    if sys.platform == "darwin":
+        return home / "Library" / "Application Support" / "crewapp"
+    return Path(os.environ.get("XDG_DATA_HOME", home / ".local" / "share")) / "crewapp"
