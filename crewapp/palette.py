@@ -80,7 +80,6 @@ class Look:
     edge: str
 
 
-_PRESSED = Look(AMBER, INK, INK)  # one pressed look everywhere: it can't be missed
 _DISABLED = Look(PAGE, RULE, RULE)
 LOOKS: dict[Kind, Look] = {
     Kind.PRIMARY: Look(INK, PAGE, INK),
@@ -95,7 +94,10 @@ def look_of(kind: Kind, is_pressed: bool = False, is_disabled: bool = False) -> 
     """Return the colours of a touchable as it stands now."""
     if is_disabled:
         return _DISABLED
-    return _PRESSED if is_pressed else LOOKS[kind]
+    look = LOOKS[kind]
+    # Pressed is the same look turned inside out: no state owns a colour for it,
+    # and it shows in any light.
+    return Look(look.text, look.ground, look.edge) if is_pressed else look
 
 
 # Sizes in millimetres on the glass. Bare-hand error stops falling at 20 mm and a

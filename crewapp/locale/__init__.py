@@ -1,0 +1,1 @@
+"""Translations: one file a language, English text to its translation."""

@@ -1,0 +1,115 @@
+"""The plan as figures: which lines there are, where they fall in a box, which was tapped."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+Point = tuple[float, float]
+
+
+class LineState(StrEnum):
+    """How a line on the plan is drawn."""
+
+    PLANNED = "planned"  # thin and broken
+    DONE = "done"  # thin
+    TODAY = "today"  # heavy
+    OUT = "out"  # heavy, with a crossed square in its middle
+    SELECTED = "selected"  # heaviest
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLine:
+    """One line of the plan in world units, with a key to pick it by."""
+
+    key: str
+    points: tuple[Point, ...]
+    state: LineState = LineState.PLANNED
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPicture:
+    """A whole plan: outline and keep-outs as closed rings, and its lines."""
+
+    outline: tuple[Point, ...] = ()
+    keep_outs: tuple[tuple[Point, ...], ...] = ()
+    lines: tuple[PlanLine, ...] = ()
+
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Return the least x and y and the greatest x and y of all points."""
+        points = [*self.outline, *(p for line in self.lines for p in line.points)]
+        if not points:
+            return 0.0, 0.0, 1.0, 1.0
+        xs, ys = [p[0] for p in points], [p[1] for p in points]
+        return min(xs), min(ys), max(xs), max(ys)
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The part of the world that is seen: its centre, and pixels a world unit."""
+
+    centre: Point
+    scale: float
+
+    @classmethod
+    def around(cls, picture: PlanPicture, width: float, height: float) -> Window:
+        """Return the window that shows the whole plan in a box of pixels."""
+        left, low, right, top = picture.bounds()
+        scale = min(width / max(right - left, 1e-9), height / max(top - low, 1e-9))
+        return cls(((left + right) / 2, (low + top) / 2), scale)
+
+    def zoomed(self, times: float) -> Window:
+        """Return the window enlarged about its centre."""
+        return Window(self.centre, self.scale * times)
+
+    def moved(self, dx_px: float, dy_px: float) -> Window:
+        """Return the window after the paper was pulled by so many pixels."""
+        x, y = self.centre
+        return Window((x - dx_px / self.scale, y - dy_px / self.scale), self.scale)
+
+    def place(self, point: Point, middle: Point) -> Point:
+        """Return where a world point falls, ``middle`` being the box's own."""
+        return (
+            middle[0] + (point[0] - self.centre[0]) * self.scale,
+            middle[1] + (point[1] - self.centre[1]) * self.scale,
+        )
+
+    def world(self, place: Point, middle: Point) -> Point:
+        """Return the world point that falls on a place."""
+        return (
+            self.centre[0] + (place[0] - middle[0]) / self.scale,
+            self.centre[1] + (place[1] - middle[1]) / self.scale,
+        )
+
+
+def quads(points: Sequence[Point], width: float) -> Iterator[tuple[Point, Point, Point, Point]]:
+    """Give one box of ``width`` along each piece of a line."""
+    for (ax, ay), (bx, by) in zip(points, points[1:], strict=False):
+        length = math.hypot(bx - ax, by - ay)
+        if length == 0:
+            continue
+        nx, ny = -(by - ay) / length * width / 2, (bx - ax) / length * width / 2
+        yield (ax + nx, ay + ny), (bx + nx, by + ny), (bx - nx, by - ny), (ax - nx, ay - ny)
+
+
+def nearest(picture: PlanPicture, at: Point, within: float) -> PlanLine | None:
+    """Return the line nearest to a world point, if it is within so many world units."""
+    best, least = None, within
+    for line in picture.lines:
+        for start, end in zip(line.points, line.points[1:], strict=False):
+            away = _distance(at, start, end)
+            if away <= least:
+                best, least = line, away
+    return best
+
+
+def _distance(at: Point, start: Point, end: Point) -> float:
+    """Return how far a point lies from a piece of a line."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = dx * dx + dy * dy
+    part = ((at[0] - start[0]) * dx + (at[1] - start[1]) * dy) / square if square else 0.0
+    part = min(max(part, 0.0), 1.0)
+    return math.hypot(at[0] - start[0] - part * dx, at[1] - start[1] - part * dy)

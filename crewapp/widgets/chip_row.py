@@ -1,0 +1,63 @@
+"""Chips: figures to tap, side by side, none of them chosen beforehand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from kivy.uix.widget import Widget
+
+from crewapp.palette import CHIP_HIGH_MM, GAP_MM, Kind
+from crewapp.state.chips import Chip
+from crewapp.theme import font_px, px, text_size_px
+from crewapp.widgets.touchable import Touchable
+
+CAP_MM = 5.0
+
+
+class ChipRow(Widget):
+    """Chips in as many rows as they need; event ``on_pick(value, text)``.
+
+    ``show_chips`` puts others in. Its height follows from its width.
+    """
+
+    def __init__(self, chips: Sequence[Chip] = (), **kwargs: Any) -> None:
+        self.register_event_type("on_pick")
+        self.is_logging = kwargs.pop("is_logging", True)
+        super().__init__(size_hint_y=None, height=px(CHIP_HIGH_MM), **kwargs)
+        self.bind(pos=self._place, width=self._place)
+        self.show_chips(chips)
+
+    def show_chips(self, chips: Sequence[Chip]) -> None:
+        """Show these chips in place of those before."""
+        self.clear_widgets()
+        for chip in chips:
+            touch = Touchable(
+                text=chip.text, kind=Kind.PLAIN, cap_mm=CAP_MM, is_logging=self.is_logging
+            )
+            touch.words.lines = 1
+            touch.bind(on_release=lambda _, c=chip: self.dispatch("on_pick", c.value, c.text))
+            self.add_widget(touch)
+        self._place()
+
+    def on_pick(self, value: int, text: str) -> None:
+        """Event: a chip was tapped."""
+
+    def _place(self, *_: object) -> None:
+        """Lay the chips out, equal in width, the least at the upper left."""
+        touches = self.children[::-1]
+        if not touches:
+            return
+        size = font_px(CAP_MM)
+        widest = max(text_size_px(t.text, size, True, "Roboto")[0] for t in touches) + px(5)
+        least, gap = max(widest, px(CHIP_HIGH_MM)), px(GAP_MM)
+        most = max(int((self.width + gap) / (least + gap)), 1)
+        rows = -(-len(touches) // most)
+        across = -(-len(touches) // rows)
+        wide = (self.width - gap * (across - 1)) / across
+        high = px(CHIP_HIGH_MM)
+        self.height = rows * high + (rows - 1) * gap
+        for place, touch in enumerate(touches):
+            row, column = divmod(place, across)
+            touch.size = (wide, high)
+            touch.pos = (self.x + column * (wide + gap), self.top - (row + 1) * high - row * gap)

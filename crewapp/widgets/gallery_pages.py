@@ -1,0 +1,297 @@
+"""The pages of the gallery: invented figures in every widget and state."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.uix.floatlayout import FloatLayout
+from kivy.uix.widget import Widget
+
+from crewapp.palette import EDGE_MM, Kind, Status
+from crewapp.state.chips import INCH_STEPS_NM, chips
+from crewapp.state.key_grammar import Grammar, KeyKind
+from crewapp.state.keypad import FieldSpec, KeypadState
+from crewapp.state.likely import Band, Bands
+from crewapp.state.plan_picture import LineState, PlanLine, PlanPicture
+from crewapp.theme import px
+from crewapp.widgets.banner import Banner
+from crewapp.widgets.chip_row import ChipRow
+from crewapp.widgets.drawing_view import ProfileView
+from crewapp.widgets.hold_key import HoldKey
+from crewapp.widgets.keypad import Keypad
+from crewapp.widgets.layout import Columns, Page, Rows, SectionRule, Turning
+from crewapp.widgets.list_row import RowList
+from crewapp.widgets.plan_view import PlanView
+from crewapp.widgets.signature_pad import SignaturePad
+from crewapp.widgets.status_mark import StatusMark
+from crewapp.widgets.tab_bar import FOOT_MM, RAIL_MM, Tab, TabBar
+from crewapp.widgets.text_area import TextArea
+from crewapp.widgets.touchable import MainKey, TapKey
+from crewapp.widgets.undo_strip import UndoStrip
+from crewapp.widgets.value_line import ValueLine
+from sync.sheets.primitives import (
+    Anchor,
+    Dash,
+    Drawing,
+    Line,
+    Mark,
+    Polygon,
+    Polyline,
+    Shape,
+    Text,
+    Tone,
+)
+
+INCH_NM = 25_400_000
+TABS = (
+    Tab("today", "Today"),
+    Tab("pass", "Pass"),
+    Tab("grade", "Grade"),
+    Tab("loads", "Loads"),
+    Tab("day", "Day"),
+    Tab("flags", "Flags", 3),
+    Tab("jobs", "Jobs"),
+    Tab("settings", "Settings"),
+)
+
+
+def read_inches(text: str) -> int:
+    """Read ``8-1/2`` as base units, for the gallery alone."""
+    whole, _, part = text.partition("-")
+    if "/" in whole:
+        whole, part = "0", whole
+    value = Fraction(whole or "0") + (Fraction(part) if part else 0)
+    return int(value * INCH_NM)
+
+
+def show_inches(value: int) -> str:
+    """Write base units as inches and a fraction, for the gallery alone."""
+    whole, rest = divmod(Fraction(value, INCH_NM), 1)
+    return f"{whole}-{rest} in" if whole and rest else f"{rest or whole} in"
+
+
+DEPTH = FieldSpec(
+    name="Depth",
+    unit="in",
+    grammar=Grammar(KeyKind.INCHES, whole_digits=2),
+    parse=read_inches,
+    show=show_inches,
+    echo=lambda value: f"{value / 304_800_000:.2f} ft",
+    bands=Bands(Band(2 * INCH_NM, 24 * INCH_NM), Band(7 * INCH_NM, 11 * INCH_NM), 9 * INCH_NM),
+)
+
+
+class Desk(FloatLayout):
+    """A page with the tabs along its edge, as the app's own frame has it."""
+
+    def __init__(self, page: Widget, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.page, self.tabs = page, TabBar(TABS, current="pass")
+        page.size_hint = self.tabs.size_hint = (None, None)
+        self.add_widget(page)
+        self.add_widget(self.tabs)
+        self.bind(size=Clock.create_trigger(self._place, -1))
+
+    def _place(self, *_: object) -> None:
+        margin = px(EDGE_MM)
+        if self.width >= self.height:
+            rail = px(RAIL_MM)
+            self.tabs.side = "right"
+            self.tabs.pos, self.tabs.size = (margin, margin), (rail, self.height - 2 * margin)
+            self.page.pos, self.page.size = (
+                (margin + rail, 0),
+                (self.width - margin - rail, self.height),
+            )
+        else:
+            foot = px(FOOT_MM)
+            self.tabs.side = "top"
+            self.tabs.pos, self.tabs.size = (margin, margin), (self.width - 2 * margin, foot)
+            self.page.pos, self.page.size = (
+                (0, margin + foot),
+                (self.width, self.height - margin - foot),
+            )
+
+
+def entry_page() -> Widget:
+    """A pass being logged: value, verdicts, chips, undo."""
+    page = Page("Pass 12", "North green, line 12 of 48")
+    page.head.tools.add_widget(TapKey(text="Delay", wide_mm=24.0))
+    left = Rows()
+    left.add_widget(SectionRule(text="Depth at 10 ft", figure="3 of 5"))
+    left.add_widget(
+        ValueLine(name="Last probe", value="8-1/8", unit="in", echo="= 8-1/8 in = 0.68 ft")
+    )
+    left.add_widget(StatusMark(status=Status.OK, text="in tolerance"))
+    left.add_widget(Widget())
+    right = Rows()
+    made = chips(
+        9 * INCH_NM,
+        17 * INCH_NM // 2,
+        19 * INCH_NM // 2,
+        INCH_STEPS_NM,
+        lambda v: show_inches(v)[:-3],
+    )
+    right.add_widget(ChipRow(made))
+    right.add_widget(Columns(high_mm=15.0))
+    right.children[0].add_widget(TapKey(text="Other depth"))
+    right.children[0].add_widget(TapKey(text="Skip", kind=Kind.QUIET))
+    right.add_widget(Widget())
+    page.add_widget(Turning(left, right, share=0.42, high_share=0.4))
+    page.add_widget(UndoStrip(text="Inked 10:42: depth 8-1/8 in at 10 ft, line 12"))
+    return Desk(page)
+
+
+def marks_page() -> Widget:
+    """Marks, buttons, banners, notes."""
+    page = Page("Marks and keys", "every state")
+    left, right = Rows(), Rows()
+    for status in Status:
+        left.add_widget(StatusMark(status=status))
+    left.add_widget(
+        Banner(
+            status=Status.OUT,
+            title="Line 12 is shallow",
+            text="7-1/4 in at 10 ft; limit 8-1/2 in. Cut it again.",
+            answer="Answer",
+        )
+    )
+    left.add_widget(Widget())
+    right.add_widget(MainKey(text="Log this pass", note="48.0 ft, line 12"))
+    row = Columns(high_mm=15.0)
+    row.add_widget(TapKey(text="Plain"))
+    row.add_widget(TapKey(text="Quiet", kind=Kind.QUIET))
+    row.add_widget(TapKey(text="Off", disabled=True))
+    right.add_widget(row)
+    right.add_widget(TextArea(text="Hit a wire at 31 ft, marked with a flag."))
+    right.add_widget(Widget())
+    hold = HoldKey(text="Close the day", note="hold")
+    hold.progress = 0.6
+    right.add_widget(hold)
+    page.add_widget(Turning(left, right))
+    return Desk(page)
+
+
+def rows_page() -> Widget:
+    """A list that is longer than the page, and a signature."""
+    page = Page("Flags", "worst first")
+    rows = RowList()
+    states = (Status.OUT, Status.CHECK, Status.NOT_MEASURED, Status.OK)
+    rows.show_rows(
+        [
+            {
+                "key": str(n),
+                "title": f"Line {n}: depth under tolerance",
+                "detail": "7-1/4 in at 10 ft, limit 8-1/2 in",
+                "figure": "\u22121-1/4 in",
+                "status": states[n % 4],
+                "is_struck": n == 2,
+            }
+            for n in range(14)
+        ]
+    )
+    pad = SignaturePad(name="Foreman")
+    pad.strokes = [
+        [(120 + i * 7, int(450 + 200 * math.sin(i / 4) * math.exp(-i / 60))) for i in range(90)]
+    ]
+    right = Rows()
+    right.add_widget(SectionRule(text="Signed"))
+    right.add_widget(pad)
+    right.add_widget(Widget())
+    page.add_widget(Turning(rows, right, share=0.62, high_share=0.6))
+    return Desk(page)
+
+
+def plan_picture() -> PlanPicture:
+    """Return an invented green with its lines in every state."""
+    turn = [2 * math.pi * n / 60 for n in range(60)]
+    ring = tuple((60 + 50 * math.cos(a) + 8 * math.cos(3 * a), 40 + 34 * math.sin(a)) for a in turn)
+    lines = []
+    for n in range(46):
+        y = 8 + n * 1.42
+        half = 50 * math.sqrt(max(1 - ((y - 40) / 34) ** 2, 0.0)) * 0.96
+        state = LineState.DONE if n < 18 else LineState.TODAY if n < 30 else LineState.PLANNED
+        state = {24: LineState.OUT, 30: LineState.SELECTED}.get(n, state)
+        lines.append(PlanLine(str(n), ((60 - half, y), (60 + half, y)), state))
+    return PlanPicture(ring, (((70, 44), (80, 44), (80, 52), (70, 52)),), tuple(lines))
+
+
+def two_strips(width: float, height: float) -> Drawing:
+    """Lay out an invented profile and its deviation strip."""
+    low = height * 0.36
+    items: list[Any] = [
+        Line((12, low), (width - 2, low), 0.5),
+        Line((12, low), (12, height - 4), 0.5),
+    ]
+    items.append(
+        Polygon(((12, 4), (width - 2, 4), (width - 2, low - 14), (12, low - 14)), Tone.BAND)
+    )
+    middle = (4 + low - 14) / 2
+    items.append(Line((12, middle), (width - 2, middle), 0.5, Tone.PLANNED, Dash.DASHED))
+    step = (width - 20) / 8
+    shots = []
+    for n in range(9):
+        x = 14 + n * step
+        items.append(Line((x, low), (x, low - 1.5), 0.4))
+        items.append(Text((x, low - 6), f"0+{n * 12:02d}", 2.9, Anchor.MIDDLE))
+        shots.append((x, low + 8 + n * (height - low - 24) / 9 + (1.5 if n == 5 else 0)))
+        tone = Tone.OUT if n == 5 else Tone.OK
+        kind = Shape.CROSSED_SQUARE if n == 5 else Shape.DISC
+        items.append(Mark((x, middle + (3 * math.sin(n) if n != 5 else 7)), kind, 4.0, tone))
+    items.append(Line((14, low + 8), (14 + 8 * step, height - 16), 0.5, Tone.PLANNED, Dash.DASHED))
+    items.append(Polyline(tuple(shots), 0.8))
+    items += [
+        Mark(
+            shot,
+            Shape.DISC if n != 5 else Shape.CROSSED_SQUARE,
+            4.0,
+            Tone.OK if n != 5 else Tone.OUT,
+        )
+        for n, shot in enumerate(shots)
+    ]
+    items.append(Text((14, height - 5), "Profile, heights \u00d7 20", 3.5, is_bold=True))
+    items.append(Text((14, low - 11.5), "Shot less design, 0.01 ft", 2.9))
+    items.append(Mark((width - 10, height - 6), Shape.ARROW_LEFT, 6.0, Tone.INK))
+    return Drawing(width, height, tuple(items))
+
+
+def drawing_page() -> Widget:
+    """The plan and the two strips."""
+    page = Page("Grade", "Collector A, 0+00 at the outlet")
+    left = PlanView(picture=plan_picture())
+    page.add_widget(Turning(left, ProfileView(layout=two_strips), share=0.45))
+    return Desk(page)
+
+
+def pad_page(*keys: str, enter: bool = False) -> Widget:
+    """The keypad alone, some keys pressed."""
+    state = KeypadState(DEPTH)
+    for number, key in enumerate(keys):
+        state = state.press(key, number * 1000)
+    if enter:
+        state = state.enter(99_000)
+    holder = FloatLayout()
+    pad = Keypad(state, place="line 12 at 10 ft", size_hint=(None, None))
+    holder.add_widget(pad)
+    margin = px(EDGE_MM)
+
+    def place(*_: object) -> None:
+        pad.pos = (margin, margin)
+        pad.size = (holder.width - 2 * margin, holder.height - 2 * margin)
+
+    holder.bind(size=place)
+    return holder
+
+
+PAGES: dict[str, Callable[[], Widget]] = {
+    "entry": entry_page,
+    "marks": marks_page,
+    "rows": rows_page,
+    "drawing": drawing_page,
+    "pad": lambda: pad_page("8", "1/8", "3"),
+    "asked": lambda: pad_page("9", "0", enter=True),
+    "odd": lambda: pad_page("1", "2", enter=True),
+}

@@ -1,0 +1,181 @@
+"""The number pad: a page of its own, for one field, made for the field's unit."""
+
+from __future__ import annotations
+
+import time
+from typing import Any
+
+from kivy.base import EventLoop
+from kivy.properties import ObjectProperty, StringProperty
+
+from crewapp.palette import KEY_MM, PAGE, Kind
+from crewapp.state.key_grammar import BACK, CLEAR
+from crewapp.state.keypad import KeypadState
+from crewapp.state.likely import Offer
+from crewapp.theme import px, to_mm
+from crewapp.widgets.ink import Drawn, box, fill
+from crewapp.widgets.key_places import Places, tall_places, wide_places
+from crewapp.widgets.touchable import Key, Touchable
+from crewapp.widgets.value_line import ValueLine
+from crewapp.widgets.words import Words
+from crewapp.wording import say
+
+FACES = {"-": "\u2212"}
+
+
+def now_ms() -> int:
+    """Return a clock that never runs back, in milliseconds."""
+    return time.monotonic_ns() // 1_000_000
+
+
+class Keypad(Drawn):
+    """Holds a ``keypad`` (state.keypad.KeypadState) and draws it.
+
+    Events: ``on_change(state)`` after every key, to keep half-typed text;
+    ``on_enter(value, text)`` when a figure is accepted; ``on_leave`` when the
+    pad is closed without one; ``on_refused(reason)`` for the buzz. ``place``
+    says where the figure belongs ("Line 12, 10 ft").
+    Needs 162 by 98 mm, or 98 by 162; more is used.
+    """
+
+    keypad = ObjectProperty(None)
+    place = StringProperty("")
+    redraw_on = ("keypad", "place")
+
+    def __init__(self, keypad: KeypadState, **kwargs: Any) -> None:
+        for event in ("on_change", "on_enter", "on_leave", "on_refused"):
+            self.register_event_type(event)
+        self.value_line = ValueLine(is_typing=True)
+        self.hint = Words(cap_mm=4.0, lines=4)
+        self.touches: dict[str, Touchable] = {}
+        super().__init__(keypad=keypad, **kwargs)
+        self._make_keys()
+        self.add_widget(self.value_line)
+        self.add_widget(self.hint)
+
+    def on_change(self, state: KeypadState) -> None:
+        """Event: a key was pressed."""
+
+    def on_enter(self, value: int, text: str) -> None:
+        """Event: a figure was accepted."""
+
+    def on_leave(self) -> None:
+        """Event: the pad is to be closed, nothing was entered."""
+
+    def on_refused(self, reason: str) -> None:
+        """Event: a key was refused."""
+
+    def _make_keys(self) -> None:
+        """Make the keys of the field's own pad."""
+        grammar = self.keypad.spec.grammar
+        for name in grammar.writing_keys():
+            is_digit = name not in grammar.extra_keys()
+            face = FACES.get(name, name)
+            key = Key(text=face) if is_digit else Touchable(text=face, cap_mm=5.0)
+            key.words.lines = 1
+            self._add(name, key)
+        self._add(CLEAR, Touchable(kind=Kind.QUIET))
+        self._add(BACK, Touchable(text=say("Back"), kind=Kind.QUIET))
+        self._add("enter", Key(text=say("Enter"), kind=Kind.PRIMARY, cap_mm=6.0))
+
+    def _add(self, name: str, key: Touchable) -> None:
+        key.bind(on_release=lambda _: self.hit(name))
+        self.touches[name] = key
+        self.add_widget(key)
+
+    def hit(self, name: str) -> None:
+        """Take one key, as its touch does."""
+        state, at = self.keypad, now_ms()
+        if name == CLEAR and not state.typed:
+            self.dispatch("on_leave")
+            return
+        down = sum(1 for touch in EventLoop.touches if touch.time_end < 0)
+        after = state.enter(at) if name == "enter" else state.press(name, at, touches=max(down, 1))
+        self._take(after)
+
+    def _keep(self, *_: object) -> None:
+        self._take(self.keypad.keep(now_ms()))
+
+    def _use(self, offer: Offer) -> None:
+        self._take(self.keypad.use(offer, now_ms()))
+
+    def _take(self, after: KeypadState) -> None:
+        """Show the new state and tell what happened."""
+        before, self.keypad = self.keypad, after
+        self.dispatch("on_change", after)
+        if after.refusals > before.refusals:
+            reason = after.refused or (after.question.sentence if after.question else "")
+            self.dispatch("on_refused", reason)
+        if after.accepted is not None:
+            self.dispatch("on_enter", after.accepted.value, after.accepted.text)
+
+    def arrange(self) -> None:
+        """Show the eighths, or in their place the question and its answers."""
+        state = self.keypad
+        asked = [name for name in self.touches if name.startswith("?")]
+        for name in asked:
+            self.remove_widget(self.touches.pop(name))
+        is_asking = state.question is not None
+        for name in state.spec.grammar.extra_keys():
+            key = self.touches[name]
+            if (key.parent is self) == is_asking:
+                (self.remove_widget if is_asking else self.add_widget)(key)
+        if is_asking:
+            self._ask()
+        self.touches[CLEAR].text = say("Clear") if state.typed else say("Close")
+        self.touches[BACK].disabled = not state.typed
+
+    def _ask(self) -> None:
+        """Make the answers to a question: what was likely meant, or keep it."""
+        question = self.keypad.question
+        for number, offer in enumerate(question.offers):
+            key = Touchable(text=offer.text, note=offer.slip, kind=Kind.PLAIN, cap_mm=5.0)
+            key.bind(on_release=lambda _, chosen=offer: self._use(chosen))
+            self._answer(f"?{number}", key)
+        if question.can_keep:
+            key = Touchable(
+                text=self.keypad.stored_text, note=say("keep"), kind=Kind.PLAIN, cap_mm=5.0
+            )
+            key.bind(on_release=self._keep)
+            self._answer("?keep", key)
+
+    def _answer(self, name: str, key: Touchable) -> None:
+        key.least_side_mm = KEY_MM
+        self.touches[name] = key
+        self.add_widget(key)
+
+    def draw(self) -> None:
+        """Put all in its place for the room there is."""
+        fill(box(*self.pos, *self.size), PAGE)
+        state = self.keypad
+        grammar = state.spec.grammar
+        answers = [name for name in self.touches if name.startswith("?")]
+        places = (wide_places if self.width >= self.height else tall_places)(
+            to_mm(self.width), to_mm(self.height), grammar.rows(), grammar.extra_keys(), answers
+        )
+        self._put(places)
+        line = self.value_line
+        line.name = f"{state.spec.name}  {self.place}".strip()
+        line.value, line.unit = state.text, state.spec.unit
+        line.echo = self._echo()
+        line.reason = state.refused
+        self.hint.text = state.question.sentence if state.question else ""
+        self.hint.bold = True
+
+    def _echo(self) -> str:
+        """Return the figure as stored and in the other system, or that a key bounced."""
+        state: KeypadState = self.keypad
+        if state.is_bounced:
+            return say("Same key twice at once: taken once.")
+        if state.value is None:
+            return ""
+        return f"= {state.stored_text}" + (f" = {state.echo}" if state.echo else "")
+
+    def _put(self, places: Places) -> None:
+        """Move every part to its place, given in mm from the upper left."""
+        for name, (left, down, wide, high) in places.items():
+            part: Any = {"value": self.value_line, "hint": self.hint}.get(name)
+            part = part if part is not None else self.touches.get(name)
+            if part is not None:
+                part.size = (px(wide), px(high))
+                part.pos = (self.x + px(left), self.top - px(down) - px(high))

@@ -1,0 +1,134 @@
+"""Real touches in a real window: fingers go in where the touch screen's do."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.base import EventLoop
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.graphics.opengl import GL_RGB, GL_UNSIGNED_BYTE, glReadPixels
+from kivy.input.motionevent import MotionEvent
+from kivy.metrics import Metrics
+
+from tests.kivy_env import Profile
+
+
+class Finger(MotionEvent):
+    """One finger on the glass, at a place in window pixels."""
+
+    _next = 0
+
+    def __init__(self, x: float, y: float) -> None:
+        Finger._next += 1
+        super().__init__("test", Finger._next, self._part(x, y), is_touch=True, type_id="touch")
+        self.profile = ["pos"]
+
+    @staticmethod
+    def _part(x: float, y: float) -> dict[str, float]:
+        return {"x": x / (Window.width - 1), "y": y / (Window.height - 1)}
+
+    def depack(self, args: Any) -> None:
+        """Take the place from what a provider would send."""
+        self.sx, self.sy = args["x"], args["y"]
+        super().depack(args)
+
+    def down(self) -> Finger:
+        """Put the finger on the glass."""
+        EventLoop.post_dispatch_input("begin", self)
+        return self
+
+    def to(self, x: float, y: float) -> Finger:
+        """Move it."""
+        self.move(self._part(x, y))
+        EventLoop.post_dispatch_input("update", self)
+        return self
+
+    def up(self) -> None:
+        """Lift it."""
+        EventLoop.post_dispatch_input("end", self)
+
+
+class UI:
+    """A window of one tablet, and a hand."""
+
+    def __init__(self) -> None:
+        EventLoop.ensure_window()
+        assert Window is not None, "no window: see SDL_VIDEODRIVER"
+        if EventLoop.status != "started":
+            EventLoop.start()
+        Clock._max_fps = 0  # else every idle() sleeps for a frame
+        self.root: Any = None
+
+    def hold(self, profile: Profile) -> None:
+        """Become another tablet, or the same held the other way."""
+        Metrics.dpi = profile.dpi
+        Window.size = (profile.wide_px, profile.high_px)
+        Window.clearcolor = (1, 1, 1, 1)
+        self.pump(3)
+
+    def show(self, root: Any) -> Any:
+        """Put a root widget up and let it be laid out."""
+        self.root = root
+        Window.add_widget(root)
+        self.pump(6)
+        return root
+
+    def pump(self, frames: int = 3) -> None:
+        """Let so many frames pass."""
+        for _ in range(frames):
+            EventLoop.idle()
+
+    def wait(self, seconds: float) -> None:
+        """Let frames pass until so much of the app's time has gone."""
+        end = Clock.get_time() + seconds
+        while Clock.get_time() < end:
+            EventLoop.idle()
+
+    def tap(self, widget: Any) -> None:
+        """Tap the middle of a widget."""
+        assert widget.get_root_window() is not None, f"not on the screen: {widget}"
+        finger = Finger(*widget.to_window(*widget.center)).down()
+        self.pump(1)
+        finger.up()
+        self.pump(2)
+
+    def hold_down(self, widget: Any, seconds: float) -> None:
+        """Press a widget for so long."""
+        finger = Finger(*widget.to_window(*widget.center)).down()
+        self.wait(seconds)
+        finger.up()
+        self.pump(2)
+
+    def type(self, text: str) -> None:
+        """Type on the system's keyboard."""
+        for letter in text:
+            Window.dispatch("on_key_down", ord(letter), 0, letter, [])
+            Window.dispatch("on_textinput", letter)
+            Window.dispatch("on_key_up", ord(letter), 0)
+        self.pump(1)
+
+    def pixel(self, x: float, y: float) -> tuple[int, int, int]:
+        """Return the colour of one pixel as it is on the glass."""
+        Window.dispatch("on_draw")
+        red, green, blue = glReadPixels(int(x), int(y), 1, 1, GL_RGB, GL_UNSIGNED_BYTE)[:3]
+        return int(red), int(green), int(blue)
+
+    def close(self) -> None:
+        """Clear the glass for the next test."""
+        for child in Window.children[:]:
+            Window.remove_widget(child)
+        EventLoop.touches.clear()
+        Window.release_all_keyboards()
+        self.pump(1)
+
+
+def find(root: Any, kind: type, **facts: Any) -> Any:
+    """Return the one widget below ``root`` of a kind whose properties are as stated."""
+    found = [
+        w
+        for w in root.walk()
+        if isinstance(w, kind) and all(getattr(w, k, None) == v for k, v in facts.items())
+    ]
+    assert len(found) == 1, f"{len(found)} widgets {kind.__name__} {facts}"
+    return found[0]
