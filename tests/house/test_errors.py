@@ -67,7 +67,7 @@ def facts_of(error: type[CrewError]) -> set[str]:
 def test_sentence_can_be_said(error: type[CrewError]) -> None:
     """The sentence takes facts by name, reads as a sentence, and the facts stay readable."""
     facts = dict.fromkeys(facts_of(error), 1)
-    said = CrewError.__new__(error)
+    said = error.__new__(error)
     CrewError.__init__(said, **facts)
 
     assert all(name.isidentifier() for name in facts)
@@ -81,6 +81,13 @@ def test_codes_are_unique() -> None:
     counts = Counter(error.code for error in ERRORS)
 
     assert {code: n for code, n in counts.items() if n > 1 or not code} == {}
+
+
+def test_names_are_unique() -> None:
+    """No two errors share a name, so that one word means one fault."""
+    counts = Counter(error.__name__ for error in ERRORS)
+
+    assert {name: n for name, n in counts.items() if n > 1} == {}
 
 
 def test_every_raise_gives_the_facts_of_its_sentence() -> None:
