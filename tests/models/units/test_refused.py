@@ -19,6 +19,7 @@ INCHES = [
     ("8-1/128", 5, "halves, 4ths"),
     ("8-9/8", 3, "not smaller than one"),
     ("9/8", 1, "not smaller than one"),
+    ("8-8/8", 3, "not smaller than one"),
     ("1/0", 3, "0 below the line"),
     ("8-1/2/2", 6, "more than one fraction"),
     ("8.5-1/2", 6, "do not go together"),
@@ -66,6 +67,7 @@ INCHES = [
     ("0.0000001", 9, "finer than"),
     ("0.000001 ft", 8, "finer than"),
     ("  8 1/3\u201d", 7, "halves, 4ths"),  # the place counts what was typed, blanks and all
+    ("   8,5", 5, "comma"),
     ("2\u2019\u200913\u2033", 4, "below 12"),
 ]
 OTHERS = [
