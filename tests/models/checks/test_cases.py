@@ -1,0 +1,148 @@
+"""The one caller of every check's cases in fixtures/checks."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable
+from string import Formatter
+from typing import Any
+
+import pytest
+
+from models.checks.board import FlagBoard
+from models.checks.facts import FACTS
+from models.checks.finding import Check, Finding
+from models.checks.registry import CHECKS
+from models.checks.sentences import sentence
+from models.figures import figures_of
+from tests.models.checks.written_job import CASES, entries_of, in_base_units, state_of
+
+UNITS = [figures_of("us", "us_100ft"), figures_of("metric", "metric_1000m")]
+
+
+def cases_of(check: Check) -> list[dict[str, Any]]:
+    """Cases of one check; none while its file is missing, which a test of its own tells."""
+    path = CASES / f"{check.id}.json"
+    return json.loads(path.read_text("utf-8")) if path.exists() else []
+
+
+def all_cases() -> list[Any]:
+    """One parameter per case, named so that a failure reads well."""
+    return [
+        pytest.param(check, case, id=f"{check.id}-{case['name']}")
+        for check in CHECKS
+        for case in cases_of(check)
+    ]
+
+
+def told(findings: Iterable[Finding]) -> list[dict[str, Any]]:
+    """Findings as a case writes them, in one order."""
+    plain = [
+        {"subject": found.subject, "place": found.place, "facts": dict(found.facts)}
+        for found in findings
+    ]
+    return sorted(plain, key=lambda one: (one["subject"], one["place"]))
+
+
+def expected(case: dict[str, Any]) -> list[dict[str, Any]]:
+    """Findings that a case expects, with its quantities in base units."""
+    plain = [{"place": "", **in_base_units(found)} for found in case["findings"]]
+    return sorted(plain, key=lambda one: (one["subject"], one["place"]))
+
+
+@pytest.mark.parametrize(("check", "case"), all_cases())
+def test_check_finds_what_the_case_says(check: Check, case: dict[str, Any]) -> None:
+    """The check finds exactly what the case says, and each finding can be said in both units."""
+    state = state_of(case)
+    for entry in entries_of(case):
+        state.add(entry)
+
+    found = FlagBoard(state, (check,)).findings()
+
+    assert told(found) == expected(case)
+    for finding in found:
+        assert finding.check == check.id
+        assert finding.day
+        assert set(finding.entries) <= set(state.entries)
+        for units in UNITS:
+            assert re.fullmatch(r"[^{}]+\.", sentence(finding, units, check.message))
+
+
+@pytest.mark.parametrize("backwards", [False, True], ids=["in order", "backwards"])
+@pytest.mark.parametrize(("check", "case"), all_cases())
+def test_case_entry_by_entry(check: Check, case: dict[str, Any], backwards: bool) -> None:
+    """Looking again after each entry, first to last or last to first, ends in the same flags."""
+    state = state_of(case)
+    board = FlagBoard(state, (check,))
+    entries = entries_of(case)
+    for entry in reversed(entries) if backwards else entries:
+        state.add(entry)
+        board.take(entry)
+
+    assert told(board.findings()) == expected(case)
+
+
+def test_every_check_has_cases_and_every_case_file_a_check() -> None:
+    """Case files and checks are the same names."""
+    files = {path.stem for path in CASES.glob("*.json") if not path.stem.startswith("_")}
+
+    assert files == {check.id for check in CHECKS}
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
+def test_check_is_seen_to_pass_to_fail_and_to_let_go(check: Check) -> None:
+    """A passing case, a failing one, and one where what offended is struck, no names twice."""
+    cases = cases_of(check)
+    names = [case["name"] for case in cases]
+    cured = [
+        case
+        for case in cases
+        if not case["findings"] and any("strikes" in entry for entry in case["entries"])
+    ]
+
+    assert {bool(case["findings"]) for case in cases} == {True, False}
+    assert cured, "no case strikes what offends and finds nothing"
+    assert len(set(names)) == len(names)
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
+def test_check_speaks_in_sentences(check: Check) -> None:
+    """Each text ends in a full stop; figures stand in the message alone, through its facts."""
+    plain = (check.problem, check.why, check.cure)
+
+    assert all(text.endswith(".") for text in (*plain, check.message))
+    assert not any(re.search(r"[\d{}]", text) for text in plain)
+    assert not re.search(r"\d", re.sub(r"{[^}]*}", "", check.message))
+    assert len(check.problem.split(". ")) == 1
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
+def test_message_uses_facts_by_their_own_figures(check: Check) -> None:
+    """A fact with a unit is shown by a method of Figures; a word or a count as it is."""
+    for _, name, shown_by, _ in Formatter().parse(check.message):
+        if name is not None:
+            assert name.isidentifier()
+            assert bool(shown_by) == name.endswith(("_nm", "_pl", "_ug", "_ppm")), name
+            assert not shown_by or hasattr(UNITS[0], shown_by)
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
+def test_check_is_named_for_its_file(check: Check) -> None:
+    """The id of a check is the name of the file that holds it."""
+    assert check.examine.__module__ == f"models.checks.check_{check.id}"
+
+
+def test_facts_come_from_one_list() -> None:
+    """Facts in cases and messages are those of the list, which is sorted and holds no others."""
+    said = {
+        name for check in CHECKS for _, name, _, _ in Formatter().parse(check.message) if name
+    } | {
+        fact
+        for check in CHECKS
+        for case in cases_of(check)
+        for found in case["findings"]
+        for fact in found["facts"]
+    }
+
+    assert sorted(said) == list(FACTS)
