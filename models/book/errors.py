@@ -69,6 +69,16 @@ class BookDamagedError(BookError):
     )
 
 
+class StorageError(BookError):
+    """The operating system or SQLite could not do what was asked, for a reason of its own."""
+
+    code = "book.storage"
+    sentence = (
+        "Cannot go on with book {path}: the storage answered {why}. Nothing was written. "
+        "Check that the folder is there, has room, and that no other program holds the file."
+    )
+
+
 class SettingsRefusedError(BookError):
     """The file system or library does not give the durability a book needs."""
 

@@ -16,6 +16,7 @@ from models.book.errors import (
     BookMissingError,
     BookTooNewError,
     NotABookError,
+    StorageError,
 )
 from models.book.remains import damaged
 from models.book.steps import APPLICATION_ID, STEPS
@@ -39,18 +40,11 @@ def inspect(path: Path) -> Header:
 
     Raises
     ------
-    BookMissingError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError
+    BookMissingError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError,
+    StorageError
         The file is left as it was, byte for byte, with nothing new beside it.
     """
-    try:
-        header = _read_header(path)
-        size = path.stat().st_size
-    except FileNotFoundError as fault:
-        raise BookMissingError(path=path) from fault
-    except PermissionError as fault:
-        raise BookForbiddenError(path=path, act="read") from fault
-    except IsADirectoryError as fault:
-        raise NotABookError(path=path, found="a folder") from fault
+    header, size = _read(path)
     if header is None:
         raise NotABookError(path=path, found="an empty file" if size == 0 else "not a database")
     if header.application_id != APPLICATION_ID:
@@ -61,6 +55,19 @@ def inspect(path: Path) -> Header:
         what = f"it is cut short, {size} of {header.pages * header.page_size} bytes are there"
         raise damaged(path, what)
     return header
+
+
+def _read(path: Path) -> tuple[Header | None, int]:
+    try:
+        return _read_header(path), path.stat().st_size
+    except FileNotFoundError as fault:
+        raise BookMissingError(path=path) from fault
+    except PermissionError as fault:
+        raise BookForbiddenError(path=path, act="read") from fault
+    except IsADirectoryError as fault:
+        raise NotABookError(path=path, found="a folder") from fault
+    except OSError as fault:
+        raise StorageError(path=path, why=str(fault.strerror)) from fault
 
 
 def _read_header(path: Path) -> Header | None:

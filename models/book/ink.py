@@ -69,18 +69,6 @@ class Pen:
         self._seq: int = head[0] if head else 0
         self._hash: bytes = head[1] if head else GENESIS
 
-    def check_structure(self) -> None:
-        """Let SQLite look its pages over before anything is written to them.
-
-        Raises
-        ------
-        BookDamagedError
-            If they do not hang together.
-        """
-        found = self._driver.execute("PRAGMA quick_check(1)").fetchone()[0]
-        if found != "ok":
-            raise damaged(self._path, str(found))
-
     def close(self) -> None:
         """Give the connection back; SQLite then brings the journal into the file."""
         self.connection.close()

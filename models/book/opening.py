@@ -19,7 +19,7 @@ from models.book.errors import (
 from models.book.header import inspect
 from models.book.ink import Pen
 from models.book.lock import WriterLock
-from models.book.remains import DAMAGE_CODES
+from models.book.remains import DAMAGE_CODES, damaged
 from models.book.schema import migrate
 from models.book.steps import STEPS
 
@@ -122,6 +122,7 @@ def open_to_write(path: Path, stream: str, ballast: Ballast) -> Pen:
         If the file system cannot keep a commit safe.
     """
     found = inspect(path).schema  # again, now that nobody else can write
+    _look_over(path)
     try:
         return _take_pen(path, found, stream, ballast)
     except DBAPIError as fault:
@@ -135,14 +136,27 @@ def _take_pen(path: Path, found: int, stream: str, ballast: Ballast, reload: boo
     if found < len(STEPS):
         migrate(path, found, Access.MIGRATE)
     pen = Pen(path, stream, ballast)
-    try:
-        pen.check_structure()
-    except BaseException:
-        pen.close()
-        raise
     if reload:
         ballast.load()
     return pen
+
+
+def _look_over(path: Path) -> None:
+    """Have the pages checked by a connection that cannot write: a broken file stays as it is."""
+    way = Access.READ if has_open_journal(path) else Access.SNAPSHOT
+    try:
+        with make_engine(path, way).connect() as connection:
+            _require_whole(path, connection)
+    except DBAPIError as fault:
+        if _is_damage(fault):
+            raise
+        # Otherwise there is no room for the file beside it: the writer makes some.
+
+
+def _require_whole(path: Path, connection: Connection) -> None:
+    found = connection.exec_driver_sql("PRAGMA quick_check(1)").fetchall()[0][0]
+    if found != "ok":
+        raise damaged(path, str(found))
 
 
 def open_to_read(path: Path) -> Connection:
@@ -159,7 +173,7 @@ def open_to_read(path: Path) -> Connection:
     for way in ways:
         try:
             connection = make_engine(path, way).connect()
-            connection.exec_driver_sql("SELECT count(*) FROM sqlite_master").fetchall()
+            _require_whole(path, connection)
         except DBAPIError as fault:
             if way is ways[-1] or _is_damage(fault):
                 raise

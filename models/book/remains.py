@@ -13,7 +13,7 @@ from tempfile import TemporaryDirectory
 from sqlalchemy.exc import DBAPIError
 
 from models.book.engine import Access, Driver, has_open_journal, make_engine, wal_path
-from models.book.errors import BookDamagedError
+from models.book.errors import BookDamagedError, StorageError
 from models.book.reading import COLUMNS, from_odd_columns
 from models.book.row import Row, from_raw
 
@@ -30,12 +30,14 @@ def damaged(path: Path, what: str) -> BookDamagedError:
 
 @contextmanager
 def damage_told(path: Path) -> Iterator[None]:
-    """Turn SQLite's word that a file is broken into our error.
+    """Turn what SQLite says into our errors.
 
     Raises
     ------
     BookDamagedError
-        With the number of entries that can still be read.
+        If the file is broken, with the number of entries that can still be read.
+    StorageError
+        If it could not be read for another reason.
     """
     try:
         yield
@@ -45,7 +47,7 @@ def damage_told(path: Path) -> Iterator[None]:
             raise damaged(path, str(cause)) from fault
         if "Could not decode to UTF-8" in str(cause):
             raise damaged(path, "a text in it is not a text any more") from fault
-        raise
+        raise StorageError(path=path, why=str(cause)) from fault
 
 
 def read_remains(path: Path) -> list[Row]:
