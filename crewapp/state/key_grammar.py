@@ -115,7 +115,7 @@ def why_refused(grammar: Grammar, typed: str, key: str) -> str:
     if key not in grammar.writing_keys():
         return say("This field has no key {key}.", key=key)
     if "/" in typed:
-        return say("A fraction ends the number. Take it back to change it.")
+        return say("A fraction ends the number: take it back first.")
     if key == "-":
         return say("A minus sign can only come first.")
     if key == ".":

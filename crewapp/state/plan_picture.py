@@ -37,6 +37,7 @@ class PlanPicture:
     outline: tuple[Point, ...] = ()
     keep_outs: tuple[tuple[Point, ...], ...] = ()
     lines: tuple[PlanLine, ...] = ()
+    spacing: float = 0.0  # between neighbouring lines; keeps heavy lines apart when small
 
     def bounds(self) -> tuple[float, float, float, float]:
         """Return the least x and y and the greatest x and y of all points."""

@@ -9,6 +9,7 @@ from kivy.properties import StringProperty
 from crewapp.palette import (
     CAP_LABEL_MM,
     EDGE_LINE_MM,
+    GAP_MM,
     INK,
     PAGE,
     STATUS,
@@ -16,17 +17,19 @@ from crewapp.palette import (
     Kind,
     Status,
 )
-from crewapp.theme import px
+from crewapp.theme import font_for, font_px, px, text_size_px
 from crewapp.widgets.ink import Drawn, box, edge, fill, inset, status_shape
 from crewapp.widgets.touchable import Touchable
-from crewapp.widgets.words import Words
+from crewapp.widgets.words import Words, lines_needed
+
+LEAST_MM, LEFT_MM = 21.0, 16.0
 
 
 class Banner(Drawn):
     """``title`` bold, ``text`` under it, ``answer`` on a key; event ``on_answered``.
 
     ``status`` gives the shape and the bar at the left. Without ``answer`` there
-    is no key. The height is fixed: 21 mm unless ``high_mm`` says otherwise.
+    is no key. The height follows the words: 21 mm, or more on a narrow page.
     """
 
     status = StringProperty(Status.CHECK)
@@ -37,12 +40,11 @@ class Banner(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_answered")
-        high_mm = kwargs.pop("high_mm", 21.0)
-        self.title_words = Words(bold=True, cap_mm=4.0)
-        self.text_words = Words(lines=2, cap_mm=CAP_LABEL_MM)
+        self.title_words = Words(bold=True, cap_mm=4.0, lines=2)
+        self.text_words = Words(lines=5, cap_mm=CAP_LABEL_MM)
         self.key = Touchable(kind=Kind.PLAIN)
         self.key.bind(on_release=lambda _: self.dispatch("on_answered"))
-        super().__init__(size_hint_y=None, height=px(high_mm), **kwargs)
+        super().__init__(size_hint_y=None, height=px(LEAST_MM), **kwargs)
         self.add_widget(self.title_words)
         self.add_widget(self.text_words)
 
@@ -54,6 +56,30 @@ class Banner(Drawn):
         if bool(self.answer) != (self.key.parent is self):
             (self.add_widget if self.answer else self.remove_widget)(self.key)
         self.key.text = self.answer
+        title, text = self._heights()
+        self.height = max(title + text + px(2.0), px(LEAST_MM))
+
+    def _key_wide(self) -> float:
+        if not self.answer:
+            return 0.0
+        size = font_px(CAP_LABEL_MM + 0.5)
+        wide = text_size_px(self.answer, size, True, font_for(self.answer))[0] + px(6.0)
+        return max(min(wide, self.width * 0.4), px(TOUCH_MM))
+
+    def _room(self) -> float:
+        """Return the width that the words have."""
+        beside = self._key_wide() + px(GAP_MM) if self.answer else 0.0
+        return float(max(self.width - px(LEFT_MM) - px(2.5) - beside, px(10.0)))
+
+    def _heights(self) -> tuple[float, float]:
+        """Return how high the title and the text are at full size."""
+        found = []
+        for text, cap_mm, bold in ((self.title, 4.0, True), (self.text, CAP_LABEL_MM, False)):
+            size, font = font_px(cap_mm), font_for(text)
+            lines = lines_needed(text, self._room(), size, bold, font) if text else 0
+            line = text_size_px("Ag", size, bold, font)[1]
+            found.append(min(lines, 5) * (line + 1.0))
+        return found[0], found[1]
 
     def draw(self) -> None:
         """Draw the bar, the shape and the words."""
@@ -64,14 +90,11 @@ class Banner(Drawn):
         edge(box(x, y, width, height), INK, EDGE_LINE_MM)
         size = px(9.0)
         status_shape(Status(self.status), (x + px(5.0) + size / 2, y + height / 2), size)
-        left = x + px(7.0) + size
-        key_wide = min(px(34.0), width * 0.3) if self.answer else 0.0
-        room = x + width - left - px(2.0) - (key_wide + px(3.0) if self.answer else 0)
-        title_high = height * (0.4 if self.text else 1.0)
+        left, key_wide, room = x + px(LEFT_MM), self._key_wide(), self._room()
+        title_high, text_high = self._heights()
         self.title_words.text, self.text_words.text = self.title, self.text
-        self.title_words.lines = 1 if self.text else 2
-        self.title_words.pos = (left, y + height - title_high - px(0.5))
-        self.title_words.size = (room, title_high)
-        self.text_words.pos, self.text_words.size = (left, y + px(0.5)), (room, height * 0.6)
+        foot = y + (height - title_high - text_high) / 2
+        self.title_words.pos, self.title_words.size = (left, foot + text_high), (room, title_high)
+        self.text_words.pos, self.text_words.size = (left, foot), (room, text_high)
         self.key.size = (key_wide, px(TOUCH_MM))
         self.key.pos = (x + width - key_wide - px(3.0), y + (height - px(TOUCH_MM)) / 2)

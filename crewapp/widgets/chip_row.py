@@ -12,7 +12,7 @@ from crewapp.state.chips import Chip
 from crewapp.theme import font_px, px, text_size_px
 from crewapp.widgets.touchable import Touchable
 
-CAP_MM = 5.0
+CAP_MM = 4.6
 
 
 class ChipRow(Widget):
@@ -49,7 +49,7 @@ class ChipRow(Widget):
         if not touches:
             return
         size = font_px(CAP_MM)
-        widest = max(text_size_px(t.text, size, True, "Roboto")[0] for t in touches) + px(5)
+        widest = max(text_size_px(t.text, size, True, "Roboto")[0] for t in touches) + px(4.2)
         least, gap = max(widest, px(CHIP_HIGH_MM)), px(GAP_MM)
         most = max(int((self.width + gap) / (least + gap)), 1)
         rows = -(-len(touches) // most)

@@ -216,7 +216,7 @@ def plan_picture() -> PlanPicture:
         state = LineState.DONE if n < 18 else LineState.TODAY if n < 30 else LineState.PLANNED
         state = {24: LineState.OUT, 30: LineState.SELECTED}.get(n, state)
         lines.append(PlanLine(str(n), ((60 - half, y), (60 + half, y)), state))
-    return PlanPicture(ring, (((70, 44), (80, 44), (80, 52), (70, 52)),), tuple(lines))
+    return PlanPicture(ring, (((70, 44), (80, 44), (80, 52), (70, 52)),), tuple(lines), 1.42)
 
 
 def two_strips(width: float, height: float) -> Drawing:
@@ -236,7 +236,8 @@ def two_strips(width: float, height: float) -> Drawing:
     for n in range(9):
         x = 14 + n * step
         items.append(Line((x, low), (x, low - 1.5), 0.4))
-        items.append(Text((x, low - 6), f"0+{n * 12:02d}", 2.9, Anchor.MIDDLE))
+        if n % 2 == 0:
+            items.append(Text((x, low - 6), f"0+{n * 12:02d}", 2.9, Anchor.MIDDLE))
         shots.append((x, low + 8 + n * (height - low - 24) / 9 + (1.5 if n == 5 else 0)))
         tone = Tone.OUT if n == 5 else Tone.OK
         kind = Shape.CROSSED_SQUARE if n == 5 else Shape.DISC

@@ -32,8 +32,9 @@ def edge(points: Points, colour: str, weight_mm: float, is_closed: bool = True) 
         points=flat,
         width=max(px(weight_mm) / 2, 0.5),
         close=is_closed,
-        joint="miter",
-        cap="none" if is_closed else "square",
+        # A mitre of an open line may run far out where the line is nearly straight.
+        joint="miter" if is_closed else "bevel",
+        cap="none",
     )
 
 
@@ -52,6 +53,24 @@ def cut_box(x: float, y: float, width: float, height: float, cut: float) -> Poin
         (x + width - cut, y + height),
         (x, y + height),
     ]
+
+
+def tab_box(x: float, y: float, width: float, height: float, cut: float, side: str) -> Points:
+    """Return a box whose two corners away from the page are cut, as an index tab's."""
+    right, top = x + width, y + height
+    if side == "right":
+        return [
+            (right, y),
+            (right, top),
+            (x + cut, top),
+            (x, top - cut),
+            (x, y + cut),
+            (x + cut, y),
+        ]
+    if side == "left":
+        corners = [(right - cut, y), (right, y + cut), (right, top - cut), (right - cut, top)]
+        return [*corners, (x, top), (x, y)]
+    return [(x, top), (x, y + cut), (x + cut, y), (right - cut, y), (right, y + cut), (right, top)]
 
 
 def inset(widget: Widget, by_mm: float = 0.0) -> tuple[float, float, float, float]:
@@ -110,8 +129,9 @@ def _triangle(centre: tuple[float, float], size: float, colour: str) -> None:
     points = [(x + dx * size, y + dy * size) for dx, dy in corners]
     fill(points, colour)
     _stroke([*points, points[0]], INK, size * 0.07)
-    _stroke([(x, y + 0.16 * size), (x, y - 0.1 * size)], INK, size * 0.1)
-    _stroke([(x, y - 0.25 * size), (x, y - 0.28 * size)], INK, size * 0.1)
+    _stroke([(x, y + 0.18 * size), (x, y - 0.1 * size)], INK, size * 0.13)
+    dot = size * 0.07
+    fill(box(x - dot, y - 0.33 * size, 2 * dot, 2 * dot), INK)
 
 
 def _crossed_square(centre: tuple[float, float], size: float, colour: str) -> None:

@@ -12,6 +12,7 @@ KeyRows = Sequence[Sequence[str | None]]
 MOST_KEY_MM = 27.0
 VALUE_MM = 22.0
 EXTRAS_ACROSS = 4
+EXTRA_MM = 18.0
 
 
 def grid(
@@ -62,9 +63,11 @@ def wide_places(
     places = digits(rows, width - block, 0.0, key, key)
     foot_down = 4 * key + 3 * GAP_MM - foot
     places |= _foot(left_wide, foot_down, foot)
-    middle = VALUE_MM + max((foot_down - VALUE_MM - 60.0) * 0.5, 0.0) + GAP_MM
-    places["value"] = (0.0, 0.0, left_wide, middle - GAP_MM)
-    room = foot_down - GAP_TO_DIGITS_MM - middle
+    room = foot_down - GAP_TO_DIGITS_MM - GAP_MM
+    middle_high = min(max(2 * EXTRA_MM + GAP_MM, room * 0.5), 2 * KEY_MM + GAP_MM)
+    middle = foot_down - GAP_TO_DIGITS_MM - middle_high
+    places["value"] = (0.0, 0.0, left_wide, min(middle - GAP_MM, 36.0))
+    room = middle_high
     return places | _middle(left_wide, middle, room, extras, answers)
 
 

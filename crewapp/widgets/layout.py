@@ -8,10 +8,21 @@ from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from crewapp.palette import CAP_LABEL_MM, CAP_TITLE_MM, EDGE_MM, GAP_MM, HEAVY_MM, INK, PAGE
-from crewapp.theme import px
+from crewapp.palette import (
+    CAP_LABEL_MM,
+    CAP_TITLE_MM,
+    EDGE_MM,
+    GAP_MM,
+    HEAVY_MM,
+    INK,
+    PAGE,
+    TOUCH_MM,
+)
+from crewapp.theme import font_for, font_px, px, text_size_px
 from crewapp.widgets.ink import Drawn, box, edge, fill
 from crewapp.widgets.words import Words
+
+HEAD_MM = 11.0
 
 
 class Rows(BoxLayout):
@@ -60,7 +71,7 @@ class Turning(BoxLayout):
 
 
 class PageHead(Drawn):
-    """The head of a page: its title large, where we are beside it, a heavy rule.
+    """The head of a page: its title large, where we are at its right, a heavy rule.
 
     Parts added to ``tools`` (a Columns) stand at the right end.
     """
@@ -71,13 +82,17 @@ class PageHead(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         self.words = Words(cap_mm=CAP_TITLE_MM, bold=True)
-        self.where = Words(cap_mm=CAP_LABEL_MM, lines=2)
+        self.where = Words(cap_mm=CAP_LABEL_MM, lines=2, halign="right")
         self.tools = Columns()
-        super().__init__(size_hint_y=None, height=px(18.0), **kwargs)
+        super().__init__(size_hint_y=None, height=px(HEAD_MM), **kwargs)
         for part in (self.words, self.where, self.tools):
             self.add_widget(part)
         self.tools.size_hint = (None, None)
         self.tools.bind(children=self.redraw, minimum_width=self.redraw)
+
+    def arrange(self) -> None:
+        """Be as high as the tools need, or low without any."""
+        self.height = px(TOUCH_MM + GAP_MM if self.tools.children else HEAD_MM)
 
     def draw(self) -> None:
         """Draw the rule and put the parts in their places."""
@@ -90,13 +105,12 @@ class PageHead(Drawn):
         room = self.width - tools - (px(GAP_MM) if tools else 0)
         self.words.text, self.where.text = self.title, self.place
         high = self.top - low
-        if self.place:
-            self.words.pos, self.words.size = (self.x, low + high * 0.45), (room, high * 0.55)
-            self.where.pos, self.where.size = (self.x, low), (room, high * 0.45)
-            self.where.lines = 1
-        else:
-            self.words.pos, self.words.size = (self.x, low), (room, high)
-            self.where.size = (room, 0)
+        size = font_px(CAP_TITLE_MM)
+        title = text_size_px(self.title, size, True, font_for(self.title))[0] + px(1.0)
+        title = min(title, room * (0.6 if self.place else 1.0))
+        self.words.pos, self.words.size = (self.x, low), (title, high)
+        self.where.pos = (self.x + title + px(GAP_MM), low)
+        self.where.size = (room - title - px(GAP_MM), high)
 
 
 class Page(BoxLayout):

@@ -87,10 +87,16 @@ class PlanView(Drawn):
             chosen: Window = self.window
             return chosen
         room = px(2 * MARGIN_MM)
-        beside = px(TOUCH_MM + GAP_MM) if self.has_keys else 0
-        width = max(self.width - room - beside, 1)
-        whole = Window.around(self.picture, width, max(self.height - room, 1))
-        return whole.moved(-beside / 2, 0)
+        keys = px(TOUCH_MM + GAP_MM) if self.has_keys else 0
+        beside, below = (keys, 0.0) if self._is_wide() else (0.0, keys)
+        width, height = self.width - room - beside, self.height - room - below
+        whole = Window.around(self.picture, max(width, 1), max(height, 1))
+        return whole.moved(-beside / 2, below / 2)
+
+    def _is_wide(self) -> bool:
+        """Whether the keys stand at the side, under each other; else at the foot."""
+        left, low, right, top = self.picture.bounds()
+        return bool(self.width * (top - low) > self.height * (right - left))
 
     def _closer(self, *_: object) -> None:
         whole = Window.around(self.picture, max(self.width, 1), max(self.height, 1))
@@ -137,14 +143,17 @@ class PlanView(Drawn):
         return True
 
     def arrange(self) -> None:
-        """Show the zoom keys, under each other at the right."""
+        """Show the zoom keys where the plan leaves room."""
         for place, key in enumerate(self.keys):
             if self.has_keys != (key.parent is self):
                 (self.add_widget if self.has_keys else self.remove_widget)(key)
             side = px(TOUCH_MM)
             key.size = (side, side)
-            low = self.top - (place + 1) * side - place * px(GAP_MM) - px(2.0)
-            key.pos = (self.right - side - px(2.0), low)
+            along = place * (side + px(GAP_MM)) + px(2.0)
+            if self._is_wide():
+                key.pos = (self.right - side - px(2.0), self.top - along - side)
+            else:
+                key.pos = (self.x + along, self.y + px(2.0))
 
     def draw(self) -> None:
         """Draw frame, surface and lines, cut off at the frame."""
@@ -174,6 +183,14 @@ class PlanView(Drawn):
         if len(self.picture.outline) > 1:
             edge(self._placed(self.picture.outline), INK, 0.8)
 
+    def _weight(self, weight_mm: float) -> float:
+        """Return a line's width in pixels: never so wide that neighbours run together."""
+        apart = self.picture.spacing * self._seen().scale
+        if not apart:
+            return px(weight_mm)
+        heaviest = max(weight for _, weight in STYLES.values())
+        return min(px(weight_mm), max(apart * 0.8 * weight_mm / heaviest, 1.0))
+
     def _draw_lines(self) -> None:
         """Draw one mesh a state, or more where there are too many corners."""
         by_state: dict[LineState, list[list[Point]]] = {state: [] for state in STYLES}
@@ -183,7 +200,7 @@ class PlanView(Drawn):
             pieces = by_state[state]
             if state is LineState.PLANNED:
                 pieces = [p for whole in pieces for p in dashes(whole, px(2.4), px(1.4))]
-            _mesh(pieces, colour, px(weight))
+            _mesh(pieces, colour, self._weight(weight))
         for points in by_state[LineState.OUT]:
             (ax, ay), (bx, by) = points[0], points[-1]
             status_shape(Status.OUT, ((ax + bx) / 2, (ay + by) / 2), px(4.5))

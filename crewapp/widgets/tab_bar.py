@@ -10,7 +10,7 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from crewapp.palette import CAP_LABEL_MM, GAP_MM, HEAVY_MM, INK, OXIDE, PAGE, TOUCH_MM, Kind
 from crewapp.theme import px, to_mm
-from crewapp.widgets.ink import Drawn, box, cut_box, edge, fill, inset
+from crewapp.widgets.ink import Drawn, box, edge, fill, inset, tab_box
 from crewapp.widgets.touchable import Touchable
 from crewapp.widgets.words import Words
 from crewapp.wording import say
@@ -46,6 +46,7 @@ class TabKey(Touchable):
     is_current = BooleanProperty(False)
     redraw_on = (*Touchable.redraw_on, "is_current", "waiting")
     waiting = StringProperty("")
+    side = "right"
 
     def __init__(self, **kwargs: Any) -> None:
         kwargs.setdefault("cap_mm", CAP_LABEL_MM)
@@ -57,7 +58,7 @@ class TabKey(Touchable):
     def draw(self) -> None:
         """Draw the tab and, in dark red, how many things wait."""
         is_dark = self.is_current != (self.state == "down")
-        outline = cut_box(*inset(self, 0.3), px(2.5))
+        outline = tab_box(*inset(self, 0.3), px(2.5), self.side)
         fill(outline, INK if is_dark else PAGE)
         edge(outline, INK, 0.6)
         self._place_words(PAGE if is_dark else INK)
@@ -65,8 +66,8 @@ class TabKey(Touchable):
         self.count.text = self.waiting
         if self.waiting:
             side = px(5.4)
-            self.words.y, self.words.height = self.y, self.height - side
-            place = (self.right - side - px(3.2), self.top - side - px(0.6))
+            self.words.y, self.words.height = self.y, self.height - side - px(0.8)
+            place = (self.right - side - px(2.2), self.top - side - px(1.4))
             fill(box(*place, side, side), OXIDE)
             edge(box(*place, side, side), PAGE, 0.4)
             self.count.pos, self.count.size = place, (side, side)
@@ -156,6 +157,7 @@ class TabBar(Drawn):
         for place, (key, tab) in enumerate(zip(keys, shown, strict=False)):
             key.tab_name, key.text = tab.name, tab.text
             key.waiting = str(min(tab.waiting, 99)) if tab.waiting else ""
+            key.side = self.side
             key.is_current = tab.name == self.current
             self._place(key, place, each, gap)
 

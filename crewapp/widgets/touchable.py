@@ -12,19 +12,20 @@ from crewapp.palette import (
     CAP_FIGURE_MM,
     CAP_LABEL_MM,
     EDGE_LINE_MM,
-    HEAVY_MM,
     INK,
     KEY_MM,
     PAGE,
+    RULE_MM,
     TOUCH_MM,
     Kind,
     look_of,
 )
 from crewapp.theme import px
-from crewapp.widgets.ink import Drawn, cut_box, edge, fill, inset
+from crewapp.widgets.ink import Drawn, box, cut_box, edge, fill, inset
 from crewapp.widgets.words import Words
 
 CUT_MM = 3.0
+FOOT_MM = 1.6
 PADDING_MM = 2.0
 _feel: list[Callable[[], None]] = []
 
@@ -76,16 +77,13 @@ class Touchable(ButtonBehavior, Drawn):
         look = look_of(Kind(self.kind), self.state == "down", self.disabled)
         outline = self.outline()
         fill(outline, look.ground)
-        if Kind(self.kind) is Kind.QUIET:
-            x, y, width, _ = inset(self)
-            edge([(x, y + px(0.5)), (x + width, y + px(0.5))], look.edge, HEAVY_MM, False)
-        else:
-            edge(outline, look.edge, EDGE_LINE_MM)
+        edge(outline, look.edge, RULE_MM if self.kind == Kind.QUIET else EDGE_LINE_MM)
         self._place_words(look.text)
 
     def outline(self) -> Any:
         """Return the outline in pixels: an index card with its corner cut."""
-        return cut_box(*inset(self, EDGE_LINE_MM / 2), px(CUT_MM))
+        cut = 0.0 if self.kind == Kind.QUIET else px(CUT_MM)
+        return cut_box(*inset(self, EDGE_LINE_MM / 2), cut)
 
     def _place_words(self, tone: str) -> None:
         """Put one or two lines of words in the middle."""
@@ -142,6 +140,5 @@ class Key(Touchable):
         super().draw()
         if self.disabled or Kind(self.kind) is not Kind.PLAIN:
             return
-        x, y, width, _ = inset(self, EDGE_LINE_MM)
-        colour = PAGE if self.state == "down" else INK
-        edge([(x, y + px(0.7)), (x + width, y + px(0.7))], colour, HEAVY_MM, False)
+        x, y, width, _ = inset(self, EDGE_LINE_MM / 2)
+        fill(box(x, y, width, px(FOOT_MM)), PAGE if self.state == "down" else INK)

@@ -11,6 +11,8 @@ from crewapp.theme import font_px, px, text_size_px
 from crewapp.widgets.ink import Drawn, edge
 from crewapp.widgets.words import Words
 
+NAME_MM, ECHO_MM, REASON_MM = 6.0, 6.4, 11.0
+
 
 class ValueLine(Drawn):
     """``name`` above, ``value`` large on a heavy rule with its ``unit``, ``echo`` below.
@@ -42,10 +44,10 @@ class ValueLine(Drawn):
 
     def draw(self) -> None:
         """Rule the line and put the words on it."""
-        name_high, echo_high = px(6.0), self._echo_high()
+        name_high, echo_high = px(0.0 if self._is_cramped() else NAME_MM), self._echo_high()
         rule_y = self.y + echo_high
         edge([(self.x, rule_y), (self.right, rule_y)], INK, HEAVY_MM, False)
-        self.name_words.text = self.name
+        self.name_words.text = "" if self._is_cramped() else self.name
         self.name_words.pos = (self.x, self.top - name_high)
         self.name_words.size = (self.width, name_high)
         self.echo_words.text = self.reason or self.echo
@@ -55,10 +57,13 @@ class ValueLine(Drawn):
         self.echo_words.size = (self.width, echo_high - px(0.6))
         self._place_value(rule_y, self.top - name_high - rule_y)
 
+    def _is_cramped(self) -> bool:
+        """Whether a reason leaves no room for the name."""
+        return bool(self.reason) and self.height < px(NAME_MM + 6.0 * 1.5 + REASON_MM)
+
     def _echo_high(self) -> float:
-        """Return the room under the rule: one line, two where there is room."""
-        room = self.height - px(6.0) - px(self.cap_mm * 1.5)
-        return float(min(max(room, px(6.0)), px(12.5)))
+        """Return the room under the rule: two lines for a reason, one for an echo."""
+        return px(REASON_MM if self.reason else ECHO_MM)
 
     def _place_value(self, low: float, high: float) -> None:
         """Put the figure, the caret and the unit beside each other."""
@@ -69,12 +74,14 @@ class ValueLine(Drawn):
         self.value_words.text, self.value_words.cap_mm = self.value, self.cap_mm
         room = self.width - unit_wide - px(2.0)
         self.value_words.pos, self.value_words.size = (self.x, low), (room, high)
-        wide, font = 0.0, self.value_words.font_name
+        wide, size = 0.0, self.value_words.fit()
         if self.value:
-            wide = text_size_px(self.value, self.value_words.font_size, True, font)[0]
+            wide = text_size_px(self.value, size, True, self.value_words.font_name)[0]
         at = self.x + min(wide, room) + px(1.5)
         if self.is_typing:
-            edge([(at, low + px(1.8)), (at, low + px(2.0) + px(self.cap_mm))], INK, 0.9, False)
+            caret = min(size * 0.95, high)
+            middle = low + high / 2
+            edge([(at, middle - caret / 2), (at, middle + caret / 2)], INK, 0.9, False)
             at += px(1.5)
         self.unit_words.text = self.unit
         self.unit_words.pos = (at, low)

@@ -12,12 +12,13 @@ from crewapp.palette import CAP_LABEL_MM, CAP_LEAST_MM, INK
 from crewapp.theme import font_for, font_px, px, rgba, text_size_px
 
 STEP_MM = 0.1
+BROKEN = 1_000
 
 
 def lines_needed(text: str, width_px: float, size_px: float, is_bold: bool, font: str) -> int:
     """Return how many lines the text takes when wrapped at spaces.
 
-    A word wider than the line counts as one line too many: it would be broken.
+    A word wider than the line takes endless lines: it would be broken.
     """
     space = text_size_px(" ", size_px, is_bold, font)[0]
     lines = 0
@@ -29,7 +30,7 @@ def lines_needed(text: str, width_px: float, size_px: float, is_bold: bool, font
                 lines, at = lines + 1, 0.0
             at += (space if at else 0) + wide
             if wide > width_px:
-                lines += 1
+                lines += BROKEN
     return lines
 
 
@@ -64,8 +65,16 @@ class Words(Label):
         self.color = rgba(self.tone)
         self.disabled_color = rgba(self.tone)
 
+    def fit(self) -> float:
+        """Fit at once, for who must know the result now; return the size in pixels."""
+        self._fit()
+        return float(self.font_size)
+
     def _fit(self, *_: object) -> None:
-        """Take the largest size that fits, and break lines at the box's width."""
+        """Take the largest size that fits, and break lines at the box's width.
+
+        What is too long even then ends in dots, and ``is_cut`` tells so.
+        """
         self.font_name = font_for(self.text)
         cap_mm = self.cap_mm
         while not (fits := self._fits(cap_mm)) and cap_mm > self.least_mm:
@@ -73,6 +82,9 @@ class Words(Label):
         self.is_cut = not fits
         self.font_size = font_px(cap_mm)
         self.text_size = (self.width, None)
+        self.shorten_from = "right"
+        self.shorten = self.is_cut and self.lines == 1
+        self.max_lines = 0 if fits or self.grows else int(self.lines)
         if self.grows:
             self.texture_update()
             self.height = max(self.texture_size[1], px(cap_mm))
