@@ -75,9 +75,9 @@ class FlagBoard:
         touched: dict[tuple[str, str], Check] = {}
         struck = [self.state.entries[id] for id in entry.strikes if id in self.state.entries]
         for one in (entry, *struck):
-            if one.body is None:
-                continue
-            for check, subjects in (*self._watchers[one.kind], *self._watchers["*"]):
+            # the body of an entry of a newer version can't be read, only its envelope
+            own = () if one.body is None else self._watchers[one.kind]
+            for check, subjects in (*own, *self._watchers["*"]):
                 for subject in subjects(self.state, one):
                     touched[(check.id, subject)] = check
         return [(check, subject) for (_, subject), check in touched.items()]
@@ -88,6 +88,10 @@ class FlagBoard:
             self._found[(check.id, subject)] = found
         else:
             self._found.pop((check.id, subject), None)
+
+    def found(self, check: str, subject: str) -> tuple[Finding, ...]:
+        """Findings of one check about one subject."""
+        return self._found.get((check, subject), ())
 
     def findings(self) -> list[Finding]:
         """Every finding, answered or not, in no particular order."""

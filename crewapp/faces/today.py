@@ -1,0 +1,134 @@
+"""The Today screen's face: what is done, what is left, the one next thing."""
+
+from __future__ import annotations
+
+from crewapp.faces.standing import standings
+from crewapp.open_job import OpenJob
+from crewapp.palette import Status
+from crewapp.state.today import GroundRow, TodayFace
+from crewapp.wording import say
+from models.checks.board import Flag
+from models.checks.finding import Severity
+from models.entries.job import Machine
+from models.entries.surface import Collector, Surface
+from models.next_pass import is_cut, next_lines
+from models.plan.line import LineUse
+from models.shots import standing_inverts
+
+USES: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
+
+
+def today_face(job: OpenJob) -> TodayFace:
+    """Read the face for the clock's day."""
+    day = job.clock.now().day
+    flags = job.board.open_flags()
+    title, detail, tab = _next_thing(job, day, flags)
+    return TodayFace(
+        job=job.name,
+        day=day,
+        next_title=title,
+        next_detail=detail,
+        next_tab=tab,
+        ground=(*_surfaces(job, flags), *_collectors(job, flags)),
+        standing=standings(job, day, flags),
+        open_flags=len(flags),
+        is_closed=job.state.is_closed(day),
+    )
+
+
+def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, str]:
+    stops = [flag for flag in flags if flag.severity is Severity.STOP]
+    if job.state.job is None:
+        return say("Set up the job"), say("This book has no plan yet"), "jobs"
+    if job.state.is_closed(day):
+        return say("Day closed"), say("Its sheet is ready to hand over"), "day"
+    if stops:
+        text = say("{count} flags stop the work", count=len(stops))
+        return say("Answer the flags"), text, "flags"
+    return (
+        _next_cut(job)
+        or _next_shot(job)
+        or (
+            say("Close the day"),
+            say("Every planned line is cut"),
+            "day",
+        )
+    )
+
+
+def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
+    for surface_id in job.state.all_names("surface"):
+        surface = job.state.latest("surface", surface_id)
+        if not isinstance(surface, Surface):
+            continue
+        for use in USES:
+            lines = next_lines(job.state, surface, use, first_cutter(job))
+            if lines:
+                names = ", ".join(line.line_id for line in lines)
+                text = say("{surface}: lines {lines}", surface=surface.name, lines=names)
+                return say("Cut the next pass"), text, "pass"
+    return None
+
+
+def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
+    for collector_id in job.state.all_names("collector"):
+        collector = job.state.latest("collector", collector_id)
+        if isinstance(collector, Collector) and not standing_inverts(job.state, collector_id):
+            return say("Shoot the collector"), collector.name, "grade"
+    return None
+
+
+def first_cutter(job: OpenJob) -> Machine | None:
+    """Return the first machine of the job that cuts slits, or None."""
+    machines = (job.state.latest("machine", name) for name in job.state.all_names("machine"))
+    return next((one for one in machines if isinstance(one, Machine) and one.legs), None)
+
+
+def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
+    rows = []
+    for surface_id in job.state.all_names("surface"):
+        surface: Surface = job.state.latest("surface", surface_id)  # type: ignore[assignment]
+        planned = sum(line.length_nm for line in surface.lines)
+        done = sum(
+            line.length_nm for line in surface.lines if is_cut(job.state, surface_id, line.line_id)
+        )
+        rows.append(
+            GroundRow(
+                key=surface_id,
+                name=surface.name,
+                done=job.figures.length(done),
+                left=say("{length} left", length=job.figures.length(planned - done)),
+                permille=done * 1000 // planned if planned else 0,
+                status=_status(flags, surface_id, done > 0),
+            )
+        )
+    return rows
+
+
+def _collectors(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
+    rows = []
+    for collector_id in job.state.all_names("collector"):
+        collector: Collector = job.state.latest("collector", collector_id)  # type: ignore[assignment]
+        laid = sum(pipe.length_nm for pipe in job.state.bodies("pipe_in_collector", collector_id))
+        length = collector.design.length_nm
+        left = max(length - laid, 0)
+        rows.append(
+            GroundRow(
+                key=collector_id,
+                name=collector.name,
+                done=job.figures.length(laid),
+                left=say("{length} left", length=job.figures.length(left)),
+                permille=min(laid * 1000 // length, 1000) if length else 0,
+                status=_status(flags, collector_id, laid > 0),
+            )
+        )
+    return rows
+
+
+def _status(flags: list[Flag], name: str, is_begun: bool) -> str:
+    about = [flag for flag in flags if name in flag.finding.subject]
+    if any(flag.severity is Severity.STOP for flag in about):
+        return Status.OUT
+    if about:
+        return Status.CHECK
+    return Status.OK if is_begun else Status.NOT_MEASURED

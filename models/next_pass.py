@@ -1,0 +1,50 @@
+"""Which lines the next pass cuts: the first uncut line and those its legs reach."""
+
+from __future__ import annotations
+
+from models.entries.job import Machine
+from models.entries.surface import Surface
+from models.job_state import JobState
+from models.plan.line import LineUse, PlannedLine
+
+
+def is_cut(state: JobState, surface_id: str, line_id: str) -> bool:
+    """Whether a line has been cut by a pass that still stands."""
+    return bool(state.current("cuts_of", f"{surface_id}/{line_id}"))
+
+
+def lines_left(state: JobState, surface: Surface, use: LineUse) -> list[PlannedLine]:
+    """Lines of a use that nobody has cut, in the order of the plan."""
+    return [
+        line
+        for line in surface.lines
+        if line.use == use and not is_cut(state, surface.surface_id, line.line_id)
+    ]
+
+
+def legs_apart(surface: Surface, use: LineUse, machine: Machine | None) -> int:
+    """How many line spacings lie between two legs of a machine; 1 when that is not whole.
+
+    With m spacings between n legs, m passes shifted by one spacing leave n x m
+    unbroken lines: the interleave.
+    """
+    pattern = surface.sand_slits if use == "sand_slit" else surface.piped_slits
+    if pattern is None or machine is None or not pattern.spacing_nm or not machine.leg_spacing_nm:
+        return 1
+    whole, rest = divmod(machine.leg_spacing_nm, pattern.spacing_nm)
+    return whole if whole and not rest else 1
+
+
+def next_lines(
+    state: JobState, surface: Surface, use: LineUse, machine: Machine | None
+) -> tuple[PlannedLine, ...]:
+    """Lines of the next pass, leg by leg; empty when every line of the use is cut."""
+    planned = [line for line in surface.lines if line.use == use]
+    cut = [is_cut(state, surface.surface_id, line.line_id) for line in planned]
+    if all(cut):
+        return ()
+    first = cut.index(False)
+    step = legs_apart(surface, use, machine)
+    legs = max(machine.legs, 1) if machine else 1
+    reached = [first + leg * step for leg in range(legs)]
+    return tuple(planned[place] for place in reached if place < len(planned) and not cut[place])
