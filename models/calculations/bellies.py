@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import acos, pi, sqrt
 
 from models.calculations.laser import Length, Stationing
-from models.calculations.profile import Shot, refuse_disorder
+from models.calculations.profile import Shot, in_order
 from models.errors import CalculationInputError
 
 CUBIC_NM_PER_PL = 1e12
@@ -102,7 +102,7 @@ def find_bellies(shots: Sequence[Shot], stationing: Stationing, bore_nm: int) ->
     >>> belly.start_nm, belly.end_nm, belly.depth_nm, belly.deepest_nm
     (10, 25, 4, 20)
     """
-    refuse_disorder(shots)
+    in_order(shots)
     if bore_nm <= 0:
         raise CalculationInputError(
             what="the water held", why="the pipe has no bore", accepted="Give its inside diameter"

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import isqrt
 
 from models.calculations.laser import Length, Stationing
-from models.calculations.profile import Shot, refuse_disorder
+from models.calculations.profile import Shot, in_order
 from models.calculations.verdict import Verdict
 from models.errors import CalculationInputError
 
@@ -175,7 +175,7 @@ def judge_reaches(
     >>> [(str(reach.grade), str(reach.verdict), str(reach.adverse)) for reach in reaches]
     [('1/50', 'OK', 'OK'), ('-1/100', 'OUT', 'OUT')]
     """
-    refuse_disorder(shots)
+    in_order(shots)
     reaches: list[Reach] = []
     for one, other in pairwise(shots):
         fall_nm = stationing.climb * (other.elevation_nm - one.elevation_nm)

@@ -47,13 +47,18 @@ class Deviation:
     verdict: Verdict
 
 
-def refuse_disorder(shots: Sequence[Shot]) -> None:
-    """Refuse shots that are not in order of growing station.
+def in_order(shots: Sequence[Shot]) -> tuple[Shot, ...]:
+    """Give the shots back if they are in order of growing station.
 
     Parameters
     ----------
     shots : sequence of Shot
         The shots. [nm]
+
+    Returns
+    -------
+    shots : tuple of Shot
+        The same. [nm]
 
     Raises
     ------
@@ -62,13 +67,14 @@ def refuse_disorder(shots: Sequence[Shot]) -> None:
 
     Notes
     -----
-    Shots of one station have to be settled by whoever knows which counts.
+    Two shots of one station have to be settled by whoever knows which counts.
 
     Examples
     --------
     By inspection.
 
-    >>> refuse_disorder([Shot(0, 5), Shot(1, 5)])
+    >>> len(in_order([Shot(0, 5), Shot(1, 5)]))
+    2
     """
     for place, (one, other) in enumerate(pairwise(shots), start=2):
         if other.station_nm <= one.station_nm:
@@ -77,6 +83,7 @@ def refuse_disorder(shots: Sequence[Shot]) -> None:
                 why=f"shot {place} is not further along than the one before it",
                 accepted="Give one shot for each station, in order of growing station",
             )
+    return tuple(shots)
 
 
 def deviations(design: GradeLine, shots: Sequence[Shot], tolerance_nm: int) -> list[Deviation]:

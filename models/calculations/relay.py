@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from models.calculations.laser import GradeLine, Length, Stationing, elevation_at_nm
-from models.calculations.profile import Shot, refuse_disorder
+from models.calculations.profile import Shot, in_order
 from models.errors import CalculationInputError
 
 
@@ -190,7 +190,7 @@ def least_relay(
 
 def _refuse_bad_request(shots: Sequence[Shot], tie_ins: Collection[int]) -> None:
     """Refuse a profile that holds no reach, and tie-ins that are not in it."""
-    refuse_disorder(shots)
+    in_order(shots)
     if len(shots) < 2 or not all(0 <= index < len(shots) for index in tie_ins):
         raise CalculationInputError(
             what="a re-lay",

@@ -1,0 +1,42 @@
+"""The allowable misclosure as a person names it."""
+
+from __future__ import annotations
+
+from models.calculations.closure import ALLOWANCES, KM_NM, MILE_NM, Allowance, AllowanceKind
+from models.errors import UnreadableError
+from models.units import LengthUnit, parse_length
+
+_GROWTH: dict[str, tuple[AllowanceKind, int]] = {
+    "setup": (AllowanceKind.SETUPS, KM_NM),
+    "sqrt-setup": (AllowanceKind.ROOT_SETUPS, KM_NM),
+    "sqrt-mile": (AllowanceKind.ROOT_DISTANCE, MILE_NM),
+    "sqrt-km": (AllowanceKind.ROOT_DISTANCE, KM_NM),
+    "": (AllowanceKind.FIXED, KM_NM),
+}
+
+
+def read_allowance(text: str, unit: LengthUnit) -> Allowance:
+    """Read ``third``, ``0.05ft-mile``, ``0.02`` or ``0.02 ft/setup``; a bare number is in ``unit``.
+
+    Raises
+    ------
+    UnreadableError
+        If it is neither the name of a rule nor an amount with what it grows with.
+    """
+    name = " ".join(text.split())
+    if name in ALLOWANCES:
+        return ALLOWANCES[name]
+    amount, slash, growth = name.rpartition("/")
+    if not slash:
+        amount, growth = name, ""
+    growth = growth.strip().casefold()
+    if growth not in _GROWTH or (slash and not growth):
+        raise UnreadableError(
+            text=text,
+            what="an allowable misclosure",
+            why=f"{growth!r} is not what a misclosure grows with",
+            place=len(amount) + 2,
+            forms=f"{', '.join(ALLOWANCES)}, 0.02, 0.01/setup, 0.01/sqrt-setup, 0.05/sqrt-mile",
+        )
+    kind, per_nm = _GROWTH[growth]
+    return Allowance(name, kind, parse_length(amount, unit), per_nm, "chosen for this run")

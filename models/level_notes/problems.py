@@ -1,0 +1,35 @@
+"""What can be wrong in a page of level notes, said so that it can be put right."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from models.errors import LevelNotesError
+
+
+@dataclass(frozen=True, slots=True)
+class NoteProblem:
+    """One fault: where it stands, what was read there, and what would be accepted."""
+
+    row: int | None
+    column: str
+    read: str
+    accepted: str
+
+    @property
+    def sentence(self) -> str:
+        """The fault in one line."""
+        row = "" if self.row is None else f"row {self.row}"
+        place = ", ".join(part for part in (row, self.column) if part)
+        read = self.read if len(self.read) <= 60 else f"{self.read[:57]}..."
+        return f"{place}: {read!r}; {self.accepted}"
+
+
+def notes_error(problems: Sequence[NoteProblem]) -> LevelNotesError:
+    """Make the error that names every problem at once."""
+    return LevelNotesError(
+        count="1 fault" if len(problems) == 1 else f"{len(problems)} faults",
+        listing="\n".join(f"  {problem.sentence}" for problem in problems),
+        problems=tuple(problems),
+    )

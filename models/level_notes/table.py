@@ -1,0 +1,128 @@
+"""From the bytes of a file to rows under known columns."""
+
+from __future__ import annotations
+
+import csv
+import unicodedata
+from collections import Counter
+from dataclasses import dataclass
+from io import StringIO
+
+from models.level_notes.problems import NoteProblem, notes_error
+
+MOST_BYTES = 1_000_000
+DELIMITERS = (",", ";", "\t")
+
+ALIASES: dict[str, tuple[str, ...]] = {
+    "point": ("point", "pt", "station", "sta", "point name"),
+    "BS": ("bs", "b.s.", "backsight", "back sight"),
+    "IS": ("is", "i.s.", "intermediate", "intermediate sight"),
+    "FS": ("fs", "f.s.", "foresight", "fore sight"),
+    "elevation": ("elevation", "elev", "known elevation", "known", "rl", "reduced level", "level"),
+    "distance": ("distance", "dist", "length"),
+    "remarks": ("remarks", "remark", "notes", "note", "comment", "comments"),
+}
+REQUIRED = ("point", "BS", "FS")
+_COLUMNS = {alias: column for column, aliases in ALIASES.items() for alias in aliases}
+_NAMES = ", ".join(ALIASES)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the table: its number in the file, and its cells by column."""
+
+    number: int
+    cells: dict[str, str]
+
+
+def read_table(data: str | bytes) -> list[Row]:
+    """Read the rows of a table of level notes.
+
+    Raises
+    ------
+    LevelNotesError
+        If it is not text, too large, empty, or its columns are not those of level notes.
+    """
+    lines = _split(_as_text(data))
+    if not lines:
+        raise _file_fault("nothing", "a table with the columns " + _NAMES)
+    (number, header), *body = lines
+    columns = _read_header(number, header)
+    wide = [
+        NoteProblem(number, "", " ".join(cells), f"{len(columns)} cells, as in the header")
+        for number, cells in body
+        if any(cell.strip() for cell in cells[len(columns) :])
+    ]
+    if wide:
+        raise notes_error(wide)
+    if not body:
+        raise _file_fault("a header alone", "one row for each point under it")
+    return [
+        Row(number, {c: cell.strip() for c, cell in zip(columns, cells, strict=False)})
+        for number, cells in body
+    ]
+
+
+def _file_fault(read: str, accepted: str) -> Exception:
+    """Make the error for a fault of the file as a whole."""
+    return notes_error([NoteProblem(None, "the file", read, f"give {accepted}")])
+
+
+def _as_text(data: str | bytes) -> str:
+    """Decode the file and refuse what no spreadsheet saves as a table."""
+    if len(data) > MOST_BYTES:
+        raise _file_fault(f"{len(data)} bytes", "less than a megabyte: one run to a file")
+    if isinstance(data, bytes):
+        if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+            raise _file_fault("UTF-16 text", "the table saved as CSV UTF-8")
+        try:
+            data = data.decode("utf-8")
+        except UnicodeDecodeError as error:
+            found = data[error.start : error.start + 1]
+            raise _file_fault(f"byte {found!r}", "the table saved as CSV UTF-8") from error
+    text = data.removeprefix("\ufeff")
+    for character in text:
+        if character not in "\r\n\t" and unicodedata.category(character) in ("Cc", "Cs"):
+            raise _file_fault(f"character {ord(character)}", "plain text: CSV, not a workbook")
+    return text
+
+
+def _split(text: str) -> list[tuple[int, list[str]]]:
+    """Cut the text into rows of cells that are not all blank, with their line numbers."""
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    delimiter = max(DELIMITERS, key=first.count)
+    reader = csv.reader(StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    rows: list[tuple[int, list[str]]] = []
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                rows.append((reader.line_num, cells))
+    except csv.Error as error:
+        fault = NoteProblem(reader.line_num, "", str(error), "close every quotation mark")
+        raise notes_error([fault]) from error
+    return rows
+
+
+def _read_header(number: int, header: list[str]) -> list[str]:
+    """Name the columns; refuse unknown, doubled and missing ones, all at once."""
+    while header and not header[-1].strip():
+        header = header[:-1]
+    columns = [_COLUMNS.get(" ".join(cell.split()).casefold(), "") for cell in header]
+    problems = [
+        NoteProblem(number, "header", cell, f"the columns are: {_NAMES}")
+        for cell, column in zip(header, columns, strict=True)
+        if not column
+    ]
+    problems += [
+        NoteProblem(number, "header", column, "give each column once")
+        for column, times in Counter(columns).items()
+        if column and times > 1
+    ]
+    problems += [
+        NoteProblem(number, "header", ", ".join(header), f"a column {column} is needed")
+        for column in REQUIRED
+        if column not in columns
+    ]
+    if problems:
+        raise notes_error(problems)
+    return columns

@@ -1,0 +1,132 @@
+"""Sand: grading bands, bulking, density and quantities against their sources."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from models.calculations.bulking import bulking, loose_volume_pl
+from models.calculations.gradation import USGA_1993, Grain, judge_gradation
+from models.calculations.sand import (
+    KG_PER_M3,
+    LB_PER_FT3,
+    density_from_porosity,
+    length_for_mass_nm,
+    sand_mass_ug,
+    slit_volume_pl,
+)
+from models.calculations.verdict import Verdict
+
+IN_NM, FT_NM = 25_400_000, 304_800_000
+FT3_PL = 28_316_846_592_000
+YD3_PL = 27 * FT3_PL
+LB_UG = 453_592_370
+SHORT_TON_UG = 2000 * LB_UG
+DEFAULTS = {
+    Grain.FINE_GRAVEL: "1",
+    Grain.VERY_COARSE: "5",
+    Grain.COARSE: "30",
+    Grain.MEDIUM: "33",  # ten percent is left free for the cases
+    Grain.FINE: "15",
+    Grain.VERY_FINE: "3",
+    Grain.SILT: "2",
+    Grain.CLAY: "1",
+}
+
+
+def out(**changed: str) -> list[int]:
+    """Indices of the bands that a sand changed in these fractions fails."""
+    words = DEFAULTS | {Grain[name]: share for name, share in changed.items()}
+    shares = {grain: Fraction(share) for grain, share in words.items()}
+    results = judge_gradation(shares, USGA_1993)
+    return [i for i, result in enumerate(results) if result.verdict is Verdict.OUT]
+
+
+# USGA Recommendations, 1993 revision, as printed in the Univ. of Arizona turf bulletin of
+# June 1994, turf.arizona.edu/ccps0694.html (seen).
+@pytest.mark.parametrize(
+    ("changed", "bands"),
+    [
+        ({"FINE_GRAVEL": "3.0"}, []),
+        ({"FINE_GRAVEL": "3.1"}, [0]),
+        ({"FINE_GRAVEL": "2", "VERY_COARSE": "9"}, [1]),
+        ({"FINE_GRAVEL": "1", "VERY_COARSE": "9"}, []),
+        ({"COARSE": "20", "MEDIUM": "40.0"}, []),
+        ({"COARSE": "20", "MEDIUM": "39.9"}, [2]),
+        ({"FINE": "20"}, []),
+        ({"FINE": "20.1"}, [3]),
+        ({"VERY_FINE": "5.1"}, [4]),
+        ({"SILT": "5.1"}, [5]),
+        ({"CLAY": "3.1"}, [6]),
+        ({"VERY_FINE": "4.5", "SILT": "4.0", "CLAY": "2.0"}, [7]),
+        ({"VERY_FINE": "4.5", "SILT": "4.0", "CLAY": "1.5"}, []),
+    ],
+)
+def test_usga_1993_bands(changed: dict[str, str], bands: list[int]) -> None:
+    """A share on its limit passes; sums fail though each part alone would pass."""
+    assert out(**changed) == bands
+
+
+@pytest.mark.parametrize(
+    ("moist", "flooded"),
+    [(200_000_000, 160_000_000), (150_000_000, 120_000_000)],
+    ids=["civilease.com bulking-of-sand", "curioustab.com exam item"],
+)
+def test_bulking_as_printed(moist: int, flooded: int) -> None:
+    """Both worked tests give 25 % (seen)."""
+    assert bulking(moist, flooded) == Fraction(1, 4)
+
+
+def test_loose_sand_to_order() -> None:
+    """1.7361 yd3 in place at 25 % is 2.170 yd3 loose (derived)."""
+    loose = loose_volume_pl(round(Fraction(17361, 10000) * YD3_PL), Fraction(1, 4))
+
+    assert f"{loose / YD3_PL:.3f}" == "2.170"
+
+
+def test_sand_in_a_foot_of_slit() -> None:
+    """1 in by 9 in by 1 ft is 0.0625 ft3, 432 ft to the cubic yard (derived)."""
+    foot_pl = slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM)
+
+    assert foot_pl * 16 == FT3_PL
+    assert slit_volume_pl(IN_NM, 9 * IN_NM, 432 * FT_NM) == YD3_PL
+
+
+def test_sand_in_a_metre_of_slit() -> None:
+    """The same slit takes 5.806 L for each metre (derived)."""
+    assert f"{slit_volume_pl(IN_NM, 9 * IN_NM, 10**9) / 10**12:.3f}" == "5.806"
+
+
+def test_pipe_takes_its_share() -> None:
+    """A pipe of 1 in outside takes 0.005454 ft3 for each foot (derived)."""
+    full = slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM)
+    piped = slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM, IN_NM)
+
+    assert f"{(full - piped) / FT3_PL:.6f}" == "0.005454"
+
+
+@pytest.mark.parametrize(
+    ("pounds", "pounds_a_foot", "feet_a_ton"),
+    [(90, "5.6250", "355.6"), (100, "6.2500", "320.0"), (110, "6.8750", "290.9")],
+)
+def test_mass_by_foot_and_feet_by_ton(pounds: int, pounds_a_foot: str, feet_a_ton: str) -> None:
+    """Pounds in a foot of slit and feet filled by a short ton (derived)."""
+    density = pounds * LB_PER_FT3
+    mass_ug = sand_mass_ug(slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM), density)
+    length_nm = length_for_mass_nm(SHORT_TON_UG, density, IN_NM, 9 * IN_NM)
+
+    assert f"{mass_ug / LB_UG:.4f}" == pounds_a_foot
+    assert f"{length_nm / FT_NM:.1f}" == feet_a_ton
+
+
+@pytest.mark.parametrize(
+    ("porosity", "kilograms", "pounds"),
+    [("0.35", "1722.5", "107.5"), ("0.40", "1590.0", "99.3"), ("0.45", "1457.5", "91.0")],
+)
+def test_density_from_porosity(porosity: str, kilograms: str, pounds: str) -> None:
+    """2.65 (1 - n), soilinfo.psu.edu for 2.65 (seen); the figures are derived."""
+    density = density_from_porosity(Fraction(porosity))
+
+    assert f"{float(density / KG_PER_M3):.1f}" == kilograms
+    assert f"{float(density / LB_PER_FT3):.1f}" == pounds
