@@ -54,6 +54,11 @@ def drawers_of(entry: Entry) -> Iterator[Drawer]:
         yield from extra(body)
     if kind in _WORK:
         yield ("work_on", entry.day)
+    elif kind == "tomorrow":
+        yield ("day_ends", entry.day)
+    if kind in _DIGGING and getattr(body, "on", "") != "ground":
+        place = getattr(body, "surface_id", "") or getattr(body, "collector_id", "")
+        yield ("dug_at", f"{entry.day}/{place}")
 
 
 def shares_of(entry: Entry) -> Iterator[tuple[Drawer, int]]:
@@ -64,6 +69,7 @@ def shares_of(entry: Entry) -> Iterator[tuple[Drawer, int]]:
 
 
 def _pass_drawers(body: Any) -> Iterator[Drawer]:
+    yield ("passes", "")
     yield ("passes_on", body.surface_id)
     for line_id in body.line_ids:
         yield ("cuts_of", f"{body.surface_id}/{line_id}")
@@ -84,6 +90,7 @@ def _shot_drawers(body: Any) -> Iterator[Drawer]:
 
 def _setup_drawers(body: Any) -> Iterator[Drawer]:
     yield ("setups", "")
+    yield ("setups_on", body.on_point)
 
 
 def _turning_drawers(body: Any) -> Iterator[Drawer]:
@@ -92,10 +99,12 @@ def _turning_drawers(body: Any) -> Iterator[Drawer]:
 
 def _day_drawers(body: Any) -> Iterator[Drawer]:
     yield ("day_acts", body.of_day)
+    yield ("day_ends", body.of_day)
 
 
 def _signature_drawers(body: Any) -> Iterator[Drawer]:
     yield ("signed", body.of_day)
+    yield ("day_ends", body.of_day)
 
 
 def _delivery_drawers(body: Any) -> Iterator[Drawer]:
@@ -112,6 +121,14 @@ def _collector_surfaces(body: Any) -> Iterator[Drawer]:
 
 def _sand_drawers(body: Any) -> Iterator[Drawer]:
     yield ("sand_on", body.surface_id)
+    yield ("sand_of", body.material_id)
+    if not body.pass_id:
+        yield ("sand_without_pass", body.surface_id)
+
+
+def _turf_drawers(body: Any) -> Iterator[Drawer]:
+    for line_id in body.line_ids:
+        yield ("turf_of", f"{body.surface_id}/{line_id}")
 
 
 _EXTRA: dict[str, Callable[[Any], Iterator[Drawer]]] = {
@@ -126,10 +143,14 @@ _EXTRA: dict[str, Callable[[Any], Iterator[Drawer]]] = {
     "delivery": _delivery_drawers,
     "surface": _collector_surfaces,
     "sand_placed": _sand_drawers,
+    "turf_strip": _turf_drawers,
 }
 
 _WORK = frozenset({"pass", "pipe_laid", "grade_shot", "layer_check", "turf_strip", "sand_placed"})
 """Kinds that mean the ground was worked on that day."""
+
+_DIGGING = frozenset({"pass", "pipe_laid", "grade_shot"})
+"""Kinds that mean the ground was opened, by day and by surface or collector."""
 
 
 def _pass_shares(body: Any, day: str) -> Iterator[tuple[Drawer, int]]:

@@ -19,6 +19,8 @@ from models.entries.job import Job
 from models.filing import drawers_of, shares_of
 
 Drawer = tuple[str, str]
+Turn = tuple[int, str]
+Place = tuple[Turn, Turn]
 
 _ORDER = attrgetter("lc", "id")
 
@@ -27,12 +29,15 @@ class JobState:
     """Entries of one job, struck ones included, with drawers of the current ones.
 
     ``drawers`` hold current entries only, in the order of the book (Lamport
-    counter, then id). ``days`` and ``entries`` hold the struck ones as well,
-    since a sheet shows them crossed out. ``sums`` are running totals of the
-    current entries by name, so that a balance is never added up anew.
+    counter, then id); a correction stands in the place of what it corrects, so
+    that a slip put right later is not taken for newer work. ``days`` and
+    ``entries`` hold the struck ones as well, since a sheet shows them crossed
+    out. ``sums`` are running totals of the current entries by name, so that a
+    balance is never added up anew.
     ``streams`` keep (seq, id) of every entry of each tablet's stream, struck or
     not. ``now_ms`` is the clock of whoever looks, set from outside; the checks of
-    doubtful times compare with it.
+    doubtful times compare with it. ``memo`` keeps what several checks work out of
+    one state; every new entry empties it.
     """
 
     def __init__(self, entries: Iterable[Entry] = ()) -> None:
@@ -43,8 +48,10 @@ class JobState:
         self.sums: dict[Drawer, int] = defaultdict(int)
         self.names: dict[str, dict[str, None]] = defaultdict(dict)
         self.streams: dict[str, list[tuple[int, str]]] = defaultdict(list)
+        self._roots: dict[str, Turn] = {}
         self.last_lc = 0
         self.now_ms: int | None = None
+        self.memo: dict[tuple[str, str], Any] = {}
         for entry in entries:
             self.add(entry)
 
@@ -56,15 +63,77 @@ class JobState:
         """
         if entry.id in self.entries:
             return False
+        self.memo.clear()
         self.entries[entry.id] = entry
         self.last_lc = max(self.last_lc, entry.lc)
-        _file(self.days[entry.day], entry)
+        _file_by_turn(self.days[entry.day], entry)
         _note_turn(self.streams[entry.stream], (entry.seq, entry.id))
-        for struck in entry.strikes:
-            self._strike(struck, entry.id)
+        if entry.strikes:
+            for struck in entry.strikes:
+                self._strike(struck, entry.id)
+            self._take_root(entry)
         if entry.id not in self.struck_by:
             self._file_current(entry)
+        else:
+            self._move_strikers(entry)
         return True
+
+    def place_of(self, entry: Entry) -> Place:
+        """Where an entry stands among others: by what it corrects, then by itself."""
+        turn = (entry.lc, entry.id)
+        return self._roots.get(entry.id, turn), turn
+
+    def strikers_of(self, entry: Entry) -> list[Entry]:
+        """Entries that strike this one, those that strike them, and so on."""
+        found: dict[str, Entry] = {}
+        waiting = list(self.struck_by.get(entry.id, ()))
+        while waiting:
+            id = waiting.pop()
+            if id not in found and id in self.entries:
+                found[id] = self.entries[id]
+                waiting.extend(self.struck_by.get(id, ()))
+        return list(found.values())
+
+    def _take_root(self, entry: Entry) -> bool:
+        """Give a correction the place of what it corrects; return whether it moved."""
+        corrected = [self.entries[id] for id in entry.strikes if id in self.entries]
+        first = min(
+            [self.place_of(one)[0] for one in corrected if one.kind == entry.kind],
+            default=(entry.lc, entry.id),
+        )
+        moved = first < self.place_of(entry)[0]
+        if moved:
+            self._roots[entry.id] = first
+        return moved
+
+    def _move_strikers(self, entry: Entry) -> None:
+        """Move corrections that were here before what they correct came in."""
+        for id in self.struck_by[entry.id]:
+            striker = self.entries[id]
+            if id in self.struck_by:
+                if self._take_root(striker):
+                    self._move_strikers(striker)
+            elif striker.body is not None:
+                self._move(striker)
+
+    def _move(self, entry: Entry) -> None:
+        for drawer in drawers_of(entry):
+            self._take_out(self.drawers[drawer], entry)
+        self._take_root(entry)
+        for drawer in drawers_of(entry):
+            self._file(self.drawers[drawer], entry)
+
+    def _file(self, drawer: list[Entry], entry: Entry) -> None:
+        """Put an entry in its place; nearly always that is the end."""
+        if not drawer or (drawer[-1].lc < entry.lc and entry.id not in self._roots):
+            drawer.append(entry)
+        else:
+            insort(drawer, entry, key=self.place_of)
+
+    def _take_out(self, drawer: list[Entry], entry: Entry) -> None:
+        place = bisect_left(drawer, self.place_of(entry), key=self.place_of)
+        if place < len(drawer) and drawer[place].id == entry.id:
+            del drawer[place]
 
     def _strike(self, struck: str, by: str) -> None:
         first = struck not in self.struck_by
@@ -72,16 +141,16 @@ class JobState:
         target = self.entries.get(struck)
         if first and target is not None and target.body is not None:
             for drawer in drawers_of(target):
-                _take_out(self.drawers[drawer], target)
+                self._take_out(self.drawers[drawer], target)
             for name, amount in shares_of(target):
                 self.sums[name] -= amount
 
     def _file_current(self, entry: Entry) -> None:
         if entry.body is None:
-            _file(self.drawers[("unknown", "")], entry)
+            self._file(self.drawers[("unknown", "")], entry)
             return
         for drawer in drawers_of(entry):
-            _file(self.drawers[drawer], entry)
+            self._file(self.drawers[drawer], entry)
             self.names[drawer[0]][drawer[1]] = None
         for name, amount in shares_of(entry):
             self.sums[name] += amount
@@ -119,8 +188,8 @@ class JobState:
         return bool(acts) and acts[-1].kind == "day_closed"
 
 
-def _file(drawer: list[Entry], entry: Entry) -> None:
-    """Put an entry in its place; nearly always that is the end."""
+def _file_by_turn(drawer: list[Entry], entry: Entry) -> None:
+    """Put an entry where it was written; nearly always that is the end."""
     if not drawer or _ORDER(drawer[-1]) < _ORDER(entry):
         drawer.append(entry)
     else:
@@ -132,9 +201,3 @@ def _note_turn(stream: list[tuple[int, str]], turn: tuple[int, str]) -> None:
         stream.append(turn)
     else:
         insort(stream, turn)
-
-
-def _take_out(drawer: list[Entry], entry: Entry) -> None:
-    place = bisect_left(drawer, _ORDER(entry), key=_ORDER)
-    if place < len(drawer) and drawer[place].id == entry.id:
-        del drawer[place]

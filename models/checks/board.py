@@ -59,7 +59,8 @@ class FlagBoard:
         """Look again at what one entry touches; return findings come and gone.
 
         The entry is in the job state already. An entry that strikes others
-        touches what they touched.
+        touches what they touched, and one that comes in after what corrects it
+        touches that too, since the correction moves to its place.
         """
         before: dict[str, Finding] = {}
         after: dict[str, Finding] = {}
@@ -74,7 +75,8 @@ class FlagBoard:
     def _touched(self, entry: Entry) -> Iterable[tuple[Check, str]]:
         touched: dict[tuple[str, str], Check] = {}
         struck = [self.state.entries[id] for id in entry.strikes if id in self.state.entries]
-        for one in (entry, *struck):
+        strikers = self.state.strikers_of(entry) if self.state.is_struck(entry.id) else ()
+        for one in (entry, *struck, *strikers):
             # the body of an entry of a newer version can't be read, only its envelope
             own = () if one.body is None else self._watchers[one.kind]
             for check, subjects in (*own, *self._watchers["*"]):

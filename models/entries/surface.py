@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from functools import cached_property
+from typing import ClassVar, Literal, NamedTuple
 
 from pydantic import Field
 
 from models.entries.body import Body
 from models.plan.collector import CollectorDesign, PlanPoint
-from models.plan.line import PlannedLine
+from models.plan.line import LineUse, PlannedLine
 from models.plan.pattern import SlitPattern
 from models.plan.quantities import Label, Words
+
+
+class LinePlace(NamedTuple):
+    """A line of a plan, its pattern, and its place among the lines of its use."""
+
+    line: PlannedLine
+    pattern: SlitPattern | None
+    number: int
 
 
 class Surface(Body):
@@ -27,6 +36,29 @@ class Surface(Body):
     lines: tuple[PlannedLine, ...] = Field(default=(), description="every planned line")
     collector_id: str = Field(default="", max_length=80, description="collector it drains to")
     note: Words = Field(default="", description="remarks")
+
+    def pattern_of(self, use: LineUse) -> SlitPattern | None:
+        """Pattern of a use of line, or None where the plan has none."""
+        return self.sand_slits if use == "sand_slit" else self.piped_slits
+
+    @cached_property
+    def courses(self) -> dict[LineUse, tuple[str, ...]]:
+        """Names of the lines of each use, in the order of the plan."""
+        uses: dict[LineUse, list[str]] = {"sand_slit": [], "piped_slit": []}
+        for line in self.lines:
+            uses[line.use].append(line.line_id)
+        return {use: tuple(names) for use, names in uses.items()}
+
+    @cached_property
+    def places(self) -> dict[str, LinePlace]:
+        """Every line by its name."""
+        numbers = {
+            name: number for names in self.courses.values() for number, name in enumerate(names)
+        }
+        return {
+            line.line_id: LinePlace(line, self.pattern_of(line.use), numbers[line.line_id])
+            for line in self.lines
+        }
 
 
 class Collector(Body):
