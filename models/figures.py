@@ -63,6 +63,14 @@ class Figures:
         """Small height without sign: ``0.03 ft`` or ``9 mm``."""
         return show_length(abs(nm), LengthStyle.FT_100 if self.is_us else LengthStyle.MM)
 
+    def fine(self, nm: int) -> str:
+        """Small height beside its limit, one figure finer: ``0.045 ft`` or ``12.5 mm``."""
+        return show_length(abs(nm), LengthStyle.FT_1000 if self.is_us else LengthStyle.MM_10)
+
+    def water(self, pl: int) -> str:
+        """Water held in a pipe: ``1.3 gal`` or ``4.9 L``."""
+        return show_volume(pl, VolumeStyle.GAL_10 if self.is_us else VolumeStyle.L_10)
+
     def station(self, nm: int) -> str:
         """Station along a collector: ``1+25.5`` or ``0+125.5``."""
         return show_station(nm, self.stations)

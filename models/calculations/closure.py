@@ -7,6 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 from math import isqrt
 
+from models.calculations.laser import Length
 from models.errors import CalculationInputError
 
 KM_NM = 1_000_000_000_000
@@ -75,13 +76,13 @@ ALLOWANCES: dict[str, Allowance] = {
 
 
 def is_allowed(
-    ec_nm: int, allowance: Allowance, distance_nm: int | None = None, setups: int = 1
+    ec_nm: Length, allowance: Allowance, distance_nm: int | None = None, setups: int = 1
 ) -> bool:
     """Say whether a misclosure is within its allowance; on it counts as within.
 
     Parameters
     ----------
-    ec_nm : int
+    ec_nm : int or Fraction
         Error of closure, either sign. [nm]
     allowance : Allowance
         The rule chosen. [-]

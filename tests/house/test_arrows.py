@@ -37,7 +37,13 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.next_pass": ON_STATE,
     "models.sand_balance": ON_STATE,
     "models.shots": ON_STATE,
-    "models.checks": ON_STATE | {"models.sand_balance", "models.shots"},
+    "models.setup_chain": ON_STATE,
+    "models.setup_proof": ON_STATE | {"models.setup_chain", "models.shots"},
+    "models.laid_pipe": ON_STATE | {"models.setup_chain", "models.shots"},
+    "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
+    "models.checks": ON_STATE
+    | {"models.laid_pipe", "models.sand_balance", "models.setup_chain"}
+    | {"models.setup_proof", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},
 }

@@ -1,0 +1,60 @@
+"""Which subjects a new entry touches, for the checks that look at the same things."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from models.calculations.laser import Length
+from models.checks.finding import Subjects
+from models.entries.envelope import Entry
+from models.job_state import JobState
+from models.setup_chain import collectors_touched, order_of
+from models.units import round_half_even
+
+
+def collector_named(state: JobState, entry: Entry) -> Iterable[str]:
+    """The collector that an entry names."""
+    body: Any = entry.body
+    return (body.collector_id,)
+
+
+def every_collector(state: JobState) -> Iterable[str]:
+    """Collectors that have a plan."""
+    return state.all_names("collector")
+
+
+LEVELS: Mapping[str, Subjects] = {
+    "grade_shot": collector_named,
+    "collector": collector_named,
+    "setup": collectors_touched,
+    "turning_point": collectors_touched,
+    "benchmark": collectors_touched,
+}
+"""What elevations along a collector rest on."""
+
+
+def setup_named(state: JobState, entry: Entry) -> Iterable[str]:
+    """The setup that an entry names."""
+    body: Any = entry.body
+    return (body.setup_id,)
+
+
+def every_setup(state: JobState) -> Iterable[str]:
+    """Setups that stand in the book."""
+    return state.all_names("setup")
+
+
+def whole(length: Length) -> int:
+    """A length as a fact: whole nanometres, ties to even."""
+    return round_half_even(length.numerator, length.denominator)
+
+
+def ids_of(entries: Iterable[Entry]) -> tuple[str, ...]:
+    """Ids of entries in the order of the book, newest last."""
+    return tuple(entry.id for entry in sorted(entries, key=order_of))
+
+
+def day_of(entries: Iterable[Entry]) -> str:
+    """Day of the newest of some entries."""
+    return max(entries, key=order_of).day
