@@ -94,7 +94,7 @@ def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
         )
         rows.append(
             GroundRow(
-                key=surface_id,
+                key=f"surface:{surface_id}",
                 name=surface.name,
                 done=job.figures.length(done),
                 left=say("{length} left", length=job.figures.length(planned - done)),
@@ -114,7 +114,7 @@ def _collectors(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
         left = max(length - laid, 0)
         rows.append(
             GroundRow(
-                key=collector_id,
+                key=f"collector:{collector_id}",
                 name=collector.name,
                 done=job.figures.length(laid),
                 left=say("{length} left", length=job.figures.length(left)),

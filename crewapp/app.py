@@ -1,0 +1,97 @@
+"""The app: the one place where the parts are put together.
+
+Before the first frame only Kivy, the theme and the Today page are loaded; the
+book is opened behind it, in the desk's worker, while Today shows what it knew
+last.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from kivy.app import App
+from kivy.clock import Clock
+from kivy.core.window import Window
+
+from crewapp.desk import Desk
+from crewapp.screens.shell import Shell
+from crewapp.state.today import face_from_plain
+from crewapp.tablet import Settings, Tablet, write_whole
+from crewapp.widgets.touchable import on_every_touch
+from crewapp.wording import set_language
+
+
+class CrewApp(App):
+    """Shows the shell over one tablet's folder; opens ``book``, or the last one."""
+
+    title = "crewapp"
+
+    def __init__(self, tablet: Tablet, book: Path | None = None, desk: Desk | None = None) -> None:
+        super().__init__()
+        self.tablet = tablet
+        self.settings_kept: Settings = tablet.settings()
+        self.book = book or (
+            Path(self.settings_kept.last_book) if self.settings_kept.last_book else None
+        )
+        self.desk = desk or Desk(deliver)
+
+    def build(self) -> Shell:
+        """Make the shell with Today in front, as it was last known."""
+        set_language(self.settings_kept.language)
+        Window.clearcolor = (1, 1, 1, 1)
+        self.shell = Shell(self.tablet, self.desk)
+        self.shell.keep_today = self._keep_last
+        today = self.shell.first_page()
+        today.show(face_from_plain(self._last_face()))
+        Window.bind(on_keyboard=self._on_keyboard)
+        return self.shell
+
+    def on_start(self) -> None:
+        """Open the book once the first frame is on the glass."""
+        Clock.schedule_once(lambda _: self._after_first_frame(), 0)
+
+    def _after_first_frame(self) -> None:
+        from crewapp.device import this_device
+
+        vibrator = this_device().vibrator
+        on_every_touch(lambda: vibrator.buzz() and None)
+        if self.book is not None and self.book.exists():
+            self.shell.open_book(self.book)
+        else:
+            self.shell.go("jobs")
+
+    def on_pause(self) -> bool:
+        """Everything is inked or drafted as it is typed: nothing to save here."""
+        return True
+
+    def on_stop(self) -> None:
+        """Finish what was sent to the desk."""
+        self.desk.close()
+
+    def _on_keyboard(self, _window: Any, key: int, *_: Any) -> bool:
+        """The back key leads to Today and never closes the app by a slip."""
+        if key == 27:
+            self.shell.go("today")
+            return True
+        return False
+
+    def _last_face(self) -> dict[str, Any]:
+        try:
+            told = json.loads(self._face_file().read_text(encoding="utf-8"))
+        except (OSError, ValueError):
+            return {}
+        return told if isinstance(told, dict) else {}
+
+    def _face_file(self) -> Path:
+        return self.tablet.folder / "today.json"
+
+    def _keep_last(self, plain: dict[str, Any]) -> None:
+        write_whole(self._face_file(), json.dumps(plain, ensure_ascii=False).encode())
+
+
+def deliver(answer: Callable[[], None]) -> None:
+    """Hand an answer of the desk to the thread that draws."""
+    Clock.schedule_once(lambda _: answer(), -1)

@@ -1,0 +1,41 @@
+"""Half-typed input, kept so that it survives a kill."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from crewapp.tablet import write_whole
+
+
+class Drafts:
+    """One small file a screen; what can't be read counts as no draft."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._kept: dict[str, dict[str, Any]] = {}
+
+    def read(self, screen: str) -> dict[str, Any]:
+        """Return what was half-typed on a screen."""
+        if screen not in self._kept:
+            self._kept[screen] = self._load(screen)
+        return dict(self._kept[screen])
+
+    def keep(self, screen: str, typed: dict[str, Any]) -> None:
+        """Keep what is half-typed; nothing is written when nothing changed."""
+        if typed != self.read(screen):
+            self._kept[screen] = dict(typed)
+            data = json.dumps(typed, ensure_ascii=False).encode()
+            write_whole(self._folder / f"{screen}.json", data)
+
+    def clear(self, screen: str) -> None:
+        """Forget a draft: it was inked or given up."""
+        self.keep(screen, {})
+
+    def _load(self, screen: str) -> dict[str, Any]:
+        try:
+            told = json.loads((self._folder / f"{screen}.json").read_text(encoding="utf-8"))
+        except (OSError, ValueError):
+            return {}
+        return told if isinstance(told, dict) else {}

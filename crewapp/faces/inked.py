@@ -1,0 +1,47 @@
+"""After an action: one line for the undo strip, and the worst flag it raised."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+from crewapp.faces.said import said
+from crewapp.open_job import Changed, OpenJob
+from crewapp.palette import Status
+from crewapp.state.inked import InkedFace
+from crewapp.wording import say
+from models.checks.finding import Severity
+from models.checks.registry import BY_ID
+from models.checks.sentences import sentence
+from models.entries.envelope import Entry
+
+_NOT_UNDONE = frozenset({"struck", "day_closed", "day_reopened", "signature"})
+_WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
+
+
+def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
+    """Read what to show after ``changed``."""
+    last = changed.entries[-1]
+    text = say("Inked {time}: {what}", time=local_time(last), what=said(last, job.figures))
+    can_undo = last.kind not in _NOT_UNDONE and not last.strikes
+    flags = len(job.board.open_flags())
+    come = sorted(changed.come, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
+    if not come:
+        return InkedFace(text, can_undo, flags)
+    check = BY_ID[come[0].check]
+    template = say(check.message) if check.message else check.message
+    return InkedFace(
+        text,
+        can_undo,
+        flags,
+        Status.OUT if check.severity is Severity.STOP else Status.CHECK,
+        sentence(come[0], job.figures, template),
+        say(check.cure),
+    )
+
+
+def local_time(entry: Entry) -> str:
+    """Time of day an entry was inked, as the tablet's clock showed it: ``14:05``."""
+    moment = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(
+        milliseconds=entry.at_ms, minutes=entry.offset_min
+    )
+    return moment.strftime("%H:%M")

@@ -1,0 +1,62 @@
+"""What every screen has in common: its face, its draft, and the shell round it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from crewapp.widgets.layout import Page
+
+if TYPE_CHECKING:
+    from crewapp.screens.shell import Shell
+
+
+class ScreenPage(Page):
+    """A page that shows a face.
+
+    A subclass names its ``face`` (module:function in crewapp.faces), builds its
+    parts in ``build``, fills them in ``show`` and may pass choices to the face by
+    ``choices``. ``refresh`` reads the face anew; the shell calls it when the page
+    comes to the front and after every action while it is there.
+    """
+
+    name: ClassVar[str]
+    face: ClassVar[str]
+
+    def __init__(self, shell: Shell, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.shell = shell
+        self.draft = shell.drafts.read(self.name)
+        self.build()
+
+    def build(self) -> None:
+        """Make the parts, once."""
+        raise NotImplementedError
+
+    def show(self, face: Any) -> None:
+        """Fill the parts with what was read."""
+        raise NotImplementedError
+
+    def choices(self) -> dict[str, Any]:
+        """What the face is asked about: a surface, a pass, a day."""
+        return {}
+
+    def refresh(self) -> None:
+        """Read the face anew, away from the glass."""
+        self.shell.desk.ask(self.face, self.show, self.shell.say_failed, **self.choices())
+
+    def act(self, action: str, **fields: Any) -> None:
+        """Do an action; the shell shows what was inked and what it raised."""
+        self.shell.act(action, self.acted, **fields)
+
+    def acted(self, changed: Any) -> None:
+        """Go on after an action of this page was inked."""
+
+    def keep_draft(self, **typed: Any) -> None:
+        """Keep half-typed input so that it survives a kill."""
+        self.draft = {**self.draft, **typed}
+        self.shell.drafts.keep(self.name, self.draft)
+
+    def drop_draft(self) -> None:
+        """Forget half-typed input: it was inked or given up."""
+        self.draft = {}
+        self.shell.drafts.clear(self.name)

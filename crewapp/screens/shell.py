@@ -1,0 +1,205 @@
+"""The shell: tabs along the edge, one page in front, the undo strip below it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from kivy.uix.floatlayout import FloatLayout
+
+from crewapp.desk import Desk
+from crewapp.drafts import Drafts
+from crewapp.palette import EDGE_MM, GAP_MM, Status
+from crewapp.screens.page import ScreenPage
+from crewapp.tablet import Tablet
+from crewapp.theme import px
+from crewapp.widgets.banner import Banner
+from crewapp.widgets.tab_bar import FOOT_MM, RAIL_MM, Tab, TabBar
+from crewapp.widgets.undo_strip import UndoStrip
+from crewapp.wording import say
+
+TABS = ("today", "pass", "grade", "loads", "day", "flags")
+PLACES = {
+    "today": "crewapp.screens.today:TodayPage",
+    "pass": "crewapp.screens.slit_pass:PassPage",
+    "grade": "crewapp.screens.grade:GradePage",
+    "loads": "crewapp.screens.loads:LoadsPage",
+    "day": "crewapp.screens.day:DayPage",
+    "flags": "crewapp.screens.flags:FlagsPage",
+    "jobs": "crewapp.screens.jobs:JobsPage",
+    "settings": "crewapp.screens.settings:SettingsPage",
+}
+
+
+def tab_words() -> dict[str, str]:
+    """Words on the tabs, in the language set."""
+    return {
+        "today": say("Today"),
+        "pass": say("Pass"),
+        "grade": say("Grade"),
+        "loads": say("Loads"),
+        "day": say("Day"),
+        "flags": say("Flags"),
+    }
+
+
+class Shell(FloatLayout):
+    """Holds the pages, each made at its first visit, and the strips round them."""
+
+    def __init__(self, tablet: Tablet, desk: Desk, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.tablet = tablet
+        self.desk = desk
+        self.drafts = Drafts(tablet.drafts)
+        self.pages: dict[str, ScreenPage] = {}
+        self.open_flags = 0
+        self.tabs = TabBar(self._tabs(), current="today", size_hint=(None, None))
+        self.tabs.bind(on_pick=lambda _, name: self.go(name))
+        self.strip = UndoStrip(size_hint=(None, None))
+        self.strip.bind(on_undo=lambda _: self.undo())
+        self.banner = Banner(answer=say("Seen"), size_hint=(None, None))
+        self.banner.bind(on_answered=lambda _: self._drop_banner())
+        self.add_widget(self.tabs)
+        self.bind(size=self.arrange, pos=self.arrange)
+        desk.listen(self._changed)
+        self.front = ""
+        self.keep_today: Callable[[dict[str, Any]], None] = lambda plain: None
+
+    def first_page(self) -> ScreenPage:
+        """Bring Today to the front without asking the desk: the book is not open yet."""
+        return self._bring("today")
+
+    def open_book(self, path: Path) -> None:
+        """Open a book in place of the one that is open, then show Today."""
+
+        def opened(_name: str) -> None:
+            settings = replace(self.tablet.settings(), last_book=str(path))
+            self.tablet.keep_settings(settings)
+            self._set_shown(self.strip, False)
+            self.go("today")
+
+        author = self.tablet.settings().author
+        self.desk.open(path, author, self.tablet.stream, opened, self.say_failed)
+
+    @property
+    def page(self) -> ScreenPage:
+        """The page in front."""
+        return self.pages[self.front]
+
+    def go(self, name: str, **asked: Any) -> ScreenPage:
+        """Bring a page to the front, made now if this is its first visit."""
+        page = self._bring(name)
+        arrive = getattr(page, "arrive", None)
+        if arrive is not None and asked:
+            arrive(**asked)
+        page.refresh()
+        return page
+
+    def _bring(self, name: str) -> ScreenPage:
+        if name not in self.pages:
+            module, _, made = PLACES[name].partition(":")
+            self.pages[name] = getattr(import_module(module), made)(self, size_hint=(None, None))
+        if self.front:
+            self.remove_widget(self.page)
+        self.front = name
+        self.tabs.current = name
+        self.add_widget(self.page, index=len(self.children))
+        self.arrange()
+        return self.page
+
+    def act(self, action: str, done: Callable[[Any], None], **fields: Any) -> None:
+        """Do an action at the desk; a refusal is shown and nothing is lost."""
+        self.desk.act(action, done, self.say_failed, **fields)
+
+    def undo(self) -> None:
+        """Cross out what the last tap inked."""
+        self.desk.undo(lambda _: self._end_undo(), self.say_failed)
+
+    def say_failed(self, text: str) -> None:
+        """Show why something was not done."""
+        self._show_banner(Status.CHECK, say("Not done"), text)
+
+    def show_finding(self, title: str, text: str, status: Status) -> None:
+        """Show a flag that an action has just raised."""
+        self._show_banner(status, title, text)
+
+    def count_flags(self, count: int) -> None:
+        """Show on the tab how many flags are open."""
+        if count != self.open_flags:
+            self.open_flags = count
+            self.tabs.show_tabs(self._tabs())
+
+    def reword(self) -> None:
+        """Make every page anew, after the language or the screen was set."""
+        front = self.front
+        if front:
+            self.remove_widget(self.page)
+        self.pages.clear()
+        self.front = ""
+        self.tabs.show_tabs(self._tabs())
+        if front:
+            self.go(front)
+
+    def _changed(self, changed: Any) -> None:
+        """After an action: say what was inked, show what it raised, read anew."""
+        self.desk.ask("inked:inked_face", self._show_inked, self.say_failed, changed=changed)
+        if self.front:
+            self.page.refresh()
+
+    def _show_inked(self, face: Any) -> None:
+        self.strip.text = face.text if face.can_undo else ""
+        self._set_shown(self.strip, face.can_undo)
+        self.count_flags(face.open_flags)
+        if face.raised_title:
+            self._show_banner(face.raised_status, face.raised_title, face.raised_text)
+
+    def _end_undo(self) -> None:
+        self._set_shown(self.strip, False)
+        if self.front:
+            self.page.refresh()
+
+    def _show_banner(self, status: str, title: str, text: str) -> None:
+        self.banner.status, self.banner.title, self.banner.text = status, title, text
+        self._set_shown(self.banner, True)
+
+    def _drop_banner(self) -> None:
+        self._set_shown(self.banner, False)
+
+    def _set_shown(self, part: Any, is_shown: bool) -> None:
+        if is_shown != (part.parent is self):
+            (self.add_widget if is_shown else self.remove_widget)(part)
+        self.arrange()
+
+    def _tabs(self) -> tuple[Tab, ...]:
+        words = tab_words()
+        return tuple(
+            Tab(name, words[name], self.open_flags if name == "flags" else 0) for name in TABS
+        )
+
+    def arrange(self, *_: object) -> None:
+        """Put the tabs on the edge, the strips below, the page in what is left."""
+        margin, gap = px(EDGE_MM), px(GAP_MM)
+        is_wide = self.width >= self.height
+        rail = px(RAIL_MM if is_wide else FOOT_MM)
+        left_handed = self.tablet.settings().left_handed
+        if is_wide:
+            self.tabs.side = "right" if not left_handed else "left"
+            x = margin if not left_handed else self.width - margin - rail
+            self.tabs.pos, self.tabs.size = (x, margin), (rail, self.height - 2 * margin)
+            left = margin + rail if not left_handed else 0
+            room = (left, 0, self.width - margin - rail, self.height)
+        else:
+            self.tabs.side = "top"
+            self.tabs.pos, self.tabs.size = (margin, margin), (self.width - 2 * margin, rail)
+            room = (0, margin + rail, self.width, self.height - margin - rail)
+        low = room[1]
+        for part in (self.strip, self.banner):
+            if part.parent is self:
+                part.pos = (room[0] + margin, low + (margin if is_wide or low > room[1] else gap))
+                part.width = room[2] - 2 * margin
+                low = part.top - margin + gap
+        if self.front:
+            self.page.pos, self.page.size = (room[0], low), (room[2], self.height - low)

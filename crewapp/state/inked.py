@@ -1,0 +1,17 @@
+"""What is shown after a tap: what was inked, and what it raised."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class InkedFace:
+    """One line on the undo strip, and the worst new flag if there is one."""
+
+    text: str
+    can_undo: bool
+    open_flags: int
+    raised_status: str = ""
+    raised_title: str = ""
+    raised_text: str = ""
