@@ -95,6 +95,15 @@ def test_half_full_pipe_holds_half() -> None:
     assert half / 1e12 == pytest.approx(7.853981634)
 
 
+def test_shallow_water_joins_on_to_the_closed_form() -> None:
+    """Shallow water grows with depth to the power 1.5 on both sides of where the series ends."""
+    edge_nm = BORE_NM // 2000
+    below = held_volume_pl(0, edge_nm * 99 // 100, 10**9, BORE_NM)
+    above = held_volume_pl(0, edge_nm * 101 // 100, 10**9, BORE_NM)
+
+    assert above / below == pytest.approx((101 / 99) ** 1.5, rel=1e-3)
+
+
 def test_a_pipe_needs_a_bore() -> None:
     """Water held in no pipe is refused."""
     with pytest.raises(CalculationInputError):
