@@ -22,7 +22,7 @@ from crewapp.widgets.ink import Drawn, box, edge, fill, inset, status_shape
 from crewapp.widgets.touchable import Touchable
 from crewapp.widgets.words import Words, lines_needed
 
-LEAST_MM, LEFT_MM = 21.0, 16.0
+LEAST_MM, LEFT_MM, NARROW_MM = 21.0, 16.0, 90.0
 
 
 class Banner(Drawn):
@@ -57,7 +57,12 @@ class Banner(Drawn):
             (self.add_widget if self.answer else self.remove_widget)(self.key)
         self.key.text = self.answer
         title, text = self._heights()
-        self.height = max(title + text + px(2.0), px(LEAST_MM))
+        below = px(TOUCH_MM + 2 * GAP_MM) if self._is_narrow() else 0.0
+        self.height = max(title + text + px(2.0) + below, px(LEAST_MM))
+
+    def _is_narrow(self) -> bool:
+        """Whether the key goes under the words."""
+        return bool(self.answer) and self.width < px(NARROW_MM)
 
     def _key_wide(self) -> float:
         if not self.answer:
@@ -68,7 +73,8 @@ class Banner(Drawn):
 
     def _room(self) -> float:
         """Return the width that the words have."""
-        beside = self._key_wide() + px(GAP_MM) if self.answer else 0.0
+        is_beside = bool(self.answer) and not self._is_narrow()
+        beside = self._key_wide() + px(GAP_MM) if is_beside else 0.0
         return float(max(self.width - px(LEFT_MM) - px(2.5) - beside, px(10.0)))
 
     def _heights(self) -> tuple[float, float]:
@@ -93,8 +99,10 @@ class Banner(Drawn):
         left, key_wide, room = x + px(LEFT_MM), self._key_wide(), self._room()
         title_high, text_high = self._heights()
         self.title_words.text, self.text_words.text = self.title, self.text
-        foot = y + (height - title_high - text_high) / 2
+        below = px(TOUCH_MM + GAP_MM) if self._is_narrow() else 0.0
+        foot = y + below + (height - below - title_high - text_high) / 2
         self.title_words.pos, self.title_words.size = (left, foot + text_high), (room, title_high)
         self.text_words.pos, self.text_words.size = (left, foot), (room, text_high)
         self.key.size = (key_wide, px(TOUCH_MM))
-        self.key.pos = (x + width - key_wide - px(3.0), y + (height - px(TOUCH_MM)) / 2)
+        up = px(GAP_MM) if self._is_narrow() else (height - px(TOUCH_MM)) / 2
+        self.key.pos = (x + width - key_wide - px(3.0), y + up)

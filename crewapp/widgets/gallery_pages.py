@@ -24,8 +24,8 @@ from crewapp.widgets.drawing_view import ProfileView
 from crewapp.widgets.hold_key import HoldKey
 from crewapp.widgets.keypad import Keypad
 from crewapp.widgets.layout import Columns, Page, Rows, SectionRule, Turning
-from crewapp.widgets.list_row import RowList
 from crewapp.widgets.plan_view import PlanView
+from crewapp.widgets.row_list import RowList
 from crewapp.widgets.signature_pad import SignaturePad
 from crewapp.widgets.status_mark import StatusMark
 from crewapp.widgets.tab_bar import FOOT_MM, RAIL_MM, Tab, TabBar
@@ -119,38 +119,53 @@ class Desk(FloatLayout):
 def entry_page() -> Widget:
     """A pass being logged: value, verdicts, chips, undo."""
     page = Page("Pass 12", "North green, line 12 of 48")
-    page.head.tools.add_widget(TapKey(text="Delay", wide_mm=24.0))
     left = Rows()
-    left.add_widget(SectionRule(text="Depth at 10 ft", figure="3 of 5"))
     left.add_widget(
-        ValueLine(name="Last probe", value="8-1/8", unit="in", echo="= 8-1/8 in = 0.68 ft")
+        ValueLine(
+            name="Probe 3 of 5, at 10 ft", value="8-1/8", unit="in", echo="= 0.68 ft", high_mm=24.0
+        )
     )
     left.add_widget(StatusMark(status=Status.OK, text="in tolerance"))
     left.add_widget(Widget())
     right = Rows()
     made = chips(
         9 * INCH_NM,
-        17 * INCH_NM // 2,
-        19 * INCH_NM // 2,
+        71 * INCH_NM // 8,
+        73 * INCH_NM // 8,
         INCH_STEPS_NM,
         lambda v: show_inches(v)[:-3],
     )
     right.add_widget(ChipRow(made))
-    right.add_widget(Columns(high_mm=15.0))
-    right.children[0].add_widget(TapKey(text="Other depth"))
-    right.children[0].add_widget(TapKey(text="Skip", kind=Kind.QUIET))
+    row = Columns(high_mm=15.0)
+    row.add_widget(TapKey(text="Keypad"))
+    row.add_widget(TapKey(text="Skip", kind=Kind.QUIET))
     right.add_widget(Widget())
-    page.add_widget(Turning(left, right, share=0.42, high_share=0.4))
+    right.add_widget(row)
+    page.add_widget(Turning(left, right, share=0.36, high_share=0.41))
     page.add_widget(UndoStrip(text="Inked 10:42: depth 8-1/8 in at 10 ft, line 12"))
+    return Desk(page)
+
+
+def states_page() -> Widget:
+    """The four states, and a section."""
+    page = Page("States", "shape, word and colour")
+    rows = Rows()
+    for status in Status:
+        rows.add_widget(StatusMark(status=status))
+    rows.add_widget(Widget())
+    other = Rows()
+    other.add_widget(SectionRule(text="Sand placed", figure="4.2 of 9.0 tons"))
+    other.add_widget(StatusMark(status=Status.OUT, text="3/4 in shallow"))
+    other.add_widget(ValueLine(name="Ticket", value="", unit="tons", is_typing=True))
+    other.add_widget(Widget())
+    page.add_widget(Turning(rows, other))
     return Desk(page)
 
 
 def marks_page() -> Widget:
     """Marks, buttons, banners, notes."""
-    page = Page("Marks and keys", "every state")
+    page = Page("Keys", "one of each kind")
     left, right = Rows(), Rows()
-    for status in Status:
-        left.add_widget(StatusMark(status=status))
     left.add_widget(
         Banner(
             status=Status.OUT,
@@ -159,6 +174,7 @@ def marks_page() -> Widget:
             answer="Answer",
         )
     )
+    left.add_widget(TextArea(text="Hit a wire at 31 ft, marked with a flag."))
     left.add_widget(Widget())
     right.add_widget(MainKey(text="Log this pass", note="48.0 ft, line 12"))
     row = Columns(high_mm=15.0)
@@ -166,12 +182,11 @@ def marks_page() -> Widget:
     row.add_widget(TapKey(text="Quiet", kind=Kind.QUIET))
     row.add_widget(TapKey(text="Off", disabled=True))
     right.add_widget(row)
-    right.add_widget(TextArea(text="Hit a wire at 31 ft, marked with a flag."))
     right.add_widget(Widget())
     hold = HoldKey(text="Close the day", note="hold")
     hold.progress = 0.6
     right.add_widget(hold)
-    page.add_widget(Turning(left, right))
+    page.add_widget(Turning(left, right, high_share=0.44))
     return Desk(page)
 
 
@@ -185,7 +200,7 @@ def rows_page() -> Widget:
             {
                 "key": str(n),
                 "title": f"Line {n}: depth under tolerance",
-                "detail": "7-1/4 in at 10 ft, limit 8-1/2 in",
+                "detail": "7-1/4 in at 10 ft",
                 "figure": "\u22121-1/4 in",
                 "status": states[n % 4],
                 "is_struck": n == 2,
@@ -193,7 +208,7 @@ def rows_page() -> Widget:
             for n in range(14)
         ]
     )
-    pad = SignaturePad(name="Foreman")
+    pad = SignaturePad(name="Foreman", high_mm=40.0)
     pad.strokes = [
         [(120 + i * 7, int(450 + 200 * math.sin(i / 4) * math.exp(-i / 60))) for i in range(90)]
     ]
@@ -201,7 +216,7 @@ def rows_page() -> Widget:
     right.add_widget(SectionRule(text="Signed"))
     right.add_widget(pad)
     right.add_widget(Widget())
-    page.add_widget(Turning(rows, right, share=0.62, high_share=0.6))
+    page.add_widget(Turning(rows, right, share=0.6, high_share=0.52))
     return Desk(page)
 
 
@@ -289,6 +304,7 @@ def pad_page(*keys: str, enter: bool = False) -> Widget:
 
 PAGES: dict[str, Callable[[], Widget]] = {
     "entry": entry_page,
+    "states": states_page,
     "marks": marks_page,
     "rows": rows_page,
     "drawing": drawing_page,

@@ -1,43 +1,18 @@
-"""Rows of a list: all of one height, drawn at once, with keys to turn the page."""
+"""One row of a list: its height is fixed, and it draws itself at once."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any
 
-from kivy.lang import Builder
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.recycleview import RecycleView
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
-from crewapp.palette import (
-    CAP_LABEL_MM,
-    FEINT,
-    GAP_MM,
-    INK,
-    PAGE,
-    RULE,
-    RULE_MM,
-    TOUCH_MM,
-    Status,
-)
-from crewapp.theme import px
+from crewapp.palette import CAP_LABEL_MM, FEINT, GAP_MM, INK, PAGE, RULE, RULE_MM, Status
+from crewapp.theme import font_for, font_px, px, text_size_px
 from crewapp.widgets.ink import box, edge, fill, status_shape
 from crewapp.widgets.touchable import Touchable
-from crewapp.widgets.words import Words
+from crewapp.widgets.words import Words, lines_needed
 
-Builder.load_string("""
-<RowView>:
-    viewclass: 'ListRow'
-    bar_width: 0
-    RecycleBoxLayout:
-        orientation: 'vertical'
-        default_size: None, self.parent.row_px
-        default_size_hint: 1, None
-        size_hint_y: None
-        height: self.minimum_height
-        spacing: self.parent.gap_px
-""")
+FIGURE_CAP_MM = 4.4
 
 
 class ListRow(Touchable):
@@ -57,9 +32,9 @@ class ListRow(Touchable):
     redraw_on = (*Touchable.redraw_on, "title", "detail", "figure", "status", "is_struck")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.title_words = Words(bold=True, cap_mm=4.0)
+        self.title_words = Words(bold=True, cap_mm=4.0, lines=2)
         self.detail_words = Words(cap_mm=3.2)
-        self.figure_words = Words(bold=True, cap_mm=4.6, halign="right")
+        self.figure_words = Words(bold=True, cap_mm=FIGURE_CAP_MM, halign="right")
         super().__init__(**kwargs)
         for part in (self.title_words, self.detail_words, self.figure_words):
             self.add_widget(part)
@@ -77,18 +52,21 @@ class ListRow(Touchable):
         edge([(self.x, low), (self.right, low)], RULE, RULE_MM, False)
         left = self._draw_state()
         right = self.right - px(2.0)
-        figure_wide = (right - left) * 0.36 if self.figure else 0.0
+        size = font_px(FIGURE_CAP_MM)
+        wide = text_size_px(self.figure, size, True, font_for(self.figure))[0] + px(1.0)
+        figure_wide = min(wide, (right - left) * 0.5) if self.figure else 0.0
         self.figure_words.pos = (right - figure_wide, self.y)
         self.figure_words.size = (figure_wide, self.height)
         room = right - figure_wide - left - (px(2.0) if self.figure else 0)
-        share = 0.45 if self.detail else 0.0
+        font = font_for(self.title)
+        lines = lines_needed(self.title, room, font_px(CAP_LABEL_MM), True, font)
+        share = (0.45 if lines == 1 else 0.34) if self.detail else 0.0
         self.detail_words.pos, self.detail_words.size = (left, self.y), (room, self.height * share)
         self.title_words.pos = (left, self.y + self.height * share)
         self.title_words.size = (room, self.height * (1 - share))
         self._write(PAGE if is_down else INK)
         if self.is_struck:
-            middle = self.title_words.center_y
-            edge([(left, middle), (right, middle)], INK, 0.6, False)
+            edge([(left, self.center_y), (right, self.center_y)], INK, 0.6, False)
 
     def _draw_state(self) -> float:
         """Draw the state's shape and return where the words begin."""
@@ -110,79 +88,3 @@ class ListRow(Touchable):
         )
         for label, text in words:
             label.text, label.tone = text, tone
-
-
-class RowView(RecycleView):
-    """The view that shows as many live rows as fit, and no more."""
-
-    row_px = NumericProperty(1)
-    gap_px = NumericProperty(1)
-
-
-class PageArrow(Touchable):
-    """A key with an arrow: one page of rows up or down."""
-
-    points_up = BooleanProperty(True)
-
-    def draw(self) -> None:
-        """Draw the key and its arrow; Roboto has none."""
-        super().draw()
-        size, sign = px(4.0), 1 if self.points_up else -1
-        tip = (self.center_x, self.center_y + sign * size * 0.7)
-        foot = self.center_y - sign * size * 0.7
-        colour = PAGE if self.state == "down" else RULE if self.disabled else INK
-        fill([(self.center_x - size, foot), (self.center_x + size, foot), tip], colour)
-
-
-class RowList(BoxLayout):
-    """A list of rows; event ``on_pick(key)``. No task needs a drag: it has page keys.
-
-    ``show_rows`` takes dicts with the properties of ``ListRow`` (key, title,
-    detail, figure, status, is_struck), as a pure function makes them.
-    """
-
-    def __init__(self, row_mm: float = TOUCH_MM, **kwargs: Any) -> None:
-        self.register_event_type("on_pick")
-        super().__init__(spacing=px(GAP_MM), **kwargs)
-        self.view = RowView(row_px=px(row_mm), gap_px=px(GAP_MM))
-        self.arrows = BoxLayout(
-            orientation="vertical", spacing=px(GAP_MM), size_hint_x=None, width=px(TOUCH_MM)
-        )
-        for points_up in (True, False):
-            arrow = PageArrow(points_up=points_up)
-            arrow.bind(on_release=lambda _, up=points_up: self.turn(1 if up else -1))
-            self.arrows.add_widget(arrow)
-        self.add_widget(self.view)
-        self._step = px(row_mm + GAP_MM)
-        self.view.bind(height=self._fit_arrows)
-        self.empty = Words(cap_mm=CAP_LABEL_MM, lines=3, halign="center")
-
-    def on_pick(self, key: str) -> None:
-        """Event: a row was tapped."""
-
-    def show_rows(self, rows: Sequence[dict[str, Any]]) -> None:
-        """Show these rows; what a row leaves out is empty."""
-        blank = {"detail": "", "figure": "", "status": "", "is_struck": False}
-        self.view.data = [blank | row | {"pick": self._picked} for row in rows]
-        self._fit_arrows()
-
-    def _picked(self, key: str) -> None:
-        self.dispatch("on_pick", key)
-
-    def _content(self) -> float:
-        return float(len(self.view.data) * self._step - px(GAP_MM))
-
-    def turn(self, pages: int) -> None:
-        """Turn so many pages towards the top of the list."""
-        room = self._content() - self.view.height
-        if room > 0:
-            whole = max(int(self.view.height / self._step), 1) * self._step
-            self.view.scroll_y = min(max(self.view.scroll_y + pages * whole / room, 0.0), 1.0)
-
-    def _fit_arrows(self, *_: object) -> None:
-        """Show the page keys only when there is more than a page."""
-        is_needed = self._content() > self.view.height + 1
-        if is_needed != (self.arrows.parent is self):
-            (self.add_widget if is_needed else self.remove_widget)(self.arrows)
-        if not is_needed:
-            self.view.scroll_y = 1.0

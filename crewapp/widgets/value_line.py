@@ -11,7 +11,7 @@ from crewapp.theme import font_px, px, text_size_px
 from crewapp.widgets.ink import Drawn, edge
 from crewapp.widgets.words import Words
 
-NAME_MM, ECHO_MM, REASON_MM = 6.0, 6.4, 11.0
+NAME_MM, ECHO_MM, REASON_MM = 5.5, 5.9, 11.0
 
 
 class ValueLine(Drawn):
@@ -77,7 +77,8 @@ class ValueLine(Drawn):
         wide, size = 0.0, self.value_words.fit()
         if self.value:
             wide = text_size_px(self.value, size, True, self.value_words.font_name)[0]
-        at = self.x + min(wide, room) + px(1.5)
+        self.value_words.width = min(wide + px(0.5), room)
+        at = self.x + self.value_words.width + px(1.0)
         if self.is_typing:
             caret = min(size * 0.95, high)
             middle = low + high / 2
