@@ -51,6 +51,11 @@ class CrewApp(App):
 
     def on_start(self) -> None:
         """Open the book once the first frame is on the glass."""
+        Window.bind(on_flip=self._on_first_flip)
+
+    def _on_first_flip(self, *_: Any) -> None:
+        # A clock event alone would run before the frame is drawn, not after.
+        Window.unbind(on_flip=self._on_first_flip)
         Clock.schedule_once(lambda _: self._after_first_frame(), 0)
 
     def _after_first_frame(self) -> None:

@@ -44,6 +44,7 @@ class Desk:
         self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="desk")
         self._job: OpenJob | None = None
         self._last: Changed | None = None
+        self._is_closed = False
         self._listeners: list[Done] = []
 
     def listen(self, listener: Done) -> None:
@@ -89,7 +90,10 @@ class Desk:
         self._pool.submit(lambda: None).result()
 
     def close(self) -> None:
-        """Finish what was sent and let go of the book."""
+        """Finish what was sent and let go of the book; Kivy asks for it twice when told to stop."""
+        if self._is_closed:
+            return
+        self._is_closed = True
         self._pool.submit(self._close).result()
         self._pool.shutdown()
 
