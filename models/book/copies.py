@@ -12,7 +12,7 @@ from sqlalchemy.exc import DBAPIError
 from models.book.engine import Access, make_engine
 from models.book.errors import CopyFailedError
 from models.book.opening import publish
-from models.book.reading import count_rows, read_heads
+from models.book.reading import count_rows, get_driver, read_heads
 
 
 def back_up(connection: Connection, path: Path, target: Path) -> None:
@@ -41,10 +41,8 @@ def back_up(connection: Connection, path: Path, target: Path) -> None:
 
 def _copy(connection: Connection, part: Path) -> None:
     # SQLite's own copying: a plain copy of a file in use is damaged more often than not.
-    driver = connection.connection.driver_connection
-    assert isinstance(driver, sqlite3.Connection)
     with closing(sqlite3.connect(part)) as copy:
-        driver.backup(copy)
+        get_driver(connection).backup(copy)
 
 
 def _compare(connection: Connection, part: Path) -> str | None:

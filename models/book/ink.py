@@ -6,10 +6,9 @@ same row, with the same id, is tried again; the file itself takes it once only.
 
 from __future__ import annotations
 
-import json
 import shutil
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine
@@ -24,13 +23,17 @@ from models.book.errors import (
     NotInkedError,
     UnknownStrikeError,
 )
-from models.book.reading import COLUMNS
+from models.book.reading import COLUMNS, get_driver, read_found
 from models.book.remains import DAMAGE_CODES, damaged
-from models.book.row import GENESIS, Draft, Row, from_columns, says_the_same, seal, to_columns
+from models.book.row import GENESIS, Draft, Row, says_the_same, seal, to_columns
 
 _INSERT = f"INSERT INTO entry ({COLUMNS}) VALUES ({', '.join('?' * 16)})"
-_FIND = f"SELECT {COLUMNS} FROM entry WHERE id IN (SELECT value FROM json_each(?))"
-_HEAD = "SELECT seq, hash FROM entry WHERE stream = ? ORDER BY seq DESC, lc DESC, id DESC LIMIT 1"
+# By type as well: one damaged column is not to lead the numbers of all entries to come.
+_HEAD = (
+    "SELECT seq, hash FROM entry WHERE stream = ? AND typeof(seq) = 'integer' "
+    "ORDER BY seq DESC, lc DESC, id DESC LIMIT 1"
+)
+_LAST = "SELECT lc FROM entry WHERE typeof(lc) = 'integer' ORDER BY lc DESC, id DESC LIMIT 1"
 
 _TRIES = 3
 _NEARLY_FULL_BYTES = 1_000_000
@@ -58,13 +61,12 @@ class Pen:
 
     def _connect(self) -> None:
         self.connection: Connection = self._engine.connect()
-        driver = self.connection.connection.driver_connection
-        assert isinstance(driver, sqlite3.Connection)
-        self._driver: Driver = driver
+        self._driver: Driver = get_driver(self.connection)
         self._load_head()
 
     def _load_head(self) -> None:
-        self._lc: int = self._driver.execute("SELECT max(lc) FROM entry").fetchone()[0] or 0
+        last = self._driver.execute(_LAST).fetchone()
+        self._lc: int = last[0] if last else 0
         head = self._driver.execute(_HEAD, (self._stream,)).fetchone()
         self._seq: int = head[0] if head else 0
         self._hash: bytes = head[1] if head else GENESIS
@@ -73,11 +75,6 @@ class Pen:
         """Give the connection back; SQLite then brings the journal into the file."""
         self.connection.close()
         self._engine.dispose()
-
-    def find(self, ids: Iterable[str]) -> dict[str, Row]:
-        """Return the stored rows among these ids."""
-        found = self._driver.execute(_FIND, (json.dumps(list(ids)),)).fetchall()
-        return {values[0]: from_columns(values) for values in found}
 
     def ink(self, drafts: Sequence[Draft]) -> list[Row]:
         """Write all drafts or none; those that are in the book already are found, not written.
@@ -107,7 +104,7 @@ class Pen:
         EntryClashError
             If a row's id is in the book with other bytes; nothing is then taken in.
         """
-        known = self.find(row.id for row in rows)
+        known = read_found(self.connection, [row.id for row in rows])
         new = [row for row in rows if row.id not in known]
         try:
             self._write(rows)
@@ -131,7 +128,7 @@ class Pen:
         if not draft.reason.strip():
             raise NoStrikeReasonError(id=draft.id)
         wanted = [struck for struck in draft.strikes if struck not in earlier]
-        known = self.find(wanted) if wanted else {}
+        known = read_found(self.connection, wanted) if wanted else {}
         for struck in wanted:
             if struck not in known or struck == draft.id:
                 raise UnknownStrikeError(id=draft.id, struck=struck)
@@ -147,7 +144,7 @@ class Pen:
 
     def _ink_the_rest(self, drafts: Sequence[Draft]) -> list[Row]:
         """Settle a retry: the file refused because some ids are taken."""
-        stored = self.find(draft.id for draft in drafts)
+        stored = read_found(self.connection, [draft.id for draft in drafts])
         for draft in drafts:
             if draft.id in stored and not says_the_same(draft, stored[draft.id]):
                 raise EntryClashError(id=draft.id)
@@ -170,7 +167,10 @@ class Pen:
             except sqlite3.IntegrityError:
                 raise
             except _CommitDoubt as doubt:
-                doubtful, fault = True, _cause(doubt)
+                fault = _cause(doubt)
+                # SQLite says "full" of a write alone, never of the sync after it: the frame
+                # that makes the commit is then certainly not whole.
+                doubtful = doubtful or _code(fault) != sqlite3.SQLITE_FULL
             except sqlite3.Error as failed:
                 fault = failed
             else:
@@ -212,7 +212,7 @@ class Pen:
 
     def _recover(self, fault: sqlite3.Error) -> bool:
         """Make room or a new connection; tell whether the file can be asked again."""
-        code = getattr(fault, "sqlite_errorcode", 0) & 0xFF
+        code = _code(fault)
         if code in DAMAGE_CODES:
             raise damaged(self._path, str(fault)) from fault
         if self._is_full(code) and self._ballast.give_up():
@@ -238,20 +238,26 @@ class Pen:
     def _are_lasting(self, rows: Sequence[Row]) -> bool:
         """Whether all rows are in the file after all, and synced to it."""
         try:
-            if self.find(row.id for row in rows) != {row.id: row for row in rows}:
+            if read_found(self.connection, [row.id for row in rows]) != {
+                row.id: row for row in rows
+            }:
                 return False
             # The sync may be what failed, so what is readable need not be durable yet.
             return bool(self._driver.execute("PRAGMA wal_checkpoint(FULL)").fetchone()[0] == 0)
-        except sqlite3.Error:
+        except (sqlite3.Error, SQLAlchemyError):
             return False
 
     def _give_in(self, rows: Sequence[Row], fault: sqlite3.Error, doubtful: bool) -> None:
         ids = ", ".join(row.id for row in rows[:3]) + (" and more" if len(rows) > 3 else "")
         if doubtful:
             raise InkError(ids=ids, why=str(fault)) from fault
-        full = self._is_full(getattr(fault, "sqlite_errorcode", 0) & 0xFF)
+        full = self._is_full(_code(fault))
         remedy = "Free some room on the tablet" if full else "Close other programs on this file"
         raise NotInkedError(ids=ids, why=str(fault), remedy=remedy) from fault
+
+
+def _code(fault: sqlite3.Error) -> int:
+    return int(getattr(fault, "sqlite_errorcode", 0)) & 0xFF
 
 
 def _cause(doubt: _CommitDoubt) -> sqlite3.Error:

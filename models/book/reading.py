@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from sqlalchemy import Connection, func, select
+from sqlalchemy.exc import OperationalError
 
 from models.book.row import FIELDS, Row, from_columns
 from models.book.tables import entry
@@ -23,32 +25,47 @@ _BY_STREAM = (
 def chunk_in_order(connection: Connection, after_lc: int, after_id: str) -> list[Row]:
     """Return the next rows in the order of entries, (lc, id); an empty list at the end."""
     # Whole chunks, and no open cursor: one would keep the journal from being emptied.
-    found = connection.exec_driver_sql(_IN_ORDER, (after_lc, after_id)).fetchall()
+    found = _fetch(connection, _IN_ORDER, (after_lc, after_id))
     return [from_columns(values) for values in found]
 
 
 def walk_streams(connection: Connection) -> Iterator[Row]:
-    """Every row, stream by stream in the order of its numbers, however odd its columns."""
+    """Every row, stream by stream in the order of its numbers."""
     place: tuple[str, int, str] = ("", 0, "")
-    while found := connection.exec_driver_sql(_BY_STREAM, place).fetchall():
+    while found := _fetch(connection, _BY_STREAM, place):
         for values in found:
-            yield from_odd_columns(values)
+            yield from_columns(values)
         place = (found[-1][1], found[-1][2], found[-1][0])
 
 
-def from_odd_columns(values: Any) -> Row:
-    """Make a row of columns that may be damaged; what cannot be read stays as it is."""
-    try:
-        return from_columns(values)
-    except (ValueError, TypeError):
-        return Row._make((*values[:12], (values[12],), *values[13:]))
-
-
-def read_found(connection: Connection, ids: list[str]) -> dict[str, Row]:
+def read_found(connection: Connection, ids: Iterable[str]) -> dict[str, Row]:
     """Return the stored rows among these ids."""
     statement = f"SELECT {COLUMNS} FROM entry WHERE id IN (SELECT value FROM json_each(?))"
-    found = connection.exec_driver_sql(statement, (json.dumps(ids),)).fetchall()
+    found = _fetch(connection, statement, (json.dumps(list(ids)),))
     return {values[0]: from_columns(values) for values in found}
+
+
+def decode_anyhow(text: bytes) -> str:
+    """Decode a text whose bytes may be damaged."""
+    return text.decode(errors="replace")
+
+
+def get_driver(connection: Connection) -> sqlite3.Connection:
+    """Return SQLite's own connection behind the engine's."""
+    driver = connection.connection.driver_connection
+    assert isinstance(driver, sqlite3.Connection)
+    return driver
+
+
+def _fetch(connection: Connection, statement: str, values: tuple[Any, ...]) -> Sequence[Any]:
+    try:
+        return connection.exec_driver_sql(statement, values).fetchall()
+    except OperationalError as fault:
+        if "Could not decode" not in str(fault.orig):
+            raise
+    # One damaged text is not to hide all the others; this decoder is slower, hence not at first.
+    get_driver(connection).text_factory = decode_anyhow
+    return connection.exec_driver_sql(statement, values).fetchall()
 
 
 def read_heads(connection: Connection) -> dict[str, tuple[int, bytes]]:

@@ -14,8 +14,8 @@ from sqlalchemy.exc import DBAPIError
 
 from models.book.engine import Access, Driver, has_open_journal, make_engine, wal_path
 from models.book.errors import BookDamagedError, StorageError
-from models.book.reading import COLUMNS, from_odd_columns
-from models.book.row import Row, from_raw
+from models.book.reading import COLUMNS, decode_anyhow, get_driver
+from models.book.row import Row, from_columns, from_raw
 
 DAMAGE_CODES = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 _LONGEST = 1_000_000
@@ -45,8 +45,6 @@ def damage_told(path: Path) -> Iterator[None]:
         cause = fault.orig if isinstance(fault, DBAPIError) else fault
         if getattr(cause, "sqlite_errorcode", 0) & 0xFF in DAMAGE_CODES:
             raise damaged(path, str(cause)) from fault
-        if "Could not decode to UTF-8" in str(cause):
-            raise damaged(path, "a text in it is not a text any more") from fault
         raise StorageError(path=path, why=str(cause)) from fault
 
 
@@ -60,8 +58,7 @@ def read_remains(path: Path) -> list[Row]:
         try:
             engine = make_engine(file, access)
             with engine.connect() as connection:
-                driver = connection.connection.driver_connection
-                assert isinstance(driver, sqlite3.Connection)
+                driver = get_driver(connection)
                 driver.text_factory = decode_anyhow
                 for id in _find_ids(driver):
                     rows.update(_fetch(driver, id))
@@ -70,11 +67,6 @@ def read_remains(path: Path) -> list[Row]:
     for row in _carve(path):
         rows.setdefault(row.id, row)
     return sorted(rows.values(), key=lambda row: (_whole(row.lc), row.id))
-
-
-def decode_anyhow(text: bytes) -> str:
-    """Decode a text whose bytes may be damaged."""
-    return text.decode(errors="replace")
 
 
 def _whole(value: object) -> int:
@@ -114,9 +106,7 @@ def _fetch(driver: Driver, id: str) -> dict[str, Row]:
         values = driver.execute(f"SELECT {COLUMNS} FROM entry WHERE id = ?", (id,)).fetchone()
     except sqlite3.Error:
         return {}
-    if values is None or not isinstance(values[14], bytes) or not isinstance(values[15], bytes):
-        return {}
-    return {id: from_odd_columns(values)}
+    return {} if values is None else {id: from_columns(values)}
 
 
 def _carve(path: Path) -> Iterator[Row]:

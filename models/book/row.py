@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -134,10 +135,28 @@ def to_columns(row: Row) -> tuple[Any, ...]:
     return (*row[:12], strikes, *row[13:])
 
 
-def from_columns(values: tuple[Any, ...]) -> Row:
-    """Make a row of the values of the table's columns."""
-    strikes = () if values[12] == "[]" else tuple(json.loads(values[12]))
-    return Row._make((*values[:12], strikes, *values[13:]))
+def from_columns(values: Sequence[Any]) -> Row:
+    """Make a row of the values of the table's columns, as far as a damaged file allows.
+
+    One flipped bit can make a text of bytes or spoil a list; the entries around it are
+    still to be read, and the check of the whole book names the one that is wrong.
+    """
+    raw, digest = values[14], values[15]
+    if type(raw) is not bytes or type(digest) is not bytes:
+        raw, digest = _as_bytes(raw), _as_bytes(digest)
+    strikes = () if values[12] == "[]" else _read_strikes(values[12])
+    return Row._make((*values[:12], strikes, values[13], raw, digest))
+
+
+def _as_bytes(value: object) -> bytes:
+    return value if isinstance(value, bytes) else str(value).encode()
+
+
+def _read_strikes(value: Any) -> tuple[str, ...]:
+    try:
+        return tuple(json.loads(value))
+    except (ValueError, TypeError):
+        return (str(value),)
 
 
 def from_raw(raw: bytes, digest: bytes) -> Row:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from threading import RLock
@@ -25,7 +24,7 @@ from models.book.reading import (
     read_heads,
     walk_streams,
 )
-from models.book.remains import damage_told, decode_anyhow
+from models.book.remains import damage_told
 from models.book.row import Draft, Row
 from models.book.verify import Report, examine, structure_faults
 from models.book.views import refresh
@@ -210,7 +209,7 @@ class Book:
     def find(self, ids: Sequence[str]) -> dict[str, Row]:
         """Return the rows with these ids; ids that the book does not know are left out."""
         with self._turn, damage_told(self.path):
-            return read_found(self._connection(), list(ids))
+            return read_found(self._connection(), ids)
 
     def heads(self) -> dict[str, tuple[int, bytes]]:
         """Return the last number and hash of each stream."""
@@ -226,13 +225,7 @@ class Book:
         """Check every row against its bytes and its chain, and the file's structure."""
         with self._turn, damage_told(self.path):
             connection = self._connection()
-            driver = connection.connection.driver_connection
-            assert isinstance(driver, sqlite3.Connection)
-            driver.text_factory = decode_anyhow
-            try:
-                return examine(walk_streams(connection), structure_faults(connection))
-            finally:
-                driver.text_factory = str
+            return examine(walk_streams(connection), structure_faults(connection))
 
     def backup(self, target: Path) -> None:
         """Write a whole, checked copy of the book to a new file, while it is in use.

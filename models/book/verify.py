@@ -101,6 +101,10 @@ class _Walk:
 
     def step(self, stream: str, seq: int, rows: list[Row]) -> None:
         """Check all rows that carry one number of one stream."""
+        self.count += len(rows)
+        if not isinstance(seq, int):  # SQLite keeps whatever damage put there
+            self.faults += [Fault(row.id, stream, 0, _mismatch(row) or "") for row in rows]
+            return
         if stream != self._stream:
             self._stream, self._seq, self._parents = stream, 0, {GENESIS}
         is_after_gap = seq != self._seq + 1
@@ -111,8 +115,7 @@ class _Walk:
             self.forks.append(Fork(stream, seq, tuple(row.id for row in rows)))
         for row in rows:
             self._check(row, is_after_gap)
-        self.count += len(rows)
-        last = max(rows, key=lambda row: (row.lc, row.id))
+        last = max(rows, key=lambda row: (row.lc if isinstance(row.lc, int) else 0, row.id))
         self.heads[stream] = (seq, last.hash)
         # A damaged hash is not to accuse the row behind it: what it should be counts too.
         self._parents = {row.hash for row in rows} | {
