@@ -30,11 +30,15 @@ def language() -> str:
 @cache
 def table(code: str) -> dict[str, str]:
     """Return English text to its translation; empty for English."""
-    path = _FOLDER / f"{code}.json"
-    if not path.exists():
-        return {}
-    found: dict[str, str] = json.loads(path.read_text(encoding="utf-8"))
+    found: dict[str, str] = {}
+    for path in files(code):
+        found |= json.loads(path.read_text(encoding="utf-8"))
     return found
+
+
+def files(code: str) -> list[Path]:
+    """Return a language's files: one for each part of the app, es_today.json and the like."""
+    return sorted(_FOLDER.glob(f"{code}_*.json"))
 
 
 def say(key_text: str, /, **facts: object) -> str:

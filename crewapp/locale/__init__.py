@@ -1,1 +1,1 @@
-"""Translations: one file a language, English text to its translation."""
+"""Translations: English text to its translation, a file for each language and part."""

@@ -141,7 +141,7 @@ def entry_page() -> Widget:
     row.add_widget(TapKey(text="Skip", kind=Kind.QUIET))
     right.add_widget(Widget())
     right.add_widget(row)
-    page.add_widget(Turning(left, right, share=0.36, high_share=0.41))
+    page.add_widget(Turning(left, right, share=0.36, high_share=0))
     page.add_widget(UndoStrip(text="Inked 10:42: depth 8-1/8 in at 10 ft, line 12"))
     return Desk(page)
 
@@ -152,13 +152,13 @@ def states_page() -> Widget:
     rows = Rows()
     for status in Status:
         rows.add_widget(StatusMark(status=status))
-    rows.add_widget(Widget())
+    rows.add_widget(Widget(size_hint_y=0.001))
     other = Rows()
     other.add_widget(SectionRule(text="Sand placed", figure="4.2 of 9.0 tons"))
     other.add_widget(StatusMark(status=Status.OUT, text="3/4 in shallow"))
     other.add_widget(ValueLine(name="Ticket", value="", unit="tons", is_typing=True))
     other.add_widget(Widget())
-    page.add_widget(Turning(rows, other))
+    page.add_widget(Turning(rows, other, high_share=0))
     return Desk(page)
 
 
@@ -186,7 +186,7 @@ def marks_page() -> Widget:
     hold = HoldKey(text="Close the day", note="hold")
     hold.progress = 0.6
     right.add_widget(hold)
-    page.add_widget(Turning(left, right, high_share=0.44))
+    page.add_widget(Turning(left, right, high_share=0))
     return Desk(page)
 
 

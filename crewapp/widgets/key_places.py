@@ -13,6 +13,7 @@ MOST_KEY_MM = 27.0
 VALUE_MM = 22.0
 EXTRAS_ACROSS = 4
 EXTRA_MM = 18.0
+HINT_MM = 14.0
 
 
 def grid(
@@ -89,7 +90,8 @@ def _middle(
     if answers:
         keys = min(KEY_MM, high - 10.0)
         places = grid(answers, 0.0, down + high - keys, width, keys, max(len(answers), 2))
-        places["hint"] = (0.0, down, width, high - keys - 1.0)
+        hint = min(high - keys - 1.0, HINT_MM)
+        places["hint"] = (0.0, down + high - keys - 1.0 - hint, width, hint)
         return places
     places = {"hint": (0.0, down, width, high)}
     if extras:

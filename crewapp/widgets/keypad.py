@@ -8,7 +8,7 @@ from typing import Any
 from kivy.base import EventLoop
 from kivy.properties import ObjectProperty, StringProperty
 
-from crewapp.palette import KEY_MM, PAGE, Kind
+from crewapp.palette import CAP_VALUE_MM, KEY_MM, PAGE, Kind
 from crewapp.state.key_grammar import BACK, CLEAR
 from crewapp.state.keypad import KeypadState
 from crewapp.state.likely import Offer
@@ -20,6 +20,7 @@ from crewapp.widgets.value_line import ValueLine
 from crewapp.widgets.words import Words
 from crewapp.wording import say
 
+MOST_CAP_MM = 12.0
 FACES = {"-": "\u2212"}
 
 
@@ -155,7 +156,8 @@ class Keypad(Drawn):
         )
         self._put(places)
         line = self.value_line
-        line.name = f"{state.spec.name}  {self.place}".strip()
+        line.name = ", ".join(part for part in (state.spec.name, self.place) if part)
+        line.cap_mm = min(max(to_mm(line.height) * 0.36, CAP_VALUE_MM), MOST_CAP_MM)
         line.value, line.unit = state.text, state.spec.unit
         line.echo = self._echo()
         line.reason = state.refused

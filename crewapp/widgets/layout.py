@@ -48,7 +48,8 @@ class Columns(BoxLayout):
 class Turning(BoxLayout):
     """Two parts: beside each other on a wide page, under each other on a high one.
 
-    ``share`` is the first part's share of a wide page, ``high_share`` of a high one.
+    ``share`` is the first part's share of a wide page, ``high_share`` of a high
+    one; 0 gives the first part (a Rows) just the height it needs.
     """
 
     share = NumericProperty(0.5)
@@ -59,6 +60,8 @@ class Turning(BoxLayout):
         self.parts = (first, second)
         for part in self.parts:
             self.add_widget(part)
+        if hasattr(first, "minimum_height"):
+            first.bind(minimum_height=self._as_needed)
         self.bind(size=self._turn, share=self._turn, high_share=self._turn)
         self._turn()
 
@@ -68,6 +71,15 @@ class Turning(BoxLayout):
         share = self.share if is_wide else self.high_share
         for part, part_share in zip(self.parts, (share, 1 - share), strict=True):
             part.size_hint = (part_share, 1) if is_wide else (1, part_share)
+        if not is_wide and not share:
+            self.parts[0].size_hint = (1, None)
+            self._as_needed()
+
+    def _as_needed(self, *_: object) -> None:
+        """Give the first part the height of its own parts."""
+        first = self.parts[0]
+        if first.size_hint_y is None:
+            first.height = first.minimum_height
 
 
 class PageHead(Drawn):

@@ -32,6 +32,7 @@ Builder.load_string("""
 
 
 SIDE_KEYS_FROM_MM = 110.0  # narrower than this, the page keys go under the rows
+MOST_GROWTH = 1.35
 _BLANK = {"detail": "", "figure": "", "status": "", "is_struck": False}
 
 
@@ -102,7 +103,8 @@ class RowList(Drawn):
 
     def _whole(self) -> int:
         """Return how many rows are seen whole."""
-        return self._fit_in(self.view.height)
+        step = self.view.row_px + px(GAP_MM)
+        return max(int((self.view.height + px(GAP_MM) + 1) / step), 1)
 
     def _first(self) -> int:
         """Return the number of the uppermost row seen."""
@@ -131,7 +133,10 @@ class RowList(Drawn):
         width = self.width - (side if is_side else 0.0)
         room = self.height - (0.0 if is_side else side)
         whole = self._fit_in(room)
-        self.view.size = (width, whole * self._step - px(GAP_MM))
+        # What is left over makes the rows a little higher instead of lying idle.
+        grown = (room + px(GAP_MM)) / whole - px(GAP_MM)
+        self.view.row_px = int(min(max(grown, px(self._row_mm)), px(self._row_mm) * MOST_GROWTH))
+        self.view.size = (width, whole * (self.view.row_px + px(GAP_MM)) - px(GAP_MM))
         self.view.pos = (self.x, self.top - self.view.height)
         if has_keys:
             self._place_keys(is_side)
