@@ -24,7 +24,7 @@ from models.book.errors import (
     UnknownStrikeError,
 )
 from models.book.reading import COLUMNS, get_driver, read_found
-from models.book.remains import DAMAGE_CODES, damaged
+from models.book.remains import DAMAGE_CODES, cause_code, damaged
 from models.book.row import GENESIS, Draft, Row, says_the_same, seal, to_columns
 
 _INSERT = f"INSERT INTO entry ({COLUMNS}) VALUES ({', '.join('?' * 16)})"
@@ -88,6 +88,8 @@ class Pen:
         BookDamagedError
             If the file turned out to be broken.
         """
+        if not drafts:
+            return []
         self._check(drafts)
         rows = self._seal(drafts)
         try:
@@ -104,6 +106,8 @@ class Pen:
         EntryClashError
             If a row's id is in the book with other bytes; nothing is then taken in.
         """
+        if not rows:
+            return 0
         known = read_found(self.connection, [row.id for row in rows])
         new = [row for row in rows if row.id not in known]
         try:
@@ -152,13 +156,12 @@ class Pen:
             raise EntryClashError(id=drafts[0].id)
         self._load_head()  # a commit in doubt may have come out as written
         rest = self._seal([draft for draft in drafts if draft.id not in stored])
-        self._write(rest)
+        if rest:
+            self._write(rest)
         stored.update((row.id, row) for row in rest)
         return [stored[draft.id] for draft in drafts]
 
     def _write(self, rows: Sequence[Row]) -> None:
-        if not rows:
-            return
         doubtful, tries, fault = False, 0, sqlite3.Error()
         while tries < _TRIES:
             tries += 1
@@ -170,9 +173,11 @@ class Pen:
                 fault = _cause(doubt)
                 # SQLite says "full" of a write alone, never of the sync after it: the frame
                 # that makes the commit is then certainly not whole.
-                doubtful = doubtful or _code(fault) != sqlite3.SQLITE_FULL
+                doubtful = doubtful or cause_code(fault) != sqlite3.SQLITE_FULL
             except sqlite3.Error as failed:
                 fault = failed
+                if cause_code(fault) == sqlite3.SQLITE_BUSY:
+                    break  # it has waited long enough already, and nothing was begun
             else:
                 self._advance(rows)
                 return
@@ -212,7 +217,7 @@ class Pen:
 
     def _recover(self, fault: sqlite3.Error) -> bool:
         """Make room or a new connection; tell whether the file can be asked again."""
-        code = _code(fault)
+        code = cause_code(fault)
         if code in DAMAGE_CODES:
             raise damaged(self._path, str(fault)) from fault
         if self._is_full(code) and self._ballast.give_up():
@@ -251,13 +256,9 @@ class Pen:
         ids = ", ".join(row.id for row in rows[:3]) + (" and more" if len(rows) > 3 else "")
         if doubtful:
             raise InkError(ids=ids, why=str(fault)) from fault
-        full = self._is_full(_code(fault))
+        full = self._is_full(cause_code(fault))
         remedy = "Free some room on the tablet" if full else "Close other programs on this file"
         raise NotInkedError(ids=ids, why=str(fault), remedy=remedy) from fault
-
-
-def _code(fault: sqlite3.Error) -> int:
-    return int(getattr(fault, "sqlite_errorcode", 0)) & 0xFF
 
 
 def _cause(doubt: _CommitDoubt) -> sqlite3.Error:

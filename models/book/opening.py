@@ -19,7 +19,7 @@ from models.book.errors import (
 from models.book.header import inspect
 from models.book.ink import Pen
 from models.book.lock import WriterLock
-from models.book.remains import DAMAGE_CODES, damaged
+from models.book.remains import DAMAGE_CODES, cause_code, damaged
 from models.book.schema import migrate
 from models.book.steps import STEPS
 
@@ -183,4 +183,4 @@ def open_to_read(path: Path) -> Connection:
 
 
 def _is_damage(fault: DBAPIError) -> bool:
-    return getattr(fault.orig, "sqlite_errorcode", 0) & 0xFF in DAMAGE_CODES
+    return cause_code(fault.orig) in DAMAGE_CODES

@@ -30,6 +30,7 @@ FIELDS = (  # the columns that repeat what raw says
     "reason",
 )
 KEYS = frozenset((*FIELDS, "body"))
+_PLAIN = (str, int, type(None))
 
 
 class Row(NamedTuple):
@@ -175,7 +176,7 @@ def from_raw(raw: bytes, digest: bytes) -> Row:
 
 
 def _require_whole(value: object, kind: str, place: str) -> None:
-    if value is None or isinstance(value, str | int):
+    if isinstance(value, _PLAIN):
         return
     if isinstance(value, dict):
         for key, inner in value.items():

@@ -142,6 +142,20 @@ def test_commit_that_cannot_be_proved_durable_is_unknown(
     assert book.count() == 1
 
 
+def test_book_held_by_another_program_is_not_waited_for_twice(
+    faults: Faults, book: Book, draft: Make
+) -> None:
+    """When the wait for another program's write ran out, the answer comes at once."""
+    faults.plan("BEGIN", 99, code=sqlite3.SQLITE_BUSY)
+
+    with pytest.raises(NotInkedError, match="other programs"):
+        book.ink_all([draft()])
+
+    assert faults.left == 98
+    faults.plan("BEGIN", 0)
+    assert book.ink_all([draft()])[0].seq == 1
+
+
 def test_connection_that_cannot_be_opened_again(
     faults: Faults, book: Book, draft: Make, monkeypatch: pytest.MonkeyPatch
 ) -> None:
