@@ -9,7 +9,7 @@ from crewapp.state.key_grammar import BACK, CLEAR
 
 Places = dict[str, tuple[float, float, float, float]]
 KeyRows = Sequence[Sequence[str | None]]
-MOST_KEY_MM = 27.0
+MOST_KEY_MM = 30.0
 VALUE_MM = 22.0
 EXTRAS_ACROSS = 4
 EXTRA_MM = 18.0

@@ -90,8 +90,9 @@ class Keypad(Drawn):
         if name == CLEAR and not state.typed:
             self.dispatch("on_leave")
             return
-        down = sum(1 for touch in EventLoop.touches if touch.time_end < 0)
-        after = state.enter(at) if name == "enter" else state.press(name, at, touches=max(down, 1))
+        own = getattr(self.touches.get(name), "last_touch", None)
+        others = sum(1 for touch in EventLoop.touches if touch is not own and touch.time_end < 0)
+        after = state.enter(at) if name == "enter" else state.press(name, at, touches=1 + others)
         self._take(after)
 
     def _keep(self, *_: object) -> None:
