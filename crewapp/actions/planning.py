@@ -32,7 +32,7 @@ def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Chan
     return job.ink(*writings)
 
 
-_NAMED_BY = {
+NAMED_BY = {
     "job": "",
     "benchmark": "benchmark_id",
     "material": "material_id",
@@ -42,9 +42,13 @@ _NAMED_BY = {
     "surface": "surface_id",
     "collector": "collector_id",
 }
+"""Kind of plan entry to the field that names it."""
+
+PLAN_KINDS = tuple(NAMED_BY)
+"""Kinds of entry that a plan is made of, in the order they are written."""
 
 
 def _standing_id(job: OpenJob, kind: str, fields: dict[str, Any]) -> str:
-    name = _NAMED_BY[kind]
+    name = NAMED_BY[kind]
     filed = job.state.current(kind, str(fields.get(name, "")) if name else "")
     return filed[-1].id if filed else ""

@@ -16,6 +16,7 @@ from typing import Any, get_args
 
 from pydantic import BaseModel
 
+from crewapp.actions.planning import PLAN_KINDS
 from crewapp.paper.problems import PaperError, Problem
 from crewapp.paper.rectangle import rectangle_lines
 from models.entries.envelope import EntryRefusedError, build_body
@@ -24,16 +25,6 @@ from models.errors import UnreadableError
 from models.figures import Figures, figures_of
 from models.units import parse_grade
 
-PLAN_KINDS = (
-    "job",
-    "benchmark",
-    "material",
-    "locate_ticket",
-    "person",
-    "machine",
-    "surface",
-    "collector",
-)
 _HAS_UNIT = re.compile(r"[A-Za-z'\"\u2019\u201d\u2032\u2033]")
 
 Plan = list[tuple[str, dict[str, Any]]]

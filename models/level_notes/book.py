@@ -11,7 +11,7 @@ from models.calculations.levels import reduce_levels
 from models.calculations.verdict import Verdict
 from models.errors import CalculationInputError, LevelRunError
 from models.level_notes.problems import NoteProblem, notes_error
-from models.level_notes.reader import LevelNotes, read_notes
+from models.level_notes.reader import LevelNotes, read_notes, start_from
 from models.units import LengthUnit
 
 _METRIC = (LengthUnit.M, LengthUnit.CM, LengthUnit.MM)
@@ -67,10 +67,12 @@ def reduce_notes(
     unit: LengthUnit,
     allowance: Allowance | None = None,
     adjust_by: AdjustBy | None = AdjustBy.SETUPS,
+    start_nm: int | None = None,
 ) -> LevelBook:
     """Read and reduce a page of level notes; ``adjust_by`` None leaves it unadjusted.
 
     Without an allowance the third-order rule of the unit's own system is used.
+    ``start_nm`` is the elevation of the first point, for a page that does not give it.
 
     Raises
     ------
@@ -78,6 +80,8 @@ def reduce_notes(
         If the page cannot be read, or its sights cannot be reduced as they stand.
     """
     notes = read_notes(data, unit)
+    if start_nm is not None:
+        notes = start_from(notes, start_nm)
     rule = allowance or ALLOWANCES["third" if unit in _METRIC else "0.05ft-mile"]
     try:
         run = reduce_levels(notes.sights)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.calculations.level_run import Sight
 from models.errors import UnreadableError
@@ -36,6 +36,21 @@ def read_notes(data: str | bytes, unit: LengthUnit) -> LevelNotes:
     if problems:
         raise notes_error(problems)
     return LevelNotes(tuple(sights), tuple(row.number for row in rows))
+
+
+def start_from(notes: LevelNotes, start_nm: int) -> LevelNotes:
+    """Give the first point of a page the elevation that is known for it from elsewhere.
+
+    Raises
+    ------
+    LevelNotesError
+        If the page itself gives that point another elevation.
+    """
+    first = notes.sights[0]
+    if first.known_nm not in (None, start_nm):
+        accepted = "the page gives this point another elevation than the start: keep one of them"
+        raise notes_error([NoteProblem(notes.rows[0], "elevation", first.point, accepted)])
+    return LevelNotes((replace(first, known_nm=start_nm), *notes.sights[1:]), notes.rows)
 
 
 def _read_row(row: Row, unit: LengthUnit, problems: list[NoteProblem]) -> Sight:

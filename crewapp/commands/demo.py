@@ -1,0 +1,116 @@
+"""``crewapp demo``: makes the invented job, works its three days, prints its sheets."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+from crewapp.commands.sheet import write_sheets
+from crewapp.demo.folder import BOOK, SHEETS, make_room
+from crewapp.demo.story import WorkedDay, demo_job, work_days
+from crewapp.open_job import OpenJob
+from models.checks.finding import Severity
+from models.checks.registry import BY_ID
+from models.checks.sentences import sentence
+from models.relay_advice import advice
+
+_LARGEST_FIRST = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
+
+
+def run(args: argparse.Namespace) -> int:
+    """Make the demo anew; with ``--open``, show it in the app."""
+    told = make_demo(args.out, quiet=args.json)
+    if args.json:
+        print(json.dumps(told, ensure_ascii=False))
+    else:
+        _print_next(told)
+    if args.open:
+        from crewapp.commands.open import open_app
+
+        return open_app(args.out / BOOK)
+    return 0
+
+
+def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
+    """Make the book and its sheets; return what was made as plain facts.
+
+    Raises
+    ------
+    DemoFolderError
+        If the folder holds anything but an earlier demo; nothing was changed.
+    """
+    make_room(folder)
+    days = []
+    with demo_job(folder / BOOK) as job:
+        _say(quiet, f"Book {folder / BOOK}: {job.name}, plan inked.")
+        for worked in work_days(job):
+            files = write_sheets(job, worked.day, folder / SHEETS)
+            days.append(_tell_day(job, worked, files))
+            _say(quiet, *_day_lines(days[-1]))
+        return {
+            "book": str(folder / BOOK),
+            "job": job.name,
+            "entries": job.book.count(),
+            "days": days,
+            "open_flags": len(job.board.open_flags()),
+        }
+
+
+def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[Path]) -> dict[str, Any]:
+    found = sorted(worked.raised, key=lambda one: _LARGEST_FIRST[BY_ID[one.check].severity])
+    return {
+        "day": worked.day,
+        "entries": worked.entries,
+        "found": [
+            {
+                "severity": BY_ID[one.check].severity.value,
+                "flag": one.key,
+                "sentence": sentence(one, job.figures),
+            }
+            for one in found
+        ],
+        "re_lay": list(_advice_lines(job)),
+        "files": [str(path) for path in files],
+    }
+
+
+def _advice_lines(job: OpenJob) -> Iterator[str]:
+    """What to do about each collector that does not lie right, with the least pipe disturbed."""
+    figures = job.figures
+    for collector_id in job.state.all_names("collector"):
+        told = advice(job.state, collector_id)
+        if told is None or not told.is_needed:
+            continue
+        moves = [(move, "raise") for move in told.lift] + [(move, "lower") for move in told.lower]
+        words = [
+            f"{verb} {figures.station(move.station_nm)} by {figures.rise(move.rise_nm)}"
+            for move, verb in moves
+        ]
+        words = words or [told.no_way]
+        disturbed = figures.length(told.disturbed_nm)
+        yield f"{collector_id}: {', '.join(words)}; {disturbed} of pipe is disturbed."
+
+
+def _day_lines(day: dict[str, Any]) -> list[str]:
+    lines = [f"\n{day['day']}: {day['entries']} entries inked, found on the way:"]
+    lines += [f"  {one['severity'].upper():5} {one['sentence']}" for one in day["found"]]
+    lines += [f"  least re-lay of {line}" for line in day["re_lay"]]
+    return lines + [f"  sheet {path}" for path in day["files"]]
+
+
+def _say(quiet: bool, *lines: str) -> None:
+    if not quiet:
+        print(*lines, sep="\n", flush=True)
+
+
+def _print_next(told: dict[str, Any]) -> None:
+    book, day = told["book"], told["days"][-1]["day"]
+    print(
+        f"\n{told['entries']} entries in all, {told['open_flags']} flags still open. Next:\n"
+        f"  crewapp demo --open       open the app on it\n"
+        f"  crewapp check {book}      what stands open\n"
+        f"  crewapp verify {book} --day {day}      prove the last sheet"
+    )

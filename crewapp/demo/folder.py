@@ -1,0 +1,83 @@
+"""The folder that the demo is made in: made, or cleared of an earlier demo and of nothing else."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+from crewapp.demo.story import STREAM
+from models.book.errors import BookError
+from models.book.store import Book
+from models.errors import CrewError
+
+BOOK = "larkfield.book"
+SHEETS = "sheets"
+_SHEET_KINDS = frozenset({".pdf", ".xlsx", ".csv"})
+
+
+class DemoFolderError(CrewError, OSError):
+    """The demo was to be made in a folder that something else lives in."""
+
+    code = "demo.folder"
+    sentence = (
+        "The demo was not made: {folder} {why}. Nothing was changed. "
+        "A new or empty folder, or one that holds only an earlier demo, would be accepted: "
+        "name it with --out."
+    )
+
+
+def make_room(folder: Path) -> None:
+    """Leave an empty folder behind, taking away an earlier demo.
+
+    Raises
+    ------
+    DemoFolderError
+        If anything else is in it, or somebody wrote into the earlier demo's book.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        found = sorted(folder.iterdir())
+        for path in found:
+            if not _is_ours(path):
+                raise DemoFolderError(folder=folder, why=f"holds {path.name}, which is no demo's")
+        _refuse_used_book(folder)
+        for path in found:
+            if path.is_dir():
+                shutil.rmtree(path)
+            else:
+                path.unlink()
+    except DemoFolderError:
+        raise
+    except OSError as fault:
+        why = f"can't be used ({fault.strerror or fault})"
+        raise DemoFolderError(folder=folder, why=why) from fault
+
+
+def _is_ours(path: Path) -> bool:
+    """Whether a demo made this: the book with what stands beside it, or the sheets."""
+    if path.is_symlink():
+        return False
+    if path.name == SHEETS and path.is_dir():
+        return all(one.is_file() and one.suffix in _SHEET_KINDS for one in path.iterdir())
+    beside = {f"{BOOK}{end}" for end in ("", ".ballast", ".lock", ".part", "-wal", "-shm")}
+    return path.is_file() and path.name in beside
+
+
+def _refuse_used_book(folder: Path) -> None:
+    """Refuse a book that is in use, or that holds more than the demo wrote."""
+    path = folder / BOOK
+    if not path.exists():
+        return
+    try:
+        with Book.open(path, stream=STREAM) as book:
+            if book.read_only_reason:
+                raise DemoFolderError(
+                    folder=folder, why="holds a demo that is open in another window"
+                )
+            if set(book.heads()) - {STREAM}:
+                raise DemoFolderError(
+                    folder=folder, why="holds a demo that somebody has written in since"
+                )
+    except BookError as fault:
+        why = f"holds {BOOK}, which is no demo that can be opened"
+        raise DemoFolderError(folder=folder, why=why) from fault

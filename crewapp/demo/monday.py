@@ -1,0 +1,151 @@
+"""Day one: loads in, and the first slits of the green."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from crewapp.actions.day import log_note, log_weather, plan_tomorrow
+from crewapp.actions.loads import haul_spoil, take_delivery
+from crewapp.actions.slits import log_turf, water_in
+from crewapp.actions.writing import correct, undo_last
+from crewapp.demo.hand import Hand
+from crewapp.demo.signing import book_hours, close
+from crewapp.demo.slitting import cut, fill_by_barrow, pipe, probe, probe_at
+
+DAY = "2026-05-11"
+GREEN = "G5"
+
+
+def work(hand: Hand) -> None:
+    """Work Monday from the first look at the sky to the signatures."""
+    hand.at("6:40")
+    log_weather(
+        hand.job, sky="clear", ground="firm", low_tenths_c=94, high_tenths_c=212, wind="light, west"
+    )
+    _take_loads_in(hand)
+    _cut_sand_slits(hand)
+    _cut_piped_slits(hand)
+    _end_the_day(hand)
+
+
+def _take_loads_in(hand: Hand) -> None:
+    read_mass, feet = hand.job.figures.read_mass, hand.feet
+    hand.at("7:05")
+    for material, ticket, ton in (
+        ("slit sand", "TQ-40121", "21.86 ton"),
+        ("pea gravel", "TQ-40125", "9.20 ton"),
+    ):
+        hand.wait(240, 600)
+        take_delivery(
+            hand.job,
+            material_id=material,
+            ticket=ticket,
+            mass_ug=read_mass(ton),
+            amount_typed=ton,
+            moisture="dry" if material == "slit sand" else None,
+        )
+    for material, ticket, length, coil in (
+        ("1 in slit pipe", "P-7703", "500 ft", "coil A"),
+        ("1 in slit pipe", "P-7703", "500 ft", "coil B"),
+        ("4 in collector pipe", "P-7703", "140 ft", ""),
+        ("filter fabric", "P-7704", "150 ft", ""),
+        ("tracer wire", "P-7704", "200 ft", ""),
+    ):
+        hand.wait(20, 50)
+        take_delivery(
+            hand.job,
+            material_id=material,
+            ticket=ticket,
+            length_nm=feet(length),
+            amount_typed=length,
+            coil_id=coil,
+        )
+
+
+def _cut_sand_slits(hand: Hand) -> None:
+    hand.at("7:50")
+    for first in (1, 5, 9):
+        lines = tuple(f"S{number:02d}" for number in range(first, first + 4))
+        hand.wait(500, 800)
+        log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="lifted")
+        for line_id in lines:
+            _cut_one(hand, line_id)
+        hand.wait(300, 600)
+        log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="put_back")
+        hand.wait(200, 300)
+        log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="rolled")
+
+
+def _cut_one(hand: Hand, line_id: str) -> None:
+    """Cut one slit; S06 gets a slip of the pen, S10 too little sand."""
+    pass_id = cut(hand, GREEN, line_id, machine="walk-behind", minutes=3)
+    if line_id == "S06":
+        slip = probe_at(hand, pass_id, line_id, 2, 152)
+        hand.wait(25, 40)
+        correct(
+            hand.job,
+            slip,
+            "slip of the pen: the tape read 9, 19 was typed",
+            depth_nm=hand.inches("9"),
+            depth_typed="9",
+        )
+    probe(hand, pass_id, line_id, gap_ft=14, skip=int(line_id == "S06"))
+    share = Fraction(78, 100) if line_id == "S10" else Fraction(hand.chance.randint(98, 108), 100)
+    fill_by_barrow(hand, GREEN, pass_id, share)
+
+
+def _cut_piped_slits(hand: Hand) -> None:
+    hand.at("14:10")
+    lines = ("P08", "P09")
+    log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="lifted")
+    for line_id in lines:
+        pass_id = cut(hand, GREEN, line_id, machine="walk-behind", minutes=4)
+        probe(hand, pass_id, line_id, gap_ft=14)
+        pipe(hand, GREEN, line_id, "coil A", joined=True)
+        fill_by_barrow(hand, GREEN, pass_id, Fraction(93, 100))
+    hand.wait(400, 600)
+    slip = log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="rolled")
+    hand.wait(3)
+    undo_last(hand.job, slip)
+    log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="put_back")
+    hand.wait(200, 300)
+    log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="rolled")
+
+
+def _end_the_day(hand: Hand) -> None:
+    hand.at("15:40")
+    water_in(hand.job, surface_id=GREEN, note="hand hose, slow, until it stopped sinking")
+    hand.wait(600, 900)
+    haul_spoil(
+        hand.job,
+        volume_pl=hand.job.figures.read_volume("1.5 yd3"),
+        volume_typed="1.5 yd3",
+        surface_id=GREEN,
+        to="low corner behind the pump house",
+    )
+    hand.wait(60, 100)
+    log_note(
+        hand.job,
+        text="Hole location is on line S31. Please move the cup to the east half before Thursday.",
+        needs_owner=True,
+    )
+    book_hours(
+        hand,
+        {"Wren": 570, "Дмитро": 555, "Marisol": 540, "Teo": 555, "walk-behind": 190},
+        idle={"walk-behind": 60},
+    )
+    hand.wait(30, 60)
+    plan_tomorrow(
+        hand.job,
+        work="Sports field: twin cutter from the west side, S01 on. Collector 0+00 to 0+60.",
+        must_be_clear="South end of the lower field and the strip along the storm basin.",
+        sand_ug=hand.job.figures.read_mass("20 ton"),
+        sand_typed="20 ton",
+    )
+    hand.answer(
+        "sand_short",
+        "G5-10",
+        "rework",
+        "Barrow ran out. Strip is marked with a flag; top up tomorrow before rolling again.",
+    )
+    close(hand)

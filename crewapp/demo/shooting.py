@@ -1,0 +1,71 @@
+"""Grade shots of the demo: rod readings that a stated error off the design would give."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from crewapp.actions.levelling import check_layer, shoot_grade
+from crewapp.demo.hand import Hand
+from models.calculations.laser import elevation_at_nm
+from models.entries.surface import Collector
+from models.shots import design_of, plane_of
+from models.units import round_half_even
+
+_HUNDREDTH_NM = 3_048_000
+COLLECTOR = "C1"
+
+
+def shoot(hand: Hand, setup_id: str, station: str, on: str, off: int) -> None:
+    """Read the rod at a station where the thing shot lies ``off`` hundredths above design."""
+    state = hand.job.state
+    collector = state.latest("collector", COLLECTOR)
+    plane = plane_of(state, setup_id)
+    assert isinstance(collector, Collector)
+    assert plane is not None
+    station_nm = hand.station(station)
+    design = design_of(collector, on, station_nm)
+    assert design is not None
+    rod = Fraction(elevation_at_nm(plane, station_nm) - design) / _HUNDREDTH_NM - off
+    typed = f"{round_half_even(rod.numerator, rod.denominator) / 100:.2f}"
+    hand.wait(35, 90)
+    shoot_grade(
+        hand.job,
+        setup_id=setup_id,
+        collector_id=COLLECTOR,
+        station_nm=station_nm,
+        station_typed=station,
+        on=on,
+        reading_nm=hand.level(typed),
+        reading_typed=typed,
+    )
+
+
+def shoot_along(
+    hand: Hand, setup_id: str, on: str, first_ft: int, errors: Sequence[int], step_ft: int = 10
+) -> None:
+    """Shoot from a station on, one shot a step, each with its error in hundredths."""
+    for number, off in enumerate(errors):
+        shoot(hand, setup_id, station_typed(first_ft + number * step_ft), on, off)
+
+
+def station_typed(feet: int) -> str:
+    """Write a station as it is typed: 125 is ``1+25``."""
+    return f"{feet // 100}+{feet % 100:02d}"
+
+
+def layer(
+    hand: Hand, from_ft: int, to_ft: int, what: str, thick: str = "", whole: bool | None = None
+) -> None:
+    """Look at a layer from station to station."""
+    hand.wait(200, 420)
+    check_layer(
+        hand.job,
+        collector_id=COLLECTOR,
+        from_nm=hand.station(station_typed(from_ft)),
+        to_nm=hand.station(station_typed(to_ft)),
+        layer=what,
+        thickness_nm=hand.inches(thick) if thick else None,
+        thickness_typed=thick,
+        continuous=whole,
+    )

@@ -1,0 +1,57 @@
+"""The end of a demo day: hours, scribbles for signatures, closing."""
+
+from __future__ import annotations
+
+import math
+import random
+
+from crewapp.actions.day import Strokes, close_day, log_hours, sign_day
+from crewapp.demo.hand import Hand
+
+FOREMAN, OWNER = "Wren Okonjo-Hale", "Ilse Varga-Thorne"
+
+
+def book_hours(hand: Hand, worked: dict[str, int], *, idle: dict[str, int] | None = None) -> None:
+    """Write down hours, in minutes, of people and machines."""
+    people = set(hand.job.state.all_names("person"))
+    for who, run_min in worked.items():
+        hand.wait(6, 15)
+        of = "person" if who in people else "machine"
+        log_hours(hand.job, of=of, who=who, run_min=run_min, idle_min=(idle or {}).get(who, 0))
+
+
+def close(hand: Hand, *, day: str = "", owner: bool = True) -> None:
+    """Sign a day as its foreman, have the owner sign for the sheet, and close it."""
+    day = day or hand.day
+    hand.wait(60, 180)
+    sign(hand, day, "foreman", FOREMAN, "true_record")
+    if owner:
+        hand.wait(60, 240)
+        sign(hand, day, "owner", OWNER, "received")
+    hand.wait(10, 20)
+    close_day(hand.job, day)
+
+
+def sign(hand: Hand, day: str, role: str, name: str, meaning: str) -> None:
+    """Sign for a day with a name's own scribble."""
+    sign_day(hand.job, day=day, role=role, name=name, meaning=meaning, strokes=scribble(name))
+
+
+def scribble(name: str) -> Strokes:
+    """Invent pen strokes for a name: a few loops and a bar, always the same for it."""
+    chance = random.Random(name)
+    strokes = []
+    left = 60
+    for _ in name.split():
+        loops, width = chance.randint(3, 5), chance.randint(240, 330)
+        tall = chance.randint(50, 95)
+        points = []
+        for step in range(loops * 10 + 1):
+            turn = 2 * math.pi * step / 10
+            x = left + width * step / (loops * 10) + 16 * math.sin(turn)
+            y = 170 - tall * (1 - step / (loops * 14)) * math.sin(turn + 0.7)
+            points.append((round(x), round(y + chance.uniform(-4, 4))))
+        strokes.append(tuple(points))
+        left += width + 40
+    strokes.append(tuple((50 + step * 90, 250 - step * 5 % 13) for step in range(10)))
+    return tuple(strokes)

@@ -1,0 +1,140 @@
+"""Slit work of the demo: a pass cut, its probes, its sand, its pipe."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from crewapp.actions.loads import place_hopper
+from crewapp.actions.slits import lay_pipe, log_pass, log_probe, place_sand
+from crewapp.demo.hand import Hand, eighths
+from models.entries.slits import PassCut
+
+_FT_NM = 304_800_000
+SAND = "slit sand"
+DESIGN_EIGHTHS = 72
+"""The slits are 9 in deep."""
+
+
+def cut(
+    hand: Hand, surface_id: str, *line_ids: str, machine: str, minutes: int, shift: str = ""
+) -> str:
+    """Cut one pass along its lines, measured to the last half foot; return its name."""
+    shortest_nm = min(hand.line(surface_id, line_id).length_nm for line_id in line_ids)
+    halves = shortest_nm * 2 // _FT_NM
+    typed = f"{halves / 2:g}"
+    changed = log_pass(
+        hand.job,
+        surface_id=surface_id,
+        line_ids=line_ids,
+        length_nm=hand.feet(typed),
+        length_typed=typed,
+        machine_id=machine,
+        shift_nm=hand.inches(shift) if shift else None,
+        shift_typed=shift,
+        run_min=minutes,
+    )
+    body = changed.entries[0].body
+    assert isinstance(body, PassCut)
+    hand.wait(60 * minutes)
+    return body.pass_id
+
+
+def places_ft(length_nm: int, gap_ft: int) -> list[int]:
+    """Whole feet along a line where probes are taken: near both ends, no gap too wide."""
+    last = length_nm // _FT_NM - 2
+    gaps = max(1, -(-(last - 2) // gap_ft))
+    return [2 + round(Fraction((last - 2) * place, gaps)) for place in range(gaps + 1)]
+
+
+def probe(
+    hand: Hand,
+    pass_id: str,
+    line_id: str,
+    depths: Sequence[int] = (),
+    *,
+    gap_ft: int,
+    skip: int = 0,
+) -> None:
+    """Probe a line from end to end.
+
+    ``depths`` are eighths of an inch, for the places where the story needs
+    them; beyond them the ground decides, round the design. ``skip`` leaves out
+    places that have been probed already.
+    """
+    found = hand.job.state.latest("pass", pass_id)
+    assert isinstance(found, PassCut)
+    line = hand.line(found.surface_id, line_id)
+    for number, along_ft in enumerate(places_ft(line.length_nm, gap_ft)):
+        if number < skip:
+            continue
+        uneven = hand.chance.choice((-2, -1, -1, 0, 0, 0, 1, 1, 2, 3))
+        depth = depths[number] if number < len(depths) else DESIGN_EIGHTHS + uneven
+        probe_at(hand, pass_id, line_id, along_ft, depth, width=number == 0)
+
+
+def probe_at(
+    hand: Hand, pass_id: str, line_id: str, along_ft: int, depth: int, *, width: bool = False
+) -> str:
+    """Take one probe; return the id of its entry."""
+    hand.wait(18, 50)
+    across = eighths(hand.chance.choice((8, 8, 8, 9))) if width else ""
+    changed = log_probe(
+        hand.job,
+        pass_id=pass_id,
+        line_id=line_id,
+        along_nm=hand.feet(str(along_ft)),
+        along_typed=str(along_ft),
+        depth_nm=hand.inches(eighths(depth)),
+        depth_typed=eighths(depth),
+        width_nm=hand.inches(across) if across else None,
+        width_typed=across,
+    )
+    return changed.entries[0].id
+
+
+def fill_by_hopper(hand: Hand, surface_id: str, pass_id: str, tenths: int, moisture: str) -> None:
+    """Fill the slits of a pass from the towed hopper."""
+    hand.wait(120, 300)
+    place_hopper(
+        hand.job,
+        surface_id=surface_id,
+        material_id=SAND,
+        pass_id=pass_id,
+        loads_tenths=tenths,
+        moisture=moisture,
+    )
+
+
+def fill_by_barrow(hand: Hand, surface_id: str, pass_id: str, share: Fraction) -> None:
+    """Fill the slit of a pass by barrow, to a share of the volume that was cut."""
+    hand.wait(100, 240)
+    found = hand.job.state.latest("pass", pass_id)
+    assert isinstance(found, PassCut)
+    cut_ft3 = Fraction(found.length_nm, _FT_NM) * Fraction(9, 144) * len(found.line_ids)
+    typed = f"{float(cut_ft3 * share):.1f} ft3"
+    place_sand(
+        hand.job,
+        surface_id=surface_id,
+        material_id=SAND,
+        pass_id=pass_id,
+        volume_pl=hand.job.figures.read_volume(typed),
+        amount_typed=typed,
+    )
+
+
+def pipe(hand: Hand, surface_id: str, line_id: str, coil_id: str, *, joined: bool) -> None:
+    """Lay pipe on the floor of a piped slit, a foot longer than the line for its tail."""
+    hand.wait(90, 200)
+    typed = str(hand.line(surface_id, line_id).length_nm // _FT_NM + 1)
+    lay_pipe(
+        hand.job,
+        surface_id=surface_id,
+        line_id=line_id,
+        material_id="1 in slit pipe",
+        coil_id=coil_id,
+        length_nm=hand.feet(typed),
+        length_typed=typed,
+        connected=joined,
+        end_capped=True,
+    )

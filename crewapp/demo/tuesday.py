@@ -1,0 +1,191 @@
+"""Day two: the field with the twin cutter, a blade that wears, the first half of the collector."""
+
+from __future__ import annotations
+
+from crewapp.actions.day import log_delay, log_note, log_utility, log_weather, plan_tomorrow
+from crewapp.actions.levelling import check_setup, release_hold, set_up_laser
+from crewapp.actions.loads import haul_spoil, take_delivery
+from crewapp.actions.slits import lay_pipe
+from crewapp.demo.hand import Hand
+from crewapp.demo.shooting import COLLECTOR, layer, shoot, shoot_along
+from crewapp.demo.signing import book_hours, close
+from crewapp.demo.slitting import cut, fill_by_hopper, places_ft, probe, probe_at
+
+DAY = "2026-05-12"
+FIELD = "F2"
+GAP_FT = 24
+
+PASSES: tuple[tuple[str, str, str, tuple[int, ...], tuple[int, ...], int], ...] = (
+    ("S01", "S04", "", (), (), 12),
+    ("S02", "S05", "16", (), (), 12),
+    ("S03", "S06", "16-1/4", (72, 71, 72, 72, 71, 72), (72, 71, 71, 72, 71, 71), 11),
+    ("S07", "S10", "64", (71, 72, 71, 71, 72, 71), (71, 70, 71, 70, 70, 71), 12),
+    ("S08", "S11", "16", (71, 71, 70, 71, 70, 71), (70, 70, 69, 70, 69, 69), 11),
+    ("S09", "S12", "15-7/8", (71, 70, 70, 71, 70, 70), (70, 69, 68, 67, 67, 66), 12),
+    ("S13", "S16", "64", (), (), 12),
+    ("S14", "S17", "16", (), (), 12),
+)
+"""Lines of a pass, its shift, depths in eighths for either leg, tenths of a hopper of sand."""
+
+RECUT = (72, 71, 73)
+"""Depths of S12 in eighths after it was cut again, at its last three places."""
+
+
+def work(hand: Hand) -> None:
+    """Work Tuesday."""
+    hand.at("6:35")
+    log_weather(
+        hand.job, sky="cloud", ground="firm", low_tenths_c=117, high_tenths_c=196, wind="still"
+    )
+    hand.at("7:10")
+    take_delivery(
+        hand.job,
+        material_id="slit sand",
+        mass_ug=hand.job.figures.read_mass("20.10 ton"),
+        amount_typed="20.10 ton",
+        moisture="dry",
+        note="driver had no ticket; weight by phone from the pit",
+    )
+    _cut_field(hand)
+    _lay_collector(hand)
+    _end_the_day(hand)
+
+
+def _cut_field(hand: Hand) -> None:
+    hand.at("7:40")
+    for first, second, shift, near, far, tenths in PASSES:
+        pass_id = cut(hand, FIELD, first, second, machine="twin", minutes=6, shift=shift)
+        probe(hand, pass_id, first, near, gap_ft=GAP_FT)
+        probe(hand, pass_id, second, far, gap_ft=GAP_FT)
+        if second == "S12":
+            _change_blade(hand, pass_id, second)
+        fill_by_hopper(hand, FIELD, pass_id, tenths, "dry")
+        if second == "S11":
+            _find_pipe(hand)
+
+
+def _find_pipe(hand: Hand) -> None:
+    hand.wait(60, 120)
+    log_utility(
+        hand.job,
+        event="found",
+        what="irrigation lateral, 1-1/4 in, grey",
+        where="field, 31 ft from the west end, crosses S08 to S17 north to south",
+        depth_nm=hand.inches("13-1/2"),
+        depth_typed="13-1/2",
+        action="uncovered by hand, marked with blue paint; slits pass above it",
+    )
+
+
+def _change_blade(hand: Hand, pass_id: str, line_id: str) -> None:
+    """Stop at what is out, put a new blade on, cut the end again and probe it again."""
+    hand.answer(
+        "depth_shallow",
+        f"{pass_id}/",
+        "rework",
+        "Blade of leg 2 is worn round. New blade on, S12 cut again from 70 ft to its end.",
+    )
+    log_delay(
+        hand.job,
+        cause="blade worn",
+        start_min=9 * 60 + 50,
+        lost_min=25,
+        note="leg 2 of the twin cutter; spare blade fitted, depth wheel set again",
+    )
+    hand.wait(1500)
+    places = places_ft(hand.line(FIELD, line_id).length_nm, GAP_FT)[-len(RECUT) :]
+    for along_ft, depth in zip(places, RECUT, strict=True):
+        probe_at(hand, pass_id, line_id, along_ft, depth)
+
+
+def _lay_collector(hand: Hand) -> None:
+    """Lay and cover 0+00 to 0+60; 0+40 comes out high, is laid again and shot again."""
+    hand.at("12:30")
+    set_up_laser(
+        hand.job,
+        setup_id="L1",
+        on_point="BM2",
+        backsight_nm=hand.level("3.81"),
+        backsight_typed="3.81",
+        collector_id=COLLECTOR,
+        instrument="grade laser 2",
+        plane="graded",
+        fall_nm=1,
+        run_nm=100,
+        calibrated_on="2026-04-20",
+    )
+    hand.at("12:55")
+    shoot_along(hand, "L1", "trench_floor", 0, (-1, 0, -2, -1, 1, -1, -1))
+    layer(hand, 0, 60, "bedding", "1-1/8")
+    _lay_sticks(hand, 60)
+    shoot_along(hand, "L1", "invert", 0, (0, 1, -1, 0, 6, 1, 0))
+    hand.answer(
+        "grade_out",
+        "0+40",
+        "rework",
+        "Stone under the stick at 0+40. Lifted 0+35 to 0+45, stone out, bedded again.",
+    )
+    hand.wait(900, 1200)
+    shoot(hand, "L1", "0+40", "invert", -1)
+    layer(hand, 0, 60, "pipe")
+    layer(hand, 0, 60, "tracer_wire", whole=True)
+    hand.wait(300)
+    check_setup(
+        hand.job,
+        setup_id="L1",
+        on_point="BM2",
+        reading_nm=hand.level("3.81"),
+        reading_typed="3.81",
+    )
+    _release(hand, 0, 60)
+    for what in ("surround", "fabric", "sand"):
+        layer(hand, 0, 60, what)
+
+
+def _lay_sticks(hand: Hand, length_ft: int) -> None:
+    hand.wait(1200, 1500)
+    lay_pipe(
+        hand.job,
+        collector_id=COLLECTOR,
+        material_id="4 in collector pipe",
+        length_nm=hand.feet(str(length_ft)),
+        length_typed=str(length_ft),
+        connected=True,
+    )
+
+
+def _release(hand: Hand, from_ft: int, to_ft: int) -> None:
+    hand.wait(120, 200)
+    release_hold(
+        hand.job,
+        collector_id=COLLECTOR,
+        from_nm=hand.feet(str(from_ft)),
+        to_nm=hand.feet(str(to_ft)),
+        released_by="Ilse Varga-Thorne",
+        note="inverts, joints and wire looked at before the surround",
+    )
+
+
+def _end_the_day(hand: Hand) -> None:
+    hand.at("16:10")
+    haul_spoil(
+        hand.job,
+        volume_pl=hand.job.figures.read_volume("8 yd3"),
+        volume_typed="8 yd3",
+        surface_id=FIELD,
+        to="stockpile by the maintenance yard",
+    )
+    hand.wait(40, 60)
+    log_note(hand.job, text="G5 line S10 looked at: sand has sunk 1 in, top up still to do.")
+    book_hours(
+        hand,
+        {"Wren": 585, "Дмитро": 570, "Marisol": 570, "Teo": 510, "twin": 150, "trencher": 105},
+        idle={"twin": 40},
+    )
+    hand.wait(30, 60)
+    plan_tomorrow(
+        hand.job,
+        work="Collector 0+60 to 1+30, then piped slits P01 on, then field S15 on.",
+        must_be_clear="South end of the lower field; keep the gate to the basin open.",
+    )
+    close(hand)

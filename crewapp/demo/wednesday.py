@@ -1,0 +1,210 @@
+"""Day three: rain, a ticket run out, the head of the collector and a belly in it."""
+
+from __future__ import annotations
+
+from crewapp.actions.day import log_delay, log_note, log_weather, plan_tomorrow, reopen_day
+from crewapp.actions.levelling import check_setup, read_turning_point, set_up_laser
+from crewapp.actions.planning import set_up
+from crewapp.actions.slits import lay_pipe
+from crewapp.actions.writing import correct
+from crewapp.demo.hand import Hand
+from crewapp.demo.shooting import COLLECTOR, layer, shoot_along
+from crewapp.demo.signing import book_hours, close
+from crewapp.demo.slitting import cut, fill_by_hopper, pipe, probe
+from crewapp.demo.tuesday import DAY as TUESDAY
+from crewapp.demo.tuesday import FIELD, GAP_FT
+
+DAY = "2026-05-13"
+
+
+def work(hand: Hand) -> None:
+    """Work Wednesday, after putting right what was wrong with Tuesday's sheet."""
+    hand.at("6:30")
+    log_weather(
+        hand.job, sky="rain", ground="soft", low_tenths_c=109, high_tenths_c=158, wind="gusts, east"
+    )
+    _reopen_tuesday(hand)
+    _wait_for_rain(hand)
+    _dig_collector(hand)
+    _lay_collector(hand)
+    _cut_field(hand)
+    _end_the_day(hand)
+
+
+def _reopen_tuesday(hand: Hand) -> None:
+    hand.at("6:50")
+    reopen_day(hand.job, TUESDAY, "Teo stayed an hour to cover the sand; his hours were short.")
+    hand.wait(30, 60)
+    hours = next(
+        entry
+        for entry in hand.job.state.days[TUESDAY]
+        if entry.kind == "hours" and getattr(entry.body, "who", "") == "Teo"
+    )
+    correct(hand.job, hours.id, "an hour short: covered the sand until half past five", run_min=570)
+    close(hand, day=TUESDAY)
+
+
+def _wait_for_rain(hand: Hand) -> None:
+    hand.at("8:00")
+    log_delay(
+        hand.job,
+        cause="rain",
+        start_min=7 * 60,
+        lost_min=60,
+        note="0.4 in by the gauge; field too soft for the twin until noon",
+    )
+    hand.wait(60)
+    log_weather(
+        hand.job,
+        sky="cloud",
+        ground="soft",
+        rain_nm=hand.inches("0.4"),
+        rain_typed="0.4",
+        wind="light",
+    )
+
+
+def _dig_collector(hand: Hand) -> None:
+    hand.at("8:15")
+    set_up_laser(
+        hand.job,
+        setup_id="L2",
+        on_point="BM1",
+        backsight_nm=hand.level("4.12"),
+        backsight_typed="4.12",
+        instrument="level laser 1",
+        calibrated_on="2026-04-20",
+    )
+    hand.wait(200, 300)
+    read_turning_point(
+        hand.job,
+        setup_id="L2",
+        point_id="TP1",
+        foresight_nm=hand.level("5.37"),
+        foresight_typed="5.37",
+    )
+    hand.wait(300, 400)
+    check_setup(
+        hand.job,
+        setup_id="L2",
+        on_point="BM1",
+        reading_nm=hand.level("4.12"),
+        reading_typed="4.12",
+    )
+    hand.wait(300, 400)
+    set_up_laser(
+        hand.job,
+        setup_id="L3",
+        on_point="TP1",
+        backsight_nm=hand.level("3.96"),
+        backsight_typed="3.96",
+        collector_id=COLLECTOR,
+        instrument="level laser 1",
+        calibrated_on="2026-04-20",
+    )
+    hand.at("8:50")
+    shoot_along(hand, "L3", "trench_floor", 70, (-1, -1, 0))
+    _renew_ticket(hand)
+    shoot_along(hand, "L3", "trench_floor", 100, (-12, -3, -1, 0))
+
+
+def _renew_ticket(hand: Hand) -> None:
+    """Stop where the ticket has run out, and have the ground marked again."""
+    hand.wait(120, 180)
+    set_up(
+        hand.job,
+        "locate_ticket",
+        ticket="LK-26-0455",
+        covers="collector C1, renewal of LK-26-0398",
+        surfaces=("C1",),
+        valid_from="2026-05-14",
+        expires_on="2026-06-04",
+    )
+    log_delay(
+        hand.job,
+        cause="locate ticket",
+        start_min=9 * 60,
+        lost_min=55,
+        note="LK-26-0398 ran out last night; digging stopped, locator called to the site",
+    )
+    hand.wait(55 * 60)
+    hand.answer(
+        "locate_ticket_expired",
+        COLLECTOR,
+        "waive",
+        "Locator came at 9:50 and found his marks good for today; hand digging near them. "
+        "Renewed as LK-26-0455 from 14 May.",
+    )
+
+
+def _lay_collector(hand: Hand) -> None:
+    """Lay 0+60 to 1+30; the floor at 1+00 was soft from the rain, and the pipe sank there."""
+    layer(hand, 60, 130, "bedding", "1")
+    hand.wait(1500, 1800)
+    lay_pipe(
+        hand.job,
+        collector_id=COLLECTOR,
+        material_id="4 in collector pipe",
+        length_nm=hand.feet("70"),
+        length_typed="70",
+        connected=True,
+        end_capped=True,
+    )
+    shoot_along(hand, "L3", "invert", 70, (0, 1, 3, -11, -2, 1, 0))
+    hand.wait(120)
+    check_setup(
+        hand.job,
+        setup_id="L3",
+        on_point="BM2",
+        reading_nm=hand.level("5.08"),
+        reading_typed="5.08",
+    )
+    log_note(
+        hand.job,
+        text="Floor at 1+00 went soft in the rain. Left open, nothing covered above 0+60.",
+    )
+
+
+def _cut_field(hand: Hand) -> None:
+    """Cut one sand pass with damp sand, then the first piped slits."""
+    hand.at("12:40")
+    pass_id = cut(hand, FIELD, "S15", "S18", machine="twin", minutes=7, shift="16")
+    probe(hand, pass_id, "S15", gap_ft=GAP_FT)
+    probe(hand, pass_id, "S18", gap_ft=GAP_FT)
+    fill_by_hopper(hand, FIELD, pass_id, 12, "damp")
+    for first, second, shift in (("P01", "P02", ""), ("P03", "P04", "96")):
+        pass_id = cut(hand, FIELD, first, second, machine="twin", minutes=4, shift=shift)
+        for line_id in (first, second):
+            probe(hand, pass_id, line_id, gap_ft=GAP_FT)
+            pipe(hand, FIELD, line_id, "coil A" if line_id != "P04" else "coil B", joined=True)
+        fill_by_hopper(hand, FIELD, pass_id, 6, "dry")
+
+
+def _end_the_day(hand: Hand) -> None:
+    hand.at("15:50")
+    log_note(
+        hand.job,
+        text="Which way shall the last sprinkler on the south side be moved? It stands on P09.",
+        needs_owner=True,
+    )
+    book_hours(
+        hand,
+        {"Wren": 560, "Дмитро": 525, "Marisol": 560, "Teo": 525, "twin": 85, "trencher": 80},
+        idle={"twin": 150},
+    )
+    hand.answer(
+        "belly",
+        "C1",
+        "rework",
+        "First thing tomorrow: lift 0+90 to 1+10, dig out what is soft, bed and shoot again. "
+        "Not covered until the hold point is released.",
+    )
+    hand.wait(30, 60)
+    plan_tomorrow(
+        hand.job,
+        work="Lift and bed 0+90 to 1+10 again, shoot it, hold point, then cover. Field S19 on.",
+        must_be_clear="Lower field, south half.",
+        sand_ug=hand.job.figures.read_mass("10 ton"),
+        sand_typed="10 ton",
+    )
+    close(hand)
