@@ -1,0 +1,28 @@
+"""Every widget obeys the rules of the hand on three tablets, held both ways."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.kivy_env import PROFILES, profile_named
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+PAGES = ("entry", "states", "marks", "rows", "drawing", "pad", "asked", "odd")
+
+
+@pytest.mark.parametrize("is_turned", [False, True], ids=["wide", "upright"])
+@pytest.mark.parametrize("profile", sorted(PROFILES))
+@pytest.mark.parametrize("page", PAGES)
+def test_page_obeys_the_hand(ui: UI, page: str, profile: str, is_turned: bool) -> None:
+    """Nothing is too small, too near, cut off, or on top of something else."""
+    from crewapp.widgets.gallery_pages import PAGES as MAKERS
+    from tests.tree_walk import faults
+
+    ui.hold(profile_named(profile, is_turned))
+    root = ui.show(MAKERS[page]())
+
+    assert faults(root) == []
