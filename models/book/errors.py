@@ -9,7 +9,7 @@ class BookError(CrewError):
     """Root of everything that can go wrong with a book."""
 
 
-class BookMissingError(BookError, FileNotFoundError):
+class NoSuchBookError(BookError, FileNotFoundError):
     """There is no file under that name."""
 
     code = "book.missing"

@@ -13,8 +13,8 @@ from pathlib import Path
 from models.book.engine import WAL_HEADER_BYTES, has_open_journal, wal_path
 from models.book.errors import (
     BookForbiddenError,
-    BookMissingError,
     BookTooNewError,
+    NoSuchBookError,
     NotABookError,
     StorageError,
 )
@@ -40,7 +40,7 @@ def inspect(path: Path) -> Header:
 
     Raises
     ------
-    BookMissingError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError,
+    NoSuchBookError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError,
     StorageError
         The file is left as it was, byte for byte, with nothing new beside it.
     """
@@ -61,7 +61,7 @@ def _read(path: Path) -> tuple[Header | None, int]:
     try:
         return _read_header(path), path.stat().st_size
     except FileNotFoundError as fault:
-        raise BookMissingError(path=path) from fault
+        raise NoSuchBookError(path=path) from fault
     except PermissionError as fault:
         raise BookForbiddenError(path=path, act="read") from fault
     except IsADirectoryError as fault:

@@ -154,7 +154,6 @@ class Pen:
                 raise EntryClashError(id=draft.id)
         if not stored:
             raise EntryClashError(id=drafts[0].id)
-        self._load_head()  # a commit in doubt may have come out as written
         rest = self._seal([draft for draft in drafts if draft.id not in stored])
         if rest:
             self._write(rest)

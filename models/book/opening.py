@@ -96,7 +96,7 @@ def why_read_only(
 
     Raises
     ------
-    BookMissingError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError
+    NoSuchBookError, BookForbiddenError, NotABookError, BookTooNewError, BookDamagedError
         If the file is not one to open at all; it is untouched.
     """
     inspect(path)

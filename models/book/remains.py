@@ -17,16 +17,20 @@ from models.book.engine import Access, Driver, has_open_journal, make_engine, wa
 from models.book.errors import BookDamagedError, StorageError
 from models.book.reading import COLUMNS, decode_anyhow, get_driver
 from models.book.row import Row, from_columns, from_raw
+from models.book.verify import examine
 
 DAMAGE_CODES = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 _LONGEST = 1_000_000
+_MOST_PADDING = 64  # times its own length
 _START = b'{"at_ms":'  # the first key, in alphabetical order, of the bytes of every entry
 _WALKS = ("id", "lc, id", "stream, seq", "job, kind")  # one for each tree in the file
 
 
 def damaged(path: Path, what: str) -> BookDamagedError:
-    """Make the error for a broken file, with the number of entries that are still legible."""
-    return BookDamagedError(path=path, what=what, readable=len(read_remains(path)))
+    """Make the error for a broken file, with the number of entries that still hold."""
+    rows = read_remains(path)
+    readable = len(rows) - len(examine(rows).faults)
+    return BookDamagedError(path=path, what=what, readable=readable)
 
 
 class damage_told:  # noqa: N801 -- reads as a sentence after "with"
@@ -67,7 +71,7 @@ def cause_code(fault: BaseException | None) -> int:
 
 
 def read_remains(path: Path) -> list[Row]:
-    """Return every row that can be got out of a file, by any way into it, in order of entry.
+    """Return every row that can be got out of a file, by any way into it, stream by stream.
 
     Whether they are what was once written is for the hash chain to say.
     """
@@ -84,24 +88,43 @@ def read_remains(path: Path) -> list[Row]:
             pass  # not even its first page: what the bytes show is all there is
     for row in _carve(path):
         rows.setdefault(row.id, row)
-    return sorted(rows.values(), key=lambda row: (_whole(row.lc), row.id))
+    return sorted(rows.values(), key=_place)
 
 
-def _whole(value: object) -> int:
-    return value if isinstance(value, int) else 0
+def _place(row: Row) -> tuple[str, int, str]:
+    # As text and number: the columns of a damaged row may hold anything.
+    return (str(row.stream), row.seq if isinstance(row.seq, int) else 0, row.id)
 
 
 @contextmanager
 def _copy_if_needed(path: Path) -> Iterator[tuple[Path, Access]]:
-    """Give a file to read from; a journal beside it can only be read where one may write."""
-    if not has_open_journal(path):
+    """Give a file to read from: this one, or a copy where reading it would mean writing.
+
+    A journal beside a file can only be read where one may write, and SQLite reads a file
+    that is cut short only when it has been brought to its length again, with nothing in it.
+    """
+    missing = _bytes_missing(path)
+    if not missing and not has_open_journal(path):
         yield path, Access.SNAPSHOT
         return
     with TemporaryDirectory(prefix="book-") as folder:
         copy = Path(folder) / "copy.book"
         shutil.copyfile(path, copy)
-        shutil.copyfile(wal_path(path), wal_path(copy))
+        with copy.open("ab") as file:
+            file.truncate(copy.stat().st_size + missing)
+        if has_open_journal(path):
+            shutil.copyfile(wal_path(path), wal_path(copy))
         yield copy, Access.READ
+
+
+def _bytes_missing(path: Path) -> int:
+    with path.open("rb") as file:
+        first = file.read(32)
+    page_size = int.from_bytes(first[16:18], "big")
+    told = (65536 if page_size == 1 else page_size) * int.from_bytes(first[28:32], "big")
+    missing = max(0, told - path.stat().st_size)
+    # A header that is itself damaged may tell any length: such a file is read as it is.
+    return missing if missing <= _MOST_PADDING * path.stat().st_size else 0
 
 
 def _find_ids(driver: Driver) -> list[str]:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from models.book.remains import read_remains
-from models.book.row import Row
 from models.book.store import Book
 from models.book.verify import Fault, Gap, examine
 
@@ -31,15 +30,10 @@ def salvage(path: Path, out: Path) -> Salvage:
     BookExistsError
         If ``out`` is there already.
     """
-    rows = sorted(read_remains(path), key=_place)
+    rows = read_remains(path)
     report = examine(rows)
     refused = {fault.id for fault in report.faults}
     kept = [row for row in rows if row.id not in refused]
     with Book.create(out, stream="salvage") as book:
         book.take_in(kept)
     return Salvage(len(kept), report.unproven, report.faults, examine(kept).gaps)
-
-
-def _place(row: Row) -> tuple[str, int, str]:
-    # As text and number: the columns of a damaged row may hold anything.
-    return (str(row.stream), row.seq if isinstance(row.seq, int) else 0, row.id)

@@ -90,7 +90,7 @@ class Book:
 
         Raises
         ------
-        BookMissingError, BookForbiddenError, NotABookError, BookTooNewError
+        NoSuchBookError, BookForbiddenError, NotABookError, BookTooNewError
             If there is no book there that can be opened; the file is untouched.
         BookDamagedError
             If the file is broken; it says how many entries can still be read.

@@ -89,6 +89,16 @@ def test_many_rows_come_in_order_over_all_chunks(book: Book, draft: Make) -> Non
     assert list(book.rows()) == written
 
 
+def test_equal_counters_are_told_apart_by_id(book: Book, draft: Make) -> None:
+    """Tablets that never met give out the same counters: reading loses none of their rows."""
+    rows = [seal(draft(), f"{number:032x}", 1, 7, bytes(32)) for number in range(4_100)]
+    book.take_in(rows)
+
+    assert list(book.rows()) == sorted(rows, key=lambda row: row.id)
+    assert len(book.heads()) == 4_100
+    assert list(book.rows(after_lc=7)) == []
+
+
 def test_writing_while_reading_shows_the_new_row_too(book: Book, draft: Make) -> None:
     """A reading that has begun goes on to the entries written meanwhile."""
     book.ink_all([draft() for _ in range(3)])
