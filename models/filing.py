@@ -70,12 +70,14 @@ def shares_of(entry: Entry) -> Iterator[tuple[Drawer, int]]:
 
 def _pass_drawers(body: Any) -> Iterator[Drawer]:
     yield ("passes", "")
+    yield ("passes_by", f"{body.surface_id}/{body.machine_id}")
     yield ("passes_on", body.surface_id)
     for line_id in body.line_ids:
         yield ("cuts_of", f"{body.surface_id}/{line_id}")
 
 
 def _pipe_drawers(body: Any) -> Iterator[Drawer]:
+    yield ("pipe_of", body.material_id)
     if body.coil_id:
         yield ("coil_uses", body.coil_id)
     if body.line_id:

@@ -1,0 +1,125 @@
+"""A line was left uncut between lines that were cut, and the crew has gone on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.slit_work import has_day_ended, surface_of
+from models.checks.stretches import runs_of
+from models.checks.touched import DAY_ENDS, its_surface, surface_and_left, surfaces_of_day
+from models.entries.envelope import Entry
+from models.entries.surface import Surface
+from models.job_state import JobState
+from models.plan.line import LineUse
+
+
+@dataclass(frozen=True, slots=True)
+class _Course:
+    """Lines of one use, by number, and where the last two passes along them were."""
+
+    names: Sequence[str]
+    cut: Sequence[bool]
+    last: Entry
+    numbers: tuple[int, ...]
+    numbers_before: tuple[int, ...]
+
+    @property
+    def stride(self) -> int:
+        """Lines from leg to leg, which an interleave fills pass by pass; two for one leg."""
+        legs = sorted(self.numbers)
+        return max(legs[1] - legs[0], 1) if len(legs) > 1 else 2
+
+    def is_behind(self, gap: Sequence[int]) -> bool:
+        """Whether no later pass of the block that the machine is in can fill a gap.
+
+        With one leg that is known only while it drives line by line: a crew
+        that takes every second line first comes back for the others.
+        """
+        reach = self.stride - 1
+        low, high = min(self.numbers) - reach, max(self.numbers) + reach
+        if len(self.numbers) == 1 and not self._is_line_by_line:
+            return False
+        return gap[-1] < low or gap[0] > high
+
+    @property
+    def _is_line_by_line(self) -> bool:
+        return any(abs(one - self.numbers[0]) == 1 for one in self.numbers_before)
+
+
+def examine(state: JobState, surface_id: str) -> Iterator[Finding]:
+    """Look for short gaps between lines that are cut, left behind by the machine."""
+    surface = surface_of(state, surface_id)
+    for use in surface.courses if surface is not None else ():
+        course = _course(state, surface, use) if surface is not None else None
+        if course is None:
+            continue
+        has_left = _has_left(state, course)
+        for gap in _gaps(course):
+            if has_left or course.is_behind(gap):
+                lines = [course.names[number] for number in gap]
+                yield found(
+                    "line_skipped",
+                    surface_id,
+                    [course.last],
+                    lines[0],
+                    surface_id=surface_id,
+                    lines=", ".join(lines),
+                )
+
+
+def _course(state: JobState, surface: Surface, use: LineUse) -> _Course | None:
+    """Lines of a use as they are cut, or None while none of them is."""
+    last: list[tuple[Entry, tuple[int, ...]]] = []
+    for entry in reversed(state.current("passes_on", surface.surface_id)):
+        numbers = _numbers(surface, use, entry)
+        if numbers:
+            last.append((entry, numbers))
+        if len(last) == 2:
+            break
+    if not last:
+        return None
+    names = surface.courses[use]
+    cut = [bool(state.current("cuts_of", f"{surface.surface_id}/{name}")) for name in names]
+    before = last[1][1] if len(last) == 2 else ()
+    return _Course(names, cut, last[0][0], last[0][1], before)
+
+
+def _numbers(surface: Surface, use: LineUse, entry: Entry) -> tuple[int, ...]:
+    body: Any = entry.body
+    places = [surface.places.get(line_id) for line_id in body.line_ids]
+    return tuple({place.number for place in places if place and place.line.use == use})
+
+
+def _gaps(course: _Course) -> Iterator[list[int]]:
+    """Short runs of uncut lines between cut ones."""
+    ends = len(course.names) - 1
+    for gap in runs_of(range(len(course.names)), lambda number: not course.cut[number]):
+        if gap[0] > 0 and gap[-1] < ends and len(gap) < course.stride:
+            yield gap
+
+
+def _has_left(state: JobState, course: _Course) -> bool:
+    """Whether the crew went on: to other lines, to another surface, or home for the day."""
+    newest: Any = state.current("passes")[-1]
+    return newest.id != course.last.id or has_day_ended(state, newest.day)
+
+
+CHECK = Check(
+    id="line_skipped",
+    severity=Severity.FIX,
+    problem="A line was skipped.",
+    why="The strip beside it gets half the slits it was planned for and stays wet.",
+    cure="Go back and cut it while the machine is here, or answer why it is left out.",
+    message="On {surface_id}, {lines} is not cut, though lines on both sides of it are.",
+    watches={
+        "pass": surface_and_left,
+        "surface": its_surface,
+        **dict.fromkeys(DAY_ENDS, surfaces_of_day),
+    },
+    subjects=lambda state: state.all_names("surface"),
+    examine=examine,
+)

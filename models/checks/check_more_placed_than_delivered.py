@@ -1,0 +1,53 @@
+"""More sand is logged as placed than came in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.sand_work import loose_pl
+from models.checks.touched import its_material
+from models.job_state import JobState
+
+
+def examine(state: JobState, material_id: str) -> Iterator[Finding]:
+    """Hold the sand placed against the sand delivered, both as loose volume."""
+    used = state.current("sand_of", material_id)
+    placed_pl = _volume_pl(state, "placed", material_id) if used else None
+    came_pl = _volume_pl(state, "delivered", material_id) if used else None
+    if placed_pl is not None and came_pl is not None and placed_pl > came_pl:
+        yield found(
+            "more_placed_than_delivered",
+            material_id,
+            used[-1:],
+            material_id=material_id,
+            placed_pl=round(placed_pl),
+            delivered_pl=round(came_pl),
+        )
+
+
+def _volume_pl(state: JobState, what: str, material_id: str) -> int | Fraction | None:
+    """Running total as a volume; None where some was weighed and the density is not known."""
+    volume_pl = state.sums[(f"{what}_pl", material_id)]
+    mass_ug = state.sums[(f"{what}_ug", material_id)]
+    if not mass_ug:
+        return volume_pl
+    weighed_pl = loose_pl(state, material_id, mass_ug)
+    return None if weighed_pl is None else volume_pl + weighed_pl
+
+
+CHECK = Check(
+    id="more_placed_than_delivered",
+    severity=Severity.FIX,
+    problem="More sand is logged as placed than was delivered.",
+    why="A load in is missing from the book, or a load placed is counted twice: the bill and "
+    "the stock are both wrong.",
+    cure="Go through the tickets of the day and log the one that is missing, or strike the "
+    "load that is too many.",
+    message="{material_id}: {placed_pl:volume} placed, {delivered_pl:volume} delivered.",
+    watches={"sand_placed": its_material, "delivery": its_material, "material": its_material},
+    subjects=lambda state: state.all_names("sand_of"),
+    examine=examine,
+)

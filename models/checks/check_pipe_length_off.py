@@ -1,0 +1,93 @@
+"""The pipe logged in a line is shorter or longer than its slit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.slit_work import has_day_ended, is_filled, surface_of
+from models.checks.touched import (
+    DAY_ENDS,
+    line_of_pipe,
+    lines_beside,
+    lines_named,
+    lines_of_day,
+    lines_of_pass_named,
+    lines_of_plan,
+    split_line,
+)
+from models.entries.envelope import Entry
+from models.job_state import JobState
+
+SHORT_PERMILLE = 980
+LONG_PERMILLE = 1050
+"""Pipe against slit: less leaves an end without pipe, more is no cut-off any longer.
+Common practice, no source."""
+
+
+def examine(state: JobState, key: str) -> Iterator[Finding]:
+    """Hold the pipe of a line against its cut, or its plan while no cut is logged."""
+    pipes = state.current("pipe_in_line", key)
+    slit_nm = _slit_nm(state, key)
+    if not pipes or not slit_nm:
+        return
+    laid_nm = sum(_length_nm(entry) for entry in pipes)
+    is_long = laid_nm * 1000 > slit_nm * LONG_PERMILLE
+    is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
+    if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
+        surface_id, line_id = split_line(key)
+        yield found(
+            "pipe_length_off",
+            key,
+            [*state.current("cuts_of", key), *pipes],
+            line_id=line_id,
+            surface_id=surface_id,
+            laid_nm=laid_nm,
+            cut_nm=slit_nm,
+        )
+
+
+def _slit_nm(state: JobState, key: str) -> int:
+    cuts = state.current("cuts_of", key)
+    if cuts:
+        return max(_length_nm(entry) for entry in cuts)
+    surface_id, line_id = split_line(key)
+    surface = surface_of(state, surface_id)
+    place = surface.places.get(line_id) if surface is not None else None
+    return place.line.length_nm if place is not None else 0
+
+
+def _is_laying_over(state: JobState, key: str, pipe: Entry) -> bool:
+    """Whether no further piece of pipe is to be expected in a line."""
+    cuts: list[Any] = [entry.body for entry in state.current("cuts_of", key)]
+    return has_day_ended(state, pipe.day) or any(is_filled(state, cut) for cut in cuts)
+
+
+def _length_nm(entry: Entry) -> int:
+    return int(getattr(entry.body, "length_nm", 0))
+
+
+CHECK = Check(
+    id="pipe_length_off",
+    severity=Severity.FIX,
+    problem="The pipe does not match the length of its slit.",
+    why="Too little leaves an end without pipe; too much is a fold on the floor, or pipe of "
+    "another line, and the coil count is off.",
+    cure="Measure the pipe and the slit again. Splice on what is short before sand goes in, or "
+    "correct the length.",
+    message="Line {line_id} on {surface_id}: {laid_nm:length} of pipe logged for {cut_nm:length} "
+    "of slit.",
+    watches={
+        "pipe_laid": line_of_pipe,
+        "pass": lines_named,
+        "sand_placed": lines_of_pass_named,
+        "watered_in": lines_of_pass_named,
+        "turf_strip": lines_beside,
+        "surface": lines_of_plan,
+        **dict.fromkeys(DAY_ENDS, lines_of_day),
+    },
+    subjects=lambda state: state.all_names("pipe_in_line"),
+    examine=examine,
+)

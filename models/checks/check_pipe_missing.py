@@ -1,0 +1,63 @@
+"""A piped slit was filled or covered without pipe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.slit_work import is_filled, surface_of
+from models.checks.touched import (
+    line_of_pipe,
+    lines_beside,
+    lines_named,
+    lines_of_pass_named,
+    lines_of_plan,
+    split_line,
+)
+from models.job_state import JobState
+
+
+def examine(state: JobState, key: str) -> Iterator[Finding]:
+    """Look for pipe in a piped slit that was cut and is filled or covered."""
+    surface_id, line_id = split_line(key)
+    surface = surface_of(state, surface_id)
+    place = surface.places.get(line_id) if surface is not None else None
+    if place is None or place.line.use != "piped_slit" or state.current("pipe_in_line", key):
+        return
+    for entry in state.current("cuts_of", key):
+        cut: Any = entry.body
+        if is_filled(state, cut):
+            yield found(
+                "pipe_missing",
+                key,
+                [entry, *state.current("sand_placed", cut.pass_id)[-1:]],
+                line_id=line_id,
+                surface_id=surface_id,
+                pass_id=cut.pass_id,
+            )
+            return
+
+
+CHECK = Check(
+    id="pipe_missing",
+    severity=Severity.STOP,
+    problem="A piped slit was filled and no pipe is logged in it.",
+    why="Without its pipe the slit carries next to nothing, and the sand slits that cross it "
+    "have nowhere to go.",
+    cure="If the pipe is in, log it. If not, take the sand out again, lay the pipe, and fill "
+    "the slit.",
+    message="Line {line_id} on {surface_id} is a piped slit; pass {pass_id} is filled and no pipe "
+    "is logged.",
+    watches={
+        "pass": lines_named,
+        "pipe_laid": line_of_pipe,
+        "sand_placed": lines_of_pass_named,
+        "watered_in": lines_of_pass_named,
+        "turf_strip": lines_beside,
+        "surface": lines_of_plan,
+    },
+    subjects=lambda state: state.all_names("cuts_of"),
+    examine=examine,
+)

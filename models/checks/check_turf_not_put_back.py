@@ -1,0 +1,35 @@
+"""A turf strip was lifted and still lies off when its day ended."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.slit_work import has_day_ended
+from models.checks.touched import DAY_ENDS, lines_named, lines_of_day, split_line
+from models.job_state import JobState
+
+
+def examine(state: JobState, key: str) -> Iterator[Finding]:
+    """Look whether the last thing done with the strip over a line was to lift it."""
+    turf = state.current("turf_of", key)
+    if not turf or getattr(turf[-1].body, "step", "") != "lifted":
+        return
+    if has_day_ended(state, turf[-1].day):
+        surface_id, line_id = split_line(key)
+        yield found("turf_not_put_back", key, turf[-1:], line_id=line_id, surface_id=surface_id)
+
+
+CHECK = Check(
+    id="turf_not_put_back",
+    severity=Severity.FIX,
+    problem="A turf strip was left off overnight.",
+    why="A lifted strip dries out in one windy night, and an open slit is a trip hazard.",
+    cure="Put the strip back and roll it, or keep it moist and fence the slit off until it "
+    "goes back.",
+    message="Line {line_id} on {surface_id}: the turf strip is lifted and not logged as put back.",
+    watches={"turf_strip": lines_named, **dict.fromkeys(DAY_ENDS, lines_of_day)},
+    subjects=lambda state: state.all_names("turf_of"),
+    examine=examine,
+)

@@ -1,0 +1,151 @@
+"""What stands written about one pass, worked out once for all the checks that ask."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from models.entries.envelope import Entry
+from models.entries.slits import PassCut, Probe
+from models.entries.surface import LinePlace, Surface
+from models.job_state import JobState
+from models.plan.pattern import SlitPattern
+
+Answer = TypeVar("Answer")
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A standing probe with the pattern that it is judged by."""
+
+    entry: Entry
+    probe: Probe
+    pattern: SlitPattern
+
+
+@dataclass(frozen=True, slots=True)
+class PassWork:
+    """A pass as it stands: its entry, its plan, and its probes line by line.
+
+    ``readings`` hold the newest probe at each place of a line that the plan
+    knows, by line and by distance along it. ``readings_on`` has every line of
+    the pass, also one without a probe.
+    """
+
+    entry: Entry
+    cut: PassCut
+    surface: Surface | None
+    readings: tuple[Reading, ...]
+    readings_on: dict[str, list[Reading]]
+
+    def place(self, line_id: str) -> LinePlace | None:
+        """Where the plan has a line, or None where it has no such line."""
+        return self.surface.places.get(line_id) if self.surface is not None else None
+
+    def pattern(self, line_id: str) -> SlitPattern | None:
+        """Pattern of a line, or None where the plan has none."""
+        place = self.place(line_id)
+        return place.pattern if place is not None else None
+
+
+def once(state: JobState, name: str, subject: str, work_out: Callable[[], Answer]) -> Answer:
+    """Answer kept in the state's memo until the next entry comes in."""
+    key = (name, subject)
+    if key not in state.memo:
+        state.memo[key] = work_out()
+    answer: Answer = state.memo[key]
+    return answer
+
+
+def surface_of(state: JobState, surface_id: str) -> Surface | None:
+    """Plan of a surface, or None while there is none."""
+    return state.latest("surface", surface_id)
+
+
+def pass_work(state: JobState, pass_id: str) -> PassWork | None:
+    """A pass as it stands, or None where no such pass is written."""
+    return once(state, "pass_work", pass_id, lambda: _pass_work(state, pass_id))
+
+
+def _pass_work(state: JobState, pass_id: str) -> PassWork | None:
+    filed = state.current("pass", pass_id)
+    if not filed:
+        return None
+    cut: Any = filed[-1].body
+    surface = surface_of(state, cut.surface_id)
+    readings = _readings(surface, state.current("probe", pass_id)) if surface else ()
+    on: dict[str, list[Reading]] = {line_id: [] for line_id in cut.line_ids}
+    for reading in readings:
+        if reading.probe.line_id in on:
+            on[reading.probe.line_id].append(reading)
+    return PassWork(filed[-1], cut, surface, readings, on)
+
+
+def _readings(surface: Surface, probes: list[Entry]) -> tuple[Reading, ...]:
+    """Newest probe at each place: one taken again after rework counts, the old stays written."""
+    last: dict[tuple[str, int], Entry] = {}
+    for entry in probes:
+        body: Any = entry.body
+        last[(body.line_id, body.along_nm)] = entry
+    places = surface.places
+    standing = []
+    for line_id, along_nm in sorted(last):
+        place = places.get(line_id)
+        if place is not None and place.pattern is not None:
+            entry = last[(line_id, along_nm)]
+            body = entry.body
+            standing.append(Reading(entry, body, place.pattern))
+    return tuple(standing)
+
+
+def has_day_ended(state: JobState, day: str) -> bool:
+    """Whether somebody signed or closed a day, or wrote down what the next one needs."""
+    return bool(state.current("day_ends", day))
+
+
+def is_covered(state: JobState, surface_id: str, line_id: str) -> bool:
+    """Whether the turf strip over a line lies again."""
+    turf = state.latest("turf_of", f"{surface_id}/{line_id}")
+    return turf is not None and turf.step != "lifted"
+
+
+def is_pass_covered(state: JobState, cut: PassCut) -> bool:
+    """Whether the turf strip over any line of a pass lies again."""
+    return any(is_covered(state, cut.surface_id, line_id) for line_id in cut.line_ids)
+
+
+def is_filled(state: JobState, cut: PassCut) -> bool:
+    """Whether sand went into a pass, or it is watered in or covered."""
+    return bool(
+        state.current("sand_placed", cut.pass_id)
+        or state.current("watered_in", cut.pass_id)
+        or is_pass_covered(state, cut)
+    )
+
+
+def is_pass_done(state: JobState, work: PassWork) -> bool:
+    """Whether the crew has gone on from a pass, so that its probes should be there.
+
+    While the pass is under way, a probe that is still to be taken is no fault.
+    """
+    passes = state.current("passes_on", work.cut.surface_id)
+    return (
+        passes[-1].id != work.entry.id
+        or is_filled(state, work.cut)
+        or has_day_ended(state, work.entry.day)
+    )
+
+
+def is_depth_out(reading: Reading) -> bool:
+    """Whether a probe is shallower or deeper than its pattern allows."""
+    depth_nm, pattern = reading.probe.depth_nm, reading.pattern
+    return not (
+        pattern.depth_nm - pattern.under_nm <= depth_nm <= pattern.depth_nm + pattern.over_nm
+    )
+
+
+def is_width_out(reading: Reading) -> bool:
+    """Whether a width was read that its pattern does not allow."""
+    width_nm, pattern = reading.probe.width_nm, reading.pattern
+    return width_nm is not None and abs(width_nm - pattern.width_nm) > pattern.width_tolerance_nm
