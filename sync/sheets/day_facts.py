@@ -1,0 +1,198 @@
+"""Everything a day sheet says, gathered once; PDF, XLSX and CSV are made from this alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+
+from models.check_code import check_code
+from models.checks.board import FlagBoard
+from models.entries.job import Job
+from models.errors import CrewError
+from models.figures import Figures, figures_of
+from models.job_state import JobState
+from sync.sheets.collector_facts import GradeQuality, ShotLine, grade_quality_of, shots_of
+from sync.sheets.crew_facts import (
+    EntryLine,
+    HoursLine,
+    PhotoLine,
+    SignatureBox,
+    entries_of,
+    hours_of,
+    photos_of,
+    signatures_of,
+)
+from sync.sheets.entry_words import time_of
+from sync.sheets.flag_facts import (
+    FlagLine,
+    Need,
+    StruckLine,
+    flags_of,
+    needs_of,
+    struck_of,
+)
+from sync.sheets.load_facts import Balance, LoadLine, balances_of, loads_of
+from sync.sheets.measures import plain_day
+from sync.sheets.plan_strip import PlanView
+from sync.sheets.plan_views import plans_of
+from sync.sheets.profile import ProfileView
+from sync.sheets.profile_views import profiles_of
+from sync.sheets.progress import Bar, BigNumber, bar_of, big_numbers
+from sync.sheets.quantity_facts import Quantity, SandToday, quantities_of, sand_today
+from sync.sheets.slit_facts import PassLine, QualityLine, passes_of, quality_of
+
+CAUTIONS = (
+    "Marked utilities: expose by hand before a blade or bucket comes near.",
+    "Trenches: nobody enters one that is not protected, whatever its depth looks like.",
+    "Dry sand: silica dust harms lungs; wet it, stand upwind, wear a mask that fits.",
+    "Machines: stop them and take the key before clearing a blade; keep people away.",
+    "Heat: water, shade and rest before anybody asks for them.",
+    "Local codes and the site's own rules come before this sheet.",
+)
+HOW_TO_PROVE = "The check code is made from every entry of the day. Prove it: crewapp verify"
+
+
+class DayUnreadableError(CrewError, ValueError):
+    """A sheet was asked for a text that is no day."""
+
+    code = "sheets.day"
+    sentence = (
+        "Cannot make a day sheet for {text!r}: it is not a day. "
+        "A date written YYYY-MM-DD, such as 2026-06-09, would be accepted."
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """Whose sheet it is and which."""
+
+    job_id: str
+    job: str
+    site: str
+    owner: str
+    contractor: str
+    day: str
+    day_words: str
+    number: int
+    revision: int
+    is_closed: bool
+    code: str
+    last_at_ms: int
+    units: str
+
+
+@dataclass(frozen=True, slots=True)
+class DaySheet:
+    """One day as it is printed."""
+
+    figures: Figures
+    head: Head
+    bar: Bar
+    needs: tuple[Need, ...]
+    numbers: tuple[BigNumber, ...]
+    quantities: tuple[Quantity, ...]
+    sand: SandToday
+    quality: tuple[QualityLine, ...]
+    grades: tuple[GradeQuality, ...]
+    passes: tuple[PassLine, ...]
+    shots: tuple[ShotLine, ...]
+    flags: tuple[FlagLine, ...]
+    struck: tuple[StruckLine, ...]
+    loads: tuple[LoadLine, ...]
+    balances: tuple[Balance, ...]
+    hours: tuple[HoursLine, ...]
+    photos: tuple[PhotoLine, ...]
+    signatures: tuple[SignatureBox, ...]
+    entries: tuple[EntryLine, ...]
+    plans: tuple[PlanView, ...]
+    profiles: tuple[ProfileView, ...]
+
+    def standing(self, *kinds: str) -> list[EntryLine]:
+        """Entries of some kinds that are not crossed out, in the order of the book."""
+        return [line for line in self.entries if line.kind in kinds and not line.is_struck]
+
+
+def figures_for(state: JobState) -> Figures:
+    """Figures of the job; US ones in a book that has no job yet."""
+    job = state.job
+    return figures_of(job.unit_system, job.station_style) if job else Figures()
+
+
+def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
+    """Gather the facts of a day.
+
+    Raises
+    ------
+    DayUnreadableError
+        If ``day`` is not a date written YYYY-MM-DD.
+    """
+    _refuse_no_day(day)
+    figures = figures_for(state)
+    times = {entry.id: time_of(entry, figures) for entry in state.days.get(day, ())}
+    passes, shots = passes_of(state, day, times), shots_of(state, day, times)
+    flags = flags_of(board, figures, day)
+    quantities, sand = quantities_of(state, day), sand_today(state, day)
+    head = _head(state, figures, day)
+    return DaySheet(
+        figures=figures,
+        head=head,
+        bar=bar_of(state, day, figures, flags, quantities, passes, shots),
+        needs=needs_of(state, figures, day, flags),
+        numbers=big_numbers(figures, quantities, sand, passes),
+        quantities=quantities,
+        sand=sand,
+        quality=quality_of(passes),
+        grades=grade_quality_of(state, day),
+        passes=passes,
+        shots=shots,
+        flags=flags,
+        struck=struck_of(state, figures, day, times),
+        loads=loads_of(state, day, times),
+        balances=balances_of(state, day),
+        hours=hours_of(state, day),
+        photos=photos_of(state, day),
+        signatures=signatures_of(state, figures, day, head.code),
+        entries=entries_of(state, figures, day),
+        plans=plans_of(state, day),
+        profiles=profiles_of(state, day),
+    )
+
+
+def _refuse_no_day(day: str) -> None:
+    try:
+        date.fromisoformat(day)
+    except ValueError as fault:
+        raise DayUnreadableError(text=day) from fault
+
+
+def _head(state: JobState, figures: Figures, day: str) -> Head:
+    job = state.job or Job(job_id="?", name="Job without a name")
+    entries = state.days.get(day, ())
+    acts = state.current("day_acts", day)
+    return Head(
+        job_id=job.job_id,
+        job=job.name,
+        site=job.site,
+        owner=job.owner,
+        contractor=job.contractor,
+        day=day,
+        day_words=plain_day(day, figures.is_us),
+        number=sheet_number(state, day),
+        revision=1 + sum(entry.kind == "day_reopened" for entry in acts),
+        is_closed=state.is_closed(day),
+        code=check_code(state, day),
+        last_at_ms=max((entry.at_ms for entry in entries), default=midnight_ms(day)),
+        units="US units" if figures.is_us else "metric units",
+    )
+
+
+def sheet_number(state: JobState, day: str) -> int:
+    """Number of the sheet: the nth day worked; 0 for a day on which no ground was worked."""
+    if not state.current("work_on", day):
+        return 0
+    return sum(on <= day and bool(state.current("work_on", on)) for on in state.days)
+
+
+def midnight_ms(day: str) -> int:
+    """Midnight of a day as if the site were in UTC: the date of a sheet without entries."""
+    return int(datetime.fromisoformat(day).replace(tzinfo=UTC).timestamp() * 1000)

@@ -1,0 +1,94 @@
+"""The day sheet in its three formats: bytes, or files in a folder."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Callable
+from enum import StrEnum
+from pathlib import Path
+
+from models.checks.board import FlagBoard
+from models.job_state import JobState
+from sync.sheets.csv_day import build_csv
+from sync.sheets.day_facts import DaySheet, gather_day
+from sync.sheets.pdf_day import build_pdf
+from sync.sheets.safe_text import slug
+from sync.sheets.xlsx_day import build_xlsx
+
+
+class SheetFormat(StrEnum):
+    """What a day sheet can be written as."""
+
+    PDF = "pdf"
+    XLSX = "xlsx"
+    CSV = "csv"
+
+
+_BUILDERS: dict[SheetFormat, Callable[[DaySheet], bytes]] = {
+    SheetFormat.PDF: build_pdf,
+    SheetFormat.XLSX: build_xlsx,
+    SheetFormat.CSV: build_csv,
+}
+
+
+def build_day_sheet(
+    state: JobState, board: FlagBoard, day: str, *, format: SheetFormat = SheetFormat.PDF
+) -> bytes:
+    """Make one format of the sheet of a day; the same book gives the same bytes.
+
+    Raises
+    ------
+    DayUnreadableError
+        If ``day`` is not a date written YYYY-MM-DD.
+    """
+    return _BUILDERS[SheetFormat(format)](gather_day(state, board, day))
+
+
+def write_day_sheets(
+    state: JobState,
+    board: FlagBoard,
+    day: str,
+    folder: Path,
+    formats: tuple[SheetFormat, ...] = tuple(SheetFormat),
+) -> list[Path]:
+    """Write the sheet of a day into a folder, made if need be, and return the files.
+
+    A file is named for the job, the day and the revision, by letters and figures
+    alone; it is put in place whole, so that a reader never meets half of one.
+
+    Raises
+    ------
+    DayUnreadableError
+        If ``day`` is not a date written YYYY-MM-DD.
+    """
+    sheet = gather_day(state, board, day)
+    folder.mkdir(parents=True, exist_ok=True)
+    written = []
+    for format in formats:
+        path = folder / f"{file_stem(sheet)}.{format.value}"
+        _put_whole(path, _BUILDERS[format](sheet))
+        written.append(path)
+    return written
+
+
+def file_stem(sheet: DaySheet) -> str:
+    """Name of a sheet's files: job, day, and the revision from the second on."""
+    head = sheet.head
+    revision = f"-r{head.revision}" if head.revision > 1 else ""
+    return f"{slug(head.job_id)}-{head.day}-day-sheet{revision}"
+
+
+def _put_whole(path: Path, data: bytes) -> None:
+    """Write beside the place, then rename into it."""
+    handle, name = tempfile.mkstemp(prefix=".part-", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(name, 0o644)
+        os.replace(name, path)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise

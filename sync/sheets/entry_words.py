@@ -1,0 +1,209 @@
+"""One entry in a line of plain words, for lists of work, struck readings and proofs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from models.entries.envelope import Entry
+from models.figures import Figures
+from models.units import show_duration, show_time_of_day
+from sync.sheets.safe_text import one_line
+
+Say = Callable[[Any, Figures], str]
+
+
+def title_of(kind: str) -> str:
+    """Kind of an entry as a heading: ``Grade shot``."""
+    return _TITLES.get(kind, kind.replace("_", " ").capitalize())
+
+
+def details_of(entry: Entry, figures: Figures) -> str:
+    """What an entry says, in one line."""
+    if entry.body is None:
+        return "written by a newer version; its figures are kept in the book"
+    return one_line(_SAY[entry.kind](entry.body, figures))
+
+
+def time_of(entry: Entry, figures: Figures) -> str:
+    """Local time at which an entry was written, by its own clock."""
+    minutes = entry.at_ms // 60_000 + entry.offset_min
+    return show_time_of_day(minutes, halves=figures.is_us)
+
+
+def _joined(*parts: str) -> str:
+    return ", ".join(part for part in parts if part)
+
+
+def _shift(body: Any, figures: Figures) -> str:
+    return f"shift {figures.depth(body.shift_nm)}" if body.shift_nm is not None else ""
+
+
+def _pass(body: Any, figures: Figures) -> str:
+    lines = " ".join(body.line_ids)
+    length = f"{figures.length(body.length_nm)} on {lines}"
+    return _joined(f"{body.pass_id}: {length}", _shift(body, figures), body.note)
+
+
+def _probe(body: Any, figures: Figures) -> str:
+    width = f"width {figures.depth(body.width_nm)}" if body.width_nm is not None else ""
+    at = f"{body.pass_id} {body.line_id} at {figures.length(body.along_nm)}"
+    return _joined(f"{at}: {figures.depth(body.depth_nm)}", width)
+
+
+def _amount(body: Any, figures: Figures) -> str:
+    if body.mass_ug is not None:
+        return figures.mass(body.mass_ug)
+    if body.volume_pl is not None:
+        return figures.volume(body.volume_pl)
+    return figures.length(body.length_nm)
+
+
+def _sand(body: Any, figures: Figures) -> str:
+    place = body.pass_id or body.surface_id
+    return f"{place}: {_amount(body, figures)} of {body.material_id}, {body.moisture}"
+
+
+def _pipe(body: Any, figures: Figures) -> str:
+    place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
+    coil = f"coil {body.coil_id}" if body.coil_id else ""
+    ends = "connected" if body.connected else "", "end capped" if body.end_capped else ""
+    return _joined(f"{place}: {figures.length(body.length_nm)}", coil, *ends)
+
+
+def _delivery(body: Any, figures: Figures) -> str:
+    ticket = f"ticket {body.ticket}" if body.ticket else "no ticket"
+    coil = f"coil {body.coil_id}" if body.coil_id else ""
+    return _joined(f"{body.material_id}: {_amount(body, figures)}", ticket, coil, body.note)
+
+
+def _spoil(body: Any, figures: Figures) -> str:
+    to = f"to {body.to}" if body.to else ""
+    return _joined(figures.volume(body.volume_pl), body.surface_id, to)
+
+
+def _setup(body: Any, figures: Figures) -> str:
+    sight = "none" if body.backsight_nm is None else figures.level(body.backsight_nm)
+    plane = "level plane"
+    if body.plane == "graded":
+        plane = f"dialled {figures.grade(round(body.fall_nm * 1_000_000 / body.run_nm))}"
+    return _joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, body.instrument)
+
+
+def _span(body: Any, figures: Figures) -> str:
+    ends = f"{figures.station(body.from_nm)} to {figures.station(body.to_nm)}"
+    return f"{body.collector_id} {ends}"
+
+
+def _layer(body: Any, figures: Figures) -> str:
+    thick = "" if body.thickness_nm is None else f"least {figures.depth(body.thickness_nm)}"
+    wire = {None: "", True: "signal traced end to end", False: "signal NOT continuous"}
+    layer = body.layer.replace("_", " ")
+    return _joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous], body.note)
+
+
+def _shot(body: Any, figures: Figures) -> str:
+    on = body.on.replace("_", " ")
+    at = f"{body.collector_id} {figures.station(body.station_nm)} {on}"
+    return f"{at}: rod {figures.level(body.reading_nm)} from {body.setup_id}"
+
+
+def _protection(body: Any, figures: Figures) -> str:
+    how = body.protection.replace("_", " ")
+    depth = f"{_span(body, figures)}: to {figures.depth(body.depth_nm)} deep"
+    return f"{depth}, {how}, judged by {body.judged_by}"
+
+
+def _hours(body: Any, figures: Figures) -> str:
+    idle = f"idle {show_duration(body.idle_min)}" if body.idle_min else ""
+    down = f"down {show_duration(body.down_min)}" if body.down_min else ""
+    return _joined(f"{body.who}: {show_duration(body.run_min)}", idle, down, body.note)
+
+
+def _weather(body: Any, figures: Figures) -> str:
+    ground = body.ground.replace("_", " ")
+    rain = f"rain {figures.depth(body.rain_nm)}" if body.rain_nm is not None else ""
+    temperature = body.temperature_typed or temperatures(body, figures)
+    wind = f"wind {body.wind}" if body.wind else ""
+    return _joined(body.sky, f"ground {ground}", temperature, rain, wind)
+
+
+def temperatures(body: Any, figures: Figures) -> str:
+    """Lowest and highest temperature of a weather entry in the job's degrees."""
+    tenths = [one for one in (body.low_tenths_c, body.high_tenths_c) if one is not None]
+    if figures.is_us:
+        return " to ".join(f"{round(one * 9 / 50 + 32)}" for one in tenths) + " F" * bool(tenths)
+    return " to ".join(f"{one / 10:.0f}" for one in tenths) + " C" * bool(tenths)
+
+
+def _delay(body: Any, figures: Figures) -> str:
+    start = ""
+    if body.start_min is not None:
+        start = f"from {show_time_of_day(body.start_min, halves=figures.is_us)}"
+    return _joined(f"{body.cause}: {show_duration(body.lost_min)} lost", start, body.note)
+
+
+def _utility(body: Any, figures: Figures) -> str:
+    depth = f"{figures.depth(body.depth_nm)} deep" if body.depth_nm is not None else ""
+    return _joined(f"{body.what} {body.event}: {body.where}", depth, body.action)
+
+
+def _tomorrow(body: Any, figures: Figures) -> str:
+    clear = f"must be clear: {body.must_be_clear}" if body.must_be_clear else ""
+    sand = f"sand to call in: {figures.mass(body.sand_ug)}" if body.sand_ug else ""
+    return _joined(body.work, clear, sand)
+
+
+_TITLES = {
+    "pass": "Pass cut",
+    "probe": "Depth probe",
+    "turf_strip": "Turf strip",
+    "sand_placed": "Sand placed",
+    "watered_in": "Watered in",
+    "setup": "Laser setup",
+    "utility": "In the ground",
+    "disposition": "Answer to a flag",
+    "struck": "Struck out",
+    "spoil": "Spoil away",
+    "layer_check": "Layer",
+    "hold_point": "Hold point released",
+    "locate_ticket": "Locate ticket",
+}
+
+_SAY: dict[str, Say] = {
+    "job": lambda b, f: _joined(b.job_id, b.name, b.site),
+    "benchmark": lambda b, f: _joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where),
+    "material": lambda b, f: _joined(f"{b.material_id} ({b.use})", b.about),
+    "locate_ticket": lambda b, f: f"{b.ticket}: {b.valid_from} to {b.expires_on} {b.covers}",
+    "person": lambda b, f: _joined(b.name, b.role),
+    "machine": lambda b, f: _joined(b.machine_id, b.about),
+    "surface": lambda b, f: f"{b.surface_id}: {b.name}, {len(b.lines)} lines planned",
+    "collector": lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}",
+    "pass": _pass,
+    "probe": _probe,
+    "turf_strip": lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or b.surface_id}",
+    "sand_placed": _sand,
+    "watered_in": lambda b, f: _joined(b.pass_id or b.surface_id, b.note),
+    "pipe_laid": _pipe,
+    "delivery": _delivery,
+    "spoil": _spoil,
+    "setup": _setup,
+    "turning_point": lambda b, f: f"{b.point_id}: {f.level(b.foresight_nm)} from {b.setup_id}",
+    "check_shot": lambda b, f: f"{b.on_point}: {f.level(b.reading_nm)} from {b.setup_id}",
+    "grade_shot": _shot,
+    "layer_check": _layer,
+    "hold_point": lambda b, f: _joined(f"{_span(b, f)} by {b.released_by}", b.note),
+    "trench_protection": _protection,
+    "utility": _utility,
+    "hours": _hours,
+    "weather": _weather,
+    "delay": _delay,
+    "note": lambda b, f: b.text,
+    "photo": lambda b, f: _joined(b.caption or "no caption", b.where),
+    "tomorrow": _tomorrow,
+    "disposition": lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}",
+    "signature": lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}",
+    "day_closed": lambda b, f: f"{b.of_day} closed, code {b.check_code}",
+    "day_reopened": lambda b, f: f"{b.of_day} reopened: {b.why}",
+    "struck": lambda b, f: b.why,
+}

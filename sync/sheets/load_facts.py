@@ -1,0 +1,103 @@
+"""Loads of a day with their tickets, and the balance of each material to date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from models.entries.loads import Delivery, SpoilAway
+from models.job_state import JobState
+from sync.sheets.measures import Measure
+from sync.sheets.slit_facts import current_of
+
+
+@dataclass(frozen=True, slots=True)
+class LoadLine:
+    """One load in, or one load of spoil out."""
+
+    at: str
+    way: str
+    what: str
+    ticket: str
+    measure: Measure
+    amount: int
+    amount_typed: str
+    note: str
+    author: str
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """What came in and what was used of one material by the day, in one measure."""
+
+    material_id: str
+    measure: Measure
+    delivered: int
+    used: int
+
+    @property
+    def on_hand(self) -> int:
+        """What should still lie there; below nothing means a load was not written down."""
+        return self.delivered - self.used
+
+
+def loads_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[LoadLine, ...]:
+    """Loads of the day in the order of the book."""
+    found = []
+    for entry in state.days.get(day, ()):
+        if state.is_struck(entry.id):
+            continue
+        at, body = time_of.get(entry.id, ""), entry.body
+        if isinstance(body, Delivery):
+            measure, amount = _delivered(body)
+            what = f"{body.material_id} coil {body.coil_id}" if body.coil_id else body.material_id
+            typed, ticket = body.amount_typed, body.ticket
+            found.append(
+                LoadLine(at, "in", what, ticket, measure, amount, typed, body.note, entry.author)
+            )
+        elif isinstance(body, SpoilAway):
+            typed, amount = body.volume_typed, body.volume_pl
+            what = f"spoil {body.surface_id}".strip()
+            found.append(
+                LoadLine(at, "out", what, "", Measure.VOLUME, amount, typed, body.to, entry.author)
+            )
+    return tuple(found)
+
+
+def _delivered(body: Delivery) -> tuple[Measure, int]:
+    if body.mass_ug is not None:
+        return Measure.MASS, body.mass_ug
+    if body.volume_pl is not None:
+        return Measure.VOLUME, body.volume_pl
+    return Measure.LENGTH, body.length_nm or 0
+
+
+_USE_FIELDS = (
+    (Measure.MASS, "mass_ug", "sand_placed"),
+    (Measure.VOLUME, "volume_pl", "sand_placed"),
+    (Measure.LENGTH, "length_nm", "pipe_laid"),
+)
+
+
+def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
+    """Delivered and used to date, for every material and measure met by the day."""
+    return tuple(
+        balance
+        for name in state.all_names("material")
+        for balance in _of_material(state, name, day)
+        if balance.delivered or balance.used
+    )
+
+
+def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
+    for measure, field, kind in _USE_FIELDS:
+        delivered = _total(state, "delivery", name, field, day)
+        yield Balance(name, measure, delivered, _total(state, kind, name, field, day))
+
+
+def _total(state: JobState, kind: str, name: str, field: str, day: str) -> int:
+    return sum(
+        getattr(entry.body, field) or 0
+        for entry in current_of(state, kind)
+        if entry.day <= day and getattr(entry.body, "material_id", "") == name
+    )

@@ -1,0 +1,110 @@
+"""Kinds of quantity on a sheet: their unit for a job, the plain number, the words."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import StrEnum
+from fractions import Fraction
+
+from models.figures import Figures
+from models.units import (
+    NM_PER,
+    PL_PER,
+    UG_PER,
+    LengthStyle,
+    LengthUnit,
+    MassUnit,
+    VolumeUnit,
+    show_length,
+)
+
+
+class Measure(StrEnum):
+    """What a number on the sheet measures."""
+
+    DEPTH = "depth"
+    LENGTH = "length"
+    LEVEL = "level"
+    OFF = "off"
+    VOLUME = "volume"
+    MASS = "mass"
+
+
+_UNITS: dict[Measure, tuple[tuple[str, int], tuple[str, int]]] = {
+    Measure.DEPTH: (("in", NM_PER[LengthUnit.IN]), ("mm", NM_PER[LengthUnit.MM])),
+    Measure.LENGTH: (("ft", NM_PER[LengthUnit.FT]), ("m", NM_PER[LengthUnit.M])),
+    Measure.LEVEL: (("ft", NM_PER[LengthUnit.FT]), ("m", NM_PER[LengthUnit.M])),
+    Measure.OFF: (("ft", NM_PER[LengthUnit.FT]), ("mm", NM_PER[LengthUnit.MM])),
+    Measure.VOLUME: (("yd3", PL_PER[VolumeUnit.YD3]), ("m3", PL_PER[VolumeUnit.M3])),
+    Measure.MASS: (("ton", UG_PER[MassUnit.TON]), ("t", UG_PER[MassUnit.TONNE])),
+}
+_DIGITS = 6
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def unit_of(measure: Measure, is_us: bool) -> str:
+    """Unit as it stands in a column's header."""
+    return _UNITS[measure][0 if is_us else 1][0]
+
+
+def number(measure: Measure, value: int | Fraction | None, is_us: bool) -> float | None:
+    """Value in the job's unit, to six decimals; None stays None."""
+    if value is None:
+        return None
+    return float(round(Fraction(value) / _UNITS[measure][0 if is_us else 1][1], _DIGITS))
+
+
+def words(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:
+    """Value as people read it, with its unit; a dash where there is none."""
+    if value is None:
+        return "-"
+    whole = round(value)
+    if measure is Measure.OFF:
+        return signed_off(whole, figures)
+    return str(getattr(figures, measure)(whole))
+
+
+def bare(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:
+    """Value as people read it, for a column whose header names the unit."""
+    return words(measure, value, figures).rsplit(" ", 1)[0] if value is not None else "-"
+
+
+def mean_depth(nm: Fraction, figures: Figures) -> str:
+    """Mean of depths, in tenths of an inch or whole millimetres: a mean is no reading."""
+    style = LengthStyle.IN_10 if figures.is_us else LengthStyle.MM
+    return show_length(round(nm), style, unit=False)
+
+
+def signed_off(nm: int, figures: Figures) -> str:
+    """Height off design with its sign: ``+0.03 ft``, ``-9 mm``."""
+    style = LengthStyle.FT_100 if figures.is_us else LengthStyle.MM
+    text = show_length(nm, style)
+    return text if nm < 0 else f"+{text}"
+
+
+def percent(part: int | Fraction, whole: int | Fraction) -> str:
+    """Share as whole percent, rounded down short of 100 so that 100 % means all.
+
+    Examples
+    --------
+    >>> percent(1, 3), percent(999, 1000), percent(1, 1), percent(3, 2)
+    ('33 %', '99 %', '100 %', '150 %')
+    """
+    if whole <= 0:
+        return "-"
+    share = Fraction(part) / Fraction(whole) * 100
+    shown = int(share) if share < 100 else round(share)
+    return f"{shown} %"
+
+
+def plain_day(day: str, is_us: bool) -> str:
+    """Day in words: ``Tue Jun 9, 2026`` or ``Tue 9 Jun 2026``; as given if it is no day."""
+    try:
+        on = date.fromisoformat(day)
+    except ValueError:
+        return day
+    name = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")[on.weekday()]
+    month = _MONTHS[on.month - 1]
+    if is_us:
+        return f"{name} {month} {on.day}, {on.year}"
+    return f"{name} {on.day} {month} {on.year}"

@@ -1,0 +1,237 @@
+"""A day sheet as PDF: one page for an ordinary day, as many as a long one needs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from sync.sheets.day_facts import CAUTIONS, HOW_TO_PROVE, DaySheet
+from sync.sheets.pdf_bands import (
+    needs_band,
+    numbers_band,
+    paint_rows,
+    quality_rows,
+    quantity_rows,
+    rows_height,
+    status_band,
+    title_band,
+)
+from sync.sheets.pdf_drawing import draw
+from sync.sheets.pdf_flow import (
+    COLUMNS,
+    GUTTER_MM,
+    Piece,
+    Placed,
+    Section,
+    balanced,
+)
+from sync.sheets.pdf_pen import Pen
+from sync.sheets.pdf_rows import BODY_PT, fitted, section, wrap
+from sync.sheets.pdf_sections import flowing_sections
+from sync.sheets.pdf_signatures import SIGNATURES_MM, paint_signatures
+from sync.sheets.plan_strip import draw_plan
+from sync.sheets.primitives import Drawing, Tone
+from sync.sheets.profile import draw_profile
+from sync.sheets.safe_text import one_line
+
+LETTER_MM = (215.9, 279.4)
+A4_MM = (210.0, 297.0)
+MARGIN_MM = 12.0
+FOOT_MM = 8.0
+RUNNING_HEAD_MM = 8.0
+FIGURE_MM = (92.0, 84.0, 76.0, 68.0, 62.0, 56.0, 50.0, 45.0)
+"""Heights tried for the drawings, largest first: what is left of the page is theirs."""
+FIGURE_ON_LONG_DAYS_MM = 60.0
+MOST_PAGES = 200
+
+DrawInto = Callable[[float, float], Drawing]
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """Sizes of the page and of what every page keeps."""
+
+    width: float
+    height: float
+
+    @property
+    def inside(self) -> float:
+        """Width between the margins."""
+        return self.width - 2 * MARGIN_MM
+
+    @property
+    def bottom(self) -> float:
+        """Where the foot begins."""
+        return self.height - MARGIN_MM - FOOT_MM
+
+    @property
+    def column(self) -> float:
+        """Width of one column."""
+        return (self.inside - GUTTER_MM * (COLUMNS - 1)) / COLUMNS
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """What was decided before anything is drawn: drawings' height, pieces at their places."""
+
+    figure_mm: float
+    tops: tuple[float, ...]
+    placed: tuple[Placed, ...]
+
+
+def build_pdf(day: DaySheet) -> bytes:
+    """Print the sheet; the same day gives the same bytes."""
+    page = _Page(*(LETTER_MM if day.figures.is_us else A4_MM))
+    pen = Pen(page.width, page.height)
+    head = day.head
+    title = f"Day sheet {head.day}, {one_line(head.job)}"
+    subject = f"Revision {head.revision}, check code {head.code}"
+    pen.describe(title, subject, head.last_at_ms)
+    sections = flowing_sections(pen, day, page.column)
+    figures = _figures(day)
+    sections[:0] = _quality_section(pen, day, page)
+    sections += _more_figures(page, figures[2:])
+    pen.add_page()
+    top = _paint_fixed(pen, day, page)
+    layout = _lay_out(_end_height(pen, page), page, sections, top, bool(figures))
+    _paint_figures(pen, page, figures[:2], top, layout.figure_mm)
+    for number in range(len(layout.tops)):
+        if number:
+            pen.add_page()
+            _paint_running_head(pen, day, page)
+        for one in layout.placed:
+            if one.page == number:
+                left = MARGIN_MM + one.column * (page.column + GUTTER_MM)
+                one.piece.paint(pen, left, layout.tops[number] + one.depth)
+        if number == len(layout.tops) - 1:
+            _paint_end(pen, day, page)
+        _paint_foot(pen, day, page, number + 1, len(layout.tops))
+    return pen.bytes()
+
+
+def _figures(day: DaySheet) -> list[tuple[str, DrawInto]]:
+    """Drawings in the order they are looked at: first plan, first profile, then the others."""
+    plans: list[tuple[str, DrawInto]] = [
+        (one_line(view.name), partial(draw_plan, view)) for view in day.plans
+    ]
+    profiles: list[tuple[str, DrawInto]] = [
+        (one_line(view.name), partial(draw_profile, view)) for view in day.profiles
+    ]
+    return [*plans[:1], *profiles[:1], *plans[1:], *profiles[1:]]
+
+
+def _more_figures(page: _Page, figures: list[tuple[str, DrawInto]]) -> list[Section]:
+    made = []
+    for name, into in figures:
+        drawing = into(page.column, FIGURE_ON_LONG_DAYS_MM)
+
+        def paint(pen: Pen, left: float, top: float, drawing: Drawing = drawing) -> None:
+            draw(pen, drawing, left, top)
+
+        made.append(section(page.column, name, [Piece(drawing.height_mm, paint)]))
+    return made
+
+
+MOST_QUALITY_ROWS = 9
+
+
+def _has_room_for_quality(day: DaySheet) -> bool:
+    return len(day.quality) + 2 * len(day.grades) <= MOST_QUALITY_ROWS
+
+
+def _quality_section(pen: Pen, day: DaySheet, page: _Page) -> list[Section]:
+    """Quality as a section of its own where it is too long to stand beside the quantities."""
+    if _has_room_for_quality(day):
+        return []
+    return [section(page.column, "Quality", quality_rows(pen, day, page.column))]
+
+
+def _lay_out(
+    ends: float, page: _Page, sections: list[Section], fixed: float, has_figures: bool
+) -> _Layout:
+    """Find the fewest pages, and on a single page the largest drawings, that hold everything."""
+    for figure_mm in FIGURE_MM if has_figures else (0.0,):
+        top = fixed + (figure_mm + 2.5 if has_figures else 0.0)
+        placed = balanced(sections, [page.bottom - ends - top])
+        if placed is not None:
+            return _Layout(figure_mm, (top,), tuple(placed))
+    figure_mm = FIGURE_ON_LONG_DAYS_MM if has_figures else 0.0
+    first = fixed + (figure_mm + 2.5 if has_figures else 0.0)
+    later = MARGIN_MM + RUNNING_HEAD_MM
+    for count in range(2, MOST_PAGES):
+        full = [page.bottom - first, *[page.bottom - later] * (count - 1)]
+        full[-1] -= ends
+        placed = balanced(sections, full)
+        if placed is not None:
+            return _Layout(figure_mm, (first, *[later] * (count - 1)), tuple(placed))
+    raise AssertionError("a day has fewer lines than two hundred pages hold")
+
+
+def _paint_fixed(pen: Pen, day: DaySheet, page: _Page) -> float:
+    top, left, width = MARGIN_MM, MARGIN_MM, page.inside
+    for band in (title_band, status_band, needs_band, numbers_band):
+        top = band(pen, day, left, top, width)
+    pen.rule(left, top, left + width, top, 0.5)
+    top += 1.2
+    quality = _has_room_for_quality(day)
+    quantities = quantity_rows(pen, day, page.column if quality else width)
+    paint_rows(pen, quantities, left, top)
+    beside: list[Piece] = []
+    if quality:
+        beside = quality_rows(pen, day, page.column)
+        paint_rows(pen, beside, left + page.column + GUTTER_MM, top)
+    return top + max(rows_height(quantities), rows_height(beside)) + 2.0
+
+
+def _paint_figures(
+    pen: Pen, page: _Page, figures: list[tuple[str, DrawInto]], top: float, figure_mm: float
+) -> None:
+    if not figures:
+        return
+    each = (page.inside - GUTTER_MM * (len(figures) - 1)) / len(figures)
+    for place, (name, into) in enumerate(figures):
+        left = MARGIN_MM + place * (each + GUTTER_MM)
+        pen.rule(left, top, left + each, top, 0.5)
+        pen.write(left, top + 3.6, fitted(pen, name, each, 8.5, True), 8.5, bold=True)
+        draw(pen, into(each, figure_mm - 4.6), left, top + 4.6)
+
+
+def _paint_running_head(pen: Pen, day: DaySheet, page: _Page) -> None:
+    head = day.head
+    base = MARGIN_MM + 4
+    job = fitted(pen, f"{one_line(head.job)}, day sheet continued", page.inside - 50, 10, True)
+    pen.write(MARGIN_MM, base, job, 10, bold=True)
+    pen.write(page.width - MARGIN_MM, base, head.day_words, 10, bold=True, align=1)
+
+
+def _caution_lines(pen: Pen, page: _Page) -> list[str]:
+    return wrap(pen, "Cautions. " + " ".join(CAUTIONS), page.inside, 7)
+
+
+def _end_height(pen: Pen, page: _Page) -> float:
+    return 3.0 * len(_caution_lines(pen, page)) + 2.5 + SIGNATURES_MM
+
+
+def _paint_end(pen: Pen, day: DaySheet, page: _Page) -> None:
+    """Cautions and signatures, at the bottom of the last page."""
+    top = page.bottom - _end_height(pen, page) + 1.0
+    for line in _caution_lines(pen, page):
+        pen.write(MARGIN_MM, top + 2.4, line, 7, tone=Tone.PLANNED)
+        top += 3.0
+    paint_signatures(pen, day, MARGIN_MM, page.bottom - SIGNATURES_MM, page.inside)
+
+
+def _paint_foot(pen: Pen, day: DaySheet, page: _Page, number: int, count: int) -> None:
+    """On every page: which page of how many, of what, and how to prove it."""
+    head, left, right = day.head, MARGIN_MM, page.width - MARGIN_MM
+    top = page.height - MARGIN_MM - FOOT_MM + 2.2
+    pen.rule(left, top, right, top, 0.25)
+    code = f"Check code {head.code}"
+    room = page.inside - pen.measure(code, BODY_PT, True) - 4
+    what = f"Page {number} of {count}, {head.day}, revision {head.revision}, "
+    job = fitted(pen, one_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
+    pen.write(left, top + 3.0, what + job, BODY_PT)
+    pen.write(right, top + 3.0, code, BODY_PT, bold=True, align=1)
+    note = f"Record by the contractor, {head.units}. {HOW_TO_PROVE} {head.code}"
+    pen.write(left, top + 5.9, note, 7, tone=Tone.PLANNED)

@@ -1,0 +1,71 @@
+"""Profiles of a day: each collector shot, as laid against its design."""
+
+from __future__ import annotations
+
+from models.calculations.laser import elevation_at_nm
+from models.calculations.verdict import Verdict, judge
+from models.entries.surface import Collector
+from models.figures import figures_of
+from models.job_state import JobState
+from models.shots import design_line, standing_inverts
+from sync.sheets.collector_facts import off_design
+from sync.sheets.profile import ProfileShot, ProfileView
+
+
+def profile_view(state: JobState, collector_id: str, day: str) -> ProfileView | None:
+    """Profile of a collector as it stood on a day; None where there is no such collector."""
+    collector = state.latest("collector", collector_id)
+    if not isinstance(collector, Collector):
+        return None
+    job, design = state.job, collector.design
+    line = design_line(collector)
+    ends = (design.start_nm, design.start_nm + design.length_nm)
+    return ProfileView(
+        name=collector.name,
+        from_nm=ends[0],
+        to_nm=ends[1],
+        design_nm=(round(elevation_at_nm(line, ends[0])), round(elevation_at_nm(line, ends[1]))),
+        high_nm=design.high_nm,
+        low_nm=design.low_nm,
+        shot_every_nm=design.shot_every_nm,
+        shots=_shots(state, collector, collector_id, day),
+        ground_nm=tuple((level.station_nm, level.level_nm) for level in design.ground),
+        flows_left=design.stationed_from == "outlet",
+        figures=figures_of(job.unit_system, job.station_style)
+        if job
+        else figures_of("us", "us_100ft"),
+    )
+
+
+def _shots(
+    state: JobState, collector: Collector, collector_id: str, day: str
+) -> tuple[ProfileShot, ...]:
+    found = []
+    for shot in standing_inverts(state, collector_id):
+        if shot.entry.day > day or shot.elevation_nm is None:
+            continue
+        off = off_design(collector, shot.station_nm, shot.elevation_nm)
+        verdict = judge(off, -collector.design.low_nm, collector.design.high_nm)
+        found.append(
+            ProfileShot(
+                station_nm=shot.station_nm,
+                level_nm=round(shot.elevation_nm),
+                off_nm=round(off),
+                is_out=verdict is Verdict.OUT,
+                is_today=shot.entry.day == day,
+            )
+        )
+    return tuple(found)
+
+
+def profiles_of(state: JobState, day: str) -> tuple[ProfileView, ...]:
+    """Profiles of the collectors shot on the day."""
+    views = (
+        profile_view(state, name, day)
+        for name in state.all_names("collector")
+        if any(
+            shot.entry.day == day and shot.shot.on in {"invert", "obvert"}
+            for shot in standing_inverts(state, name)
+        )
+    )
+    return tuple(view for view in views if view is not None)

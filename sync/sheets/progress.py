@@ -1,0 +1,173 @@
+"""The answer in thirty seconds: one word for the day, how far the job is, four numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import StrEnum
+from fractions import Fraction
+
+from models.calculations.verdict import Verdict
+from models.checks.finding import Severity
+from models.figures import Figures
+from models.job_state import JobState
+from sync.sheets.collector_facts import ShotLine
+from sync.sheets.flag_facts import FlagLine
+from sync.sheets.measures import percent, plain_day
+from sync.sheets.quantity_facts import Quantity, SandToday, length_done
+from sync.sheets.slit_facts import PassLine
+
+LONGEST_FORECAST_DAYS = 1000
+
+
+class Standing(StrEnum):
+    """How the day stands, in the words of every status."""
+
+    OK = "OK"
+    CHECK = "CHECK"
+    OUT = "OUT"
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """The one bar at the top: status with its reason, share done, and when it may be finished."""
+
+    standing: Standing
+    why: str
+    done_nm: int
+    today_nm: int
+    planned_nm: int
+    done_words: str
+    finish: str
+    basis: str
+
+
+@dataclass(frozen=True, slots=True)
+class BigNumber:
+    """One of the four large numbers; ``standing`` is None where nothing is judged."""
+
+    label: str
+    value: str
+    remark: str
+    standing: Standing | None = None
+
+
+def bar_of(
+    state: JobState,
+    day: str,
+    figures: Figures,
+    flags: tuple[FlagLine, ...],
+    quantities: tuple[Quantity, ...],
+    passes: tuple[PassLine, ...],
+    shots: tuple[ShotLine, ...],
+) -> Bar:
+    """Sum a day up."""
+    today, done, planned = length_done(quantities)
+    standing, why = _standing(flags, passes, shots)
+    finish, basis = _forecast(state, day, figures, done, planned)
+    words = "nothing planned yet"
+    if planned:
+        words = f"{percent(done, planned)} of the planned length done"
+    return Bar(standing, why, done, min(today, done), planned, words, finish, basis)
+
+
+def _standing(
+    flags: tuple[FlagLine, ...], passes: tuple[PassLine, ...], shots: tuple[ShotLine, ...]
+) -> tuple[Standing, str]:
+    """OUT while work is stopped, CHECK while something is to be put right, else OK."""
+    stops = sum(flag.is_open and flag.severity is Severity.STOP for flag in flags)
+    if stops:
+        return Standing.OUT, _count(stops, "flag stops the work", "flags stop the work")
+    fixes = sum(flag.is_open and flag.severity is Severity.FIX for flag in flags)
+    if fixes:
+        return Standing.CHECK, _count(fixes, "thing to put right", "things to put right")
+    readings = [probe.verdict for cut in passes for probe in cut.counted()]
+    readings += [shot.verdict for shot in shots]
+    out = sum(verdict is Verdict.OUT for verdict in readings)
+    answered = sum(not flag.is_open for flag in flags)
+    if out and not answered:
+        return Standing.CHECK, _count(out, "reading out of tolerance", "readings out of tolerance")
+    if answered:
+        return Standing.OK, "all answered: " + _count(answered, "flag", "flags")
+    judged = sum(verdict is Verdict.OK for verdict in readings)
+    return Standing.OK, "every reading in tolerance" if judged else "nothing stands open"
+
+
+def _count(n: int, one: str, many: str) -> str:
+    return f"{n} {one if n == 1 else many}"
+
+
+def _forecast(
+    state: JobState, day: str, figures: Figures, done_nm: int, planned_nm: int
+) -> tuple[str, str]:
+    """When the work may be finished, and what that rests on, in words."""
+    job = state.job
+    due = job.planned_finish if job and job.planned_finish else ""
+    due_words = f"planned {plain_day(due, figures.is_us)}" if due else "no finish planned"
+    worked = sum(on <= day and bool(state.current("work_on", on)) for on in state.days)
+    if planned_nm and done_nm >= planned_nm:
+        return f"finished; {due_words}", "every planned length is done"
+    if not worked or not done_nm or not planned_nm:
+        return f"no forecast yet; {due_words}", "a forecast needs a plan and a day of work"
+    left = planned_nm - done_nm
+    days = -(-left * worked // done_nm)
+    if days > LONGEST_FORECAST_DAYS:
+        return f"no forecast yet; {due_words}", "too little is done to tell"
+    end = _workday_after(date.fromisoformat(day), days).isoformat()
+    late = " (late)" if due and end > due else ""
+    rate = figures.length(round(Fraction(done_nm, worked)))
+    basis = f"{rate} a day over {_count(worked, 'day', 'days')} worked, Monday to Friday from here"
+    return f"finish {plain_day(end, figures.is_us)}{late}; {due_words}", basis
+
+
+def _workday_after(day: date, count: int) -> date:
+    while count:
+        day += timedelta(days=1)
+        count -= day.weekday() < 5
+    return day
+
+
+def big_numbers(
+    figures: Figures,
+    quantities: tuple[Quantity, ...],
+    sand: SandToday,
+    passes: tuple[PassLine, ...],
+) -> tuple[BigNumber, ...]:
+    """The four large numbers: cut today, done to date, sand, probes."""
+    today, done, planned = length_done(quantities)
+    cut = sum(line.cut_nm for line in passes)
+    laid = today - cut
+    pipe = f"and {figures.length(laid)} of collector pipe" if laid else ""
+    passes_cut = _count(len(passes), "pass", "passes") if passes else "no pass today"
+    plan = f"{figures.length(done)} of {figures.length(planned)}" if planned else "no plan"
+    return (
+        BigNumber("cut today", figures.length(cut), pipe or passes_cut),
+        BigNumber("of plan to date", percent(done, planned), plan),
+        _sand_number(figures, sand),
+        _probe_number(passes),
+    )
+
+
+def _sand_number(figures: Figures, sand: SandToday) -> BigNumber:
+    label = "of sand calculated"
+    if not sand.is_comparable:
+        return BigNumber(label, "-", "bulk density not weighed: cannot compare")
+    placed, due = figures.volume(sand.placed_pl), figures.volume(sand.due_pl)
+    if not sand.due_pl:
+        remark = f"{placed} placed" if sand.placed_pl else "no sand placed today"
+        return BigNumber(label, "-", remark)
+    return BigNumber(label, percent(sand.placed_pl, sand.due_pl), f"{placed} placed, {due} due")
+
+
+def _probe_number(passes: tuple[PassLine, ...]) -> BigNumber:
+    verdicts = [probe.verdict for cut in passes for probe in cut.counted()]
+    judged = [verdict for verdict in verdicts if verdict is not Verdict.NOT_MEASURED]
+    inside = sum(verdict is Verdict.OK for verdict in judged)
+    label = "depth probes in tolerance"
+    if not judged:
+        return BigNumber(label, "-", "not yet measured")
+    standing = Standing.OK if inside == len(judged) else Standing.CHECK
+    out = len(judged) - inside
+    return BigNumber(
+        label, f"{inside}/{len(judged)}", f"{out} out" if out else "none out", standing
+    )

@@ -1,0 +1,63 @@
+"""A day sheet as a workbook: one tab a section, numbers as numbers, text never a formula."""
+
+from __future__ import annotations
+
+import io
+from datetime import UTC, datetime
+from typing import Any
+
+from sync.sheets.cells import Cell, Table
+from sync.sheets.day_facts import DaySheet
+from sync.sheets.day_tables import day_tables
+
+WIDEST = 60
+LONGEST_CELL = 32_767
+"""Characters that one cell of the format can hold."""
+
+
+def build_xlsx(day: DaySheet) -> bytes:
+    """Write the workbook; the same day gives the same bytes."""
+    import xlsxwriter  # heavy: only when a workbook is asked for
+
+    out = io.BytesIO()
+    book = xlsxwriter.Workbook(
+        out, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
+    )
+    made = datetime.fromtimestamp(day.head.last_at_ms // 1000, UTC).replace(tzinfo=None)
+    book.set_properties(
+        {
+            "title": f"Day sheet {day.head.day}",
+            "subject": day.head.job_id,
+            "author": "crewapp",
+            "comments": f"Revision {day.head.revision}. Check code {day.head.code}.",
+            "created": made,
+        }
+    )
+    bold = book.add_format({"bold": True, "bottom": 1})
+    wrapped = book.add_format({"text_wrap": True, "valign": "top"})
+    for table in day_tables(day):
+        _write(book.add_worksheet(table.name), table, bold, wrapped)
+    book.close()
+    return out.getvalue()
+
+
+def _write(tab: Any, table: Table, bold: Any, wrapped: Any) -> None:
+    tab.freeze_panes(1, 0)
+    for at, column in enumerate(table.columns):
+        tab.write_string(0, at, column.header, bold)
+        tab.set_column(at, at, _width(table, at))
+    for place, row in enumerate(table.rows, start=1):
+        for at, cell in enumerate(row):
+            if isinstance(cell, str):
+                tab.write_string(place, at, cell[:LONGEST_CELL], wrapped)
+            elif cell is not None:
+                tab.write_number(place, at, cell)
+    tab.set_landscape()
+    tab.fit_to_pages(1, 0)
+    tab.repeat_rows(0)
+
+
+def _width(table: Table, at: int) -> float:
+    cells: list[Cell] = [row[at] for row in table.rows]
+    longest = max([len(table.columns[at].header), *(len(str(cell or "")) for cell in cells)])
+    return min(longest + 2, WIDEST)
