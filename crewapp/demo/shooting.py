@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import Any
 
-from crewapp.actions.levelling import check_layer, shoot_grade
+from crewapp.actions.levelling import check_layer, check_setup, set_up_laser, shoot_grade
+from crewapp.actions.slits import lay_pipe
 from crewapp.demo.hand import Hand
 from models.calculations.laser import elevation_at_nm
 from models.entries.surface import Collector
@@ -68,4 +70,44 @@ def layer(
         thickness_nm=hand.inches(thick) if thick else None,
         thickness_typed=thick,
         continuous=whole,
+    )
+
+
+def stand(hand: Hand, setup_id: str, on_point: str, reading: str, **plane: Any) -> None:
+    """Set the laser up with its backsight; a level plane unless one is dialled."""
+    hand.wait(200, 300)
+    set_up_laser(
+        hand.job,
+        setup_id=setup_id,
+        on_point=on_point,
+        backsight_nm=hand.level(reading),
+        backsight_typed=reading,
+        calibrated_on="2026-04-20",
+        **plane,
+    )
+
+
+def look_back(hand: Hand, setup_id: str, on_point: str, reading: str) -> None:
+    """Read the rod on a benchmark to prove a setup."""
+    hand.wait(200, 300)
+    check_setup(
+        hand.job,
+        setup_id=setup_id,
+        on_point=on_point,
+        reading_nm=hand.level(reading),
+        reading_typed=reading,
+    )
+
+
+def lay_sticks(hand: Hand, feet: int, *, capped: bool) -> None:
+    """Lay collector pipe, joined to what lies below."""
+    hand.wait(1300, 1700)
+    lay_pipe(
+        hand.job,
+        collector_id=COLLECTOR,
+        material_id="4 in collector pipe",
+        length_nm=hand.feet(str(feet)),
+        length_typed=str(feet),
+        connected=True,
+        end_capped=capped,
     )

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from crewapp.actions.day import log_delay, log_note, log_utility, log_weather, plan_tomorrow
-from crewapp.actions.levelling import check_setup, release_hold, set_up_laser
+from crewapp.actions.levelling import release_hold
 from crewapp.actions.loads import haul_spoil, take_delivery
-from crewapp.actions.slits import lay_pipe
 from crewapp.demo.hand import Hand
-from crewapp.demo.shooting import COLLECTOR, layer, shoot, shoot_along
+from crewapp.demo.shooting import (
+    COLLECTOR,
+    lay_sticks,
+    layer,
+    look_back,
+    shoot,
+    shoot_along,
+    stand,
+)
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, places_ft, probe, probe_at
 
@@ -101,23 +108,21 @@ def _change_blade(hand: Hand, pass_id: str, line_id: str) -> None:
 def _lay_collector(hand: Hand) -> None:
     """Lay and cover 0+00 to 0+60; 0+40 comes out high, is laid again and shot again."""
     hand.at("12:30")
-    set_up_laser(
-        hand.job,
-        setup_id="L1",
-        on_point="BM2",
-        backsight_nm=hand.level("3.81"),
-        backsight_typed="3.81",
+    stand(
+        hand,
+        "L1",
+        "BM2",
+        "3.81",
         collector_id=COLLECTOR,
         instrument="grade laser 2",
         plane="graded",
         fall_nm=1,
         run_nm=100,
-        calibrated_on="2026-04-20",
     )
     hand.at("12:55")
     shoot_along(hand, "L1", "trench_floor", 0, (-1, 0, -2, -1, 1, -1, -1))
     layer(hand, 0, 60, "bedding", "1-1/8")
-    _lay_sticks(hand, 60)
+    lay_sticks(hand, 60, capped=False)
     shoot_along(hand, "L1", "invert", 0, (0, 1, -1, 0, 6, 1, 0))
     hand.answer(
         "grade_out",
@@ -129,29 +134,10 @@ def _lay_collector(hand: Hand) -> None:
     shoot(hand, "L1", "0+40", "invert", -1)
     layer(hand, 0, 60, "pipe")
     layer(hand, 0, 60, "tracer_wire", whole=True)
-    hand.wait(300)
-    check_setup(
-        hand.job,
-        setup_id="L1",
-        on_point="BM2",
-        reading_nm=hand.level("3.81"),
-        reading_typed="3.81",
-    )
+    look_back(hand, "L1", "BM2", "3.81")
     _release(hand, 0, 60)
     for what in ("surround", "fabric", "sand"):
         layer(hand, 0, 60, what)
-
-
-def _lay_sticks(hand: Hand, length_ft: int) -> None:
-    hand.wait(1200, 1500)
-    lay_pipe(
-        hand.job,
-        collector_id=COLLECTOR,
-        material_id="4 in collector pipe",
-        length_nm=hand.feet(str(length_ft)),
-        length_typed=str(length_ft),
-        connected=True,
-    )
 
 
 def _release(hand: Hand, from_ft: int, to_ft: int) -> None:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from crewapp.actions.day import log_delay, log_note, log_weather, plan_tomorrow, reopen_day
-from crewapp.actions.levelling import check_setup, read_turning_point, set_up_laser
+from crewapp.actions.levelling import read_turning_point
 from crewapp.actions.planning import set_up
-from crewapp.actions.slits import lay_pipe
 from crewapp.actions.writing import correct
 from crewapp.demo.hand import Hand
-from crewapp.demo.shooting import COLLECTOR, layer, shoot_along
+from crewapp.demo.shooting import COLLECTOR, lay_sticks, layer, look_back, shoot_along, stand
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import DAY as TUESDAY
@@ -66,15 +65,7 @@ def _wait_for_rain(hand: Hand) -> None:
 
 def _dig_collector(hand: Hand) -> None:
     hand.at("8:15")
-    set_up_laser(
-        hand.job,
-        setup_id="L2",
-        on_point="BM1",
-        backsight_nm=hand.level("4.12"),
-        backsight_typed="4.12",
-        instrument="level laser 1",
-        calibrated_on="2026-04-20",
-    )
+    stand(hand, "L2", "BM1", "4.12", instrument="level laser 1")
     hand.wait(200, 300)
     read_turning_point(
         hand.job,
@@ -83,25 +74,8 @@ def _dig_collector(hand: Hand) -> None:
         foresight_nm=hand.level("5.37"),
         foresight_typed="5.37",
     )
-    hand.wait(300, 400)
-    check_setup(
-        hand.job,
-        setup_id="L2",
-        on_point="BM1",
-        reading_nm=hand.level("4.12"),
-        reading_typed="4.12",
-    )
-    hand.wait(300, 400)
-    set_up_laser(
-        hand.job,
-        setup_id="L3",
-        on_point="TP1",
-        backsight_nm=hand.level("3.96"),
-        backsight_typed="3.96",
-        collector_id=COLLECTOR,
-        instrument="level laser 1",
-        calibrated_on="2026-04-20",
-    )
+    look_back(hand, "L2", "BM1", "4.12")
+    stand(hand, "L3", "TP1", "3.96", collector_id=COLLECTOR, instrument="level laser 1")
     hand.at("8:50")
     shoot_along(hand, "L3", "trench_floor", 70, (-1, -1, 0))
     _renew_ticket(hand)
@@ -140,25 +114,9 @@ def _renew_ticket(hand: Hand) -> None:
 def _lay_collector(hand: Hand) -> None:
     """Lay 0+60 to 1+30; the floor at 1+00 was soft from the rain, and the pipe sank there."""
     layer(hand, 60, 130, "bedding", "1")
-    hand.wait(1500, 1800)
-    lay_pipe(
-        hand.job,
-        collector_id=COLLECTOR,
-        material_id="4 in collector pipe",
-        length_nm=hand.feet("70"),
-        length_typed="70",
-        connected=True,
-        end_capped=True,
-    )
+    lay_sticks(hand, 70, capped=True)
     shoot_along(hand, "L3", "invert", 70, (0, 1, 3, -11, -2, 1, 0))
-    hand.wait(120)
-    check_setup(
-        hand.job,
-        setup_id="L3",
-        on_point="BM2",
-        reading_nm=hand.level("5.08"),
-        reading_typed="5.08",
-    )
+    look_back(hand, "L3", "BM2", "5.08")
     log_note(
         hand.job,
         text="Floor at 1+00 went soft in the rain. Left open, nothing covered above 0+60.",

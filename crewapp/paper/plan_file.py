@@ -10,51 +10,55 @@ with its unit, under the field's name without the unit: ``"depth": "9 in"`` for
 from __future__ import annotations
 
 import json
-import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any
 
-from pydantic import BaseModel
-
-from crewapp.actions.planning import PLAN_KINDS
+from crewapp.actions.planning import NAMED_BY, PLAN_KINDS
+from crewapp.paper.plan_fields import PlanFields
+from crewapp.paper.plan_sense import senseless
 from crewapp.paper.problems import PaperError, Problem
-from crewapp.paper.rectangle import rectangle_lines
-from models.entries.envelope import EntryRefusedError, build_body
 from models.entries.kinds import KINDS
-from models.errors import UnreadableError
 from models.figures import Figures, figures_of
-from models.units import parse_grade
-
-_HAS_UNIT = re.compile(r"[A-Za-z'\"\u2019\u201d\u2032\u2033]")
 
 Plan = list[tuple[str, dict[str, Any]]]
+_FORMS = "a JSON object with lists named " + ", ".join(PLAN_KINDS)
+_LONGEST_SHOWN = 40
 
 
-def read_plan(path: Path, text: str) -> Plan:
+@dataclass(frozen=True, slots=True)
+class _Twice:
+    """A name that stands twice in one object, kept by JSON readers only once."""
+
+    name: str
+
+
+def read_plan(path: Path, text: str, figures: Figures | None = None) -> Plan:
     """Read a plan file into plan entries, or report everything wrong with it.
+
+    ``figures`` are the units of the book it is for; they say how stations are
+    written where the plan itself holds no job.
 
     Raises
     ------
     PaperError
         If anything is wrong; nothing has been written.
     """
-    problems: list[Problem] = []
     told = _load(path, text)
-    figures = _figures(told)
+    figures = _figures(told) or figures or Figures()
+    problems: list[Problem] = []
     plan: Plan = []
     for kind, items in told.items():
         if kind not in PLAN_KINDS:
-            problems.append(
-                Problem(0, kind, kind, "is no kind of plan entry", ", ".join(PLAN_KINDS))
-            )
+            forms = ", ".join(PLAN_KINDS)
+            problems.append(Problem(0, kind, kind, "is no kind of plan entry", forms))
             continue
-        listed = items if isinstance(items, list) else [items]
-        for number, item in enumerate(listed, start=1):
+        for number, item in enumerate(items if isinstance(items, list) else [items], start=1):
             plan += _one(kind, number, item, figures, problems)
+    problems += senseless(plan)
     if not plan and not problems:
-        problems.append(
-            Problem(0, "", path.name, "plans nothing", "lists named " + ", ".join(PLAN_KINDS))
-        )
+        problems.append(Problem(0, "", path.name, "plans nothing", _FORMS))
     if problems:
         raise PaperError(path, problems)
     order = {kind: place for place, kind in enumerate(PLAN_KINDS)}
@@ -62,138 +66,68 @@ def read_plan(path: Path, text: str) -> Plan:
 
 
 def _load(path: Path, text: str) -> dict[str, Any]:
-    forms = "a JSON object with lists named " + ", ".join(PLAN_KINDS)
+    shown = text[:_LONGEST_SHOWN]
     try:
-        told = json.loads(text)
+        told = json.loads(text, object_pairs_hook=_object, parse_constant=_refuse_constant)
     except (ValueError, RecursionError) as fault:
-        raise PaperError(
-            path, [Problem(0, "", text[:40], f"is not JSON ({fault})", forms)]
-        ) from fault
+        raise PaperError(path, [Problem(0, "", shown, f"is not JSON ({fault})", _FORMS)]) from fault
     if not isinstance(told, dict):
-        raise PaperError(path, [Problem(0, "", text[:40], "is not an object", forms)])
+        raise PaperError(path, [Problem(0, "", shown, "is not an object", _FORMS)])
+    faults = list(_unwritable(told, ""))
+    if faults:
+        raise PaperError(path, faults)
     return told
 
 
-def _figures(told: dict[str, Any]) -> Figures:
+def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for name, value in pairs:
+        found[name] = _Twice(name) if name in found else value
+    return found
+
+
+def _refuse_constant(name: str) -> None:
+    raise ValueError(f"{name} is no figure")
+
+
+def _unwritable(told: Any, place: str) -> Iterator[Problem]:
+    """Texts that no file can hold, and names that stand twice."""
+    if isinstance(told, _Twice):
+        yield Problem(0, place, told.name, "stands twice in one object", "each name once")
+    elif isinstance(told, str) and any("\ud800" <= letter <= "\udfff" for letter in told):
+        shown = told.encode("ascii", "backslashreplace").decode()
+        yield Problem(0, place, shown, "holds half a character", "whole characters")
+    elif isinstance(told, list):
+        for number, one in enumerate(told, start=1):
+            yield from _unwritable(one, f"{place} {number}".strip())
+    elif isinstance(told, dict):
+        for name, one in told.items():
+            yield from _unwritable(name, place)
+            yield from _unwritable(one, f"{place}, {name}" if place else name)
+
+
+def _figures(told: dict[str, Any]) -> Figures | None:
+    """Units of the plan's own job; what is wrong with them is told where the job is read."""
     job = told.get("job")
     first = job[0] if isinstance(job, list) and job else job
-    first = first if isinstance(first, dict) else {}
+    if not isinstance(first, dict):
+        return None
     try:
         return figures_of(
             str(first.get("unit_system", "us")), str(first.get("station_style", "us_100ft"))
         )
     except ValueError:
-        return Figures()
+        return None
 
 
 def _one(kind: str, number: int, item: Any, figures: Figures, problems: list[Problem]) -> Plan:
     if not isinstance(item, dict):
-        problems.append(Problem(number, kind, str(item), "is not an object", "fields in braces"))
+        shown = str(item)[:_LONGEST_SHOWN]
+        problems.append(Problem(0, f"{kind} {number}", shown, "is not an object", "fields in {}"))
         return []
-    before = len(problems)
-    fields = _read_fields(KINDS[kind], item, figures, f"{kind} {number}", problems)
-    if len(problems) > before:
-        return []
-    try:
-        build_body(kind, fields)
-    except EntryRefusedError as fault:
-        facts = fault.context
-        problems.append(
-            Problem(number, f"{kind}.{facts['field']}", "", str(facts["why"]), str(facts["forms"]))
-        )
-        return []
-    return [(kind, fields)]
-
-
-def _read_fields(
-    model: type[BaseModel],
-    item: dict[str, Any],
-    figures: Figures,
-    place: str,
-    problems: list[Problem],
-) -> dict[str, Any]:
-    """Turn friendly fields into stored ones, by the model's own field names."""
-    fields: dict[str, Any] = {}
-    for name, value in item.items():
-        where = f"{place}.{name}"
-        try:
-            if name == "rectangle":
-                fields.update(rectangle_lines(value, item, figures))
-            elif name == "grade":
-                grade = parse_grade(str(value))
-                fields.update(fall_nm=grade.numerator * 1000, run_nm=grade.denominator * 1000)
-            elif name == "least_grade":
-                fields["least_grade"] = parse_grade(str(value))
-            else:
-                fields.update(_read_field(model, name, value, figures, where, problems))
-        except UnreadableError as fault:
-            facts = fault.context
-            why = f"can't be read: {facts['why']}, at character {facts['place']}"
-            problems.append(Problem(0, where, str(value), why, str(facts["forms"])))
-        except (ValueError, TypeError, KeyError) as fault:
-            problems.append(
-                Problem(
-                    0, where, str(value)[:60], f"can't be used ({fault})", "see the example plan"
-                )
-            )
-    return _least_grade(fields)
-
-
-def _least_grade(fields: dict[str, Any]) -> dict[str, Any]:
-    """Write the least grade over the same run as the design grade."""
-    least = fields.pop("least_grade", None)
-    if least is not None and "run_nm" in fields:
-        run = fields["run_nm"] * least.denominator
-        fields["fall_nm"] *= least.denominator
-        fields["least_grade_fall_nm"] = least.numerator * run // least.denominator
-        fields["run_nm"] = run
-    return fields
-
-
-def _read_field(
-    model: type[BaseModel],
-    name: str,
-    value: Any,
-    figures: Figures,
-    where: str,
-    problems: list[Problem],
-) -> dict[str, Any]:
-    known = model.model_fields
-    for suffix in ("_nm", "_pl", "_ug"):
-        if name + suffix in known and isinstance(value, str):
-            read = {name + suffix: _measure(name, suffix, value, figures)}
-            typed = f"{name}_typed"
-            return {**read, typed: value} if typed in known else read
-    if name not in known:
-        forms = ", ".join(field.rsplit("_nm", 1)[0] for field in known)
-        problems.append(Problem(0, where, str(value)[:60], "is no field of it", forms))
-        return {}
-    inner = _inner_model(known[name].annotation)
-    if inner is not None and isinstance(value, dict):
-        return {name: _read_fields(inner, value, figures, where, problems)}
-    if inner is not None and isinstance(value, list):
-        items = [
-            _read_fields(inner, one, figures, f"{where}[{place}]", problems)
-            if isinstance(one, dict)
-            else one
-            for place, one in enumerate(value, start=1)
-        ]
-        return {name: tuple(items)}
-    return {name: tuple(value) if isinstance(value, list) else value}
-
-
-def _measure(name: str, suffix: str, value: str, figures: Figures) -> int:
-    if suffix == "_nm" and "station" in name:
-        return figures.read_station(value)
-    if not _HAS_UNIT.search(value):
-        raise ValueError("its unit is missing")  # 9 of what? a plan is never guessed at
-    if suffix == "_pl":
-        return figures.read_volume(value)
-    return figures.read_mass(value) if suffix == "_ug" else figures.read_level(value)
-
-
-def _inner_model(annotation: Any) -> type[BaseModel] | None:
-    for part in (annotation, *get_args(annotation)):
-        if isinstance(part, type) and issubclass(part, BaseModel):
-            return part
-    return None
+    name = item.get(NAMED_BY[kind], "") if NAMED_BY[kind] else ""
+    place = f"{kind} {number} ({name})" if isinstance(name, str) and name else f"{kind} {number}"
+    reading = PlanFields(figures, place)
+    fields = reading.read(KINDS[kind], item)
+    problems += reading.problems
+    return [] if reading.problems else [(kind, fields)]

@@ -21,10 +21,12 @@ class Problem:
 
     def told(self) -> str:
         """Write it as one line."""
-        place = f"row {self.row}" if self.row else "the file"
-        column = f", column {self.column}" if self.column else ""
+        row = f"row {self.row}" if self.row else ""
+        column = f"column {self.column}" if self.row and self.column else self.column
+        place = ", ".join(part for part in (row, column) if part) or "the file"
         read = self.read if len(self.read) <= 60 else self.read[:57] + "..."
-        return f"{place}{column}: {read!r} {self.why}. Accepted: {self.forms}."
+        met = f"{read!r} " if read else ""
+        return f"{place}: {met}{self.why}. Accepted: {self.forms}."
 
     def facts(self) -> dict[str, object]:
         """Write it as plain facts."""

@@ -1,0 +1,230 @@
+"""Fields of a plan entry as people write them, read by the entry's own model."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+
+from crewapp.paper.problems import Problem
+from crewapp.paper.rectangle import RectangleError, rectangle_lines
+from models.errors import UnreadableError
+from models.figures import Figures
+from models.units import parse_grade
+
+_SUFFIXES = ("_nm", "_pl", "_ug")
+_OWN_NAMES = {"fall_nm": "grade", "run_nm": "grade", "least_grade_fall_nm": "least_grade"}
+"""Stored fields that a plan writes in another way."""
+
+_HAS_UNIT = re.compile(r"[A-Za-z'\"\u2019\u201d\u2032\u2033]")
+_HAS_GRADE_UNIT = re.compile(r"[A-Za-z%:/\u2030]")
+_LONGEST_SHOWN = 60
+
+Place = tuple[str | int, ...]
+
+
+@dataclass(slots=True)
+class PlanFields:
+    """One plan entry being read: where it stands, and everything wrong with it."""
+
+    figures: Figures
+    entry: str
+    problems: list[Problem] = field(default_factory=list)
+    bad: set[Place] = field(default_factory=set)
+
+    def read(self, model: type[BaseModel], item: dict[str, Any]) -> dict[str, Any]:
+        """Turn friendly fields into stored ones; what can't be is on ``problems``."""
+        fields = self._fields(model, item, ())
+        try:
+            model.model_validate(fields)
+        except ValidationError as fault:
+            for error in fault.errors():
+                self._refused(model, error["loc"], error["type"], error["msg"])
+        return fields
+
+    def _fields(self, model: type[BaseModel], item: dict[str, Any], place: Place) -> dict[str, Any]:
+        fields: dict[str, Any] = {}
+        rectangle: Any = None
+        for name, value in item.items():
+            if name == "rectangle" and "lines" in model.model_fields:
+                rectangle = value
+            else:
+                fields.update(self._field(model, name, value, place))
+        if rectangle is not None:
+            fields.update(self._rectangle(rectangle, fields, (*place, "rectangle")))
+        return _one_run(fields)
+
+    def _field(self, model: type[BaseModel], name: str, value: Any, place: Place) -> dict[str, Any]:
+        known = model.model_fields
+        if name in {"grade", "least_grade"} and "run_nm" in known:
+            return self._grade(name, value, (*place, name))
+        for suffix in _SUFFIXES:
+            if name + suffix in known and name + suffix not in _OWN_NAMES:
+                return self._figure(known, name, suffix, value, place)
+        if name not in friendly_names(model):
+            self._tell((*place, name), value, "is no field of it", ", ".join(friendly_names(model)))
+            return {}
+        return {name: self._value(known[name].annotation, value, (*place, name))}
+
+    def _value(self, annotation: Any, value: Any, place: Place) -> Any:
+        """A plain value, an inner object, or a list of them."""
+        inner = _inner_model(annotation)
+        if inner is not None and isinstance(value, dict):
+            return self._fields(inner, value, place)
+        if inner is not None and isinstance(value, list):
+            return tuple(
+                self._fields(inner, one, (*place, number)) if isinstance(one, dict) else one
+                for number, one in enumerate(value)
+            )
+        return tuple(value) if isinstance(value, list) else value
+
+    def _grade(self, name: str, value: Any, place: Place) -> dict[str, Any]:
+        forms = 'a grade with its unit, such as "0.5 %", "1:200" or "1/8 in/ft"'
+        if not isinstance(value, str) or not _HAS_GRADE_UNIT.search(value):
+            self._tell(place, value, "has no unit", forms)
+            return {}
+        try:
+            return {name: parse_grade(value)}
+        except UnreadableError as fault:
+            self._unreadable(place, value, fault)
+            return {}
+
+    def _figure(
+        self, known: dict[str, Any], name: str, suffix: str, value: Any, place: Place
+    ) -> dict[str, Any]:
+        stored = (*place, name + suffix)
+        if value is None and not known[name + suffix].is_required():
+            return {}
+        if not isinstance(value, str) or not self._has_unit(name, value):
+            # 9 of what? A plan is never guessed at.
+            self._tell(stored, value, "has no unit", _forms(name, suffix))
+            return {}
+        try:
+            read = {name + suffix: self._measure(name, suffix, value)}
+        except UnreadableError as fault:
+            self._unreadable(stored, value, fault)
+            return {}
+        typed = f"{name}_typed"
+        return {**read, typed: value} if typed in known else read
+
+    def _has_unit(self, name: str, value: str) -> bool:
+        return bool(_HAS_UNIT.search(value)) or (_is_station(name) and "+" in value)
+
+    def _measure(self, name: str, suffix: str, value: str) -> int:
+        if suffix == "_pl":
+            return self.figures.read_volume(value)
+        if suffix == "_ug":
+            return self.figures.read_mass(value)
+        if _is_station(name):
+            return self.figures.read_station(value)
+        return self.figures.read_level(value)
+
+    def _rectangle(self, value: Any, fields: dict[str, Any], place: Place) -> dict[str, Any]:
+        if "lines" in fields or "outline" in fields:
+            self._tell(place, value, "stands beside lines or an outline", "one or the other")
+            return {}
+        try:
+            return rectangle_lines(value, fields, self.figures)
+        except UnreadableError as fault:
+            self._unreadable(place, value, fault)
+        except RectangleError as fault:
+            self._tell(place, value, str(fault), fault.forms)
+        return {}
+
+    def _refused(self, model: type[BaseModel], loc: Place, type_: str, message: str) -> None:
+        """Tell what the model refused, unless the field is on the list already."""
+        if any(loc[: len(bad)] == bad or bad[: len(loc)] == loc for bad in self.bad):
+            return
+        place = tuple(_OWN_NAMES.get(str(part), part) for part in loc)
+        what = _description(model, loc)
+        self._tell(
+            place, "", "is missing" if type_ == "missing" else f"was refused: {message}", what
+        )
+
+    def _unreadable(self, place: Place, value: Any, fault: UnreadableError) -> None:
+        facts = fault.context
+        why = f"can't be read: {facts['why']}, at character {facts['place']}"
+        self._tell(place, value, why, str(facts["forms"]))
+
+    def _tell(self, place: Place, value: Any, why: str, forms: str) -> None:
+        self.bad.add(_stored(place))
+        told = ", ".join(_friendly(part) for part in place)
+        column = f"{self.entry}, {told}" if told else self.entry
+        problem = Problem(0, column, str(value)[:_LONGEST_SHOWN], why, forms)
+        if problem not in self.problems:
+            self.problems.append(problem)
+
+
+def friendly_names(model: type[BaseModel]) -> list[str]:
+    """Names of the fields of a model as a plan file writes them."""
+    names: dict[str, None] = {}
+    for stored in model.model_fields:
+        if not stored.endswith("_typed"):
+            names[_OWN_NAMES.get(stored) or _friendly(stored)] = None
+    if "lines" in names:
+        names["rectangle"] = None
+    return list(names)
+
+
+def _friendly(part: str | int) -> str:
+    """A part of a place as people know it: no unit in the name, counted from one."""
+    if isinstance(part, int):
+        return str(part + 1)
+    return part[:-3] if part.endswith(_SUFFIXES) else part
+
+
+def _stored(place: Place) -> Place:
+    """Place by which the model will complain about the same field."""
+    last = {"grade": "fall_nm", "least_grade": "least_grade_fall_nm", "rectangle": "lines"}
+    return (*place[:-1], last.get(str(place[-1]), place[-1])) if place else place
+
+
+def _is_station(name: str) -> bool:
+    return name in {"station", "start"}
+
+
+def _forms(name: str, suffix: str) -> str:
+    if suffix == "_pl":
+        return 'a text with its unit, such as "0.5 yd3" or "0.4 m3"'
+    if suffix == "_ug":
+        return 'a text with its unit, such as "38 ton" or "34 t"'
+    if _is_station(name):
+        return 'a station such as "1+25.5", or a text with its unit, such as "125.5 ft"'
+    return 'a text with its unit, such as "9 in", "97.62 ft" or "230 mm"'
+
+
+def _description(model: type[BaseModel], loc: Place) -> str:
+    """What the field at a place is, by its own model."""
+    found: Any = model
+    text = ""
+    for part in loc:
+        if isinstance(part, int) or found is None or part not in found.model_fields:
+            continue
+        text = found.model_fields[part].description or ""
+        found = _inner_model(found.model_fields[part].annotation)
+    return text.removesuffix(", nm").removesuffix(", pl").removesuffix(", ug") or "another value"
+
+
+def _inner_model(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for part in get_args(annotation):
+        inner = _inner_model(part)
+        if inner is not None:
+            return inner
+    return None
+
+
+def _one_run(fields: dict[str, Any]) -> dict[str, Any]:
+    """Write design grade and least grade as falls over one run."""
+    grade, least = fields.pop("grade", None), fields.pop("least_grade", None)
+    if grade is not None:
+        denominator = grade.denominator * (least.denominator if least is not None else 1)
+        run_nm = denominator * 1000
+        fields["run_nm"] = run_nm
+        fields["fall_nm"] = int(grade * run_nm)
+        if least is not None:
+            fields["least_grade_fall_nm"] = int(least * run_nm)
+    return fields
