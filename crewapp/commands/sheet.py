@@ -50,10 +50,8 @@ def write_sheets(job: OpenJob, day: str, folder: Path) -> list[Path]:
     SheetNotWrittenError
         If the folder can't be made or written into.
     """
-    try:
-        from sync.sheets.day_sheet import write_day_sheets
-    except ModuleNotFoundError:
-        return []  # TEMPORARY: until the builder stands
+    # Only now: looking at a book should not pay for the libraries that print.
+    from sync.sheets.day_sheet import write_day_sheets
 
     try:
         folder.mkdir(parents=True, exist_ok=True)
