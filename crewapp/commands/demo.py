@@ -12,6 +12,7 @@ from crewapp.commands.sheet import write_sheets
 from crewapp.demo.folder import BOOK, SHEETS, make_room
 from crewapp.demo.story import WorkedDay, demo_job, work_days
 from crewapp.open_job import OpenJob
+from models.check_code import check_code
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
@@ -43,11 +44,15 @@ def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
         If the folder holds anything but an earlier demo; nothing was changed.
     """
     make_room(folder)
-    days = []
+    days: list[dict[str, Any]] = []
     with demo_job(folder / BOOK) as job:
         _say(quiet, f"Book {folder / BOOK}: {job.name}, plan inked.")
         for worked in work_days(job):
-            files = write_sheets(job, worked.day, folder / SHEETS)
+            files = [
+                path
+                for day in (*_changed_since(job, days), worked.day)
+                for path in write_sheets(job, day, folder / SHEETS)
+            ]
             days.append(_tell_day(job, worked, files))
             _say(quiet, *_day_lines(days[-1]))
         return {
@@ -59,10 +64,16 @@ def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
         }
 
 
+def _changed_since(job: OpenJob, days: list[dict[str, Any]]) -> list[str]:
+    """Days whose sheet was printed and has changed since: they were reopened."""
+    return [day["day"] for day in days if check_code(job.state, day["day"]) != day["check_code"]]
+
+
 def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[Path]) -> dict[str, Any]:
     found = sorted(worked.raised, key=lambda one: _LARGEST_FIRST[BY_ID[one.check].severity])
     return {
         "day": worked.day,
+        "check_code": check_code(job.state, worked.day),
         "entries": worked.entries,
         "found": [
             {

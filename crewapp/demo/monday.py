@@ -148,4 +148,10 @@ def _end_the_day(hand: Hand) -> None:
         "rework",
         "Barrow ran out. Strip is marked with a flag; top up tomorrow before rolling again.",
     )
+    hand.answer(
+        "locate_ticket_about_to_expire",
+        "LK-26-0398",
+        "accept",
+        "Renewal asked for by phone at 15:30; the service calls back.",
+    )
     close(hand)

@@ -174,4 +174,7 @@ def _end_the_day(hand: Hand) -> None:
         work="Collector 0+60 to 1+30, then piped slits P01 on, then field S15 on.",
         must_be_clear="South end of the lower field; keep the gate to the basin open.",
     )
+    hand.answer(
+        "line_skipped", "F2/S15", "accept", "S15 and S18 are the next pass; the hopper was empty."
+    )
     close(hand)
