@@ -110,9 +110,21 @@ class Shell(FloatLayout):
         self.arrange()
         return self.page
 
-    def act(self, action: str, done: Callable[[Any], None], **fields: Any) -> None:
-        """Do an action at the desk; a refusal is shown and nothing is lost."""
-        self.desk.act(action, done, self.say_failed, **fields)
+    def act(
+        self,
+        action: str,
+        done: Callable[[Any], None],
+        refused: Callable[[], None] | None = None,
+        **fields: Any,
+    ) -> None:
+        """Do an action at the desk; a refusal is shown, ``refused`` is told, nothing is lost."""
+
+        def failed(text: str) -> None:
+            self.say_failed(text)
+            if refused is not None:
+                refused()
+
+        self.desk.act(action, done, failed, **fields)
 
     def undo(self) -> None:
         """Cross out what the last tap inked."""

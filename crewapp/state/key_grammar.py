@@ -27,6 +27,7 @@ class KeyKind(StrEnum):
     INTEGER = "integer"  # millimetres, counts
     ROD = "rod"  # hundredths without a point: 543 means 5.43
     STATION = "station"  # 12+34.5
+    DIGITS = "digits"  # the number on a ticket, zeros in front and all
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,7 @@ class Grammar:
             KeyKind.DECIMAL: rf"{sign}(?:{whole}{tail})?",
             KeyKind.INTEGER: rf"{sign}{whole}?",
             KeyKind.ROD: rf"{whole}?",
+            KeyKind.DIGITS: rf"\d{{0,{self.whole_digits}}}",
             KeyKind.STATION: rf"(?:{whole}(?:\+(?:\d{{0,{n - 1}}}|\d{{{n}}}{tail}))?)?",
         }[self.kind]
         return re.fullmatch(pattern, typed, re.ASCII) is not None

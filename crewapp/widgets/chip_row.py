@@ -18,12 +18,14 @@ CAP_MM = 4.6
 class ChipRow(Widget):
     """Chips in as many rows as they need; event ``on_pick(value, text)``.
 
-    ``show_chips`` puts others in. Its height follows from its width.
+    ``show_chips`` puts others in. Its height follows from its width. ``cap_mm``
+    sets smaller figures where a row has to be narrow.
     """
 
     def __init__(self, chips: Sequence[Chip] = (), **kwargs: Any) -> None:
         self.register_event_type("on_pick")
         self.is_logging = kwargs.pop("is_logging", True)
+        self.cap_mm = kwargs.pop("cap_mm", CAP_MM)
         super().__init__(size_hint_y=None, height=px(CHIP_HIGH_MM), **kwargs)
         self.bind(pos=self._place, width=self._place)
         self.show_chips(chips)
@@ -33,7 +35,7 @@ class ChipRow(Widget):
         self.clear_widgets()
         for chip in chips:
             touch = Touchable(
-                text=chip.text, kind=Kind.PLAIN, cap_mm=CAP_MM, is_logging=self.is_logging
+                text=chip.text, kind=Kind.PLAIN, cap_mm=self.cap_mm, is_logging=self.is_logging
             )
             touch.words.lines = 1
             touch.bind(on_release=lambda _, c=chip: self.dispatch("on_pick", c.value, c.text))
@@ -48,7 +50,7 @@ class ChipRow(Widget):
         touches = self.children[::-1]
         if not touches:
             return
-        size = font_px(CAP_MM)
+        size = font_px(self.cap_mm)
         widest = max(text_size_px(t.text, size, True, "Roboto")[0] for t in touches) + px(4.2)
         least, gap = max(widest, px(CHIP_HIGH_MM)), px(GAP_MM)
         most = max(int((self.width + gap) / (least + gap)), 1)

@@ -118,7 +118,7 @@ class Keypad(Drawn):
         for name in asked:
             self.remove_widget(self.touches.pop(name))
         is_asking = state.question is not None
-        for name in state.spec.grammar.extra_keys():
+        for name in self.middle_keys():
             key = self.touches[name]
             if (key.parent is self) == is_asking:
                 (self.remove_widget if is_asking else self.add_widget)(key)
@@ -126,6 +126,11 @@ class Keypad(Drawn):
             self._ask()
         self.touches[CLEAR].text = say("Clear") if state.typed else say("Close")
         self.touches[BACK].disabled = not state.typed
+
+    def middle_keys(self) -> tuple[str, ...]:
+        """Name the keys between the figure and the foot: the eighths of an inch field."""
+        keys: tuple[str, ...] = self.keypad.spec.grammar.extra_keys()
+        return keys
 
     def _ask(self) -> None:
         """Make the answers to a question: what was likely meant, or keep it."""
@@ -153,7 +158,7 @@ class Keypad(Drawn):
         grammar = state.spec.grammar
         answers = [name for name in self.touches if name.startswith("?")]
         places = (wide_places if self.width >= self.height else tall_places)(
-            to_mm(self.width), to_mm(self.height), grammar.rows(), grammar.extra_keys(), answers
+            to_mm(self.width), to_mm(self.height), grammar.rows(), self.middle_keys(), answers
         )
         self._put(places)
         line = self.value_line

@@ -35,6 +35,12 @@ def on_every_touch(feel: Callable[[], None]) -> None:
     _feel[:] = [feel]
 
 
+def buzz() -> None:
+    """Let the hand feel that something needs a look: a refused key, a reading that is out."""
+    for feel in _feel:
+        feel()
+
+
 class Touchable(ButtonBehavior, Drawn):
     """A thing to touch, with words. Events: ``on_press``, ``on_release``.
 
@@ -69,8 +75,7 @@ class Touchable(ButtonBehavior, Drawn):
 
     def on_press(self) -> None:
         """Buzz at once: a glove feels no click."""
-        for feel in _feel:
-            feel()
+        buzz()
 
     def draw(self) -> None:
         """Draw ground, edge and words as the state wants them."""

@@ -1,0 +1,107 @@
+"""The number pad over the whole window, for one field of a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from kivy.uix.floatlayout import FloatLayout
+
+from crewapp.palette import EDGE_MM, PAGE
+from crewapp.state.keypad import FieldSpec, KeypadState
+from crewapp.theme import px
+from crewapp.widgets.ending_keypad import EndingKeypad
+from crewapp.widgets.ink import box, fill
+from crewapp.widgets.keypad import Keypad
+from crewapp.widgets.touchable import buzz
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A figure that is asked for: the field, where it belongs, and how Enter may end.
+
+    ``endings`` are (name, words) of the keys in place of Enter, ``asks`` what
+    they answer.
+    """
+
+    spec: FieldSpec
+    place: str = ""
+    endings: Sequence[tuple[str, str]] = ()
+    asks: str = ""
+
+
+class PadSheet(FloatLayout):
+    """A white sheet with the pad on it; touches don't fall through it.
+
+    Events: ``on_typed(text)`` after every key; ``on_figure(value, text, ending)``;
+    ``on_leave``.
+    """
+
+    def __init__(self, asked: Asked, typed: str = "", **kwargs: Any) -> None:
+        for event in ("on_typed", "on_figure", "on_leave"):
+            self.register_event_type(event)
+        super().__init__(**kwargs)
+        state = KeypadState.resume(asked.spec, typed)
+        self.pad: Keypad
+        if asked.endings:
+            self.pad = EndingKeypad(state, asked.endings, asked.asks, size_hint=(None, None))
+        else:
+            self.pad = Keypad(state, size_hint=(None, None))
+        self.pad.place = asked.place
+        self.pad.bind(
+            on_change=lambda _, after: self.dispatch("on_typed", after.typed),
+            on_enter=self._entered,
+            on_leave=lambda _: self.dispatch("on_leave"),
+            on_refused=lambda *_: buzz(),
+        )
+        self.add_widget(self.pad)
+        self.bind(pos=self._place, size=self._place)
+        self._place()
+
+    def on_typed(self, text: str) -> None:
+        """Event: a key was taken or refused; the text as it stands."""
+
+    def on_figure(self, value: int, text: str, ending: str) -> None:
+        """Event: a figure was accepted."""
+
+    def on_leave(self) -> None:
+        """Event: the pad was closed without a figure."""
+
+    def _entered(self, pad: Any, value: int, text: str) -> None:
+        self.dispatch("on_figure", value, text, getattr(pad, "ending", ""))
+
+    def _place(self, *_: object) -> None:
+        margin = px(EDGE_MM)
+        self.canvas.before.clear()
+        with self.canvas.before:
+            fill(box(*self.pos, *self.size), PAGE)
+        self.pad.pos = (self.x + margin, self.y + margin)
+        self.pad.size = (self.width - 2 * margin, self.height - 2 * margin)
+
+    def on_touch_down(self, touch: Any) -> bool:
+        """Take every touch: what lies under the sheet must not be hit by chance."""
+        super().on_touch_down(touch)
+        return True
+
+    def on_touch_move(self, touch: Any) -> bool:
+        """Take every touch."""
+        super().on_touch_move(touch)
+        return True
+
+    def on_touch_up(self, touch: Any) -> bool:
+        """Take every touch."""
+        super().on_touch_up(touch)
+        return True
+
+
+def lay_over(shell: Any, sheet: PadSheet) -> None:
+    """Lay a sheet over everything in the shell, as large as it is."""
+
+    def follow(*_: object) -> None:
+        sheet.pos, sheet.size = shell.pos, shell.size
+
+    sheet.size_hint = (None, None)
+    shell.bind(pos=follow, size=follow)
+    follow()
+    shell.add_widget(sheet)
