@@ -9,6 +9,7 @@ from pathlib import Path
 from uuid6 import uuid7
 
 from crewapp.clock import Clock, Moment
+from models.book.errors import InkError
 from models.book.row import Draft, Row
 from models.book.store import Book
 from models.checks.board import FlagBoard
@@ -79,6 +80,9 @@ class OpenJob:
         self.state = JobState(read_entry(row.raw) for row in book.rows())
         self.state.now_ms = clock.now().at_ms
         self.board = FlagBoard(self.state)
+        self._unsettled: tuple[tuple[Writing, ...], list[Draft]] | None = None
+        if book.read_only_reason is None:
+            book.refresh_views(KINDS)  # so that any SQL tool can read it
 
     @classmethod
     def open(cls, path: Path, clock: Clock, author: str, stream: str) -> OpenJob:
@@ -120,8 +124,30 @@ class OpenJob:
             day = writing.day or moment.day
             if writing.body.kind not in ON_A_CLOSED_DAY and self.state.is_closed(day):
                 raise DayClosedError(day=day)
+        settled = self._settle(moment)
+        if settled is not None and settled[0] == writings:
+            return settled[1]  # the same tap again: it is the first one that counts
         drafts = [self._draft(writing, moment) for writing in writings]
-        return self._take(self.book.ink_all(drafts), moment)
+        return self._put_down(writings, drafts, moment)
+
+    def _put_down(
+        self, writings: tuple[Writing, ...], drafts: list[Draft], moment: Moment
+    ) -> Changed:
+        """Ink drafts; if it can't be told whether they are written, keep them for later."""
+        try:
+            rows = self.book.ink_all(drafts)
+        except InkError:
+            self._unsettled = (writings, drafts)
+            raise
+        return self._take(rows, moment)
+
+    def _settle(self, moment: Moment) -> tuple[tuple[Writing, ...], Changed] | None:
+        """Ink once more, under the same ids, what could not be confirmed before."""
+        if self._unsettled is None:
+            return None
+        writings, drafts = self._unsettled
+        self._unsettled = None
+        return writings, self._put_down(writings, drafts, moment)
 
     def _draft(self, writing: Writing, moment: Moment) -> Draft:
         body = writing.body
