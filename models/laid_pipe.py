@@ -197,9 +197,7 @@ def _lay(state: JobState, collector_id: str, collector: Collector) -> LaidPipe:
     bellies = _told_bellies(shots, stationing, design)
     shots = [_in_belly(shot, bellies) for shot in shots]
     limits = GradeLimits(least=least_grade(design))
-    reaches = tuple(
-        _reach(low, high, stationing, limits, bellies) for low, high in pairwise(shots)
-    )
+    reaches = tuple(_reach(low, high, stationing, limits, bellies) for low, high in pairwise(shots))
     return LaidPipe(design, tuple(shots), reaches, bellies)
 
 

@@ -128,8 +128,11 @@ def setups_touched(state: JobState, entry: Entry) -> set[str]:
 
 
 def runs_touched(state: JobState, entry: Entry) -> set[str]:
-    """Setups whose height an entry may change, and those that they hang from."""
+    """Setups whose height or proof an entry may change, and those that they hang from."""
     touched = setups_touched(state, entry)
+    if entry.kind == "benchmark":
+        point = str(getattr(entry.body, "benchmark_id", ""))
+        touched |= {body.setup_id for body in state.bodies("checks_on", point)}
     for setup_id in tuple(touched):
         touched |= {body.setup_id for body in _bodies(chain_of(state, setup_id))}
     return touched

@@ -102,6 +102,16 @@ def _proof(state: JobState, chain: Chain, entry: Entry, shot: CheckShot) -> Proo
     return Proof(entry, shot.on_point, missed_nm, len(chain.setups), len(chain.setups) > 1)
 
 
+def can_be_checked(state: JobState, entry: Entry) -> bool:
+    """Whether a check shot is on a point whose level is known without it."""
+    shot = entry.body
+    if not isinstance(shot, CheckShot) or not is_on_rod(shot.reading_nm):
+        return False
+    setup = state.latest("setup", shot.setup_id)
+    on_backsight = isinstance(setup, LaserSetup) and setup.on_point == shot.on_point
+    return on_backsight or state.latest("benchmark", shot.on_point) is not None
+
+
 @dataclass(frozen=True, slots=True)
 class Miss:
     """The last check shot of a setup, which misses, and the shots that it puts in doubt."""
@@ -131,9 +141,7 @@ def miss_of(state: JobState, setup_id: str, *, is_run: bool) -> Miss | None:
     return Miss(proofs[-1], tuple(shots_since(state, setup_id, since, is_run=is_run)))
 
 
-def shots_since(
-    state: JobState, setup_id: str, since: Place, *, is_run: bool
-) -> list[Entry]:
+def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -> list[Entry]:
     """Shots that hang on a setup after a place in the book and still stand.
 
     A run that misses puts in doubt every setup on the way, one setup those that

@@ -15,7 +15,6 @@ FACTS: tuple[str, ...] = (
     "before",
     "beneath",
     "calibrated_on",
-    "closed_day",
     "coil_id",
     "collector_id",
     "count",
@@ -30,7 +29,6 @@ FACTS: tuple[str, ...] = (
     "do",
     "drawn_nm",
     "due_pl",
-    "dug_on",
     "end",
     "error_nm",
     "expected_nm",
@@ -71,7 +69,7 @@ FACTS: tuple[str, ...] = (
     "raise_nm",
     "reading_nm",
     "readings",
-    "setup",
+    "setup_id",
     "setups",
     "shift_nm",
     "short_nm",
@@ -90,6 +88,5 @@ FACTS: tuple[str, ...] = (
     "what",
     "where",
     "width_nm",
-    "written_on",
 )
 """Names of facts, in order of the alphabet; a name with a unit ends in it."""

@@ -9,7 +9,7 @@ from models.calculations.laser import Length
 from models.checks.finding import Subjects
 from models.entries.envelope import Entry
 from models.job_state import JobState
-from models.setup_chain import collectors_touched, order_of
+from models.setup_chain import collectors_touched, order_of, runs_touched
 from models.units import round_half_even
 
 
@@ -58,3 +58,19 @@ def ids_of(entries: Iterable[Entry]) -> tuple[str, ...]:
 def day_of(entries: Iterable[Entry]) -> str:
     """Day of the newest of some entries."""
     return max(entries, key=order_of).day
+
+
+def replacing_shot(state: JobState, entry: Entry) -> Iterable[str]:
+    """Setups that a shot hangs from, and those of other shots at its station."""
+    body: Any = entry.body
+    touched = runs_touched(state, entry)
+    for other in state.current("grade_shot", body.collector_id):
+        shot: Any = other.body
+        if shot.station_nm == body.station_nm and shot.setup_id not in touched:
+            touched |= runs_touched(state, other)
+    return touched
+
+
+def in_ppm(fall: Length, run_nm: int = 1) -> int:
+    """A grade as a fact: parts per million of fall, ties to even."""
+    return round_half_even(1_000_000 * fall, run_nm)

@@ -1,0 +1,60 @@
+"""covered_before_release: the pipe was covered before leave was given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.layers import is_above, layers_of
+from models.checks.stretches import Stretch, joined, shared, without
+from models.checks.watching import collector_named
+from models.entries.collector_work import HoldPoint
+from models.entries.envelope import Entry
+from models.job_state import JobState
+
+
+def _subjects(state: JobState) -> list[str]:
+    return state.all_names("layer_check")
+
+
+def _released(entry: Entry) -> Stretch:
+    hold = entry.body
+    assert isinstance(hold, HoldPoint)
+    return min(hold.from_nm, hold.to_nm), max(hold.from_nm, hold.to_nm)
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    holds = state.current("hold_point", subject)
+    covers = [one for one in layers_of(state, subject) if is_above(one.name, "tracer_wire")]
+    open_to_view: list[Stretch] = []
+    for cover in covers:
+        place = state.place_of(cover.entry)
+        released = [_released(hold) for hold in holds if state.place_of(hold) < place]
+        open_to_view += without(cover.stretch, released)
+    for low, high in joined(open_to_view):
+        over = [cover for cover in covers if shared(cover.stretch, (low, high))]
+        yield found(
+            CHECK.id,
+            subject,
+            [cover.entry for cover in over],
+            place=str(low),
+            layer=over[0].name.replace("_", " "),
+            from_nm=low,
+            to_nm=high,
+        )
+
+
+CHECK = Check(
+    id="covered_before_release",
+    severity=Severity.STOP,
+    problem="The pipe was covered before its hold point was released.",
+    why="Somebody had to see grade, joints and wire while they lay open; now nobody can.",
+    cure="Stop covering. Open up what has to be seen, or have whoever releases it accept "
+    "the shots and photos instead.",
+    message="From {from_nm:station} to {to_nm:station} the {layer} went in before the hold "
+    "point was released.",
+    watches=dict.fromkeys(("layer_check", "hold_point"), collector_named),
+    subjects=_subjects,
+    examine=_examine,
+)

@@ -1,0 +1,65 @@
+"""laser_out_of_calibration: a laser that was last calibrated too long ago."""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from collections.abc import Iterator
+from datetime import date
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.watching import every_setup, setup_named
+from models.entries.levels import LaserSetup
+from models.job_state import JobState
+from models.setup_chain import newest
+
+MONTHS_GOOD = 6
+"""Wastewater code of the City of Carmel: calibration within six months of use."""
+
+
+def good_until(calibrated_on: date) -> date:
+    """Last day of use: the same day six months on, or the last of a shorter month."""
+    months = calibrated_on.month - 1 + MONTHS_GOOD
+    year, month = calibrated_on.year + months // 12, months % 12 + 1
+    return date(year, month, min(calibrated_on.day, monthrange(year, month)[1]))
+
+
+def read_day(text: str | None) -> date | None:
+    """A day of the calendar, or None where the text is none."""
+    try:
+        return date.fromisoformat(text) if text else None
+    except ValueError:
+        return None
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    entry = newest(state, "setup", subject)
+    if entry is None or not isinstance(entry.body, LaserSetup):
+        return
+    calibrated, used = read_day(entry.body.calibrated_on), read_day(entry.day)
+    if calibrated is None or used is None or used <= good_until(calibrated):
+        return
+    yield found(
+        CHECK.id,
+        subject,
+        [entry],
+        setup_id=subject,
+        instrument=entry.body.instrument or "the laser",
+        calibrated_on=calibrated.isoformat(),
+        good_until=good_until(calibrated).isoformat(),
+    )
+
+
+CHECK = Check(
+    id="laser_out_of_calibration",
+    severity=Severity.NOTE,
+    problem="A laser is in use whose calibration is out of date.",
+    why="A laser drifts with knocks and heat; one that is out by a little lays the whole pipe "
+    "off grade and shows nothing on the rod nearby.",
+    cure="Peg-test it before the next setup, or use one that is in date.",
+    message="At setup {setup_id}, {instrument} was last calibrated on {calibrated_on}, "
+    "which held until {good_until}.",
+    watches={"setup": setup_named},
+    subjects=every_setup,
+    examine=_examine,
+)

@@ -1,0 +1,31 @@
+"""locate_ticket_missing: digging where and when no locate ticket allowed it yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.tickets import DIGS, begun_by, every_dig, split_dig
+from models.job_state import JobState
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    day, place = split_dig(subject)
+    digs = state.current("dug_at", subject)
+    if digs and not begun_by(state, day, place):
+        yield found(CHECK.id, subject, digs[:1], where=place, day=day)
+
+
+CHECK = Check(
+    id="locate_ticket_missing",
+    severity=Severity.STOP,
+    problem="Ground was opened that no locate ticket covers.",
+    why="Nobody has marked what lies there; a blade finds a cable before anybody sees it.",
+    cure="Stop digging. Call the utility marking service, wait for the marks, and write the "
+    "ticket down. DANGER: an electric or gas line may lie where nothing is marked.",
+    message="Ground was opened at {where} on {day}, and no locate ticket covers it.",
+    watches=DIGS,
+    subjects=every_dig,
+    examine=_examine,
+)

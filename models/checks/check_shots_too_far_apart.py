@@ -1,0 +1,43 @@
+"""shots_too_far_apart: too long a gap between two inverts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.watching import LEVELS, every_collector
+from models.job_state import JobState
+from models.laid_pipe import laid_pipe
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    pipe = laid_pipe(state, subject)
+    if pipe is None or not pipe.design.shot_every_nm:
+        return
+    for reach in pipe.reaches:
+        if reach.length_nm > pipe.design.shot_every_nm:
+            yield found(
+                CHECK.id,
+                subject,
+                [reach.low.at.entry, reach.high.at.entry],
+                place=str(reach.low.at.station_nm),
+                from_nm=reach.low.at.station_nm,
+                to_nm=reach.high.at.station_nm,
+                apart_nm=reach.length_nm,
+                most_nm=pipe.design.shot_every_nm,
+            )
+
+
+CHECK = Check(
+    id="shots_too_far_apart",
+    severity=Severity.FIX,
+    problem="Two neighbouring inverts were shot further apart than the plan allows.",
+    why="Between two shots nobody has looked: the pipe can dip there and hold water.",
+    cure="Shoot an invert between them before the pipe is covered.",
+    message="From {from_nm:station} to {to_nm:station} there is no invert for "
+    "{apart_nm:length}, {most_nm:length} is allowed.",
+    watches=LEVELS,
+    subjects=every_collector,
+    examine=_examine,
+)
