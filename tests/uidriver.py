@@ -7,7 +7,6 @@ from typing import Any
 from kivy.base import EventLoop
 from kivy.clock import Clock
 from kivy.core.window import Window
-from kivy.graphics.opengl import GL_RGB, GL_UNSIGNED_BYTE, glReadPixels
 from kivy.input.motionevent import MotionEvent
 from kivy.metrics import Metrics
 
@@ -109,10 +108,17 @@ class UI:
         self.pump(1)
 
     def pixel(self, x: float, y: float) -> tuple[int, int, int]:
-        """Return the colour of one pixel as it is on the glass."""
-        Window.dispatch("on_draw")
-        red, green, blue = glReadPixels(int(x), int(y), 1, 1, GL_RGB, GL_UNSIGNED_BYTE)[:3]
-        return int(red), int(green), int(blue)
+        """Return the colour of one pixel of the root, on the white of the page.
+
+        Drawn anew beside the window: offscreen, the window's own surface was seen
+        to keep an older size, and what is read beyond it is anything.
+        """
+        picture = self.root.export_as_image().texture
+        column = int(x - self.root.x)
+        row = picture.height - 1 - int(y - self.root.y)  # its first row is the topmost
+        start = (row * picture.width + column) * 4
+        red, green, blue, cover = picture.pixels[start : start + 4]
+        return red + 255 - cover, green + 255 - cover, blue + 255 - cover
 
     def close(self) -> None:
         """Clear the glass for the next test."""

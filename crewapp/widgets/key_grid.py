@@ -48,7 +48,7 @@ class KeyGrid(Widget):
         """Lay the keys out, the first at the upper left."""
         keys = self.keys
         if not keys:
-            self.height = 0
+            self.height = 0.0
             return
         gap = px(GAP_MM)
         most = self.across or max(int((self.width + gap) / (px(self.least_wide_mm) + gap)), 1)

@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from kivy.graphics import Color, Mesh, StencilPop, StencilPush, StencilUnUse, StencilUse
+from kivy.graphics import (
+    Color,
+    Mesh,
+    PopMatrix,
+    PushMatrix,
+    StencilPop,
+    StencilPush,
+    StencilUnUse,
+    StencilUse,
+    Translate,
+)
 from kivy.graphics.vertex_instructions import Rectangle
 from kivy.properties import BooleanProperty, ObjectProperty
 
@@ -63,13 +73,14 @@ class PlanView(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_pick")
+        self._pull = Translate(0, 0)
         self.keys = [
             Touchable(text=text, kind=Kind.PLAIN, cap_mm=6.0) for text in ("+", "\u2212", "1:1")
         ]
         for key, act in zip(self.keys, (self._closer, self._farther, self.whole), strict=True):
             key.bind(on_release=act)
         super().__init__(**kwargs)
-        self.bind(size=self.whole, picture=self._keep_window)
+        self.bind(size=self.whole)
 
     def on_pick(self, key: str) -> None:
         """Event: a line was tapped."""
@@ -77,9 +88,6 @@ class PlanView(Drawn):
     def whole(self, *_: object) -> None:
         """Show the whole plan."""
         self.window = None
-
-    def _keep_window(self, *_: object) -> None:
-        self.redraw()
 
     def _seen(self) -> Window:
         """Return the window shown: the one chosen, or the whole plan."""
@@ -126,7 +134,8 @@ class PlanView(Drawn):
         far = max(abs(touch.x - touch.ox), abs(touch.y - touch.oy))
         if touch.ud.get(self) or far > px(4.0):
             touch.ud[self] = True
-            self.window = self._seen().moved(touch.dx, touch.dy)
+            # While the finger is down only a matrix moves; the lines are not made anew.
+            self._pull.xy = (touch.x - touch.ox, touch.y - touch.oy)
         return True
 
     def on_touch_up(self, touch: Any) -> bool:
@@ -134,12 +143,14 @@ class PlanView(Drawn):
         if touch.grab_current is not self:
             return bool(super().on_touch_up(touch))
         touch.ungrab(self)
-        if not touch.ud.get(self):
-            seen = self._seen()
-            at = seen.world(touch.pos, self.center)
-            line = nearest(self.picture, at, px(PICK_MM) / seen.scale)
-            if line is not None:
-                self.dispatch("on_pick", line.key)
+        if touch.ud.get(self):
+            self.window = self._seen().moved(touch.x - touch.ox, touch.y - touch.oy)
+            return True
+        seen = self._seen()
+        at = seen.world(touch.pos, self.center)
+        line = nearest(self.picture, at, px(PICK_MM) / seen.scale)
+        if line is not None:
+            self.dispatch("on_pick", line.key)
         return True
 
     def arrange(self) -> None:
@@ -164,8 +175,11 @@ class PlanView(Drawn):
         StencilPush()
         Rectangle(pos=self.pos, size=self.size)
         StencilUse()
+        PushMatrix()
+        self._pull = Translate(0, 0)
         self._draw_ground()
         self._draw_lines()
+        PopMatrix()
         StencilUnUse()
         Rectangle(pos=self.pos, size=self.size)
         StencilPop()

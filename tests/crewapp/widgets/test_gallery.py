@@ -11,7 +11,14 @@ from tests.kivy_env import PROFILES, profile_named
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-PAGES = ("entry", "states", "marks", "rows", "drawing", "pad", "asked", "odd")
+PAGES = ("entry", "states", "marks", "rows", "drawing", "pad", "asked", "odd", "station", "card")
+
+
+def test_every_page_is_walked() -> None:
+    """A page added to the gallery is added here."""
+    from crewapp.widgets.gallery_pages import PAGES as MAKERS
+
+    assert set(MAKERS) == set(PAGES)
 
 
 @pytest.mark.parametrize("is_turned", [False, True], ids=["wide", "upright"])

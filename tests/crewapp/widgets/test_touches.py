@@ -158,6 +158,28 @@ def test_line_on_the_plan_is_picked(ui: UI) -> None:
     assert picked == ["15.0", "15.0"]
 
 
+def test_paper_follows_the_finger(ui: UI) -> None:
+    """A pulled plan picks nothing, and the point under the finger stays under it."""
+    from crewapp.state.plan_picture import PlanLine, PlanPicture
+    from crewapp.widgets.plan_view import PlanView
+    from tests.uidriver import Finger
+
+    view = ui.show(PlanView(picture=PlanPicture((), (), (PlanLine("a", ((0, 0), (40, 20))),))))
+    picked: list[str] = []
+    view.bind(on_pick=lambda _, key: picked.append(key))
+    before = view._seen().world(view.center, view.center)
+    finger = Finger(*view.center).down()
+    for step in range(1, 5):
+        finger.to(view.center_x + 30 * step, view.center_y)
+        ui.pump(1)
+    finger.up()
+    ui.pump(1)
+
+    assert picked == []
+    after = view._seen().world((view.center_x + 120, view.center_y), view.center)
+    assert after == pytest.approx(before, abs=0.1)
+
+
 @pytest.mark.parametrize("profile", sorted(PROFILES))
 def test_long_list_is_turned_without_a_drag(ui: UI, profile: str) -> None:
     """The page keys reach the last row, and a tap on it tells its key."""
@@ -232,3 +254,21 @@ def test_note_takes_no_more_than_it_holds(ui: UI) -> None:
     ui.type("clay at 9")
 
     assert note.text == "clay "
+
+
+def test_card_on_the_glass_is_measured(ui: UI) -> None:
+    """Two steps narrower than claimed: the screen has fewer pixels an inch than it says."""
+    from crewapp.device import set_true_dpi
+    from crewapp.theme import px
+    from crewapp.widgets.card_gauge import CardGauge
+
+    gauge, measured = ui.show(CardGauge()), list[float]()
+    gauge.bind(on_measured=lambda _, dpi: measured.append(dpi))
+    ui.tap(gauge.keys[0])
+    ui.wait(0.1)
+    ui.tap(gauge.keys[0])
+    ui.tap(gauge.done)
+    assert measured == [pytest.approx(149.0 * 84.6 / 85.6)]
+    set_true_dpi(measured[0])
+
+    assert px(85.6) == pytest.approx(149.0 * 84.6 / 25.4)
