@@ -42,12 +42,7 @@ class PadSheet(FloatLayout):
         for event in ("on_typed", "on_figure", "on_leave"):
             self.register_event_type(event)
         super().__init__(**kwargs)
-        state = KeypadState.resume(asked.spec, typed)
-        self.pad: Keypad
-        if asked.endings:
-            self.pad = EndingKeypad(state, asked.endings, asked.asks, size_hint=(None, None))
-        else:
-            self.pad = Keypad(state, size_hint=(None, None))
+        self.pad = self._pad_for(asked, KeypadState.resume(asked.spec, typed))
         self.pad.place = asked.place
         self.pad.bind(
             on_change=lambda _, after: self.dispatch("on_typed", after.typed),
@@ -58,6 +53,12 @@ class PadSheet(FloatLayout):
         self.add_widget(self.pad)
         self.bind(pos=self._place, size=self._place)
         self._place()
+
+    def _pad_for(self, asked: Asked, state: KeypadState) -> Keypad:
+        """Make the pad that the sheet holds."""
+        if asked.endings:
+            return EndingKeypad(state, asked.endings, asked.asks, size_hint=(None, None))
+        return Keypad(state, size_hint=(None, None))
 
     def on_typed(self, text: str) -> None:
         """Event: a key was taken or refused; the text as it stands."""
