@@ -12,6 +12,8 @@ from crewapp.tablet import Tablet
 from models.book.store import Book
 from models.errors import CrewError
 
+LONGEST_AUTHOR = 80
+
 
 class BookMissingError(CrewError, OSError):
     """A book was named that is not there."""
@@ -30,6 +32,13 @@ class BookBusyError(CrewError, OSError):
     sentence = "Nothing was written to {path}: {why}"
 
 
+class AuthorUnreadableError(CrewError, ValueError):
+    """A name was given for the author that no entry can carry."""
+
+    code = "commands.author_unreadable"
+    sentence = "Nothing was written: the author {why}. A name of 1 to 80 letters would be accepted."
+
+
 @contextmanager
 def book_to_read(path: Path) -> Iterator[OpenJob]:
     """Open a book for looking; the file is not changed."""
@@ -45,6 +54,7 @@ def book_to_read(path: Path) -> Iterator[OpenJob]:
 @contextmanager
 def book_to_write(path: Path, author: str, *, make: bool = False) -> Iterator[OpenJob]:
     """Open a book for writing; it is made only when asked."""
+    _need_author(author)
     if not make and not path.exists():
         raise BookMissingError(path=path)
     job = OpenJob.open(path, TabletClock(), author, Tablet.here().stream())
@@ -56,3 +66,13 @@ def book_to_write(path: Path, author: str, *, make: bool = False) -> Iterator[Op
         yield job
     finally:
         job.close()
+
+
+def _need_author(author: str) -> None:
+    """Every entry carries its author: a name that can be written in a file."""
+    if not author.strip():
+        raise AuthorUnreadableError(why="has no name")
+    if len(author) > LONGEST_AUTHOR:
+        raise AuthorUnreadableError(why=f"has a name of {len(author)} letters")
+    if any("\ud800" <= letter <= "\udfff" for letter in author):
+        raise AuthorUnreadableError(why="has half a character in the name")

@@ -12,6 +12,8 @@ from models.errors import UnreadableError
 from models.figures import Figures
 from models.units import parse_count, parse_duration, parse_grade, parse_time_of_day
 
+_AMOUNTS = "a mass such as 12.4 ton, a volume such as 3.5 yd3, a length such as 250 ft"
+
 Reader = Callable[[str, Figures], dict[str, Any]]
 
 
@@ -40,7 +42,14 @@ def text(field: str) -> Reader:
 
 def names(field: str) -> Reader:
     """Several names parted by blanks, commas or semicolons."""
-    return lambda typed, _: {field: tuple(re.split(r"[\s,;]+", typed.strip(" ,;")))}
+
+    def read(typed: str, _: Figures) -> dict[str, Any]:
+        found = [name for name in re.split(r"[\s,;]+", typed) if name]
+        if not found or len(set(found)) < len(found):
+            raise CellError("does not name each once", "names parted by blanks, such as S01 S04")
+        return {field: tuple(found)}
+
+    return read
 
 
 def choice(field: str, *allowed: str) -> Reader:
@@ -92,6 +101,8 @@ def amount(*ways: str) -> Reader:
 
     def read(typed: str, figures: Figures) -> dict[str, Any]:
         last: UnreadableError | None = None
+        if not any(letter.isalpha() for letter in typed):
+            raise CellError("has no unit", _AMOUNTS)  # 3 tons or 3 cubic yards?
         for way in ways:
             try:
                 suffix = {"volume": "pl", "mass": "ug"}.get(way, "nm")
@@ -100,8 +111,7 @@ def amount(*ways: str) -> Reader:
             except UnreadableError as fault:
                 last = last or fault
         assert last is not None
-        forms = "a mass such as 12.4 ton, a volume such as 3.5 yd3, a length such as 250 ft"
-        raise CellError(str(last.context["why"]), forms)
+        raise CellError(f"can't be read: {last.context['why']}", _AMOUNTS)
 
     return read
 

@@ -93,6 +93,7 @@ class Known:
             why = "is a pass that is logged already"
             yield "pass", fields["pass_id"], why, "a new name, or strike the other in the app"
         yield from self._missing_lines(kind, fields)
+        yield from _senseless(kind, fields)
 
     def _missing_lines(
         self, kind: str, fields: dict[str, Any]
@@ -108,3 +109,15 @@ class Known:
             if line_id not in there:
                 shown = ", ".join(sorted(there)[:8])
                 yield "lines", line_id, "is no line of that pass or surface", shown
+
+
+def _senseless(kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
+    """Cells that can each be read and do not go together."""
+    if kind == "pipe_laid":
+        in_slit = bool(fields.get("surface_id") and fields.get("line_id"))
+        if in_slit == bool(fields.get("collector_id")):
+            forms = "a surface with its line, or a collector"
+            yield "collector", str(fields.get("collector_id", "")), "says not where it lies", forms
+    if kind == "locate_ticket" and fields["expires_on"] < fields["valid_from"]:
+        forms = f"a day from {fields['valid_from']} on"
+        yield "expires on", fields["expires_on"], "comes before its first day", forms

@@ -98,7 +98,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
     if kind is None:
         page.refuse(number, "entry", row.get("entry", ""), "is no kind of row", ", ".join(BY_WORD))
         return
-    fields = _read_cells(number, row, kind, page)
+    fields = _low_to_high(_read_cells(number, row, kind, page))
     if len(page.problems) > before:
         return
     for column, read, why, forms in page.known.missing(kind.kind, fields):
@@ -107,14 +107,30 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         body = build_body(kind.kind, fields)
     except EntryRefusedError as fault:
         facts = fault.context
-        column = str(facts["field"])
-        page.refuse(
-            number, column, str(fields.get(column, "")), str(facts["why"]), str(facts["forms"])
-        )
+        column = _column_of(str(facts["field"]), row, kind, page.figures)
+        read = row.get(column, "")
+        page.refuse(number, column, read, str(facts["why"]), str(facts["forms"]))
         return
     page.known.learn(kind.kind, fields)
     if len(page.problems) == before:
         page.writings.append(Writing(body, day=day))
+
+
+def _low_to_high(fields: dict[str, Any]) -> dict[str, Any]:
+    """A stretch is kept from its lower station, from whichever end it was told."""
+    if "from_nm" in fields and "to_nm" in fields:
+        ends = sorted((fields["from_nm"], fields["to_nm"]))
+        return {**fields, "from_nm": ends[0], "to_nm": ends[1]}
+    return fields
+
+
+def _column_of(field: str, row: dict[str, str], kind: RowKind, figures: Figures) -> str:
+    """Column that a refused field was read from."""
+    name = field.split(".")[0]
+    for cell in kind.cells:
+        if row.get(cell.column) and name in cell.read(row[cell.column], figures):
+            return cell.column
+    return name
 
 
 def _read_day(number: int, row: dict[str, str], page: _Page) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from crewapp.actions.loads import (
@@ -35,7 +37,7 @@ def test_delivery_needs_a_material_of_the_job(job: OpenJob) -> None:
 
 
 @pytest.mark.parametrize("amounts", [{}, {"mass_ug": 1, "length_nm": 1}])
-def test_delivery_states_one_amount(job: OpenJob, amounts: dict[str, int]) -> None:
+def test_delivery_states_one_amount(job: OpenJob, amounts: dict[str, Any]) -> None:
     """A ticket has one figure."""
     with pytest.raises(EntryRefusedError, match="exactly one of mass, volume or length"):
         take_delivery(job, material_id="sand", **amounts)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from crewapp.actions.slits import (
@@ -139,7 +141,8 @@ def test_sand_is_placed_by_volume_or_mass(job: OpenJob) -> None:
 
     assert isinstance(body, SandPlaced)
     assert (body.volume_pl, body.mass_ug) == (5, None)
-    for amounts in ({}, {"volume_pl": 5, "mass_ug": 5}):
+    wrong: tuple[dict[str, Any], ...] = ({}, {"volume_pl": 5, "mass_ug": 5})
+    for amounts in wrong:
         with pytest.raises(EntryRefusedError, match="either a volume or a mass"):
             place_sand(job, surface_id="G7", material_id="sand", pass_id="G7-01", **amounts)
 
