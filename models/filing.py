@@ -95,11 +95,19 @@ def _setup_drawers(body: Any) -> Iterator[Drawer]:
     yield ("setups_on", body.on_point)
 
 
+def _check_shot_drawers(body: Any) -> Iterator[Drawer]:
+    yield ("checks_on", body.on_point)
+
+
 def _turning_drawers(body: Any) -> Iterator[Drawer]:
     yield ("turning_named", body.point_id)
 
 
 def _day_drawers(body: Any) -> Iterator[Drawer]:
+    yield ("day_acts", body.of_day)
+
+
+def _closing_drawers(body: Any) -> Iterator[Drawer]:
     yield ("day_acts", body.of_day)
     yield ("day_ends", body.of_day)
 
@@ -139,7 +147,8 @@ _EXTRA: dict[str, Callable[[Any], Iterator[Drawer]]] = {
     "grade_shot": _shot_drawers,
     "setup": _setup_drawers,
     "turning_point": _turning_drawers,
-    "day_closed": _day_drawers,
+    "check_shot": _check_shot_drawers,
+    "day_closed": _closing_drawers,
     "day_reopened": _day_drawers,
     "signature": _signature_drawers,
     "delivery": _delivery_drawers,

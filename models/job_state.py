@@ -17,6 +17,7 @@ from typing import Any
 from models.entries.envelope import Entry
 from models.entries.job import Job
 from models.filing import drawers_of, shares_of
+from models.garbage import collected_later
 
 Drawer = tuple[str, str]
 Turn = tuple[int, str]
@@ -52,8 +53,9 @@ class JobState:
         self.last_lc = 0
         self.now_ms: int | None = None
         self.memo: dict[tuple[str, str], Any] = {}
-        for entry in entries:
-            self.add(entry)
+        with collected_later():
+            for entry in entries:
+                self.add(entry)
 
     def add(self, entry: Entry) -> bool:
         """Take in one entry; return False if it is here already.

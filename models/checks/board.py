@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from models.checks.finding import Check, Finding, Severity, Subjects
 from models.checks.registry import BY_ID, CHECKS
 from models.entries.envelope import Entry
+from models.garbage import collected_later
 from models.job_state import JobState
 
 _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
@@ -51,9 +52,12 @@ class FlagBoard:
     def rebuild(self) -> None:
         """Run every check on every subject."""
         self._found.clear()
-        for check in self.checks:
-            for subject in check.subjects(self.state):
-                self._examine(check, subject)
+        with collected_later():
+            for check in self.checks:
+                for subject in check.subjects(self.state):
+                    found = tuple(check.examine(self.state, subject))
+                    if found:
+                        self._found[(check.id, subject)] = found
 
     def take(self, entry: Entry) -> tuple[list[Finding], list[Finding]]:
         """Look again at what one entry touches; return findings come and gone.

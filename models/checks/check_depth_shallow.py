@@ -14,7 +14,7 @@ from models.job_state import JobState
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     """Hold every standing probe of a pass against the least depth of its pattern."""
     work = pass_work(state, pass_id)
-    for reading in work.readings if work is not None else ():
+    for reading in work.depth_out if work is not None else ():
         probe, pattern = reading.probe, reading.pattern
         least_nm = pattern.depth_nm - pattern.under_nm
         if probe.depth_nm < least_nm:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.slit_work import is_width_out, pass_work
+from models.checks.slit_work import pass_work
 from models.checks.touched import PROBED
 from models.job_state import JobState
 
@@ -14,9 +14,9 @@ from models.job_state import JobState
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     """Hold every standing width of a pass against its pattern."""
     work = pass_work(state, pass_id)
-    for reading in work.readings if work is not None else ():
+    for reading in work.width_out if work is not None else ():
         probe, pattern = reading.probe, reading.pattern
-        if probe.width_nm is not None and is_width_out(reading):
+        if probe.width_nm is not None:
             yield found(
                 "width_out",
                 pass_id,

@@ -13,9 +13,7 @@ from models.checks.finding import Subjects
 from models.checks.slit_work import (
     PassWork,
     has_day_ended,
-    is_depth_out,
     is_pass_covered,
-    is_width_out,
     once,
     pass_work,
 )
@@ -92,7 +90,7 @@ def is_finished(state: JobState, sand: SandWork) -> bool:
 def _sand_work(state: JobState, pass_id: str) -> SandWork | None:
     entries = state.current("sand_placed", pass_id)
     work = pass_work(state, pass_id) if entries else None
-    if work is None or any(is_depth_out(one) or is_width_out(one) for one in work.readings):
+    if work is None or work.depth_out or work.width_out:
         return None
     cut = _cut_volume(work)
     placed = _placed_pl(state, entries)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from models.entries.envelope import Entry
 from models.entries.slits import PassCut, Probe
@@ -15,8 +15,7 @@ from models.plan.pattern import SlitPattern
 Answer = TypeVar("Answer")
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A standing probe with the pattern that it is judged by."""
 
     entry: Entry
@@ -29,14 +28,17 @@ class PassWork:
     """A pass as it stands: its entry, its plan, and its probes line by line.
 
     ``readings`` hold the newest probe at each place of a line that the plan
-    knows, by line and by distance along it. ``readings_on`` has every line of
-    the pass, also one without a probe.
+    knows, by line and by distance along it; ``depth_out`` and ``width_out`` are
+    those of them that their pattern does not allow. ``readings_on`` has every
+    line of the pass, also one without a probe.
     """
 
     entry: Entry
     cut: PassCut
     surface: Surface | None
     readings: tuple[Reading, ...]
+    depth_out: tuple[Reading, ...]
+    width_out: tuple[Reading, ...]
     readings_on: dict[str, list[Reading]]
 
     def place(self, line_id: str) -> LinePlace | None:
@@ -79,7 +81,15 @@ def _pass_work(state: JobState, pass_id: str) -> PassWork | None:
     for reading in readings:
         if reading.probe.line_id in on:
             on[reading.probe.line_id].append(reading)
-    return PassWork(filed[-1], cut, surface, readings, on)
+    return PassWork(
+        filed[-1],
+        cut,
+        surface,
+        readings,
+        tuple(filter(is_depth_out, readings)),
+        tuple(filter(is_width_out, readings)),
+        on,
+    )
 
 
 def _readings(surface: Surface, probes: list[Entry]) -> tuple[Reading, ...]:

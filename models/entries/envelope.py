@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from pydantic import ValidationError
+from pydantic_core import from_json
 
 from models.entries.body import Body
 from models.entries.kinds import KINDS
@@ -16,7 +17,6 @@ from models.errors import CrewError
 _encode = json.JSONEncoder(
     sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
 ).encode
-_decode = json.JSONDecoder().decode
 
 
 class EntryUnreadableError(CrewError, ValueError):
@@ -81,7 +81,7 @@ def read_entry(raw: bytes) -> Entry:
         If the bytes are not JSON, lack a field, or the body does not fit its kind.
     """
     try:
-        fields = _decode(raw.decode())
+        fields = from_json(raw)
         return Entry(
             fields["id"],
             fields["stream"],
