@@ -15,6 +15,7 @@ from pathlib import Path
 SYSTEM_FOLDERS = ("/system/fonts", "/usr/share/fonts", "C:/Windows/Fonts")
 SYSTEM_PATTERNS = ("Noto*", "Droid*", "msgothic*", "msyh*", "malgun*", "Nirmala*", "*")
 _LATIN_LAST = 0xFF
+MOST_CODE = 0x10FFFF
 
 
 @cache
@@ -54,12 +55,22 @@ def _code_points(data: bytes, cmap: int) -> Iterable[int]:
 
 
 def _segments(data: bytes, at: int) -> Iterable[int]:
-    """Give the code points of a format 4 subtable; 0xFFFF only ends it."""
+    """Give the code points of a format 4 subtable that have a glyph; 0xFFFF only ends it."""
     count = struct.unpack_from(">H", data, at + 6)[0] // 2
     ends = struct.unpack_from(f">{count}H", data, at + 14)
-    starts = struct.unpack_from(f">{count}H", data, at + 16 + 2 * count)
-    for first, last in zip(starts, ends, strict=True):
-        yield from range(first, min(last, 0xFFFE) + 1)
+    starts, deltas, offsets = (
+        struct.unpack_from(f">{count}H", data, at + 16 + step * count) for step in (2, 4, 6)
+    )
+    for place, (first, last) in enumerate(zip(starts, ends, strict=True)):
+        own = at + 16 + 6 * count + 2 * place
+        for code in range(first, min(last, 0xFFFE) + 1):
+            glyph = code
+            if offsets[place]:
+                glyph = struct.unpack_from(">H", data, own + offsets[place] + 2 * (code - first))[0]
+                if glyph == 0:
+                    continue
+            if (glyph + deltas[place]) & 0xFFFF:
+                yield code
 
 
 def _groups(data: bytes, at: int) -> Iterable[int]:
@@ -67,7 +78,7 @@ def _groups(data: bytes, at: int) -> Iterable[int]:
     count = struct.unpack_from(">I", data, at + 12)[0]
     for number in range(count):
         first, last = struct.unpack_from(">2I", data, at + 16 + 12 * number)
-        yield from range(first, last + 1)
+        yield from range(first, min(last, MOST_CODE) + 1)
 
 
 def missing(text: str, path: Path) -> str:

@@ -28,6 +28,7 @@ class HoldKey(Touchable):
         self.register_event_type("on_held")
         kwargs.setdefault("kind", Kind.SEND)
         kwargs.setdefault("high_mm", KEY_MM if "size_hint_y" not in kwargs else None)
+        kwargs.setdefault("min_state_time", 0)  # let go is let go: no look that lingers
         self._ticking: Any = None
         self._since = 0.0
         super().__init__(**kwargs)

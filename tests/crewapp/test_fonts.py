@@ -27,6 +27,13 @@ def test_dejavu_steps_in(letters: str) -> None:
     assert fonts.pick(letters, (ROBOTO, DEJAVU)) == DEJAVU
 
 
+def test_coverage_agrees_with_another_reader() -> None:
+    """fontTools, which the PDF library brings, finds the same letters in both fonts."""
+    tools = pytest.importorskip("fontTools.ttLib")
+    for path in (ROBOTO, DEJAVU):
+        assert fonts.coverage(path) - {0} == set(tools.TTFont(path).getBestCmap()) - {0}
+
+
 def test_broken_font_has_nothing(tmp_path: Path) -> None:
     """A file that is no font never wins and never raises."""
     path = tmp_path / "broken.ttf"

@@ -33,3 +33,21 @@ def test_page_obeys_the_hand(ui: UI, page: str, profile: str, is_turned: bool) -
     root = ui.show(MAKERS[page]())
 
     assert faults(root) == []
+
+
+@pytest.mark.parametrize("is_turned", [False, True], ids=["wide", "upright"])
+@pytest.mark.parametrize("page", PAGES)
+def test_spanish_page_obeys_the_hand(ui: UI, page: str, is_turned: bool) -> None:
+    """Longer words fit too, on the smallest tablet."""
+    from crewapp import wording
+    from crewapp.widgets.gallery_pages import PAGES as MAKERS
+    from tests.tree_walk import faults
+
+    ui.hold(profile_named("8in", is_turned))
+    wording.set_language("es")
+    try:
+        root = ui.show(MAKERS[page]())
+    finally:
+        wording.set_language("en")
+
+    assert faults(root) == []
