@@ -44,11 +44,10 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             subject,
             [shot.at.entry for shot, _ in run],
             place=str(run[0][0].at.station_nm),
-            from_nm=run[0][0].at.station_nm,
-            to_nm=run[-1][0].at.station_nm,
             cover_nm=whole(thinnest[1]),
             least_nm=least_nm,
             station_nm=thinnest[0].at.station_nm,
+            shots=len(run),
         )
 
 
@@ -59,7 +58,7 @@ CHECK = Check(
     why="A wheel or an aerator tine reaches a pipe that lies shallow, and frost moves it.",
     cure="Lower the pipe, or have whoever designed it accept the cover before it is closed.",
     message="At {station_nm:station} the cover is {cover_nm:depth}, {least_nm:depth} is the "
-    "least; it is thin from {from_nm:station} to {to_nm:station}.",
+    "least. Neighbouring stations where it is thin: {shots}.",
     watches=LEVELS,
     subjects=every_collector,
     examine=_examine,

@@ -44,7 +44,7 @@ CHECK = Check(
     cure="Lift the upper end or lower the lower one by what is said; the Grade page shows "
     "how to do it with the least pipe disturbed.",
     message="From {from_nm:station} to {to_nm:station} the pipe falls {grade_ppm:grade}, "
-    "{least_ppm:grade} is the least. Raise {upper_nm:station} by {short_nm:rise}, or lower "
+    "{least_ppm:grade} is the least. Raise {upper_nm:station} by {short_nm:fine}, or lower "
     "{lower_nm:station} by as much.",
     watches=LEVELS,
     subjects=every_collector,

@@ -57,11 +57,10 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             subject,
             [shot.entry for shot, _ in run],
             place=str(run[0][0].station_nm),
-            from_nm=run[0][0].station_nm,
-            to_nm=run[-1][0].station_nm,
             station_nm=deepest[0].station_nm,
             depth_nm=whole(deepest[1]),
             limit_nm=limit_nm,
+            shots=len(run),
         )
 
 
@@ -74,9 +73,9 @@ CHECK = Check(
     cure="DANGER: keep everybody out of the trench until a competent person has looked at it "
     "and it is sloped, shored or shielded as local rules ask, with a way out near at hand. "
     "Then note how it is protected.",
-    message="From {from_nm:station} to {to_nm:station} the trench is up to {depth_nm:length} "
-    "deep, at {station_nm:station}; from {limit_nm:length} on its protection must be noted, "
-    "by local rules and a competent person.",
+    message="At {station_nm:station} the trench is {depth_nm:length} deep; from "
+    "{limit_nm:length} on its protection must be noted, by local rules and a competent person. "
+    "Neighbouring stations where it is not: {shots}.",
     watches={**LEVELS, "trench_protection": collector_named},
     subjects=every_collector,
     examine=_examine,

@@ -25,7 +25,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             subject,
             [entry],
             what=entry.body.what,
-            where=entry.body.where or "a place not written down",
+            where=entry.body.where or "in a place not written down",
         )
 
 
@@ -37,7 +37,7 @@ CHECK = Check(
     "look before anybody goes on.",
     cure="Stop there. DANGER: after gas or electric keep away, keep sparks away, and call the "
     "emergency number. Tell the owner of the line, and answer here what was done.",
-    message="Hit: {what}, at {where}.",
+    message="Hit: {what}, {where}.",
     watches={"utility": itself},
     subjects=_subjects,
     examine=_examine,

@@ -40,10 +40,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.setup_chain": ON_STATE,
     "models.setup_proof": ON_STATE | {"models.setup_chain", "models.shots"},
     "models.laid_pipe": ON_STATE | {"models.setup_chain", "models.shots"},
+    "models.ground_cover": ON_STATE | {"models.laid_pipe"},
     "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
     "models.checks": ON_STATE
-    | {"models.laid_pipe", "models.sand_balance", "models.setup_chain"}
-    | {"models.setup_proof", "models.shots"},
+    | {"models.ground_cover", "models.laid_pipe", "models.sand_balance"}
+    | {"models.setup_chain", "models.setup_proof", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},
 }
