@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from math import lcm
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
@@ -21,6 +22,7 @@ _OWN_NAMES = {"fall_nm": "grade", "run_nm": "grade", "least_grade_fall_nm": "lea
 _HAS_UNIT = re.compile(r"[A-Za-z'\"\u2019\u201d\u2032\u2033]")
 _HAS_GRADE_UNIT = re.compile(r"[A-Za-z%:/\u2030]")
 _LONGEST_SHOWN = 60
+_NO_FIELD = "is no field of it"
 
 Place = tuple[str | int, ...]
 
@@ -64,7 +66,7 @@ class PlanFields:
             if name + suffix in known and name + suffix not in _OWN_NAMES:
                 return self._figure(known, name, suffix, value, place)
         if name not in friendly_names(model):
-            self._tell((*place, name), value, "is no field of it", ", ".join(friendly_names(model)))
+            self._tell((*place, name), value, _NO_FIELD, ", ".join(friendly_names(model)))
             return {}
         return {name: self._value(known[name].annotation, value, (*place, name))}
 
@@ -150,7 +152,9 @@ class PlanFields:
 
     def _tell(self, place: Place, value: Any, why: str, forms: str) -> None:
         self.bad.add(_stored(place))
-        told = ", ".join(_friendly(part) for part in place)
+        # A name that nobody knows is shown as it was written.
+        friendly = str if why == _NO_FIELD else _friendly
+        told = ", ".join([*map(_friendly, place[:-1]), *map(friendly, place[-1:])])
         column = f"{self.entry}, {told}" if told else self.entry
         problem = Problem(0, column, str(value)[:_LONGEST_SHOWN], why, forms)
         if problem not in self.problems:
@@ -219,12 +223,13 @@ def _inner_model(annotation: Any) -> type[BaseModel] | None:
 
 def _one_run(fields: dict[str, Any]) -> dict[str, Any]:
     """Write design grade and least grade as falls over one run."""
-    grade, least = fields.pop("grade", None), fields.pop("least_grade", None)
-    if grade is not None:
-        denominator = grade.denominator * (least.denominator if least is not None else 1)
-        run_nm = denominator * 1000
+    grades = {
+        stored: fields.pop(name)
+        for name, stored in (("grade", "fall_nm"), ("least_grade", "least_grade_fall_nm"))
+        if name in fields
+    }
+    if grades:
+        run_nm = 1000 * lcm(*(grade.denominator for grade in grades.values()))
         fields["run_nm"] = run_nm
-        fields["fall_nm"] = int(grade * run_nm)
-        if least is not None:
-            fields["least_grade_fall_nm"] = int(least * run_nm)
+        fields.update({stored: int(grade * run_nm) for stored, grade in grades.items()})
     return fields
