@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 Point = tuple[float, float]
 
@@ -30,7 +31,7 @@ class PlanLine:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots: its bounds are kept once they are known
 class PlanPicture:
     """A whole plan: outline and keep-outs as closed rings, and its lines."""
 
@@ -41,6 +42,10 @@ class PlanPicture:
 
     def bounds(self) -> tuple[float, float, float, float]:
         """Return the least x and y and the greatest x and y of all points."""
+        return self._bounds
+
+    @cached_property
+    def _bounds(self) -> tuple[float, float, float, float]:
         points = [*self.outline, *(p for line in self.lines for p in line.points)]
         if not points:
             return 0.0, 0.0, 1.0, 1.0

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import Any
 
 from kivy.graphics import (
@@ -54,6 +56,7 @@ STYLES: dict[LineState, tuple[str, float]] = {
     LineState.SELECTED: (INK, 1.8),
 }
 MOST_VERTICES = 65_000  # an index of a mesh has 16 bits
+MOST_DASHES, DASH_SHARE = 8_000, 0.63  # more pieces than the eye parts: longer dashes then
 PICK_MM = 9.0
 ZOOM_STEP, MOST_ZOOM = 1.6, 40.0
 MARGIN_MM = 4.0
@@ -213,11 +216,18 @@ class PlanView(Drawn):
         for state, (colour, weight) in STYLES.items():
             pieces = by_state[state]
             if state is LineState.PLANNED:
-                pieces = [p for whole in pieces for p in dashes(whole, px(2.4), px(1.4))]
+                on = max(px(2.4), _length(pieces) * DASH_SHARE / MOST_DASHES)
+                off = on * (1 - DASH_SHARE) / DASH_SHARE
+                pieces = [p for whole in pieces for p in dashes(whole, on, off)]
             _mesh(pieces, colour, self._weight(weight))
         for points in by_state[LineState.OUT]:
             (ax, ay), (bx, by) = points[0], points[-1]
             status_shape(Status.OUT, ((ax + bx) / 2, (ay + by) / 2), px(4.5))
+
+
+def _length(lines: Iterable[list[Point]]) -> float:
+    """Return the length of all lines together, in pixels."""
+    return sum(math.dist(a, b) for points in lines for a, b in pairwise(points))
 
 
 def _mesh(lines: Iterable[list[Point]], colour: str, width: float) -> None:

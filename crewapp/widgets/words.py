@@ -13,6 +13,7 @@ from crewapp.theme import font_for, font_px, px, rgba, text_size_px
 
 STEP_MM = 0.1
 BROKEN = 1_000
+MEASURE_PX, SAFETY = 64.0, 1.01
 
 
 def lines_needed(text: str, width_px: float, size_px: float, is_bold: bool, font: str) -> int:
@@ -20,12 +21,19 @@ def lines_needed(text: str, width_px: float, size_px: float, is_bold: bool, font
 
     A word wider than the line takes endless lines: it would be broken.
     """
-    space = text_size_px(" ", size_px, is_bold, font)[0]
+    # One measure a word, scaled: measuring at every size tried would open the font anew
+    # for each, which took a third of a second for one sentence.
+    scale = size_px / MEASURE_PX * SAFETY
+
+    def wide_of(word: str) -> float:
+        return text_size_px(word, MEASURE_PX, is_bold, font)[0] * scale
+
+    space = wide_of(" ")
     lines = 0
     for paragraph in text.split("\n"):
         lines, at = lines + 1, 0.0
         for word in paragraph.split(" "):
-            wide = text_size_px(word, size_px, is_bold, font)[0]
+            wide = wide_of(word)
             if at and at + space + wide > width_px:
                 lines, at = lines + 1, 0.0
             at += (space if at else 0) + wide
@@ -97,7 +105,8 @@ class Words(Label):
         needed = lines_needed(self.text, self.width, size_px, bold, self.font_name)
         if self.grows:
             return needed <= self.lines or self.lines <= 1
-        line_px = text_size_px("Ag", size_px, bold, self.font_name)[1]
+        tall = text_size_px("Ag", MEASURE_PX, bold, self.font_name)[1]
+        line_px = tall * size_px / MEASURE_PX
         return needed <= self.lines and needed * line_px <= self.height + 1
 
 
