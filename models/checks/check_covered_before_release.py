@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.layers import is_above, layers_of
-from models.checks.stretches import Stretch, joined, shared, without
+from models.checks.layers import CheckedLayer, is_above, layers_of
+from models.checks.stretches import Stretch, Union, gathered
 from models.checks.watching import collector_named
 from models.entries.collector_work import HoldPoint
 from models.entries.envelope import Entry
@@ -25,15 +25,17 @@ def _released(entry: Entry) -> Stretch:
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    holds = state.current("hold_point", subject)
     covers = [one for one in layers_of(state, subject) if is_above(one.name, "tracer_wire")]
-    open_to_view: list[Stretch] = []
+    holds = iter(state.current("hold_point", subject))
+    hold = next(holds, None)
+    released = Union()
+    hidden: list[tuple[Stretch, CheckedLayer]] = []
     for cover in covers:
-        place = state.place_of(cover.entry)
-        released = [_released(hold) for hold in holds if state.place_of(hold) < place]
-        open_to_view += without(cover.stretch, released)
-    for low, high in joined(open_to_view):
-        over = [cover for cover in covers if shared(cover.stretch, (low, high))]
+        while hold is not None and state.place_of(hold) < state.place_of(cover.entry):
+            released.add(_released(hold))
+            hold = next(holds, None)
+        hidden += [(bare, cover) for bare in released.missing_from(cover.stretch)]
+    for (low, high), over in gathered(hidden):
         yield found(
             CHECK.id,
             subject,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.layers import LAYERS, is_above, layers_of, placed, planned_layers
-from models.checks.stretches import joined, shared, without
+from models.checks.stretches import Union, gathered
 from models.checks.watching import every_collector
 from models.job_state import JobState
 
@@ -15,21 +15,24 @@ from models.job_state import JobState
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     checked = layers_of(state, subject)
     for beneath in planned_layers(state, subject):
-        over = [one for one in checked if is_above(one.name, beneath)]
-        there = placed(state, subject, beneath)
-        for stretch in joined(one.stretch for one in over):
-            for gap in without(stretch, there):
-                above = [one for one in over if shared(one.stretch, gap)]
-                yield found(
-                    CHECK.id,
-                    subject,
-                    [one.entry for one in above],
-                    place=f"{beneath}/{gap[0]}",
-                    layer=above[0].name.replace("_", " "),
-                    beneath=beneath.replace("_", " "),
-                    from_nm=gap[0],
-                    to_nm=gap[1],
-                )
+        there = Union(placed(state, subject, beneath))
+        bare = [
+            (gap, upper)
+            for upper in checked
+            if is_above(upper.name, beneath)
+            for gap in there.missing_from(upper.stretch)
+        ]
+        for (low, high), uppers in gathered(bare):
+            yield found(
+                CHECK.id,
+                subject,
+                [upper.entry for upper in uppers],
+                place=f"{beneath}/{low}",
+                layer=uppers[0].name.replace("_", " "),
+                beneath=beneath.replace("_", " "),
+                from_nm=low,
+                to_nm=high,
+            )
 
 
 CHECK = Check(

@@ -7,33 +7,42 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.layers import LAYERS, CheckedLayer, is_above, layers_of, placed, planned_layers
-from models.checks.stretches import joined, shared, without
+from models.checks.stretches import Union, shared, without
 from models.checks.watching import every_collector
 from models.job_state import JobState
+from models.plan.collector import Layer
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     planned = planned_layers(state, subject)
+    over: dict[Layer, Union] = {layer: Union() for layer in planned}
     earlier: list[CheckedLayer] = []
     for late in layers_of(state, subject):
-        over = next((one for one in earlier if _lies_over(state, subject, one, late)), None)
-        if over is not None and late.name in planned:
-            low, high = _where(state, subject, over, late)
+        if late.name in over and over[late.name].meets(late.stretch):
+            yield from _told(state, subject, late, earlier)
+        earlier.append(late)
+        for layer in planned:
+            if is_above(late.name, layer):
+                over[layer].add(late.stretch)
+
+
+def _told(
+    state: JobState, subject: str, late: CheckedLayer, earlier: list[CheckedLayer]
+) -> Iterator[Finding]:
+    for upper in earlier:
+        bare = _bare(state, subject, upper, late) if is_above(upper.name, late.name) else []
+        if bare:
             yield found(
                 CHECK.id,
                 subject,
-                [over.entry, late.entry],
+                [upper.entry, late.entry],
                 place=late.entry.id,
-                layer=over.name.replace("_", " "),
+                layer=upper.name.replace("_", " "),
                 beneath=late.name.replace("_", " "),
-                from_nm=low,
-                to_nm=high,
+                from_nm=bare[0][0],
+                to_nm=bare[-1][1],
             )
-        earlier.append(late)
-
-
-def _lies_over(state: JobState, subject: str, over: CheckedLayer, late: CheckedLayer) -> bool:
-    return is_above(over.name, late.name) and bool(_bare(state, subject, over, late))
+            return
 
 
 def _bare(
@@ -45,13 +54,6 @@ def _bare(
         return []
     before = placed(state, subject, late.name, before=state.place_of(over.entry))
     return without(common, before)
-
-
-def _where(
-    state: JobState, subject: str, over: CheckedLayer, late: CheckedLayer
-) -> tuple[int, int]:
-    bare = joined(_bare(state, subject, over, late))
-    return bare[0][0], bare[-1][1]
 
 
 CHECK = Check(

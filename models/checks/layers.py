@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from models.checks.finding import Subjects
+from models.checks.slit_work import once
 from models.checks.stretches import Stretch
 from models.checks.watching import LEVELS, collector_named
 from models.entries.collector_work import LayerCheck
@@ -32,6 +33,10 @@ class CheckedLayer:
 
 def layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
     """Every layer check of a collector, in the order of the book."""
+    return once(state, "layers", collector_id, lambda: _layers_of(state, collector_id))
+
+
+def _layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
     found = []
     for entry in state.current("layer_check", collector_id):
         body = entry.body

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import TypeVar
@@ -12,28 +13,76 @@ Stretch = tuple[int, int]
 _Item = TypeVar("_Item")
 
 
+class Union:
+    """Stretches made one where they touch or overlap, kept in order as more are added."""
+
+    def __init__(self, stretches: Iterable[Stretch] = ()) -> None:
+        self._lows: list[int] = []
+        self._highs: list[int] = []
+        for stretch in sorted(stretches):
+            self.add(stretch)
+
+    def add(self, stretch: Stretch) -> None:
+        """Take in one more; one without length covers nothing."""
+        low, high = stretch
+        if low >= high:
+            return
+        first, after = bisect_left(self._highs, low), bisect_right(self._lows, high)
+        if first < after:
+            low = min(low, self._lows[first])
+            high = max(high, self._highs[after - 1])
+        self._lows[first:after] = [low]
+        self._highs[first:after] = [high]
+
+    def parts(self) -> list[Stretch]:
+        """What it covers, in order."""
+        return list(zip(self._lows, self._highs, strict=True))
+
+    def meets(self, stretch: Stretch) -> bool:
+        """Whether it covers some length of a stretch."""
+        place = bisect_right(self._highs, stretch[0])
+        return place < len(self._lows) and max(self._lows[place], stretch[0]) < stretch[1]
+
+    def missing_from(self, stretch: Stretch) -> list[Stretch]:
+        """What of a stretch it leaves bare."""
+        bare = []
+        start, end = stretch
+        for place in range(bisect_right(self._highs, start), len(self._lows)):
+            if self._lows[place] >= end:
+                break
+            if self._lows[place] > start:
+                bare.append((start, self._lows[place]))
+            start = self._highs[place]
+        if start < end:
+            bare.append((start, end))
+        return bare
+
+
 def joined(stretches: Iterable[Stretch]) -> list[Stretch]:
     """Stretches in order, those that touch or overlap made one."""
-    found: list[Stretch] = []
-    for low, high in sorted(stretches):
-        if found and low <= found[-1][1]:
-            found[-1] = (found[-1][0], max(found[-1][1], high))
-        else:
-            found.append((low, high))
-    return found
+    return [joint for joint, _ in gathered([(stretch, None) for stretch in stretches])]
+
+
+def gathered(pairs: Sequence[tuple[Stretch, _Item]]) -> Iterator[tuple[Stretch, list[_Item]]]:
+    """Joined stretches, each with what belongs to its pieces, in the order given."""
+    joint: Stretch | None = None
+    members: list[int] = []
+    for place in sorted(range(len(pairs)), key=lambda place: pairs[place][0]):
+        low, high = pairs[place][0]
+        if joint is not None and low <= joint[1]:
+            joint = (joint[0], max(joint[1], high))
+            members.append(place)
+            continue
+        if joint is not None:
+            yield joint, [pairs[member][1] for member in sorted(members)]
+        joint, members = (low, high), [place]
+    if joint is not None:
+        yield joint, [pairs[member][1] for member in sorted(members)]
 
 
 def without(stretch: Stretch, taken: Iterable[Stretch]) -> list[Stretch]:
     """What is left of a stretch once others are taken from it."""
-    left = []
-    start, end = stretch
-    for low, high in joined(taken):
-        if low > start and start < end:
-            left.append((start, min(low, end)))
-        start = max(start, high)
-    if start < end:
-        left.append((start, end))
-    return [(low, high) for low, high in left if low < high]
+    return Union(taken).missing_from(stretch)
 
 
 def is_within(stretch: Stretch, taken: Iterable[Stretch]) -> bool:

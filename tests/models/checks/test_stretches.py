@@ -5,7 +5,16 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.checks.stretches import Stretch, is_within, joined, runs_of, shared, without
+from models.checks.stretches import (
+    Stretch,
+    Union,
+    gathered,
+    is_within,
+    joined,
+    runs_of,
+    shared,
+    without,
+)
 
 stretches = st.tuples(st.integers(0, 20), st.integers(0, 20)).map(
     lambda ends: (min(ends), max(ends))
@@ -39,6 +48,33 @@ def test_shared_is_what_both_cover(one: Stretch, other: Stretch) -> None:
     both = shared(one, other)
 
     assert halves([both] if both else []) == halves([one]) & halves([other])
+
+
+@given(taken=many, more=many, stretch=stretches)
+def test_union_grows_and_answers(
+    taken: list[Stretch], more: list[Stretch], stretch: Stretch
+) -> None:
+    """Added one by one in any order, a union covers, meets and misses what it should."""
+    union = Union(taken)
+    for one in more:
+        union.add(one)
+
+    covered = halves([*taken, *more])
+    assert halves(union.parts()) == covered
+    assert union.meets(stretch) == bool(halves([stretch]) & covered)
+    assert halves(union.missing_from(stretch)) == halves([stretch]) - covered
+
+
+@given(taken=many)
+def test_gathered_joins_and_keeps_what_belongs(taken: list[Stretch]) -> None:
+    """Each piece's number comes back once, in order, under the stretch that holds it."""
+    found = list(gathered([(stretch, place) for place, stretch in enumerate(taken)]))
+
+    assert [joint for joint, _ in found] == joined(taken)
+    assert sorted(place for _, places in found for place in places) == list(range(len(taken)))
+    for (low, high), places in found:
+        assert places == sorted(places)
+        assert all(low <= taken[place][0] and taken[place][1] <= high for place in places)
 
 
 def test_within_counts_ends_and_joins() -> None:
