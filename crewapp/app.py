@@ -15,8 +15,10 @@ from typing import Any
 from kivy.app import App
 from kivy.clock import Clock
 from kivy.core.window import Window
+from kivy.metrics import Metrics
 
 from crewapp.desk import Desk
+from crewapp.device import set_true_dpi
 from crewapp.screens.shell import Shell
 from crewapp.state.today import face_from_plain
 from crewapp.tablet import Settings, Tablet, write_whole
@@ -42,6 +44,9 @@ class CrewApp(App):
         """Make the shell with Today in front, as it was last known."""
         set_language(self.settings_kept.language)
         Window.clearcolor = (1, 1, 1, 1)
+        factor = self.settings_kept.screen_factor_permille
+        if factor != 1000:
+            set_true_dpi(Metrics.dpi * factor / 1000)
         self.shell = Shell(self.tablet, self.desk)
         self.shell.keep_today = self._keep_last
         today = self.shell.first_page()

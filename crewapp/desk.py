@@ -73,6 +73,15 @@ class Desk:
         """Do any other work that takes longer than a frame."""
         self._work(work, done, failed)
 
+    def set_author(self, author: str) -> None:
+        """Let what is inked from now on carry another name."""
+
+        def change() -> None:
+            if self._job is not None:
+                self._job.author = author
+
+        self._pool.submit(change)
+
     def job(self) -> OpenJob:
         """Return the open job; for the worker only.
 

@@ -54,6 +54,11 @@ class Figures:
         """Length along the ground: ``52.5 ft`` or ``16.00 m``."""
         return show_length(nm, LengthStyle.FT_10 if self.is_us else LengthStyle.M_100)
 
+    def distance(self, nm: int, *, unit: bool = True) -> str:
+        """Length for a summary, rounded: ``582 ft`` or ``177.4 m``."""
+        style = LengthStyle.FT_1 if self.is_us else LengthStyle.M_10
+        return show_length(nm, style, unit=unit)
+
     def level(self, nm: int) -> str:
         """Elevation or rod reading without its unit: ``98.43`` or ``30.002``."""
         style = LengthStyle.FT_100 if self.is_us else LengthStyle.M_1000

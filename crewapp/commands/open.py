@@ -19,6 +19,9 @@ def open_app(book: Path | None) -> int:
     os.environ.setdefault("KIVY_NO_ARGS", "1")
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
     os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")
+    os.environ.setdefault(
+        "KIVY_CLIPBOARD", "sdl2"
+    )  # the others look for programs that may be missing
     from kivy.config import Config
 
     # Multisampling costs a fifth of the start and halves the frame rate; the

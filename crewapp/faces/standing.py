@@ -26,12 +26,12 @@ def _flags(flags: list[Flag]) -> Standing:
     stops = sum(flag.severity is Severity.STOP for flag in flags)
     text = say("{count} open", count=len(flags))
     if stops:
-        text = say("{count} open, {stops} stop the work", count=len(flags), stops=stops)
+        text = say("{count} open, {stops} stop work", count=len(flags), stops=stops)
     return Standing(name, text, Status.OUT if stops else Status.CHECK, "flags")
 
 
 def _ticket(job: OpenJob, day: str) -> Standing:
-    name = say("Locate ticket")
+    name = say("Locate")
     tickets = [
         job.state.latest("locate_ticket", one) for one in job.state.all_names("locate_ticket")
     ]
@@ -39,27 +39,27 @@ def _ticket(job: OpenJob, day: str) -> Standing:
         t for t in tickets if isinstance(t, LocateTicket) and t.valid_from <= day <= t.expires_on
     ]
     if not good:
-        return Standing(name, say("none in date: do not dig"), Status.OUT, "day")
+        return Standing(name, say("none: do not dig"), Status.OUT, "day")
     last = max(good, key=lambda ticket: ticket.expires_on)
     left = (date.fromisoformat(last.expires_on) - date.fromisoformat(day)).days
-    text = say("{ticket} good for {days} more days", ticket=last.ticket, days=left)
+    text = say("in date, {days} days left", days=left)
     return Standing(name, text, Status.OK if left > 2 else Status.CHECK, "day")
 
 
 def _laser(job: OpenJob, day: str) -> Standing:
-    name = say("Laser check")
+    name = say("Laser")
     setups = [entry for entry in job.state.current("setups") if entry.day == day]
     if not setups:
-        return Standing(name, say("no setup yet today"), Status.NOT_MEASURED, "grade")
+        return Standing(name, say("no setup yet"), Status.NOT_MEASURED, "grade")
     setup_id = setups[-1].body.setup_id  # type: ignore[union-attr]
     shots = job.state.current("check_shot", setup_id)
     out = job.board.found("check_shot_out", setup_id)
     if out:
-        return Standing(name, say("setup {setup} is out", setup=setup_id), Status.OUT, "grade")
+        return Standing(name, say("{setup} is out", setup=setup_id), Status.OUT, "grade")
     if not shots:
-        text = say("setup {setup} has no check shot", setup=setup_id)
+        text = say("{setup} not checked", setup=setup_id)
         return Standing(name, text, Status.CHECK, "grade")
-    return Standing(name, say("setup {setup} checked", setup=setup_id), Status.OK, "grade")
+    return Standing(name, say("{setup} checked", setup=setup_id), Status.OK, "grade")
 
 
 def _sand(job: OpenJob) -> list[Standing]:
@@ -70,7 +70,7 @@ def _sand(job: OpenJob) -> list[Standing]:
             continue
         left_pl = on_hand_pl(job.state, material_id)
         if left_pl is None:
-            text, status = say("weigh a box to know its density"), Status.NOT_MEASURED
+            text, status = say("density not known"), Status.NOT_MEASURED
         else:
             text = say("{volume} on hand", volume=job.figures.volume(max(left_pl, 0)))
             status = Status.OK if left_pl > 0 else Status.CHECK

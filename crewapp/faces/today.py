@@ -96,8 +96,8 @@ def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
             GroundRow(
                 key=f"surface:{surface_id}",
                 name=surface.name,
-                done=job.figures.length(done),
-                left=say("{length} left", length=job.figures.length(planned - done)),
+                done=job.figures.distance(done, unit=False),
+                planned=job.figures.distance(planned),
                 permille=done * 1000 // planned if planned else 0,
                 status=_status(flags, surface_id, done > 0),
             )
@@ -111,13 +111,12 @@ def _collectors(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
         collector: Collector = job.state.latest("collector", collector_id)  # type: ignore[assignment]
         laid = sum(pipe.length_nm for pipe in job.state.bodies("pipe_in_collector", collector_id))
         length = collector.design.length_nm
-        left = max(length - laid, 0)
         rows.append(
             GroundRow(
                 key=f"collector:{collector_id}",
                 name=collector.name,
-                done=job.figures.length(laid),
-                left=say("{length} left", length=job.figures.length(left)),
+                done=job.figures.distance(laid, unit=False),
+                planned=job.figures.distance(length),
                 permille=min(laid * 1000 // length, 1000) if length else 0,
                 status=_status(flags, collector_id, laid > 0),
             )

@@ -79,6 +79,7 @@ class Shell(FloatLayout):
             settings = replace(self.tablet.settings(), last_book=str(path))
             self.tablet.keep_settings(settings)
             self._set_shown(self.strip, False)
+            self._drop_banner()
             self.go("today")
 
         author = self.tablet.settings().author
@@ -133,6 +134,10 @@ class Shell(FloatLayout):
     def say_failed(self, text: str) -> None:
         """Show why something was not done."""
         self._show_banner(Status.CHECK, say("Not done"), text)
+
+    def say_wait(self, text: str) -> None:
+        """Say that something takes a moment."""
+        self._show_banner(Status.NOT_MEASURED, say("One moment"), text)
 
     def show_finding(self, title: str, text: str, status: Status) -> None:
         """Show a flag that an action has just raised."""

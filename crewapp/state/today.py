@@ -13,7 +13,7 @@ class GroundRow:
     key: str
     name: str
     done: str
-    left: str
+    planned: str
     permille: int
     status: str
 

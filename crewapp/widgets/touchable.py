@@ -27,6 +27,7 @@ from crewapp.widgets.words import Words
 CUT_MM = 3.0
 FOOT_MM = 1.6
 PADDING_MM = 2.0
+BLOCK_MM = 26.0
 _feel: list[Callable[[], None]] = []
 
 
@@ -95,8 +96,9 @@ class Touchable(ButtonBehavior, Drawn):
         pad = px(PADDING_MM)
         x, width = self.x + pad, self.width - 2 * pad
         share = 0.4 if self.note else 0.0
-        inner = self.height - 2 * px(1.0)
-        low = self.y + px(1.0)
+        # On a tall key the words keep together in its middle.
+        inner = min(self.height - 2 * px(1.0), px(BLOCK_MM))
+        low = self.center_y - inner / 2
         for label, text in ((self.words, self.text), (self.second, self.note)):
             label.text, label.tone = text, tone
         self.second.pos, self.second.size = (x, low), (width, inner * share)

@@ -22,6 +22,15 @@ _BY_STREAM = (
 )
 
 
+_NEWEST_OF = f"SELECT {COLUMNS} FROM entry WHERE kind = ? ORDER BY lc DESC, id DESC LIMIT 1"
+
+
+def newest_of(connection: Connection, kind: str) -> Row | None:
+    """Return the row of a kind written last, struck or not."""
+    found = _fetch(connection, _NEWEST_OF, (kind,))
+    return from_columns(found[0]) if found else None
+
+
 def chunk_in_order(connection: Connection, after_lc: int, after_id: str) -> list[Row]:
     """Return the next rows in the order of entries, (lc, id); an empty list at the end."""
     # Whole chunks, and no open cursor: one would keep the journal from being emptied.

@@ -20,6 +20,7 @@ from models.book.opening import lay_new_file, open_to_read, open_to_write, why_r
 from models.book.reading import (
     chunk_in_order,
     count_rows,
+    newest_of,
     read_found,
     read_heads,
     walk_streams,
@@ -210,6 +211,11 @@ class Book:
         """Return the rows with these ids; ids that the book does not know are left out."""
         with self._turn, damage_told(self.path):
             return read_found(self._connection(), ids)
+
+    def newest(self, kind: str) -> Row | None:
+        """Return the row of a kind written last, so that a shelf need not read a whole book."""
+        with self._turn, damage_told(self.path):
+            return newest_of(self._connection(), kind)
 
     def heads(self) -> dict[str, tuple[int, bytes]]:
         """Return the last number and hash of each stream."""

@@ -1,0 +1,106 @@
+"""Jobs: the books of this tablet, a new job, the demo, a plan from the office."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+from typing import Any, ClassVar
+
+from crewapp.screens.pad_sheet import Asked
+from crewapp.screens.parted_page import PartedPage
+from crewapp.state.fields import LengthEntry, length_field
+from crewapp.state.jobs import BookOnShelf, JobsFace, NewJob
+from crewapp.wording import say
+
+
+class JobsPage(PartedPage):
+    """The page for choosing a job. Its face is the shelf, which needs no open book."""
+
+    name: ClassVar[str] = "jobs"
+    face: ClassVar[str] = ""
+    parts: ClassVar[dict[str, str]] = {
+        "shelf": "crewapp.screens.jobs_parts:ShelfPart",
+        "new": "crewapp.screens.jobs_parts:NewPart",
+        "plans": "crewapp.screens.jobs_parts:PlansPart",
+    }
+
+    def refresh(self) -> None:
+        """Look at the shelf anew, away from the glass."""
+        tablet = self.shell.tablet
+        self._run("shelf_face", self.show, tablet)
+
+    def book_picked(self, path: str) -> None:
+        """Open a book; for a broken one, make a copy of all that still holds, then open that."""
+        book = next(one for one in self.told.books if one.path == path)
+        if not book.is_broken:
+            self.shell.open_book(Path(path))
+        elif book.can_salvage:
+            self._run("salvage_book", self.shell.open_book, Path(path))
+        else:
+            self.shell.say_failed(book.detail)
+
+    def open_demo(self) -> None:
+        """Make the invented demo job if it is not there, and open it."""
+        self.shell.say_wait(say("Working the demo's three days ..."))
+        self._run("open_demo", self.shell.open_book, self.shell.tablet)
+
+    def start(self) -> None:
+        """Start the job on the form."""
+        self._run("start_job", self._started, self.shell.tablet, self.new_job())
+
+    def plan_picked(self, name: str) -> None:
+        """Make a book from a plan file of the inbox."""
+        self._run("import_plan", self._started, self.shell.tablet, Path(self.told.inbox) / name)
+
+    def new_job(self) -> NewJob:
+        """Return the job as it stands on the form."""
+        kept = self.draft.get("new", {})
+        known = {key: value for key, value in kept.items() if hasattr(NewJob(), key)}
+        return NewJob(**{"unit_system": self.shell.tablet.settings().unit_system, **known})
+
+    def keep_new(self, **typed: str) -> None:
+        """Keep what was typed on the form."""
+        self.keep_draft(new={**self.draft.get("new", {}), **typed})
+
+    def asked(self, field: str) -> Asked | None:
+        """Ask for a side of the rectangle."""
+        is_us = self.new_job().unit_system == "us"
+        entry = LengthEntry.FEET_TENTHS if is_us else LengthEntry.METRE_HUNDREDTHS
+        words = {
+            "along": say("Length, the way the machine drives"),
+            "across": say("Width, square to that"),
+        }
+        return Asked(length_field(words[field], entry), place=say("New job"))
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take a side of the rectangle, with its unit."""
+        unit = "ft" if self.new_job().unit_system == "us" else "m"
+        self.keep_new(**{field: f"{text} {unit}"})
+        self.figure_done()
+        self.fill()
+
+    def _started(self, path: Path) -> None:
+        self.keep_draft(new={}, part="shelf")
+        self.shell.open_book(path)
+
+    def _run(self, work: str, done: Any, *given: Any) -> None:
+        def do() -> Any:
+            return getattr(import_module("crewapp.shelf"), work)(*given)
+
+        self.shell.desk.run(do, done, self.shell.say_failed)
+
+
+def book_row(book: BookOnShelf) -> dict[str, Any]:
+    """One book as a row of the list."""
+    detail = book.detail
+    if book.can_salvage:
+        detail = say(
+            "Damaged. Tap: a copy of all that still holds is made; this file is not changed."
+        )
+    status = "out" if book.is_broken else ""
+    return {"key": book.path, "title": book.name, "detail": detail, "status": status}
+
+
+def shelf_rows(face: JobsFace) -> list[dict[str, Any]]:
+    """Every book as rows of the list."""
+    return [book_row(book) for book in face.books]

@@ -1,0 +1,171 @@
+"""The shelf: the books of this tablet, new ones, the demo's, and copies of broken ones.
+
+Work for the desk: it reads and writes files.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import unicodedata
+from pathlib import Path
+from typing import Any
+
+from crewapp.actions.planning import set_up_all
+from crewapp.clock import TabletClock
+from crewapp.commands.files import read_text
+from crewapp.demo.story import demo_job, work_days
+from crewapp.open_job import OpenJob
+from crewapp.paper.plan_file import read_plan
+from crewapp.state.jobs import BookOnShelf, JobsFace, NewJob
+from crewapp.tablet import Tablet
+from crewapp.wording import say
+from models.book.errors import BookDamagedError, BookError
+from models.book.salvage import salvage
+from models.book.store import Book
+from models.errors import CrewError
+
+SUFFIX = ".book"
+
+
+class JobNameMissingError(CrewError, ValueError):
+    """A job was to be started without a name."""
+
+    code = "shelf.name_missing"
+    sentence = "No job was started: its name is missing. Any name of up to 80 letters would do."
+
+
+def shelf_face(tablet: Tablet) -> JobsFace:
+    """Look at every book in the tablet's folder, and at plan files in its inbox."""
+    books = sorted(tablet.books.glob(f"*{SUFFIX}"), key=lambda path: -path.stat().st_mtime)
+    plans = sorted(path.name for path in inbox(tablet).glob("*.json"))
+    return JobsFace(tuple(_look(path) for path in books), tuple(plans), str(inbox(tablet)))
+
+
+def inbox(tablet: Tablet) -> Path:
+    """Folder that plan files are put into; made if it is not there."""
+    folder = tablet.folder / "inbox"
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder
+
+
+def start_job(tablet: Tablet, told: NewJob) -> Path:
+    """Make a book with a job in it and, if its size was given, one rectangular surface.
+
+    Raises
+    ------
+    JobNameMissingError
+        If the job has no name; nothing is made.
+    """
+    if not told.name.strip():
+        raise JobNameMissingError()
+    plan = read_plan(Path("new job"), json.dumps(plan_of(told)))
+    return _make(tablet, told.name, plan)
+
+
+def plan_of(told: NewJob) -> dict[str, Any]:
+    """Plan file of a job as the form gives it: common patterns, to be changed by a plan file.
+
+    Spacing 16 in, 1 in by 9 in, half an inch either way: common practice, no source.
+    """
+    plan: dict[str, Any] = {
+        "job": {
+            "job_id": slug(told.name),
+            "name": told.name.strip()[:80],
+            "owner": told.owner.strip(),
+            "unit_system": told.unit_system,
+            "station_style": "us_100ft" if told.unit_system == "us" else "metric_1000m",
+            "zone": told.zone,
+        }
+    }
+    if told.along and told.across:
+        slit = {"width": "1 in", "width_tolerance": "1/4 in", "depth": "9 in", "under": "1/2 in"}
+        slit |= {"over": "1 in", "probe_every": "25 ft", "probe_end": "5 ft"}
+        plan["surface"] = [
+            {
+                "surface_id": "A",
+                "name": told.surface.strip() or say("Surface A"),
+                "use": told.use,
+                "sand_slits": {"spacing": "16 in", **slit},
+                "piped_slits": {"spacing": "4 ft", **slit},
+                "rectangle": {"along": told.along, "across": told.across},
+            }
+        ]
+    return plan
+
+
+def import_plan(tablet: Tablet, path: Path) -> Path:
+    """Make a book from a plan file.
+
+    Raises
+    ------
+    PaperError
+        If anything in it can't be read; nothing is made.
+    """
+    plan = read_plan(path, read_text(path, "A plan file in JSON"))
+    name = next((fields["name"] for kind, fields in plan if kind == "job"), path.stem)
+    return _make(tablet, str(name), plan)
+
+
+def open_demo(tablet: Tablet) -> Path:
+    """Make the demo's book, or find it where it was made before."""
+    path = tablet.books / f"larkfield-demo{SUFFIX}"
+    if path.exists():
+        return path
+    tablet.books.mkdir(parents=True, exist_ok=True)
+    part = path.with_suffix(".making")
+    for left in part.parent.glob(f"{part.name}*"):
+        left.unlink()  # a demo whose making was cut off
+    with demo_job(part) as job:
+        for _ in work_days(job):
+            pass
+        job.book.backup(path)
+    for left in part.parent.glob(f"{part.name}*"):
+        left.unlink()
+    return path
+
+
+def salvage_book(path: Path) -> Path:
+    """Make a new book of all that still holds in a broken one, which is only read."""
+    out = _free_name(path.with_name(f"{path.stem}-salvaged{SUFFIX}"))
+    salvage(path, out)
+    return out
+
+
+def slug(name: str) -> str:
+    """A name as a file name: plain small letters, figures and hyphens."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40] or "job"
+
+
+def _make(tablet: Tablet, name: str, plan: list[tuple[str, dict[str, Any]]]) -> Path:
+    tablet.books.mkdir(parents=True, exist_ok=True)
+    path = _free_name(tablet.books / f"{slug(name)}{SUFFIX}")
+    author = tablet.settings().author
+    job = OpenJob.open(path, TabletClock(), author, tablet.stream())
+    try:
+        set_up_all(job, plan)
+    finally:
+        job.close()
+    return path
+
+
+def _free_name(path: Path) -> Path:
+    tried, number = path, 2
+    while tried.exists():
+        tried = path.with_name(f"{path.stem}-{number}{path.suffix}")
+        number += 1
+    return tried
+
+
+def _look(path: Path) -> BookOnShelf:
+    try:
+        with Book.open(path, read_only=True) as book:
+            row = book.newest("job")
+            count = book.count()
+    except BookError as fault:
+        is_damaged = isinstance(fault, BookDamagedError)
+        return BookOnShelf(str(path), path.stem, str(fault), is_broken=True, can_salvage=is_damaged)
+    name = json.loads(row.raw)["body"]["name"] if row else path.stem
+    detail = say("{count} entries, {file}", count=count, file=path.name)
+    return BookOnShelf(str(path), name, detail)

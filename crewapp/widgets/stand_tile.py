@@ -1,0 +1,51 @@
+"""A tile that says how one thing stands: its state's shape, its name, a few words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import StringProperty
+
+from crewapp.palette import CAP_LEAST_MM, EDGE_LINE_MM, INK, PAGE, RULE, Status
+from crewapp.theme import px
+from crewapp.widgets.ink import cut_box, edge, fill, inset, status_shape
+from crewapp.widgets.touchable import Touchable
+from crewapp.widgets.words import Words
+
+SHAPE_MM, PAD_MM = 7.0, 2.0
+
+
+class StandTile(Touchable):
+    """``name`` bold, ``detail`` in up to two lines, ``status`` as a shape; leads somewhere."""
+
+    name = StringProperty("")
+    detail = StringProperty("")
+    status = StringProperty(Status.NOT_MEASURED)
+    redraw_on = (*Touchable.redraw_on, "name", "detail", "status")
+
+    def __init__(self, **kwargs: Any) -> None:
+        self.name_words = Words(bold=True, cap_mm=3.5)
+        self.detail_words = Words(cap_mm=CAP_LEAST_MM, lines=2)
+        super().__init__(**kwargs)
+        self.add_widget(self.name_words)
+        self.add_widget(self.detail_words)
+
+    def draw(self) -> None:
+        """Draw the tile; pressed, it is inside out but for its shape's own ground."""
+        is_down = self.state == "down"
+        ground, tone = (INK, PAGE) if is_down else (PAGE, INK)
+        outline = cut_box(*inset(self, EDGE_LINE_MM / 2), 0)
+        fill(outline, ground)
+        edge(outline, RULE, EDGE_LINE_MM / 2)
+        size, pad = px(SHAPE_MM), px(PAD_MM)
+        if is_down:
+            fill(cut_box(self.x + pad / 2, self.y, size + pad, self.height, 0), PAGE)
+        status_shape(Status(self.status), (self.x + pad + size / 2, self.center_y), size)
+        left = self.x + size + 2 * pad
+        room, low = self.right - left - pad / 2, self.y + pad / 2
+        high = self.height - pad
+        self.detail_words.pos, self.detail_words.size = (left, low), (room, high * 0.58)
+        self.name_words.pos = (left, low + high * 0.58)
+        self.name_words.size = (room, high * 0.42)
+        for words, text in ((self.name_words, self.name), (self.detail_words, self.detail)):
+            words.text, words.tone = text, tone
