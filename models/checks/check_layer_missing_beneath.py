@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.layers import LAYERS, is_above, layers_of, placed, planned_layers
-from models.checks.stretches import Union, gathered
+from models.checks.stretches import Stretch, Union, gathered
 from models.checks.watching import every_collector
 from models.job_state import JobState
+from models.plan.collector import LAYER_ORDER, Layer
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     checked = layers_of(state, subject)
+    lying = {layer: Union() for layer in LAYER_ORDER}
+    for one in checked:
+        lying[one.name].add(one.stretch)
     for beneath in planned_layers(state, subject):
         there = Union(placed(state, subject, beneath))
+        if not any(there.missing_from(part) for part in _lying_over(lying, beneath)):
+            continue
         bare = [
             (gap, upper)
             for upper in checked
@@ -33,6 +39,12 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
                 from_nm=low,
                 to_nm=high,
             )
+
+
+def _lying_over(lying: Mapping[Layer, Union], beneath: Layer) -> list[Stretch]:
+    """Where layers over another lie: few parts, however often they were checked."""
+    over = LAYER_ORDER[LAYER_ORDER.index(beneath) + 1 :]
+    return [part for layer in over for part in lying[layer].parts()]
 
 
 CHECK = Check(

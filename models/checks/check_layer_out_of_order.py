@@ -10,20 +10,19 @@ from models.checks.layers import LAYERS, CheckedLayer, is_above, layers_of, plac
 from models.checks.stretches import Union, shared, without
 from models.checks.watching import every_collector
 from models.job_state import JobState
-from models.plan.collector import Layer
+from models.plan.collector import LAYER_ORDER
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     planned = planned_layers(state, subject)
-    over: dict[Layer, Union] = {layer: Union() for layer in planned}
+    lying = {layer: Union() for layer in LAYER_ORDER}
     earlier: list[CheckedLayer] = []
     for late in layers_of(state, subject):
-        if late.name in over and over[late.name].meets(late.stretch):
+        over = LAYER_ORDER[LAYER_ORDER.index(late.name) + 1 :]
+        if late.name in planned and any(lying[layer].meets(late.stretch) for layer in over):
             yield from _told(state, subject, late, earlier)
         earlier.append(late)
-        for layer in planned:
-            if is_above(late.name, layer):
-                over[layer].add(late.stretch)
+        lying[late.name].add(late.stretch)
 
 
 def _told(

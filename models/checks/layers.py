@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from models.checks.finding import Subjects
@@ -11,12 +11,27 @@ from models.checks.stretches import Stretch
 from models.checks.watching import LEVELS, collector_named
 from models.entries.collector_work import LayerCheck
 from models.entries.envelope import Entry
+from models.entries.levels import GradeShot
 from models.entries.surface import Collector
 from models.job_state import JobState, Place
 from models.laid_pipe import inverts
 from models.plan.collector import LAYER_ORDER, Layer
 
-LAYERS: Mapping[str, Subjects] = {**LEVELS, "layer_check": collector_named}
+_HEIGHT = {layer: height for height, layer in enumerate(LAYER_ORDER)}
+
+
+def _collector_of_pipe(state: JobState, entry: Entry) -> Iterable[str]:
+    """The collector whose pipe a shot was taken on."""
+    shot = entry.body
+    on_pipe = isinstance(shot, GradeShot) and shot.on in {"invert", "obvert"}
+    return collector_named(state, entry) if on_pipe else ()
+
+
+LAYERS: Mapping[str, Subjects] = {
+    **LEVELS,
+    "grade_shot": _collector_of_pipe,
+    "layer_check": collector_named,
+}
 """What the layers of a collector rest on; shots prove where its pipe lies."""
 
 
@@ -56,7 +71,7 @@ def planned_layers(state: JobState, collector_id: str) -> tuple[Layer, ...]:
 
 def is_above(one: Layer, other: Layer) -> bool:
     """Whether a layer lies over another."""
-    return LAYER_ORDER.index(one) > LAYER_ORDER.index(other)
+    return _HEIGHT[one] > _HEIGHT[other]
 
 
 def placed(
