@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from models.entries.body import Body
-from models.plan.quantities import Count, IsoDay, Label, Minutes, Span, Typed, Ug, Words
+from models.plan.quantities import Count, IsoDay, Label, Minutes, Span, TenthsC, Typed, Ug, Words
 
 Answer = Literal["accept", "rework", "waive"]
 Coordinate = Annotated[int, Field(strict=True, ge=0, le=10_000)]
@@ -33,8 +33,8 @@ class Weather(Body):
 
     sky: Literal["clear", "cloud", "rain", "storm", "fog", "snow"] = Field(description="sky")
     ground: Literal["dry", "firm", "soft", "wet", "standing_water"] = Field(description="ground")
-    low_tenths_c: int | None = Field(default=None, description="lowest, tenths of a degree C")
-    high_tenths_c: int | None = Field(default=None, description="highest, tenths of a degree C")
+    low_tenths_c: TenthsC | None = Field(default=None, description="lowest, tenths of a degree C")
+    high_tenths_c: TenthsC | None = Field(default=None, description="highest, tenths of a degree C")
     temperature_typed: Typed = Field(default="", description="temperature as typed")
     rain_nm: Span | None = Field(default=None, description="rain since the last reading, nm")
     rain_typed: Typed = Field(default="", description="rain as typed")

@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field
 
 from models.entries.body import Body
-from models.plan.quantities import Count, IsoDay, Label, Nm, Pl, Span, Typed, Ug, Words
+from models.plan.quantities import Count, GramsPerM3, IsoDay, Label, Nm, Pl, Span, Typed, Ug, Words
 
 MaterialUse = Literal["sand", "gravel", "pipe", "fabric", "wire", "sod"]
 
@@ -50,8 +50,8 @@ class Material(Body):
     material_id: Label = Field(description="name of the material on this job")
     use: MaterialUse = Field(description="what it is used for")
     about: Words = Field(default="", description="size, grading, source, in words")
-    bulk_density_g_per_m3: int | None = Field(
-        default=None, gt=0, description="loose bulk density as weighed, g per cubic metre"
+    bulk_density_g_per_m3: GramsPerM3 | None = Field(
+        default=None, description="loose bulk density as weighed, g per cubic metre"
     )
     coil_nm: Span | None = Field(default=None, description="length of a new coil, nm")
     hopper_pl: Pl | None = Field(default=None, description="volume of one full hopper, pl")

@@ -7,7 +7,7 @@ from typing import ClassVar, Literal, Self
 from pydantic import Field, model_validator
 
 from models.entries.body import Body
-from models.plan.quantities import Label, Pl, Span, Typed, Ug, Words
+from models.plan.quantities import Count, Label, Minutes, Pl, Span, Typed, Ug, Words
 
 Moisture = Literal["dry", "damp", "wet"]
 
@@ -27,7 +27,7 @@ class PassCut(Body):
         default=None, description="shift from the pass before as measured, nm"
     )
     shift_typed: Typed = Field(default="", description="shift as typed")
-    run_min: int | None = Field(default=None, ge=0, description="machine time it took, minutes")
+    run_min: Minutes | None = Field(default=None, description="machine time it took, minutes")
     note: Words = Field(default="", description="remarks")
 
 
@@ -68,8 +68,8 @@ class SandPlaced(Body):
     volume_pl: Pl | None = Field(default=None, description="loose volume placed, pl")
     mass_ug: Ug | None = Field(default=None, description="mass placed, ug")
     amount_typed: Typed = Field(default="", description="amount as typed")
-    hoppers_tenths: int | None = Field(
-        default=None, ge=0, description="hopper loads it came in, tenths of a load"
+    hoppers_tenths: Count | None = Field(
+        default=None, description="hopper loads it came in, tenths of a load"
     )
     moisture: Moisture = Field(default="dry", description="how the sand felt")
 

@@ -26,6 +26,12 @@ Minutes = Annotated[int, Field(strict=True, ge=0, le=7 * 24 * 60)]
 Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000)]
 """How many of something."""
 
+TenthsC = Annotated[int, Field(strict=True, ge=-1_000, le=1_000)]
+"""Temperature in whole tenths of a degree Celsius."""
+
+GramsPerM3 = Annotated[int, Field(strict=True, gt=0, le=100_000_000)]
+"""Density in whole grams per cubic metre."""
+
 Label = Annotated[str, Field(min_length=1, max_length=80)]
 """A short name typed by a person."""
 

@@ -1,0 +1,135 @@
+"""The fields of every kind: named for their unit, described, whole, bounded, frozen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Annotated, Any, get_args
+
+import pytest
+from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic.fields import FieldInfo
+
+from models.entries.body import Body
+from models.entries.kinds import KINDS
+from tests.models.checks.any_job import FIELDS
+
+UNITS = {
+    "_nm": "nm",
+    "_pl": "pl",
+    "_ug": "ug",
+    "_min": "minutes",
+    "_tenths": "tenths",
+    "_tenths_c": "tenths of a degree C",
+    "_g_per_m3": "g per cubic metre",
+    "_permille": "thousandths",
+}
+"""How the name of a figure ends, and how its description says the same."""
+
+COUNTS = {"legs", "open_flags"}
+"""Whole numbers that count things."""
+
+
+def inner_models(annotation: Any) -> Iterator[type[BaseModel]]:
+    """Yield the models inside an annotation."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for part in get_args(annotation):
+        yield from inner_models(part)
+
+
+def fields_of(model: type[BaseModel]) -> Iterator[tuple[type[BaseModel], str, FieldInfo]]:
+    """Yield every field of a model and of the models inside it."""
+    for name, field in model.model_fields.items():
+        yield model, name, field
+        for inner in inner_models(field.annotation):
+            yield from fields_of(inner)
+
+
+ALL = {
+    f"{model.__name__}.{name}": field
+    for kind in KINDS.values()
+    for model, name, field in fields_of(kind)
+}
+
+
+def is_figure(field: FieldInfo) -> bool:
+    """Whether a field holds a whole number, or none."""
+    kinds = {part for part in (field.annotation, *get_args(field.annotation)) if part is not None}
+    texts = " ".join(map(str, kinds))
+    return "int" in texts and "tuple" not in texts and "bool" not in texts
+
+
+FIGURES = {name: field for name, field in ALL.items() if is_figure(field)}
+
+
+def adapter(field: FieldInfo) -> TypeAdapter[Any]:
+    """Return a reader for one field alone."""
+    form: Any = Annotated[field.annotation, field]  # type: ignore[valid-type]
+    return TypeAdapter(form)
+
+
+def test_there_are_figures_to_look_at() -> None:
+    """The finder of figures finds the depth of a probe and its like."""
+    assert {"Probe.depth_nm", "SandPlaced.volume_pl", "Machine.legs", "Hours.run_min"} <= set(
+        FIGURES
+    )
+    assert len(FIGURES) > 60
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_field_is_described(name: str) -> None:
+    """Every field says what it is, for the schema and for who has it refused."""
+    assert (ALL[name].description or "").strip()
+
+
+@pytest.mark.parametrize("name", FIGURES)
+def test_figure_ends_in_its_unit_and_says_so(name: str) -> None:
+    """A whole number ends in its unit, which its description names, or it is a count."""
+    last = name.split(".")[1]
+    ends = [end for end in UNITS if last.endswith(end)]
+
+    assert ends or last in COUNTS
+    assert all(UNITS[max(ends, key=len)] in (FIGURES[name].description or "") for _ in ends[:1])
+
+
+@pytest.mark.parametrize("name", FIGURES)
+@pytest.mark.parametrize("value", [1.0, "1", True, 2**63, -(2**63) - 1, float("nan")])
+def test_figure_takes_whole_numbers_of_63_bits_alone(name: str, value: object) -> None:
+    """No text, float or truth slips in as a figure, nor one that a database can't hold."""
+    with pytest.raises(ValidationError):
+        adapter(FIGURES[name]).validate_python(value)
+
+
+@pytest.mark.parametrize("name", [name for name in ALL if name.endswith("_typed")])
+def test_typed_text_stands_beside_its_figure(name: str) -> None:
+    """What was typed is kept next to the figure that it became."""
+    model, field = name.split(".")
+    stem = field.removesuffix("_typed")
+    figures = {f"{model}.{stem}{end}" for end in UNITS} | {f"{model}.{stem}_id"}
+    amounts = {"amount", "temperature"}  # one text for whichever of several figures it was
+
+    assert stem in amounts or figures & set(ALL)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_body_is_frozen_and_takes_no_other_field(kind: str) -> None:
+    """A recorded reading is never altered, and a misspelt field is not lost in silence."""
+    model = KINDS[kind]
+
+    assert model.model_config["frozen"]
+    assert model.model_config["extra"] == "forbid"
+    with pytest.raises(ValidationError, match="Extra inputs are not permitted"):
+        model.model_validate({"no_such_field": 1})
+
+
+def test_every_body_has_a_kind_of_its_own() -> None:
+    """No two bodies share a kind, and none is left out of the table."""
+
+    def below(model: type[Body]) -> Iterator[type[Body]]:
+        for child in model.__subclasses__():
+            yield child
+            yield from below(child)
+
+    ours = {model for model in below(Body) if model.__module__.startswith("models.")}
+    assert set(KINDS.values()) == ours
+    assert set(FIELDS) == set(KINDS)
