@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.watching import every_setup, replacing_shot, whole
+from models.checks.watching import PROOFS, every_setup, whole
 from models.job_state import JobState
-from models.setup_chain import is_over, runs_touched
+from models.setup_chain import is_over
 from models.setup_proof import REPEAT, miss_of
 
 
@@ -42,13 +42,7 @@ CHECK = Check(
     message="The check shot on {point} from {setup_id} misses by {missed_nm:fine}, "
     "{allowed_nm:fine} is allowed. Shots in doubt: {shots}, from {from_nm:station} "
     "to {to_nm:station}.",
-    watches={
-        "grade_shot": replacing_shot,
-        "check_shot": runs_touched,
-        "setup": runs_touched,
-        "turning_point": runs_touched,
-        "benchmark": runs_touched,
-    },
+    watches=PROOFS,
     subjects=every_setup,
     examine=_examine,
 )

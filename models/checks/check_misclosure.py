@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from models.calculations.closure import allowed_nm
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.watching import every_setup, replacing_shot, whole
+from models.checks.watching import PROOFS, every_setup, whole
 from models.job_state import JobState
-from models.setup_chain import runs_touched
 from models.setup_proof import RUN, miss_of
 
 
@@ -40,13 +39,7 @@ CHECK = Check(
     "benchmark and shoot again what was shot on the way.",
     message="The run of {setups} setups that ends at {setup_id} misses {point} by "
     "{missed_nm:fine}, {allowed_nm:fine} is allowed. Shots in doubt: {shots}.",
-    watches={
-        "grade_shot": replacing_shot,
-        "check_shot": runs_touched,
-        "setup": runs_touched,
-        "turning_point": runs_touched,
-        "benchmark": runs_touched,
-    },
+    watches=PROOFS,
     subjects=every_setup,
     examine=_examine,
 )

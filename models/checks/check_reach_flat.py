@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
-from models.checks.found import found
+from models.checks.reaches import found_on_reach
 from models.checks.watching import LEVELS, every_collector, in_ppm, whole
 from models.job_state import JobState
 from models.laid_pipe import Fault, laid_pipe
@@ -21,13 +21,10 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             if pipe.design.stationed_from == "outlet"
             else (reach.low, reach.high)
         )
-        yield found(
+        yield found_on_reach(
             CHECK.id,
             subject,
-            [reach.low.at.entry, reach.high.at.entry],
-            place=str(reach.low.at.station_nm),
-            from_nm=reach.low.at.station_nm,
-            to_nm=reach.high.at.station_nm,
+            reach,
             grade_ppm=in_ppm(reach.fall_nm, reach.length_nm),
             least_ppm=in_ppm(pipe.least_grade),
             short_nm=whole(pipe.least_grade * reach.length_nm - reach.fall_nm),

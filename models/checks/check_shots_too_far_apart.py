@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
-from models.checks.found import found
+from models.checks.reaches import found_on_reach
 from models.checks.watching import LEVELS, every_collector
 from models.job_state import JobState
 from models.laid_pipe import laid_pipe
@@ -17,13 +17,10 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         return
     for reach in pipe.reaches:
         if reach.length_nm > pipe.design.shot_every_nm:
-            yield found(
+            yield found_on_reach(
                 CHECK.id,
                 subject,
-                [reach.low.at.entry, reach.high.at.entry],
-                place=str(reach.low.at.station_nm),
-                from_nm=reach.low.at.station_nm,
-                to_nm=reach.high.at.station_nm,
+                reach,
                 apart_nm=reach.length_nm,
                 most_nm=pipe.design.shot_every_nm,
             )

@@ -74,3 +74,10 @@ def replacing_shot(state: JobState, entry: Entry) -> Iterable[str]:
 def in_ppm(fall: Length, run_nm: int = 1) -> int:
     """A grade as a fact: parts per million of fall, ties to even."""
     return round_half_even(1_000_000 * fall, run_nm)
+
+
+PROOFS: Mapping[str, Subjects] = {
+    "grade_shot": replacing_shot,
+    **dict.fromkeys(("check_shot", "setup", "turning_point", "benchmark"), runs_touched),
+}
+"""What check shots prove or put in doubt."""
