@@ -64,7 +64,7 @@ FIGURES = {name: field for name, field in ALL.items() if is_figure(field)}
 
 def adapter(field: FieldInfo) -> TypeAdapter[Any]:
     """Return a reader for one field alone."""
-    form: Any = Annotated[field.annotation, field]  # type: ignore[valid-type]
+    form: Any = Annotated[field.annotation, field]
     return TypeAdapter(form)
 
 
