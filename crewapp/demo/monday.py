@@ -134,14 +134,7 @@ def _end_the_day(hand: Hand) -> None:
         {"Wren": 570, "Дмитро": 555, "Marisol": 540, "Teo": 555, "walk-behind": 190},
         idle={"walk-behind": 60},
     )
-    hand.wait(30, 60)
-    plan_tomorrow(
-        hand.job,
-        work="Sports field: twin cutter from the west side, S01 on. Collector 0+00 to 0+60.",
-        must_be_clear="South end of the lower field and the strip along the storm basin.",
-        sand_ug=hand.job.figures.read_mass("20 ton"),
-        sand_typed="20 ton",
-    )
+    _plan_tuesday(hand)
     hand.answer(
         "sand_short",
         "G5-10",
@@ -155,3 +148,14 @@ def _end_the_day(hand: Hand) -> None:
         "Renewal asked for by phone at 15:30; the service calls back.",
     )
     close(hand)
+
+
+def _plan_tuesday(hand: Hand) -> None:
+    hand.wait(30, 60)
+    plan_tomorrow(
+        hand.job,
+        work="Sports field: twin cutter from the west side, S01 on. Collector 0+00 to 0+60.",
+        must_be_clear="South end of the lower field and the strip along the storm basin.",
+        sand_ug=hand.job.figures.read_mass("20 ton"),
+        sand_typed="20 ton",
+    )
