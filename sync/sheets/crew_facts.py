@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from models.entries.day import Hours, Photo, Signature
+from models.entries.day import Hours, Photo, Signature, Tomorrow
 from models.entries.envelope import Entry
 from models.entries.job import Person
 from models.figures import Figures
@@ -52,6 +52,14 @@ class PhotoLine:
     caption: str
     where: str
     sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """One thing that tomorrow needs."""
+
+    what: str
+    said: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +128,22 @@ def photos_of(state: JobState, day: str) -> tuple[PhotoLine, ...]:
         PhotoLine(number, photo.caption, photo.where, photo.sha256)
         for number, photo in enumerate(found, start=1)
         if isinstance(photo, Photo)
+    )
+
+
+def tomorrow_of(state: JobState, figures: Figures, day: str) -> tuple[Plan, ...]:
+    """What the next day needs, as last written on this one."""
+    found = [entry.body for entry in standing_on(state, day) if isinstance(entry.body, Tomorrow)]
+    return tuple(
+        Plan(what, said)
+        for plan in found
+        if isinstance(plan, Tomorrow)
+        for what, said in (
+            ("Work", plan.work),
+            ("Keep clear", plan.must_be_clear),
+            ("Call in sand", figures.mass(plan.sand_ug) if plan.sand_ug else ""),
+        )
+        if said
     )
 
 

@@ -16,11 +16,13 @@ from sync.sheets.crew_facts import (
     EntryLine,
     HoursLine,
     PhotoLine,
+    Plan,
     SignatureBox,
     entries_of,
     hours_of,
     photos_of,
     signatures_of,
+    tomorrow_of,
 )
 from sync.sheets.entry_words import time_of
 from sync.sheets.flag_facts import (
@@ -42,17 +44,19 @@ from sync.sheets.quantity_facts import Quantity, SandToday, quantities_of, sand_
 from sync.sheets.slit_facts import PassLine, QualityLine, passes_of, quality_of
 
 CAUTIONS = (
-    "Marked utilities: expose by hand before a blade or bucket comes near.",
-    "Trenches: nobody enters one that is not protected, whatever its depth looks like.",
-    "Dry sand: silica dust harms lungs; wet it, stand upwind, wear a mask that fits.",
-    "Machines: stop them and take the key before clearing a blade; keep people away.",
-    "Heat: water, shade and rest before anybody asks for them.",
-    "Local codes and the site's own rules come before this sheet.",
+    "Expose marked utilities by hand before a blade comes near.",
+    "Nobody enters a trench that is not protected.",
+    "Dry sand: silica dust harms lungs; wet it, keep upwind, wear a mask that fits.",
+    "Stop machines before clearing a blade; keep people away.",
+    "Heat: water, shade, rest.",
+    "Local codes come before this sheet.",
 )
-HOW_TO_PROVE = "The check code is made from every entry of the day. Prove it: crewapp verify"
+HOW_TO_PROVE = (
+    "The check code is made from every entry of the day. Prove it: crewapp verify BOOK --code"
+)
 
 
-class DayUnreadableError(CrewError, ValueError):
+class SheetDayError(CrewError, ValueError):
     """A sheet was asked for a text that is no day."""
 
     code = "sheets.day"
@@ -102,6 +106,7 @@ class DaySheet:
     balances: tuple[Balance, ...]
     hours: tuple[HoursLine, ...]
     photos: tuple[PhotoLine, ...]
+    tomorrow: tuple[Plan, ...]
     signatures: tuple[SignatureBox, ...]
     entries: tuple[EntryLine, ...]
     plans: tuple[PlanView, ...]
@@ -123,7 +128,7 @@ def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
 
     Raises
     ------
-    DayUnreadableError
+    SheetDayError
         If ``day`` is not a date written YYYY-MM-DD.
     """
     _refuse_no_day(day)
@@ -151,6 +156,7 @@ def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
         balances=balances_of(state, day),
         hours=hours_of(state, day),
         photos=photos_of(state, day),
+        tomorrow=tomorrow_of(state, figures, day),
         signatures=signatures_of(state, figures, day, head.code),
         entries=entries_of(state, figures, day),
         plans=plans_of(state, day),
@@ -162,7 +168,7 @@ def _refuse_no_day(day: str) -> None:
     try:
         date.fromisoformat(day)
     except ValueError as fault:
-        raise DayUnreadableError(text=day) from fault
+        raise SheetDayError(text=day) from fault
 
 
 def _head(state: JobState, figures: Figures, day: str) -> Head:

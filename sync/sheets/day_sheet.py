@@ -39,7 +39,7 @@ def build_day_sheet(
 
     Raises
     ------
-    DayUnreadableError
+    SheetDayError
         If ``day`` is not a date written YYYY-MM-DD.
     """
     return _BUILDERS[SheetFormat(format)](gather_day(state, board, day))
@@ -59,7 +59,7 @@ def write_day_sheets(
 
     Raises
     ------
-    DayUnreadableError
+    SheetDayError
         If ``day`` is not a date written YYYY-MM-DD.
     """
     sheet = gather_day(state, board, day)

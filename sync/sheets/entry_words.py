@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from models.entries.envelope import Entry
@@ -29,6 +29,37 @@ def time_of(entry: Entry, figures: Figures) -> str:
     """Local time at which an entry was written, by its own clock."""
     minutes = entry.at_ms // 60_000 + entry.offset_min
     return show_time_of_day(minutes, halves=figures.is_us)
+
+
+def _places(body: Any) -> str:
+    return f"{body.surface_id} {line_names(body.line_ids)}"
+
+
+def line_names(names: Sequence[str]) -> str:
+    """Names of lines, neighbours by number run together: ``S01 to S04, P02``.
+
+    Examples
+    --------
+    >>> line_names(["S01", "S02", "S03", "P02", "S09"])
+    'S01 to S03, P02, S09'
+    """
+    runs: list[list[str]] = []
+    for name in names:
+        if runs and _is_next(runs[-1][-1], name):
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    return ", ".join(_run(run) for run in runs)
+
+
+def _is_next(one: str, other: str) -> bool:
+    left, right = one.rstrip("0123456789"), other.rstrip("0123456789")
+    digits = one[len(left) :], other[len(right) :]
+    return left == right and all(digits) and int(digits[1]) == int(digits[0]) + 1
+
+
+def _run(run: list[str]) -> str:
+    return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run)
 
 
 def _joined(*parts: str) -> str:
@@ -66,7 +97,7 @@ def _sand(body: Any, figures: Figures) -> str:
 
 def _pipe(body: Any, figures: Figures) -> str:
     place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
-    coil = f"coil {body.coil_id}" if body.coil_id else ""
+    coil = f"from {body.coil_id}" if body.coil_id else ""
     ends = "connected" if body.connected else "", "end capped" if body.end_capped else ""
     return _joined(f"{place}: {figures.length(body.length_nm)}", coil, *ends)
 
@@ -162,11 +193,12 @@ _TITLES = {
     "watered_in": "Watered in",
     "setup": "Laser setup",
     "utility": "In the ground",
+    "delay": "Lost time",
     "disposition": "Answer to a flag",
     "struck": "Struck out",
     "spoil": "Spoil away",
     "layer_check": "Layer",
-    "hold_point": "Hold point released",
+    "hold_point": "Released",
     "locate_ticket": "Locate ticket",
 }
 
@@ -181,7 +213,7 @@ _SAY: dict[str, Say] = {
     "collector": lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}",
     "pass": _pass,
     "probe": _probe,
-    "turf_strip": lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or b.surface_id}",
+    "turf_strip": lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}",
     "sand_placed": _sand,
     "watered_in": lambda b, f: _joined(b.pass_id or b.surface_id, b.note),
     "pipe_laid": _pipe,

@@ -29,6 +29,8 @@ class FlagLine:
 
     severity: Severity
     key: str
+    check: str
+    problem: str
     day: str
     said: str
     cure: str
@@ -80,6 +82,8 @@ def _flag_line(flag: Flag, figures: Figures) -> FlagLine:
     return FlagLine(
         severity=flag.severity,
         key=finding.key,
+        check=finding.check,
+        problem=BY_ID[finding.check].problem,
         day=finding.day,
         said=sentence(finding, figures),
         cure=BY_ID[finding.check].cure,
@@ -127,14 +131,23 @@ def needs_of(
     tomorrow = [e.body for e in _standing(state, day) if isinstance(e.body, Tomorrow)]
     return (
         *(Need("Decide", note.text) for note in notes if note.needs_owner),
-        *(
-            Need("Work stopped", flag.said)
-            for flag in flags
-            if flag.is_open and flag.severity is Severity.STOP
-        ),
+        *_stops(flags),
         *_tickets(state, figures, day),
         *(Need("Keep clear", plan.must_be_clear) for plan in tomorrow[-1:] if plan.must_be_clear),
     )
+
+
+def _stops(flags: tuple[FlagLine, ...]) -> list[Need]:
+    """Open flags that stop the work, those of one kind together."""
+    stops = [flag for flag in flags if flag.is_open and flag.severity is Severity.STOP]
+    found = []
+    for check in dict.fromkeys(flag.check for flag in stops):
+        alike = [flag for flag in stops if flag.check == check]
+        said = alike[0].said
+        if len(alike) > 1:
+            said = f"{alike[0].problem.rstrip('.')}, {len(alike)} times. First: {said}"
+        found.append(Need("Work stopped", said))
+    return found
 
 
 def _standing(state: JobState, day: str) -> list[Entry]:

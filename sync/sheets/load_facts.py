@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from models.entries.loads import Delivery, SpoilAway
 from models.job_state import JobState
+from models.sand_balance import mass_of_volume_ug
 from sync.sheets.measures import Measure
 from sync.sheets.slit_facts import current_of
 
@@ -50,7 +51,7 @@ def loads_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[LoadLi
         at, body = time_of.get(entry.id, ""), entry.body
         if isinstance(body, Delivery):
             measure, amount = _delivered(body)
-            what = f"{body.material_id} coil {body.coil_id}" if body.coil_id else body.material_id
+            what = f"{body.material_id}, {body.coil_id}" if body.coil_id else body.material_id
             typed, ticket = body.amount_typed, body.ticket
             found.append(
                 LoadLine(at, "in", what, ticket, measure, amount, typed, body.note, entry.author)
@@ -90,9 +91,28 @@ def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
 
 
 def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
-    for measure, field, kind in _USE_FIELDS:
-        delivered = _total(state, "delivery", name, field, day)
-        yield Balance(name, measure, delivered, _total(state, kind, name, field, day))
+    rows = [
+        Balance(
+            name,
+            measure,
+            _total(state, "delivery", name, field, day),
+            _total(state, kind, name, field, day),
+        )
+        for measure, field, kind in _USE_FIELDS
+    ]
+    material = state.latest("material", name)
+    density = getattr(material, "bulk_density_g_per_m3", None)
+    mass, volume, length = rows
+    if density is not None and (mass.delivered or mass.used) and (volume.delivered or volume.used):
+        yield Balance(
+            name,
+            Measure.MASS,
+            mass.delivered + mass_of_volume_ug(volume.delivered, density),
+            mass.used + mass_of_volume_ug(volume.used, density),
+        )
+        yield length
+    else:
+        yield from rows
 
 
 def _total(state: JobState, kind: str, name: str, field: str, day: str) -> int:

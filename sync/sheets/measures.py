@@ -47,6 +47,11 @@ def unit_of(measure: Measure, is_us: bool) -> str:
     return _UNITS[measure][0 if is_us else 1][0]
 
 
+def printed_unit(measure: Measure, figures: Figures) -> str:
+    """Unit as it is printed: with a raised three."""
+    return unit_of(measure, figures.is_us).replace("3", "\u00b3")
+
+
 def number(measure: Measure, value: int | Fraction | None, is_us: bool) -> float | None:
     """Value in the job's unit, to six decimals; None stays None."""
     if value is None:

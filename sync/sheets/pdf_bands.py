@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sync.sheets.day_facts import DaySheet
-from sync.sheets.measures import Measure, bare, mean_depth, percent, signed_off, unit_of
+from sync.sheets.measures import Measure, bare, mean_depth, percent, printed_unit, signed_off
 from sync.sheets.pdf_drawing import draw_mark
 from sync.sheets.pdf_flow import Piece
 from sync.sheets.pdf_pen import Pen
-from sync.sheets.pdf_rows import BODY_PT, Cell, column_heads, fitted, rows
+from sync.sheets.pdf_rows import BODY_PT, Cell, column_heads, fitted, paragraph, rows
 from sync.sheets.primitives import Mark, Shape, Tone
 from sync.sheets.progress import BigNumber, Standing
 from sync.sheets.safe_text import one_line
@@ -30,12 +30,13 @@ def title_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
     pen.write(left + width, top + 5.0, head.day_words, 13, bold=True, align=1)
     site = ", ".join(part for part in (one_line(head.site), one_line(head.contractor)) if part)
     owner = f" for {one_line(head.owner)}" if head.owner else ""
+    place = f"{site}{owner}".strip()
     closed = "closed" if head.is_closed else "not closed"
     right = f"{number}, revision {head.revision}, {closed}"
     right_width = pen.measure(right, 8.5) + 4
-    pen.write(left, top + 10, fitted(pen, site + owner, width - right_width, 8.5), 8.5)
+    pen.write(left, top + 10, fitted(pen, place, width - right_width, 8.5), 8.5)
     pen.write(left + width, top + 10, right, 8.5, align=1)
-    return top + 12.4
+    return top + 11.8
 
 
 def status_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
@@ -50,11 +51,11 @@ def status_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) 
     pen.write(left + 12.4 + wide, top + 8.3, fitted(pen, bar.why, room, 10), 10)
     pen.write(left + width, top + 5.2, bar.done_words, 10.5, bold=True, align=1)
     pen.write(left + width, top + 9.3, bar.finish, BODY_PT, align=1)
-    _progress(pen, day, left, top + 11.6, width)
-    pen.write(left, top + 18.0, f"Forecast basis: {bar.basis}.", 7, tone=Tone.PLANNED)
-    key = "solid: done before; heavy edge: today; open: left"
-    pen.write(left + width, top + 18.0, key, 7, align=1, tone=Tone.PLANNED)
-    return top + 20.0
+    _progress(pen, day, left, top + 11.2, width)
+    pen.write(left, top + 17.2, f"Forecast basis: {bar.basis}.", 7, tone=Tone.PLANNED)
+    key = "grey: done before; dark: today; open: left"
+    pen.write(left + width, top + 17.2, key, 7, align=1, tone=Tone.PLANNED)
+    return top + 18.4
 
 
 def _progress(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> None:
@@ -79,7 +80,7 @@ def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
         pen.write(left, top + 4.2, title, 10, bold=True)
         return top + 6.4
     shown = day.needs[:MOST_NEEDS]
-    high = 4.6 * len(shown) + 1.6 + (4.0 if count > len(shown) else 0.0)
+    high = 4.3 * len(shown) + 1.6 + (4.0 if count > len(shown) else 0.0)
     pen.pdf.set_draw_color(0)
     pen.pdf.set_line_width(0.8)
     pen.pdf.rect(left + 0.4, top + 0.4, width - 0.8, high)
@@ -90,10 +91,10 @@ def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
         wide = pen.write(start, base, f"{need.kind}: ", 9, bold=True)
         room = width - 30 - wide
         pen.write(start + wide, base, fitted(pen, one_line(need.said), room, 9), 9)
-        base += 4.6
+        base += 4.3
     if count > len(shown):
         pen.write(start, base, f"and {count - len(shown)} more below", 9)
-    return top + high + 2.4
+    return top + high + 1.9
 
 
 def numbers_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
@@ -102,40 +103,40 @@ def numbers_band(pen: Pen, day: DaySheet, left: float, top: float, width: float)
     for place, number in enumerate(day.numbers):
         x = left + place * each
         if place:
-            pen.rule(x - 2, top + 1, x - 2, top + 15.4, 0.25)
+            pen.rule(x - 2, top + 1, x - 2, top + 14.8, 0.25)
         _big(pen, number, x, top, each - 4)
-    return top + 17.4
+    return top + 15.9
 
 
 def _big(pen: Pen, number: BigNumber, x: float, top: float, width: float) -> None:
     value = fitted(pen, number.value, width - 8, 20, True)
-    wide = pen.write(x, top + 7.4, value, 20, bold=True)
+    wide = pen.write(x, top + 7.2, value, 20, bold=True)
     if number.standing is not None:
         shape, tone = _SHAPES[number.standing]
         draw_mark(pen, Mark((x + wide + 4, top + 4.9), shape, 3.6, tone))
-    pen.write(x, top + 11.4, fitted(pen, number.label, width, 8.5), 8.5)
-    pen.write(x, top + 15.0, fitted(pen, number.remark, width, BODY_PT), BODY_PT, tone=Tone.PLANNED)
+    pen.write(x, top + 11.2, fitted(pen, number.label, width, 8.5), 8.5)
+    pen.write(x, top + 14.6, fitted(pen, number.remark, width, BODY_PT), BODY_PT, tone=Tone.PLANNED)
 
 
 def quantity_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     """Quantities: item, unit, today in bold, to date, left, plan."""
-    cells = [Cell(), Cell(7), Cell(15, 1, bold=True), Cell(15, 1), Cell(15, 1), Cell(15, 1)]
+    cells = [Cell(), Cell(6), *[Cell(14, 1, bold=True)], *[Cell(14, 1)] * 3]
     names = ["quantity", "", "today", "to date", "left", "plan"]
     texts = []
     for one in day.quantities:
         amounts = (one.today, one.to_date, one.left, one.plan)
         shown = [bare(one.measure, amount, day.figures) for amount in amounts]
-        unit = unit_of(one.measure, day.figures.is_us)
+        unit = printed_unit(one.measure, day.figures)
         texts.append([one_line(one.item), unit, *shown])
     if not texts:
-        texts = [["nothing planned or done yet", "", "", "", "", ""]]
+        texts = [["nothing yet", "", "", "", "", ""]]
     return [column_heads(pen, width, cells, names), *rows(pen, width, cells, texts)]
 
 
 def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     """Quality: a line a lot, then a line a collector."""
-    depth = unit_of(Measure.DEPTH, day.figures.is_us)
-    names = ["quality", "n", "least", "mean", "most", "in tol.", "PWL"]
+    depth = printed_unit(Measure.DEPTH, day.figures)
+    names = [f"quality, {depth}", "n", "least", "mean", "most", "in tol.", "PWL"]
     cells = [Cell(), Cell(7, 1), *[Cell(10.5, 1)] * 3, Cell(10.5, 1, bold=True), Cell(9, 1)]
     texts = []
     for one in day.quality:
@@ -143,7 +144,7 @@ def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
         within = "-" if lot.percent_within is None else f"{int(lot.percent_within)} %"
         texts.append(
             [
-                one_line(f"{one.where}, {one.what} {depth}"),
+                one_line(f"{one.where}, {one.what}"),
                 f"{lot.n}",
                 bare(Measure.DEPTH, lot.least_nm, figures),
                 mean_depth(lot.mean_nm, figures),
@@ -152,25 +153,31 @@ def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
                 within,
             ]
         )
-    texts += _grade_rows(day)
-    if not texts:
+    if not texts and not day.grades:
         texts = [["no reading today", "", "", "", "", "", ""]]
-    return [column_heads(pen, width, cells, names), *rows(pen, width, cells, texts)]
+    heads = column_heads(pen, width, cells, names)
+    told = [heads, *rows(pen, width, cells, texts), *_grade_rows(pen, day, width)]
+    if any(one.lot.percent_within is not None for one in day.quality):
+        told += paragraph(pen, width, "PWL: estimated percent of all the work within limits")
+    return told
 
 
-def _grade_rows(day: DaySheet) -> list[list[str]]:
-    """Collector inverts: lowest and highest off design, and the grade they make."""
-    found = []
+def _grade_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+    """A line a collector: how far its inverts lie off design, and the grade they make."""
+    texts = []
     for one in day.grades:
-        unit = unit_of(Measure.OFF, day.figures.is_us)
-        low = signed_off(round(one.lowest_nm), day.figures).rsplit(" ", 1)[0]
-        high = signed_off(round(one.highest_nm), day.figures).rsplit(" ", 1)[0]
-        grade = "-" if one.grade is None else day.figures.grade(round(one.grade * 1_000_000))
-        name = f"{one.collector_id} inverts off design {unit}"
-        found.append([name, f"{one.n}", low, "", high, percent(one.inside, one.n), ""])
-        design = day.figures.grade(round(one.design_grade * 1_000_000))
-        found.append([f"{one.collector_id} grade {grade}, design {design}", *[""] * 6])
-    return found
+        figures = day.figures
+        low, high = (signed_off(round(off), figures) for off in (one.lowest_nm, one.highest_nm))
+        grade = "-" if one.grade is None else figures.grade(round(one.grade * 1_000_000))
+        design = figures.grade(round(one.design_grade * 1_000_000))
+        texts.append(
+            [
+                f"{one_line(one.collector_id)} inverts {low.rsplit(' ', 1)[0]} to {high}"
+                f" off design, grade {grade} for {design}",
+                f"{one.inside}/{one.n}",
+            ]
+        )
+    return rows(pen, width, [Cell(), Cell(12, 1, bold=True)], texts)
 
 
 def rows_height(pieces: list[Piece]) -> float:

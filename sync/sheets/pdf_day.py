@@ -25,6 +25,7 @@ from sync.sheets.pdf_flow import (
     Placed,
     Section,
     balanced,
+    depth_on,
 )
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import BODY_PT, fitted, section, wrap
@@ -37,15 +38,17 @@ from sync.sheets.safe_text import one_line
 
 LETTER_MM = (215.9, 279.4)
 A4_MM = (210.0, 297.0)
-MARGIN_MM = 12.0
-FOOT_MM = 8.0
+MARGIN_MM = 11.0
+FOOT_MM = 7.6
 RUNNING_HEAD_MM = 8.0
-FIGURE_MM = (92.0, 84.0, 76.0, 68.0, 62.0, 56.0, 50.0, 45.0)
+FIGURE_MM = (128.0, 110.0, 96.0, 84.0, 76.0, 68.0, 62.0, 56.0, 51.0, 47.0, 43.0, 40.0)
 """Heights tried for the drawings, largest first: what is left of the page is theirs."""
 FIGURE_ON_LONG_DAYS_MM = 60.0
 MOST_PAGES = 200
 
 DrawInto = Callable[[float, float], Drawing]
+_Figure = tuple[str, DrawInto]
+WIDE_FIGURE_MM = tuple(size for size in FIGURE_MM if size > 80.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,49 +91,46 @@ def build_pdf(day: DaySheet) -> bytes:
     title = f"Day sheet {head.day}, {one_line(head.job)}"
     subject = f"Revision {head.revision}, check code {head.code}"
     pen.describe(title, subject, head.last_at_ms)
-    sections = flowing_sections(pen, day, page.column)
+    sections = _quality_section(pen, day, page) + flowing_sections(pen, day, page.column)
     figures = _figures(day)
-    sections[:0] = _quality_section(pen, day, page)
-    sections += _more_figures(page, figures[2:])
     pen.add_page()
     top = _paint_fixed(pen, day, page)
-    layout = _lay_out(_end_height(pen, page), page, sections, top, bool(figures))
-    _paint_figures(pen, page, figures[:2], top, layout.figure_mm)
-    for number in range(len(layout.tops)):
+    band, layout = _best(page, sections, figures, top, _end_height(pen, page))
+    _paint_figures(pen, page, band, top, layout.figure_mm)
+    for number, start in enumerate(layout.tops):
         if number:
             pen.add_page()
             _paint_running_head(pen, day, page)
         for one in layout.placed:
             if one.page == number:
                 left = MARGIN_MM + one.column * (page.column + GUTTER_MM)
-                one.piece.paint(pen, left, layout.tops[number] + one.depth)
+                one.piece.paint(pen, left, start + one.depth)
         if number == len(layout.tops) - 1:
-            _paint_end(pen, day, page)
+            depth = start + depth_on(layout.placed, number) + 5 if number else page.bottom
+            _paint_end(pen, day, page, min(depth, page.bottom - _end_height(pen, page)))
         _paint_foot(pen, day, page, number + 1, len(layout.tops))
     return pen.bytes()
 
 
-def _figures(day: DaySheet) -> list[tuple[str, DrawInto]]:
+def _best(
+    page: _Page, sections: list[Section], figures: list[_Figure], top: float, ends: float
+) -> tuple[list[_Figure], _Layout]:
+    """Two drawings stand side by side; one alone leads the columns, or fills a quiet page."""
+    if len(figures) == 1:
+        wide = _Flow(page, sections, [], figures, top, ends).on_one_page(WIDE_FIGURE_MM)
+        if wide is not None:
+            return figures, wide
+        return [], _Flow(page, sections, figures, [], top, ends).laid_out()
+    return figures[:2], _Flow(page, sections, figures[2:], figures[:2], top, ends).laid_out()
+
+
+def _figures(day: DaySheet) -> list[_Figure]:
     """Drawings in the order they are looked at: first plan, first profile, then the others."""
-    plans: list[tuple[str, DrawInto]] = [
-        (one_line(view.name), partial(draw_plan, view)) for view in day.plans
-    ]
-    profiles: list[tuple[str, DrawInto]] = [
+    plans: list[_Figure] = [(one_line(view.name), partial(draw_plan, view)) for view in day.plans]
+    profiles: list[_Figure] = [
         (one_line(view.name), partial(draw_profile, view)) for view in day.profiles
     ]
     return [*plans[:1], *profiles[:1], *plans[1:], *profiles[1:]]
-
-
-def _more_figures(page: _Page, figures: list[tuple[str, DrawInto]]) -> list[Section]:
-    made = []
-    for name, into in figures:
-        drawing = into(page.column, FIGURE_ON_LONG_DAYS_MM)
-
-        def paint(pen: Pen, left: float, top: float, drawing: Drawing = drawing) -> None:
-            draw(pen, drawing, left, top)
-
-        made.append(section(page.column, name, [Piece(drawing.height_mm, paint)]))
-    return made
 
 
 MOST_QUALITY_ROWS = 9
@@ -147,25 +147,54 @@ def _quality_section(pen: Pen, day: DaySheet, page: _Page) -> list[Section]:
     return [section(page.column, "Quality", quality_rows(pen, day, page.column))]
 
 
-def _lay_out(
-    ends: float, page: _Page, sections: list[Section], fixed: float, has_figures: bool
-) -> _Layout:
-    """Find the fewest pages, and on a single page the largest drawings, that hold everything."""
-    for figure_mm in FIGURE_MM if has_figures else (0.0,):
-        top = fixed + (figure_mm + 2.5 if has_figures else 0.0)
-        placed = balanced(sections, [page.bottom - ends - top])
-        if placed is not None:
-            return _Layout(figure_mm, (top,), tuple(placed))
-    figure_mm = FIGURE_ON_LONG_DAYS_MM if has_figures else 0.0
-    first = fixed + (figure_mm + 2.5 if has_figures else 0.0)
-    later = MARGIN_MM + RUNNING_HEAD_MM
-    for count in range(2, MOST_PAGES):
-        full = [page.bottom - first, *[page.bottom - later] * (count - 1)]
-        full[-1] -= ends
-        placed = balanced(sections, full)
-        if placed is not None:
-            return _Layout(figure_mm, (first, *[later] * (count - 1)), tuple(placed))
-    raise AssertionError("a day has fewer lines than two hundred pages hold")
+@dataclass(frozen=True, slots=True)
+class _Flow:
+    """What is to be placed: sections, drawings among them, and drawings in a band above."""
+
+    page: _Page
+    sections: list[Section]
+    flowing: list[_Figure]
+    band: list[_Figure]
+    fixed: float
+    ends: float
+
+    def laid_out(self) -> _Layout:
+        """Find the fewest pages, and on a single page the largest drawings, that hold all."""
+        sizes = FIGURE_MM if self.flowing or self.band else (0.0,)
+        one = self.on_one_page(sizes)
+        return one or self._on_more_pages(FIGURE_ON_LONG_DAYS_MM if sizes != (0.0,) else 0.0)
+
+    def on_one_page(self, sizes: tuple[float, ...]) -> _Layout | None:
+        """Lay out on a single page with the largest drawings that fit, or say None."""
+        for figure_mm in sizes:
+            top = self._first_top(figure_mm)
+            placed = balanced(self._all(figure_mm), [self.page.bottom - self.ends - top])
+            if placed is not None:
+                return _Layout(figure_mm, (top,), tuple(placed))
+        return None
+
+    def _first_top(self, figure_mm: float) -> float:
+        return self.fixed + (figure_mm + 2.5 if self.band else 0.0)
+
+    def _on_more_pages(self, figure_mm: float) -> _Layout:
+        first, later = self._first_top(figure_mm), MARGIN_MM + RUNNING_HEAD_MM
+        for count in range(2, MOST_PAGES):
+            rooms = [self.page.bottom - first, *[self.page.bottom - later] * (count - 1)]
+            rooms[-1] -= self.ends
+            placed = balanced(self._all(figure_mm), rooms)
+            if placed is not None:
+                return _Layout(figure_mm, (first, *[later] * (count - 1)), tuple(placed))
+        raise AssertionError("a day has fewer lines than two hundred pages hold")
+
+    def _all(self, figure_mm: float) -> list[Section]:
+        """Sections in order; a single drawing leads, several others come last."""
+        drawings = [self._drawing(name, into, figure_mm) for name, into in self.flowing]
+        return [*self.sections, *drawings] if self.band else [*drawings, *self.sections]
+
+    def _drawing(self, name: str, into: DrawInto, figure_mm: float) -> Section:
+        drawing = into(self.page.column, figure_mm - 5.0)
+        piece = Piece(drawing.height_mm, lambda pen, left, top: draw(pen, drawing, left, top))
+        return section(self.page.column, name, [piece])
 
 
 def _paint_fixed(pen: Pen, day: DaySheet, page: _Page) -> float:
@@ -185,7 +214,7 @@ def _paint_fixed(pen: Pen, day: DaySheet, page: _Page) -> float:
 
 
 def _paint_figures(
-    pen: Pen, page: _Page, figures: list[tuple[str, DrawInto]], top: float, figure_mm: float
+    pen: Pen, page: _Page, figures: list[_Figure], top: float, figure_mm: float
 ) -> None:
     if not figures:
         return
@@ -210,22 +239,22 @@ def _caution_lines(pen: Pen, page: _Page) -> list[str]:
 
 
 def _end_height(pen: Pen, page: _Page) -> float:
-    return 3.0 * len(_caution_lines(pen, page)) + 2.5 + SIGNATURES_MM
+    return 3.0 * len(_caution_lines(pen, page)) + 2.0 + SIGNATURES_MM
 
 
-def _paint_end(pen: Pen, day: DaySheet, page: _Page) -> None:
-    """Cautions and signatures, at the bottom of the last page."""
-    top = page.bottom - _end_height(pen, page) + 1.0
+def _paint_end(pen: Pen, day: DaySheet, page: _Page, top: float) -> None:
+    """Cautions and signatures: at the foot of a single page, else after what was said last."""
+    top += 0.6
     for line in _caution_lines(pen, page):
         pen.write(MARGIN_MM, top + 2.4, line, 7, tone=Tone.PLANNED)
         top += 3.0
-    paint_signatures(pen, day, MARGIN_MM, page.bottom - SIGNATURES_MM, page.inside)
+    paint_signatures(pen, day, MARGIN_MM, top + 1.4, page.inside)
 
 
 def _paint_foot(pen: Pen, day: DaySheet, page: _Page, number: int, count: int) -> None:
     """On every page: which page of how many, of what, and how to prove it."""
     head, left, right = day.head, MARGIN_MM, page.width - MARGIN_MM
-    top = page.height - MARGIN_MM - FOOT_MM + 2.2
+    top = page.height - MARGIN_MM - FOOT_MM + 1.6
     pen.rule(left, top, right, top, 0.25)
     code = f"Check code {head.code}"
     room = page.inside - pen.measure(code, BODY_PT, True) - 4

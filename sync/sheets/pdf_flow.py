@@ -9,7 +9,9 @@ from sync.sheets.pdf_pen import Pen
 
 COLUMNS = 2
 GUTTER_MM = 6.0
-BETWEEN_SECTIONS_MM = 2.2
+BETWEEN_SECTIONS_MM = 1.5
+CUT_FROM_MM = 40.0
+"""Pieces that stick together are parted only if they are taller than this."""
 
 Paint = Callable[[Pen, float, float], None]
 
@@ -118,10 +120,11 @@ def _height(group: list[Piece]) -> float:
 
 def _fill_group(filler: _Filler, section: Section, group: list[Piece]) -> None:
     """Put a group down; one taller than a whole column is cut between its pieces."""
+    whole = _height(group) <= CUT_FROM_MM
     for piece in group:
         if not filler.fits(piece.height):
-            if filler.depth <= section.again.height:
-                filler.is_full = True  # nothing this tall fits anywhere
+            if whole or filler.depth <= section.again.height:
+                filler.is_full = True  # it fits into no column of this height
             filler.next_column()
             filler.put(section.again)
         if filler.is_full:
@@ -145,6 +148,6 @@ def balanced(sections: list[Section], rooms: list[float]) -> list[Placed] | None
     return best
 
 
-def depth_on(placed: list[Placed], page: int) -> float:
+def depth_on(placed: Iterable[Placed], page: int) -> float:
     """How far down the pieces of a page reach."""
     return max((one.depth + one.piece.height for one in placed if one.page == page), default=0.0)

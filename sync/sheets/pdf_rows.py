@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import PT_MM, Pen
 from sync.sheets.primitives import Tone
 
-BODY_PT = 7.5
-HEAD_PT = 8.5
-LINE_MM = 3.25
-HEAD_MM = 5.2
+BODY_PT = 7.2
+HEAD_PT = 8.3
+LINE_MM = 2.95
+HEAD_MM = 4.7
 CELL_GAP_MM = 1.5
+SHORT_MM = 20.0
 KEEP_LINES = 4
 """A row of up to so many lines is not cut."""
 
@@ -99,7 +100,6 @@ def rows(
     texts: Sequence[Sequence[str]],
     *,
     struck: bool = False,
-    tight_first: bool = False,
 ) -> list[Piece]:
     """Pieces for rows of words; ``struck`` ones have a line through the first cell's words."""
     spread = _spread(width, cells)
@@ -113,7 +113,7 @@ def rows(
         for number in range(count):
             line = [column[number] if number < len(column) else "" for column in columns]
             sticks = count <= KEEP_LINES and number < count - 1
-            pieces.append(_line(spread, line, sticks or tight_first, struck))
+            pieces.append(_line(spread, line, sticks, struck))
     return pieces
 
 
@@ -131,7 +131,7 @@ def _spread(width: float, cells: Sequence[Cell]) -> list[_Placed]:
 
 def _line(spread: list[_Placed], texts: list[str], sticks: bool, struck: bool) -> Piece:
     def paint(pen: Pen, left: float, top: float) -> None:
-        base = top + LINE_MM - 0.9
+        base = top + LINE_MM - 0.8
         for cell, text in zip(spread, texts, strict=True):
             at = left + cell.at
             wide = pen.write(at, base, text, BODY_PT, bold=cell.bold, align=cell.align)
@@ -156,17 +156,20 @@ def column_heads(pen: Pen, width: float, cells: Sequence[Cell], names: Sequence[
             pen.write(left + cell.at, top + 2.5, name, BODY_PT, align=cell.align, tone=Tone.PLANNED)
         pen.rule(left, top + 3.4, left + width, top + 3.4, 0.25)
 
-    return Piece(LINE_MM + 0.4, paint, sticks=True)
+    return Piece(LINE_MM + 0.7, paint, sticks=True)
 
 
 def section(width: float, title: str, pieces: Sequence[Piece]) -> Section:
-    """A section under a ruled heading, which is said again where it goes on."""
+    """A section under a ruled heading, said again where it goes on; a short one is not parted."""
+    if sum(piece.height for piece in pieces) <= SHORT_MM:
+        last = len(pieces) - 1
+        pieces = [replace(piece, sticks=place < last) for place, piece in enumerate(pieces)]
     return Section(_head(width, title), _head(width, f"{title}, continued"), tuple(pieces))
 
 
 def _head(width: float, title: str) -> Piece:
     def paint(pen: Pen, left: float, top: float) -> None:
-        pen.write(left, top + 3.1, title, HEAD_PT, bold=True)
-        pen.rule(left, top + 4.1, left + width, top + 4.1, 0.5)
+        pen.write(left, top + 3.0, title, HEAD_PT, bold=True)
+        pen.rule(left, top + 3.9, left + width, top + 3.9, 0.5)
 
     return Piece(HEAD_MM, paint, sticks=True)

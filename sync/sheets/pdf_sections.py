@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from itertools import groupby
+from dataclasses import replace
+from itertools import groupby, zip_longest
 
 from models.calculations.verdict import Verdict
+from models.checks.finding import Severity
 from models.units import show_duration
+from sync.sheets.collector_facts import ShotLine
+from sync.sheets.crew_facts import HoursLine
 from sync.sheets.day_facts import DaySheet
-from sync.sheets.measures import Measure, bare, unit_of, words
+from sync.sheets.flag_facts import FlagLine
+from sync.sheets.measures import Measure, bare, printed_unit, words
 from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import Cell, column_heads, paragraph, rows, section
-from sync.sheets.safe_text import clean, one_line
+from sync.sheets.safe_text import one_line
 from sync.sheets.slit_facts import PassLine, ProbeLine
 
 _OTHER_WORK = (
@@ -31,43 +36,51 @@ def flowing_sections(pen: Pen, day: DaySheet, width: float) -> list[Section]:
     """Every section that has something to say, in the order it is read."""
     made = (
         ("Not right, and what was decided", _flags(pen, day, width)),
+        ("Tomorrow", _tomorrow(pen, day, width)),
         ("Passes, and depths along each line", _passes(pen, day, width)),
-        ("Grade shots", _shots(pen, day, width)),
+        ("Grade shots (! out of tolerance)", _shots(pen, day, width)),
         ("Other work", _grouped(pen, day, width, _OTHER_WORK)),
-        ("Found in the ground, or hit", _lines(pen, day, width, ("utility",))),
         ("Struck out today", _struck(pen, day, width)),
         ("Loads", _loads(pen, day, width)),
-        ("Crew and machines", _hours(pen, day, width)),
-        ("Weather, ground and lost time", _lines(pen, day, width, ("weather", "delay"))),
-        ("Notes", _notes(pen, day, width)),
-        ("Photos", _photos(pen, day, width)),
-        ("Tomorrow", _tomorrow(pen, day, width)),
+        ("Crew, machines and what they met", [*_hours(pen, day, width), *_met(pen, day, width)]),
         ("Also written", _rest(pen, day, width)),
     )
     return [section(width, title, pieces) for title, pieces in made if pieces]
 
 
 def _flags(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+    """Flags of one kind together, a line each; then what cures them, or how they were answered."""
     pieces: list[Piece] = []
-    for flag in day.flags:
-        word = flag.severity.value.upper() if flag.is_open else flag.severity.value
-        said = one_line(flag.said)
-        if flag.is_open:
-            said += f" Open. {flag.cure}"
-        else:
-            said += f" {flag.answer.capitalize()} by {flag.by}: {one_line(flag.why)}"
-        pieces += rows(pen, width, [Cell(9, bold=flag.is_open), Cell()], [[word, said]])
+    for (weight, _, end), group in groupby(day.flags, key=_kind_of_flag):
+        flags = list(group)
+        is_heavy = flags[0].is_open and flags[0].severity is not Severity.NOTE
+        word = weight.upper() if is_heavy else weight
+        texts = [[word if place == 0 else "", one_line(f.said)] for place, f in enumerate(flags)]
+        if len(flags) == 1 and end:
+            texts[0][1] += f" {end}"
+        elif end:
+            texts.append(["", end])
+        pieces += rows(pen, width, [Cell(9, bold=is_heavy), Cell()], texts)
     return pieces
+
+
+def _kind_of_flag(flag: FlagLine) -> tuple[str, str, str]:
+    """What flags are put together by: weight, check, and what is said once for all of them."""
+    if not flag.is_open:
+        end = f"{flag.answer.capitalize()} by {flag.by}: {flag.why}"
+    else:
+        end = "" if flag.severity is Severity.NOTE else f"Open. {flag.cure}"
+    return flag.severity.value, flag.check, one_line(end)
 
 
 def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     if not day.passes:
         return []
     figures = day.figures
-    cells = [Cell(14), Cell(11, 1), Cell(11, 1), Cell()]
-    length = unit_of(Measure.LENGTH, figures.is_us)
-    sand, depth = _sand_unit(day), unit_of(Measure.DEPTH, figures.is_us)
-    names = ["pass", length, f"sand {sand}", f"line: depths {depth}"]
+    cells = [Cell(12), Cell(9, 1), Cell(9, 1), Cell()]
+    length = printed_unit(Measure.LENGTH, figures)
+    sand, depth = _sand_unit(day), printed_unit(Measure.DEPTH, figures)
+    names = ["pass", length, sand, f"depths along each line, {depth}; {sand} is sand placed"]
     texts = [
         [
             cut.pass_id,
@@ -82,7 +95,7 @@ def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
 
 def _sand_unit(day: DaySheet) -> str:
     by_mass = any(cut.sand_ug for cut in day.passes)
-    return unit_of(Measure.MASS if by_mass else Measure.VOLUME, day.figures.is_us)
+    return printed_unit(Measure.MASS if by_mass else Measure.VOLUME, day.figures)
 
 
 def _sand(day: DaySheet, cut: PassLine) -> str:
@@ -120,43 +133,77 @@ def _depth(day: DaySheet, probe: ProbeLine) -> str:
     return text if probe.is_newest else f"({text}, read again)"
 
 
+SHOT_COLUMNS = 2
+
+
 def _shots(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+    """Grade shots two abreast, by what was shot; one that is out is marked and heavy."""
     if not day.shots:
         return []
-    figures = day.figures
-    cells = [Cell(17), Cell(17), Cell(13, 1), Cell(16, 1), Cell()]
-    level, off = unit_of(Measure.LEVEL, figures.is_us), unit_of(Measure.OFF, figures.is_us)
-    names = ["station", "on", f"rod {level}", f"elevation {level}", f"off design {off}"]
-    pieces = [column_heads(pen, width, cells, names)]
-    for shot in day.shots:
-        off_words = bare(Measure.OFF, shot.off_nm, figures)
-        if shot.verdict is Verdict.OUT:
-            off_words += " high" if (shot.off_nm or 0) > 0 else " low"
-        row = [
-            figures.station(shot.station_nm),
-            shot.on.replace("_", " "),
-            figures.level(shot.reading_nm),
-            words(Measure.LEVEL, shot.elevation_nm, figures),
-            off_words,
-        ]
-        styled = cells if shot.verdict is not Verdict.OUT else [*cells[:-1], Cell(bold=True)]
-        pieces += rows(pen, width, styled, [row])
+    level, off = (printed_unit(one, day.figures) for one in (Measure.LEVEL, Measure.OFF))
+    names = ["station", f"rod {level}", "elev.", f"off {off}"]
+    half_cells = [Cell(12), Cell(8.5, 1), Cell(9.5, 1), Cell(8.8, 1)]
+    cells = [*half_cells, Cell(0.5), *half_cells]
+    pieces = [column_heads(pen, width, cells, [*names, "", *names])]
+    kinds = dict.fromkeys((shot.collector_id, shot.on) for shot in day.shots)
+    for collector_id, on in kinds:
+        shots = [s for s in day.shots if (s.collector_id, s.on) == (collector_id, on)]
+        title = f"{one_line(collector_id)} {on.replace('_', ' ')}"
+        pieces += paragraph(pen, width, title, bold=True)
+        half = -(-len(shots) // SHOT_COLUMNS)
+        for one, other in zip_longest(shots[:half], shots[half:]):
+            row = [*_shot(day, one), "", *(_shot(day, other) if other else [""] * 4)]
+            styled = [*_weighted(half_cells, one), Cell(0.5), *_weighted(half_cells, other)]
+            pieces += rows(pen, width, styled, [row])
     return pieces
 
 
-def _grouped(pen: Pen, day: DaySheet, width: float, kinds: tuple[str, ...]) -> list[Piece]:
-    """Entries of one kind run together after the kind's name."""
-    lines = sorted(day.standing(*kinds), key=lambda line: kinds.index(line.kind))
-    texts = [
-        [title, "; ".join(line.said for line in group)]
-        for title, group in groupby(lines, key=lambda line: line.title)
+def _weighted(cells: list[Cell], shot: ShotLine | None) -> list[Cell]:
+    """Cells of one shot, its last one heavy where the shot is out."""
+    is_out = shot is not None and shot.verdict is Verdict.OUT
+    return [*cells[:-1], replace(cells[-1], bold=is_out)]
+
+
+def _shot(day: DaySheet, shot: ShotLine) -> list[str]:
+    figures = day.figures
+    off = bare(Measure.OFF, shot.off_nm, figures)
+    return [
+        figures.station(shot.station_nm),
+        figures.level(shot.reading_nm),
+        words(Measure.LEVEL, shot.elevation_nm, figures),
+        f"{off} !" if shot.verdict is Verdict.OUT else off,
     ]
-    return rows(pen, width, [Cell(20), Cell()], texts)
 
 
-def _lines(pen: Pen, day: DaySheet, width: float, kinds: tuple[str, ...]) -> list[Piece]:
-    texts = [[line.at, line.said] for line in day.standing(*kinds)]
-    return rows(pen, width, [Cell(13), Cell()], texts)
+def _grouped(pen: Pen, day: DaySheet, width: float, kinds: tuple[str, ...]) -> list[Piece]:
+    """Entries of one kind run together, and those of one place under its name once."""
+    lines = sorted(day.standing(*kinds), key=lambda line: kinds.index(line.kind))
+    texts = []
+    for title, group in groupby(lines, key=lambda line: line.title):
+        places: dict[str, list[str]] = {}
+        for line in group:
+            place, colon, rest = line.said.partition(": ")
+            places.setdefault(place + colon, []).append(rest)
+        texts.append([title, "; ".join(f"{at}{', '.join(all_)}" for at, all_ in places.items())])
+    return rows(pen, width, [Cell(17), Cell()], texts)
+
+
+_MET = ("utility", "delay", "weather", "note")
+
+
+def _met(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+    """What was found, lost, felt, said and photographed, each with its time."""
+    lines = sorted(day.standing(*_MET), key=lambda line: _MET.index(line.kind))
+    texts = [[line.title, f"{line.at}  {line.said}"] for line in lines]
+    texts += [
+        [
+            f"Photo {photo.number}",
+            one_line(", ".join(part for part in (photo.caption, photo.where) if part))
+            + f" (file {photo.sha256[:8]})",
+        ]
+        for photo in day.photos
+    ]
+    return rows(pen, width, [Cell(17), Cell()], texts)
 
 
 def _struck(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
@@ -180,55 +227,46 @@ def _loads(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
         note = f", {load.note}" if load.note else ""
         what = one_line(f"{load.what}{ticket if load.way == 'in' else ''}{note}")
         texts.append([load.at, load.way, what, words(load.measure, load.amount, figures)])
-    balance = [
-        f"{one.material_id}: {words(one.measure, one.delivered, figures)} in, "
-        f"{words(one.measure, one.used, figures)} used, "
-        f"{words(one.measure, one.on_hand, figures)} on hand"
+    return [*rows(pen, width, cells, texts), *_balance(pen, day, width)]
+
+
+def _balance(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+    if not day.balances:
+        return []
+    cells = [Cell(), Cell(7), Cell(15, 1), Cell(15, 1), Cell(15, 1)]
+    texts = [
+        [
+            one_line(one.material_id),
+            printed_unit(one.measure, day.figures),
+            *(bare(one.measure, n, day.figures) for n in (one.delivered, one.used, one.on_hand)),
+        ]
         for one in day.balances
     ]
-    told = rows(pen, width, [Cell(16), Cell()], [["To date", one_line(one)] for one in balance])
-    return [*rows(pen, width, cells, texts), *told]
+    heads = column_heads(pen, width, cells, ["to date", "", "in", "used", "on hand"])
+    apart = Piece(0.8, lambda pen, left, top: None, sticks=True)
+    return [apart, heads, *rows(pen, width, cells, texts)]
 
 
 def _hours(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
-    if not day.hours:
-        return []
-    cells = [Cell(), Cell(15, 1), Cell(15, 1), Cell(15, 1)]
+    """Hours of people, then of machines, run together: each name with what it did."""
     texts = [
-        [
-            one_line(f"{line.who}, {line.note}" if line.note else line.who),
-            show_duration(line.run_min),
-            show_duration(line.idle_min) if line.idle_min else "-",
-            show_duration(line.down_min) if line.down_min else "-",
-        ]
-        for line in day.hours
+        [name, "; ".join(_hours_of(line) for line in day.hours if line.of == of)]
+        for of, name in (("person", "People"), ("machine", "Machines"))
+        if any(line.of == of for line in day.hours)
     ]
-    heads = column_heads(pen, width, cells, ["", "worked", "idle", "down"])
-    return [heads, *rows(pen, width, cells, texts)]
+    return rows(pen, width, [Cell(17), Cell()], texts)
 
 
-def _notes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
-    texts = [[line.at, line.said] for line in day.standing("note")]
-    return rows(pen, width, [Cell(13), Cell()], texts)
-
-
-def _photos(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
-    texts = [
-        [
-            f"{photo.number}",
-            one_line(", ".join(part for part in (photo.caption, photo.where) if part)),
-            photo.sha256[:8],
-        ]
-        for photo in day.photos
-    ]
-    return rows(pen, width, [Cell(5), Cell(), Cell(15, 1)], texts)
+def _hours_of(line: HoursLine) -> str:
+    parts = [f"{line.who} {show_duration(line.run_min)}"]
+    parts += [f"idle {show_duration(line.idle_min)}"] if line.idle_min else []
+    parts += [f"down {show_duration(line.down_min)}"] if line.down_min else []
+    return one_line(", ".join([*parts, line.note] if line.note else parts))
 
 
 def _tomorrow(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
-    pieces: list[Piece] = []
-    for line in day.standing("tomorrow"):
-        pieces += paragraph(pen, width, clean(line.said))
-    return pieces
+    texts = [[plan.what, one_line(plan.said)] for plan in day.tomorrow]
+    return rows(pen, width, [Cell(17, bold=True), Cell()], texts)
 
 
 _TOLD = frozenset(

@@ -9,10 +9,10 @@ from sync.sheets.pdf_rows import BODY_PT, fitted
 from sync.sheets.primitives import Tone
 from sync.sheets.safe_text import one_line
 
-SIGNATURES_MM = 23.0
-BOX_MM = 11.5
+SIGNATURES_MM = 20.5
+BOX_MM = 9.6
 SPAN = 1000
-"""A stroke's places run from 0 to this, rightward and upward from the lower left."""
+"""Strokes are in thousandths of the width they were drawn in, rightward and upward."""
 
 
 def paint_signatures(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> None:
@@ -35,22 +35,27 @@ def _box(
     if signed is None:
         pen.write(left, line + 3.2, "not signed: name, date, time", BODY_PT, tone=Tone.PLANNED)
         return
-    _strokes(pen, signed, left + 2, line - 0.5, width - 4)
+    _strokes(pen, signed, left + 2, line - 0.7, width - 4)
     said = f"{one_line(signed.name)}, {signed.at}. {signed.says}"
     pen.write(left, line + 3.2, fitted(pen, said, width, BODY_PT), BODY_PT)
     if not signed.is_current:
-        note = f"Signed over {signed.check_code}: entries were written since."
-        pen.write(left, line + 6.2, fitted(pen, note, width, BODY_PT, True), BODY_PT, bold=True)
+        note = f"Signed over {signed.check_code}, entries were written since"
+        pen.write(left + width, top + 3.6, note, BODY_PT, bold=True, align=1)
 
 
 def _strokes(pen: Pen, signed: SignatureBox, left: float, bottom: float, width: float) -> None:
+    """Draw the pen's strokes as large as the box allows, neither stretched nor cut."""
+    places = [place for stroke in signed.strokes for place in stroke]
+    if not places:
+        return
+    low_x, low_y = min(x for x, _ in places), min(y for _, y in places)
+    wide = max(max(x for x, _ in places) - low_x, 1)
+    high = max(max(y for _, y in places) - low_y, 1)
+    scale = min(width / wide, (BOX_MM - 1.5) / high, width / SPAN)
     pen.pdf.set_draw_color(0)
     pen.pdf.set_line_width(0.45)
     for stroke in signed.strokes:
-        points = [
-            (left + min(x, SPAN) / SPAN * width, bottom - min(y, SPAN) / SPAN * (BOX_MM - 1))
-            for x, y in stroke
-        ]
+        points = [(left + (x - low_x) * scale, bottom - (y - low_y) * scale) for x, y in stroke]
         if len(points) == 1:
             points.append((points[0][0] + 0.3, points[0][1]))
         if points:

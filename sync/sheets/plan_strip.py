@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 
+from sync.sheets.label_room import Room
+from sync.sheets.plan_lines import LineStanding, draw_slits
 from sync.sheets.primitives import (
     Anchor,
-    Dash,
     Drawing,
     Line,
     Mark,
@@ -29,14 +29,6 @@ TURN_GAIN = 1.3
 _BAR_SHARE = 0.3
 _FT_NM, _M_NM = 304_800_000, 1_000_000_000
 _ROUND = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
-
-
-class LineStanding(StrEnum):
-    """What has become of a planned line."""
-
-    PLANNED = "planned"
-    DONE = "done"
-    TODAY = "today"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +91,10 @@ def draw_plan(view: PlanView, width_mm: float, height_mm: float, cap_mm: float =
     items: list[Primitive] = []
     if len(view.outline_nm) > 2:
         items.append(Polyline(tuple(map(fit.at, view.outline_nm)), 0.35, is_closed=True))
-    for standing in (LineStanding.PLANNED, LineStanding.DONE, LineStanding.TODAY):
-        items += [_slit(line, fit) for line in view.lines if line.standing is standing]
+    slits = draw_slits(
+        [(line.standing, fit.at(line.start_nm), fit.at(line.end_nm)) for line in view.lines]
+    )
+    items += slits.items
     items += [
         Polyline(tuple(map(fit.at, path)), 0.9, Tone.RULE)
         for path in view.collectors_nm
@@ -110,6 +104,9 @@ def draw_plan(view: PlanView, width_mm: float, height_mm: float, cap_mm: float =
     items += _labels(view, fit, cap_mm, (width_mm, height_mm))
     items += _north(fit.is_turned, width_mm, height_mm, cap_mm)
     items += _scale_bar(fit.mm_per_nm, width_mm, cap_mm, view.is_us)
+    if slits.every > 1:
+        note = f"1 in {slits.every} planned lines drawn"
+        items.append(Text((width_mm - GAP_MM, 0.6 * cap_mm), note, cap_mm, Anchor.RIGHT))
     return Drawing(width_mm, height_mm, tuple(items))
 
 
@@ -136,15 +133,6 @@ def _scale(
     return min(scales, default=1e-9), (min(xs), min(ys)), (wide, high)
 
 
-def _slit(line: PlanLine, fit: _Fit) -> Line:
-    ends = fit.at(line.start_nm), fit.at(line.end_nm)
-    if line.standing is LineStanding.TODAY:
-        return Line(*ends, 0.9, Tone.TODAY)
-    if line.standing is LineStanding.DONE:
-        return Line(*ends, 0.3, Tone.INK)
-    return Line(*ends, 0.25, Tone.PLANNED, Dash.DASHED)
-
-
 def _out_marks(view: PlanView, fit: _Fit, cap_mm: float) -> list[Primitive]:
     return [
         Mark(
@@ -164,41 +152,30 @@ def _labels(
     view: PlanView, fit: _Fit, cap_mm: float, size_mm: tuple[float, float]
 ) -> list[Primitive]:
     """Name lines at their end, where there is room; a name that would overlap is left out."""
-    taken: list[tuple[float, float, float, float]] = []
+    room = Room()
     found: list[Primitive] = []
     for line in view.lines:
         if not line.label:
             continue
         start, end = fit.at(line.start_nm), fit.at(line.end_nm)
         width = text_width_mm(line.label, cap_mm)
-        head = max(start, end)
-        for at, anchor in _places(head, min(start, end), width, cap_mm):
-            left = at[0] - (width / 2 if anchor is Anchor.MIDDLE else 0)
-            box = (left, at[1] - 0.3 * cap_mm, left + width, at[1] + 1.3 * cap_mm)
+        for left, bottom in _places(max(start, end), min(start, end), width, cap_mm):
+            box = (left, bottom - 0.3 * cap_mm, left + width, bottom + 1.3 * cap_mm)
             inside = box[0] >= 0 and box[2] <= size_mm[0] and box[3] <= size_mm[1]
-            if inside and not any(_overlap(box, other) for other in taken):
-                taken.append(box)
-                found.append(Text(at, line.label, cap_mm, anchor, has_halo=True))
+            if inside and room.is_free(box):
+                room.taken.append(box)
+                found.append(Text((left, bottom), line.label, cap_mm, has_halo=True))
                 break
     return found
 
 
-def _places(head: Point, tail: Point, width: float, cap_mm: float) -> list[tuple[Point, Anchor]]:
-    """Where a line's name may stand: beyond its right end, over its end, before its tail."""
+def _places(head: Point, tail: Point, width: float, cap_mm: float) -> list[Point]:
+    """Where a line's name may begin: beyond its right end, before its left end, or over its top."""
     if abs(head[0] - tail[0]) < abs(head[1] - tail[1]):
         top = max(head, tail, key=lambda point: point[1])
-        return [((top[0], top[1] + 0.5 * cap_mm), Anchor.MIDDLE)]
+        return [(top[0] - width / 2, top[1] + 0.5 * cap_mm)]
     middle = cap_mm / 2
-    return [
-        ((head[0] + 0.6, head[1] - middle), Anchor.LEFT),
-        ((tail[0] - width - 0.6, tail[1] - middle), Anchor.LEFT),
-    ]
-
-
-def _overlap(
-    one: tuple[float, float, float, float], other: tuple[float, float, float, float]
-) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+    return [(head[0] + 0.6, head[1] - middle), (tail[0] - width - 0.6, tail[1] - middle)]
 
 
 def _north(is_turned: bool, width_mm: float, height_mm: float, cap_mm: float) -> list[Primitive]:

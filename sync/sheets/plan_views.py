@@ -9,7 +9,8 @@ from models.entries.slits import PassCut
 from models.entries.surface import Collector, Surface
 from models.job_state import JobState
 from models.plan.line import PlannedLine
-from sync.sheets.plan_strip import LineStanding, PlanLine, PlanView
+from sync.sheets.plan_lines import LineStanding
+from sync.sheets.plan_strip import PlanLine, PlanView
 from sync.sheets.slit_facts import probes_of
 
 

@@ -120,7 +120,7 @@ def draw_profile(
         *_design(view, scales),
         *_ground(view, scales, strips),
         *_laid(view, scales, strips, room),
-        *_captions(view, scales, strips, room),
+        *_captions(view, scales, strips),
         *_deviation(view, scales, strips, room),
         *draw_stations(
             view.from_nm, view.to_nm, scales.x, view.figures, (0.3 * cap_mm, strips.low[0]), cap_mm
@@ -206,6 +206,8 @@ def _laid(view: ProfileView, scales: Scales, strips: _Strips, room: Room) -> Ite
     for at in places.values():
         room.take(at, 1.6, 1.6)
     for one, other in _joined(view):
+        room.take_line(places[one], places[other], 1.0)
+    for one, other in _joined(view):
         adverse = _is_adverse(view, one, other)
         weight, tone = (1.0, Tone.OUT) if adverse else (0.5, Tone.INK)
         yield Line(places[one], places[other], weight, tone)
@@ -222,22 +224,20 @@ def _mark(shot: ProfileShot, at: Point) -> Mark:
     return Mark(at, Shape.DISC, 1.3, Tone.INK, is_filled=shot.is_today)
 
 
-def _captions(
-    view: ProfileView, scales: Scales, strips: _Strips, room: Room
-) -> Iterator[Primitive]:
+def _captions(view: ProfileView, scales: Scales, strips: _Strips) -> Iterator[Primitive]:
+    """What the strips show, at which stretch, and which way water runs."""
     cap = strips.cap
     head = strips.high[1] + 0.6 * cap
-    stretch = f"{scales.exaggeration:.0f}"
-    yield Text((0, head), f"Profile, heights x {stretch}", cap, is_bold=True)
-    low = (strips.right, strips.left)
-    tip, tail = (low[1], low[0]) if view.flows_left else (low[0], low[1])
-    x = strips.right - 9 * cap
-    ends = (x, x + 6 * cap) if tail > tip else (x + 6 * cap, x)
-    shape = Shape.ARROW_LEFT if tail > tip else Shape.ARROW_RIGHT
-    y = head + cap / 2
-    yield Text((x - 1, head), "flow", cap, Anchor.RIGHT)
-    yield Line((ends[1], y), (ends[0], y), 0.35)
-    yield Mark((ends[0], y), shape, cap)
+    title = f"Profile, heights x {scales.exaggeration:.0f}"
+    yield Text((0, head), title, cap, is_bold=True)
+    y, long = head + cap / 2, 5 * cap
+    left, right = strips.right - long, strips.right
+    tip, shape = (left, Shape.ARROW_LEFT) if view.flows_left else (right, Shape.ARROW_RIGHT)
+    yield Line((left, y), (right, y), 0.35)
+    yield Mark((tip, y), shape, cap)
+    words = left - 1.2 * cap
+    if words - text_width_mm("flow", cap) > text_width_mm(title, cap, True):
+        yield Text((words, head), "flow", cap, Anchor.RIGHT)
     unit = "hundredths of a foot" if view.figures.is_us else "mm"
     text = f"Shots less design, {unit}"
     yield Text((0, strips.low[1] + 0.6 * cap), text, cap, is_bold=True)
@@ -257,6 +257,7 @@ def _deviation(
     }
     for one, other in _joined(view):
         yield Line(places[one], places[other], 0.5)
+        room.take_line(places[one], places[other], 0.6)
     for at in places.values():
         room.take(at, 1.6, 1.6)
     for shot, at in places.items():
@@ -264,7 +265,7 @@ def _deviation(
     for shot, at in places.items():
         if shot.is_out:
             text = _hundredths(shot.off_nm, view.figures)
-            yield from room.place(text, at, strips.cap, strips.low, Tone.OUT, is_bold=True)
+            yield from room.place(text, at, strips.cap, strips.low, Tone.OUT, is_needed=True)
 
 
 def _held(shot: ProfileShot, at: Point, most: int) -> Mark:

@@ -59,12 +59,13 @@ def _shots(
 
 
 def profiles_of(state: JobState, day: str) -> tuple[ProfileView, ...]:
-    """Profiles of the collectors shot on the day."""
+    """Profiles of the collectors shot on the day; with no work, of all that were shot before."""
+    is_idle = not state.current("work_on", day)
     views = (
         profile_view(state, name, day)
         for name in state.all_names("collector")
         if any(
-            shot.entry.day == day and shot.shot.on in {"invert", "obvert"}
+            shot.entry.day == day or (is_idle and shot.entry.day < day)
             for shot in standing_inverts(state, name)
         )
     )

@@ -125,7 +125,7 @@ def _sand_row(
     if plan is None:
         plan = _other_way(material, measure)
     to_date = sum(amount for on, amount in daily.items() if on <= day)
-    return Quantity(f"Sand: {material.material_id}", measure, daily.get(day, 0), to_date, plan)
+    return Quantity(material.material_id, measure, daily.get(day, 0), to_date, plan)
 
 
 def _other_way(material: Material, measure: Measure) -> int | None:
@@ -146,7 +146,7 @@ def _spoil(state: JobState, day: str) -> Iterable[Quantity]:
         daily[entry.day] += getattr(entry.body, "volume_pl", 0)
     to_date = sum(amount for on, amount in daily.items() if on <= day)
     if to_date:
-        yield Quantity("Spoil away, loose", Measure.VOLUME, daily.get(day, 0), to_date, None)
+        yield Quantity("Spoil, loose", Measure.VOLUME, daily.get(day, 0), to_date, None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -223,7 +223,7 @@ def quality_of(passes: tuple[PassLine, ...]) -> tuple[QualityLine, ...]:
             lots[(cut.surface_id, probe.use)].append(probe)
     lines = []
     for (surface_id, use), probes in lots.items():
-        where = f"{surface_id} {use.replace('_', ' ')}s"
+        where = f"{surface_id} {use.removesuffix('_slit')}"
         first = probes[0]
         depths = [one.depth_nm for one in probes]
         lines.append(_quality(where, "depth", depths, (first.low_nm, first.high_nm)))

@@ -1,0 +1,173 @@
+"""What a day sheet says, before it is set in any format."""
+
+from __future__ import annotations
+
+import pytest
+
+from sync.sheets.day_facts import SheetDayError, gather_day
+from sync.sheets.measures import percent, plain_day
+from sync.sheets.progress import Standing
+from sync.sheets.quantity_facts import quantities_of
+from tests.sync.sheets.conftest import ordinary_book
+from tests.sync.sheets.day_writer import FT, IN, TON, YD3, DayWriter
+from tests.sync.sheets.sample_day import (
+    EMPTY_DAY,
+    METRIC_DAY,
+    US_DAY,
+    answer_all,
+    metric_book,
+    us_book,
+)
+
+
+@pytest.mark.parametrize(("made", "last"), [(us_book, US_DAY), (metric_book, METRIC_DAY)])
+def test_to_date_is_the_sum_of_the_days(made: type[DayWriter], last: str) -> None:
+    """For every item, what stands as done to date is what the sheets of the days add up to."""
+    state = made().state
+    summed: dict[str, int] = {}
+    for day in sorted(state.days):
+        for one in quantities_of(state, day):
+            summed[one.item] = summed.get(one.item, 0) + one.today
+
+    assert {one.item: one.to_date for one in quantities_of(state, last)} == summed
+    assert any(summed.values())
+
+
+def test_quantities_by_hand() -> None:
+    """Tuesday: four passes of two legs of 70 ft, one piped slit of 50 ft; Monday the same four."""
+    rows = {one.item: one for one in quantities_of(us_book().state, US_DAY)}
+
+    assert rows["Sand slits"].today == 4 * 2 * 70 * FT
+    assert rows["Sand slits"].to_date == 2 * 4 * 2 * 70 * FT
+    assert rows["Sand slits"].left == (24 - 16) * 70 * FT
+    assert rows["Piped slits"].today == 50 * FT
+    assert rows["Collector pipe"].plan == 80 * FT
+    assert rows["Sand A"].today == YD3 * (4 * 33 + 11) // 100
+    assert rows["Spoil, loose"].to_date == 7 * YD3
+
+
+def test_sheets_are_numbered_by_days_worked() -> None:
+    """The nth day worked has sheet n; a day without work has none."""
+    book = us_book()
+    numbers = [
+        gather_day(book.state, book.board(), day).head.number
+        for day in ("2026-06-05", "2026-06-08", US_DAY, EMPTY_DAY)
+    ]
+
+    assert numbers == [0, 1, 2, 0]
+
+
+def test_revision_grows_when_a_closed_day_is_reopened() -> None:
+    """Closed once: first revision; reopened: second."""
+    book = ordinary_book()
+    before = gather_day(book.state, book.board(), US_DAY).head
+    book.write("day_reopened", of_day=US_DAY, why="A load was left out")
+    after = gather_day(book.state, book.board(), US_DAY).head
+
+    assert (before.revision, before.is_closed) == (1, True)
+    assert (after.revision, after.is_closed) == (2, False)
+
+
+def test_standing_follows_the_flags() -> None:
+    """A stop that is open is OUT; all answered is OK."""
+    book = us_book()
+    open_ = gather_day(book.state, book.board(), US_DAY)
+    answer_all(book)
+    answered = gather_day(book.state, book.board(), US_DAY)
+
+    assert open_.bar.standing is Standing.OUT
+    assert any(need.kind == "Work stopped" for need in open_.needs)
+    assert answered.bar.standing is Standing.OK
+    assert not any(need.kind == "Work stopped" for need in answered.needs)
+
+
+def test_struck_reading_keeps_its_reason_and_what_replaced_it() -> None:
+    """The struck probe is told with why, by whom, and the reading that stands instead."""
+    book = us_book()
+    (struck,) = gather_day(book.state, book.board(), US_DAY).struck
+
+    assert "19 in" in struck.said
+    assert struck.reason == "keyed 19 for 9"
+    assert "9 in" in struck.instead
+    assert struck.by == "R. Okafor"
+
+
+def test_struck_reading_counts_nowhere() -> None:
+    """Of 28 current probes 27 are in tolerance; the struck one of 19 in is not among them."""
+    book = us_book()
+    day = gather_day(book.state, book.board(), US_DAY)
+    (big,) = [one for one in day.numbers if "probes" in one.label]
+
+    assert big.value == "27/28"
+    assert max(one.lot.most_nm for one in day.quality) < 19 * IN
+
+
+def test_probe_taken_again_counts_once() -> None:
+    """Of two standing probes at one place the newer is the one that counts."""
+    book = us_book()
+    place = {"pass_id": "G7-08", "line_id": "S15", "along_nm": 35 * FT}
+    book.write("probe", depth_nm=9 * IN, **place)
+    day = gather_day(book.state, book.board(), US_DAY)
+
+    assert {one.value for one in day.numbers if "probes" in one.label} == {"28/28"}
+    assert sum(not p.is_newest for c in day.passes for p in c.probes) == 1
+
+
+def test_locate_ticket_is_asked_for_before_it_runs_out() -> None:
+    """Two days before its end a ticket needs the owner; with a newer one it does not."""
+    book = us_book()
+    early = gather_day(book.state, book.board(), "2026-06-08")
+    late = gather_day(book.state, book.board(), US_DAY)
+    book.write("locate_ticket", ticket="L-2", valid_from=US_DAY, expires_on="2026-07-01")
+    renewed = gather_day(book.state, book.board(), US_DAY)
+
+    told = [any(need.kind == "Locate ticket" for need in d.needs) for d in (early, late, renewed)]
+    assert told == [False, True, False]
+
+
+def test_sand_is_compared_through_its_density() -> None:
+    """Sand delivered by weight and placed by volume has one balance, in tons."""
+    book = us_book()
+    (sand,) = [
+        one
+        for one in gather_day(book.state, book.board(), US_DAY).balances
+        if one.material_id == "Sand A"
+    ]
+    # by hand: 275 hundredths of a cubic yard are 2.1025 m3, at 1550 kg/m3 3259 kg, 3.59 ton
+    assert sand.delivered == 12 * TON
+    assert round(sand.used / TON, 2) == 3.59
+
+
+def test_forecast_by_hand() -> None:
+    """1250 ft in two days leaves 910 of 2160 ft: two more days, Thursday."""
+    book = us_book()
+    bar = gather_day(book.state, book.board(), US_DAY).bar
+
+    assert bar.done_words == "57 % of the planned length done"
+    assert bar.finish == "finish Thu Jun 11, 2026; planned Wed Jun 17, 2026"
+    assert bar.basis.startswith("625.0 ft a day over 2 days worked")
+
+
+@pytest.mark.parametrize("text", ["", "tomorrow", "2026-13-01", "../x", "2026-06-09; DROP"])
+def test_no_day_is_refused_in_a_sentence(text: str) -> None:
+    """A text that is no date makes no sheet."""
+    book = us_book()
+    with pytest.raises(SheetDayError, match="YYYY-MM-DD"):
+        gather_day(book.state, book.board(), text)
+
+
+def test_percent_is_never_rounded_up_to_all() -> None:
+    """999 of 1000 is 99 %, and only all is 100 %."""
+    assert [percent(n, 1000) for n in (0, 5, 999, 1000, 1004)] == [
+        "0 %",
+        "0 %",
+        "99 %",
+        "100 %",
+        "100 %",
+    ]
+
+
+def test_days_are_written_for_their_readers() -> None:
+    """American and other orders of a date."""
+    assert plain_day("2026-06-09", True) == "Tue Jun 9, 2026"
+    assert plain_day("2026-06-09", False) == "Tue 9 Jun 2026"

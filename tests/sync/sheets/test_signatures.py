@@ -1,0 +1,48 @@
+"""Signatures on the printed sheet: strokes as drawn, and whether they still hold."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from tests.sync.sheets.conftest import PrintSheet, ordinary_book
+from tests.sync.sheets.pdf_reading import run, text_of
+from tests.sync.sheets.sample_day import US_DAY, us_book
+
+
+def strokes_in(path: Path) -> int:
+    """Pen strokes of the signature's weight, 0.45 mm or 1.28 pt, on the pages."""
+    plain = run("qpdf", "--qdf", "--object-streams=disable", str(path), "-")
+    after = plain.split("1.28 w")[1:]
+    return sum(len(re.findall(r" l\b", part.split(" w\n")[0])) for part in after)
+
+
+def test_strokes_are_drawn_as_lines(ordinary_pdf: Path, print_sheet: PrintSheet) -> None:
+    """Two signatures of two strokes each give two times twelve lines; unsigned gives none."""
+    assert strokes_in(ordinary_pdf) == 2 * (6 + 6)
+    assert strokes_in(print_sheet(us_book(), US_DAY)) == 0
+
+
+def test_signature_says_who_and_what(ordinary_pdf: Path) -> None:
+    """Name and meaning stand below; received is not agreed."""
+    text = text_of(ordinary_pdf)
+
+    assert "Ruth Okafor" in text
+    assert "This is a true record of the day." in text
+    assert "A. Lindqvist" in text
+    assert "Received." in text
+    assert "agreed" not in text.split("Foreman")[1]
+
+
+def test_signature_over_older_entries_says_so(print_sheet: PrintSheet) -> None:
+    """When something was written after the signing, the sheet tells it beside the signature."""
+    book = ordinary_book()
+    book.write("note", text="Late addition")
+    text = text_of(print_sheet(book, US_DAY))
+
+    assert text.count("entries were written since") == 2
+
+
+def test_unsigned_sheet_has_room_to_sign(print_sheet: PrintSheet) -> None:
+    """Without a signature there is an empty line that says it is not signed."""
+    assert text_of(print_sheet(us_book(), US_DAY)).count("not signed: name, date, time") == 2
