@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.sand_work import loose_pl
 from models.checks.touched import its_material
 from models.job_state import JobState
+from models.sand_balance import in_volume_pl
 
 
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
@@ -23,19 +22,15 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
             material_id,
             used[-1:],
             material_id=material_id,
-            placed_pl=round(placed_pl),
-            delivered_pl=round(came_pl),
+            placed_pl=placed_pl,
+            delivered_pl=came_pl,
         )
 
 
-def _volume_pl(state: JobState, what: str, material_id: str) -> int | Fraction | None:
+def _volume_pl(state: JobState, what: str, material_id: str) -> int | None:
     """Running total as a volume; None where some was weighed and the density is not known."""
-    volume_pl = state.sums[(f"{what}_pl", material_id)]
     mass_ug = state.sums[(f"{what}_ug", material_id)]
-    if not mass_ug:
-        return volume_pl
-    weighed_pl = loose_pl(state, material_id, mass_ug)
-    return None if weighed_pl is None else volume_pl + weighed_pl
+    return in_volume_pl(state, material_id, mass_ug, state.sums[(f"{what}_pl", material_id)])
 
 
 CHECK = Check(

@@ -143,14 +143,14 @@ def _placed_pl(state: JobState, entries: Sequence[Entry]) -> int | Fraction | No
         if body.volume_pl is not None:
             total += body.volume_pl
             continue
-        volume = loose_pl(state, body.material_id, body.mass_ug)
+        volume = _loose_pl(state, body.material_id, body.mass_ug)
         if volume is None:
             return None
         total += volume
     return total
 
 
-def loose_pl(state: JobState, material_id: str, mass_ug: int) -> Fraction | None:
+def _loose_pl(state: JobState, material_id: str, mass_ug: int) -> Fraction | None:
     """Loose volume of a mass of a material, or None while its bulk density is not known."""
     material = state.latest("material", material_id)
     if material is None or material.bulk_density_g_per_m3 is None:

@@ -32,7 +32,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.calculations": FACTS,
     "models.level_notes": GROUND | {"models.calculations"},
     "models.filing": FACTS,
-    "models.job_state": FACTS | {"models.calculations", "models.filing"},
+    "models.garbage": set(),
+    "models.job_state": FACTS | {"models.calculations", "models.filing", "models.garbage"},
     "models.check_code": ON_STATE,
     "models.next_pass": ON_STATE,
     "models.sand_balance": ON_STATE,
@@ -43,7 +44,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.ground_cover": ON_STATE | {"models.laid_pipe"},
     "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
     "models.checks": ON_STATE
-    | {"models.ground_cover", "models.laid_pipe", "models.sand_balance"}
+    | {"models.garbage", "models.ground_cover", "models.laid_pipe", "models.sand_balance"}
     | {"models.setup_chain", "models.setup_proof", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},
