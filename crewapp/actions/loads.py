@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
+from models.entries.envelope import body_fields
 from models.entries.job import Material
 from models.errors import CrewError
 
@@ -88,6 +89,13 @@ def place_hopper(
         hoppers_tenths=loads_tenths,
         moisture=moisture,
     )
+
+
+def set_hopper(job: OpenJob, *, material_id: str, hopper_pl: int) -> Changed:
+    """Write down what one full hopper of a material holds; its other facts stay."""
+    material = _need_material(job, material_id)
+    fields = {**body_fields(material), "hopper_pl": hopper_pl}
+    return write(job, "material", **fields)
 
 
 def haul_spoil(

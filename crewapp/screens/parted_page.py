@@ -9,13 +9,17 @@ from __future__ import annotations
 from importlib import import_module
 from typing import Any, ClassVar
 
+from kivy.clock import Clock
+from kivy.core.window import Window
 from kivy.uix.boxlayout import BoxLayout
 
-from crewapp.palette import CAP_LABEL_MM, GAP_MM, Kind
+from crewapp.palette import CAP_LABEL_MM, EDGE_MM, GAP_MM, TOUCH_MM, Kind
 from crewapp.screens.pad_sheet import Asked, PadSheet, lay_over
 from crewapp.screens.page import ScreenPage
 from crewapp.theme import px
+from crewapp.widgets.layout import HEAD_MM, Rows, Turning
 from crewapp.widgets.touchable import TapKey
+from crewapp.widgets.words import Words
 from crewapp.wording import say
 
 
@@ -24,10 +28,13 @@ class Part(BoxLayout):
 
     ``back`` names the part that the Back key leads to, "" for a part without
     the key; ``has_head`` is False where the part needs the head's room.
+    ``needs_mm`` is the least height on a wide and on a high page: with less, while a
+    flag takes the room, the page asks for the flag to be read first.
     """
 
     back: ClassVar[str] = ""
     has_head: ClassVar[bool] = True
+    needs_mm: ClassVar[tuple[float, float]] = (50.0, 88.0)
 
     def __init__(self, page: Any, **kwargs: Any) -> None:
         super().__init__(orientation="vertical", spacing=px(GAP_MM), **kwargs)
@@ -51,6 +58,31 @@ class Part(BoxLayout):
         return ""
 
 
+class Sides(Turning):
+    """Two parts of a part; they turn as the tablet is held, not as the room left by a flag."""
+
+    def _turn(self, *_: object) -> None:
+        is_wide = Window.width >= Window.height
+        self.orientation = "horizontal" if is_wide else "vertical"
+        share = self.share if is_wide else self.high_share
+        for part, part_share in zip(self.parts, (share, 1 - share), strict=True):
+            part.size_hint = (part_share, 1) if is_wide else (1, part_share)
+
+
+class Stack(Rows):
+    """Parts under each other from the top down; what is left over stays free below."""
+
+    def do_layout(self, *args: Any) -> None:
+        """Keep the room left over under the parts."""
+        if all(child.size_hint_y is None for child in self.children):
+            used = sum(child.height for child in self.children)
+            used += self.spacing * max(len(self.children) - 1, 0)
+            spare = max(self.height - used, 0)
+            if abs(self.padding[3] - spare) > 0.5:
+                self.padding = [0, 0, 0, spare]
+        super().do_layout(*args)
+
+
 class PartedPage(ScreenPage):
     """A page of parts. A subclass lists ``parts`` (name to module:class), the first first.
 
@@ -68,7 +100,10 @@ class PartedPage(ScreenPage):
         self.sheet: PadSheet | None = None
         self.back = TapKey(text=say("Back"), kind=Kind.QUIET, wide_mm=24.0, cap_mm=CAP_LABEL_MM)
         self.back.bind(on_release=lambda _: self.turn_to(self.part.back if self.part else ""))
-        self.bind(parent=lambda *_: self._leave_or_come())
+        self.wait = Words(cap_mm=4.2, lines=3)
+        self.wait.text = say("Read the flag below, then tap Seen.")
+        self._look = Clock.create_trigger(lambda _: self._make_room(), -1)
+        self.bind(parent=lambda *_: self._leave_or_come(), size=lambda *_: self._look())
 
     def part_name(self) -> str:
         """Return the part to show; the one in the draft unless it can't be shown now."""
@@ -104,11 +139,22 @@ class PartedPage(ScreenPage):
             if self.part is not None:
                 self.remove_widget(self.part)
             self.part = part
-            self.add_widget(part)
             self._set_child(self.head, part.has_head, self, len(self.children))
             self._set_child(self.back, bool(part.back), self.head.tools, 0)
             self.head.redraw()
+        self._make_room()
         return part
+
+    def _make_room(self) -> None:
+        """Show the part, or a word in its place while there is no room for it."""
+        part = self.part
+        if part is None:
+            return
+        head = px(TOUCH_MM + GAP_MM if part.back else HEAD_MM) + px(GAP_MM)
+        room = self.height - 2 * px(EDGE_MM) - (head if part.has_head else 0.0)
+        fits = room >= px(part.needs_mm[0 if Window.width >= Window.height else 1]) - 1
+        self._set_child(part, fits, self, 0)
+        self._set_child(self.wait, not fits, self, 0)
 
     @staticmethod
     def _set_child(child: Any, is_shown: bool, holder: Any, index: int) -> None:

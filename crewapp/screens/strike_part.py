@@ -7,13 +7,13 @@ from typing import Any
 
 from kivy.properties import StringProperty
 from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.widget import Widget
 
-from crewapp.palette import GAP_MM, KEY_MM, Kind
+from crewapp.palette import GAP_MM, TOUCH_MM, Kind
+from crewapp.screens.parted_page import Sides, Stack
 from crewapp.state.strike_reasons import READING_REASONS
 from crewapp.theme import px
 from crewapp.widgets.key_grid import KeyGrid
-from crewapp.widgets.layout import Rows, SectionRule, Turning
+from crewapp.widgets.layout import Columns, Rows, SectionRule
 from crewapp.widgets.touchable import TapKey
 from crewapp.widgets.words import Words
 from crewapp.wording import say
@@ -34,21 +34,22 @@ class StrikePart(BoxLayout):
             self.register_event_type(event)
         super().__init__(orientation="vertical", spacing=px(GAP_MM), **kwargs)
         self.entry_id = ""
-        self.what = Words(bold=True, cap_mm=4.0, lines=3)
+        self.what = Words(bold=True, cap_mm=4.0, lines=3, valign="top")
         self.why = Words(cap_mm=3.5, lines=2)
-        self.correct = TapKey(text=say("Correct it"), note=say("enter what it should be"))
-        self.strike = TapKey(text=say("Strike it"), kind=Kind.DESTRUCTIVE, high_mm=KEY_MM)
+        self.correct = TapKey(text=say("Correct it"), is_logging=False)
+        self.strike = TapKey(text=say("Strike it"), kind=Kind.DESTRUCTIVE)
         self.correct.bind(on_release=lambda _: self._tell("on_correct"))
         self.strike.bind(on_release=lambda _: self._tell("on_strike"))
-        self.reasons = KeyGrid(least_wide_mm=36.0, high_mm=15.0)
-        self.left = Rows(gap_mm=GAP_MM)
-        for part in (self.what, self.why, self.correct, self.strike):
-            self.left.add_widget(part)
-        right = Rows()
+        self.reasons = KeyGrid(least_wide_mm=21.0, high_mm=15.0)
+        self.keys = Columns(high_mm=TOUCH_MM)
+        self.keys.add_widget(self.strike)
+        left = Rows()
+        for part in (self.what, self.why, self.keys):
+            left.add_widget(part)
+        right = Stack()
         right.add_widget(SectionRule(text=say("Why is it wrong?")))
         right.add_widget(self.reasons)
-        right.add_widget(Widget())
-        self.add_widget(Turning(self.left, right, share=0.42, high_share=0.5))
+        self.add_widget(Sides(left, right, share=0.45, high_share=0.45))
         self.bind(reason=self._update)
 
     def on_strike(self, entry_id: str, reason: str) -> None:
@@ -69,12 +70,8 @@ class StrikePart(BoxLayout):
             self.reason = ""
         self.entry_id = entry_id
         self.what.text = what
-        is_in = self.correct.parent is self.left
-        if can_correct != is_in:
-            if can_correct:
-                self.left.add_widget(self.correct, index=1)
-            else:
-                self.left.remove_widget(self.correct)
+        if can_correct != (self.correct.parent is self.keys):
+            (self.keys.add_widget if can_correct else self.keys.remove_widget)(self.correct)
         keys = []
         for text in reasons:
             key = TapKey(text=say(text), kind=Kind.PLAIN, cap_mm=3.5)

@@ -40,8 +40,8 @@ class Banner(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_answered")
-        self.title_words = Words(bold=True, cap_mm=4.0, lines=2)
-        self.text_words = Words(lines=5, cap_mm=CAP_LABEL_MM)
+        self.title_words = Words(bold=True, cap_mm=4.0, lines=8)
+        self.text_words = Words(lines=8, cap_mm=CAP_LABEL_MM)
         self.key = Touchable(kind=Kind.PLAIN)
         self.key.bind(on_release=lambda _: self.dispatch("on_answered"))
         super().__init__(size_hint_y=None, height=px(LEAST_MM), **kwargs)
@@ -84,7 +84,7 @@ class Banner(Drawn):
             size, font = font_px(cap_mm), font_for(text)
             lines = lines_needed(text, self._room(), size, bold, font) if text else 0
             line = text_size_px("Ag", size, bold, font)[1]
-            found.append(min(lines, 5) * (line + 1.0))
+            found.append(min(lines, 8) * (line + 1.0))
         return found[0], found[1]
 
     def draw(self) -> None:

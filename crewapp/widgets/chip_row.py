@@ -45,20 +45,32 @@ class ChipRow(Widget):
     def on_pick(self, value: int, text: str) -> None:
         """Event: a chip was tapped."""
 
+    def high_for(self, width: float) -> float:
+        """Return how high the row is at a width, in pixels."""
+        rows = self._grid(width)[0]
+        return rows * px(CHIP_HIGH_MM) + max(rows - 1, 0) * px(GAP_MM)
+
+    def _grid(self, width: float) -> tuple[int, int]:
+        """Return how many rows the chips take at a width, and how many stand in one."""
+        touches = self.children
+        if not touches:
+            return 0, 1
+        size = font_px(self.cap_mm)
+        widest = max(text_size_px(t.text, size, True, "Roboto")[0] for t in touches) + px(4.2)
+        least, gap = max(widest, px(CHIP_HIGH_MM)), px(GAP_MM)
+        most = max(int((width + gap) / (least + gap)), 1)
+        rows = -(-len(touches) // most)
+        return rows, -(-len(touches) // rows)
+
     def _place(self, *_: object) -> None:
         """Lay the chips out, equal in width, the least at the upper left."""
         touches = self.children[::-1]
         if not touches:
             return
-        size = font_px(self.cap_mm)
-        widest = max(text_size_px(t.text, size, True, "Roboto")[0] for t in touches) + px(4.2)
-        least, gap = max(widest, px(CHIP_HIGH_MM)), px(GAP_MM)
-        most = max(int((self.width + gap) / (least + gap)), 1)
-        rows = -(-len(touches) // most)
-        across = -(-len(touches) // rows)
+        across = self._grid(self.width)[1]
+        gap, high = px(GAP_MM), px(CHIP_HIGH_MM)
         wide = (self.width - gap * (across - 1)) / across
-        high = px(CHIP_HIGH_MM)
-        self.height = rows * high + (rows - 1) * gap
+        self.height = self.high_for(self.width)
         for place, touch in enumerate(touches):
             row, column = divmod(place, across)
             touch.size = (wide, high)

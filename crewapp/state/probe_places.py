@@ -1,0 +1,93 @@
+"""Where a pass is probed next: near both ends, and never further apart than allowed.
+
+Only the place is proposed; the reading never is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+STEP_US_NM = 304_800_000
+STEP_METRIC_NM = 500_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeRule:
+    """What a line's pattern asks of its probes; a figure of 0 asks for nothing."""
+
+    every_nm: int
+    end_nm: int
+
+
+@dataclass(frozen=True, slots=True)
+class ProbePlace:
+    """A place to probe: the line and the distance from its start."""
+
+    line_id: str
+    along_nm: int
+
+
+def next_along(
+    length_nm: int, taken_nm: Sequence[int], rule: ProbeRule, step_nm: int
+) -> int | None:
+    """Return the next distance to probe along a line, or None when it has all it needs.
+
+    Distances are whole steps where the rule leaves room for one.
+    """
+    end = min(rule.end_nm, length_nm) if rule.end_nm else length_nm // 2
+    places = sorted(set(taken_nm))
+    if not places or (rule.end_nm and places[0] > end):
+        return _down(end, step_nm)
+    for here, there in zip(places, places[1:], strict=False):
+        if rule.every_nm and there - here > rule.every_nm:
+            return here + _down(rule.every_nm, step_nm)
+    last = length_nm - end if rule.end_nm else places[-1]
+    if places[-1] >= last:
+        return None
+    gap = rule.every_nm or length_nm
+    if last - places[-1] <= gap:
+        return min(_up(last, step_nm), _down(places[-1] + gap, step_nm), length_nm)
+    return _down(places[-1] + gap, step_nm)
+
+
+def _down(nm: int, step_nm: int) -> int:
+    """Round down to a whole step, unless nothing is left then."""
+    whole = nm // step_nm * step_nm
+    return whole or nm
+
+
+def _up(nm: int, step_nm: int) -> int:
+    return -(-nm // step_nm) * step_nm
+
+
+def wanted_left(length_nm: int, taken_nm: Sequence[int], rule: ProbeRule, step_nm: int) -> int:
+    """Return how many probes a line still wants."""
+    taken, count = list(taken_nm), 0
+    while (along := next_along(length_nm, taken, rule, step_nm)) is not None and count < 500:
+        if along in taken:
+            break
+        taken.append(along)
+        count += 1
+    return count
+
+
+def next_place(
+    length_nm: int,
+    taken: Mapping[str, Sequence[int]],
+    rules: Mapping[str, ProbeRule],
+    step_nm: int,
+) -> ProbePlace | None:
+    """Return the next place of a pass: nearest to the start, the first leg first.
+
+    A crew walks along the pass once and probes every leg where it stands.
+    """
+    wanted = []
+    for leg, (line_id, rule) in enumerate(rules.items()):
+        along = next_along(length_nm, taken.get(line_id, ()), rule, step_nm)
+        if along is not None and along not in taken.get(line_id, ()):
+            wanted.append((along, leg, line_id))
+    if not wanted:
+        return None
+    along, _, line_id = min(wanted)
+    return ProbePlace(line_id, along)

@@ -1,0 +1,67 @@
+"""The chips of slit work: lengths, depths and places, in the steps a tape is read in."""
+
+from __future__ import annotations
+
+from crewapp.state.chips import Chip, chips
+from crewapp.state.slit_pass import DepthLimits, PassFace
+from models.figures import Figures
+from models.units import LengthStyle, show_length
+
+EIGHTH_NM, FIVE_MM_NM = 3_175_000, 5_000_000
+HALF_FOOT_NM, FIFTH_METRE_NM = 152_400_000, 200_000_000
+PLACE_STEPS_US_NM = tuple(feet * 304_800_000 for feet in (1, 2, 5, 10, 20, 50, 100))
+PLACE_STEPS_METRIC_NM = tuple(metres * 500_000_000 for metres in (1, 2, 4, 10, 20, 40))
+ENOUGH = 99
+
+
+def bare_depth(figures: Figures, nm: int) -> str:
+    """Return a depth as it would be typed, without its unit."""
+    style = LengthStyle.IN_8 if figures.is_us else LengthStyle.MM
+    return show_length(nm, style, unit=False)
+
+
+def bare_length(figures: Figures, nm: int) -> str:
+    """Return a length along the ground as it would be typed, without its unit."""
+    style = LengthStyle.FT_10 if figures.is_us else LengthStyle.M_100
+    return show_length(nm, style, unit=False)
+
+
+def depth_chips(limits: DepthLimits | None, figures: Figures) -> tuple[Chip, ...]:
+    """Return chips of depth from one step below the least to one above the most."""
+    if limits is None:
+        return ()
+    step = EIGHTH_NM if figures.is_us else FIVE_MM_NM
+    return chips(
+        limits.design_nm,
+        limits.least_nm,
+        limits.most_nm,
+        (step,),
+        lambda nm: bare_depth(figures, nm),
+        most=ENOUGH,
+    )
+
+
+def length_chips(face: PassFace) -> tuple[Chip, ...]:
+    """Return seven chips of length round the planned one; none for lines without a length."""
+    if not face.planned_nm:
+        return ()
+    step = HALF_FOOT_NM if face.figures.is_us else FIFTH_METRE_NM
+    near = face.planned_nm // step * step
+    return chips(
+        near,
+        near - 2 * step,
+        near + 2 * step,
+        (step,),
+        lambda nm: bare_length(face.figures, nm),
+        most=ENOUGH,
+    )
+
+
+def place_chips(length_nm: int, figures: Figures, most: int = 12) -> tuple[Chip, ...]:
+    """Return chips of distance from the start to the end of a line, in one even step."""
+    steps = PLACE_STEPS_US_NM if figures.is_us else PLACE_STEPS_METRIC_NM
+    step = next((one for one in steps if length_nm // one < most), steps[-1])
+    return tuple(
+        Chip(nm, bare_length(figures, nm).removesuffix(".0"))
+        for nm in range(0, length_nm + 1, step)
+    )
