@@ -86,16 +86,20 @@ class _Layout:
 def build_pdf(day: DaySheet) -> bytes:
     """Print the sheet; the same day gives the same bytes."""
     page = _Page(*(LETTER_MM if day.figures.is_us else A4_MM))
-    pen = Pen(page.width, page.height)
     head = day.head
-    title = f"Day sheet {head.day}, {one_line(head.job)}"
-    subject = f"Revision {head.revision}, check code {head.code}"
-    pen.describe(title, subject, head.last_at_ms)
+    with Pen(page.width, page.height) as pen:
+        title = f"Day sheet {head.day}, {one_line(head.job)}"
+        subject = f"Revision {head.revision}, check code {head.code}"
+        pen.describe(title, subject, head.last_at_ms)
+        _print(pen, day, page)
+        return pen.bytes()
+
+
+def _print(pen: Pen, day: DaySheet, page: _Page) -> None:
     sections = _quality_section(pen, day, page) + flowing_sections(pen, day, page.column)
-    figures = _figures(day)
     pen.add_page()
     top = _paint_fixed(pen, day, page)
-    band, layout = _best(page, sections, figures, top, _end_height(pen, page))
+    band, layout = _best(page, sections, _figures(day), top, _end_height(pen, page))
     _paint_figures(pen, page, band, top, layout.figure_mm)
     for number, start in enumerate(layout.tops):
         if number:
@@ -109,7 +113,6 @@ def build_pdf(day: DaySheet) -> bytes:
             depth = start + depth_on(layout.placed, number) + 5 if number else page.bottom
             _paint_end(pen, day, page, min(depth, page.bottom - _end_height(pen, page)))
         _paint_foot(pen, day, page, number + 1, len(layout.tops))
-    return pen.bytes()
 
 
 def _best(

@@ -36,7 +36,10 @@ _PLAIN, _WIDE = "roboto", "dejavu"
 
 
 class Pen:
-    """Writes into one document; ``width`` and ``height`` are those of its pages."""
+    """Writes into one document; to be used in a ``with``, which lets go of the fonts' files.
+
+    ``width`` and ``height`` are those of the pages, in mm.
+    """
 
     def __init__(self, width_mm: float, height_mm: float) -> None:
         from fpdf import FPDF  # heavy: only when something is printed
@@ -63,6 +66,14 @@ class Pen:
         self.pdf.set_creator("crewapp")
         self.pdf.set_lang("en")
         self.pdf.set_creation_date(datetime.fromtimestamp(made_ms // 1000, UTC))
+
+    def __enter__(self) -> Pen:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Close the font files, which the library reads from until the end."""
+        for font in self.pdf.fonts.values():
+            font.ttfont.close()
 
     def add_page(self) -> None:
         """Begin a page."""

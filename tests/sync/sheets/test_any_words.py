@@ -81,10 +81,9 @@ def test_job_named_by_an_enemy_keeps_its_place(print_sheet: PrintSheet) -> None:
 
 def test_letter_without_a_font_is_named() -> None:
     """A letter that no font has is printed as its number, never as a silent box."""
-    pen = Pen(100, 100)
-
-    assert pen.shown("ok \U000e0041") == "ok [U+E0041]"
-    assert pen.shown("plain") == "plain"
+    with Pen(100, 100) as pen:
+        assert pen.shown("ok \U000e0041") == "ok [U+E0041]"
+        assert pen.shown("plain") == "plain"
 
 
 def test_unseen_characters_are_named_or_dropped() -> None:
