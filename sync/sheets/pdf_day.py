@@ -43,7 +43,8 @@ FOOT_MM = 7.6
 RUNNING_HEAD_MM = 8.0
 FIGURE_MM = (128.0, 110.0, 96.0, 84.0, 76.0, 68.0, 62.0, 56.0, 51.0, 47.0, 43.0, 40.0)
 """Heights tried for the drawings, largest first: what is left of the page is theirs."""
-FIGURE_ON_LONG_DAYS_MM = 60.0
+FIGURE_ON_LONG_DAYS_MM = 84.0
+"""Tallest drawing on a day of several pages: what was done must begin on the first."""
 MOST_PAGES = 200
 
 DrawInto = Callable[[float, float], Drawing]
@@ -165,7 +166,7 @@ class _Flow:
         """Find the fewest pages, and on a single page the largest drawings, that hold all."""
         sizes = FIGURE_MM if self.flowing or self.band else (0.0,)
         one = self.on_one_page(sizes)
-        return one or self._on_more_pages(FIGURE_ON_LONG_DAYS_MM if sizes != (0.0,) else 0.0)
+        return one or self._on_more_pages(tuple(mm for mm in sizes if mm <= FIGURE_ON_LONG_DAYS_MM))
 
     def on_one_page(self, sizes: tuple[float, ...]) -> _Layout | None:
         """Lay out on a single page with the largest drawings that fit, or say None."""
@@ -179,15 +180,22 @@ class _Flow:
     def _first_top(self, figure_mm: float) -> float:
         return self.fixed + (figure_mm + 2.5 if self.band else 0.0)
 
-    def _on_more_pages(self, figure_mm: float) -> _Layout:
-        first, later = self._first_top(figure_mm), MARGIN_MM + RUNNING_HEAD_MM
+    def _on_more_pages(self, sizes: tuple[float, ...]) -> _Layout:
+        """Fewest pages with the smallest drawings; then the largest that need no more."""
         for count in range(2, MOST_PAGES):
-            rooms = [self.page.bottom - first, *[self.page.bottom - later] * (count - 1)]
-            rooms[-1] -= self.ends
-            placed = balanced(self._all(figure_mm), rooms)
-            if placed is not None:
-                return _Layout(figure_mm, (first, *[later] * (count - 1)), tuple(placed))
+            if self._on_pages(count, sizes[-1]) is not None:
+                tried = (self._on_pages(count, figure_mm) for figure_mm in sizes)
+                return next(layout for layout in tried if layout is not None)
         raise AssertionError("a day has fewer lines than two hundred pages hold")
+
+    def _on_pages(self, count: int, figure_mm: float) -> _Layout | None:
+        first, later = self._first_top(figure_mm), MARGIN_MM + RUNNING_HEAD_MM
+        rooms = [self.page.bottom - first, *[self.page.bottom - later] * (count - 1)]
+        rooms[-1] -= self.ends
+        placed = balanced(self._all(figure_mm), rooms)
+        if placed is None:
+            return None
+        return _Layout(figure_mm, (first, *[later] * (count - 1)), tuple(placed))
 
     def _all(self, figure_mm: float) -> list[Section]:
         """Sections in order; a single drawing leads, several others come last."""

@@ -18,11 +18,24 @@ Paint = Callable[[Pen, float, float], None]
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Something that is never cut: ``paint(pen, left, top)``; ``sticks`` to what follows."""
+    """Something that is never cut: ``paint(pen, left, top)``; ``sticks`` to what follows.
+
+    ``is_head`` marks the names of columns, said again where their rows go on.
+    """
 
     height: float
     paint: Paint
     sticks: bool = False
+    is_head: bool = False
+
+    def over(self, below: Piece) -> Piece:
+        """One piece made of this and another below it."""
+
+        def paint(pen: Pen, left: float, top: float) -> None:
+            self.paint(pen, left, top)
+            below.paint(pen, left, top + self.height)
+
+        return Piece(self.height + below.height, paint, sticks=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -156,7 +156,7 @@ def column_heads(pen: Pen, width: float, cells: Sequence[Cell], names: Sequence[
             pen.write(left + cell.at, top + 2.5, name, BODY_PT, align=cell.align, tone=Tone.PLANNED)
         pen.rule(left, top + 3.4, left + width, top + 3.4, 0.25)
 
-    return Piece(LINE_MM + 0.7, paint, sticks=True)
+    return Piece(LINE_MM + 0.9, paint, sticks=True, is_head=True)
 
 
 def section(width: float, title: str, pieces: Sequence[Piece]) -> Section:
@@ -164,7 +164,10 @@ def section(width: float, title: str, pieces: Sequence[Piece]) -> Section:
     if sum(piece.height for piece in pieces) <= SHORT_MM:
         last = len(pieces) - 1
         pieces = [replace(piece, sticks=place < last) for place, piece in enumerate(pieces)]
-    return Section(_head(width, title), _head(width, f"{title}, continued"), tuple(pieces))
+    again = _head(width, f"{title}, continued")
+    if pieces and pieces[0].is_head:
+        again = again.over(pieces[0])
+    return Section(_head(width, title), again, tuple(pieces))
 
 
 def _head(width: float, title: str) -> Piece:

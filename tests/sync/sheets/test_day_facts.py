@@ -171,3 +171,16 @@ def test_days_are_written_for_their_readers() -> None:
     """American and other orders of a date."""
     assert plain_day("2026-06-09", True) == "Tue Jun 9, 2026"
     assert plain_day("2026-06-09", False) == "Tue 9 Jun 2026"
+
+
+def test_pass_that_nobody_probed_is_told() -> None:
+    """A pass without a probe is on the sheet; one cut before and probed today is there too."""
+    book = us_book()
+    book.write("pass", pass_id="G7-30", surface_id="G7", line_ids=("S24",), length_nm=70 * FT)
+    book.write("probe", pass_id="G7-01", line_id="S01", along_nm=20 * FT, depth_nm=9 * IN)
+    passes = {cut.pass_id: cut for cut in gather_day(book.state, book.board(), US_DAY).passes}
+
+    assert passes["G7-30"].probes == ()
+    assert not passes["G7-01"].is_cut_today
+    assert passes["G7-01"].cut_nm == 0
+    assert [probe.depth_nm for probe in passes["G7-01"].probes] == [9 * IN]
