@@ -72,13 +72,16 @@ class Sides(Turning):
 class Stack(Rows):
     """Parts under each other from the top down; what is left over stays free below."""
 
+    spare = 0.0
+
     def do_layout(self, *args: Any) -> None:
         """Keep the room left over under the parts."""
         if all(child.size_hint_y is None for child in self.children):
             used = sum(child.height for child in self.children)
             used += self.spacing * max(len(self.children) - 1, 0)
             spare = max(self.height - used, 0)
-            if abs(self.padding[3] - spare) > 0.5:
+            if abs(self.spare - spare) > 0.5:
+                self.spare = spare
                 self.padding = [0, 0, 0, spare]
         super().do_layout(*args)
 

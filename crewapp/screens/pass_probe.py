@@ -43,7 +43,7 @@ class ProbePart(Part):
         self.where.bind(on_release=lambda _: self.page.turn_to("place"))
         self.mark = StatusMark(high_mm=BAR_MM, cap_mm=3.6)
         self.mark.words.lines = 3
-        self.pad_key = TapKey(text=say("Keys"), note="", is_logging=False, cap_mm=3.8)
+        self.pad_key = TapKey(text=say("Type it"), is_logging=False, cap_mm=3.8)
         self.pad_key.bind(on_release=lambda _: self.page.ask("depth"))
         self.hub_key = TapKey(text=say("Pass"), kind=Kind.PLAIN, cap_mm=3.8)
         self.hub_key.bind(on_release=lambda _: self.page.turn_to("hub"))
