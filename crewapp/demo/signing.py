@@ -49,9 +49,9 @@ def scribble(name: str) -> Strokes:
         for step in range(loops * 10 + 1):
             turn = 2 * math.pi * step / 10
             x = left + width * step / (loops * 10) + 16 * math.sin(turn)
-            y = 170 - tall * (1 - step / (loops * 14)) * math.sin(turn + 0.7)
+            y = 130 + tall * (1 - step / (loops * 14)) * math.sin(turn + 0.7)
             points.append((round(x), round(y + chance.uniform(-4, 4))))
         strokes.append(tuple(points))
         left += width + 40
-    strokes.append(tuple((50 + step * 90, 250 - step * 5 % 13) for step in range(10)))
+    strokes.append(tuple((50 + step * 90, 30 + step * 5 % 13) for step in range(10)))
     return tuple(strokes)

@@ -18,7 +18,7 @@ Strokes = list[list[tuple[int, int]]]
 
 
 class SignaturePad(Drawn):
-    """``strokes``: lists of (x, y) from 0 to 1000, from the lower left; ``name`` below.
+    """``strokes``: lists of (x, y) in thousandths of the width, from the lower left; ``name`` below.
 
     Events: ``on_signed`` after each stroke, and after all were wiped.
     """
@@ -58,7 +58,8 @@ class SignaturePad(Drawn):
         x, y, width, height = self._area()
         if not (x <= touch.x <= x + width and y <= touch.y <= y + height):
             return None
-        return round((touch.x - x) / width * SPAN), round((touch.y - y) / height * SPAN)
+        # One scale both ways, so that it prints in the shape it was drawn in.
+        return round((touch.x - x) / width * SPAN), round((touch.y - y) / width * SPAN)
 
     def on_touch_down(self, touch: Any) -> bool:
         """Begin a stroke."""
@@ -97,7 +98,7 @@ class SignaturePad(Drawn):
         base = y + height * 0.22
         edge([(x + px(4.0), base), (x + width - px(4.0), base)], RULE, RULE_MM, False)
         for stroke in self.strokes:
-            points = [(x + a / SPAN * width, y + b / SPAN * height) for a, b in stroke]
+            points = [(x + a / SPAN * width, y + b / SPAN * width) for a, b in stroke]
             if len(points) == 1:
                 points.append((points[0][0] + px(0.5), points[0][1]))
             edge(points, INK, 0.7, False)
