@@ -112,8 +112,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         page.refuse(number, column, read, str(facts["why"]), str(facts["forms"]))
         return
     page.known.learn(kind.kind, fields)
-    if len(page.problems) == before:
-        page.writings.append(Writing(body, day=day))
+    page.writings.append(Writing(body, day=day))
 
 
 def _low_to_high(fields: dict[str, Any]) -> dict[str, Any]:

@@ -114,6 +114,15 @@ def test_use_without_a_pattern_has_no_interleave() -> None:
     ]
 
 
+def test_leg_over_a_line_that_is_cut_cuts_nothing() -> None:
+    """Where the second leg would run along a line cut before, the pass names the first alone."""
+    state = JobState(written_entries([a_pass(1, ("S004",))]))
+
+    lines = next_lines(state, surface(6), "sand_slit", machine(2, 48 * IN))
+
+    assert [one.line_id for one in lines] == ["S001"]
+
+
 def test_struck_pass_leaves_its_lines_uncut() -> None:
     """A pass that was crossed out cut nothing."""
     strike = {"kind": "struck", "fields": {"why": "wrong surface"}, "strikes": ["p1"]}

@@ -62,6 +62,7 @@ plain = st.recursive(
 def test_canonical_bytes_are_exact() -> None:
     """The bytes that are hashed are written in one way alone."""
     assert canonical_bytes(NOTE) == RAW
+    assert canonical_bytes(dict(reversed(NOTE.items()))) == RAW
 
 
 @given(value=plain)
