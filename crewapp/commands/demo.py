@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -114,7 +115,8 @@ def _day_lines(day: dict[str, Any]) -> list[str]:
 
 def _say(quiet: bool, *lines: str) -> None:
     if not quiet:
-        print(*lines, sep="\n", flush=True)
+        with suppress(BrokenPipeError):  # nobody reads on, but the demo is still made whole
+            print(*lines, sep="\n", flush=True)
 
 
 def _print_next(told: dict[str, Any]) -> None:
