@@ -16,7 +16,7 @@ from crewapp.wording import say
 class LoadsHomePart(Part):
     """Materials at the left; hoppers, spoil, coils and the day's loads at the right."""
 
-    needs_mm = (55.0, 90.0)
+    needs_mm = (46.0, 84.0)
 
     def build(self) -> None:
         """Make the list and the keys."""
@@ -32,14 +32,13 @@ class LoadsHomePart(Part):
         )
         self.into = self._key("", self._turn_into)
         self.spoil = self._key(say("Spoil away"), lambda: self.page.ask("spoil"))
-        self.coils = self._key(say("Coils"), lambda: self.page.turn_to("coils"))
         self.today = self._key(say("Today"), lambda: self.page.turn_to("today"))
         self.balance = self._key(say("Balance"), lambda: self.page.turn_to("balance"))
-        keys = KeyGrid((self.into, self.balance, self.today, self.spoil, self.coils), across=3)
+        keys = KeyGrid((self.into, self.spoil, self.balance, self.today), least_wide_mm=20.0)
         self.side = Stack()
         self.side.add_widget(self.hoppers)
         self.side.add_widget(keys)
-        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.42))
+        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.56))
 
     def _key(self, text: str, act: Any) -> TapKey:
         key = TapKey(text=text, cap_mm=3.6)
@@ -66,7 +65,6 @@ class LoadsHomePart(Part):
         self.into.text, self.into.note = say("Into"), name
         self.into.disabled = not face.pass_id
         self.spoil.note = face.spoil_text
-        self.coils.note = say("{count} on site", count=len(face.coils))
         standing = sum(not row.is_struck for row in face.today)
         self.today.note = say("{count} so far", count=standing)
 

@@ -19,6 +19,7 @@ class BalancePart(Part):
     def build(self) -> None:
         """Make the list."""
         self.rows = RowList()
+        self.rows.bind(on_pick=lambda *_: self.page.turn_to("coils"))
         self.add_widget(self.rows)
 
     def title(self, face: LoadsFace) -> str:
@@ -26,8 +27,8 @@ class BalancePart(Part):
         return say("Balance")
 
     def place(self, face: LoadsFace) -> str:
-        """Say how much spoil went away."""
-        return face.spoil_text
+        """Say what a tap does."""
+        return say("tap one: coils of pipe")
 
     def fill(self, face: LoadsFace) -> None:
         """Show the materials."""
@@ -49,7 +50,7 @@ class BalancePart(Part):
 class CoilsPart(Part):
     """Every coil with what is left on it."""
 
-    back = "home"
+    back = "balance"
 
     def build(self) -> None:
         """Make the list."""

@@ -36,7 +36,7 @@ class LinesPart(Part):
         row.add_widget(self.use)
         right.add_widget(self.rows)
         right.add_widget(row)
-        self.add_widget(Sides(self.plan, right, share=0.45, high_share=0.42))
+        self.add_widget(Sides(self.plan, right, share=0.45, high_share=0.3))
 
     def title(self, face: PassFace) -> str:
         """Say what is chosen here."""

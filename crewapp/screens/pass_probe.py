@@ -47,7 +47,7 @@ class ProbePart(Part):
         self.pad_key.bind(on_release=lambda _: self.page.ask("depth"))
         self.hub_key = TapKey(text=say("Pass"), kind=Kind.PLAIN, cap_mm=3.8)
         self.hub_key.bind(on_release=lambda _: self.page.turn_to("hub"))
-        self.chips = ChipRow(cap_mm=4.4)
+        self.chips = ChipRow(cap_mm=4.2)
         self.chips.bind(on_pick=lambda _, value, text: self.take(value, text))
         self.plan = PlanView(has_keys=False)
         self.unit = Words(cap_mm=3.5, lines=2)
