@@ -36,12 +36,11 @@ def make_room(folder: Path) -> None:
     """
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        found = sorted(folder.iterdir())
-        for path in found:
+        for path in sorted(folder.iterdir()):
             if not _is_ours(path):
                 raise DemoFolderError(folder=folder, why=f"holds {path.name}, which is no demo's")
         _refuse_used_book(folder)
-        for path in found:
+        for path in sorted(folder.iterdir()):  # anew: a book that was looked at leaves less
             if path.is_dir():
                 shutil.rmtree(path)
             else:

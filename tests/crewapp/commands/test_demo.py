@@ -163,8 +163,9 @@ def test_story_and_checks_cannot_drift_apart(job: OpenJob, clock: SetClock) -> N
 
 
 def test_demo_is_made_anew_over_an_earlier_one(tmp_path: Path) -> None:
-    """A folder that holds only a demo may be used again."""
+    """A folder that holds only a demo may be used again, also after it was looked at."""
     make_demo(tmp_path / "d", quiet=True)
+    assert main(["verify", str(tmp_path / "d" / "larkfield.book")]) == 0
 
     assert make_demo(tmp_path / "d", quiet=True)["entries"] > 250
 
