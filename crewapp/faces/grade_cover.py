@@ -1,0 +1,159 @@
+"""The covering's face: layers over a range, protection, and what is missing before release."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crewapp.open_job import OpenJob
+from crewapp.palette import Status
+from crewapp.state.grade_cover import (
+    LAYER_WORDS,
+    PROTECTION_WORDS,
+    CoverFace,
+    LayerRow,
+    Range,
+    bare_parts,
+)
+from crewapp.wording import say
+from models.checks.board import Flag
+from models.checks.registry import BY_ID
+from models.checks.sentences import sentence
+from models.entries.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.surface import Collector
+from models.job_state import JobState
+from models.laid_pipe import inverts
+from models.plan.collector import CollectorDesign
+
+_STATION_FACTS = ("station_nm", "from_nm", "to_nm")
+
+
+def cover_face(
+    job: OpenJob, collector_id: str = "", from_nm: int | None = None, to_nm: int | None = None
+) -> CoverFace:
+    """Read the layers of a range; without one, of what is shot and not yet released."""
+    collector = job.state.latest("collector", collector_id)
+    if not isinstance(collector, Collector):
+        return CoverFace(collector_id, job.figures, 0, 0, 0, 0, 1)
+    design = collector.design
+    whole = (design.start_nm, design.start_nm + design.length_nm)
+    first = _open_range(job.state, collector_id, design, whole)
+    part = (first[0] if from_nm is None else from_nm, first[1] if to_nm is None else to_nm)
+    part = (min(part), max(part))
+    bare = bare_parts(part, _ranges(job.state, "hold_point", collector_id))
+    protection, protection_status = _protection(job, collector_id, part)
+    return CoverFace(
+        collector_id=collector_id,
+        figures=job.figures,
+        from_nm=part[0],
+        to_nm=part[1],
+        start_nm=whole[0],
+        end_nm=whole[1],
+        step_nm=design.shot_every_nm,
+        layers=tuple(_layer(job, collector_id, layer, part) for layer in design.layers),
+        protection=protection,
+        protection_status=protection_status,
+        release=say("released to cover") if not bare else say("not released yet"),
+        is_released=not bare,
+        missing=_missing(job, collector, part),
+        people=tuple(job.state.all_names("person")),
+    )
+
+
+def _open_range(state: JobState, collector_id: str, design: CollectorDesign, whole: Range) -> Range:
+    """From where the last release ends to the farthest invert shot, or one spacing on."""
+    bare = bare_parts(whole, _ranges(state, "hold_point", collector_id))
+    low = bare[0][0] if bare else whole[0]
+    shot = [one.station_nm for one in inverts(state, collector_id, design.bore_nm)]
+    high = max((one for one in shot if one > low), default=low + design.shot_every_nm)
+    return low, min(high, whole[1])
+
+
+def _ranges(state: JobState, kind: str, collector_id: str) -> list[Range]:
+    return [(body.from_nm, body.to_nm) for body in state.bodies(kind, collector_id)]
+
+
+def _layer(job: OpenJob, collector_id: str, layer: str, part: Range) -> LayerRow:
+    checks = [
+        body
+        for body in job.state.bodies("layer_check", collector_id)
+        if isinstance(body, LayerCheck) and body.layer == layer
+    ]
+    within = [body for body in checks if body.from_nm < part[1] and body.to_nm > part[0]]
+    if not within:
+        return LayerRow(layer, say("not checked"))
+    if any(body.continuous is False for body in within[-1:]):
+        return LayerRow(layer, say("broken"), Status.OUT)
+    bare = bare_parts(part, [(body.from_nm, body.to_nm) for body in within])
+    if bare:
+        low, high = (job.figures.station(one) for one in bare[0])
+        return LayerRow(layer, say("lacks {low} to {high}", low=low, high=high), Status.CHECK)
+    thin = [body.thickness_nm for body in within if body.thickness_nm is not None]
+    return LayerRow(layer, job.figures.depth(min(thin)) if thin else say("checked"), Status.OK)
+
+
+def _protection(job: OpenJob, collector_id: str, part: Range) -> tuple[str, str]:
+    notes = [
+        body
+        for body in job.state.bodies("trench_protection", collector_id)
+        if isinstance(body, TrenchProtection) and body.from_nm < part[1] and body.to_nm > part[0]
+    ]
+    if not notes:
+        return say("nothing noted"), Status.NOT_MEASURED
+    last = notes[-1]
+    words = say(PROTECTION_WORDS[last.protection])
+    return say("{what}, judged by {name}", what=words, name=last.judged_by), Status.OK
+
+
+def _missing(job: OpenJob, collector: Collector, part: Range) -> tuple[str, ...]:
+    """Say all that a careful eye would want before this range is covered."""
+    name = collector.collector_id
+    layers = [_layer(job, name, layer, part) for layer in collector.design.layers[:3]]
+    found = [
+        say("{layer}: {text}", layer=say(LAYER_WORDS[row.layer]), text=row.text)
+        for row in layers
+        if row.status != Status.OK
+    ]
+    found += _unshot(job, collector, part)
+    found += [_told(job, flag) for flag in job.board.open_flags() if _is_here(flag, name, part)]
+    return tuple(found)
+
+
+def _unshot(job: OpenJob, collector: Collector, part: Range) -> list[str]:
+    """Say between which stations no invert was shot."""
+    design = collector.design
+    shot = [one.station_nm for one in inverts(job.state, collector.collector_id, design.bore_nm)]
+    inside = [part[0], *(one for one in shot if part[0] < one < part[1]), part[1]]
+    gaps = [
+        (low, high)
+        for low, high in zip(inside, inside[1:], strict=False)
+        if high - low > design.shot_every_nm or not {low, high} & set(shot)
+    ]
+    station = job.figures.station
+    return [
+        say("no invert shot {low} to {high}", low=station(low), high=station(high))
+        for low, high in gaps
+    ]
+
+
+def _is_here(flag: Flag, collector_id: str, part: Range) -> bool:
+    """Whether an open flag is about this range, or about the collector as a whole."""
+    if collector_id not in flag.finding.subject.split("/"):
+        return False
+    facts = flag.finding.facts
+    stations = [value for key in _STATION_FACTS if isinstance(value := facts.get(key), int)]
+    return not stations or _meets(stations, part)
+
+
+def _meets(stations: Sequence[int], part: Range) -> bool:
+    return min(stations) <= part[1] and max(stations) >= part[0]
+
+
+def _told(job: OpenJob, flag: Flag) -> str:
+    message = BY_ID[flag.finding.check].message
+    return sentence(flag.finding, job.figures, say(message))
+
+
+def released_by(state: JobState, collector_id: str) -> str:
+    """Who gave leave to cover last."""
+    last = state.latest("hold_point", collector_id)
+    return last.released_by if isinstance(last, HoldPoint) else ""

@@ -1,0 +1,29 @@
+"""Reads for the Grade screen what the part in front shows."""
+
+from __future__ import annotations
+
+from crewapp.faces.grade import grade_face
+from crewapp.faces.grade_cover import cover_face
+from crewapp.faces.grade_list import shots_face
+from crewapp.faces.grade_setup import setups_face
+from crewapp.open_job import OpenJob
+from crewapp.state.grade_screen import GradeScreen
+
+
+def grade_screen(
+    job: OpenJob,
+    collector_id: str = "",
+    on: str = "",
+    needs: tuple[str, ...] = (),
+    from_nm: int | None = None,
+    to_nm: int | None = None,
+) -> GradeScreen:
+    """Read the collector, and of ``needs`` (setups, shots, cover) what is named."""
+    grade = grade_face(job, collector_id, on)
+    name = grade.collector_id
+    return GradeScreen(
+        grade,
+        setups_face(job, name) if "setups" in needs else None,
+        shots_face(job, name) if "shots" in needs else None,
+        cover_face(job, name, from_nm, to_nm) if "cover" in needs else None,
+    )

@@ -1,0 +1,267 @@
+"""The Grade screen: the laser, the shots along a collector, and leave to cover it."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from crewapp.palette import Status
+from crewapp.screens.grade_choice import Question
+from crewapp.screens.grade_cover import CoverErrand
+from crewapp.screens.grade_errand import Errand
+from crewapp.screens.grade_list import ListErrand
+from crewapp.screens.grade_setup import SetupErrand
+from crewapp.screens.grade_shot_sheet import ShotSheet, shot_field
+from crewapp.screens.grade_where import WhereErrand
+from crewapp.screens.pad_sheet import Asked, lay_over
+from crewapp.screens.parted_page import PartedPage
+from crewapp.state.grade import (
+    ON_WORDS,
+    judge_reading,
+    next_station,
+    on_grade_nm,
+    step,
+)
+from crewapp.state.grade_cover import CoverFace
+from crewapp.state.grade_screen import GradeScreen
+from crewapp.state.grade_setup import SetupsFace
+from crewapp.widgets.touchable import buzz
+from crewapp.wording import say
+
+NEEDS = {
+    "setup": ("setups",),
+    "run": ("setups",),
+    "shots": ("shots",),
+    "strike": ("shots",),
+    "cover": ("cover",),
+}
+
+
+class GradePage(PartedPage):
+    """The page of the laser. ``arrive(collector_id=...)`` opens it on a collector."""
+
+    name: ClassVar[str] = "grade"
+    face: ClassVar[str] = "grade_screen:grade_screen"
+    parts: ClassVar[dict[str, str]] = {
+        "pipe": "crewapp.screens.grade_pipe:PipePart",
+        "setup": "crewapp.screens.grade_setup:SetupPart",
+        "run": "crewapp.screens.grade_run:RunPart",
+        "shots": "crewapp.screens.grade_list:ListPart",
+        "strike": "crewapp.screens.grade_list:StrikeShotPart",
+        "cover": "crewapp.screens.grade_cover:CoverPart",
+        "choose": "crewapp.screens.grade_choice:ChoicePart",
+    }
+    told: GradeScreen | None
+
+    def build(self) -> None:
+        """Make the page and what it does for each subject."""
+        super().build()
+        self.errands: dict[str, Any] = {
+            "setup": SetupErrand(self),
+            "shots": ListErrand(self),
+            "cover": CoverErrand(self),
+            "where": WhereErrand(self),
+        }
+        self.check_told: tuple[str, str] | None = None
+        self._ahead: int | None = None
+        self._count = -1
+
+    def arrive(self, collector_id: str = "") -> None:
+        """Open on a collector, at its two strips."""
+        if collector_id != self.draft.get("collector", ""):
+            self.told = None
+            self._ahead = None
+            self.keep_draft(collector=collector_id, station_nm=None, on="")
+        self.keep_draft(part="pipe")
+
+    def choices(self) -> dict[str, Any]:
+        """Ask for what the part in front shows."""
+        part = self.part_name()
+        if part == "choose":
+            subject = str(self.draft.get("choosing", "")).partition(":")[0]
+            part = subject
+        return {
+            "collector_id": str(self.draft.get("collector", "")),
+            "on": str(self.draft.get("on", "")),
+            "needs": NEEDS.get(part, ()),
+            "from_nm": self.draft.get("cover_from"),
+            "to_nm": self.draft.get("cover_to"),
+        }
+
+    def turn_to(self, name: str, **kept: Any) -> None:
+        """Bring a part to the front and read what it shows."""
+        super().turn_to(name, **kept)
+        self.refresh()
+
+    def show(self, face: GradeScreen) -> None:
+        """Show what was read; a shot taken back takes the rod back to its station."""
+        if face.grade.shot_count < self._count:
+            self._ahead = None
+            self.keep_draft(station_nm=None)
+        self._count = face.grade.shot_count
+        self.check_told = None
+        super().show(face)
+
+    def fill(self) -> None:
+        """Show the part in front, and the rod pad over it if it is up."""
+        super().fill()
+        if self.told is not None and isinstance(self.sheet, ShotSheet):
+            grade = self.told.grade
+            told = [f"{one.title}: {one.detail}" if one.detail else one.title for one in grade.told]
+            self.sheet.show_place(grade, self.on, self.station_nm)
+            self.sheet.show_verdict(grade.last_title, grade.last, [*grade.story, *told])
+            self.sheet.pad.chart = grade.chart
+
+    @property
+    def on(self) -> str:
+        """What the rod stands on."""
+        shown = self.told.grade.on if self.told else "invert"
+        return str(self.draft.get("on", "")) or shown
+
+    @property
+    def station_nm(self) -> int:
+        """Where the rod stands: as chosen, or one spacing past the last shot."""
+        chosen = self._ahead if self._ahead is not None else self.draft.get("station_nm")
+        if isinstance(chosen, int):
+            return chosen
+        return self.told.grade.next_nm if self.told else 0
+
+    def setups(self) -> SetupsFace:
+        """What the setup is chosen from."""
+        found = self.told.setups if self.told else None
+        assert found is not None
+        return found
+
+    def cover(self) -> CoverFace:
+        """The range that is to be covered."""
+        found = self.told.cover if self.told else None
+        assert found is not None
+        return found
+
+    def refused(self) -> None:
+        """An action was refused: its reason stands in the banner, what was typed is kept."""
+        if isinstance(self.sheet, ShotSheet):
+            self._lift_sheet()
+        self.fill()
+
+    def choose(self, name: str, back: str) -> None:
+        """Ask something by keys; ``back`` is the part to return to."""
+        self.turn_to("choose", choosing=name, choose_back=back)
+
+    def choose_none(self) -> None:
+        """Leave a question without an answer."""
+        self.turn_to(str(self.draft.get("choose_back", "pipe")))
+
+    def question(self, face: GradeScreen) -> Question | None:
+        """Return the question that is open."""
+        errand, name = self._errand(str(self.draft.get("choosing", "")))
+        return errand.question(name, face) if errand else None
+
+    def chosen(self, key: str) -> None:
+        """Take the answer to the question that is open."""
+        errand, name = self._errand(str(self.draft.get("choosing", "")))
+        if errand:
+            errand.chosen(name, key)
+
+    def _errand(self, full: str) -> tuple[Errand | None, str]:
+        subject, _, name = full.partition(":")
+        return self.errands.get(subject), name
+
+    def asked(self, field: str) -> Asked | None:
+        """Return what the pad asks for a field."""
+        if self.told is None:
+            return None
+        if field == "shot":
+            spec = shot_field(self.told.grade, self.on, self.station_nm)
+            return Asked(spec) if self.told.grade.setup else None
+        errand, name = self._errand(field)
+        return errand.asked(name, self.told) if errand else None
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take the figure of a field."""
+        errand, name = self._errand(field)
+        if errand:
+            errand.entered(name, value, text)
+
+    def ask(self, field: str) -> None:
+        """Lay the pad over the screen; for a shot the rod pad, which stays."""
+        asked = self.asked(field) if field == "shot" else None
+        if asked is None or self.sheet is not None:
+            super().ask(field)
+            return
+        typed = str(self.draft.get("typed", "")) if self.draft.get("pad") == field else ""
+        self.keep_draft(pad=field, typed=typed, pad_open=True)
+        sheet = self.sheet = ShotSheet(asked, typed)
+        sheet.bind(
+            on_typed=lambda _, text: self.keep_draft(typed=text),
+            on_figure=lambda _, value, text, ending: self._shoot(value, text),
+            on_leave=lambda _: self._close_pad(),
+        )
+        sheet.pad.bind(
+            on_step=lambda _, ways: self._step(ways),
+            on_where=lambda _: self._where(),
+            on_undo=lambda _: self.shell.undo(),
+        )
+        lay_over(self.shell, sheet)
+        self.fill()
+
+    def _step(self, ways: int) -> None:
+        """Move the rod by a spacing."""
+        assert self.told is not None
+        grade = self.told.grade
+        station = step(self.station_nm, ways, grade.start_nm, grade.end_nm, grade.step_nm)
+        self.stand(station)
+
+    def stand(self, station_nm: int | None, **kept: Any) -> None:
+        """Stand the rod at a station; None for the one that comes next."""
+        self._ahead = None
+        self.keep_draft(station_nm=station_nm, **kept)
+        self.fill()
+
+    def _where(self) -> None:
+        """Choose where the rod stands; what is typed waits."""
+        self._lift_sheet()
+        self.keep_draft(pad_open=False)
+        self.choose("where:place", "pipe")
+
+    def _shoot(self, value: int, text: str) -> None:
+        """Give the verdict in the same frame, then ink the shot."""
+        assert self.told is not None
+        grade, on, at_nm = self.told.grade, self.on, self.station_nm
+        setup, sheet = grade.setup, self.sheet
+        if setup is None or not isinstance(sheet, ShotSheet):
+            return
+        verdict = judge_reading(grade.aim(on), on_grade_nm(grade, on, at_nm), value, grade.figures)
+        station = grade.figures.station(at_nm)
+        sheet.show_verdict(
+            say("{station} {what}", station=station, what=say(ON_WORDS[on])), verdict, []
+        )
+        if verdict.status == Status.OUT:
+            buzz()
+        self._ahead = next_station(
+            (grade.last_nm(on), at_nm), grade.start_nm, grade.end_nm, grade.step_nm
+        )
+        sheet.clear_reading()
+        sheet.show_place(grade, on, self.station_nm)
+        self.shell.act(
+            "levelling:shoot_grade",
+            self._shot,
+            lambda: self._not_shot(at_nm),
+            setup_id=setup.setup_id,
+            collector_id=grade.collector_id,
+            station_nm=at_nm,
+            station_typed=station,
+            on=on,
+            reading_nm=value,
+            reading_typed=text,
+        )
+
+    def _shot(self, _changed: Any) -> None:
+        """The shot is inked: forget its digits, remember where the rod goes next."""
+        typed = self.sheet.pad.keypad.typed if isinstance(self.sheet, ShotSheet) else ""
+        self.keep_draft(typed=typed, station_nm=self._ahead)
+        self._ahead = None
+
+    def _not_shot(self, at_nm: int) -> None:
+        self._ahead = None
+        self.keep_draft(station_nm=at_nm)
+        self.refused()

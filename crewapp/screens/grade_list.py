@@ -1,0 +1,143 @@
+"""The readings as written, struck ones crossed out; one of them struck or corrected."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from crewapp.palette import TOUCH_MM
+from crewapp.screens.grade_errand import Errand
+from crewapp.screens.pad_sheet import Asked
+from crewapp.screens.parted_page import Part
+from crewapp.screens.strike_part import StrikePart
+from crewapp.state.grade_fields import rod_field
+from crewapp.state.grade_list import ShotRow
+from crewapp.state.grade_screen import GradeScreen
+from crewapp.widgets.layout import Rows, SectionRule, Turning
+from crewapp.widgets.row_list import RowList
+from crewapp.wording import say
+
+READINGS = {
+    "grade_shot": "reading",
+    "check_shot": "reading",
+    "setup": "backsight",
+    "turning_point": "foresight",
+}
+
+
+class ListPart(Part):
+    """The readings at one side, what the pipe asks for at the other."""
+
+    back = "pipe"
+
+    def build(self) -> None:
+        """Make the two lists."""
+        self.shots, self.told = RowList(TOUCH_MM), RowList(TOUCH_MM)
+        self.shots.nothing = say("Nothing is shot yet.")
+        self.told.nothing = say("The pipe asks for nothing.")
+        self.shots.bind(on_pick=lambda _, key: self._picked(key))
+        left, right = Rows(), Rows()
+        left.add_widget(self.shots)
+        right.add_widget(SectionRule(text=say("What the pipe asks for")))
+        right.add_widget(self.told)
+        self.add_widget(Turning(left, right, share=0.54, high_share=0.48))
+
+    def title(self, face: Any) -> str:
+        """Return the words in the page's head."""
+        return say("Shots")
+
+    def place(self, face: GradeScreen) -> str:
+        """Return which collector they are of."""
+        return face.grade.collector_id
+
+    def _picked(self, key: str) -> None:
+        row = row_of(self.page.told, key)
+        if row is not None and not row.is_struck:
+            self.page.turn_to("strike", striking=key)
+
+    def fill(self, face: GradeScreen) -> None:
+        """Show the readings, newest first."""
+        if face.shots is None:
+            return
+        self.shots.show_rows(
+            [
+                {
+                    "key": row.key,
+                    "title": row.title,
+                    "detail": row.detail,
+                    "figure": row.figure,
+                    "status": row.status,
+                    "is_struck": row.is_struck,
+                }
+                for row in face.shots.shots
+            ]
+        )
+        self.told.show_rows(
+            [
+                {"key": str(n), "title": one.title, "detail": one.detail, "status": one.status}
+                for n, one in enumerate(face.shots.told)
+            ]
+        )
+
+
+class StrikeShotPart(Part):
+    """One reading, to be crossed out or corrected, with a reason."""
+
+    back = "shots"
+
+    def build(self) -> None:
+        """Make the part that asks for the reason."""
+        self.strike = StrikePart()
+        self.strike.bind(
+            on_strike=lambda _, entry_id, reason: self.page.errands["shots"].ink(
+                "writing:strike", "shots", entry_id=entry_id, reason=reason
+            ),
+            on_correct=lambda _, entry_id, reason: self._correct(reason),
+        )
+        self.add_widget(self.strike)
+
+    def title(self, face: Any) -> str:
+        """Return the words in the page's head."""
+        return say("Strike or correct")
+
+    def _correct(self, reason: str) -> None:
+        self.page.keep_draft(strike_reason=reason)
+        self.page.ask("shots:correct")
+
+    def fill(self, face: GradeScreen) -> None:
+        """Show the reading."""
+        row = row_of(face, str(self.page.draft.get("striking", "")))
+        if row is not None:
+            self.strike.show_entry(row.key, f"{row.title}: {row.figure}", can_correct=True)
+
+
+def row_of(face: GradeScreen | None, key: str) -> ShotRow | None:
+    """Find a reading by its entry."""
+    rows = face.shots.shots if face and face.shots else ()
+    return next((row for row in rows if row.key == key), None)
+
+
+class ListErrand(Errand):
+    """Asks for the right reading, and puts it in the place of the wrong one."""
+
+    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+        """Return what the pad asks."""
+        row = row_of(face, str(self.page.draft.get("striking", "")))
+        if row is None:
+            return None
+        words = say("Right reading")
+        return Asked(rod_field(face.grade.figures, words), row.title)
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Ink the correction."""
+        key = str(self.page.draft.get("striking", ""))
+        row = row_of(self.page.told, key)
+        if row is None:
+            return
+        field = READINGS[row.kind]
+        self.ink(
+            "writing:correct",
+            "shots",
+            entry_id=key,
+            reason=str(self.page.draft.get("strike_reason", "")),
+            **{f"{field}_nm": value, f"{field}_typed": text},
+        )

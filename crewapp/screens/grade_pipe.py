@@ -1,0 +1,113 @@
+"""The collector as it stands: the two strips, the laser, the last shot, the next one."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from crewapp.palette import CAP_LEAST_MM, Status
+from crewapp.screens.grade_foot import Foot
+from crewapp.screens.parted_page import Part
+from crewapp.state.grade import ON_WORDS, GradeFace, on_grade_words
+from crewapp.state.grade_screen import GradeScreen
+from crewapp.theme import px
+from crewapp.widgets.drawing_view import ProfileView
+from crewapp.widgets.fit_words import FitWords
+from crewapp.widgets.layout import Rows, SectionRule, Turning
+from crewapp.widgets.status_mark import StatusMark
+from crewapp.widgets.touchable import MainKey
+from crewapp.widgets.words import Words
+from crewapp.wording import say
+
+NARROW_MM = 55.0
+
+
+class PipePart(Part):
+    """The part that the Grade screen begins with."""
+
+    has_head = False
+
+    def build(self) -> None:
+        """Make the strips, the words beside them and the keys."""
+        self.rule = SectionRule()
+        self.strips = ProfileView()
+        self.laser = Words(bold=True, lines=2, size_hint_y=None, height=px(10.0))
+        self.proof = StatusMark(cap_mm=3.8, high_mm=12.0)
+        self.last = StatusMark(cap_mm=3.8, high_mm=15.2)
+        self.last.words.lines = 3
+        self.story = FitWords(cap_mm=CAP_LEAST_MM + 0.3)
+        right = Rows(gap_mm=2.0)
+        for part in (self.laser, self.proof, self.last, self.story):
+            right.add_widget(part)
+        right.bind(width=self._suit)
+        self.next = MainKey(text="", is_logging=False)
+        self.next.bind(on_release=lambda _: self._go_on())
+        self.foot = Foot(
+            self.next,
+            (
+                ("setup", say("Laser"), lambda: self.page.turn_to("setup")),
+                ("shots", say("Shots"), lambda: self.page.turn_to("shots")),
+                ("cover", say("Cover"), lambda: self.page.turn_to("cover")),
+                ("collector", say("Line"), lambda: self.page.choose("where:collector", "pipe")),
+            ),
+        )
+        self.add_widget(self.rule)
+        self.add_widget(Turning(self.strips, right, share=0.5, high_share=0.55))
+        self.add_widget(self.foot)
+
+    def _suit(self, _: Any, width: float) -> None:
+        """Give the words more lines where the column is narrow."""
+        is_narrow = width < px(NARROW_MM)
+        self.laser.lines = self.proof.words.lines = 3 if is_narrow else 2
+        self.last.words.lines = 5 if is_narrow else 3
+        self.laser.height = px(14.8 if is_narrow else 9.7)
+        self.proof.height = px(17.0 if is_narrow else 10.4)
+        self.last.height = px(25.0 if is_narrow else 15.2)
+
+    def title(self, face: Any) -> str:
+        """Return the words in the page's head."""
+        return say("Grade")
+
+    def _go_on(self) -> None:
+        if self.page.told is not None and self.page.told.grade.setup is None:
+            self.page.turn_to("setup")
+        else:
+            self.page.ask("shot")
+
+    def fill(self, face: GradeScreen) -> None:
+        """Show the collector."""
+        grade = face.grade
+        self.rule.text = f"{grade.collector_id}  {grade.name}".strip() or say("No collector yet")
+        self.rule.figure = (
+            say("design {grade}", grade=grade.design_grade) if grade.design_grade else ""
+        )
+        self.strips.layout = grade.chart
+        self._fill_laser(grade)
+        self.last.status = grade.last.status
+        self.last.text = ": ".join(part for part in (grade.last_title, grade.last.text) if part)
+        told = [f"{one.title}: {one.detail}" if one.detail else one.title for one in grade.told]
+        self.story.sentences = [*grade.story, *told]
+        station_nm, on = self.page.station_nm, grade.on
+        where = say(
+            "{station} {what}", station=grade.figures.station(station_nm), what=say(ON_WORDS[on])
+        )
+        is_set = grade.setup is not None
+        self.next.text = say("Shoot {where}", where=where) if is_set else say("Set up the laser")
+        self.next.note = on_grade_words(grade, on, station_nm) if is_set else ""
+        self.next.disabled = not grade.collector_id
+
+    def _fill_laser(self, grade: GradeFace) -> None:
+        """Show the laser and how it was proved."""
+        setup = grade.setup
+        if setup is None:
+            self.laser.text = say("No laser set up today")
+            self.proof.status, self.proof.text = Status.NOT_MEASURED, ""
+            return
+        self.laser.text = say(
+            "{setup} on {point}, HI {height}, {plane}",
+            setup=setup.setup_id,
+            point=setup.on_point,
+            height=setup.height,
+            plane=setup.plane_text,
+        )
+        told = self.page.check_told or (setup.status, setup.proof)
+        self.proof.status, self.proof.text = told

@@ -1,0 +1,35 @@
+"""Sentences, as many of them as the room holds, the most important first."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import ListProperty
+
+from crewapp.palette import CAP_LABEL_MM, CAP_LEAST_MM
+from crewapp.theme import font_for, font_px, text_size_px
+from crewapp.widgets.words import Words, lines_needed
+
+
+class FitWords(Words):
+    """``sentences`` from the first on; those that don't fit at the least size wait."""
+
+    sentences = ListProperty([])
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("cap_mm", CAP_LABEL_MM)
+        kwargs.setdefault("valign", "top")
+        super().__init__(**kwargs)
+        self.bind(size=self._choose, sentences=self._choose)
+        self._choose()
+
+    def _choose(self, *_: object) -> None:
+        """Take the longest beginning of the sentences that fits."""
+        size_px = font_px(CAP_LEAST_MM)
+        self.lines = int((self.height + 1) / text_size_px("Ag", size_px, False, "Roboto")[1])
+        for count in range(len(self.sentences), 0, -1):
+            text = "\n".join(self.sentences[:count])
+            if lines_needed(text, self.width, size_px, False, font_for(text)) <= self.lines:
+                self.text = text
+                return
+        self.text = ""

@@ -1,0 +1,1 @@
+"""Tests of the screens, by real touches in a window that nobody sees."""

@@ -1,0 +1,50 @@
+"""Layers, trench safety and leave to cover, by real touches."""
+
+from __future__ import annotations
+
+from tests.crewapp.screens.grade_hand import FT_NM, Begin, set_up_level, shoot
+
+
+def test_layers_are_inked_over_the_range(begin: Begin) -> None:
+    """Bedding by its thickness, pipe by a tap, wire by its signal."""
+    hand = begin(set_up_level, lambda job: shoot(job, 20, "5.80"))
+    hand.tap("Cover")
+    hand.tap("bedding")
+    hand.key("1")
+    hand.tap("pipe")
+    hand.tap("tracer wire")
+    hand.tap("signal traced end to end")
+
+    found = [(b.layer, b.thickness_nm, b.continuous, b.to_nm) for b in hand.bodies("layer_check")]
+    assert found == [
+        ("bedding", 25_400_000, None, 20 * FT_NM),
+        ("pipe", None, None, 20 * FT_NM),
+        ("tracer_wire", None, True, 20 * FT_NM),
+    ]
+
+
+def test_trench_safety_names_its_judge(begin: Begin) -> None:
+    """Protection, depth, and the competent person; the caution stands above."""
+    hand = begin()
+    hand.tap("Cover")
+    hand.tap("trench safety")
+    hand.tap("shored")
+    hand.key("6")
+    hand.tap("Ana")
+
+    (note,) = hand.bodies("trench_protection")
+    assert (note.protection, note.depth_nm, note.judged_by) == ("shored", 6 * FT_NM, "Ana")
+
+
+def test_release_says_what_is_missing_and_refuses_nothing(begin: Begin) -> None:
+    """Two taps release it; what was missing was plainly said before."""
+    hand = begin(set_up_level, lambda job: shoot(job, 10, "5.60"))
+    hand.tap("Cover")
+    assert "bedding: not checked" in hand.page.told.cover.missing
+    assert any("0.300 ft above" in text for text in hand.page.told.cover.missing)
+    hand.tap("release to cover")
+    hand.tap("Ana")
+
+    (hold,) = hand.bodies("hold_point")
+    assert (hold.released_by, hold.from_nm, hold.to_nm) == ("Ana", 0, 10 * FT_NM)
+    assert hand.page.told.cover.from_nm == 10 * FT_NM
