@@ -32,6 +32,16 @@ class BookBusyError(CrewError, OSError):
     sentence = "Nothing was written to {path}: {why}"
 
 
+class FolderMissingError(CrewError, OSError):
+    """A book was to be made in a folder that is not there."""
+
+    code = "commands.folder_missing"
+    sentence = (
+        "No book was made at {path}: there is no folder {folder}. "
+        "A name in a folder that is there would be accepted. Nothing was written."
+    )
+
+
 class AuthorUnreadableError(CrewError, ValueError):
     """A name was given for the author that no entry can carry."""
 
@@ -57,6 +67,8 @@ def book_to_write(path: Path, author: str, *, make: bool = False) -> Iterator[Op
     _need_author(author)
     if not make and not path.exists():
         raise BookMissingError(path=path)
+    if not path.parent.is_dir():
+        raise FolderMissingError(path=path, folder=path.parent)
     job = OpenJob.open(path, TabletClock(), author, Tablet.here().stream())
     try:
         if job.book.read_only_reason:

@@ -32,16 +32,15 @@ def read_text(path: Path, forms: str) -> str:
 def read_bytes(path: Path, forms: str) -> bytes:
     """Read a file of bounded size as it is."""
     try:
-        size = path.stat().st_size
-        if size > LONGEST_BYTES:
-            why = f"it holds {size:,} bytes, more than {LONGEST_BYTES:,}"
-            raise FileUnreadableError(path=path, why=why, forms=forms)
-        return path.read_bytes()
-    except FileUnreadableError:
-        raise
+        with path.open("rb") as file:
+            data = file.read(LONGEST_BYTES + 1)  # what has no end is not read to it
     except (OSError, ValueError) as fault:
         why = getattr(fault, "strerror", None) or str(fault)
         raise FileUnreadableError(path=path, why=why, forms=forms) from fault
+    if len(data) > LONGEST_BYTES:
+        why = f"it holds more than {LONGEST_BYTES:,} bytes"
+        raise FileUnreadableError(path=path, why=why, forms=forms)
+    return data
 
 
 def decode_text(path: Path, data: bytes, forms: str) -> str:

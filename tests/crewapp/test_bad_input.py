@@ -23,9 +23,10 @@ from crewapp.paper.plan_file import read_plan
 from crewapp.paper.rows import COLUMNS
 from models.book.store import Book
 from tests.crewapp.bad_input_cases import CELLS, LEVELS, NOTES, PLANS
-from tests.crewapp.conftest import DAY, plan_text
+from tests.crewapp.conftest import DAY, FIXTURES, plan_text
 
 FT = 304_800_000
+SMALL_PLAN = FIXTURES / "plans" / "small.json"
 BESIDE = (".lock", "-wal", "-shm", ".ballast")
 """What stands beside a book while and after it is open; none of it is a record."""
 
@@ -234,6 +235,9 @@ def test_file_that_is_no_book(
         ("levels", "BOOK", "--unit", "furlong"),
         ("log", "BOOK", "nowhere.csv"),
         ("log", "BOOK", "BOOK"),
+        ("log", "BOOK", "/dev/zero"),
+        ("levels", "/dev/zero"),
+        ("plan", "/nowhere/new.book", "PLAN"),
         ("plan", "BOOK", "nowhere.json"),
         ("plan", "BOOK", "BOOK"),
         ("dance",),
@@ -246,7 +250,7 @@ def test_words_of_the_command_line(
     book: Path, refused: Callable[..., str], words: tuple[str, ...]
 ) -> None:
     """A word of the command line that can't be used is answered by a sentence."""
-    named = {"BOOK": str(book), "FOLDER": str(book.parent)}
+    named = {"BOOK": str(book), "FOLDER": str(book.parent), "PLAN": str(SMALL_PLAN)}
 
     refused(*(named.get(word, word) for word in words))
 
