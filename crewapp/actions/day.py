@@ -12,6 +12,7 @@ from models.checks.finding import Severity
 from models.checks.sentences import sentence
 from models.errors import CrewError
 
+DAY_MIN = 24 * 60
 Strokes = tuple[tuple[tuple[int, int], ...], ...]
 
 
@@ -72,6 +73,21 @@ def log_delay(
 ) -> Changed:
     """Log time lost and why."""
     return write(job, "delay", cause=cause, lost_min=lost_min, start_min=start_min, note=note)
+
+
+def end_delay(job: OpenJob, *, cause: str, since_ms: int, start_min: int | None = None) -> Changed:
+    """Log a delay that ends now and began at ``since_ms``, or at ``start_min`` of the day.
+
+    A minute that was begun counts whole.
+    """
+    moment = job.clock.now()
+    now_min = moment.at_ms // 60_000 + moment.offset_min
+    if start_min is None:
+        lost_min = max(-((since_ms - moment.at_ms) // 60_000), 1)
+        start_min = (since_ms // 60_000 + moment.offset_min) % DAY_MIN
+    else:
+        lost_min = (now_min - start_min) % DAY_MIN
+    return log_delay(job, cause=cause, lost_min=lost_min, start_min=start_min)
 
 
 def log_utility(job: OpenJob, *, event: str, what: str, where: str, **fields: Any) -> Changed:

@@ -7,6 +7,7 @@ from datetime import UTC, datetime, timedelta
 from crewapp.faces.said import said
 from crewapp.open_job import Changed, OpenJob
 from crewapp.palette import Status
+from crewapp.state.day import short
 from crewapp.state.inked import InkedFace
 from crewapp.wording import say
 from models.checks.finding import Severity
@@ -14,6 +15,7 @@ from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
 from models.entries.envelope import Entry
 
+LONGEST = 70
 _NOT_UNDONE = frozenset({"struck", "day_closed", "day_reopened", "signature"})
 _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
@@ -21,7 +23,8 @@ _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
     """Read what to show after ``changed``."""
     last = changed.entries[-1]
-    text = say("Inked {time}: {what}", time=local_time(last), what=said(last, job.figures))
+    what = short(said(last, job.figures), LONGEST)
+    text = say("Inked {time}: {what}", time=local_time(last), what=what)
     can_undo = last.kind not in _NOT_UNDONE and not last.strikes
     flags = len(job.board.open_flags())
     come = sorted(changed.come, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])

@@ -6,11 +6,21 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
-from crewapp.palette import CAP_LABEL_MM, FEINT, GAP_MM, INK, PAGE, RULE, RULE_MM, Status
+from crewapp.palette import (
+    CAP_LABEL_MM,
+    CAP_LEAST_MM,
+    FEINT,
+    GAP_MM,
+    INK,
+    PAGE,
+    RULE,
+    RULE_MM,
+    Status,
+)
 from crewapp.theme import font_for, font_px, px, text_size_px
 from crewapp.widgets.ink import box, edge, fill, status_shape
 from crewapp.widgets.touchable import Touchable
-from crewapp.widgets.words import Words, lines_needed
+from crewapp.widgets.words import Words, lines_needed, plain_height_mm
 
 FIGURE_CAP_MM = 4.4
 
@@ -64,6 +74,9 @@ class ListRow(Touchable):
         self.detail_words.pos, self.detail_words.size = (left, self.y), (room, self.height * share)
         self.title_words.pos = (left, self.y + self.height * share)
         self.title_words.size = (room, self.height * (1 - share))
+        line = px(plain_height_mm(CAP_LEAST_MM))
+        for words in (self.title_words, self.detail_words):
+            words.lines = max(int(words.height / line), 1)
         self._write(PAGE if is_down else INK)
         if self.is_struck:
             edge([(left, self.center_y), (right, self.center_y)], INK, 0.6, False)

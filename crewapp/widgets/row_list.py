@@ -91,6 +91,12 @@ class RowList(Drawn):
         self.view.data = [_BLANK | row | {"pick": self._picked} for row in rows]
         self.redraw()
 
+    def set_row_mm(self, row_mm: float) -> None:
+        """Make rows at least so high from now on."""
+        if row_mm != self._row_mm:
+            self._row_mm = row_mm
+            self.redraw()
+
     def _picked(self, key: str) -> None:
         self.dispatch("on_pick", key)
 

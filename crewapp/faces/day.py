@@ -1,0 +1,133 @@
+"""Reads what the Day screen shows."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from crewapp.faces.day_lists import days_of, signatures_of, tickets_of, written_of
+from crewapp.faces.flags import open_rows
+from crewapp.faces.said import said
+from crewapp.faces.standing import standings
+from crewapp.open_job import OpenJob
+from crewapp.state.day import DayFace, DayRow, Named, Worker
+from crewapp.wording import say
+from models.checks.finding import Severity
+from models.entries.day import Hours
+from models.entries.envelope import Entry
+from models.entries.job import Machine, Person
+from models.units import show_duration
+
+COUNTED = ("hours", "weather", "delay", "utility", "note", "photo", "tomorrow", "signature")
+
+
+def day_face(job: OpenJob, day: str = "", part: str = "") -> DayFace:
+    """Read the face of a day, today unless another is named; the sheet only for its part."""
+    moment = job.clock.now()
+    day = day or moment.day
+    standing = [e for e in job.state.days.get(day, ()) if not job.state.is_struck(e.id)]
+    flags = [flag for flag in job.board.open_flags() if flag.finding.day <= day]
+    title, sheet = _sheet(job, day) if part == "sheet" else ("", ())
+    owner = job.state.job.owner if job.state.job else ""
+    return DayFace(
+        figures=job.figures,
+        has_job=job.state.job is not None,
+        day=day,
+        today=moment.day,
+        now_ms=moment.at_ms,
+        is_closed=job.state.is_closed(day),
+        author=job.author,
+        owner=owner,
+        workers=_workers(job, standing),
+        people=_people(job),
+        places=_places(job),
+        counts=dict(Counter(entry.kind for entry in standing if entry.kind in COUNTED)),
+        last=_last(job, standing),
+        tickets=tickets_of(job, moment.day),
+        ticket_status=standings(job, moment.day, [])[1].status,
+        written=written_of(job, day),
+        open_flags=open_rows(job, flags),
+        stops=sum(flag.severity is Severity.STOP for flag in flags),
+        missing=_missing(job, day, standing),
+        signatures=signatures_of(job, day),
+        days=days_of(job, moment.day),
+        sheet=sheet,
+        sheet_title=title,
+    )
+
+
+def now_face(job: OpenJob) -> int:
+    """Read the clock: milliseconds, as entries carry them."""
+    return job.clock.now().at_ms
+
+
+def _sheet(job: OpenJob, day: str) -> tuple[str, tuple[DayRow, ...]]:
+    # Only now: what gathers a sheet is heavy, and the part is not always looked at.
+    from crewapp.faces.day_sheet import sheet_rows
+
+    return sheet_rows(job, day)
+
+
+def _workers(job: OpenJob, standing: list[Entry]) -> tuple[Worker, ...]:
+    """People first, then machines, each with the hours that stand for the day."""
+    hours: dict[tuple[str, str], Entry] = {
+        (entry.body.of, entry.body.who): entry
+        for entry in standing
+        if isinstance(entry.body, Hours)
+    }
+    found = [
+        *(("person", one.name, one.text) for one in _people(job)),
+        *(("machine", one.name, one.text) for one in _machines(job)),
+    ]
+    return tuple(_worker(of, who, text, hours.get((of, who))) for of, who, text in found)
+
+
+def _worker(of: str, who: str, text: str, entry: Entry | None) -> Worker:
+    if entry is None or not isinstance(entry.body, Hours):
+        return Worker(of, who, text)
+    body = entry.body
+    parts = [show_duration(body.run_min)]
+    if body.idle_min:
+        parts.append(say("{time} standing by", time=show_duration(body.idle_min)))
+    if body.down_min:
+        parts.append(say("{time} down", time=show_duration(body.down_min)))
+    return Worker(of, who, text, ", ".join(parts), entry.id)
+
+
+def _people(job: OpenJob) -> tuple[Named, ...]:
+    found = [job.state.latest("person", name) for name in job.state.all_names("person")]
+    return tuple(
+        Named(one.person_id, f"{one.name}, {one.role}" if one.role else one.name)
+        for one in found
+        if isinstance(one, Person)
+    )
+
+
+def _machines(job: OpenJob) -> tuple[Named, ...]:
+    found = [job.state.latest("machine", name) for name in job.state.all_names("machine")]
+    return tuple(Named(one.machine_id, one.machine_id) for one in found if isinstance(one, Machine))
+
+
+def _places(job: OpenJob) -> tuple[Named, ...]:
+    found = []
+    for kind in ("surface", "collector"):
+        for name in job.state.all_names(kind):
+            text = getattr(job.state.latest(kind, name), "name", "") or name
+            found.append(Named(name, text))
+    return tuple(found)
+
+
+def _last(job: OpenJob, standing: list[Entry]) -> dict[str, str]:
+    """What was logged last of each kind, in one line."""
+    return {entry.kind: said(entry, job.figures) for entry in standing if entry.kind in COUNTED}
+
+
+def _missing(job: OpenJob, day: str, standing: list[Entry]) -> tuple[tuple[str, str], ...]:
+    """What a sheet usually has and this day lacks, each with where it is logged."""
+    kinds = {entry.kind for entry in standing}
+    lacks = [
+        ("hours", say("No hours yet"), "hours" not in kinds),
+        ("weather", say("No weather yet"), "weather" not in kinds),
+        ("tomorrow", say("Nothing for tomorrow yet"), "tomorrow" not in kinds),
+        ("sign", say("Not signed yet"), not job.state.current("signed", day)),
+    ]
+    return tuple((lead, text) for lead, text, is_lacking in lacks if is_lacking)

@@ -1,0 +1,105 @@
+"""The lists of the day: entries written, locate tickets, signatures, days worked."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from crewapp.faces.inked import local_time
+from crewapp.faces.said import said
+from crewapp.open_job import OpenJob
+from crewapp.palette import Status
+from crewapp.state.day import DayRow, WrittenRow
+from crewapp.wording import later, say
+from models.check_code import check_code
+from models.entries.day import Signature
+from models.entries.envelope import Entry
+from models.entries.job import LocateTicket
+
+MEANINGS = {
+    "true_record": later("true record"),
+    "received": later("received"),
+    "agreed": later("agreed"),
+}
+_STANDS = frozenset({"struck", "day_closed", "day_reopened", "signature"})
+
+
+def written_of(job: OpenJob, day: str) -> tuple[WrittenRow, ...]:
+    """Every entry of the day but bare strikes, newest first; struck ones say why."""
+    entries = [entry for entry in job.state.days.get(day, ()) if entry.kind != "struck"]
+    return tuple(_written(job, entry) for entry in reversed(entries))
+
+
+def _written(job: OpenJob, entry: Entry) -> WrittenRow:
+    is_struck = job.state.is_struck(entry.id)
+    detail = f"{local_time(entry)}  {entry.author}".strip()
+    if is_struck:
+        detail = f"{detail}  {say('struck: {why}', why=_why(job, entry))}"
+    can_strike = not is_struck and entry.body is not None and entry.kind not in _STANDS
+    return WrittenRow(entry.id, entry.kind, said(entry, job.figures), detail, is_struck, can_strike)
+
+
+def _why(job: OpenJob, entry: Entry) -> str:
+    strikers = (job.state.entries.get(by) for by in job.state.struck_by[entry.id])
+    return "; ".join(dict.fromkeys(one.reason for one in strikers if one is not None))
+
+
+def tickets_of(job: OpenJob, today: str) -> tuple[DayRow, ...]:
+    """Locate tickets, the one that lasts longest first."""
+    found = [
+        job.state.latest("locate_ticket", name) for name in job.state.all_names("locate_ticket")
+    ]
+    tickets = [one for one in found if isinstance(one, LocateTicket)]
+    tickets.sort(key=lambda one: one.expires_on, reverse=True)
+    return tuple(_ticket(one, today) for one in tickets)
+
+
+def _ticket(ticket: LocateTicket, today: str) -> DayRow:
+    left = (date.fromisoformat(ticket.expires_on) - date.fromisoformat(today)).days
+    status, figure = Status.OK, say("{days} days", days=left)
+    if left < 0:
+        status, figure = Status.OUT, say("run out")
+    elif ticket.valid_from > today:
+        status, figure = Status.CHECK, say("not yet good")
+    elif left <= 2:
+        status = Status.CHECK
+    covers = ", ".join(ticket.surfaces) or ticket.covers or say("whole site")
+    dates = f"{ticket.valid_from} - {ticket.expires_on}: {covers}"
+    return DayRow(ticket.ticket, ticket.ticket, dates, figure, status)
+
+
+def signatures_of(job: OpenJob, day: str) -> tuple[DayRow, ...]:
+    """Signatures for a day; one given over other entries than stand now needs a look."""
+    code = check_code(job.state, day)
+    rows = []
+    for entry in job.state.current("signed", day):
+        body = entry.body
+        if not isinstance(body, Signature):
+            continue
+        is_current = body.check_code == code
+        meaning = say(MEANINGS[body.meaning])
+        detail = f"{entry.day} {local_time(entry)}"
+        if not is_current:
+            detail = say("{at}, before later entries", at=detail)
+        status = Status.OK if is_current else Status.CHECK
+        rows.append(DayRow(body.role, f"{body.name}: {meaning}", detail, "", status))
+    return tuple(rows)
+
+
+def days_of(job: OpenJob, today: str) -> tuple[DayRow, ...]:
+    """Days of the book, newest first, and whether each is closed."""
+    days = sorted({*job.state.days, today}, reverse=True)
+    return tuple(_day(job, day, today) for day in days)
+
+
+def _day(job: OpenJob, day: str, today: str) -> DayRow:
+    count = sum(entry.kind != "struck" for entry in job.state.days.get(day, ()))
+    is_closed = job.state.is_closed(day)
+    figure = say("closed") if is_closed else say("open")
+    detail = say("today, {count} entries", count=count) if day == today else ""
+    return DayRow(
+        day,
+        day,
+        detail or say("{count} entries", count=count),
+        figure,
+        Status.OK if is_closed else Status.NOT_MEASURED,
+    )

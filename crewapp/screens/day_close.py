@@ -1,0 +1,129 @@
+"""Closing the day by a hold, handing its sheet over by a hold, taking it up again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, ClassVar
+
+from crewapp.palette import Status
+from crewapp.screens.parted_page import Part
+from crewapp.screens.sheet_maker import SheetMaker
+from crewapp.state.day import DayFace
+from crewapp.state.day_menu import day_words
+from crewapp.theme import px
+from crewapp.widgets.hold_key import HoldKey
+from crewapp.widgets.layout import Rows, Turning
+from crewapp.widgets.row_list import RowList
+from crewapp.widgets.touchable import TapKey
+from crewapp.widgets.words import Words
+from crewapp.wording import say
+
+CLOSED_GAP_MM = 5.0
+
+
+class ClosePart(Part):
+    """What is open and what is missing first; then the one key that is held."""
+
+    back: ClassVar[str] = "menu"
+    needs_mm = (50.0, 92.0)
+
+    def build(self) -> None:
+        """Make the list, the words, and the keys."""
+        self.rows = RowList(21.0)
+        self.rows.nothing = say("Nothing stands open, nothing is missing.")
+        self.rows.bind(on_pick=lambda _, key: self._pick(key))
+        self.told = Words(lines=7, cap_mm=4.0)
+        self.close = HoldKey(text=say("Hold to close the day"))
+        self.close.bind(on_held=lambda _: self._close())
+        self.hand = HoldKey(text=say("Hold to hand over"), note=say("PDF, XLSX, CSV"))
+        self.hand.bind(on_held=lambda _: self._hand_over())
+        self.reopen = TapKey(text=say("Reopen the day"), note=say("with a reason"))
+        self.reopen.bind(on_release=lambda _: self.page.filling.begin("reopen"))
+        self.maker = SheetMaker(self.page.shell, self._say)
+        self.side = Rows(gap_mm=CLOSED_GAP_MM)
+        self.add_widget(Turning(self.rows, self.side, share=0.55, high_share=0.42))
+        self.day: tuple[str, bool] = ("", False)
+
+    def title(self, face: DayFace) -> str:
+        """Name the part."""
+        return say("Hand over") if face.is_closed else say("Close the day")
+
+    def place(self, face: DayFace) -> str:
+        """Say which day."""
+        return day_words(face)
+
+    def fill(self, face: DayFace) -> None:
+        """Show what is open, and the keys that this day can have now."""
+        self.rows.show_rows(open_rows(face))
+        keys = [self.reopen, self.hand] if face.is_closed else [self.close]
+        wanted: list[Any] = [self.told, *keys]
+        if self.side.children[::-1] != wanted:
+            self.side.clear_widgets()
+            for part in wanted:
+                self.side.add_widget(part)
+        self.side.spacing = px(CLOSED_GAP_MM if face.is_closed else 3.0)
+        self.close.disabled = bool(face.stops) or not face.has_job
+        if (face.day, face.is_closed) != self.day or not face.is_closed:
+            self.day = (face.day, face.is_closed)
+            self.told.text = close_words(face)
+
+    def _pick(self, key: str) -> None:
+        if key.startswith("missing:"):
+            lead = key.partition(":")[2]
+            if lead in self.page.parts:
+                self.page.turn_to(lead)
+            elif self.page.told.is_today:
+                self.page.filling.begin(lead)
+        else:
+            self.page.shell.go("flags", key=key)
+
+    def _close(self) -> None:
+        self.page.act("day:close_day", day=self.page.told.day)
+
+    def _hand_over(self) -> None:
+        self.maker.make(self.page.told.day, self._share)
+
+    def _share(self, files: list[Path]) -> None:
+        from crewapp.device import this_device
+
+        lack = this_device().sharer.share(files[0])
+        if lack is not None:
+            text = say("This tablet can't share by itself: copy them from there.")
+            self._say(f"{self.told.text}. {text}")
+
+    def _say(self, text: str) -> None:
+        self.told.text = text
+        self.hand.disabled = self.maker.is_busy
+
+
+def open_rows(face: DayFace) -> list[dict[str, Any]]:
+    """What stops the work, then what is missing, then the flags that may stay open."""
+    flags = [row.to_row() for row in face.open_flags]  # worst first
+    return [*flags[: face.stops], *missing_rows(face), *flags[face.stops :]]
+
+
+def missing_rows(face: DayFace) -> list[dict[str, Any]]:
+    """What the day lacks, as rows that lead to where it is logged."""
+    if face.is_closed:
+        return []
+    return [
+        {"key": f"missing:{lead}", "title": text, "status": Status.NOT_MEASURED}
+        for lead, text in face.missing
+    ]
+
+
+def close_words(face: DayFace) -> str:
+    """Say whether the day can be closed, and what closing does."""
+    if face.is_closed:
+        return say("The day is closed. Hold to write its sheet and hand it over.")
+    if face.stops:
+        return say(
+            "Flags that stop the work: {count}. Answer them first, then the day can be closed.",
+            count=face.stops,
+        )
+    if face.open_flags:
+        return say(
+            "Flags that stay open on the sheet: {count}. Closed, the day takes no entries.",
+            count=len(face.open_flags),
+        )
+    return say("Closed, the day takes no more entries; reopening needs a reason.")
