@@ -54,3 +54,49 @@ class LevelNotesError(CrewError, ValueError):
 
     code = "levels.notes"
     sentence = "Cannot read the level notes, {count} to put right:\n{listing}"
+
+
+class PlanningAbsentError(CrewError, ImportError):
+    """Planning was asked for on a device without the geometry library."""
+
+    code = "plan.absent"
+    sentence = (
+        "Cannot plan here: the geometry library is not installed ({missing}), and outlines and "
+        "lines are worked out with it. Logging, checks and sheets go on with the lines kept in "
+        'the plan. To plan on this device, install it: pip install "crewapp[plan]".'
+    )
+
+
+class OutlineError(CrewError, ValueError):
+    """An outline that bounds no ground; ``faults`` on ``context`` lists every fault."""
+
+    code = "plan.outline"
+    sentence = "Cannot use the outline {name}, {count} to put right:\n{listing}"
+
+
+class InterleaveError(CrewError, ValueError):
+    """A machine whose legs can't serve a spacing; ``spacing_nm`` and others on ``context``."""
+
+    code = "plan.interleave"
+    sentence = (
+        "Cannot cut lines {spacing} apart with legs {leg_spacing} apart: the leg spacing is "
+        "{times} times the line spacing, and only a whole number leaves no gap and no double "
+        "cut. {offer}."
+    )
+
+
+class PlanFileError(CrewError, ValueError):
+    """A file of points or outlines that can't be read; ``problems`` lists every fault."""
+
+    code = "plan.file"
+    sentence = "Cannot read the {form}, {count} to put right:\n{listing}"
+
+
+class DrawingUnitError(CrewError, ValueError):
+    """A drawing that does not say its unit, read without one being chosen."""
+
+    code = "plan.drawing_unit"
+    sentence = (
+        "Cannot tell how large the drawing is: it names no unit that is read ({met}), and a guess "
+        "could be out twelvefold. Give the unit it was drawn in, one of: {accepted}."
+    )
