@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from contextlib import suppress
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -21,9 +23,9 @@ from crewapp.desk import Desk
 from crewapp.device import set_true_dpi
 from crewapp.screens.shell import Shell
 from crewapp.state.today import face_from_plain
-from crewapp.tablet import Settings, Tablet, write_whole
+from crewapp.tablet import NotKeptError, Settings, Tablet, write_whole
 from crewapp.widgets.touchable import on_every_touch
-from crewapp.wording import set_language
+from crewapp.wording import say, set_language
 
 
 class CrewApp(App):
@@ -67,11 +69,19 @@ class CrewApp(App):
         from crewapp.device import this_device
 
         vibrator = this_device().vibrator
-        on_every_touch(lambda: vibrator.buzz() and None)
+
+        def feel() -> None:
+            vibrator.buzz()
+
+        on_every_touch(feel)
         if self.book is not None and self.book.exists():
             self.shell.open_book(self.book)
         else:
             self.shell.go("jobs")
+            if self.book is not None:
+                self.shell.say_failed(say("The book is not there any more: {path}", path=self.book))
+        # Slow to come, and wanted by the first touch: fetched now, behind the book.
+        self.desk.run(lambda: import_module("plyer"), lambda _: None, lambda _: None)
 
     def on_pause(self) -> bool:
         """Everything is inked or drafted as it is typed: nothing to save here."""
@@ -93,13 +103,17 @@ class CrewApp(App):
             told = json.loads(self._face_file().read_text(encoding="utf-8"))
         except (OSError, ValueError):
             return {}
-        return told if isinstance(told, dict) else {}
+        is_this = isinstance(told, dict) and told.get("book") == str(self.book)
+        face = told.get("face") if is_this else None
+        return face if isinstance(face, dict) else {}
 
     def _face_file(self) -> Path:
         return self.tablet.folder / "today.json"
 
     def _keep_last(self, plain: dict[str, Any]) -> None:
-        write_whole(self._face_file(), json.dumps(plain, ensure_ascii=False).encode())
+        told = {"book": self.tablet.settings().last_book, "face": plain}
+        with suppress(NotKeptError):  # it is made anew at every look
+            write_whole(self._face_file(), json.dumps(told, ensure_ascii=False).encode())
 
 
 def deliver(answer: Callable[[], None]) -> None:

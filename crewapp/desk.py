@@ -15,6 +15,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from crewapp.state.jobs import Opened
 from models.errors import CrewError
 
 if TYPE_CHECKING:
@@ -45,6 +46,7 @@ class Desk:
         self._job: OpenJob | None = None
         self._last: Changed | None = None
         self._is_closed = False
+        self.broken: frozenset[Path] = frozenset()
         self._listeners: list[Done] = []
 
     def listen(self, listener: Done) -> None:
@@ -54,7 +56,11 @@ class Desk:
     def open(
         self, path: Path, author: str, stream: Callable[[], str], done: Done, failed: Failed
     ) -> None:
-        """Open a book in place of the one that is open; ``done(job name)``."""
+        """Open a book in place of the one that is open; ``done(Opened)``.
+
+        One that can't be opened leaves the open one in hand; a damaged one is
+        remembered in ``broken``.
+        """
         self._work(lambda: self._open(path, author, stream), done, failed)
 
     def ask(self, face: str, done: Done, failed: Failed, **choices: Any) -> None:
@@ -106,16 +112,23 @@ class Desk:
         self._pool.submit(self._close).result()
         self._pool.shutdown()
 
-    def _open(self, path: Path, author: str, stream: Callable[[], str]) -> str:
+    def _open(self, path: Path, author: str, stream: Callable[[], str]) -> Opened:
         from crewapp.clock import TabletClock
         from crewapp.open_job import OpenJob
+        from models.book.errors import BookDamagedError
 
+        if self._job is not None and self._job.book.path == path:
+            self._close()  # its own lock would stand in the way
+        try:
+            job = OpenJob.open(path, self._clock or TabletClock(), author, stream())
+        except BookDamagedError:
+            self.broken |= {path}
+            raise
         self._close()
-        job = OpenJob.open(path, self._clock or TabletClock(), author, stream())
         if self._clock is None and job.state.job is not None:
             job.clock = TabletClock(job.state.job.zone)
         self._job = job
-        return job.name
+        return Opened(job.name, job.book.read_only_reason or "")
 
     def _act(self, action: str, fields: dict[str, Any]) -> Changed:
         changed: Changed = named("actions", action)(self.job(), **fields)

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from crewapp.tablet import write_whole
+from crewapp.tablet import NotKeptError, write_whole
 
 
 class Drafts:
-    """One small file a screen; what can't be read counts as no draft."""
+    """One small file a screen; what can't be read counts as no draft.
 
-    def __init__(self, folder: Path) -> None:
+    ``trouble`` is told, once, that the storage keeps nothing more: what is typed
+    still stands on the screen, and no tap may fail for it.
+    """
+
+    def __init__(self, folder: Path, trouble: Callable[[str], None] = lambda text: None) -> None:
         self._folder = folder
+        self._trouble = trouble
+        self._is_failing = False
         self._kept: dict[str, dict[str, Any]] = {}
 
     def read(self, screen: str) -> dict[str, Any]:
@@ -27,7 +34,17 @@ class Drafts:
         if typed != self.read(screen):
             self._kept[screen] = dict(typed)
             data = json.dumps(typed, ensure_ascii=False).encode()
-            write_whole(self._folder / f"{screen}.json", data)
+            self._write(self._folder / f"{screen}.json", data)
+
+    def _write(self, path: Path, data: bytes) -> None:
+        try:
+            write_whole(path, data)
+        except NotKeptError as fault:
+            if not self._is_failing:
+                self._trouble(str(fault))
+            self._is_failing = True
+        else:
+            self._is_failing = False
 
     def clear(self, screen: str) -> None:
         """Forget a draft: it was inked or given up."""

@@ -20,6 +20,7 @@ from crewapp.paper.plan_file import read_plan
 from crewapp.state.jobs import BookOnShelf, JobsFace, NewJob
 from crewapp.tablet import Tablet
 from crewapp.wording import say
+from crewapp.zone import tablet_zone
 from models.book.errors import BookDamagedError, BookError
 from models.book.salvage import salvage
 from models.book.store import Book
@@ -35,11 +36,16 @@ class JobNameMissingError(CrewError, ValueError):
     sentence = "No job was started: its name is missing. Any name of up to 80 letters would do."
 
 
-def shelf_face(tablet: Tablet) -> JobsFace:
-    """Look at every book in the tablet's folder, and at plan files in its inbox."""
+def shelf_face(tablet: Tablet, broken: frozenset[Path] = frozenset()) -> JobsFace:
+    """Look at every book in the tablet's folder, and at plan files in its inbox.
+
+    ``broken`` are books that turned out to be damaged when they were read whole.
+    """
     books = sorted(tablet.books.glob(f"*{SUFFIX}"), key=lambda path: -path.stat().st_mtime)
     plans = sorted(path.name for path in inbox(tablet).glob("*.json"))
-    return JobsFace(tuple(_look(path) for path in books), tuple(plans), str(inbox(tablet)))
+    return JobsFace(
+        tuple(_look(path, path in broken) for path in books), tuple(plans), str(inbox(tablet))
+    )
 
 
 def inbox(tablet: Tablet) -> Path:
@@ -75,7 +81,7 @@ def plan_of(told: NewJob) -> dict[str, Any]:
             "owner": told.owner.strip(),
             "unit_system": told.unit_system,
             "station_style": "us_100ft" if told.unit_system == "us" else "metric_1000m",
-            "zone": told.zone,
+            "zone": told.zone or tablet_zone(),
         }
     }
     if told.along and told.across:
@@ -142,7 +148,8 @@ def _make(tablet: Tablet, name: str, plan: list[tuple[str, dict[str, Any]]]) -> 
     tablet.books.mkdir(parents=True, exist_ok=True)
     path = _free_name(tablet.books / f"{slug(name)}{SUFFIX}")
     author = tablet.settings().author
-    job = OpenJob.open(path, TabletClock(), author, tablet.stream())
+    zone = next((fields["zone"] for kind, fields in plan if kind == "job"), "UTC")
+    job = OpenJob.open(path, TabletClock(str(zone)), author, tablet.stream())
     try:
         set_up_all(job, plan)
     finally:
@@ -158,7 +165,7 @@ def _free_name(path: Path) -> Path:
     return tried
 
 
-def _look(path: Path) -> BookOnShelf:
+def _look(path: Path, is_broken: bool) -> BookOnShelf:
     try:
         with Book.open(path, read_only=True) as book:
             row = book.newest("job")
@@ -167,5 +174,7 @@ def _look(path: Path) -> BookOnShelf:
         is_damaged = isinstance(fault, BookDamagedError)
         return BookOnShelf(str(path), path.stem, str(fault), is_broken=True, can_salvage=is_damaged)
     name = json.loads(row.raw)["body"]["name"] if row else path.stem
+    if is_broken:
+        return BookOnShelf(str(path), name, path.name, is_broken=True, can_salvage=True)
     detail = say("{count} entries, {file}", count=count, file=path.name)
     return BookOnShelf(str(path), name, detail)

@@ -9,6 +9,18 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from models.errors import CrewError
+
+
+class NotKeptError(CrewError, OSError):
+    """The tablet's storage took something that is no entry neither whole nor in part."""
+
+    code = "tablet.not_kept"
+    sentence = (
+        "Not kept on this tablet: {what} ({why}). It still stands on the screen, and what was "
+        "inked is safe. Make room on the tablet, then go on."
+    )
+
 
 @dataclass(frozen=True, slots=True)
 class Settings:
@@ -72,7 +84,13 @@ class Tablet:
         return replace(Settings(), **kept)
 
     def keep_settings(self, settings: Settings) -> None:
-        """Write the settings, whole or not at all."""
+        """Write the settings, whole or not at all.
+
+        Raises
+        ------
+        NotKeptError
+            If the storage refuses; the settings before still hold.
+        """
         write_whole(
             self.folder / "settings.json",
             json.dumps(asdict(settings), indent=1, ensure_ascii=False).encode(),
@@ -80,14 +98,23 @@ class Tablet:
 
 
 def write_whole(path: Path, data: bytes) -> None:
-    """Write a file under a temporary name, make it durable, then give it its name."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    """Write a file under a temporary name, make it durable, then give it its name.
+
+    Raises
+    ------
+    NotKeptError
+        If the storage refuses; the file of before, if any, is as it was.
+    """
     part = path.with_name(f".{path.name}.part")
-    with part.open("wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    part.replace(path)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with part.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(path)
+    except OSError as fault:
+        raise NotKeptError(what=path.name, why=fault.strerror or str(fault)) from fault
 
 
 def _user_folder() -> Path:

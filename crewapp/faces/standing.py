@@ -22,27 +22,31 @@ def standings(job: OpenJob, day: str, flags: list[Flag]) -> tuple[Standing, ...]
 def _flags(flags: list[Flag]) -> Standing:
     name = say("Flags")
     if not flags:
-        return Standing(name, say("nothing stands open"), Status.OK, "flags")
+        return Standing(name, say("nothing open"), Status.OK, "flags")
     stops = sum(flag.severity is Severity.STOP for flag in flags)
     text = say("{count} open", count=len(flags))
     if stops:
-        text = say("{count} open, {stops} stop work", count=len(flags), stops=stops)
+        text = say("{count} open, {stops} stop", count=len(flags), stops=stops)
     return Standing(name, text, Status.OUT if stops else Status.CHECK, "flags")
+
+
+def tickets_in_date(job: OpenJob, day: str) -> list[LocateTicket]:
+    """Return the locate tickets that cover a day; without one nobody may dig."""
+    names = job.state.all_names("locate_ticket")
+    tickets = [job.state.latest("locate_ticket", one) for one in names]
+    return [
+        t for t in tickets if isinstance(t, LocateTicket) and t.valid_from <= day <= t.expires_on
+    ]
 
 
 def _ticket(job: OpenJob, day: str) -> Standing:
     name = say("Locate")
-    tickets = [
-        job.state.latest("locate_ticket", one) for one in job.state.all_names("locate_ticket")
-    ]
-    good = [
-        t for t in tickets if isinstance(t, LocateTicket) and t.valid_from <= day <= t.expires_on
-    ]
+    good = tickets_in_date(job, day)
     if not good:
         return Standing(name, say("none: do not dig"), Status.OUT, "day")
     last = max(good, key=lambda ticket: ticket.expires_on)
     left = (date.fromisoformat(last.expires_on) - date.fromisoformat(day)).days
-    text = say("in date, {days} days left", days=left)
+    text = say("{days} days left", days=left) if left else say("last day")
     return Standing(name, text, Status.OK if left > 2 else Status.CHECK, "day")
 
 
@@ -63,16 +67,22 @@ def _laser(job: OpenJob, day: str) -> Standing:
 
 
 def _sand(job: OpenJob) -> list[Standing]:
+    """How the sand stands that there is least of; one tile, however many sands a job has."""
     rows = []
     for material_id in job.state.all_names("material"):
         material = job.state.latest("material", material_id)
         if material is None or material.use != "sand":
             continue
         left_pl = on_hand_pl(job.state, material_id)
-        if left_pl is None:
-            text, status = say("density not known"), Status.NOT_MEASURED
-        else:
-            text = say("{volume} on hand", volume=job.figures.volume(max(left_pl, 0)))
-            status = Status.OK if left_pl > 0 else Status.CHECK
-        rows.append(Standing(material.material_id, text, status, "loads"))
-    return rows
+        rows.append((0 if left_pl is None else max(left_pl, 0), left_pl is None))
+    if not rows:
+        return []
+    left_pl, is_unknown = min(rows)
+    name = say("Sand")
+    if is_unknown:
+        return [Standing(name, say("density unknown"), Status.NOT_MEASURED, "loads")]
+    volume = job.figures.volume(left_pl)
+    text = say("{volume} left", volume=volume)
+    if len(rows) > 1:
+        text = say("least {volume}", volume=volume)
+    return [Standing(name, text, Status.OK if left_pl > 0 else Status.CHECK, "loads")]

@@ -21,13 +21,14 @@ class JobsPage(PartedPage):
     parts: ClassVar[dict[str, str]] = {
         "shelf": "crewapp.screens.jobs_parts:ShelfPart",
         "new": "crewapp.screens.jobs_parts:NewPart",
+        "ground": "crewapp.screens.jobs_parts:GroundPart",
         "plans": "crewapp.screens.jobs_parts:PlansPart",
     }
 
     def refresh(self) -> None:
         """Look at the shelf anew, away from the glass."""
         tablet = self.shell.tablet
-        self._run("shelf_face", self.show, tablet)
+        self._run("shelf_face", self._take, tablet, self.shell.desk.broken)
 
     def book_picked(self, path: str) -> None:
         """Open a book; for a broken one, make a copy of all that still holds, then open that."""

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any, ClassVar
 
-from kivy.uix.widget import Widget
+from kivy.uix.anchorlayout import AnchorLayout
 
-from crewapp.palette import Kind
+from crewapp.palette import CAP_LEAST_MM, Kind
 from crewapp.screens.jobs import shelf_rows
 from crewapp.screens.parted_page import Part
 from crewapp.state.jobs import JobsFace
 from crewapp.widgets.choice_row import ChoiceRow
-from crewapp.widgets.layout import Columns, Rows, SectionRule, Turning
+from crewapp.widgets.labelled import Labelled
+from crewapp.widgets.layout import Columns
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.text_area import TextArea
 from crewapp.widgets.touchable import MainKey, TapKey
 from crewapp.widgets.words import Words
 from crewapp.wording import say
+
+LONGEST_NAME = 80
 
 
 class ShelfPart(Part):
@@ -29,9 +33,9 @@ class ShelfPart(Part):
         self.list.bind(on_pick=lambda _, path: self.page.book_picked(path))
         keys = Columns(high_mm=22.0)
         for text, note, act in (
-            (say("New job"), say("name it, type its size"), lambda: self.page.turn_to("new")),
-            (say("Plan file"), say("from the office"), lambda: self.page.turn_to("plans")),
-            (say("Demo"), say("three invented days"), lambda: self.page.open_demo()),
+            (say("New job"), say("by its size"), lambda: self.page.turn_to("new")),
+            (say("Plan file"), say("from office"), lambda: self.page.turn_to("plans")),
+            (say("Demo"), say("invented"), lambda: self.page.open_demo()),
         ):
             key = TapKey(text=text, note=note, high_mm=22.0)
             key.bind(on_release=lambda _, do=act: do())
@@ -53,60 +57,26 @@ class ShelfPart(Part):
 
 
 class NewPart(Part):
-    """The form of a new job: few words, and the size of a first surface if it is known."""
+    """The form of a new job: few words."""
 
     back: ClassVar[str] = "shelf"
 
     def build(self) -> None:
         """Make the fields."""
         self.areas: dict[str, TextArea] = {}
-        self.add_widget(Turning(self._who(), self._ground()))
-        start = MainKey(text=say("Start the job"))
-        start.bind(on_release=lambda _: self.page.start())
-        self.add_widget(start)
-
-    def _who(self) -> Rows:
-        left = Rows()
         for field, words in (("name", say("Name of the job")), ("owner", say("Owner"))):
-            left.add_widget(self._named(field, words))
+            area = TextArea(high_mm=15.0, multiline=False, longest=LONGEST_NAME)
+            area.bind(text=lambda _, text, kept=field: self.page.keep_new(**{kept: text}))
+            self.areas[field] = area
+            self.add_widget(Labelled(words, area))
         self.units = ChoiceRow([("us", say("feet and inches")), ("metric", say("metres"))])
         self.units.bind(on_pick=lambda _, name: self._units(name))
-        left.add_widget(self.units)
-        left.add_widget(Widget())
-        return left
-
-    def _ground(self) -> Rows:
-        right = Rows()
-        right.add_widget(SectionRule(text=say("First surface, if you know its size")))
-        self.use = ChoiceRow([("green", say("green")), ("field", say("field"))])
-        self.use.bind(on_pick=lambda _, name: self._keep(use=name))
-        right.add_widget(self.use)
-        self.along = TapKey(text="", high_mm=15.0)
-        self.across = TapKey(text="", high_mm=15.0)
-        self.along.bind(on_release=lambda _: self.page.ask("along"))
-        self.across.bind(on_release=lambda _: self.page.ask("across"))
-        sides = Columns(high_mm=15.0)
-        sides.add_widget(self.along)
-        sides.add_widget(self.across)
-        right.add_widget(sides)
-        self.note = Words(
-            text=say(
-                "Slits 16 in apart, 1 in by 9 in; piped slits 4 ft apart. A plan file can differ."
-            ),
-            lines=3,
-            cap_mm=3.2,
-        )
-        right.add_widget(self.note)
-        return right
-
-    def _named(self, field: str, words: str) -> Rows:
-        rows = Rows(gap_mm=1.0, wraps=True)
-        rows.add_widget(SectionRule(text=words))
-        area = TextArea(high_mm=15.0, multiline=False)
-        area.bind(text=lambda _, text: self.page.keep_new(**{field: text}))
-        self.areas[field] = area
-        rows.add_widget(area)
-        return rows
+        self.add_widget(Labelled(say("Units"), self.units))
+        self.next = MainKey(text=say("Next: its first surface"), is_logging=False)
+        self.next.bind(on_release=lambda _: self.page.turn_to("ground"))
+        foot = AnchorLayout(anchor_y="bottom")
+        foot.add_widget(self.next)
+        self.add_widget(foot)
 
     def title(self, face: JobsFace) -> str:
         """Return the part's name."""
@@ -118,13 +88,55 @@ class NewPart(Part):
         for field, area in self.areas.items():
             if area.text != getattr(told, field):
                 area.text = getattr(told, field)
-        self.units.chosen, self.use.chosen = told.unit_system, told.use
-        self.along.text = told.along or say("Length ...")
-        self.across.text = told.across or say("Width ...")
+        self.units.chosen = told.unit_system
 
     def _units(self, name: str) -> None:
         """Change units; sides typed in the other unit are asked for anew."""
-        self._keep(unit_system=name, along="", across="")
+        if name != self.page.new_job().unit_system:
+            self.page.keep_new(unit_system=name, along="", across="")
+            self.page.fill()
+
+
+class GroundPart(Part):
+    """The size of a new job's first surface, if it is known, and the start."""
+
+    back: ClassVar[str] = "new"
+
+    def build(self) -> None:
+        """Make the keys."""
+        self.use = ChoiceRow([("green", say("green")), ("field", say("field"))])
+        self.use.bind(on_pick=lambda _, name: self._keep(use=name))
+        self.add_widget(self.use)
+        sides = Columns(high_mm=15.0)
+        self.sides: dict[str, TapKey] = {}
+        for field in ("along", "across"):
+            key = TapKey(text="", high_mm=15.0)
+            key.bind(on_release=lambda _, asked=field: self.page.ask(asked))
+            self.sides[field] = key
+            sides.add_widget(key)
+        self.add_widget(sides)
+        note = say(
+            "Slits 16 in apart, 1 in by 9 in; piped slits 4 ft apart. A plan file can differ."
+        )
+        self.add_widget(Words(text=note, lines=3, cap_mm=CAP_LEAST_MM))
+        start = MainKey(text=say("Start the job"))
+        start.bind(on_release=lambda _: self.page.start())
+        self.add_widget(start)
+
+    def title(self, face: JobsFace) -> str:
+        """Return the part's name."""
+        return say("First surface")
+
+    def place(self, face: JobsFace) -> str:
+        """Say that it may be left out."""
+        return say("if you know its size")
+
+    def fill(self, face: JobsFace) -> None:
+        """Show the form as it was left."""
+        told = self.page.new_job()
+        self.use.chosen = told.use
+        self.sides["along"].text = told.along or say("Length ...")
+        self.sides["across"].text = told.across or say("Width ...")
 
     def _keep(self, **typed: Any) -> None:
         self.page.keep_new(**typed)
@@ -152,6 +164,12 @@ class PlansPart(Part):
     def fill(self, face: JobsFace) -> None:
         """Show what lies in the inbox, or where to put it."""
         self.list.nothing = say(
-            "Nothing here. Copy a plan file (JSON) into {folder}", folder=face.inbox
+            "Nothing here. Copy a plan file (JSON) into {folder}", folder=shown_folder(face.inbox)
         )
         self.list.show_rows([{"key": name, "title": name} for name in face.plans])
+
+
+def shown_folder(folder: str) -> str:
+    """A folder as it is told: the user's own home is ``~``."""
+    home = str(Path.home())
+    return f"~{folder.removeprefix(home)}" if folder.startswith(home) else folder

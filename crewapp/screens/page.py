@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from crewapp.state.holder import StateHolder
 from crewapp.widgets.layout import Page
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ class ScreenPage(Page):
     def __init__(self, shell: Shell, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.shell = shell
+        self.read = StateHolder[Any](None)  # refuses a face from another thread
         self.draft = shell.drafts.read(self.name)
         self.build()
 
@@ -42,7 +44,11 @@ class ScreenPage(Page):
 
     def refresh(self) -> None:
         """Read the face anew, away from the glass."""
-        self.shell.desk.ask(self.face, self.show, self.shell.say_failed, **self.choices())
+        self.shell.desk.ask(self.face, self._take, self.shell.say_failed, **self.choices())
+
+    def _take(self, face: Any) -> None:
+        self.read.value = face
+        self.show(face)
 
     def act(self, action: str, **fields: Any) -> None:
         """Do an action; the shell shows what was inked and what it raised."""

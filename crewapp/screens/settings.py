@@ -11,13 +11,17 @@ from kivy.uix.widget import Widget
 from crewapp.device import set_true_dpi
 from crewapp.palette import Kind
 from crewapp.screens.page import ScreenPage
-from crewapp.tablet import Settings
+from crewapp.tablet import NotKeptError, Settings
 from crewapp.widgets.card_gauge import CardGauge
 from crewapp.widgets.choice_row import ChoiceRow
-from crewapp.widgets.layout import Rows, SectionRule, Turning
+from crewapp.widgets.labelled import Labelled
+from crewapp.widgets.layout import Rows, Turning
 from crewapp.widgets.text_area import TextArea
 from crewapp.widgets.touchable import TapKey
 from crewapp.wording import LANGUAGES, say, set_language
+
+LEAST_PERMILLE, MOST_PERMILLE = 300, 3000
+LONGEST_NAME = 40
 
 
 class SettingsPage(ScreenPage):
@@ -29,58 +33,69 @@ class SettingsPage(ScreenPage):
     def build(self) -> None:
         """Make the fields."""
         self.head.title = say("Settings")
-        back = TapKey(text=say("Back"), kind=Kind.QUIET, wide_mm=24.0)
-        back.bind(on_release=lambda _: self.shell.go("today"))
-        self.head.tools.add_widget(back)
-        left, right = Rows(), Rows()
-        self.author = self._area(left, say("Your name, as entries carry it"), "author")
-        self.tablet_name = self._area(left, say("Name of this tablet"), "tablet_name")
-        left.add_widget(Widget())
+        first, second = self._whose(), self._how()
+        self.fields = Turning(first, second, high_share=0.0)
+        self.add_widget(self.fields)
+        self.gauge: Turning | None = None
+
+    def _whose(self) -> Rows:
+        rows = Rows()
+        self.author = self._area("author")
+        self.tablet_name = self._area("tablet_name")
+        self.size_key = TapKey(text=say("True size of the keys"), note=say("with a bank card"))
+        self.size_key.bind(on_release=lambda _: self._measure())
+        rows.add_widget(Labelled(say("Your name, as entries carry it"), self.author))
+        rows.add_widget(Labelled(say("Name of this tablet"), self.tablet_name))
+        rows.add_widget(self.size_key)
+        return rows
+
+    def _how(self) -> Rows:
+        rows = Rows()
         self.language = ChoiceRow(list(LANGUAGES.items()))
         self.language.bind(on_pick=lambda _, code: self._reword(code))
         self.units = ChoiceRow([("us", say("feet and inches")), ("metric", say("metres"))])
         self.units.bind(on_pick=lambda _, name: self._set(unit_system=name))
-        self.hand = ChoiceRow([("right", say("tabs left")), ("left", say("tabs right"))])
+        self.hand = ChoiceRow([("right", say("right hand")), ("left", say("left hand"))])
         self.hand.bind(on_pick=lambda _, name: self._turn_hand(name == "left"))
-        for words, row in (
-            (say("Language"), self.language),
-            (say("Units of a new job"), self.units),
-            (say("Which hand is free"), self.hand),
-        ):
-            right.add_widget(SectionRule(text=words))
-            right.add_widget(row)
-        right.add_widget(Widget())
-        self.size_key = TapKey(text=say("True size of the keys"), note=say("with a bank card"))
-        self.size_key.bind(on_release=lambda _: self._measure())
-        right.add_widget(self.size_key)
-        self.add_widget(Turning(left, right))
+        rows.add_widget(Labelled(say("Language"), self.language))
+        rows.add_widget(Labelled(say("Units of a new job"), self.units))
+        rows.add_widget(Labelled(say("Hand that taps"), self.hand))
+        rows.add_widget(Widget())
+        return rows
 
-    def _area(self, rows: Rows, words: str, field: str) -> TextArea:
-        rows.add_widget(SectionRule(text=words))
-        area = TextArea(high_mm=15.0, multiline=False)
+    def _area(self, field: str) -> TextArea:
+        area = TextArea(high_mm=15.0, multiline=False, longest=LONGEST_NAME)
         area.bind(text=lambda _, text: self._set(**{field: text.strip()}))
-        rows.add_widget(area)
         return area
 
     def refresh(self) -> None:
         """Show the settings as they are kept."""
-        kept = self.shell.tablet.settings()
-        self.show(kept)
+        self._lift_gauge()
+        self.show(self.shell.tablet.settings())
 
     def show(self, face: Settings) -> None:
-        """Fill the fields."""
-        self.author.text, self.tablet_name.text = face.author, face.tablet_name
+        """Fill the fields; a name is left as it is being typed."""
+        for area, kept in ((self.author, face.author), (self.tablet_name, face.tablet_name)):
+            if area.text.strip() != kept:
+                area.text = kept
         self.language.chosen, self.units.chosen = face.language, face.unit_system
         self.hand.chosen = "left" if face.left_handed else "right"
 
-    def _set(self, **changed: Any) -> None:
+    def _set(self, **changed: Any) -> bool:
+        """Keep a setting; tell whether it is kept."""
         tablet = self.shell.tablet
         before = tablet.settings()
         after = replace(before, **changed)
-        if after != before:
+        if after == before:
+            return True
+        try:
             tablet.keep_settings(after)
-            self.shell.desk.set_author(after.author)
-            self.show(after)
+        except NotKeptError as fault:
+            self.shell.say_failed(str(fault))
+            return False
+        self.shell.desk.set_author(after.author)
+        self.show(after)
+        return True
 
     def _reword(self, code: str) -> None:
         self._set(language=code)
@@ -95,13 +110,29 @@ class SettingsPage(ScreenPage):
         """Lay a bank card on the glass, and make the outline fit it."""
         gauge = CardGauge()
         gauge.bind(on_measured=lambda _, dpi: self._fit(dpi))
-        self.clear_widgets()
-        self.add_widget(self.head)
-        self.add_widget(gauge)
+        back = TapKey(text=say("Back"), kind=Kind.QUIET)
+        back.bind(on_release=lambda _: self.refresh())
+        beside = Rows()
+        beside.add_widget(Widget())
+        beside.add_widget(back)
+        self.gauge = Turning(gauge, beside, share=0.8, high_share=0.82)
+        for part in (self.head, self.fields):
+            self.remove_widget(part)
+        self.add_widget(self.gauge)
+
+    def _lift_gauge(self) -> None:
+        if self.gauge is not None:
+            self.remove_widget(self.gauge)
+            self.gauge = None
+            self.add_widget(self.head)
+            self.add_widget(self.fields)
 
     def _fit(self, dpi: float) -> None:
+        """Draw every millimetre true from now on."""
         kept = self.shell.tablet.settings()
         factor = round(kept.screen_factor_permille * dpi / Metrics.dpi)
-        self._set(screen_factor_permille=min(max(factor, 300), 3000))
+        factor = min(max(factor, LEAST_PERMILLE), MOST_PERMILLE)
+        self._lift_gauge()
+        self._set(screen_factor_permille=factor)
         set_true_dpi(dpi)
         self.shell.reword()

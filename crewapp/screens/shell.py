@@ -14,9 +14,11 @@ from crewapp.desk import Desk
 from crewapp.drafts import Drafts
 from crewapp.palette import EDGE_MM, GAP_MM, Status
 from crewapp.screens.page import ScreenPage
-from crewapp.tablet import Tablet
+from crewapp.state.jobs import Opened
+from crewapp.tablet import NotKeptError, Tablet
 from crewapp.theme import px
 from crewapp.widgets.banner import Banner
+from crewapp.widgets.notice_strip import NoticeStrip
 from crewapp.widgets.tab_bar import FOOT_MM, RAIL_MM, Tab, TabBar
 from crewapp.widgets.undo_strip import UndoStrip
 from crewapp.wording import say
@@ -53,37 +55,60 @@ class Shell(FloatLayout):
         super().__init__(**kwargs)
         self.tablet = tablet
         self.desk = desk
-        self.drafts = Drafts(tablet.drafts)
+        self.drafts = Drafts(tablet.drafts, self.say_failed)
         self.pages: dict[str, ScreenPage] = {}
         self.open_flags = 0
-        self.tabs = TabBar(self._tabs(), current="today", size_hint=(None, None))
+        self.front = ""
+        self._is_failure = False  # whether the banner tells of something not done
+        self._make_frame()
+        self.bind(size=self.arrange, pos=self.arrange)
+        desk.listen(self._changed)
+        self.keep_today: Callable[[dict[str, Any]], None] = lambda plain: None
+
+    def _make_frame(self) -> None:
+        """Make what stands round the page, in the language and the millimetres set."""
+        self.tabs = TabBar(self._tabs(), current=self.front or "today", size_hint=(None, None))
         self.tabs.bind(on_pick=lambda _, name: self.go(name))
         self.strip = UndoStrip(size_hint=(None, None))
         self.strip.bind(on_undo=lambda _: self.undo())
+        self.notice = NoticeStrip(title=say("Read only"), size_hint=(None, None))
+        self.notice.text = say("The book can be looked at here; nothing can be logged.")
         self.banner = Banner(answer=say("Seen"), size_hint=(None, None))
         self.banner.bind(on_answered=lambda _: self._drop_banner())
+        self.banner.bind(height=lambda *_: self.arrange())  # it grows with its words
         self.add_widget(self.tabs)
-        self.bind(size=self.arrange, pos=self.arrange)
-        desk.listen(self._changed)
-        self.front = ""
-        self.keep_today: Callable[[dict[str, Any]], None] = lambda plain: None
 
     def first_page(self) -> ScreenPage:
         """Bring Today to the front without asking the desk: the book is not open yet."""
         return self._bring("today")
 
     def open_book(self, path: Path) -> None:
-        """Open a book in place of the one that is open, then show Today."""
+        """Open a book in place of the one that is open, then show Today.
 
-        def opened(_name: str) -> None:
-            settings = replace(self.tablet.settings(), last_book=str(path))
-            self.tablet.keep_settings(settings)
+        If it can't be opened, the Jobs page shows why and what else there is.
+        """
+
+        def opened(told: Opened) -> None:
             self._set_shown(self.strip, False)
             self._drop_banner()
+            self._set_shown(self.notice, bool(told.read_only_reason))
+            if told.read_only_reason:
+                self._show_banner(Status.CHECK, say("Read only"), told.read_only_reason)
+            self._keep_last_book(path)
             self.go("today")
 
+        def failed(text: str) -> None:
+            self.go("jobs")
+            self.say_failed(text)
+
         author = self.tablet.settings().author
-        self.desk.open(path, author, self.tablet.stream, opened, self.say_failed)
+        self.desk.open(path, author, self.tablet.stream, opened, failed)
+
+    def _keep_last_book(self, path: Path) -> None:
+        try:
+            self.tablet.keep_settings(replace(self.tablet.settings(), last_book=str(path)))
+        except NotKeptError as fault:
+            self.say_failed(str(fault))
 
     @property
     def page(self) -> ScreenPage:
@@ -134,6 +159,7 @@ class Shell(FloatLayout):
     def say_failed(self, text: str) -> None:
         """Show why something was not done."""
         self._show_banner(Status.CHECK, say("Not done"), text)
+        self._is_failure = True
 
     def say_wait(self, text: str) -> None:
         """Say that something takes a moment."""
@@ -150,13 +176,18 @@ class Shell(FloatLayout):
             self.tabs.show_tabs(self._tabs())
 
     def reword(self) -> None:
-        """Make every page anew, after the language or the screen was set."""
-        front = self.front
-        if front:
-            self.remove_widget(self.page)
+        """Make everything anew, after the language or the screen was set."""
+        front, strip, notice, banner = self.front, self.strip, self.notice, self.banner
+        kept = [part.parent is self for part in (strip, notice, banner)]
+        self.clear_widgets()
         self.pages.clear()
         self.front = ""
-        self.tabs.show_tabs(self._tabs())
+        self._make_frame()
+        self.strip.text = strip.text
+        self.banner.status = banner.status
+        self.banner.title, self.banner.text = banner.title, banner.text
+        for part, is_shown in zip((self.strip, self.notice, self.banner), kept, strict=True):
+            self._set_shown(part, is_shown)
         if front:
             self.go(front)
 
@@ -170,6 +201,8 @@ class Shell(FloatLayout):
         self.strip.text = face.text if face.can_undo else ""
         self._set_shown(self.strip, face.can_undo)
         self.count_flags(face.open_flags)
+        if self._is_failure:
+            self._drop_banner()  # it was done after all
         if face.raised_title:
             self._show_banner(face.raised_status, face.raised_title, face.raised_text)
 
@@ -180,9 +213,11 @@ class Shell(FloatLayout):
 
     def _show_banner(self, status: str, title: str, text: str) -> None:
         self.banner.status, self.banner.title, self.banner.text = status, title, text
+        self._is_failure = False
         self._set_shown(self.banner, True)
 
     def _drop_banner(self) -> None:
+        self._is_failure = False
         self._set_shown(self.banner, False)
 
     def _set_shown(self, part: Any, is_shown: bool) -> None:
@@ -206,17 +241,22 @@ class Shell(FloatLayout):
             self.tabs.side = "right" if not left_handed else "left"
             x = margin if not left_handed else self.width - margin - rail
             self.tabs.pos, self.tabs.size = (x, margin), (rail, self.height - 2 * margin)
-            left = margin + rail if not left_handed else 0
-            room = (left, 0, self.width - margin - rail, self.height)
+            left = margin + rail if not left_handed else 0.0
+            room: tuple[float, float, float, float] = (
+                left,
+                0,
+                self.width - margin - rail,
+                self.height,
+            )
         else:
             self.tabs.side = "top"
             self.tabs.pos, self.tabs.size = (margin, margin), (self.width - 2 * margin, rail)
             room = (0, margin + rail, self.width, self.height - margin - rail)
         low = room[1]
-        for part in (self.strip, self.banner):
+        for part in (self.notice, self.strip, self.banner):
             if part.parent is self:
                 part.pos = (room[0] + margin, low + (margin if is_wide or low > room[1] else gap))
                 part.width = room[2] - 2 * margin
-                low = part.top - margin + gap
+                low = part.y + part.height - margin + gap  # its top may not be told yet
         if self.front:
             self.page.pos, self.page.size = (room[0], low), (room[2], self.height - low)

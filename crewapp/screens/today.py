@@ -5,20 +5,22 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from kivy.clock import Clock
+from kivy.uix.boxlayout import BoxLayout
 
-from crewapp.palette import CAP_LABEL_MM, KEY_MM, TOUCH_MM, Kind
+from crewapp.dates import shown_day
+from crewapp.palette import CAP_LABEL_MM, CAP_LEAST_MM, EDGE_MM, GAP_MM, KEY_MM, TOUCH_MM, Kind
 from crewapp.screens.page import ScreenPage
 from crewapp.state.today import GroundRow, Standing, TodayFace
-from crewapp.theme import px
+from crewapp.theme import font_for, font_px, px, text_size_px
 from crewapp.widgets.key_grid import KeyGrid
-from crewapp.widgets.layout import Rows, SectionRule, Turning
+from crewapp.widgets.layout import Rows
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.stand_tile import StandTile
 from crewapp.widgets.touchable import MainKey, TapKey
-from crewapp.widgets.words import Words
+from crewapp.widgets.words import Words, lines_needed
 from crewapp.wording import say
 
-TILE_MM = 28.0
+TILE_MM, TALL_TILE_MM = 28.0, 18.0
 
 
 class TodayPage(ScreenPage):
@@ -30,37 +32,78 @@ class TodayPage(ScreenPage):
     def build(self) -> None:
         """Make the next thing, the ground and what stands."""
         self.head.title = say("Today")
+        self.keys: dict[str, TapKey] = {}
         for text, place in ((say("Jobs"), "jobs"), (say("Settings"), "settings")):
             key = TapKey(text=text, kind=Kind.QUIET, wide_mm=21.0, cap_mm=CAP_LABEL_MM)
             key.bind(on_release=lambda _, name=place: self.shell.go(name))
             self.head.tools.add_widget(key)
+            self.keys[place] = key
         self.next = MainKey(
             text="", is_logging=False, cap_mm=6.0, size_hint_y=1, size_hint_min_y=px(KEY_MM)
         )
-        self.next.bind(on_release=lambda _: self.shell.go(self._next_tab))
         self._next_tab = "jobs"
+        self.next.bind(on_release=lambda _: self.shell.go(self._next_tab))
         self.standing = KeyGrid(least_wide_mm=TILE_MM, high_mm=TOUCH_MM)
         self.ground = RowList(TOUCH_MM)
         self.ground.bind(on_pick=lambda _, key: self._to_ground(key))
-        self.foot = Words(text=caution(), cap_mm=2.9, lines=4, size_hint_y=None, height=px(12.0))
-        first, second = Rows(), Rows()
-        for part in (self.next, self.standing, self.foot):
-            first.add_widget(part)
-        second.add_widget(SectionRule(text=say("Done and left")))
-        second.add_widget(self.ground)
-        self.add_widget(Turning(first, second, share=0.5, high_share=0.0))
+        self.foot = Words(text=caution(), cap_mm=CAP_LEAST_MM, lines=4, size_hint_y=None)
+        self.first, self.second = Rows(), Rows()
+        self.first.add_widget(self.next)
+        self.second.add_widget(self.ground)
+        self.both = BoxLayout(spacing=px(1.5 * GAP_MM))
+        self.both.add_widget(self.first)
+        self.both.add_widget(self.second)
+        self.add_widget(self.both)
+        self.add_widget(self.standing)
         self.head.words.lines = 3
+        self._fit = Clock.create_trigger(lambda _: self._give_room(), -1)
+        for part in (self, self.standing, self.second):
+            part.bind(size=lambda *_: self._fit())
+
+    def _give_room(self) -> None:
+        """Let go of what there is no room for: the caution first, the tiles, then the list."""
+        self._fit_tiles()
+        body = self.height - 2 * px(EDGE_MM) - self.head.height - px(GAP_MM)
+        is_wide = self.shell.width >= self.shell.height
+        self.both.orientation = "horizontal" if is_wide else "vertical"
+        tiles = self.standing.height + px(GAP_MM)
+        has_tiles = body - tiles >= px(KEY_MM)
+        room = body - (tiles if has_tiles else 0)
+        rows = px(len(self.ground.view.data) * (TOUCH_MM + GAP_MM))
+        beside = room if is_wide else room - px(KEY_MM + 1.5 * GAP_MM)
+        has_list = beside >= px(2 * TOUCH_MM + GAP_MM) or beside >= rows > 0
+        wide = self.width - 2 * px(EDGE_MM)
+        self.foot.height = self._foot_high((wide - px(1.5 * GAP_MM)) / 2 if is_wide else wide)
+        spare = room - px(KEY_MM) if is_wide else beside - rows
+        holder = self.first if is_wide else self.second
+        fills = is_wide or not has_list
+        self.first.size_hint = (1, 1 if fills else None)
+        self.first.height = px(KEY_MM)
+        put(self.standing, self, has_tiles, 0)
+        put(self.second, self.both, has_list, 0)
+        put(self.foot, holder, has_list and spare >= self.foot.height + px(GAP_MM), 0)
+
+    def _foot_high(self, wide: float) -> float:
+        size, font = font_px(CAP_LEAST_MM), font_for(self.foot.text)
+        lines = lines_needed(self.foot.text, wide, size, False, font)
+        return float(lines * text_size_px("Ag", size, False, font)[1] + px(1.0))
+
+    def _fit_tiles(self) -> None:
+        """Make the tiles as high as their words need."""
+        needs = any(tile.needs_two_lines() for tile in self.standing.keys)
+        self.standing.set_high(TALL_TILE_MM if needs else TOUCH_MM)
 
     def show(self, face: TodayFace) -> None:
         """Show what was read, or what was last known."""
         self.head.title = face.job or say("No job open")
-        live = face.day if face.is_live else say("opening the book ...")
+        live = shown_day(face.day) if face.is_live else say("opening the book ...")
         self.head.place = say("{day}, closed", day=live) if face.is_closed else live
         self.next.text = face.next_title or say("Open or start a job")
         self.next.note = face.next_detail
         self._next_tab = face.next_tab
         self.ground.show_rows([ground_row(row) for row in face.ground])
         self._show_standing(face.standing)
+        self._fit()
         self.shell.count_flags(face.open_flags)
         if face.is_live:
             Clock.schedule_once(lambda _: self.shell.keep_today(face.to_plain()), 0)
@@ -85,12 +128,20 @@ class TodayPage(ScreenPage):
             self.shell.go("pass", surface_id=name)
 
 
+def put(part: Any, holder: Any, is_shown: bool, index: int) -> None:
+    """Put a part into its holder, or take it out of wherever it is."""
+    if part.parent is not None and (part.parent is not holder or not is_shown):
+        part.parent.remove_widget(part)
+    if is_shown and part.parent is None:
+        holder.add_widget(part, index=index)
+
+
 def ground_row(row: GroundRow) -> dict[str, Any]:
     """One surface or collector as a row of the list."""
     return {
         "key": row.key,
         "title": row.name,
-        "detail": say("{done} of {planned}", done=row.done, planned=row.planned),
+        "detail": say("{done} of {planned} done", done=row.done, planned=row.planned),
         "figure": f"{row.permille // 10} %",
         "status": row.status,
     }

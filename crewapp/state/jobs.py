@@ -26,13 +26,24 @@ class JobsFace:
 
 
 @dataclass(frozen=True, slots=True)
+class Opened:
+    """A book that was opened; ``read_only_reason`` is empty if it can be written."""
+
+    name: str
+    read_only_reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class NewJob:
-    """A job to be started. ``along`` and ``across`` carry their unit, or are empty."""
+    """A job to be started. ``along`` and ``across`` carry their unit, or are empty.
+
+    Without a ``zone`` it is the tablet's own.
+    """
 
     name: str = ""
     owner: str = ""
     unit_system: str = "us"
-    zone: str = "UTC"
+    zone: str = ""
     surface: str = ""
     use: str = "field"
     along: str = ""

@@ -44,6 +44,12 @@ class KeyGrid(Widget):
                 self.add_widget(key)
         self._place()
 
+    def set_high(self, high_mm: float) -> None:
+        """Make the keys so high from now on."""
+        if high_mm != self.high_mm:
+            self.high_mm = high_mm
+            self._place()
+
     def _place(self, *_: object) -> None:
         """Lay the keys out, the first at the upper left."""
         keys = self.keys

@@ -7,12 +7,12 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from crewapp.palette import CAP_LEAST_MM, EDGE_LINE_MM, INK, PAGE, RULE, Status
-from crewapp.theme import px
+from crewapp.theme import font_for, font_px, px
 from crewapp.widgets.ink import cut_box, edge, fill, inset, status_shape
 from crewapp.widgets.touchable import Touchable
-from crewapp.widgets.words import Words
+from crewapp.widgets.words import Words, lines_needed
 
-SHAPE_MM, PAD_MM = 7.0, 2.0
+SHAPE_MM, PAD_MM, NAME_MM = 7.0, 2.0, 6.0
 
 
 class StandTile(Touchable):
@@ -30,6 +30,14 @@ class StandTile(Touchable):
         self.add_widget(self.name_words)
         self.add_widget(self.detail_words)
 
+    def _room(self) -> float:
+        return self.width - px(SHAPE_MM) - 2.5 * px(PAD_MM)
+
+    def needs_two_lines(self) -> bool:
+        """Whether the words under the name are too long for one line here."""
+        size, font = font_px(CAP_LEAST_MM), font_for(self.detail)
+        return lines_needed(self.detail, self._room(), size, False, font) > 1
+
     def draw(self) -> None:
         """Draw the tile; pressed, it is inside out but for its shape's own ground."""
         is_down = self.state == "down"
@@ -42,10 +50,11 @@ class StandTile(Touchable):
             fill(cut_box(self.x + pad / 2, self.y, size + pad, self.height, 0), PAGE)
         status_shape(Status(self.status), (self.x + pad + size / 2, self.center_y), size)
         left = self.x + size + 2 * pad
-        room, low = self.right - left - pad / 2, self.y + pad / 2
-        high = self.height - pad
-        self.detail_words.pos, self.detail_words.size = (left, low), (room, high * 0.58)
-        self.name_words.pos = (left, low + high * 0.58)
-        self.name_words.size = (room, high * 0.42)
+        room, low = self._room(), self.y + pad / 2
+        name_high = px(NAME_MM)
+        detail_high = self.height - pad - name_high
+        self.detail_words.pos, self.detail_words.size = (left, low), (room, detail_high)
+        self.name_words.pos = (left, low + detail_high)
+        self.name_words.size = (room, name_high)
         for words, text in ((self.name_words, self.name), (self.detail_words, self.detail)):
             words.text, words.tone = text, tone

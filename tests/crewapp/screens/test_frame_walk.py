@@ -1,0 +1,109 @@
+"""The frame's pages keep to the rules of hand and eye on every tablet, held either way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from crewapp.palette import Status
+from crewapp.tablet import Settings, Tablet
+from tests.crewapp.screens.frame_hand import AppHand, put_book
+from tests.kivy_env import profile_named
+from tests.tree_walk import faults
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+HOLDS = [
+    *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
+    ("8in", False, "es"),
+    ("8in", True, "es"),
+]
+
+
+def today(hand: AppHand) -> None:
+    """Today, with the book open."""
+
+
+def jobs(hand: AppHand) -> None:
+    """The shelf."""
+    hand.tap_on(hand.page.keys["jobs"])
+
+
+def new_job(hand: AppHand) -> None:
+    """The form of a new job."""
+    jobs(hand)
+    hand.page.turn_to("new")
+    hand.settle()
+
+
+def ground(hand: AppHand) -> None:
+    """The first surface of a new job."""
+    jobs(hand)
+    hand.page.turn_to("ground")
+    hand.settle()
+
+
+def plans(hand: AppHand) -> None:
+    """Plan files, none there."""
+    jobs(hand)
+    hand.page.turn_to("plans")
+    hand.settle()
+
+
+def settings(hand: AppHand) -> None:
+    """The settings."""
+    hand.tap_on(hand.page.keys["settings"])
+
+
+def gauge(hand: AppHand) -> None:
+    """The bank card's outline."""
+    settings(hand)
+    hand.tap_on(hand.page.size_key)
+
+
+def undo(hand: AppHand) -> None:
+    """Today with the undo strip and a flag."""
+    hand.shell.strip.text = "Inked 14:05: depth 8-1/2 in at 12.5 ft on line S13"
+    hand.shell._set_shown(hand.shell.strip, True)
+    text = "Depth 8 in on line S13 at 12 ft; at least 8-1/2 in is wanted."
+    hand.shell.show_finding("The slit is too shallow", text, Status.OUT)
+    hand.settle()
+
+
+def read_only(hand: AppHand) -> None:
+    """Today while another window has the book."""
+    hand.shell._set_shown(hand.shell.notice, True)
+    hand.settle()
+
+
+PLACES = [today, jobs, new_job, ground, plans, settings, gauge, read_only, undo]
+
+
+@pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
+def hand(
+    ui: UI, tmp_path: Path, request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[AppHand]:
+    """The app on a tablet held one way, in one language."""
+    from crewapp.wording import set_language
+
+    monkeypatch.setenv("HOME", str(tmp_path))
+    name, is_turned, language = request.param
+    ui.hold(profile_named(name, is_turned))
+    home = tmp_path / "home"
+    Tablet(home).keep_settings(Settings(author="Wren", language=language))
+    opened = AppHand(ui, home, put_book(home / "books")).start()
+    yield opened
+    opened.close()
+    set_language("en")
+
+
+@pytest.mark.parametrize("go", PLACES, ids=lambda go: go.__name__)
+def test_page_fits_the_hand(hand: AppHand, go: Callable[[AppHand], None]) -> None:
+    """Nothing is too small, too near, cut off or off the glass."""
+    go(hand)
+
+    assert "\n".join(faults(hand.shell)) == ""
