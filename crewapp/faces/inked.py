@@ -15,7 +15,7 @@ from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
 from models.entries.envelope import Entry
 
-LONGEST = 70
+LONGEST = 56
 _NOT_UNDONE = frozenset({"struck", "day_closed", "day_reopened", "signature"})
 _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
