@@ -46,6 +46,7 @@ def make_parser() -> argparse.ArgumentParser:
     _add_demo(commands)
     _add_levels(commands)
     _add_book_commands(commands)
+    _add_pictures(commands)
     return parser
 
 
@@ -56,6 +57,14 @@ def _add_demo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     demo.add_argument("--out", type=Path, default=Path("out/demo"), help="folder it is made in")
     demo.add_argument("--open", action="store_true", help="then open it in the app")
     demo.add_argument("--json", action="store_true", help="say what was made as JSON")
+
+
+def _add_pictures(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    pictures = commands.add_parser("pictures", help="draw every screen of the app into a folder")
+    pictures.add_argument("--book", type=Path, default=None, help="book to show; else a fresh demo")
+    pictures.add_argument("--out", type=Path, default=Path("out/pictures"), help="folder for them")
+    pictures.add_argument("--language", choices=["en", "es"], default="en", help="words on them")
+    pictures.add_argument("--json", action="store_true", help="print JSON")
 
 
 def _add_levels(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

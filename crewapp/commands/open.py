@@ -16,12 +16,20 @@ def run(args: argparse.Namespace) -> int:
 
 def open_app(book: Path | None) -> int:
     """Open the window; returns when it is closed."""
+    settle_kivy()
+    from crewapp.app import CrewApp
+
+    CrewApp(Tablet.here(), book).run()
+    return 0
+
+
+def settle_kivy() -> None:
+    """Set what Kivy must know before any part of it is imported."""
     os.environ.setdefault("KIVY_NO_ARGS", "1")
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
     os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")
-    os.environ.setdefault(
-        "KIVY_CLIPBOARD", "sdl2"
-    )  # the others look for programs that may be missing
+    # The other clipboards look for programs that may be missing.
+    os.environ.setdefault("KIVY_CLIPBOARD", "sdl2")
     from kivy.config import Config
 
     # Multisampling costs a fifth of the start and halves the frame rate; the
@@ -30,7 +38,3 @@ def open_app(book: Path | None) -> int:
     Config.set("graphics", "maxfps", "60")
     Config.set("kivy", "kivy_clock", "interrupt")
     Config.set("kivy", "exit_on_escape", "0")
-    from crewapp.app import CrewApp
-
-    CrewApp(Tablet.here(), book).run()
-    return 0

@@ -47,6 +47,7 @@ class SettingsPage(ScreenPage):
         rows.add_widget(Labelled(say("Your name, as entries carry it"), self.author))
         rows.add_widget(Labelled(say("Name of this tablet"), self.tablet_name))
         rows.add_widget(self.size_key)
+        rows.add_widget(Widget())
         return rows
 
     def _how(self) -> Rows:

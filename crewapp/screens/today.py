@@ -96,8 +96,7 @@ class TodayPage(ScreenPage):
     def show(self, face: TodayFace) -> None:
         """Show what was read, or what was last known."""
         self.head.title = face.job or say("No job open")
-        live = shown_day(face.day) if face.is_live else say("opening the book ...")
-        self.head.place = say("{day}, closed", day=live) if face.is_closed else live
+        self.head.place = shown_day(face.day) if face.is_live else say("opening the book ...")
         self.next.text = face.next_title or say("Open or start a job")
         self.next.note = face.next_detail
         self._next_tab = face.next_tab
@@ -141,7 +140,7 @@ def ground_row(row: GroundRow) -> dict[str, Any]:
     return {
         "key": row.key,
         "title": row.name,
-        "detail": say("{done} of {planned} done", done=row.done, planned=row.planned),
+        "detail": say("{done} of {planned}", done=row.done, planned=row.planned),
         "figure": f"{row.permille // 10} %",
         "status": row.status,
     }
