@@ -98,5 +98,5 @@ class DrawingUnitError(CrewError, ValueError):
     code = "plan.drawing_unit"
     sentence = (
         "Cannot tell how large the drawing is: it names no unit that is read ({met}), and a guess "
-        "could be out twelvefold. Give the unit it was drawn in, one of: {accepted}."
+        "could be out a thousandfold. Give the unit it was drawn in, one of: {accepted}."
     )

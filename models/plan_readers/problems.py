@@ -1,0 +1,62 @@
+"""What can be wrong in a file of outlines or points, said so that it can be put right."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NoReturn
+
+from models.errors import PlanFileError
+
+MOST_LISTED = 20
+_LONGEST_READ = 60
+
+
+@dataclass(frozen=True, slots=True)
+class FileProblem:
+    """One fault: where it stands, what was met there, and what would be accepted."""
+
+    place: str
+    met: str
+    accepted: str
+
+    @property
+    def sentence(self) -> str:
+        """The fault in one line."""
+        return f"{self.place}: {shorten(self.met)}; {self.accepted}"
+
+
+def shorten(text: str) -> str:
+    """What was met, cut where it is longer than a line, and printable."""
+    plain = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text[:200])
+    return plain if len(plain) <= _LONGEST_READ else f"{plain[: _LONGEST_READ - 3]}..."
+
+
+def refuse_file(form: str, problems: Sequence[FileProblem]) -> NoReturn:
+    """Raise the error that names every problem, the first twenty of them in words.
+
+    Raises
+    ------
+    PlanFileError
+        Always.
+    """
+    listed = [f"  {problem.sentence}." for problem in problems[:MOST_LISTED]]
+    if len(problems) > MOST_LISTED:
+        listed.append(f"  and {len(problems) - MOST_LISTED} more.")
+    raise PlanFileError(
+        form=form,
+        count="1 fault" if len(problems) == 1 else f"{len(problems)} faults",
+        listing="\n".join(listed),
+        problems=tuple(problems),
+    )
+
+
+def refuse_whole(form: str, met: str, accepted: str) -> NoReturn:
+    """Raise the error for a fault of the file as a whole.
+
+    Raises
+    ------
+    PlanFileError
+        Always.
+    """
+    refuse_file(form, [FileProblem("the file", met, accepted)])
