@@ -141,14 +141,13 @@ def _sand(job: OpenJob, pass_id: str) -> SandCard:
         for name in job.state.all_names("material")
         if (one := job.state.latest("material", name)) is not None and one.use == "sand"
     )
-    hopper = sands[0].detail if sands else ""
     work = sand_work(job.state, pass_id)
     if work is None:
         has_sand = bool(job.state.current("sand_placed", pass_id))
         text = say("no verdict yet") if has_sand else say("no sand yet")
         why = say("a probe is out, or no box was weighed") if has_sand else ""
         status = Status.CHECK if has_sand else Status.NOT_MEASURED
-        return SandCard(text, why, status, sands, hopper)
+        return SandCard(text, why, status, sands)
     ratio = Fraction(work.placed_pl) / work.due_pl
     detail = say(
         "{placed} in, the cut holds {due}",
@@ -161,7 +160,8 @@ def _sand(job: OpenJob, pass_id: str) -> SandCard:
         word = (
             say("{ratio} of the cut: short") if work.is_short else say("{ratio} of the cut: over")
         )
-    return SandCard(word.format(ratio=f"{float(ratio):.2f}"), detail, status, sands, hopper)
+    share = f"{float(ratio):.2f}"
+    return SandCard(word.format(ratio=share), detail, status, sands, share)
 
 
 def _turf_done(job: OpenJob, surface_id: str, line_ids: tuple[str, ...]) -> tuple[str, ...]:

@@ -54,7 +54,8 @@ class FinishPart(Part):
         card = self.page.card
         has_turf = face.ground == "green"
         done = set(card.turf_done) | ({"water"} if card.is_watered else set())
-        names = [*TURF_STEPS, "water"] if has_turf else ["water"]
+        steps = TURF_STEPS[1:] if "lifted" in done else TURF_STEPS[:2]  # what fits in one row
+        names = [*steps, "water"] if has_turf else ["water"]
         for name in names:
             row = self.rows[name]
             row.title = say(STEP_WORDS[name])

@@ -109,7 +109,8 @@ def steps_told(card: PassCard, face: PassFace) -> dict[str, tuple[str, str, Any]
         status = Status.OK if laid == len(piped) else Status.NOT_MEASURED
         text = say("{laid} of {count} lines", laid=laid, count=len(piped))
         told["pipe"] = (say("Pipe"), text, status)
-    told["sand"] = (say("Sand"), card.sand.text, card.sand.status)
+    share = say("{share} full", share=card.sand.share) if card.sand.share else card.sand.text
+    told["sand"] = (say("Sand"), share, card.sand.status)
     told["finish"] = _finish_told(card, face)
     told["written"] = (say("Written"), say("{count} entries", count=len(card.written)), "")
     told["choose"] = (say("Passes cut"), say("{count} here", count=len(face.passes)), "")

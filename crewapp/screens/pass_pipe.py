@@ -7,7 +7,7 @@ from typing import Any
 from crewapp.palette import KEY_MM, Kind, Status
 from crewapp.screens.parted_page import Part, Sides, Stack
 from crewapp.state.slit_pass import Coil, LineWork, PassFace
-from crewapp.widgets.layout import Columns
+from crewapp.widgets.layout import Columns, Rows
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.touchable import MainKey, TapKey
 from crewapp.wording import say
@@ -33,9 +33,12 @@ class PipePart(Part):
         right, row = Stack(), Columns(high_mm=15.0)
         row.add_widget(self.joined)
         row.add_widget(self.capped)
-        for part in (self.coil_key, row, self.main):
+        left = Rows()
+        left.add_widget(self.rows)
+        left.add_widget(self.coil_key)
+        for part in (row, self.main):
             right.add_widget(part)
-        self.add_widget(Sides(self.rows, right, share=0.42, high_share=0.45))
+        self.add_widget(Sides(left, right, share=0.5, high_share=0.55))
 
     @property
     def lines(self) -> list[LineWork]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.clock import Clock
 
-from crewapp.palette import GAP_MM, Kind, Status
+from crewapp.palette import GAP_MM, Status
 from crewapp.screens.parted_page import Part
 from crewapp.state.slit_chips import depth_chips
 from crewapp.state.slit_pass import (
@@ -45,7 +45,7 @@ class ProbePart(Part):
         self.mark.words.lines = 3
         self.pad_key = TapKey(text=say("Type it"), is_logging=False, cap_mm=3.8)
         self.pad_key.bind(on_release=lambda _: self.page.ask("depth"))
-        self.hub_key = TapKey(text=say("Pass"), kind=Kind.PLAIN, cap_mm=3.8)
+        self.hub_key = TapKey(text=say("Steps"), cap_mm=3.8)
         self.hub_key.bind(on_release=lambda _: self.page.turn_to("hub"))
         self.chips = ChipRow(cap_mm=4.2)
         self.chips.bind(on_pick=lambda _, value, text: self.take(value, text))

@@ -65,9 +65,9 @@ class SandPart(Part):
         sand = self.page.card.sand
         self.mark.status, self.mark.text = sand.status, sand.text
         is_whole = self.page.chosen("into") == "surface"
-        self.into.text = say("Into the surface") if is_whole else say("Into this pass")
-        self.into.note = say("tap to change")
-        self.sort.text, self.sort.note = self.material_id, say("tap to change")
+        self.into.text = say("Into")
+        self.into.note = face.surface_id if is_whole else self.page.card.pass_id
+        self.sort.text, self.sort.note = say("Sand"), self.material_id
         self._show(self.sort, len(sand.materials) > 1, self.second)
         has_hopper = bool(self._hopper())
         self._show(self.hoppers, has_hopper, self.side)

@@ -74,7 +74,7 @@ class SandCard:
     detail: str
     status: str
     materials: tuple[Choice, ...] = ()
-    hopper_text: str = ""
+    share: str = ""  # how full the cut is, where that can be told
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,131 @@
+"""The Pass screen's state: verdicts on the limit, the next step, chips past both limits."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from crewapp.state.probe_places import ProbeRule
+from crewapp.state.slit_chips import bare_depth, depth_chips, length_chips, place_chips
+from crewapp.state.slit_fields import ticket_field
+from crewapp.state.slit_pass import (
+    DepthLimits,
+    LineWork,
+    PassCard,
+    PassFace,
+    PlanLeft,
+    SandCard,
+    Written,
+    judge_depth,
+    next_step,
+    next_turf,
+    probes_left,
+    toggled,
+)
+from models.figures import Figures
+from models.units import UnitSystem
+
+INCH, FOOT, MM = 25_400_000, 304_800_000, 1_000_000
+US, METRIC = Figures(), Figures(UnitSystem.METRIC)
+LIMITS = DepthLimits(9 * INCH, 17 * INCH // 2, 10 * INCH, INCH)
+LINE = LineWork("S01", "sand_slit", LIMITS, ProbeRule(15 * FOOT, 3 * FOOT))
+NO_SAND = SandCard("", "", "not measured")
+
+
+def probe(along_ft: int, depth_nm: int = 9 * INCH) -> Written:
+    """Return a probe that stands."""
+    return Written(str(along_ft), "probe", "", "", "ok", False, "S01", along_ft * FOOT, depth_nm)
+
+
+def card(*written: Written, line: LineWork = LINE, sand: SandCard = NO_SAND) -> PassCard:
+    """Return a pass of one line, 20 ft long."""
+    return PassCard("P", "id", (line,), 20 * FOOT, written, sand)
+
+
+def test_depth_on_its_limit_is_ok() -> None:
+    """Exactly the least and exactly the most are in tolerance; an eighth beyond is out."""
+    assert judge_depth(LIMITS, LIMITS.least_nm, US).status == "ok"
+    assert judge_depth(LIMITS, LIMITS.most_nm, US).status == "ok"
+    assert judge_depth(LIMITS, LIMITS.least_nm - 1, US).status == "out"
+    assert judge_depth(LIMITS, LIMITS.most_nm + 1, US).status == "out"
+
+
+def test_depth_out_says_by_how_much() -> None:
+    """Measured from the limit that it breaks, in the job's units."""
+    assert judge_depth(LIMITS, 8 * INCH, US).text == "8 in: 1/2 in shallow"
+    assert judge_depth(LIMITS, 41 * INCH // 4, US).text == "10-1/4 in: 1/4 in deep"
+
+
+def test_depth_chips_reach_past_both_limits() -> None:
+    """Eighths from one below the least to one above the most; the design among them."""
+    texts = [chip.text for chip in depth_chips(LIMITS, US)]
+
+    assert (texts[0], texts[-1], len(texts)) == ("8-3/8", "10-1/8", 15)
+    assert "9" in texts
+
+
+def test_metric_depth_chips_step_by_five() -> None:
+    """230 mm, 10 under and 20 over: from 215 to 255."""
+    limits = DepthLimits(230 * MM, 220 * MM, 250 * MM)
+    texts = [chip.text for chip in depth_chips(limits, METRIC)]
+
+    assert texts == ["215", "220", "225", "230", "235", "240", "245", "250", "255"]
+    assert bare_depth(METRIC, 230 * MM) == "230"
+
+
+def test_length_chips_stand_round_the_plan() -> None:
+    """Half feet, three to each side of the planned length."""
+    lines = (PlanLeft("S01", "sand_slit", 40 * FOOT, "", False),)
+    face = PassFace(US, lines=lines, picked=("S01",))
+
+    assert [chip.text for chip in length_chips(face)] == [
+        *("38.5", "39.0", "39.5", "40.0", "40.5", "41.0", "41.5")
+    ]
+    assert length_chips(replace(face, picked=())) == ()
+
+
+def test_place_chips_go_from_start_to_end() -> None:
+    """One even step, no more than fit, the start among them."""
+    texts = [chip.text for chip in place_chips(120 * FOOT, US, most=7)]
+    assert texts == ["0", "20", "40", "60", "80", "100", "120"]
+
+
+def test_next_step_follows_the_work() -> None:
+    """Probes, then pipe, then sand, then the turf of a green; then nothing."""
+    probed = (probe(3), probe(17))
+    filled = SandCard("", "", "ok")
+    piped = replace(LINE, use="piped_slit")
+
+    assert next_step(card(), "field", US) == "probe"
+    assert next_step(card(*probed, line=piped), "field", US) == "pipe"
+    assert next_step(card(*probed), "field", US) == "sand"
+    assert next_step(card(*probed, sand=filled), "green", US) == "finish"
+    assert next_step(card(*probed, sand=filled), "field", US) == ""
+
+
+def test_struck_probe_is_wanted_again() -> None:
+    """A probe crossed out leaves its place open."""
+    struck = replace(probe(3), is_struck=True)
+
+    assert probes_left(card(probe(3), probe(17)), US) == 0
+    assert probes_left(card(struck, probe(17)), US) == 1
+
+
+def test_turf_goes_step_by_step() -> None:
+    """Lifted, put back, rolled, done."""
+    steps = [next_turf(replace(card(), turf_done=done)) for done in ((), ("lifted",))]
+    assert steps == ["lifted", "put_back"]
+    assert next_turf(replace(card(), turf_done=("lifted", "put_back", "rolled"))) == ""
+
+
+def test_lines_picked_keep_the_order_of_the_plan() -> None:
+    """A tap adds a line at its place; a second tap takes it out."""
+    order = ("S01", "S02", "S03")
+    assert toggled(("S03",), "S01", order) == ("S01", "S03")
+    assert toggled(("S01", "S03"), "S01", order) == ("S03",)
+
+
+def test_ticket_is_no_figure() -> None:
+    """Zeros in front stay, in the text and in what is shown of it."""
+    spec = ticket_field("Ticket")
+    assert spec.grammar.is_beginning("007")
+    assert spec.show(spec.parse("007")) == "007"
