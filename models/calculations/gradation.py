@@ -63,6 +63,7 @@ class BandResult:
 
 
 USGA_1993 = "USGA 1993"
+USGA_2004 = "USGA 2004"
 
 EDITIONS: dict[str, tuple[Band, ...]] = {
     # As printed in a University of Arizona turf bulletin, June 1994.
@@ -77,6 +78,7 @@ EDITIONS: dict[str, tuple[Band, ...]] = {
         Band((Grain.VERY_FINE, Grain.SILT, Grain.CLAY), high=Fraction(10)),
     ),
 }
+EDITIONS[USGA_2004] = EDITIONS[USGA_1993]  # from memory: the 2004 table is the same
 
 
 def judge_gradation(shares: Mapping[Grain, Fraction], edition: str) -> list[BandResult]:
