@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from crewapp.open_job import Changed, OpenJob, Writing
@@ -62,18 +63,33 @@ def strike(job: OpenJob, entry_id: str, reason: str) -> Changed:
 
 
 def undo_last(job: OpenJob, changed: Changed) -> Changed:
-    """Cross out what the last tap wrote; it stays in the book as a slip."""
-    writings = [
-        Writing(
-            Struck(why="slip, undone at once"),
-            strikes=(entry.id,),
-            reason="slip, undone at once",
-            day=entry.day,
-        )
-        for entry in changed.entries
-        if not job.state.is_struck(entry.id)
-    ]
+    """Cross out what the last tap wrote; it stays in the book as a slip.
+
+    What that tap had crossed out stands again, written anew in its old place:
+    a strike is never taken back by striking it alone.
+    """
+    writings: list[Writing] = []
+    for entry in changed.entries:
+        if not job.state.is_struck(entry.id):
+            writings.extend(_taken_back(job, entry))
     return job.ink(*writings) if writings else Changed(())
+
+
+_SLIP = "slip, undone at once"
+
+
+def _taken_back(job: OpenJob, entry: Entry) -> list[Writing]:
+    """What strikes an entry and puts back what it struck."""
+    olds = [job.state.entries[id] for id in entry.strikes if id in job.state.entries]
+    back = [
+        Writing(old.body, strikes=(old.id,), reason=_SLIP, day=entry.day)
+        for old in olds
+        if old.body is not None and not isinstance(old.body, Struck)
+    ]
+    if not back:
+        return [Writing(Struck(why=_SLIP), strikes=(entry.id,), reason=_SLIP, day=entry.day)]
+    first = back[0]  # one alone strikes the slip, so that it is not struck twice over
+    return [replace(first, strikes=(entry.id, *first.strikes)), *back[1:]]
 
 
 def _standing(job: OpenJob, entry_id: str) -> Entry:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from crewapp.actions.day import close_day, log_note, reopen_day
+from crewapp.actions.planning import set_up
 from crewapp.actions.writing import (
     NothingToStrikeError,
     ReasonMissingError,
@@ -14,9 +17,9 @@ from crewapp.actions.writing import (
     write,
 )
 from crewapp.clock import SetClock
-from crewapp.open_job import DayClosedError, OpenJob, Writing
+from crewapp.open_job import Changed, DayClosedError, OpenJob, Writing
 from models.entries.day import Note
-from models.entries.envelope import EntryRefusedError
+from models.entries.envelope import EntryRefusedError, body_fields
 
 DAY, NEXT_DAY = "2026-05-11", "2026-05-12"
 
@@ -154,3 +157,30 @@ def test_closed_day_holds_back_the_whole_act(job: OpenJob) -> None:
         job.ink(Writing(Note(text="new day"), day=NEXT_DAY), Writing(Note(text="old"), day=DAY))
 
     assert NEXT_DAY not in job.state.days
+
+
+@pytest.mark.parametrize("act", [strike, lambda job, id, why: correct(job, id, why, text="late")])
+def test_undo_of_a_strike_or_a_correction_puts_the_first_back(
+    job: OpenJob, act: Callable[[OpenJob, str, str], Changed]
+) -> None:
+    """What was crossed out by mistake stands again, once, before what was written after it."""
+    first = note(job, "first")
+    note(job, "second")
+
+    undo_last(job, act(job, first, "a slip"))
+
+    assert [body.text for body in job.state.bodies("note")] == ["first", "second"]
+    assert job.state.is_struck(first)
+    assert job.board.open_flags() == []
+
+
+def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetClock) -> None:
+    """A surface is not gone when its change is undone, though its first day is closed."""
+    surface = job.state.latest("surface", "G7")
+    close_day(job, DAY)
+    clock.put(NEXT_DAY, 7 * 60)
+
+    changed = set_up(job, "surface", **{**body_fields(surface), "name": "another"})
+    undo_last(job, changed)
+
+    assert list(job.state.bodies("surface", "G7")) == [surface]
