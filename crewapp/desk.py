@@ -161,7 +161,8 @@ class Desk:
                 text = str(fault) if isinstance(fault, CrewError) else _unexpected(fault)
                 self._deliver(lambda: failed(text))
 
-        self._pool.submit(work).add_done_callback(settle)
+        if not self._is_closed:  # an answer that comes while the app stops may ask for more
+            self._pool.submit(work).add_done_callback(settle)
 
     def _hand_over(self, answer: Any, done: Done) -> None:
         done(answer)

@@ -89,6 +89,7 @@ class Replay:
         self._times, self._now = iter(times), 0.0
 
     def __call__(self) -> float:
+        """Return the time it stands at."""
         return self._now
 
     def next(self) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -150,8 +151,10 @@ def test_what_was_sent_is_finished_before_closing(clock: SetClock, tmp_path: Pat
     counter.desk.act("day:log_note", counter.said.append, counter.said.append, text="last")
     counter.desk.close()
     counter.desk.close()
+    counter.desk.act("day:log_note", counter.said.append, counter.said.append, text="too late")
 
     with Book.open(path, read_only=True) as book:
         row = book.newest("note")
     assert row is not None
     assert row.day == DAY
+    assert json.loads(row.raw)["body"]["text"] == "last"

@@ -52,7 +52,7 @@ def test_window_that_fell_over_is_a_sentence(
 ) -> None:
     """A machine that can't draw says so and ends with 2."""
     monkeypatch.setattr(pictures, "PROFILES", {"tiny": (1280, 800, 149)})
-    monkeypatch.setattr(pictures.sys, "executable", "/bin/false")
+    monkeypatch.setattr("sys.executable", "/bin/false")
     out = str(tmp_path / "out")
 
     assert cli.main(["pictures", "--book", str(put_book(tmp_path)), "--out", out]) == 2

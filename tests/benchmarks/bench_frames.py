@@ -1,0 +1,113 @@
+"""How long a frame takes on the glass, and how long a tap takes to show its verdict.
+
+Drawn by the processor (llvmpipe), which is slower than any tablet's own graphics. A frame at
+60 a second has 16.7 ms.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from tests.crewapp.screens.slit_hand import INCH_NM, SlitHand, put_slit_book
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+FRAME_MS = 16.7
+
+
+@pytest.fixture
+def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitHand]:
+    """The Pass page, a pass just cut, nothing probed."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    home = tmp_path / "home"
+    opened = SlitHand(ui, home, put_slit_book(home / "books"))
+    opened.cut()
+    yield opened
+    opened.close()
+
+
+def draw(ui: UI) -> None:
+    """Draw one whole frame and wait until its pixels are there."""
+    from kivy.core.window import Window
+    from kivy.graphics.opengl import GL_RGB, GL_UNSIGNED_BYTE, glReadPixels
+
+    Window.canvas.ask_update()
+    ui.pump(1)
+    glReadPixels(1, 1, 1, 1, GL_RGB, GL_UNSIGNED_BYTE)
+
+
+def test_frame_of_nothing(benchmark: Any, ui: UI) -> None:
+    """A white window with nothing on it: what the drawing itself costs here."""
+    benchmark(lambda: draw(ui))
+
+
+@pytest.mark.ratio(to="test_frame_of_nothing", at_most=3.0)
+@pytest.mark.limit(at_most_ms=FRAME_MS)
+def test_frame_of_pass(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+    """The Pass page with its plan, drawn again as it is."""
+    benchmark(lambda: draw(ui))
+
+
+@pytest.mark.ratio(to="test_frame_of_nothing", at_most=3.0)
+@pytest.mark.limit(at_most_ms=FRAME_MS)
+def test_frame_of_today(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+    """Today, drawn again as it is."""
+    hand.shell.go("today")
+    hand.settle()
+    benchmark(lambda: draw(ui))
+
+
+@pytest.mark.limit(at_most_ms=100)
+def test_tab_to_page(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+    """From Today to the Pass page that was there before: its frame, not yet read anew."""
+
+    def turn() -> None:
+        hand.shell.go("pass")
+        draw(ui)
+
+    def back() -> None:
+        hand.settle()
+        hand.shell.go("today")
+        hand.settle()
+
+    benchmark.pedantic(turn, setup=back, rounds=20)
+
+
+@pytest.mark.limit(at_most_ms=2 * FRAME_MS)
+def test_tap_to_verdict(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+    """A probe tapped on its chip: until the frame in which the verdict stands."""
+
+    def tap() -> None:
+        hand.page.part.take(9 * INCH_NM, "9")
+        draw(ui)
+
+    benchmark.pedantic(tap, setup=hand.settle, rounds=8)
+
+
+@pytest.mark.limit(at_most_ms=FRAME_MS)
+def test_press_to_pressed_look(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+    """A finger on a key: until the frame in which the key looks pressed."""
+    from tests.uidriver import Finger
+
+    hand.shell.go("today")
+    hand.settle()
+    key = hand.shell.page.keys["jobs"]
+    fingers: list[Finger] = []
+
+    def press() -> None:
+        fingers.append(Finger(*key.to_window(*key.center)).down())
+        draw(ui)
+
+    def lift() -> None:
+        for finger in fingers:
+            finger.to(5, 5)
+            finger.up()
+        fingers.clear()
+        ui.pump(2)
+
+    benchmark.pedantic(press, setup=lift, rounds=20)
