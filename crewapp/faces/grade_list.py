@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from crewapp.faces.grade import verdict_of
-from crewapp.faces.grade_pipe import told_of
 from crewapp.faces.inked import local_time
 from crewapp.open_job import OpenJob
 from crewapp.state.grade import ON_WORDS
@@ -17,7 +16,7 @@ _LEVELS = (CheckShot, LaserSetup, TurningPoint)
 
 
 def shots_face(job: OpenJob, collector_id: str = "") -> ShotsFace:
-    """Read every reading that belongs to a collector, and what its pipe asks for."""
+    """Read every reading that belongs to a collector."""
     collector = job.state.latest("collector", collector_id)
     if not isinstance(collector, Collector):
         return ShotsFace(collector_id, job.figures)
@@ -30,7 +29,6 @@ def shots_face(job: OpenJob, collector_id: str = "") -> ShotsFace:
         collector_id,
         job.figures,
         tuple(row for _, row in sorted(found, key=lambda one: one[0], reverse=True)),
-        told_of(job, collector_id),
     )
 
 

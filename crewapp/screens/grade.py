@@ -46,6 +46,7 @@ class GradePage(PartedPage):
         "setup": "crewapp.screens.grade_setup:SetupPart",
         "run": "crewapp.screens.grade_run:RunPart",
         "shots": "crewapp.screens.grade_list:ListPart",
+        "told": "crewapp.screens.grade_list:ToldPart",
         "strike": "crewapp.screens.grade_list:StrikeShotPart",
         "cover": "crewapp.screens.grade_cover:CoverPart",
         "choose": "crewapp.screens.grade_choice:ChoicePart",

@@ -11,7 +11,7 @@ from crewapp.palette import CAP_LABEL_MM, GAP_MM, KEY_MM, TOUCH_MM, Kind
 from crewapp.theme import px
 from crewapp.widgets.touchable import MainKey, TapKey
 
-ONE_ROW_FROM_MM = 125.0
+ONE_ROW_FROM_MM = 130.0
 Leads = Sequence[tuple[str, str, Callable[[], None]]]
 
 
@@ -48,5 +48,5 @@ class Foot(BoxLayout):
         self.orientation = "horizontal" if is_one else "vertical"
         self.height = px(KEY_MM if is_one else KEY_MM + GAP_MM + TOUCH_MM)
         count = max(len(self.touches), 1)
-        self.row.size_hint = (count / (count + 1.6), 1) if is_one else (1, TOUCH_MM / KEY_MM)
-        self.main.size_hint = (1.6 / (count + 1.6), 1) if is_one else (1, 1)
+        self.row.size_hint = (count / (count + 1.3), 1) if is_one else (1, TOUCH_MM / KEY_MM)
+        self.main.size_hint = (1.3 / (count + 1.3), 1) if is_one else (1, 1)

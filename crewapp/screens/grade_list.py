@@ -6,13 +6,13 @@ from typing import Any
 
 from crewapp.palette import TOUCH_MM
 from crewapp.screens.grade_errand import Errand
+from crewapp.screens.grade_foot import Foot
 from crewapp.screens.pad_sheet import Asked
 from crewapp.screens.parted_page import Part
 from crewapp.screens.strike_part import StrikePart
 from crewapp.state.grade_fields import rod_field
 from crewapp.state.grade_list import ShotRow
 from crewapp.state.grade_screen import GradeScreen
-from crewapp.widgets.layout import Rows, SectionRule, Turning
 from crewapp.widgets.row_list import RowList
 from crewapp.wording import say
 
@@ -25,29 +25,25 @@ READINGS = {
 
 
 class ListPart(Part):
-    """The readings at one side, what the pipe asks for at the other."""
+    """The readings, newest first."""
 
-    back = "pipe"
+    has_head = False
 
     def build(self) -> None:
-        """Make the two lists."""
-        self.shots, self.told = RowList(TOUCH_MM), RowList(TOUCH_MM)
+        """Make the list and the keys under it."""
+        self.shots = RowList(TOUCH_MM)
         self.shots.nothing = say("Nothing is shot yet.")
-        self.told.nothing = say("The pipe asks for nothing.")
         self.shots.bind(on_pick=lambda _, key: self._picked(key))
-        left, right = Rows(), Rows()
-        left.add_widget(self.shots)
-        right.add_widget(SectionRule(text=say("What the pipe asks for")))
-        right.add_widget(self.told)
-        self.add_widget(Turning(left, right, share=0.54, high_share=0.48))
+        leads = (
+            ("back", say("Back"), lambda: self.page.turn_to("pipe")),
+            ("told", say("What the pipe asks for"), lambda: self.page.turn_to("told")),
+        )
+        self.add_widget(self.shots)
+        self.add_widget(Foot(None, leads))
 
     def title(self, face: Any) -> str:
         """Return the words in the page's head."""
         return say("Shots")
-
-    def place(self, face: GradeScreen) -> str:
-        """Return which collector they are of."""
-        return face.grade.collector_id
 
     def _picked(self, key: str) -> None:
         row = row_of(self.page.told, key)
@@ -55,7 +51,7 @@ class ListPart(Part):
             self.page.turn_to("strike", striking=key)
 
     def fill(self, face: GradeScreen) -> None:
-        """Show the readings, newest first."""
+        """Show the readings."""
         if face.shots is None:
             return
         self.shots.show_rows(
@@ -71,10 +67,31 @@ class ListPart(Part):
                 for row in face.shots.shots
             ]
         )
+
+
+class ToldPart(Part):
+    """What the pipe asks for: low places, bad reaches, the least that is laid again."""
+
+    has_head = False
+
+    def build(self) -> None:
+        """Make the list and the key under it."""
+        self.told = RowList(TOUCH_MM)
+        self.told.nothing = say("The pipe asks for nothing.")
+        self.add_widget(self.told)
+        leads = (("back", say("Back"), lambda: self.page.turn_to("shots")),)
+        self.add_widget(Foot(None, leads))
+
+    def title(self, face: Any) -> str:
+        """Return the words in the page's head."""
+        return say("What the pipe asks for")
+
+    def fill(self, face: GradeScreen) -> None:
+        """Show what was found, the faults first."""
         self.told.show_rows(
             [
                 {"key": str(n), "title": one.title, "detail": one.detail, "status": one.status}
-                for n, one in enumerate(face.shots.told)
+                for n, one in enumerate(face.grade.told)
             ]
         )
 

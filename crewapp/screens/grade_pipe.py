@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
-from crewapp.palette import CAP_LEAST_MM, Status
+from kivy.uix.boxlayout import BoxLayout
+
+from crewapp.palette import CAP_LEAST_MM, GAP_MM, Status
 from crewapp.screens.grade_foot import Foot
 from crewapp.screens.parted_page import Part
 from crewapp.state.grade import ON_WORDS, GradeFace, on_grade_words
@@ -12,13 +15,40 @@ from crewapp.state.grade_screen import GradeScreen
 from crewapp.theme import px
 from crewapp.widgets.drawing_view import ProfileView
 from crewapp.widgets.fit_words import FitWords
-from crewapp.widgets.layout import Rows, SectionRule, Turning
+from crewapp.widgets.layout import Rows, SectionRule
 from crewapp.widgets.status_mark import StatusMark
 from crewapp.widgets.touchable import MainKey
 from crewapp.widgets.words import Words
 from crewapp.wording import say
 
-NARROW_MM = 55.0
+BESIDE_FROM_MM = 125.0
+WORDS_SHARE = 0.44
+
+
+class Beside(BoxLayout):
+    """The strips, and the words beside them where the page is wide enough, else under them.
+
+    ``suit(is_beside)`` gives the words the lines that they then have.
+    """
+
+    def __init__(self, strips: Any, words: Any, suit: Callable[[bool], None]) -> None:
+        super().__init__(spacing=px(GAP_MM))
+        self.strips, self.words, self.suit = strips, words, suit
+        self.add_widget(strips)
+        self.add_widget(words)
+        self.bind(size=self._turn)
+
+    def _turn(self, *_: object) -> None:
+        is_beside = bool(self.width >= max(self.height, px(BESIDE_FROM_MM)))
+        self.orientation = "horizontal" if is_beside else "vertical"
+        self.suit(is_beside)
+        if is_beside:
+            self.words.size_hint = (WORDS_SHARE, 1)
+            self.strips.size_hint = (1 - WORDS_SHARE, 1)
+        else:
+            self.strips.size_hint = (1, 1)
+            self.words.size_hint = (1, None)
+            self.words.height = max(self.words.minimum_height, self.height * 0.4)
 
 
 class PipePart(Part):
@@ -31,14 +61,13 @@ class PipePart(Part):
         self.rule = SectionRule()
         self.strips = ProfileView()
         self.laser = Words(bold=True, lines=2, size_hint_y=None, height=px(10.0))
-        self.proof = StatusMark(cap_mm=3.8, high_mm=12.0)
+        self.proof = StatusMark(cap_mm=3.8, high_mm=10.4)
         self.last = StatusMark(cap_mm=3.8, high_mm=15.2)
         self.last.words.lines = 3
         self.story = FitWords(cap_mm=CAP_LEAST_MM + 0.3)
         right = Rows(gap_mm=2.0)
         for part in (self.laser, self.proof, self.last, self.story):
             right.add_widget(part)
-        right.bind(width=self._suit)
         self.next = MainKey(text="", is_logging=False)
         self.next.bind(on_release=lambda _: self._go_on())
         self.foot = Foot(
@@ -51,17 +80,14 @@ class PipePart(Part):
             ),
         )
         self.add_widget(self.rule)
-        self.add_widget(Turning(self.strips, right, share=0.5, high_share=0.55))
+        self.add_widget(Beside(self.strips, right, self._suit))
         self.add_widget(self.foot)
 
-    def _suit(self, _: Any, width: float) -> None:
-        """Give the words more lines where the column is narrow."""
-        is_narrow = width < px(NARROW_MM)
-        self.laser.lines = self.proof.words.lines = 3 if is_narrow else 2
-        self.last.words.lines = 5 if is_narrow else 3
-        self.laser.height = px(14.8 if is_narrow else 9.7)
-        self.proof.height = px(17.0 if is_narrow else 10.4)
-        self.last.height = px(25.0 if is_narrow else 15.2)
+    def _suit(self, is_beside: bool) -> None:
+        """Give the words lines enough for the width that they have."""
+        self.laser.lines, self.last.words.lines = (2, 3) if is_beside else (1, 2)
+        self.laser.height = px(9.7 if is_beside else 5.0)
+        self.last.height = px(15.2 if is_beside else 10.4)
 
     def title(self, face: Any) -> str:
         """Return the words in the page's head."""

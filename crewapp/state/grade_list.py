@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from crewapp.state.grade import Told
 from models.figures import Figures
 
 
@@ -23,9 +22,8 @@ class ShotRow:
 
 @dataclass(frozen=True, slots=True)
 class ShotsFace:
-    """The shots of a collector, newest first, and what the pipe asks for."""
+    """The shots of a collector, newest first."""
 
     collector_id: str
     figures: Figures
     shots: tuple[ShotRow, ...] = ()
-    told: tuple[Told, ...] = ()

@@ -10,7 +10,7 @@ from crewapp.widgets.key_places import MOST_KEY_MM, KeyRows, Places, digits, gri
 
 STEP_MM = 18.0
 VALUE_HIGH_MM = 22.5
-UNDO_MM = 20.0
+UNDO_MM = 22.5
 STORY_LEAST_MM = 9.6
 CHART_LEAST_MM = 34.0
 FOURTH_MM = 23.0

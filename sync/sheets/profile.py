@@ -240,6 +240,8 @@ def _captions(view: ProfileView, scales: Scales, strips: _Strips) -> Iterator[Pr
         yield Text((words, head), "flow", cap, Anchor.RIGHT)
     unit = "hundredths of a foot" if view.figures.is_us else "mm"
     text = f"Shots less design, {unit}"
+    if text_width_mm(text, cap, True) > strips.right:
+        text = "Off design, 0.01 ft" if view.figures.is_us else "Off design, mm"
     yield Text((0, strips.low[1] + 0.6 * cap), text, cap, is_bold=True)
 
 

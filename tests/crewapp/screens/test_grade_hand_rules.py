@@ -31,6 +31,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "shot pad": ("Shoot 0+30.0 invert",),
     "where": ("Shoot 0+30.0 invert", "0+30.0 invert"),
     "shots": ("Shots",),
+    "told": ("Shots", "What the pipe asks for"),
     "strike": ("Shots", "0+20.0 invert"),
     "cover": ("Cover",),
     "layer": ("Cover", "surround"),
@@ -39,6 +40,18 @@ STEPS: dict[str, tuple[str, ...]] = {
     "protection": ("Cover", "trench safety"),
     "release": ("Cover", "release to cover"),
 }
+
+
+def spoken(step: str) -> str:
+    """Return the words on a key in the language set."""
+    from crewapp.wording import say
+
+    shoot, _, where = step.rpartition("0+")
+    if "0+" not in step:
+        return say(step)
+    station, _, what = where.partition(" ")
+    place = say("{station} {what}", station=f"0+{station}", what=say(what))
+    return say("Shoot {where}", where=place) if shoot else place
 
 
 def open_with_work(ui: UI, folder: Path) -> GradeHand:
@@ -74,7 +87,7 @@ def test_every_part_obeys_the_hand(
             hand.page.refresh()
             hand.settle()
             for step in steps:
-                hand.tap(wording.say(step) if language == "es" else step)
+                hand.tap(spoken(step))
             found[name] = faults(hand.page.sheet or hand.shell)
             if hand.page.sheet:
                 hand.page._close_pad()
