@@ -15,7 +15,10 @@ _NM = 1e-9  # a picture is drawn in metres
 
 def plan_shown(job: OpenJob, surface: Surface, day: str, picked: Collection[str]) -> PlanPicture:
     """Read the picture: done lines thin, the day's heavy, planned dashed, out ones marked."""
-    states = _states(job, surface, day) | dict.fromkeys(picked, LineState.SELECTED)
+    states = _states(job, surface, day)
+    for line_id in picked:
+        if states.get(line_id) is not LineState.OUT:  # a line that is out stays marked
+            states[line_id] = LineState.SELECTED
     pattern = surface.sand_slits or surface.piped_slits
     return PlanPicture(
         outline=tuple((point.x_nm * _NM, point.y_nm * _NM) for point in surface.outline),

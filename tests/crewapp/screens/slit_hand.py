@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+import pytest
 
 from models.entries.envelope import Entry, read_entry
 from tests.crewapp.conftest import plan_text
@@ -28,6 +32,18 @@ def put_slit_book(folder: Path) -> Path:
         "rectangle": {"along": "40 ft", "across": "8 ft"},
     }
     return put_book(folder, "slits", surface=[field, green])
+
+
+@contextmanager
+def at_work(
+    ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, page: str = "pass"
+) -> Iterator[SlitHand]:
+    """Give the app on a tablet of its own, a page in front, nothing done yet."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    home = tmp_path / "home"
+    opened = SlitHand(ui, home, put_slit_book(home / "books"), page)
+    yield opened
+    opened.close()
 
 
 class SlitHand(AppHand):

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from models.units import PL_PER, UG_PER, MassUnit, VolumeUnit
-from tests.crewapp.screens.slit_hand import FOOT_NM, SlitHand, put_slit_book
+from tests.crewapp.screens.slit_hand import FOOT_NM, SlitHand, at_work
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -20,11 +20,8 @@ YARD_PL = PL_PER[VolumeUnit.YD3]
 @pytest.fixture
 def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitHand]:
     """The Loads page of a job where nothing came in yet."""
-    monkeypatch.setenv("HOME", str(tmp_path))
-    home = tmp_path / "home"
-    opened = SlitHand(ui, home, put_slit_book(home / "books"), "loads")
-    yield opened
-    opened.close()
+    with at_work(ui, tmp_path, monkeypatch, "loads") as opened:
+        yield opened
 
 
 def test_sand_load_takes_twelve_taps(hand: SlitHand) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from models.units import PL_PER, VolumeUnit
-from tests.crewapp.screens.slit_hand import FOOT_NM, SlitHand, put_slit_book
+from tests.crewapp.screens.slit_hand import FOOT_NM, SlitHand, at_work
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -20,13 +20,10 @@ YARD_PL = PL_PER[VolumeUnit.YD3]
 @pytest.fixture
 def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitHand]:
     """A pass of the field just cut."""
-    monkeypatch.setenv("HOME", str(tmp_path))
-    home = tmp_path / "home"
-    opened = SlitHand(ui, home, put_slit_book(home / "books"))
-    opened.cut()
-    opened.taps = 0
-    yield opened
-    opened.close()
+    with at_work(ui, tmp_path, monkeypatch) as opened:
+        opened.cut()
+        opened.taps = 0
+        yield opened
 
 
 def lay_piped(hand: SlitHand) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.crewapp.screens.slit_hand import FOOT_NM, INCH_NM, SlitHand, put_slit_book
+from tests.crewapp.screens.slit_hand import FOOT_NM, INCH_NM, SlitHand, at_work
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -17,11 +17,8 @@ if TYPE_CHECKING:
 @pytest.fixture
 def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitHand]:
     """The Pass page of a job with a field and a green."""
-    monkeypatch.setenv("HOME", str(tmp_path))
-    home = tmp_path / "home"
-    opened = SlitHand(ui, home, put_slit_book(home / "books"))
-    yield opened
-    opened.close()
+    with at_work(ui, tmp_path, monkeypatch) as opened:
+        yield opened
 
 
 def test_chip_of_length_cuts_the_lines_proposed(hand: SlitHand) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.crewapp.screens.slit_hand import FOOT_NM, INCH_NM, SlitHand, put_slit_book
+from tests.crewapp.screens.slit_hand import FOOT_NM, INCH_NM, SlitHand, at_work
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -17,13 +17,10 @@ if TYPE_CHECKING:
 @pytest.fixture
 def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitHand]:
     """A pass of the field just cut, nothing probed."""
-    monkeypatch.setenv("HOME", str(tmp_path))
-    home = tmp_path / "home"
-    opened = SlitHand(ui, home, put_slit_book(home / "books"))
-    opened.cut()
-    opened.taps = 0
-    yield opened
-    opened.close()
+    with at_work(ui, tmp_path, monkeypatch) as opened:
+        opened.cut()
+        opened.taps = 0
+        yield opened
 
 
 def test_probe_by_chip_takes_one_tap(hand: SlitHand) -> None:
