@@ -163,8 +163,10 @@ def _calibrations(state: JobState) -> tuple[str, ...]:
 
 
 def _next_turning(state: JobState) -> str:
-    used = set(state.all_names("turning_named"))
-    number = len(used) + 1
+    bodies = [entry.body for entry in state.entries.values()]
+    used = {body.point_id for body in bodies if isinstance(body, TurningPoint)}  # struck or not
+    used |= set(state.all_names("benchmark"))
+    number = 1
     while f"TP{number}" in used:
         number += 1
     return f"TP{number}"

@@ -94,7 +94,9 @@ GRADED = frozenset({"grade", "abreast"})
 def standing_draft(kept: Any, face: SetupsFace) -> SetupDraft:
     """Return the draft kept, or a new one: what is no reading carries over."""
     if kept:
-        return draft_from_plain(kept)
+        draft = draft_from_plain(kept)
+        is_known = draft.on_point in {point.name for point in face.points}
+        return draft if is_known else replace(draft, on_point="")
     only = face.points[0].name if len(face.points) == 1 else ""
     return SetupDraft(only, instrument=face.instrument, calibrated_on=face.calibrated_on)
 
@@ -212,12 +214,17 @@ class SetupErrand(Errand):
 
     def _turn(self, value: int, text: str) -> None:
         """Ink a foresight; the next setup stands on its point."""
-        face = self.page.setups()
-        plain = replace(self.draft(), on_point=face.next_turning).to_plain()
-        self.page.keep_draft(setup=plain)
-        self.ink(
+        face, draft = self.page.setups(), self.draft()
+
+        def done(_changed: Any) -> None:
+            self.page.figure_done()
+            plain = replace(draft, on_point=face.next_turning).to_plain()
+            self.page.turn_to("setup", setup=plain)
+
+        self.page.shell.act(
             "levelling:read_turning_point",
-            "setup",
+            done,
+            self.page.refused,
             setup_id=face.setup_id,
             point_id=face.next_turning,
             foresight_nm=value,
