@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from crewapp.faces.inked import local_time
 from crewapp.faces.said import said
+from crewapp.faces.told import told
 from crewapp.open_job import OpenJob
 from crewapp.state.day import DayRow
 from crewapp.state.flags import ANSWER_WORDS, FlagCard, FlagRow, FlagsFace
@@ -13,7 +14,6 @@ from crewapp.wording import say
 from models.checks.board import Flag
 from models.checks.finding import Finding
 from models.checks.registry import BY_ID
-from models.checks.sentences import sentence
 from models.entries.day import Disposition
 from models.entries.envelope import Entry
 
@@ -46,7 +46,7 @@ def flag_row(job: OpenJob, flag: Flag) -> FlagRow:
     return FlagRow(
         key=finding.key,
         severity=flag.severity.value,
-        said=sentence(finding, job.figures, say(BY_ID[finding.check].message)),
+        said=told(finding, job.figures),
         day=finding.day,
         answer=_answered(flag.answer) if flag.answer else "",
         lapsed=_answered(flag.lapsed) if flag.lapsed else "",

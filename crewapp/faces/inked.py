@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime, timedelta
 
 from crewapp.faces.said import said
+from crewapp.faces.told import told
 from crewapp.open_job import Changed, OpenJob
 from crewapp.palette import Status
 from crewapp.state.day import short
@@ -12,7 +13,6 @@ from crewapp.state.inked import InkedFace
 from crewapp.wording import say
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
-from models.checks.sentences import sentence
 from models.entries.envelope import Entry
 
 LONGEST = 56
@@ -31,13 +31,12 @@ def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
     if not come:
         return InkedFace(text, can_undo, flags)
     check = BY_ID[come[0].check]
-    template = say(check.message) if check.message else check.message
     return InkedFace(
         text,
         can_undo,
         flags,
         Status.OUT if check.severity is Severity.STOP else Status.CHECK,
-        sentence(come[0], job.figures, template),
+        told(come[0], job.figures),
         say(check.cure),
     )
 

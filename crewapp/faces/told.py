@@ -1,0 +1,38 @@
+"""A finding as a sentence in the language set, the words among its facts too."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from crewapp.wording import later, say
+from models.checks.finding import Finding
+from models.checks.registry import BY_ID
+from models.checks.sentences import sentence
+from models.figures import Figures
+
+WORDS = {
+    "do": (later("Raise"), later("Lower")),
+    "side": (later("above"), later("below"), later("shallower"), later("deeper")),
+    "end": (later("start"), later("end")),
+    "layer": (),
+    "beneath": (),
+    "moisture": (),
+    "kind": (),
+    "what": (),
+    "instrument": (later("the laser"),),
+}
+"""Facts that a check fills with words of its own, with those that no field of an entry has."""
+_FREE_TEXT = frozenset({("utility_hit", "what")})
+
+
+def told(finding: Finding, figures: Figures) -> str:
+    """Say a finding in the language set, its figures in the job's units."""
+    facts = {
+        name: say(value) if isinstance(value, str) and _is_word(finding, name) else value
+        for name, value in finding.facts.items()
+    }
+    return sentence(replace(finding, facts=facts), figures, say(BY_ID[finding.check].message))
+
+
+def _is_word(finding: Finding, name: str) -> bool:
+    return name in WORDS and (finding.check, name) not in _FREE_TEXT
