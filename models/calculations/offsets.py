@@ -8,7 +8,13 @@ from itertools import pairwise
 from math import acos, ceil, cos, pi, sin
 
 from models.calculations.frame import Frame
-from models.calculations.outline import MOST_CORNERS, Outline, Trace, require_outline
+from models.calculations.outline import (
+    LEAST_KEEP_OUT_NM2,
+    MOST_CORNERS,
+    Outline,
+    Trace,
+    require_outline,
+)
 from models.calculations.ring import PointNm, show_both
 from models.errors import CalculationInputError
 
@@ -136,6 +142,8 @@ def rectangle(
     ------
     CalculationInputError
         If a side is not above zero.
+    OutlineError
+        If it is smaller than any keep-out.
 
     Notes
     -----
@@ -156,7 +164,8 @@ def rectangle(
         )
     frame = Frame(corner, bearing_udeg)
     across_along = ((0, 0), (width_nm, 0), (width_nm, length_nm), (0, length_nm))
-    return require_outline(Trace(tuple(frame.point(*at) for at in across_along), name="rectangle"))
+    points = tuple(frame.point(*at) for at in across_along)
+    return require_outline(Trace(points, name="rectangle"), LEAST_KEEP_OUT_NM2)
 
 
 def circle(radius_nm: int, centre: PointNm = ORIGIN, chord_error_nm: int = 100_000) -> Outline:
@@ -214,4 +223,4 @@ def circle(radius_nm: int, centre: PointNm = ORIGIN, chord_error_nm: int = 100_0
         )
         for turn in turns
     )
-    return require_outline(Trace(points, name="circle"))
+    return require_outline(Trace(points, name="circle"), LEAST_KEEP_OUT_NM2)

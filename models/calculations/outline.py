@@ -25,6 +25,9 @@ SAME_NM = 1_000_000
 LEAST_AREA_NM2 = 10**18
 """One square metre: below it an outline bounds no surface."""
 
+LEAST_KEEP_OUT_NM2 = 10**15
+"""Ten square centimetres: what lines go round may be as small as a head."""
+
 MOST_CORNERS = 20_000
 FARTHEST_NM = 2**52
 """Coordinates beyond 4,500 km could not be told apart to the nanometre by a float."""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from models.calculations.ground import Ground, KeepOut
-from models.calculations.outline import Trace, require_outline
+from models.calculations.outline import LEAST_KEEP_OUT_NM2, Trace, require_outline
 from models.calculations.projection import LocalProjection
 from models.calculations.ring import PointNm
 
@@ -57,7 +57,7 @@ def ground_of(shapes: Sequence[TracedShape], clearance_nm: int = 0, setback_nm: 
     """
     outlines = tuple(require_outline(shape.edge) for shape in shapes)
     keep_outs = tuple(
-        KeepOut(require_outline(hole), clearance_nm, hole.name)
+        KeepOut(require_outline(hole, LEAST_KEEP_OUT_NM2), clearance_nm, hole.name)
         for shape in shapes
         for hole in shape.holes
     )
