@@ -20,7 +20,11 @@ def sheet_rows(job: OpenJob, day: str) -> tuple[str, tuple[DayRow, ...]]:
     """Return the sheet's title and its facts, one a row, as they will print."""
     sheet = gather_day(job.state, job.board, day)
     head = sheet.head
-    title = say("Sheet {number}, revision {revision}", number=head.number, revision=head.revision)
+    title = say("Day sheet")
+    if head.number:
+        title = say(
+            "Sheet {number}, revision {revision}", number=head.number, revision=head.revision
+        )
     bands = (
         ("standing", _standing(sheet)),
         ("needs", _needs(sheet)),

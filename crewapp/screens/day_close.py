@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 from crewapp.palette import Status
 from crewapp.screens.parted_page import Part
 from crewapp.screens.sheet_maker import SheetMaker
-from crewapp.state.day import DayFace
+from crewapp.state.day import DayFace, short
 from crewapp.state.day_menu import day_words
 from crewapp.theme import px
 from crewapp.widgets.hold_key import HoldKey
@@ -29,7 +29,7 @@ class ClosePart(Part):
 
     def build(self) -> None:
         """Make the list, the words, and the keys."""
-        self.rows = RowList(21.0)
+        self.rows = RowList(17.0)
         self.rows.nothing = say("Nothing stands open, nothing is missing.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.told = Words(lines=7, cap_mm=4.0)
@@ -41,7 +41,7 @@ class ClosePart(Part):
         self.reopen.bind(on_release=lambda _: self.page.filling.begin("reopen"))
         self.maker = SheetMaker(self.page.shell, self._say)
         self.side = Rows(gap_mm=CLOSED_GAP_MM)
-        self.add_widget(Turning(self.rows, self.side, share=0.55, high_share=0.42))
+        self.add_widget(Turning(self.rows, self.side, share=0.58, high_share=0.5))
         self.day: tuple[str, bool] = ("", False)
 
     def title(self, face: DayFace) -> str:
@@ -75,7 +75,7 @@ class ClosePart(Part):
             elif self.page.told.is_today:
                 self.page.filling.begin(lead)
         else:
-            self.page.shell.go("flags", key=key)
+            self.page.shell.go("flags", **({"key": key} if key else {}))
 
     def _close(self) -> None:
         self.page.act("day:close_day", day=self.page.told.day)
@@ -97,9 +97,13 @@ class ClosePart(Part):
 
 
 def open_rows(face: DayFace) -> list[dict[str, Any]]:
-    """What stops the work, then what is missing, then the flags that may stay open."""
-    flags = [row.to_row() for row in face.open_flags]  # worst first
-    return [*flags[: face.stops], *missing_rows(face), *flags[face.stops :]]
+    """What stops the work, then what is missing, then how many flags may stay open."""
+    worst = face.open_flags[: face.stops]
+    stops = [{**row.to_row(), "title": short(row.title, 56)} for row in worst]
+    left = len(face.open_flags) - face.stops
+    text = say("Flags that stay open: {count}", count=left)
+    rest = {"key": "", "title": text, "status": Status.CHECK}
+    return [*stops, *missing_rows(face), *([rest] if left else [])]
 
 
 def missing_rows(face: DayFace) -> list[dict[str, Any]]:
@@ -122,8 +126,5 @@ def close_words(face: DayFace) -> str:
             count=face.stops,
         )
     if face.open_flags:
-        return say(
-            "Flags that stay open on the sheet: {count}. Closed, the day takes no entries.",
-            count=len(face.open_flags),
-        )
+        return say("Open flags will be on the sheet. Closed, the day takes no more entries.")
     return say("Closed, the day takes no more entries; reopening needs a reason.")

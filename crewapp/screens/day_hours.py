@@ -7,38 +7,38 @@ from typing import Any, ClassVar
 from crewapp.palette import TOUCH_MM, Status
 from crewapp.screens.parted_page import Part
 from crewapp.state.day import DayFace, Worker
-from crewapp.widgets.layout import Rows, SectionRule, Turning
 from crewapp.widgets.row_list import RowList
 from crewapp.wording import say
 
 
 class HoursPart(Part):
-    """Crew at the left, machines at the right; hours that stand are shown."""
+    """Crew first, then machines; hours that stand are shown."""
 
     back: ClassVar[str] = "menu"
+    needs_mm = (33.0, 51.0)
 
     def build(self) -> None:
-        """Make the two lists."""
-        self.crew, self.machines = RowList(TOUCH_MM), RowList(TOUCH_MM)
-        self.crew.nothing = say("The plan names no crew.")
-        self.machines.nothing = say("The plan names no machine.")
-        sides = []
-        for text, rows in ((say("Crew"), self.crew), (say("Machines"), self.machines)):
-            side = Rows()
-            side.add_widget(SectionRule(text=text))
-            side.add_widget(rows)
-            rows.bind(on_pick=lambda _, key: self._pick(key))
-            sides.append(side)
-        self.add_widget(Turning(*sides, share=0.56, high_share=0.5))
+        """Make the list."""
+        self.rows = RowList(TOUCH_MM)
+        self.rows.nothing = say("The plan names no crew and no machine.")
+        self.rows.bind(on_pick=lambda _, key: self._pick(key))
+        self.add_widget(self.rows)
+        self.shown: tuple[Worker, ...] | None = None
 
     def title(self, face: DayFace) -> str:
         """Name the part."""
         return say("Crew, machines")
 
+    def place(self, face: DayFace) -> str:
+        """Say how many have hours."""
+        with_hours = sum(bool(one.hours) for one in face.workers)
+        return say("{count} of {all} have hours", count=with_hours, all=len(face.workers))
+
     def fill(self, face: DayFace) -> None:
         """Show hours that stand, and who has none."""
-        for of, rows in (("person", self.crew), ("machine", self.machines)):
-            rows.show_rows([worker_row(one) for one in face.workers if one.of == of])
+        if face.workers != self.shown:
+            self.shown = face.workers
+            self.rows.show_rows([worker_row(one) for one in face.workers])
 
     def _pick(self, key: str) -> None:
         of, _, who = key.partition("/")
@@ -53,9 +53,11 @@ class HoursPart(Part):
 
 def worker_row(worker: Worker) -> dict[str, Any]:
     """One person or machine as a row of the list."""
+    of = say("machine") if worker.of == "machine" else ""
+    detail = worker.hours or say("no hours yet")
     return {
         "key": f"{worker.of}/{worker.who}",
         "title": worker.name,
-        "detail": worker.hours or say("no hours yet"),
+        "detail": f"{of}: {detail}" if of else detail,
         "status": Status.OK if worker.hours else Status.NOT_MEASURED,
     }

@@ -4,40 +4,34 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from crewapp.palette import KEY_MM
+from crewapp.palette import GAP_MM, TOUCH_MM
 from crewapp.screens.parted_page import Part
 from crewapp.screens.sheet_maker import SheetMaker
-from crewapp.state.day import DayFace, DayRow
+from crewapp.state.day import DayFace
 from crewapp.state.day_menu import day_words
-from crewapp.widgets.layout import Columns
-from crewapp.widgets.row_list import RowList
+from crewapp.theme import px
+from crewapp.widgets.fact_list import Fact, FactList
 from crewapp.widgets.touchable import TapKey
 from crewapp.widgets.words import Words
 from crewapp.wording import say
+
+TOLD_MM = 12.0
 
 
 class SheetPart(Part):
     """The facts of the sheet, one a row, in the order of its bands."""
 
     back: ClassVar[str] = "menu"
-    needs_mm = (48.0, 66.0)
+    needs_mm = (45.0, 52.0)
 
     def build(self) -> None:
-        """Make the rows, the words about the files, and the key."""
-        self.rows = RowList(19.0)
-        self.rows.nothing = say("gathering the sheet ...")
-        self.told = Words(lines=3, cap_mm=3.5)
-        self.key = TapKey(
-            text=say("Make the files"), note=say("PDF, XLSX, CSV"), wide_mm=48.0, size_hint_y=1
-        )
+        """Make the facts, the key, and the words about the files."""
+        self.told = Words(lines=2, cap_mm=3.5, size_hint_y=None, height=px(TOLD_MM))
         self.maker = SheetMaker(self.page.shell, self._say)
+        self.key = TapKey(text=say("Make the files"))
         self.key.bind(on_release=lambda _: self.maker.make(self.page.told.day, lambda _: None))
-        foot = Columns(high_mm=KEY_MM - 4.0)
-        foot.add_widget(self.told)
-        foot.add_widget(self.key)
-        self.add_widget(self.rows)
-        self.add_widget(foot)
-        self.shown: tuple[DayRow, ...] | None = None
+        self.facts = FactList([self.key])
+        self.add_widget(self.facts)
 
     def title(self, face: DayFace) -> str:
         """Name the sheet."""
@@ -48,11 +42,15 @@ class SheetPart(Part):
         return day_words(face)
 
     def fill(self, face: DayFace) -> None:
-        """Show the facts; the rows stay where they were turned to while they are the same."""
-        if face.sheet != self.shown:
-            self.shown = face.sheet
-            self.rows.show_rows([row.to_row() for row in face.sheet])
+        """Show the facts."""
+        self.facts.show_facts(
+            [Fact(row.title, row.detail, row.figure, row.status) for row in face.sheet]
+        )
 
     def _say(self, text: str) -> None:
+        """Say where the files are, for as long as the part is in front."""
         self.told.text = text
         self.key.disabled = self.maker.is_busy
+        has_room = self.height > px(TOLD_MM + TOUCH_MM + 3 * GAP_MM)
+        if self.told.parent is None and has_room:
+            self.add_widget(self.told)

@@ -26,7 +26,7 @@ class SignPart(Part):
         """Make the list and the keys."""
         self.rows = RowList(TOUCH_MM)
         self.rows.nothing = say("Nobody has signed this day yet.")
-        self.keys = KeyGrid(least_wide_mm=40.0, high_mm=18.0)
+        self.keys = KeyGrid(least_wide_mm=28.0, high_mm=18.0)
         keys = []
         for meaning, (who, says) in SIGNS.items():
             key = TapKey(text=say(who), note=say(says))

@@ -165,7 +165,7 @@ class Filling:
         step = form.step(pad.removeprefix(PAD)) if form and pad.startswith(PAD) else None
         if form is None or step is None or step.spec is None:
             return None
-        return Asked(step.spec, form.title)
+        return Asked(step.spec, form.pad_place)
 
     def clear(self) -> None:
         """Forget what was answered."""

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.palette import CAP_LABEL_MM, TOUCH_MM, Kind, Status
+from crewapp.palette import TOUCH_MM, Kind
 from crewapp.screens.parted_page import Part
-from crewapp.state.flags import ANSWERS, SEVERITY_STATUS, FlagCard, FlagsFace
+from crewapp.state.day import short
+from crewapp.state.flags import ANSWERS, LONGEST_BEFORE, FlagCard, FlagsFace
 from crewapp.widgets.key_pages import KeyPages
-from crewapp.widgets.layout import Rows, Turning
+from crewapp.widgets.layout import Turning
 from crewapp.widgets.row_list import RowList
-from crewapp.widgets.status_mark import StatusMark
+from crewapp.widgets.text_stack import TextStack
 from crewapp.widgets.touchable import TapKey
-from crewapp.widgets.words import Words
 from crewapp.wording import later, say
 
 PAGE_WORDS = {
@@ -31,14 +31,9 @@ class FlagPart(Part):
 
     def build(self) -> None:
         """Make the words and the keys."""
-        self.mark = StatusMark(high_mm=11.0)
-        self.said = Words(bold=True, cap_mm=4.2, lines=7, valign="top")
-        self.why = Words(cap_mm=CAP_LABEL_MM, lines=7, valign="top")
-        self.cure = Words(cap_mm=CAP_LABEL_MM, lines=8, valign="top")
-        self.before = Words(cap_mm=CAP_LABEL_MM, lines=7, valign="top")
-        self.text = Rows()
-        self.keys = KeyPages(least_wide_mm=36.0, most_high_mm=22.0)
-        self.add_widget(Turning(self.text, self.keys, share=0.64, high_share=0.62))
+        self.text = TextStack()
+        self.keys = KeyPages(least_wide_mm=28.0, most_high_mm=30.0)
+        self.add_widget(Turning(self.text, self.keys, share=0.54, high_share=0.6))
         self.shown: FlagCard | None = None
 
     def title(self, face: FlagsFace) -> str:
@@ -60,29 +55,17 @@ class FlagPart(Part):
         if card.leads_to:
             keys.append(self._key(say("Go there"), say(PAGE_WORDS[card.leads_to]), self._go))
         if card.rests_on:
-            count = say("{count} entries", count=len(card.rests_on))
+            count = say("entries: {count}", count=len(card.rests_on))
             keys.append(self._key(say("It rests on"), count, self._entries))
         self.keys.show_keys(keys)
 
     def _show_text(self, card: FlagCard) -> None:
-        row = card.row
-        self.mark.status = Status.OK if row.answer else SEVERITY_STATUS[row.severity]
-        self.said.text = row.said
-        self.why.text = say("Why: {why}", why=card.why)
-        self.cure.text = say("Do: {cure}", cure=card.cure)
-        self.before.text = card.answered
+        before = short(card.answered, LONGEST_BEFORE)
         if card.lapsed:
-            self.before.text = say(
-                "Answered before for other figures: {lapsed}", lapsed=card.lapsed
-            )
-        wanted = [self.said, self.why, self.cure]
-        if self.before.text:
-            wanted.append(self.before)
-        self.text.clear_widgets()
-        for part in wanted:
-            # Each gets room by how much it says.
-            part.size_hint_y = max(len(part.text), 40) * (1.35 if part is self.said else 1.0)
-            self.text.add_widget(part)
+            told = short(card.lapsed, LONGEST_BEFORE)
+            before = say("Answered before for other figures: {lapsed}", lapsed=told)
+        why, cure = say("Why: {why}", why=card.why), say("Do: {cure}", cure=card.cure)
+        self.text.show_texts((card.row.said, cure, why, before))
 
     def _answer(self, name: str) -> TapKey:
         word, note = ANSWERS[name]

@@ -13,10 +13,12 @@ from crewapp.state.forms import Form, Step, Way, has_answer
 from crewapp.theme import px
 from crewapp.widgets.danger_note import DangerNote
 from crewapp.widgets.key_pages import KeyPages
-from crewapp.widgets.layout import Columns, SectionRule, Turning
+from crewapp.widgets.layout import Columns, Turning
 from crewapp.widgets.text_area import TextArea
 from crewapp.widgets.touchable import MainKey, TapKey
 from crewapp.wording import say
+
+ANSWER_MM = 19.0
 
 
 class FormPart(Part):
@@ -32,10 +34,9 @@ class FormPart(Part):
     def build(self) -> None:
         """Make the question, the keys and the foot."""
         self.danger = DangerNote()
-        self.rule = SectionRule()
         self.text = TextArea(size_hint_y=1)
         self.text.bind(text=lambda _, text: self._typed(text))
-        self.keys = KeyPages()
+        self.keys = KeyPages(least_wide_mm=30.0)
         self.body: Widget = self.keys
         self.laid = (False, True)
         self.foot = Columns(high_mm=TOUCH_MM)
@@ -57,9 +58,17 @@ class FormPart(Part):
         return key
 
     def title(self, face: Any) -> str:
-        """Name what is logged."""
-        form = self.page.filling.form
-        return form.title if form else ""
+        """Ask the question, or name what is logged."""
+        form, step = self.page.filling.form, self.page.filling.step
+        if form is None:
+            return ""
+        is_asking = step is not None and not form.is_warning(self.page.filling.answers)
+        return step.question if step is not None and is_asking else form.title
+
+    def place(self, face: Any) -> str:
+        """Say that the summary is what will be inked."""
+        filling = self.page.filling
+        return say("as it will be inked") if filling.form and filling.step is None else ""
 
     def fill(self, face: Any) -> None:
         """Show a danger to read, the question to answer, or the summary."""
@@ -69,7 +78,8 @@ class FormPart(Part):
             return
         self.back = form.back  # type: ignore[misc]  # the way back is the form's own
         caution = form.caution(filling.answers)
-        self.danger.title = say("keep people away") if caution else ""
+        is_asking = filling.step is not None
+        self.danger.title = say("keep people away") if caution and is_asking else ""
         self.danger.text = caution if form.is_warning(filling.answers) else ""
         step = filling.step
         if self.danger.text:
@@ -83,14 +93,13 @@ class FormPart(Part):
         filling = self.page.filling
         is_text = step.way is Way.TEXT or filling.is_writing
         options = () if filling.is_writing else step.options
-        self.rule.text = step.question
         if is_text and not self.text.focus:
             self.text.text = str(filling.answers.get(step.field) or "")
         body = self._body(is_text, bool(options) or not is_text)
         if form.is_single:
-            self._set([self.rule, body], [self.main], KEY_MM)
+            self._set([body], [self.main], KEY_MM)
         else:
-            self._set([self.rule, body], self._feet(step, is_text))
+            self._set([body], self._feet(step, is_text))
         self._blacken_done(form, step)
         signature = (form.name, step.field, options, str(filling.answers.get(step.field)), is_text)
         self.keys.least_high_mm = TOUCH_MM
@@ -120,6 +129,7 @@ class FormPart(Part):
             for part in (self.text, self.keys):
                 if part.parent is not None:
                     part.parent.remove_widget(part)
+                part.size_hint = (1, 1)  # else the share it had beside the other stays
             self.body = self._words_and(has_options) if is_text else self.keys
         return self.body
 
@@ -132,17 +142,17 @@ class FormPart(Part):
         values = chosen if step.way is Way.SEVERAL and chosen else ()
         kind = Kind.PRIMARY if option.value in values else Kind.PLAIN
         key = TapKey(text=option.text, note=option.note, kind=kind, cap_mm=4.6)
+        key.words.lines = 3
         key.bind(on_release=lambda _: self.page.filling.answer(option.value))
         return key
 
     def _show_summary(self, form: Form) -> None:
         filling = self.page.filling
-        self.rule.text = say("As it will be inked")
         self.main.text = form.ink or say("Ink it")
         self.main.disabled = not form.is_ready(filling.answers)
-        self._set([self.rule, self._body(False, True)], [self.clear, self.main], KEY_MM)
+        self._set([self._body(False, True)], [self.clear, self.main], KEY_MM)
         signature = (form.name, str(filling.answers))
-        self.keys.least_high_mm = KEY_MM
+        self.keys.least_high_mm = ANSWER_MM
         if signature != self.made:
             self.made = signature
             self.keys.show_keys([self._answered(step) for step in form.steps])

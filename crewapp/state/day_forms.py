@@ -98,9 +98,9 @@ def delay_form(face: DayFace, is_again: bool = False) -> Form:
     """
     began = clock_field(say("Delay began at"), face.figures.is_us)
     own = (
-        Option(NOW, say("Work goes on now"), say("since the cause")),
-        Option(BEGAN, say("Began earlier"), say("enter when")),
-        Option(NONE, say("No delay"), say("forget it")),
+        Option(NOW, say("Work goes on now")),
+        Option(BEGAN, say("Began earlier")),
+        Option(NONE, say("No delay")),
     )
     lengths = hour_options(LOST_STEPS)
     return Form(
@@ -138,11 +138,11 @@ def delay_form(face: DayFace, is_again: bool = False) -> Form:
 
 
 def running_delay(answers: Answers, now_ms: int) -> str:
-    """Say which delay runs, and for how long; "" when none does."""
+    """Say for how long a delay runs; "" when none does."""
     if "cause" not in answers or "since" not in answers:
         return ""
     gone_min = max(now_ms - int(answers["since"]), 0) // 60_000
-    return say("{cause}, {time}", cause=answers["cause"], time=show_duration(gone_min))
+    return say("runs {time}", time=show_duration(gone_min))
 
 
 _FORMS: dict[str, Callable[[DayFace], Form]] = {

@@ -67,6 +67,7 @@ def _machine(who: str, name: str) -> Form:
         action="day:log_hours",
         steps=steps,
         fields=lambda answers: _fields("machine", who, answers),
+        pad_place=name,
         back="hours",
     )
 

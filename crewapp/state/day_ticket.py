@@ -44,7 +44,7 @@ def ticket_form(face: DayFace) -> Form:
             Step(
                 "surfaces",
                 say("Covers"),
-                say("Which ground? None tapped: the whole site"),
+                say("Which ground? None: the whole site"),
                 Way.SEVERAL,
                 places,
             ),

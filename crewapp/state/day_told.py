@@ -38,11 +38,11 @@ def _met_steps(face: DayFace) -> tuple[Step, ...]:
     depth = depth_field(face.figures, say("Depth below turf"), None)
     choose, text = Way.CHOOSE, Way.TEXT
     return (
-        Step("event", say("What happened"), say("Found whole, or hit?"), choose, events, True),
+        Step("event", say("Event"), say("Found whole, or hit?"), choose, events, True),
         Step("what", say("What"), say("What is it?"), choose, met, True, can_write=True),
         Step("where", say("Where"), where, text, place_options(face), True),
-        Step("depth", say("How deep"), depth.name, Way.FIGURE, spec=depth),
-        Step("action", say("What was done"), say("What was done about it?"), text, done),
+        Step("depth", say("Depth"), depth.name, Way.FIGURE, spec=depth),
+        Step("action", say("Action"), say("What was done about it?"), text, done),
     )
 
 

@@ -9,7 +9,7 @@ from crewapp.state.day import DayRow, short
 from crewapp.state.forms import Form, Option, Step, Way
 from crewapp.wording import later, say
 
-LONGEST_IN_ROW, LONGEST_ANSWER = 130, 44
+LONGEST_IN_ROW, LONGEST_ANSWER, LONGEST_BEFORE = 130, 44, 170
 SEVERITY_WORDS = {"stop": later("STOP work"), "fix": later("FIX today"), "note": later("NOTE")}
 SEVERITY_STATUS = {"stop": Status.OUT, "fix": Status.CHECK, "note": Status.NOT_MEASURED}
 ANSWER_WORDS = {
@@ -18,7 +18,7 @@ ANSWER_WORDS = {
     "waive": later("waived"),
 }
 ANSWERS = {
-    "accept": (later("Accept as is"), later("does no harm")),
+    "accept": (later("Accept as is"), later("no harm")),
     "rework": (later("Rework"), later("new readings")),
     "waive": (later("Waive"), later("not needed")),
 }

@@ -73,7 +73,8 @@ class Form:
 
     ``at_once`` inks as soon as the last needed question is answered; otherwise a
     summary comes first. ``fields`` makes the action's fields. ``caution`` may name
-    a danger to people that the answers tell of. ``back`` is the part it came from.
+    a danger to people that the answers tell of. ``back`` is the part it came from;
+    ``pad_place`` says on the pad where a figure belongs, if its name does not.
     """
 
     name: str
@@ -84,6 +85,7 @@ class Form:
     ink: str = ""
     at_once: bool = False
     back: str = "menu"
+    pad_place: str = ""
     caution: Callable[[Answers], str] = lambda answers: ""
 
     def step(self, field: str) -> Step | None:

@@ -12,6 +12,8 @@ from crewapp.theme import px
 from crewapp.widgets.touchable import Touchable
 from crewapp.wording import say
 
+WISHED_WIDE_MM = 42.0  # wide keys while there is height for them
+
 
 class KeyPages(Widget):
     """``show_keys`` puts keys in; they grow with the room, up to ``most_high_mm``.
@@ -24,7 +26,7 @@ class KeyPages(Widget):
         self,
         least_wide_mm: float = 36.0,
         least_high_mm: float = TOUCH_MM,
-        most_high_mm: float = 26.0,
+        most_high_mm: float = 30.0,
         **kwargs: Any,
     ) -> None:
         self.least_wide_mm, self.least_high_mm = least_wide_mm, least_high_mm
@@ -90,7 +92,10 @@ class KeyPages(Widget):
         places = len(shown)
         if shown[-1] is self.more:  # the last page keeps the shape of the others
             places = self._a_page() + 1
-        rows = -(-places // self._across())
+        wished = max(int((self.width + gap + 1) / (px(WISHED_WIDE_MM) + gap)), 1)
+        rows = -(-places // min(wished, self._across()))
+        if rows > self._down():
+            rows = -(-places // self._across())
         across = -(-places // rows)
         wide = (self.width - gap * (across - 1)) / across
         high = min((self.height - gap * (rows - 1)) / rows, px(self.most_high_mm))

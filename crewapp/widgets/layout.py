@@ -93,7 +93,7 @@ class PageHead(Drawn):
     redraw_on = ("title", "place")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.words = Words(cap_mm=CAP_TITLE_MM, bold=True)
+        self.words = Words(cap_mm=CAP_TITLE_MM, bold=True, lines=2)
         self.where = Words(cap_mm=CAP_LABEL_MM, lines=2, halign="right")
         self.tools = Columns()
         super().__init__(size_hint_y=None, height=px(HEAD_MM), **kwargs)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from crewapp.tablet import Settings, Tablet
 from tests.crewapp.conftest import DAY
 from tests.crewapp.screens.frame_hand import AppHand, bears, put_book
 
@@ -100,9 +101,10 @@ class DayHand(AppHand):
         self.settle()
 
 
-def open_day(ui: UI, folder: Path) -> DayHand:
+def open_day(ui: UI, folder: Path, language: str = "en") -> DayHand:
     """Open the app on the small job with an owner and two people, Day in front."""
     home = folder / "home"
+    Tablet(home).keep_settings(Settings(language=language))
     book = home / "books" / "small.book"
     if not book.exists():
         put_book(book.parent, job=OWNER_JOB, person=CREW)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.state.day import short
 from tests.crewapp.conftest import DAY
 from tests.crewapp.screens.day_hand import DayHand, cut_deep, cut_shallow, hands, hit_stop
 
@@ -99,7 +100,7 @@ def test_flag_that_stops_keeps_the_day_open(hand: DayHand) -> None:
     assert hand.entries("day_closed") == []
     assert any("that stop the work: 1" in words for words in hand.words())
     row = next(row for row in hand.page.told.open_flags if row.key == key)
-    hand.tap(row.title)
+    hand.tap(short(row.title, 56))
 
     assert (hand.shell.front, hand.page.draft["key"]) == ("flags", key)
 

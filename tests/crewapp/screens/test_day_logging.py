@@ -83,7 +83,7 @@ def test_delay_runs_until_work_goes_on(hand: DayHand) -> None:
     hand.taps("Note", "Gate locked", "Done", "Ink it")
     hand.clock.pass_seconds(25 * 60)
     hand.on("day")
-    assert any(words.startswith("breakdown, 25 min") for words in hand.words())
+    assert any(words == "runs 25 min" for words in hand.words())
     hand.taps("Delay", "Work goes on now")
 
     delay = hand.body("delay")
@@ -127,7 +127,7 @@ def test_something_found_tells_of_no_danger(hand: DayHand) -> None:
     hand.taps("Found or hit", "Found")
 
     assert "DANGER" not in " ".join(hand.words())
-    hand.taps("old drain", "Low side", "Done", "How deep")
+    hand.taps("old drain", "Low side", "Done", "Depth")
     hand.key("9")
     hand.tap("Ink it")
     assert hand.body("utility").depth_nm == 9 * 25_400_000
