@@ -205,9 +205,9 @@ def _name(feature: dict[str, Any], number: int) -> str:
     """The name that a feature gives itself, or its number."""
     properties = feature.get("properties")
     named = properties.get("name") if isinstance(properties, dict) else None
-    words = named.split() if isinstance(named, str) else []
-    text = "".join(letter for letter in " ".join(words) if letter.isprintable())
-    return text[:_LONGEST_NAME] or f"feature {number}"
+    typed = named if isinstance(named, str) else ""
+    plain = "".join(letter for letter in typed if letter.isprintable() or letter.isspace())
+    return " ".join(plain.split())[:_LONGEST_NAME] or f"feature {number}"
 
 
 def _seen(value: Any) -> str:
