@@ -53,6 +53,10 @@ def screens(app: Any) -> Iterator[str]:
                 if part != shown and page.part_name() == part and page.sheet is None:
                     yield f"{place}-{part}"
             page.turn_to(shown)
+    app.shell.go("today")
+    app.shell.lock()
+    pump(app)
+    yield "rain"
 
 
 def pump(app: Any) -> None:

@@ -12,6 +12,7 @@ from crewapp.screens.jobs import shelf_rows
 from crewapp.screens.parted_page import Part
 from crewapp.state.jobs import JobsFace
 from crewapp.widgets.choice_row import ChoiceRow
+from crewapp.widgets.key_grid import KeyGrid
 from crewapp.widgets.labelled import Labelled
 from crewapp.widgets.layout import Columns
 from crewapp.widgets.row_list import RowList
@@ -24,24 +25,25 @@ LONGEST_NAME = 80
 
 
 class ShelfPart(Part):
-    """The books, and three ways to a new one."""
+    """The books, and three ways to a new one; the settings beside them."""
 
     def build(self) -> None:
         """Make the list and the keys."""
         self.list = RowList()
         self.list.nothing = say("No job on this tablet yet. Start one, or look at the demo.")
         self.list.bind(on_pick=lambda _, path: self.page.book_picked(path))
-        keys = Columns(high_mm=22.0)
+        keys = []
         for text, note, act in (
             (say("New job"), say("by its size"), lambda: self.page.turn_to("new")),
             (say("Plan file"), say("from office"), lambda: self.page.turn_to("plans")),
             (say("Demo"), say("invented"), lambda: self.page.open_demo()),
+            (say("Settings"), say("this tablet"), lambda: self.page.shell.go("settings")),
         ):
             key = TapKey(text=text, note=note, high_mm=22.0)
             key.bind(on_release=lambda _, do=act: do())
-            keys.add_widget(key)
+            keys.append(key)
         self.add_widget(self.list)
-        self.add_widget(keys)
+        self.add_widget(KeyGrid(keys, high_mm=22.0))
 
     def title(self, face: JobsFace) -> str:
         """Return the page's name."""

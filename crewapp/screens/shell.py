@@ -59,6 +59,7 @@ class Shell(FloatLayout):
         self.pages: dict[str, ScreenPage] = {}
         self.open_flags = 0
         self.front = ""
+        self.rain: Any = None  # the lock over everything, while it is on
         self._is_failure = False  # whether the banner tells of something not done
         self._make_frame()
         self.bind(size=self.arrange, pos=self.arrange)
@@ -169,6 +170,36 @@ class Shell(FloatLayout):
         """Show a flag that an action has just raised."""
         self._show_banner(status, title, text)
 
+    def lock(self) -> None:
+        """Lay the rain lock over everything; touches reach nothing but its four keys."""
+        from crewapp.screens.pad_sheet import lay_over
+        from crewapp.screens.rain_sheet import RainSheet
+
+        if self.rain is None:
+            self.rain = RainSheet(inked=self._inked())
+            self.rain.bind(on_do=lambda _, name: self._do_locked(name))
+            lay_over(self, self.rain)
+
+    def unlock(self) -> None:
+        """Take the rain lock away."""
+        if self.rain is not None:
+            self.remove_widget(self.rain)
+            self.rain = None
+
+    def _inked(self) -> str:
+        """What the last tap inked, while it can be taken back."""
+        return str(self.strip.text) if self.strip.parent is self else ""
+
+    def _do_locked(self, name: str) -> None:
+        if name == "undo":
+            self.undo()
+            return
+        self.unlock()
+        if name == "pass":
+            self.go("pass")
+        elif name == "delay":
+            self.go("day", form="delay")
+
     def count_flags(self, count: int) -> None:
         """Show on the tab how many flags are open."""
         if count != self.open_flags:
@@ -179,6 +210,7 @@ class Shell(FloatLayout):
         """Make everything anew, after the language or the screen was set."""
         front, strip, notice, banner = self.front, self.strip, self.notice, self.banner
         kept = [part.parent is self for part in (strip, notice, banner)]
+        self.unlock()
         self.clear_widgets()
         self.pages.clear()
         self.front = ""
@@ -223,6 +255,10 @@ class Shell(FloatLayout):
     def _set_shown(self, part: Any, is_shown: bool) -> None:
         if is_shown != (part.parent is self):
             (self.add_widget if is_shown else self.remove_widget)(part)
+        if self.rain is not None:
+            self.remove_widget(self.rain)
+            self.add_widget(self.rain)  # it lies over whatever came
+            self.rain.inked = self._inked()
         self.arrange()
 
     def _tabs(self) -> tuple[Tab, ...]:

@@ -33,11 +33,14 @@ class TodayPage(ScreenPage):
         """Make the next thing, the ground and what stands."""
         self.head.title = say("Today")
         self.keys: dict[str, TapKey] = {}
-        for text, place in ((say("Jobs"), "jobs"), (say("Settings"), "settings")):
+        for name, text, act in (
+            ("jobs", say("Jobs"), lambda: self.shell.go("jobs")),
+            ("rain", say("Rain"), lambda: self.shell.lock()),
+        ):
             key = TapKey(text=text, kind=Kind.QUIET, wide_mm=21.0, cap_mm=CAP_LABEL_MM)
-            key.bind(on_release=lambda _, name=place: self.shell.go(name))
+            key.bind(on_release=lambda _, do=act: do())
             self.head.tools.add_widget(key)
-            self.keys[place] = key
+            self.keys[name] = key
         self.next = MainKey(
             text="", is_logging=False, cap_mm=6.0, size_hint_y=1, size_hint_min_y=px(KEY_MM)
         )
