@@ -7,8 +7,8 @@ from io import StringIO
 from math import pi
 from typing import Any
 
-import ezdxf
 import pytest
+from ezdxf.filemanagement import new
 
 from models.calculations.outline import find_outline_faults, require_outline
 from models.errors import DrawingUnitError, OutlineError, PlanFileError
@@ -25,7 +25,7 @@ LINE = b"0\nLINE\n8\nGREEN\n10\n0.0\n20\n0.0\n11\n1.0\n21\n0.0\n"
 
 def drawn(draw: Callable[[Any], object], units: int = 2, version: str = "R2010") -> bytes:
     """A drawing with what ``draw`` puts into it, as the bytes of its file."""
-    drawing = ezdxf.new(version)
+    drawing = new(version)
     drawing.header["$INSUNITS"] = units
     draw(drawing.modelspace())
     stream = StringIO()

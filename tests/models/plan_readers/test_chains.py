@@ -26,9 +26,9 @@ def test_any_order_and_direction_makes_the_same_ring(seed: int) -> None:
     corners = [point(*corner) for corner in chance_corners(seed)]
     sides = [(a, b) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)]
     dice.shuffle(sides)
-    sides = [side[:: dice.choice((1, -1))] for side in sides]
+    pieces = [side[:: dice.choice((1, -1))] for side in sides]
 
-    chains = join_pieces(sides, M // 1000, [])
+    chains = join_pieces(pieces, M // 1000, [])
 
     assert len(chains) == 1
     assert chains[0].is_closed
