@@ -190,6 +190,14 @@ def test_bore_and_roughness(thousandths: int, n: float, percent: str, gpm: str) 
     assert f"{flow / GPM_M3_PER_S:.{places}f}" == gpm
 
 
+# Corrugated and tile: from memory of NRCS EFH chapter 14 and ASABE EP480. Smooth: City of
+# Austin, Drainage Criteria Manual, table 5-2 (seen, austin-tx.elaws.us, section 5.3.4).
+def test_roughness_by_pipe() -> None:
+    """Each n as its source prints it; smooth pipe doubles its n by being perforated."""
+    assert list(ROUGHNESS.values()) == [0.015, 0.017, 0.020, 0.013, 0.010, 0.020]
+    assert ROUGHNESS["smooth plastic, perforated"] == 2 * ROUGHNESS["smooth plastic"]
+
+
 # Student notes on land drainage (repository surya3141/Gate-2026-AG), as arithmetic only:
 # their "d" stands where h belongs.
 @pytest.mark.parametrize(

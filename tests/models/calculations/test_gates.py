@@ -18,7 +18,7 @@ from models.calculations.gates import (
     strip_area_m2,
 )
 from models.calculations.manning import full_flow_m3_per_s
-from models.calculations.widening import Lever, can_be_cut, rain_gone, widenings
+from models.calculations.widening import Lever, Widening, can_be_cut, rain_gone, widenings
 from models.errors import CalculationInputError
 
 
@@ -72,9 +72,9 @@ DRAINAGES = st.builds(
     st.builds(
         SlitGrid,
         st.integers(20 * MM, 60 * MM),
-        st.integers(150 * MM, 300 * MM),
+        st.integers(150 * MM, 400 * MM),
         st.integers(300 * MM, 900 * MM),
-        st.integers(900 * MM, 4000 * MM),
+        st.integers(300 * MM, 2000 * MM),
         st.floats(100, 4000),
     ),
     st.integers(20 * MM, 50 * MM),
@@ -114,6 +114,24 @@ def test_sand_cannot_bring_the_carry_to_the_intake() -> None:
         (5.0, Gate.PIPE)
     ]
     assert Lever.SAND not in {one.lever for one in without}
+
+
+def test_a_pipe_that_carries_nothing_is_a_shut_gate() -> None:
+    """A flat collector lets nothing through, and governs."""
+    shut = pipe_mm_per_h(0, 1)
+
+    assert shut == 0
+    assert governing_gate({Gate.INTAKE: 1.0, Gate.COLLECTOR: shut}) is Gate.COLLECTOR
+
+
+def test_slits_that_would_touch_cannot_be_cut() -> None:
+    """Slits that meet edge to edge are refused; a shade less wide or less close is not."""
+    grid = SlitGrid(8, 9, 16, 48, 1.0)
+    wider = [Widening(Lever.WIDTH, factor, Gate.PIPE, 1.0) for factor in (1.99, 2.0)]
+    closer = [Widening(Lever.SPACING, factor, Gate.PIPE, 1.0) for factor in (0.51, 0.5)]
+
+    assert [can_be_cut(one, grid) for one in wider] == [True, False]
+    assert [can_be_cut(one, grid) for one in closer] == [True, False]
 
 
 def test_one_known_gate_has_nothing_to_meet() -> None:

@@ -15,6 +15,8 @@ from models.calculations.manning import full_flow_m3_per_s, full_velocity_m_per_
 from models.calculations.part_full import (
     MOST_FLOW_FILL,
     MOST_FLOW_SHARE,
+    Elements,
+    PartFull,
     bisect,
     hydraulic_elements,
     part_full,
@@ -49,6 +51,27 @@ def test_depth_found_carries_the_flow(
     if found.other_fill is not None:
         assert MOST_FLOW_FILL <= found.other_fill <= 1
         assert hydraulic_elements(found.other_fill).flow * full == pytest.approx(flow, rel=1e-9)
+
+
+def test_an_empty_pipe_and_a_full_one() -> None:
+    """No flow is no depth; full flow has the full pipe for its second depth."""
+    full = full_flow_m3_per_s(10**8, 0.005, 0.015)
+    brim = part_full(full, 10**8, 0.005, 0.015)
+
+    assert hydraulic_elements(0) == Elements(0.0, 0.0, 0.0, 0.0)
+    assert part_full(0, 10**8, 0.005, 0.015) == PartFull(0.0, None, 0.0)
+    assert part_full(0, 10**8, 0, 0.015) == PartFull(0.0, None, 0.0)
+    assert brim.other_fill == pytest.approx(1, abs=1e-9)
+    assert brim.fill == pytest.approx(0.82, abs=0.001)
+
+
+def test_too_much_flow_is_told_what_would_do() -> None:
+    """The refusal names the most that the pipe carries, and that much is taken."""
+    most = full_flow_m3_per_s(10**8, 0.005, 0.015) * MOST_FLOW_SHARE
+
+    with pytest.raises(CalculationInputError, match=f"from 0 to {most:.3g} m3/s"):
+        part_full(most * 1.001, 10**8, 0.005, 0.015)
+    assert part_full(most, 10**8, 0.005, 0.015).fill == pytest.approx(MOST_FLOW_FILL)
 
 
 def test_no_fill_carries_more_than_the_most() -> None:
