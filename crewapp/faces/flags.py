@@ -99,8 +99,8 @@ def _surface_of(job: OpenJob, pass_id: str) -> tuple[tuple[str, str], ...]:
 
 
 def _given(field: str, last: Entry | None, finding: Finding) -> tuple[tuple[str, str], ...]:
-    told = str(finding.facts.get(field, "")) or str(getattr(last and last.body, field, "") or "")
-    return ((field, told),) if told else ()
+    name = str(finding.facts.get(field, "")) or str(getattr(last and last.body, field, "") or "")
+    return ((field, name),) if name else ()
 
 
 def _entry_row(job: OpenJob, entry: Entry) -> DayRow:

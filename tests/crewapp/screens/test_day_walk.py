@@ -26,10 +26,13 @@ LONG = (
     "Gate locked until half past eight. The owner asked for the haul route to be moved off "
     "the new path and for the sand pile to be covered each night, which costs an hour."
 )
-HIT = {"event": "hit", "warned": True, "what": "electric"}
+HIT: dict[str, Any] = {"event": "hit", "warned": True, "what": "electric"}
 WHERE = "Green seven. North edge, 12 ft from the flag post"
-DATES = {"from": {"value": 739_747, "text": "0511"}, "until": {"value": 739_765, "text": "0529"}}
-NUMBER = {"ticket": {"value": 1123456789012, "text": "123456789012"}}
+DATES: dict[str, Any] = {
+    "from": {"value": 739_747, "text": "0511"},
+    "until": {"value": 739_765, "text": "0529"},
+}
+NUMBER: dict[str, Any] = {"ticket": {"value": 1123456789012, "text": "123456789012"}}
 Show = Callable[[DayHand], None]
 
 
