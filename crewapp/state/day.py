@@ -14,8 +14,8 @@ def short(text: str, most: int = LONGEST_IN_LIST) -> str:
     """Return a text cut at a word where it is too long for a list, with dots."""
     if len(text) <= most:
         return text
-    head = text[: most - 4].rsplit(" ", 1)[0]
-    return f"{head} ..."
+    head = text[: most - 3].rsplit(" ", 1)[0]
+    return f"{head[: most - 4]} ..."
 
 
 @dataclass(frozen=True, slots=True)
