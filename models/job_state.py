@@ -178,6 +178,10 @@ class JobState:
         """Names under which current entries of a kind are filed, oldest first."""
         return [name for name in self.names[kind] if self.drawers.get((kind, name))]
 
+    def is_used(self, kind: str, name: str) -> bool:
+        """Whether a name was ever given, though what bore it may be struck since."""
+        return name in self.names[kind]
+
     @property
     def job(self) -> Job | None:
         """The job as last written, or None in a book that has none yet."""

@@ -24,7 +24,7 @@ from models.entries.surface import Collector
 from models.job_state import JobState
 from models.plan.collector import CollectorDesign
 from models.setup_chain import chain_of, is_on_rod, newest
-from models.shots import design_line, plane_of, stationing_of
+from models.shots import design_line, plane_along, stationing_of
 
 
 class Fault(StrEnum):
@@ -142,7 +142,7 @@ def _standing(state: JobState, collector_id: str) -> Standing:
         shot = entry.body
         assert isinstance(shot, GradeShot)
         if shot.setup_id not in heights:
-            heights[shot.setup_id] = _height_of(state, shot.setup_id)
+            heights[shot.setup_id] = _height_of(state, shot.setup_id, collector_id)
         height = heights[shot.setup_id]
         if height is None or not is_on_rod(shot.reading_nm):
             continue
@@ -153,9 +153,13 @@ def _standing(state: JobState, collector_id: str) -> Standing:
     return found
 
 
-def _height_of(state: JobState, setup_id: str) -> tuple[Callable[[int], Length], int] | None:
+def _height_of(
+    state: JobState, setup_id: str, collector_id: str
+) -> tuple[Callable[[int], Length], int] | None:
     """Height of a setup's plane along the collector, and what its readings are good to."""
-    plane = plane_of(state, setup_id) if chain_of(state, setup_id).is_sound else None
+    plane = (
+        plane_along(state, setup_id, collector_id) if chain_of(state, setup_id).is_sound else None
+    )
     setup = newest(state, "setup", setup_id)
     if plane is None or setup is None or not isinstance(setup.body, LaserSetup):
         return None

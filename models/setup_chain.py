@@ -51,6 +51,21 @@ def is_on_rod(reading_nm: int | None) -> bool:
     return reading_nm is not None and 0 <= reading_nm <= LONGEST_ROD_NM
 
 
+def is_graded(setup: LaserSetup) -> bool:
+    """Whether the plane is dialled to a grade, so that its height needs a station."""
+    return setup.plane == "graded" and setup.fall_nm != 0
+
+
+def _level_setup_of(state: JobState, turning: Entry | None) -> str:
+    """Setup that a turning point was read from; empty where that sweeps no one height."""
+    if turning is None or not isinstance(turning.body, TurningPoint):
+        return ""
+    entry = newest(state, "setup", turning.body.setup_id)
+    setup = entry.body if entry is not None else None
+    is_sloping = isinstance(setup, LaserSetup) and is_graded(setup)
+    return "" if is_sloping else turning.body.setup_id
+
+
 def newest(state: JobState, kind: str, name: str) -> Entry | None:
     """The newest current entry of a kind under a name."""
     filed = state.current(kind, name)
@@ -77,11 +92,12 @@ def chain_of(state: JobState, setup_id: str) -> Chain:
             benchmark = entry.body.on_point
             break
         turning = newest(state, "turning_named", entry.body.on_point)
-        if turning is None or not isinstance(turning.body, TurningPoint):
+        read_from = _level_setup_of(state, turning)
+        if turning is None or not read_from:
             lost = frozenset({setup_id})
             break
         turnings.append(turning)
-        setup_id = turning.body.setup_id
+        setup_id = read_from
     return Chain(tuple(setups), tuple(turnings), benchmark, lost)
 
 

@@ -32,7 +32,7 @@ class ReducedShot:
 
     @property
     def station_nm(self) -> int:
-        """Station of the shot along its collector. [nm]"""
+        """Station of the shot along its collector, in nm."""
         return self.shot.station_nm
 
 
@@ -81,9 +81,10 @@ def ground_at(collector: Collector, station_nm: int) -> Fraction | None:
 
 
 def point_elevation(state: JobState, point: str, depth: int = 0) -> Fraction | None:
-    """Elevation of a benchmark or a turning point. [nm above datum]
+    """Elevation of a benchmark or a turning point, in nm above datum.
 
-    None when nobody has read it, or when names run in a circle.
+    None when nobody has read it, when it was read under a graded plane, or when
+    names run in a circle.
     """
     benchmark = state.latest("benchmark", point)
     if benchmark is not None:
@@ -93,8 +94,8 @@ def point_elevation(state: JobState, point: str, depth: int = 0) -> Fraction | N
         return None
     plane = plane_of(state, turning.setup_id, depth + 1)
     setup = state.latest("setup", turning.setup_id)
-    if plane is None or not isinstance(setup, LaserSetup):
-        return None
+    if plane is None or plane.grade or not isinstance(setup, LaserSetup):
+        return None  # a graded plane has no height where the station is not known
     return shot_elevation_nm(plane, setup.at_station_nm, turning.foresight_nm)
 
 
@@ -118,6 +119,15 @@ def plane_of(state: JobState, setup_id: str, depth: int = 0) -> GradeLine | None
     return GradeLine(known + setup.backsight_nm, line.station_nm, line.grade, line.stationing)
 
 
+def plane_along(state: JobState, setup_id: str, collector_id: str) -> GradeLine | None:
+    """Plane of a setup over a collector, or None where it is dialled along another one."""
+    plane = plane_of(state, setup_id)
+    setup = state.latest("setup", setup_id)
+    if plane is not None and plane.grade and getattr(setup, "collector_id", "") != collector_id:
+        return None
+    return plane
+
+
 def reduced_shots(state: JobState, collector_id: str) -> list[ReducedShot]:
     """Every current shot along a collector, in the order of the book."""
     planes: dict[str, GradeLine | None] = {}
@@ -126,7 +136,7 @@ def reduced_shots(state: JobState, collector_id: str) -> list[ReducedShot]:
         shot = entry.body
         assert isinstance(shot, GradeShot)
         if shot.setup_id not in planes:
-            planes[shot.setup_id] = plane_of(state, shot.setup_id)
+            planes[shot.setup_id] = plane_along(state, shot.setup_id, collector_id)
         plane = planes[shot.setup_id]
         level = (
             None if plane is None else shot_elevation_nm(plane, shot.station_nm, shot.reading_nm)

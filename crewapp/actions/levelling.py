@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
+from models.entries.levels import LaserSetup
 from models.errors import CrewError
+from models.setup_chain import is_graded
 
 
 class UnknownSetupError(CrewError, LookupError):
@@ -24,11 +26,31 @@ class UnknownPointError(CrewError, LookupError):
     )
 
 
+class NameTakenError(CrewError, ValueError):
+    """A setup or a turning point was given a name that older readings hang from."""
+
+    code = "actions.name_taken"
+    sentence = (
+        "Nothing was written: {name} is the name of another {what} of this job, and its "
+        "readings would move with it. {free} would be accepted."
+    )
+
+
+class PlaneUnfitError(CrewError, ValueError):
+    """A plane dialled to a grade was to give a level where its height is not known."""
+
+    code = "actions.plane_unfit"
+    sentence = "Nothing was written: {why}. {forms} would be accepted."
+
+
+_BEARERS = ("turning_named", "benchmark", "setups_on")
+"""Drawers that tell whether a point's name is in use, setups on a struck one included."""
+
+
 def next_setup_id(job: OpenJob) -> str:
-    """Name for the next setup: L1, L2 and so on."""
-    used = set(job.state.all_names("setup"))
-    number = len(used) + 1
-    while f"L{number}" in used:
+    """Name for the next setup: L1, L2 and so on; a struck one is not given again."""
+    number = len(job.state.all_names("setup")) + 1
+    while job.state.is_used("setup", f"L{number}"):
         number += 1
     return f"L{number}"
 
@@ -57,14 +79,19 @@ def set_up_laser(
     ------
     UnknownPointError
         If the point is neither a benchmark nor a turning point; nothing is written.
+    NameTakenError
+        If the name was given to a setup before.
+    PlaneUnfitError
+        If the plane is graded and no collector is named that it follows.
     """
-    known = [*job.state.all_names("benchmark"), *job.state.all_names("turning_named")]
-    if on_point not in known:
-        raise UnknownPointError(point=on_point, points=", ".join(known) or "none yet")
+    free = next_setup_id(job)
+    if setup_id and job.state.is_used("setup", setup_id):
+        raise NameTakenError(name=setup_id, what="setup", free=free)
+    _need_height(job, on_point, plane, collector_id)
     return write(
         job,
         "setup",
-        setup_id=setup_id or next_setup_id(job),
+        setup_id=setup_id or free,
         collector_id=collector_id,
         instrument=instrument,
         on_point=on_point,
@@ -82,8 +109,23 @@ def set_up_laser(
 def read_turning_point(
     job: OpenJob, *, setup_id: str, point_id: str, foresight_nm: int, foresight_typed: str = ""
 ) -> Changed:
-    """Log the foresight on a turning point."""
-    _need_setup(job, setup_id)
+    """Log the foresight on a turning point.
+
+    Raises
+    ------
+    NameTakenError
+        If another point has the name.
+    PlaneUnfitError
+        If the plane is dialled to a grade: how high it is over the point, nobody knows.
+    """
+    setup = _need_setup(job, setup_id)
+    if any(job.state.current(drawer, point_id) for drawer in _BEARERS):
+        raise NameTakenError(name=point_id, what="point", free="A name that no point has had")
+    if is_graded(setup):
+        raise PlaneUnfitError(
+            why=f"the plane of {setup_id} is dialled to a grade, so it has no one height",
+            forms="A turning point read from a level plane",
+        )
     return write(
         job,
         "turning_point",
@@ -120,8 +162,19 @@ def shoot_grade(
     reading_typed: str = "",
     station_typed: str = "",
 ) -> Changed:
-    """Log a rod reading at a station of a collector."""
-    _need_setup(job, setup_id)
+    """Log a rod reading at a station of a collector.
+
+    Raises
+    ------
+    PlaneUnfitError
+        If the plane is dialled to a grade along another collector.
+    """
+    setup = _need_setup(job, setup_id)
+    if is_graded(setup) and setup.collector_id != collector_id:
+        raise PlaneUnfitError(
+            why=f"the plane of {setup_id} is dialled along {setup.collector_id or 'no collector'}",
+            forms=f"A setup that is level, or dialled along {collector_id},",
+        )
     return write(
         job,
         "grade_shot",
@@ -202,6 +255,20 @@ def note_protection(
     )
 
 
-def _need_setup(job: OpenJob, setup_id: str) -> None:
-    if job.state.latest("setup", setup_id) is None:
+def _need_height(job: OpenJob, on_point: str, plane: str, collector_id: str) -> None:
+    """Refuse a setup whose height nobody could know."""
+    if plane == "graded" and not collector_id:
+        raise PlaneUnfitError(
+            why="a plane dialled to a grade follows a collector, and none is named",
+            forms="The collector, or a level plane,",
+        )
+    known = [*job.state.all_names("benchmark"), *job.state.all_names("turning_named")]
+    if on_point not in known:
+        raise UnknownPointError(point=on_point, points=", ".join(known) or "none yet")
+
+
+def _need_setup(job: OpenJob, setup_id: str) -> LaserSetup:
+    setup = job.state.latest("setup", setup_id)
+    if not isinstance(setup, LaserSetup):
         raise UnknownSetupError(setup_id=setup_id)
+    return setup

@@ -23,11 +23,23 @@ class UnknownPassError(CrewError, LookupError):
     sentence = "Nothing was written: there is no pass {pass_id} yet. Log the pass first."
 
 
+class PassTakenError(CrewError, ValueError):
+    """A pass was given a name that probes and sand of another one bear."""
+
+    code = "actions.pass_taken"
+    sentence = (
+        "Nothing was written: {pass_id} is the name of another pass, and its probes and sand "
+        "would count for this one. {free} would be accepted."
+    )
+
+
 def next_pass_id(job: OpenJob, surface_id: str) -> str:
-    """Name for the next pass on a surface: G7-01, G7-02 and so on."""
-    used = set(job.state.all_names("pass"))
+    """Name for the next pass on a surface: G7-01, G7-02 and so on.
+
+    The name of a struck pass is not given again: its probes and sand still bear it.
+    """
     number = len(job.state.current("passes_on", surface_id)) + 1
-    while f"{surface_id}-{number:02d}" in used:
+    while job.state.is_used("pass", f"{surface_id}-{number:02d}"):
         number += 1
     return f"{surface_id}-{number:02d}"
 
@@ -52,8 +64,12 @@ def log_pass(
     ------
     UnknownLineError
         If the plan has no such line; nothing is written.
+    PassTakenError
+        If the name was given to a pass before.
     """
     _need_lines(job, surface_id, line_ids)
+    if pass_id and job.state.is_used("pass", pass_id):
+        raise PassTakenError(pass_id=pass_id, free=next_pass_id(job, surface_id))
     return write(
         job,
         "pass",

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from models.job_state import JobState
+from models.setup_chain import is_graded
 
 _DEFINED_BY = {
     "surface": ("surface", "surface_id"),
@@ -47,13 +48,22 @@ _REFERS = {
 """Kind of row to the fields that name something: field, sort of name, column."""
 
 
+_NEW_EACH_TIME = frozenset({"pass", "setup", "benchmark", "turning_point"})
+"""Kinds whose name other readings hang from: a second one would move them."""
+
+
 @dataclass(slots=True)
 class Known:
-    """Names by sort, lines by surface, and the lines of each pass."""
+    """Names by sort, lines by surface, the lines of each pass, the graded setups.
+
+    ``taken`` also holds names whose bearer is struck: readings still have them.
+    """
 
     names: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
     lines: dict[str, set[str]] = field(default_factory=dict)
     cut_by: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    taken: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    graded: dict[str, str] = field(default_factory=dict)
 
     @classmethod
     def from_state(cls, state: JobState) -> Known:
@@ -62,6 +72,7 @@ class Known:
         for kind, (sort, _) in _DEFINED_BY.items():
             drawer = "turning_named" if kind == "turning_point" else kind
             known.names[sort].update(state.all_names(drawer))
+            known.taken[sort].update(state.names[drawer])
         for surface_id in state.all_names("surface"):
             surface = state.latest("surface", surface_id)
             if surface is not None:
@@ -70,6 +81,9 @@ class Known:
             cut = state.latest("pass", pass_id)
             if cut is not None:
                 known.cut_by[pass_id] = cut.line_ids
+        for setup in state.bodies("setups"):
+            if is_graded(setup):
+                known.graded[setup.setup_id] = setup.collector_id
         return known
 
     def learn(self, kind: str, fields: dict[str, Any]) -> None:
@@ -77,6 +91,9 @@ class Known:
         if kind in _DEFINED_BY:
             sort, name = _DEFINED_BY[kind]
             self.names[sort].add(fields[name])
+            self.taken[sort].add(fields[name])
+        if kind == "setup" and fields.get("plane") == "graded":
+            self.graded[fields["setup_id"]] = fields.get("collector_id", "")
         if kind == "pass":
             self.cut_by[fields["pass_id"]] = fields["line_ids"]
 
@@ -89,11 +106,32 @@ class Known:
                     ", ".join(sorted(self.names[sort])[:8]) or f"none yet; enter the {sort} first"
                 )
                 yield column, value, f"is no {sort} of this job", shown
-        if kind == "pass" and fields["pass_id"] in self.names["pass"]:
-            why = "is a pass that is logged already"
-            yield "pass", fields["pass_id"], why, "a new name, or strike the other in the app"
+        if kind in _NEW_EACH_TIME:
+            sort, name = _DEFINED_BY[kind]
+            if fields[name] in self.taken[sort]:
+                why = f"is a {sort} that is logged already"
+                yield sort, fields[name], why, "a new name, or correct the other in the app"
+        yield from self._unfit_planes(kind, fields)
         yield from self._missing_lines(kind, fields)
         yield from _senseless(kind, fields)
+
+    def _unfit_planes(
+        self, kind: str, fields: dict[str, Any]
+    ) -> Iterator[tuple[str, str, str, str]]:
+        """A graded plane has a height only along the collector it is dialled along."""
+        if kind == "setup" and fields.get("plane") == "graded" and not fields.get("collector_id"):
+            forms = "the collector that the plane is dialled along"
+            yield "collector", "", "is empty, and a setup with a grade needs it", forms
+        setup_id = fields.get("setup_id", "")
+        along = self.graded.get(setup_id)
+        if along is None:
+            return
+        if kind == "turning_point":
+            why = "is dialled to a grade, so it has no one height"
+            yield "setup", setup_id, why, "a setup with a level plane"
+        if kind == "grade_shot" and fields["collector_id"] != along:
+            why = f"is dialled to a grade along {along or 'no collector'}"
+            yield "setup", setup_id, why, f"a level setup, or one along {fields['collector_id']}"
 
     def _missing_lines(
         self, kind: str, fields: dict[str, Any]

@@ -47,14 +47,20 @@ def next_along(
         return None
     gap = rule.every_nm or length_nm
     if last - places[-1] <= gap:
-        return min(_up(last, step_nm), _down(places[-1] + gap, step_nm), length_nm)
-    return _down(places[-1] + gap, step_nm)
+        return min(_up(last, step_nm), _on(places[-1], gap, step_nm), length_nm)
+    return _on(places[-1], gap, step_nm)
 
 
 def _down(nm: int, step_nm: int) -> int:
     """Round down to a whole step, unless nothing is left then."""
     whole = nm // step_nm * step_nm
     return whole or nm
+
+
+def _on(here_nm: int, gap_nm: int, step_nm: int) -> int:
+    """Go on by a gap, to a whole step unless that is no step forward."""
+    whole = _down(here_nm + gap_nm, step_nm)
+    return whole if whole > here_nm else here_nm + gap_nm
 
 
 def _up(nm: int, step_nm: int) -> int:

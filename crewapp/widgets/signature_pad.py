@@ -18,7 +18,9 @@ Strokes = list[list[tuple[int, int]]]
 
 
 class SignaturePad(Drawn):
-    """``strokes``: lists of (x, y) in thousandths of the width, from the lower left; ``name`` below.
+    """``strokes``: lists of (x, y) in thousandths of the width, from the lower left.
+
+    ``name`` stands below.
 
     Events: ``on_signed`` after each stroke, and after all were wiped.
     """

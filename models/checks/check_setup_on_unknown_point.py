@@ -35,7 +35,7 @@ CHECK = Check(
     cure="Write down the benchmark or the foresight on the turning point, or correct the name "
     "of the point.",
     message="Setup {setup_id} looks back on {point}, which is no benchmark and was not read "
-    "from a setup of known height.",
+    "from a level plane of known height.",
     watches=dict.fromkeys(("setup", "turning_point", "benchmark"), _touched),
     subjects=every_setup,
     examine=_examine,

@@ -59,6 +59,7 @@ FACTS: tuple[str, ...] = (
     "moisture",
     "most_nm",
     "most_pl",
+    "name",
     "off_nm",
     "other",
     "pass_id",

@@ -118,9 +118,11 @@ def line_of_pipe(state: JobState, entry: Entry) -> Iterable[str]:
 
 
 def lines_of_plan(state: JobState, entry: Entry) -> Iterable[str]:
-    """Every line that a surface plans, as surface/line."""
+    """Every line that a surface plans, or plans again once this entry is struck."""
     body: Any = entry.body
-    return (f"{body.surface_id}/{line.line_id}" for line in body.lines)
+    now = state.latest("surface", body.surface_id)
+    lines = (*body.lines, *(now.lines if now is not None else ()))
+    return dict.fromkeys(f"{body.surface_id}/{line.line_id}" for line in lines)
 
 
 def lines_of_pass_named(state: JobState, entry: Entry) -> Iterable[str]:

@@ -10,6 +10,7 @@ SAND = {"entry": "sand", "surface": "G7", "material": "sand", "amount": "1 ton"}
 SHOT = {"entry": "shot", "setup": "L1", "collector": "C1", "station": "0+10", "on": "invert"}
 SHOT |= {"reading": "9.00"}
 SETUP = {"entry": "setup", "setup": "L9", "point": "BM1", "reading": "4", "grade": "1 %"}
+SETUP |= {"collector": "C1"}
 SPOIL = {"entry": "spoil", "amount": "2 yd3"}
 CREW = {"entry": "crew", "who": "Ana", "run": "8:00"}
 DELAY = {"entry": "delay", "what": "rain", "start": "7:00", "lost": "1 h"}

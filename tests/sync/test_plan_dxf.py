@@ -104,9 +104,15 @@ def test_what_is_drawn_from_below_is_turned_over() -> None:
         down = {**G, "extrusion": (0, 0, -1)}
         space.add_lwpolyline([(-x, y) for x, y in SQUARE], close=True, dxfattribs=down)
 
-    (shape,) = read_drawing(drawn(draw), "GREEN").shapes
+        bulging = [(0, 0, -1), (-60, 0, 0), (-60, 100, 0), (0, 100, 0)]
+        there = {**down, "layer": "BULGE"}
+        space.add_lwpolyline(bulging, format="xyb", close=True, dxfattribs=there)
+
+    data = drawn(draw)
+    (shape,) = read_drawing(data, "GREEN").shapes
 
     assert {p.x_nm // FT for p in shape.edge.points} == {0, 60}
+    assert area_ft2(read_drawing(data, "BULGE")) == pytest.approx(6000 + pi * 450, rel=1e-4)
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from crewapp.actions.levelling import (
+    NameTakenError,
+    PlaneUnfitError,
     UnknownPointError,
     UnknownSetupError,
     check_layer,
@@ -16,6 +18,7 @@ from crewapp.actions.levelling import (
     set_up_laser,
     shoot_grade,
 )
+from crewapp.actions.writing import strike, undo_last
 from crewapp.open_job import OpenJob
 from models.entries.collector_work import HoldPoint, LayerCheck, TrenchProtection
 from models.entries.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
@@ -27,6 +30,19 @@ FT = 304_800_000
 def stand(job: OpenJob, point: str = "BM1", feet: int = 4) -> None:
     """Set the laser up with a backsight of so many feet."""
     set_up_laser(job, on_point=point, backsight_nm=feet * FT, backsight_typed=str(feet))
+
+
+def stand_graded(job: OpenJob, collector_id: str = "C1") -> None:
+    """Set the laser up as L1, dialled to 1 % along a collector."""
+    set_up_laser(
+        job,
+        on_point="BM1",
+        backsight_nm=FT,
+        collector_id=collector_id,
+        plane="graded",
+        fall_nm=1,
+        run_nm=100,
+    )
 
 
 def test_setups_are_named_in_turn(job: OpenJob) -> None:
@@ -53,7 +69,7 @@ def test_setup_needs_a_known_point(job: OpenJob) -> None:
 
 def test_graded_setup_keeps_its_dial(job: OpenJob) -> None:
     """A graded plane states its fall over a run."""
-    set_up_laser(job, on_point="BM1", backsight_nm=FT, plane="graded", fall_nm=1, run_nm=100)
+    stand_graded(job)
 
     body = job.state.latest("setup", "L1")
     assert isinstance(body, LaserSetup)
@@ -133,3 +149,53 @@ def test_stretches_are_kept_from_low_to_high(job: OpenJob) -> None:
         body = changed.entries[0].body
         assert isinstance(body, model)
         assert (body.from_nm, body.to_nm) == (0, 60)
+
+
+def test_setup_name_is_not_given_twice(job: OpenJob) -> None:
+    """A second setup L1 would move what was shot from the first; a struck one counts too."""
+    stand(job)
+    stand(job)
+    strike(job, job.state.current("setup", "L2")[0].id, "wrong benchmark")
+
+    for name in ("L1", "L2"):
+        with pytest.raises(NameTakenError, match=f"{name} is the name .* L3 would be accepted"):
+            set_up_laser(job, on_point="BM1", backsight_nm=FT, setup_id=name)
+    assert next_setup_id(job) == "L3"
+
+
+@pytest.mark.parametrize("name", ["TP1", "BM1"])
+def test_turning_point_takes_no_name_of_another_point(job: OpenJob, name: str) -> None:
+    """TP1 of today is not TP1 of yesterday: levels that hang from the first would move."""
+    stand(job)
+    read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=5 * FT)
+
+    with pytest.raises(NameTakenError, match="another point"):
+        read_turning_point(job, setup_id="L1", point_id=name, foresight_nm=6 * FT)
+
+
+def test_turning_point_taken_back_at_once_may_be_read_again(job: OpenJob) -> None:
+    """A slip leaves its name free as long as nothing hangs from it: 100 + 4 - 6 is 98."""
+    stand(job)
+    undo_last(job, read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=5 * FT))
+
+    read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=6 * FT)
+
+    assert point_elevation(job.state, "TP1") == 98 * FT
+
+
+def test_turning_point_needs_a_level_plane(job: OpenJob) -> None:
+    """How high a graded plane is over a point off the collector, nobody knows."""
+    stand_graded(job)
+
+    with pytest.raises(PlaneUnfitError, match="dialled to a grade"):
+        read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=FT)
+
+
+def test_graded_plane_serves_its_own_collector_alone(job: OpenJob) -> None:
+    """A plane along no collector is refused, and a shot along another one too."""
+    with pytest.raises(PlaneUnfitError, match="none is named"):
+        stand_graded(job, "")
+    stand_graded(job)
+
+    with pytest.raises(PlaneUnfitError, match="dialled along C1"):
+        shoot_grade(job, setup_id="L1", collector_id="C2", station_nm=0, on="invert", reading_nm=FT)

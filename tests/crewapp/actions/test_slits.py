@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from crewapp.actions.slits import (
+    PassTakenError,
     UnknownLineError,
     UnknownPassError,
     lay_pipe,
@@ -17,6 +18,7 @@ from crewapp.actions.slits import (
     place_sand,
     water_in,
 )
+from crewapp.actions.writing import strike
 from crewapp.open_job import Changed, OpenJob
 from models.entries.envelope import EntryRefusedError
 from models.entries.slits import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
@@ -55,6 +57,20 @@ def test_pass_is_named_and_counted(job: OpenJob) -> None:
     assert [body.pass_id for body in bodies if isinstance(body, PassCut)] == ["G7-01", "G7-02"]
     assert next_pass_id(job, "G7") == "G7-03"
     assert job.state.sums[("cut_nm", "G7")] == 4 * 30 * FT
+
+
+def test_name_of_a_struck_pass_is_not_given_again(job: OpenJob) -> None:
+    """Probes of a struck pass still bear its name: they must not count for another pass."""
+    first = cut(job, "S01").entries[0]
+    probe(job)
+    strike(job, first.id, "cut on the other green")
+
+    second = cut(job, "S01").entries[0].body
+
+    assert isinstance(second, PassCut)
+    assert second.pass_id == "G7-02"
+    with pytest.raises(PassTakenError, match="G7-03 would be accepted"):
+        cut(job, "S01", pass_id="G7-01")
 
 
 def test_pass_name_skips_one_that_is_taken(job: OpenJob) -> None:

@@ -177,6 +177,7 @@ def test_undo_of_a_strike_or_a_correction_puts_the_first_back(
 def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetClock) -> None:
     """A surface is not gone when its change is undone, though its first day is closed."""
     surface = job.state.latest("surface", "G7")
+    assert surface is not None
     close_day(job, DAY)
     clock.put(NEXT_DAY, 7 * 60)
 

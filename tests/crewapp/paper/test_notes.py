@@ -180,3 +180,29 @@ def test_long_list_of_problems_is_cut_short(job: OpenJob) -> None:
 
     assert len(caught.value.problems) == MOST_TOLD + 5
     assert str(caught.value).endswith("... and 5 more")
+
+
+def test_names_that_readings_hang_from_are_not_given_twice(job: OpenJob) -> None:
+    """A second setup, point or pass of one name would move what was read from the first."""
+    setup = {"entry": "setup", "setup": "L1", "point": "BM1", "reading": "4.00"}
+    turn = {"entry": "turning point", "setup": "L1", "point": "TP1", "reading": "5.00"}
+    known = {"entry": "benchmark", "point": "BM1", "reading": "90.00"}
+    job.ink(*read_notes(Path("monday.csv"), page(setup, turn), job))
+
+    assert problems_of(job, page(setup, turn, known)) == [
+        (2, "setup", "L1"),
+        (3, "point", "TP1"),
+        (4, "point", "BM1"),
+    ]
+
+
+def test_graded_plane_is_read_along_its_collector_alone(job: OpenJob) -> None:
+    """Where the height of a graded plane is not known, a row is refused."""
+    graded = {"entry": "setup", "point": "BM1", "reading": "4.00", "grade": "1 %"}
+    text = page(
+        {**graded, "setup": "L1"},
+        {**graded, "setup": "L2", "collector": "C1"},
+        {"entry": "turning point", "setup": "L2", "point": "TP1", "reading": "5.00"},
+    )
+
+    assert problems_of(job, text) == [(2, "collector", ""), (4, "setup", "L2")]

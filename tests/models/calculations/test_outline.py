@@ -99,6 +99,13 @@ def test_several_faults_are_told_at_once() -> None:
     assert {fault.kind for fault in find_outline_faults(walk)} == {K.OPEN, K.DUPLICATE, K.CROSSING}
 
 
+def test_an_open_end_is_no_doubled_point() -> None:
+    """Of a walk that stops a hair short of its start, that it is open is all that is said."""
+    walk = trace([*box(0, 0, 9, 9), (0, 0.0004)], is_closed=False)
+
+    assert [fault.kind for fault in find_outline_faults(walk)] == [K.OPEN]
+
+
 def test_a_walk_that_comes_back_is_closed() -> None:
     """Points walked to the first again are a closed trace without the repeat."""
     corners = [point(*corner) for corner in [*box(0, 0, 5, 5), (0, 0)]]

@@ -52,6 +52,17 @@ def test_ends_within_reach_are_one() -> None:
     assert not join_pieces(sides, M // 10_000, [])[0].is_closed
 
 
+@pytest.mark.parametrize("shift", [-0.0006, -0.0003, 0, 0.0002, 0.0009])
+def test_reach_does_not_hang_on_where_the_origin_is(shift: float) -> None:
+    """Ends 0.6 mm apart are joined at a reach of 1 mm wherever they lie."""
+    pieces = [
+        (point(5, 0), point(shift, shift)),
+        (point(shift + 0.0006, shift), point(0, 5)),
+    ]
+
+    assert len(join_pieces(pieces, M // 1000, [])) == 1
+
+
 def test_a_branch_is_a_fault_with_its_place() -> None:
     """Where three ends meet, which way the outline goes can not be told."""
     problems: list[FileProblem] = []
