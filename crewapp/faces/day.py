@@ -23,7 +23,7 @@ COUNTED = ("hours", "weather", "delay", "utility", "note", "photo", "tomorrow", 
 def day_face(job: OpenJob, day: str = "", part: str = "") -> DayFace:
     """Read the face of a day, today unless another is named; the sheet only for its part."""
     moment = job.clock.now()
-    day = day or moment.day
+    day = day if day in job.state.days else moment.day  # a draft may be of another book
     standing = [e for e in job.state.days.get(day, ()) if not job.state.is_struck(e.id)]
     flags = [flag for flag in job.board.open_flags() if flag.finding.day <= day]
     title, sheet = _sheet(job, day) if part == "sheet" else ("", ())

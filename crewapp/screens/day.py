@@ -44,8 +44,12 @@ class DayPage(PartedPage):
     def part_name(self) -> str:
         """Return the part in the draft; a form only while it can be filled in."""
         name = super().part_name()
-        if name == "form" and self.told is not None and self.filling.form is None:
+        face = self.told
+        if name == "form" and face is not None and self.filling.form is None:
             return "menu"
+        if name == "strike" and face is not None:
+            is_there = face.entry(str(self.draft.get("striking", ""))) is not None
+            return name if is_there else "written"
         return name
 
     def choices(self) -> dict[str, Any]:

@@ -96,6 +96,7 @@ def test_flag_that_stops_keeps_the_day_open(hand: DayHand) -> None:
     """The key is dead and says why; a tap on the flag leads to it."""
     key = hit_stop(hand)
     hand.tap("Close the day")
+    assert hand.page.part.close.disabled
     hand.hold("Hold to close the day")
     assert hand.entries("day_closed") == []
     assert any("that stop the work: 1" in words for words in hand.words())

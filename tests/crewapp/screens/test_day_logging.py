@@ -53,6 +53,7 @@ def test_weather_takes_four_taps(hand: DayHand) -> None:
     weather = hand.body("weather")
     assert (weather.sky, weather.ground) == ("rain", "standing_water")
     assert (weather.low_tenths_c, weather.rain_nm) == (None, None)
+    assert hand.page.filling.answers_of("weather") == {}  # the next one is asked anew
 
 
 def test_temperature_and_rain_come_from_the_pad(hand: DayHand) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tests.crewapp.conftest import DAY
 from tests.crewapp.screens.day_hand import cut_shallow, open_day
 
 if TYPE_CHECKING:
@@ -81,3 +82,18 @@ def test_half_an_answer_survives(ui: UI, tmp_path: Path) -> None:
     hand.close()
 
     assert (answer.flag, answer.why) == (key, "doing it now")
+
+
+def test_draft_of_another_book_does_no_harm(ui: UI, tmp_path: Path) -> None:
+    """A day, an entry and a form that this book doesn't have: today's own parts are shown."""
+    hand = open_day(ui, tmp_path)
+    parts = []
+    for part in ("form", "strike"):
+        hand.page.keep_draft(day="1999-01-01", form="hours/person/Nobody", striking="gone")
+        hand.page.keep_draft(part=part)
+        hand.on("day")
+        parts.append(hand.page.part_name())
+    day = hand.page.told.day
+    hand.close()
+
+    assert (parts, day) == (["menu", "written"], DAY)
