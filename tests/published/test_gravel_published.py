@@ -68,6 +68,13 @@ def test_factors_of_1993(changed: dict[str, Any], fails: set[Factor]) -> None:
     assert out(USGA_2004, changed) == set()
 
 
+def test_permeability_is_the_same_in_both_editions() -> None:
+    """Five times the D15 of the sand is enough, a micrometre less is not."""
+    for edition in (USGA_1993, USGA_2004):
+        assert out(edition, {"d15_um": 1250, "d90_um": 3000}) == set()
+        assert out(edition, {"d15_um": 1249, "d90_um": 3000}) == {Factor.PERMEABILITY}
+
+
 # US Army Corps of Engineers, filter of a shore structure (seen,
 # coastalhydraulicslaboratoryfact.tpub.com/4_010491/4_0104910433.htm): a base of D15 0.17 mm
 # and D85 1.5 mm; 5 x 1.5 = 7.5 mm and 5 x 0.17 = 0.85 mm.

@@ -68,6 +68,13 @@ def test_lost_days_put_the_finish_off() -> None:
     assert with_lost.middle_days > 1.7 * without.middle_days
 
 
+def test_a_lost_day_yields_nothing() -> None:
+    """With days of 1 and as many lost, 100 takes about 200 days; one trial is enough to see it."""
+    found = finish_range(100, [1], 1, seed=2, trials=1)
+
+    assert 140 < found.early_days == found.late_days < 260
+
+
 def test_no_trial_runs_for_ever() -> None:
     """A rest that would take a century stops at the limit."""
     assert finish_range(10**9, [1], 5, seed=1, trials=2).late_days == LONGEST_DAYS

@@ -17,6 +17,7 @@ from models.calculations.gravel import (
     limits_of,
 )
 from models.calculations.sieving import (
+    PAN_UM,
     grain_shares,
     grain_size_um,
     shares_passing,
@@ -51,6 +52,21 @@ def test_a_grain_size_lies_between_its_sieves(weights: list[int], percent: int) 
 
     assert all(share <= percent for um, share in passing.items() if um < size)
     assert all(share >= percent for um, share in passing.items() if um > size)
+
+
+def test_a_sheet_rounded_in_print_is_taken() -> None:
+    """Shares that come to 99 or 101 are those of a printed sheet."""
+    for last in (49, 51):
+        passing = shares_passing({500: Fraction(50), PAN_UM: Fraction(last)})
+        assert passing == {500: Fraction(50)}
+
+
+def test_a_grain_size_may_lie_on_a_sieve() -> None:
+    """A share that a sieve passes exactly has the opening of that sieve; a plateau its fine end."""
+    sheet = {1000: Fraction(80), 500: Fraction(20), 355: Fraction(20), 250: Fraction(5)}
+
+    assert [grain_size_um(sheet, percent) for percent in (5, 20, 80)] == [250, 355, 1000]
+    assert grain_size_um(sheet, 81) is None
 
 
 def test_larger_shares_have_larger_grains() -> None:

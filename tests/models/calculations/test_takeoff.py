@@ -114,6 +114,49 @@ def test_a_section_on_a_straight_profile_changes_nothing() -> None:
     assert sizes(collector_takeoff(coarse)) == sizes(collector_takeoff(fine))
 
 
+def test_a_collector_may_start_at_any_station() -> None:
+    """Moved along its stationing a collector takes the same."""
+    work = collector([300, 500])
+    moved = [replace(one, station_nm=one.station_nm + 7 * M) for one in work.sections]
+
+    assert sizes(collector_takeoff(replace(work, sections=tuple(moved)))) == sizes(
+        collector_takeoff(work)
+    )
+
+
+def test_a_trench_just_deep_enough_takes_no_sand() -> None:
+    """Invert 157.5 mm down leaves no room for sand; a hair less is refused, and where."""
+    least_mm = Fraction(25 + 115 + 25 + 25) - 25 - Fraction(15, 2)
+    brim = [TrenchSection(i * M, 0, -least_mm * MM) for i in range(2)]
+    work = replace(collector([300, 300]), sections=tuple(brim))
+    shallow = replace(brim[1], invert_nm=brim[1].invert_nm + 1)
+
+    assert sizes(collector_takeoff(work))[Item.COLLECTOR_SAND] == 0
+    with pytest.raises(CalculationInputError, match="at section 2 the trench"):
+        collector_takeoff(replace(work, sections=(brim[0], shallow)))
+
+
+def test_a_wide_cut_takes_more_sand() -> None:
+    """0.1 x 0.2 m over 10 m with a tenth of overbreak: 0.22 m3 cut, and as much sand."""
+    work = SlitWork((10 * M,), 100 * MM, 200 * MM, overbreak=Fraction(1, 10))
+    found = sizes(slit_takeoff(work))
+
+    assert found[Item.SLIT_CUT] == found[Item.SLIT_SAND] == 22 * 10**13
+
+
+def test_what_is_not_given_is_nothing() -> None:
+    """Without turf, overbreak, slack or tails nothing is added for them."""
+    slit = sizes(slit_takeoff(SlitWork((10 * M,), 25 * MM, 230 * MM)))
+    ends = collector([300, 300]).sections
+    main = sizes(collector_takeoff(CollectorWork(ends, 200 * MM, 100 * MM, 115 * MM, 25 * MM)))
+
+    assert Item.TURF_STRIP not in slit
+    assert slit[Item.SPOIL_LOOSE] == slit[Item.SPOIL_BANK] == slit[Item.SLIT_CUT]
+    assert main[Item.WIRE] == main[Item.COLLECTOR_LENGTH] == 10 * M
+    assert main[Item.FABRIC] == main[Item.SOD] == 200 * MM * 10 * M
+    assert main[Item.END_CAPS] == 1
+
+
 @given(RUNS, st.integers(MM, 100 * M))
 def test_splices_are_coil_ends_inside_runs(runs: tuple[int, ...], coil_nm: int) -> None:
     """Counted by formula as by walking along the coils, for not too many of them."""
