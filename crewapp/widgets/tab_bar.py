@@ -111,10 +111,10 @@ class TabBar(Drawn):
         return max(int((length_mm + GAP_MM + 0.01) / (least + GAP_MM)), 2)
 
     def _turn_to_current(self, *_: object) -> None:
+        """Turn to the tabs with the current one; a page without a tab leads back to the first."""
         pages = pages_of(self.tabs, self._places())
-        for number, page in enumerate(pages):
-            if any(tab.name == self.current for tab in page):
-                self._page = number
+        holding = [n for n, page in enumerate(pages) if any(t.name == self.current for t in page)]
+        self._page = holding[0] if holding else 0
 
     def _picked(self, name: str) -> None:
         if name == MORE:

@@ -238,3 +238,18 @@ def test_entry_of_the_day_follows_the_jobs_zone(start: Start, tmp_path: Path) ->
     note(hand)
 
     assert standing(hand, "note")[0].day == DAY
+
+
+def test_page_without_a_tab_keeps_today_in_reach(ui: UI, start: Start, tmp_path: Path) -> None:
+    """On the smallest tablet the tabs have two pages; from Settings, Today is one tap away."""
+    from tests.kivy_env import PROFILES
+
+    ui.hold(PROFILES["8in"])
+    hand = start(put_book(tmp_path))
+    hand.shell.go("flags")
+    hand.settle()
+    hand.shell.go("settings")
+    hand.settle()
+    hand.tap("Today")
+
+    assert hand.shell.front == "today"
