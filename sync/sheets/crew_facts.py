@@ -10,7 +10,7 @@ from models.entries.envelope import Entry
 from models.entries.job import Person
 from models.figures import Figures
 from models.job_state import JobState
-from sync.sheets.entry_words import details_of, time_of, title_of
+from sync.sheets.entry_words import details_of, moment_of, time_of, title_of
 
 _MEANINGS = {
     "true_record": "This is a true record of the day.",
@@ -159,7 +159,7 @@ def signatures_of(
                 role=body.role,
                 name=body.name,
                 says=_MEANINGS[body.meaning],
-                at=f"{entry.day} {time_of(entry, figures)}",
+                at=moment_of(entry, figures),
                 strokes=body.strokes,
                 check_code=body.check_code,
                 is_current=body.check_code == code,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from models.entries.envelope import Entry
@@ -11,6 +12,7 @@ from models.units import show_duration, show_time_of_day
 from sync.sheets.safe_text import one_line
 
 Say = Callable[[Any, Figures], str]
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 def title_of(kind: str) -> str:
@@ -26,9 +28,28 @@ def details_of(entry: Entry, figures: Figures) -> str:
 
 
 def time_of(entry: Entry, figures: Figures) -> str:
-    """Local time at which an entry was written, by its own clock."""
-    minutes = entry.at_ms // 60_000 + entry.offset_min
-    return show_time_of_day(minutes, halves=figures.is_us)
+    """Local time at which an entry was written; for one written on another day, that day.
+
+    A load typed up a week later did not come at the hour of the typing.
+    """
+    written = _day_written(entry)
+    if written != entry.day:
+        return written
+    return show_time_of_day(_minutes(entry), halves=figures.is_us)
+
+
+def moment_of(entry: Entry, figures: Figures) -> str:
+    """Local day and time at which an entry was written, whatever day it belongs to."""
+    return f"{_day_written(entry)} {show_time_of_day(_minutes(entry), halves=figures.is_us)}"
+
+
+def _minutes(entry: Entry) -> int:
+    return entry.at_ms // 60_000 + entry.offset_min
+
+
+def _day_written(entry: Entry) -> str:
+    """Day on the wall where it was written; the day that an entry belongs to may be another."""
+    return (_EPOCH + timedelta(minutes=_minutes(entry))).date().isoformat()
 
 
 def _places(body: Any) -> str:

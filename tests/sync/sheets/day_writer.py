@@ -28,7 +28,8 @@ class DayWriter:
         return self
 
     def write(self, kind: str, **fields: Any) -> Entry:
-        """Write one entry of a kind; ``strikes`` and ``reason`` belong to its envelope."""
+        """Write one entry of a kind; ``strikes``, ``reason`` and ``for_day`` are its envelope's."""
+        for_day = fields.pop("for_day", self.day)
         strikes, reason = fields.pop("strikes", ()), fields.pop("reason", "")
         self.count += 1
         self.minute += 1
@@ -47,7 +48,7 @@ class DayWriter:
                     "zone": "America/Chicago",
                     "author": self.author,
                     "job": "J1",
-                    "day": self.day,
+                    "day": for_day,
                     "strikes": list(strikes),
                     "reason": reason,
                     "body": body_fields(build_body(kind, fields)),

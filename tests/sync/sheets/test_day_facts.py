@@ -184,3 +184,16 @@ def test_pass_that_nobody_probed_is_told() -> None:
     assert not passes["G7-01"].is_cut_today
     assert passes["G7-01"].cut_nm == 0
     assert [probe.depth_nm for probe in passes["G7-01"].probes] == [9 * IN]
+
+
+def test_load_typed_up_later_shows_the_day_of_the_typing() -> None:
+    """The hour at which a note was typed up is not the hour of the load."""
+    book = us_book()
+    book.on("2026-06-20", 13 * 60).write(
+        "delivery", for_day=US_DAY, material_id="sand", ticket="late", mass_ug=TON
+    )
+
+    loads = {one.ticket: one.at for one in gather_day(book.state, book.board(), US_DAY).loads}
+
+    assert loads.pop("late") == "2026-06-20"
+    assert all(at.endswith("m") for at in loads.values())

@@ -5,9 +5,12 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from models.check_code import check_code
 from tests.sync.sheets.conftest import PrintSheet, ordinary_book
 from tests.sync.sheets.pdf_reading import run, text_of
 from tests.sync.sheets.sample_day import US_DAY, us_book
+
+MONDAY = "2026-06-08"
 
 
 def strokes_in(path: Path) -> int:
@@ -46,3 +49,23 @@ def test_signature_over_older_entries_says_so(print_sheet: PrintSheet) -> None:
 def test_unsigned_sheet_has_room_to_sign(print_sheet: PrintSheet) -> None:
     """Without a signature there is an empty line that says it is not signed."""
     assert text_of(print_sheet(us_book(), US_DAY)).count("not signed: name, date, time") == 2
+
+
+def test_signature_bears_the_day_it_was_drawn(print_sheet: PrintSheet) -> None:
+    """Monday signed on Tuesday at ten past seven says so: no signature is dated back."""
+    book = us_book()
+    code = check_code(book.state, MONDAY)
+    book.on(US_DAY, 7 * 60 + 9).write(
+        "signature",
+        for_day=MONDAY,
+        of_day=MONDAY,
+        role="foreman",
+        name="Ruth Okafor",
+        meaning="true_record",
+        strokes=(((0, 0), (9, 9)),),
+        check_code=code,
+    )
+
+    text = text_of(print_sheet(book, MONDAY))
+
+    assert f"Ruth Okafor, {US_DAY} 7:10 am" in text
