@@ -17,7 +17,7 @@ def run(args: argparse.Namespace) -> int:
     text = read_text(args.entries, "A CSV of field notes (see `crewapp columns`)")
     with book_to_write(args.book, args.author) as job:
         try:
-            writings = read_notes(args.entries, text, job)
+            writings = read_notes(args.entries, text, job, again=args.again)
         except PaperError as fault:
             if args.json:
                 print(json.dumps({"written": 0, "problems": [p.facts() for p in fault.problems]}))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -17,6 +18,7 @@ from crewapp.paper.rows import ALWAYS, BY_WORD, COLUMNS, RowKind
 from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
 from models.figures import Figures
+from models.job_state import JobState
 
 MOST_ROWS = 100_000
 
@@ -35,8 +37,11 @@ class _Page:
         self.problems.append(Problem(row, column, read, why, forms))
 
 
-def read_notes(path: Path, text: str, job: OpenJob) -> list[Writing]:
+def read_notes(path: Path, text: str, job: OpenJob, *, again: bool = False) -> list[Writing]:
     """Read every row, or report every cell that can't be read.
+
+    A page whose every row stands in the book already is taken for the same page
+    handed in twice, unless ``again`` says that it all happened once more.
 
     Raises
     ------
@@ -48,9 +53,24 @@ def read_notes(path: Path, text: str, job: OpenJob) -> list[Writing]:
         _read_row(number, row, page)
     if not page.writings and not page.problems:
         page.refuse(0, "", path.name, "holds no rows", "a header row and one row an entry")
+    if not page.problems and not again and _is_written_already(page.writings, job.state):
+        forms = "a page with a row that is new, or the same one with --again"
+        page.refuse(0, "", path.name, "is in this book already, every row of it", forms)
     if page.problems:
         raise PaperError(path, page.problems)
     return page.writings
+
+
+def _is_written_already(writings: list[Writing], state: JobState) -> bool:
+    """Whether every row stands on its day, as often as the page has it."""
+    days = {str(writing.day) for writing in writings}
+    standing = Counter(
+        (entry.day, entry.body)
+        for day in days
+        for entry in state.days.get(day, ())
+        if entry.body is not None and not state.is_struck(entry.id)
+    )
+    return Counter((str(one.day), one.body) for one in writings) <= standing
 
 
 def _rows(text: str, page: _Page) -> Iterator[tuple[int, dict[str, str]]]:

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from crewapp.actions.day import close_day
+from crewapp.actions.writing import strike
 from crewapp.open_job import OpenJob
 from crewapp.paper.notes import read_notes
 from crewapp.paper.problems import MOST_TOLD, PaperError
@@ -206,3 +207,16 @@ def test_graded_plane_is_read_along_its_collector_alone(job: OpenJob) -> None:
     )
 
     assert problems_of(job, text) == [(2, "collector", ""), (4, "setup", "L2")]
+
+
+def test_page_handed_in_twice_is_refused(job: OpenJob) -> None:
+    """The same loads are not counted twice by mistake; struck ones may be written anew."""
+    load = {"entry": "spoil", "amount": "2 yd3"}
+    text = page(load, load)
+    first = job.ink(*read_notes(Path("notes.csv"), text, job)).entries
+
+    assert problems_of(job, text) == [(0, "", "notes.csv")]
+    assert len(read_notes(Path("notes.csv"), page(load, load, load), job)) == 3
+    assert len(read_notes(Path("notes.csv"), text, job, again=True)) == 2
+    strike(job, first[0].id, "typed by mistake")
+    assert len(read_notes(Path("notes.csv"), text, job)) == 2
