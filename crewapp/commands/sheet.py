@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from pathlib import Path
 
 from crewapp.commands.books import book_to_read
@@ -11,6 +12,11 @@ from crewapp.commands.days import find_day, read_day
 from crewapp.open_job import OpenJob
 from models.check_code import check_code
 from models.errors import CrewError
+
+_UNSOUND = (
+    "{book} is not as it was written, so this sheet proves nothing. "
+    "`crewapp verify {book}` says what is wrong; print from a copy that is whole."
+)
 
 
 class SheetNotWrittenError(CrewError, OSError):
@@ -24,22 +30,29 @@ class SheetNotWrittenError(CrewError, OSError):
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the sheet; say where it is and by which code it can be proven."""
+    """Write the sheet; say where it is and by which code it can be proven.
+
+    A book that is not as it was written still prints, since somebody may need
+    what is left of it; that is said, and the exit is 1.
+    """
     if args.day is not None:
         read_day(args.day)
     with book_to_read(args.book) as job:
         day = find_day(job.state, args.day)
         files = write_sheets(job, day, args.out)
         code = check_code(job.state, day)
+        is_sound = job.book.verify().is_sound
     if args.json:
         told = {"day": day, "files": [str(path) for path in files], "check_code": code}
-        print(json.dumps(told, ensure_ascii=False))
-        return 0
+        print(json.dumps({**told, "book_is_sound": is_sound}, ensure_ascii=False))
+        return 0 if is_sound else 1
     print(f"Sheet of {day}, check code {code}:")
     for path in files:
         print(f"  {path}")
     print(f"Prove it later with: crewapp verify {args.book} --day {day} --code {code}")
-    return 0
+    if not is_sound:
+        print(_UNSOUND.format(book=args.book), file=sys.stderr)
+    return 0 if is_sound else 1
 
 
 def write_sheets(job: OpenJob, day: str, folder: Path) -> list[Path]:

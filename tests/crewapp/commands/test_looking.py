@@ -183,3 +183,19 @@ def test_verify_names_a_row_that_was_tampered_with(
     assert out["proofs"] == []
     assert main(["verify", str(book)]) == 1
     assert "not as it was written" in capsys.readouterr().out
+
+
+def test_sheet_of_a_book_that_was_tampered_with_says_so(
+    demo_book: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    """A changed reading still prints, but never without a word, and never with exit 0."""
+    book = tmp_path / "t.book"
+    shutil.copy(demo_book, book)
+    with sqlite3.connect(book) as file:
+        file.execute("DROP TRIGGER entry_no_update")
+        file.execute("UPDATE entry SET raw = replace(CAST(raw AS TEXT), '9', '8') WHERE seq = 100")
+    file.close()
+
+    assert main(["sheet", str(book), "--day", TUESDAY, "--out", str(tmp_path)]) == 1
+    assert "this sheet proves nothing" in capsys.readouterr().err
+    assert told(capsys, "sheet", demo_book, "--out", tmp_path)["book_is_sound"]
