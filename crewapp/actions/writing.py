@@ -100,6 +100,8 @@ def _standing(job: OpenJob, entry_id: str) -> Entry:
         raise NothingToStrikeError(id=entry_id, why="is struck already")
     if entry.body is None:
         raise NothingToStrikeError(id=entry_id, why="was written by a newer version")
+    if isinstance(entry.body, Struck):  # what it crossed out would not stand again
+        raise NothingToStrikeError(id=entry_id, why="only crosses out another; write that anew")
     return entry
 
 

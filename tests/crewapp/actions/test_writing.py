@@ -103,6 +103,15 @@ def test_nothing_is_struck_twice(job: OpenJob) -> None:
     assert job.book.count() == before
 
 
+def test_a_strike_is_not_struck(job: OpenJob) -> None:
+    """Crossing out a strike would look like taking it back, and put nothing back."""
+    crossing = strike(job, note(job), "wrong").entries[0].id
+
+    for act in (strike, correct):
+        with pytest.raises(NothingToStrikeError, match="only crosses out another"):
+            act(job, crossing, "not so")
+
+
 def test_unknown_entry_is_not_struck(job: OpenJob) -> None:
     """An id that the book doesn't have is refused in a sentence."""
     with pytest.raises(NothingToStrikeError, match="entry nowhere is not in this book"):
