@@ -15,6 +15,7 @@ from crewapp.state.key_grammar import BACK, CLEAR, Grammar, why_refused
 from crewapp.state.likely import Bands, Offer, Question, verdict
 from crewapp.wording import say
 
+_FEET_OR_INCHES = frozenset({"ft", "in"})
 FINGERTIP_MM = 22.0  # a wider contact is a palm, a sleeve or a pool of water
 
 
@@ -110,7 +111,8 @@ class KeypadState:
         if value is None:
             return self._refuse(say("{typed} is not finished.", typed=self.text), "enter", at_ms)
         spec = self.spec
-        question = verdict(value, self.text, spec.bands, spec.parse, spec.show)
+        in_feet = spec.unit in _FEET_OR_INCHES
+        question = verdict(value, self.text, spec.bands, spec.parse, spec.show, in_feet)
         if question is None:
             return replace(self._calm("enter", at_ms), accepted=Accepted(value, self.text))
         return replace(self._calm("enter", at_ms), question=question, refusals=self.refusals + 1)

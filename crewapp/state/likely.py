@@ -59,20 +59,18 @@ def verdict(
     bands: Bands,
     parse: Callable[[str], int],
     show: Callable[[int], str],
+    in_feet: bool = True,
 ) -> Question | None:
     """Return what to ask about a figure, or None when there is nothing odd.
 
     ``typed`` is the text the figure was read from; twins with swapped or
-    doubled digits are made from it and read by ``parse``.
+    doubled digits are made from it and read by ``parse``. Only a figure typed
+    ``in_feet`` or inches may have meant the other.
     """
+    offered = offers(value, typed, bands, parse, show, in_feet=in_feet)
     if bands.plausible is not None and value not in bands.plausible:
-        sentence = say(
-            "{value} can't be: this field holds {low} to {high}.",
-            value=show(value),
-            low=show(bands.plausible.low),
-            high=show(bands.plausible.high),
-        )
-        return Question(sentence, offers(value, typed, bands, parse, show), can_keep=False)
+        sentence = _bounds(value, bands.plausible, show)
+        return Question(sentence, offered, can_keep=False)
     if bands.expected is None or value in bands.expected:
         return None
     if bands.design is not None:
@@ -84,7 +82,20 @@ def verdict(
             low=show(bands.expected.low),
             high=show(bands.expected.high),
         )
-    return Question(sentence, offers(value, typed, bands, parse, show))
+    return Question(sentence, offered)
+
+
+def _bounds(value: int, plausible: Band, show: Callable[[int], str]) -> str:
+    """Say what a field holds; a least of one base unit stands for more than nothing."""
+    read, high = show(value), show(plausible.high)
+    if plausible.low != 1:
+        low = show(plausible.low)
+        return say(
+            "{value} can't be: this field holds {low} to {high}.", value=read, low=low, high=high
+        )
+    if value < 1:
+        return say("{value} can't be: it must be more than nothing.", value=read)
+    return say("{value} can't be: {high} is the most here.", value=read, high=high)
 
 
 def offers(
@@ -94,13 +105,14 @@ def offers(
     parse: Callable[[str], int],
     show: Callable[[int], str],
     most: int = 2,
+    in_feet: bool = True,
 ) -> tuple[Offer, ...]:
     """Return the expected figures that one slip turns into ``value``, nearest first."""
     wanted = bands.expected or bands.plausible
     if wanted is None:
         return ()
     found: dict[int, str] = {}
-    for meant, slip in (*_scaled(value), *_retyped(typed, parse)):
+    for meant, slip in (*_scaled(value, in_feet), *_retyped(typed, parse)):
         if meant != value and meant in wanted:
             found.setdefault(meant, slip)
     middle = bands.design if bands.design is not None else (wanted.low + wanted.high) // 2
@@ -108,14 +120,16 @@ def offers(
     return tuple(Offer(meant, show(meant), say(found[meant])) for meant in nearest)
 
 
-def _scaled(value: int) -> Iterator[tuple[int, str]]:
-    """Give the figures ten times, a tenth, and a foot for an inch away."""
+def _scaled(value: int, in_feet: bool) -> Iterator[tuple[int, str]]:
+    """Give the figures ten times, a tenth, and for lengths a foot for an inch away."""
     yield value * 10, later("point moved")
     if value % 10 == 0:
         yield value // 10, later("point moved")
     yield value * 100, later("point left out")
     if value % 100 == 0:
         yield value // 100, later("point left out")
+    if not in_feet:
+        return
     yield value * INCHES_IN_FOOT, later("feet for inches")
     if value % INCHES_IN_FOOT == 0:
         yield value // INCHES_IN_FOOT, later("inches for feet")

@@ -49,6 +49,32 @@ def test_limits_of_the_band_are_inside(value: int) -> None:
     assert verdict(value, "9", DEPTH, int, str) is None
 
 
+def test_weight_was_never_feet_for_inches() -> None:
+    """201 tons is 20.1 with its point moved; a twelfth of it is offered for lengths alone."""
+    bands = Bands(Band(1, 6000), Band(100, 3000))
+    for in_feet in (True, False):
+        question = verdict(20100, "201", bands, int, str, in_feet)
+        assert question is not None
+        slips = {offer.slip for offer in question.offers}
+        assert ("point moved" in slips, "inches for feet" in slips) == (True, in_feet)
+
+
+@pytest.mark.parametrize(
+    ("low", "value", "said"),
+    [
+        (1, 2500, "2500 can't be: 2400 is the most here."),
+        (1, 0, "0 can't be: it must be more than nothing."),
+        (5, 2500, "2500 can't be: this field holds 5 to 2400."),
+    ],
+)
+def test_impossible_figure_is_told_its_bounds(low: int, value: int, said: str) -> None:
+    """The least of a field is said only where it is a figure that a crew would read."""
+    question = verdict(value, "x", Bands(Band(low, 2400)), int, str)
+
+    assert question is not None
+    assert (question.sentence, question.can_keep) == (said, False)
+
+
 def test_without_bands_nothing_is_asked() -> None:
     """A field that knows no bands takes any figure."""
     assert verdict(5, "5", Bands(), int, str) is None
