@@ -112,8 +112,10 @@ class LoadsPage(PartedPage):
         return _ASKED[field](self)
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
-        """Take a figure from the pad."""
-        _TAKEN[field](self, value, text, ending)
+        """Take a figure from the pad; an amount keeps its unit, for it may be any of three."""
+        asked = self.asked(field)
+        unit = asked.spec.unit if asked is not None else ""
+        _TAKEN[field](self, value, f"{text} {unit}".strip(), ending)
 
 
 def _endings(page: LoadsPage) -> tuple[tuple[str, str], ...]:

@@ -165,11 +165,13 @@ def _take_along(page: Any, value: int, text: str, _ending: str) -> None:
 
 
 def _take_volume(page: Any, value: int, text: str, ending: str) -> None:
-    page.part.place_sand(ending, amount_typed=text, volume_pl=value)
+    typed = f"{text} {_sand_volume(page).spec.unit}"
+    page.part.place_sand(ending, amount_typed=typed, volume_pl=value)
 
 
 def _take_weight(page: Any, value: int, text: str, ending: str) -> None:
-    page.part.place_sand(ending, amount_typed=text, mass_ug=value)
+    typed = f"{text} {_sand_weight(page).spec.unit}"
+    page.part.place_sand(ending, amount_typed=typed, mass_ug=value)
 
 
 def _take_hopper(page: Any, value: int, _text: str, _ending: str) -> None:

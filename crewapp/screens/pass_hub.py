@@ -72,7 +72,7 @@ class HubPart(Part):
         self.row.clear_widgets()
         if self.leads_to:
             self.next.text = told[self.leads_to][0]
-            self.next.note = say("next: {detail}", detail=told[self.leads_to][1])
+            self.next.note = told[self.leads_to][1]
             self.row.add_widget(self.next)
         self.done.kind = Kind.PLAIN if self.leads_to else Kind.PRIMARY
         left = probes_left(card, face.figures)

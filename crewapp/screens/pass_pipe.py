@@ -29,7 +29,7 @@ class PipePart(Part):
         self.capped = TapKey(text="", is_logging=False)
         self.capped.bind(on_release=lambda _: self._turn("capped"))
         self.main = MainKey(text="", high_mm=KEY_MM)
-        self.main.bind(on_release=lambda _: self.page.ask("pipe"))
+        self.main.bind(on_release=lambda _: self._go_on())
         right, row = Stack(), Columns(high_mm=15.0)
         row.add_widget(self.joined)
         row.add_widget(self.capped)
@@ -47,13 +47,12 @@ class PipePart(Part):
 
     @property
     def line_id(self) -> str:
-        """The line chosen, or the first without pipe."""
+        """The line chosen, or the first without pipe; "" when all have theirs."""
         names = [line.line_id for line in self.lines]
         chosen = str(self.page.chosen("pipe_line"))
         if chosen in names:
             return chosen
-        bare = (line.line_id for line in self.lines if not line.pipe_text)
-        return next(bare, names[0] if names else "")
+        return next((line.line_id for line in self.lines if not line.pipe_text), "")
 
     @property
     def coil(self) -> Coil | None:
@@ -84,8 +83,17 @@ class PipePart(Part):
             is_on = bool(self.page.draft.get(name))
             key.text, key.note = text, say("yes") if is_on else say("no")
             key.kind = Kind.PRIMARY if is_on else Kind.PLAIN
-        self.main.text, self.main.note = say("Length of pipe"), now
-        self.main.disabled = coil is None
+        self.main.text, self.main.note = (
+            (say("Length of pipe"), now) if now else (say("Sand next"), "")
+        )
+        self.main.disabled = coil is None and bool(now)
+
+    def _go_on(self) -> None:
+        """Ask for the length of the line's pipe, or leave for the sand when all have theirs."""
+        if self.line_id:
+            self.page.ask("pipe")
+        else:
+            self.page.turn_to("sand")
 
     def _take_line(self, line_id: str) -> None:
         self.page.keep_draft(pipe_line=line_id)

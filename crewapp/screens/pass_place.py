@@ -6,7 +6,7 @@ from crewapp.palette import Kind
 from crewapp.screens.parted_page import Part, Sides, Stack
 from crewapp.state.chips import Chip
 from crewapp.state.slit_chips import place_chips
-from crewapp.state.slit_pass import PassFace
+from crewapp.state.slit_pass import PassFace, places_out
 from crewapp.widgets.chip_row import ChipRow
 from crewapp.widgets.key_grid import KeyGrid
 from crewapp.widgets.layout import Columns
@@ -64,7 +64,8 @@ class PlacePart(Part):
             key.bind(on_release=lambda _, name=line.line_id: self._take_line(name))
             keys.append(key)
         self.lines.show_keys(keys)
-        made: tuple[Chip, ...] = place_chips(card.length_nm, face.figures, most=7)
+        again = places_out(card, now)
+        made: tuple[Chip, ...] = place_chips(card.length_nm, face.figures, most=7, again=again)
         self.chips.show_chips(made)
 
     def _take_line(self, line_id: str) -> None:

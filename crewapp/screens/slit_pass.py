@@ -157,4 +157,4 @@ class PassPage(PartedPage):
         elif last.kind == "struck":
             self.keep_draft(**_ONE_PASS, part="written")
         elif last.kind == "pipe_laid":
-            self.keep_draft(pipe_line="")
+            self.keep_draft(pipe_line="", joined=False, capped=False)  # told for each line anew

@@ -57,11 +57,15 @@ def length_chips(face: PassFace) -> tuple[Chip, ...]:
     )
 
 
-def place_chips(length_nm: int, figures: Figures, most: int = 12) -> tuple[Chip, ...]:
-    """Return chips of distance from the start to the end of a line, in one even step."""
+def place_chips(
+    length_nm: int, figures: Figures, most: int = 12, again: tuple[int, ...] = ()
+) -> tuple[Chip, ...]:
+    """Return chips of distance from the start to the end of a line, in one even step.
+
+    Those of ``again`` come first, whatever the step: places to be probed once more.
+    """
     steps = PLACE_STEPS_US_NM if figures.is_us else PLACE_STEPS_METRIC_NM
-    step = next((one for one in steps if length_nm // one < most), steps[-1])
-    return tuple(
-        Chip(nm, bare_length(figures, nm).removesuffix(".0"))
-        for nm in range(0, length_nm + 1, step)
-    )
+    first = again[: most // 2]
+    step = next((one for one in steps if length_nm // one < most - len(first)), steps[-1])
+    places = dict.fromkeys((*first, *range(0, length_nm + 1, step)))
+    return tuple(Chip(nm, bare_length(figures, nm).removesuffix(".0")) for nm in places)

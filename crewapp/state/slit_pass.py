@@ -212,11 +212,23 @@ def last_reading(card: PassCard) -> Written | None:
 
 
 def probes_status(card: PassCard) -> Status:
-    """Return how the probes of the pass stand together."""
-    states = [row.status for row in card.written if row.kind == "probe" and not row.is_struck]
-    if not states:
+    """Return how the probes of the pass stand together; one taken again counts as it is now."""
+    newest: dict[tuple[str, int], str] = {}
+    for row in card.written:  # newest first
+        if row.kind == "probe" and not row.is_struck:
+            newest.setdefault((row.line_id, row.along_nm), row.status)
+    if not newest:
         return Status.NOT_MEASURED
-    return Status.OUT if Status.OUT in states else Status.OK
+    return Status.OUT if Status.OUT in newest.values() else Status.OK
+
+
+def places_out(card: PassCard, line_id: str) -> tuple[int, ...]:
+    """Return the distances along a line whose newest reading is out, to be probed again."""
+    newest: dict[int, str] = {}
+    for row in card.written:
+        if row.kind == "probe" and not row.is_struck and row.line_id == line_id:
+            newest.setdefault(row.along_nm, row.status)
+    return tuple(sorted(along for along, status in newest.items() if status == Status.OUT))
 
 
 def next_turf(card: PassCard) -> str:

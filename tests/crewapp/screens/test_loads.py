@@ -31,7 +31,7 @@ def test_sand_load_takes_twelve_taps(hand: SlitHand) -> None:
     hand.keys("2", "1", ".", "4", "=dry")
 
     (load,) = hand.written("delivery")
-    assert (load.material_id, load.ticket, load.amount_typed) == ("sand", "48213", "21.4")
+    assert (load.material_id, load.ticket, load.amount_typed) == ("sand", "48213", "21.4 ton")
     assert load.mass_ug == 214 * UG_PER[MassUnit.TON] // 10
     assert load.moisture == "dry"
     assert hand.taps == 12
@@ -78,7 +78,7 @@ def test_weight_out_by_ten_is_asked_about(hand: SlitHand) -> None:
     assert hand.written("delivery") == []
     hand.keys("?keep")
 
-    assert [(x.amount_typed, x.moisture) for x in hand.written("delivery")] == [("0.2", "dry")]
+    assert [(x.amount_typed, x.moisture) for x in hand.written("delivery")] == [("0.2 ton", "dry")]
 
 
 def test_pipe_comes_in_as_a_coil(hand: SlitHand) -> None:
@@ -110,7 +110,7 @@ def test_spoil_is_hauled_away(hand: SlitHand) -> None:
     hand.keys("6", "enter")
 
     (spoil,) = hand.written("spoil")
-    assert (spoil.volume_pl, spoil.volume_typed) == (6 * YARD_PL, "6")
+    assert (spoil.volume_pl, spoil.volume_typed) == (6 * YARD_PL, "6 yd3")
 
 
 def test_load_is_struck_with_a_reason(hand: SlitHand) -> None:

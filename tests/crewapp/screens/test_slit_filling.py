@@ -73,7 +73,7 @@ def test_sand_typed_ends_with_how_it_feels(hand: SlitHand) -> None:
     hand.keys("0", ".", "2", "=damp")
 
     (sand,) = hand.written("sand_placed")
-    assert (sand.volume_pl, sand.amount_typed, sand.moisture) == (YARD_PL // 5, "0.2", "damp")
+    assert (sand.volume_pl, sand.amount_typed, sand.moisture) == (YARD_PL // 5, "0.2 yd3", "damp")
 
 
 def test_sand_shows_its_share_of_the_cut(hand: SlitHand) -> None:
@@ -133,6 +133,22 @@ def test_pipe_goes_on_to_the_next_line(hand: SlitHand) -> None:
 
     assert hand.page.part.line_id == "P02"
     assert hand.page.part.coil.text == "491.0 ft left of 500.0 ft"
+
+
+def test_ends_are_told_for_each_line(hand: SlitHand) -> None:
+    """What was joined and capped on one line is not taken as read for the next; then comes sand."""
+    lay_piped(hand)
+    for key in ("Joined", "End cap"):
+        hand.touch(key)
+    for _ in range(2):
+        hand.touch("Length of pipe")
+        hand.keys("9", "enter")
+        hand.seen()
+
+    ends = [(pipe.connected, pipe.end_capped) for pipe in hand.written("pipe_laid")]
+    assert ends == [(True, True), (False, False)]
+    hand.touch("Sand next")
+    assert hand.page.part_name() == "sand"
 
 
 def test_turf_goes_back_in_order(hand: SlitHand) -> None:

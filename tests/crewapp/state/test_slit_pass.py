@@ -18,7 +18,9 @@ from crewapp.state.slit_pass import (
     judge_depth,
     next_step,
     next_turf,
+    places_out,
     probes_left,
+    probes_status,
     toggled,
 )
 from models.figures import Figures
@@ -87,6 +89,25 @@ def test_place_chips_go_from_start_to_end() -> None:
     """One even step, no more than fit, the start among them."""
     texts = [chip.text for chip in place_chips(120 * FOOT, US, most=7)]
     assert texts == ["0", "20", "40", "60", "80", "100", "120"]
+
+
+def test_place_to_probe_again_comes_first() -> None:
+    """Where the newest reading is out, between the even steps too; once right it goes."""
+    again = replace(probe(3), status="out")
+    first = card(again, replace(probe(17), status="ok"))
+
+    assert places_out(first, "S01") == (3 * FOOT,)
+    assert places_out(card(probe(3), *first.written), "S01") == ()
+    texts = [chip.text for chip in place_chips(120 * FOOT, US, most=7, again=(30 * FOOT,))]
+    assert texts == ["30", "0", "50", "100"]
+
+
+def test_probe_taken_again_counts_as_it_is_now() -> None:
+    """A place that was out and is right now leaves the pass right; the old row stays."""
+    was_out = replace(probe(3), status="out")
+
+    assert probes_status(card(was_out)) == "out"
+    assert probes_status(card(probe(3), was_out)) == "ok"
 
 
 def test_next_step_follows_the_work() -> None:
