@@ -65,14 +65,17 @@ def start_job(tablet: Tablet, told: NewJob) -> Path:
     """
     if not told.name.strip():
         raise JobNameMissingError()
-    plan = read_plan(Path("new job"), json.dumps(plan_of(told)))
+    plan = read_plan(Path("new job"), json.dumps(plan_of(told, tablet.settings().author)))
     return _make(tablet, told.name, plan)
 
 
-def plan_of(told: NewJob) -> dict[str, Any]:
+def plan_of(told: NewJob, author: str = "") -> dict[str, Any]:
     """Plan file of a job as the form gives it: common patterns, to be changed by a plan file.
 
-    Spacing 16 in, 1 in by 9 in, half an inch either way: common practice, no source.
+    Spacing 16 in, 1 in by 9 in, half an inch either way, the length of a coil: common
+    practice, no source. The sand and the pipe of such slits are there to be delivered and
+    placed; how much a hopper holds is asked at the first load. Who starts the job is its
+    first of the crew.
     """
     plan: dict[str, Any] = {
         "job": {
@@ -84,6 +87,13 @@ def plan_of(told: NewJob) -> dict[str, Any]:
             "zone": told.zone or tablet_zone(),
         }
     }
+    if author:
+        plan["person"] = [{"person_id": author, "name": author, "role": say("foreman")}]
+    coil = "500 ft" if told.unit_system == "us" else "100 m"
+    plan["material"] = [
+        {"material_id": say("slit sand"), "use": "sand"},
+        {"material_id": say("slit pipe"), "use": "pipe", "coil": coil},
+    ]
     if told.along and told.across:
         slit = {"width": "1 in", "width_tolerance": "1/4 in", "depth": "9 in", "under": "1/2 in"}
         slit |= {"over": "1 in", "probe_every": "25 ft", "probe_end": "5 ft"}

@@ -117,7 +117,7 @@ def _answered(entry: Entry) -> str:
     return say(
         "{answer} by {author}, {day}: {why}",
         answer=answer,
-        author=entry.author,
+        author=entry.author or say("nobody named"),
         day=entry.day,
         why=body.why,
     )

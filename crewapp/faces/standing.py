@@ -10,8 +10,14 @@ from crewapp.state.today import Standing
 from crewapp.wording import say
 from models.checks.board import Flag
 from models.checks.finding import Severity
+from models.checks.tickets import covers
 from models.entries.job import LocateTicket
+from models.entries.surface import Collector, Surface
+from models.next_pass import is_cut
 from models.sand_balance import on_hand_pl
+
+TICKETS = "day/tickets"
+"""Where a tap on the ticket leads: a page, and the part of it."""
 
 
 def standings(job: OpenJob, day: str, flags: list[Flag]) -> tuple[Standing, ...]:
@@ -39,15 +45,44 @@ def tickets_in_date(job: OpenJob, day: str) -> list[LocateTicket]:
     ]
 
 
+def places_left(job: OpenJob) -> list[str]:
+    """Return the surfaces with a line to cut and the collectors with pipe to lay."""
+    left = []
+    for name in job.state.all_names("surface"):
+        surface = job.state.latest("surface", name)
+        lines = surface.lines if isinstance(surface, Surface) else ()
+        if any(not is_cut(job.state, name, line.line_id) for line in lines):
+            left.append(name)
+    for name in job.state.all_names("collector"):
+        collector = job.state.latest("collector", name)
+        laid_nm = sum(pipe.length_nm for pipe in job.state.bodies("pipe_in_collector", name))
+        if isinstance(collector, Collector) and laid_nm < collector.design.length_nm:
+            left.append(name)
+    return left
+
+
 def _ticket(job: OpenJob, day: str) -> Standing:
-    name = say("Locate")
-    good = tickets_in_date(job, day)
+    """How the ticket stands that ends first where there is still ground to open."""
+    name, good = say("Locate"), tickets_in_date(job, day)
     if not good:
-        return Standing(name, say("none: do not dig"), Status.OUT, "day")
-    last = max(good, key=lambda ticket: ticket.expires_on)
-    left = (date.fromisoformat(last.expires_on) - date.fromisoformat(day)).days
-    text = say("{days} days left", days=left) if left else say("last day")
-    return Standing(name, text, Status.OK if left > 2 else Status.CHECK, "day")
+        return Standing(name, say("none: do not dig"), Status.OUT, TICKETS)
+    places = places_left(job)
+    ends = {
+        place: max((one.expires_on for one in good if covers(one, place)), default="")
+        for place in places
+    }
+    bare = [place for place, end in ends.items() if not end]
+    if bare:
+        return Standing(name, say("none for {places}", places=", ".join(bare)), Status.OUT, TICKETS)
+    end = min(ends.values(), default=max(one.expires_on for one in good))
+    left = (date.fromisoformat(end) - date.fromisoformat(day)).days
+    first = [place for place in places if ends[place] == end]
+    text = {0: say("last day"), 1: say("1 day left")}.get(left) or say(
+        "{days} days left", days=left
+    )
+    if len(first) < len(places):
+        text = say("{text}: {places}", text=text, places=", ".join(first))
+    return Standing(name, text, Status.OK if left > 2 else Status.CHECK, TICKETS)
 
 
 def _laser(job: OpenJob, day: str) -> Standing:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewapp.faces.standing import standings, tickets_in_date
+from crewapp.faces.standing import TICKETS, standings, tickets_in_date
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.today import GroundRow, TodayFace
@@ -45,8 +45,10 @@ def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, st
     if stops:
         text = say("{count} flags stop the work", count=len(stops))
         return say("Answer the flags"), text, "flags"
+    if not job.author:
+        return say("Say who writes"), say("Every entry carries your name"), "settings"
     if not tickets_in_date(job, day):
-        return say("Get the locate ticket"), say("None is in date: do not dig"), "day"
+        return say("Get the locate ticket"), say("None is in date: do not dig"), TICKETS
     return (
         _next_cut(job)
         or _next_shot(job)

@@ -118,7 +118,8 @@ class GroundPart(Part):
             sides.add_widget(key)
         self.add_widget(sides)
         note = say(
-            "Slits 16 in apart, 1 in by 9 in; piped slits 4 ft apart. A plan file can differ."
+            "Slits 16 in apart, 1 in by 9 in; piped slits 4 ft apart. For other sizes, a collector "
+            "or a crew, take a plan file from the office."
         )
         self.add_widget(Words(text=note, lines=3, cap_mm=CAP_LEAST_MM))
         start = MainKey(text=say("Start the job"))

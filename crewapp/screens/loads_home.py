@@ -21,7 +21,7 @@ class LoadsHomePart(Part):
     def build(self) -> None:
         """Make the list and the keys."""
         self.rows = RowList()
-        self.rows.nothing = say("This job has no materials yet. Set them up on the Jobs page.")
+        self.rows.nothing = say("This job has no materials yet. A plan file brings them.")
         self.rows.bind(on_pick=lambda _, key: self.page.start_delivery(key))
         self.hoppers = HopperKeys(has_halves=False)
         self.hoppers.bind(

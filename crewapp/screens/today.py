@@ -45,7 +45,7 @@ class TodayPage(ScreenPage):
             text="", is_logging=False, cap_mm=6.0, size_hint_y=1, size_hint_min_y=px(KEY_MM)
         )
         self._next_tab = "jobs"
-        self.next.bind(on_release=lambda _: self.shell.go(self._next_tab))
+        self.next.bind(on_release=lambda _: self._lead(self._next_tab))
         self.standing = KeyGrid(least_wide_mm=TILE_MM, high_mm=TOUCH_MM)
         self.ground = RowList(TOUCH_MM)
         self.ground.bind(on_pick=lambda _, key: self._to_ground(key))
@@ -115,12 +115,17 @@ class TodayPage(ScreenPage):
         tiles = self.standing.keys[: len(standing)]
         while len(tiles) < len(standing):
             tile = StandTile()
-            tile.bind(on_release=lambda touched: self.shell.go(touched.leads_to))
+            tile.bind(on_release=lambda touched: self._lead(touched.leads_to))
             tiles.append(tile)
         for tile, row in zip(tiles, standing, strict=True):
             tile.name, tile.detail, tile.status = row.name, row.text, row.status
             tile.leads_to = row.leads_to or "flags"
         self.standing.show_keys(tiles)
+
+    def _lead(self, place: str) -> None:
+        """Go to a page, or to a part of it: ``day/tickets``."""
+        page, _, part = place.partition("/")
+        self.shell.go(page, **({"part": part} if part else {}))
 
     def _to_ground(self, key: str) -> None:
         sort, _, name = key.partition(":")

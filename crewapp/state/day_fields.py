@@ -114,16 +114,17 @@ def _near_date(text: str, near: date) -> date:
 
 
 def date_options(today: str, ahead_days: Sequence[int]) -> tuple[Option, ...]:
-    """Return dates so many days ahead, to tap."""
+    """Return dates so many days ahead, or back where below nought, to tap."""
     near = date.fromisoformat(today)
     days = [(ahead, near + timedelta(ahead)) for ahead in ahead_days]
     return tuple(Option(day.toordinal(), day.isoformat(), _when(ahead)) for ahead, day in days)
 
 
 def _when(ahead: int) -> str:
-    if ahead < 2:
-        return say("tomorrow") if ahead else say("today")
-    return say("in {days} days", days=ahead)
+    near = {-1: say("yesterday"), 0: say("today"), 1: say("tomorrow")}
+    if ahead in near:
+        return near[ahead]
+    return say("in {days} days", days=ahead) if ahead > 0 else say("{days} days ago", days=-ahead)
 
 
 def temperature_field(figures: Figures, name: str) -> FieldSpec:

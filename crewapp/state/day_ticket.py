@@ -10,11 +10,13 @@ from crewapp.state.forms import Answers, Form, Option, Step, Way, typed_of
 from crewapp.state.slit_fields import ticket_field
 from crewapp.wording import say
 
+SITE = "*"
+"""Answer for ground that is marked everywhere; no surface bears this name."""
+
 
 def ticket_form(face: DayFace) -> Form:
     """Return the questions about a ticket; dates come as chips or by the pad."""
     first, last = (date_field(name, face.today) for name in (say("Good from"), say("Good until")))
-    places = tuple(Option(place.name, place.text) for place in face.places)
     number = ticket_field(say("Number of the ticket"))
     figure = Way.FIGURE
     return Form(
@@ -28,7 +30,7 @@ def ticket_form(face: DayFace) -> Form:
                 say("Good from"),
                 say("First day it allows digging"),
                 figure,
-                date_options(face.today, (0, 1, 2, 3)),
+                date_options(face.today, (-3, -2, -1, 0, 1, 2)),
                 True,
                 spec=first,
             ),
@@ -41,26 +43,29 @@ def ticket_form(face: DayFace) -> Form:
                 True,
                 spec=last,
             ),
-            Step(
-                "surfaces",
-                say("Covers"),
-                say("Which ground? None: the whole site"),
-                Way.SEVERAL,
-                places,
-            ),
+            _ground(face),
         ),
         fields=_fields,
         back="tickets",
     )
 
 
+def _ground(face: DayFace) -> Step:
+    """Ask for the ground: never taken as the whole site because nothing was tapped."""
+    places = tuple(Option(place.name, place.text) for place in face.places)
+    site = Option(SITE, say("the whole site"))
+    question = say("Which ground is marked?")
+    return Step("surfaces", say("Covers"), question, Way.SEVERAL, (site, *places), True)
+
+
 def _fields(answers: Answers) -> dict[str, object]:
+    chosen = answers.get("surfaces") or ()
     return {
         "kind": "locate_ticket",
         "ticket": typed_of(answers, "ticket"),
         "valid_from": _iso(answers, "from"),
         "expires_on": _iso(answers, "until"),
-        "surfaces": tuple(answers.get("surfaces") or ()),
+        "surfaces": () if SITE in chosen else tuple(chosen),
     }
 
 

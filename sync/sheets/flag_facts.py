@@ -88,7 +88,7 @@ def _flag_line(flag: Flag, figures: Figures) -> FlagLine:
         said=sentence(finding, figures),
         cure=BY_ID[finding.check].cure,
         answer=_ANSWERS[given.answer] if given else "",
-        by=flag.answer.author if flag.answer and given else "",
+        by=(flag.answer.author or "nobody named") if flag.answer and given else "",
         why=given.why if given else "",
     )
 

@@ -90,6 +90,17 @@ def test_author_is_the_tablets(tablet: Tablet) -> None:
     assert {entry.stream for entry in entries} == {tablet.stream()}
 
 
+def test_job_by_its_size_can_be_worked(tablet: Tablet) -> None:
+    """Sand and a coil can come in, and who starts it can sign and release: no key is a dead end."""
+    job = open_book(start_job(tablet, NewJob(name="Lawn", along="60 ft", across="16 ft")))
+    uses = {job.state.latest("material", name).use for name in job.state.all_names("material")}  # type: ignore[union-attr]
+    people = job.state.all_names("person")
+    job.close()
+
+    assert uses == {"sand", "pipe"}
+    assert list(people) == ["Wren"]
+
+
 def test_day_of_the_plan_is_the_jobs_own(tablet: Tablet) -> None:
     """Kiritimati is fourteen hours ahead: its day is not London's."""
     job = open_book(start_job(tablet, NewJob(name="Lawn", zone="Pacific/Kiritimati")))

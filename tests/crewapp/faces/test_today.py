@@ -9,8 +9,10 @@ import pytest
 from crewapp.actions.day import close_day, log_utility
 from crewapp.actions.levelling import check_setup, set_up_laser, shoot_grade
 from crewapp.actions.loads import take_delivery
+from crewapp.actions.planning import set_up as plan
 from crewapp.actions.slits import log_pass
 from crewapp.clock import SetClock
+from crewapp.faces.standing import TICKETS
 from crewapp.faces.today import today_face
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
@@ -83,7 +85,7 @@ def test_no_ticket_comes_before_any_cut(job: OpenJob, clock: SetClock) -> None:
     clock.put("2026-07-01", 480)
 
     assert today_face(job).next_title == "Get the locate ticket"
-    assert tile(job, "Locate") == Standing("Locate", "none: do not dig", Status.OUT, "day")
+    assert tile(job, "Locate") == Standing("Locate", "none: do not dig", Status.OUT, TICKETS)
 
 
 def test_flag_that_stops_comes_first(job: OpenJob) -> None:
@@ -142,7 +144,37 @@ def test_ticket_about_to_run_out(
     """Two days ahead are the last that a new one can be called for: common practice, no source."""
     clock.put(day, 480)
 
-    assert tile(job, "Locate") == Standing("Locate", text, status, "day")
+    assert tile(job, "Locate") == Standing("Locate", text, status, TICKETS)
+
+
+@pytest.mark.parametrize(
+    ("ends", "text", "status"),
+    [
+        ("2026-05-10", "none for G7", Status.OUT),
+        ("2026-05-12", "1 day left: G7", Status.CHECK),
+        ("2026-05-20", "9 days left: G7", Status.OK),
+        ("2026-06-30", "50 days left", Status.OK),
+    ],
+)
+def test_ticket_that_is_good_elsewhere_hides_none_that_ends(
+    job: OpenJob, ends: str, text: str, status: Status
+) -> None:
+    """The collector may be dug until June 30; what counts is the green, where lines are left."""
+    good = {"valid_from": "2026-05-01", "expires_on": "2026-06-30"}
+    plan(job, "locate_ticket", ticket="C", surfaces=("C1",), **good)
+    plan(job, "locate_ticket", ticket="T-1", surfaces=("G7",), **{**good, "expires_on": ends})
+
+    assert tile(job, "Locate") == Standing("Locate", text, status, TICKETS)
+
+
+def test_ground_that_is_done_needs_no_ticket(job: OpenJob) -> None:
+    """Every line of the green is cut: only the collector is still to be dug."""
+    good = {"valid_from": "2026-05-01", "expires_on": "2026-06-30"}
+    plan(job, "locate_ticket", ticket="T-1", surfaces=("C1",), **good)
+    assert tile(job, "Locate").text == "none for G7"
+    cut_all(job)
+
+    assert tile(job, "Locate").text == "50 days left"
 
 
 def test_laser_is_good_once_it_is_checked(job: OpenJob) -> None:

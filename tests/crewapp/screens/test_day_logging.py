@@ -172,7 +172,7 @@ def test_locate_ticket_is_added(hand: DayHand) -> None:
     """Its number on the pad, its days by chips, the ground it covers."""
     hand.taps("Locate tickets", "Add a ticket")
     hand.key("0457")
-    hand.taps("today", "in 14 days", "Covers", "Low side", "Done", "Ink it")
+    hand.taps("today", "in 14 days", "Low side", "Done", "Ink it")
 
     ticket: Any = hand.job.state.latest("locate_ticket", "0457")
     assert (ticket.valid_from, ticket.expires_on) == (DAY, "2026-05-25")

@@ -71,7 +71,7 @@ def test_job_is_started_with_its_first_surface(hand: AppHand) -> None:
     assert books(hand) == ["north-lawn.book"]
     assert job.name == "North lawn"
     assert {line.length_nm for line in surface.lines if line.use == "sand_slit"} == {300 * FT_NM}  # type: ignore[union-attr]
-    assert hand.page.next.text == "Get the locate ticket"
+    assert hand.page.next.text == "Say who writes"
 
 
 def test_job_is_in_the_tablets_zone(hand: AppHand, monkeypatch: pytest.MonkeyPatch) -> None:

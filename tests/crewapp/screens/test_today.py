@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from crewapp.tablet import Settings, Tablet
 from tests.crewapp.screens.frame_hand import AppHand, put_book
 
 if TYPE_CHECKING:
@@ -16,7 +17,8 @@ if TYPE_CHECKING:
 
 @pytest.fixture
 def hand(ui: UI, tmp_path: Path) -> Iterator[AppHand]:
-    """The app with the small job open."""
+    """The app with the small job open, and a name for what is written."""
+    Tablet(tmp_path / "home").keep_settings(Settings(author="Ana"))
     opened = AppHand(ui, tmp_path / "home", put_book(tmp_path)).start()
     yield opened
     opened.close()
@@ -54,16 +56,21 @@ def test_next_thing_leads_to_its_page(
 
 @pytest.mark.parametrize(
     ("tile", "place"),
-    [("Flags", "flags"), ("Locate", "day"), ("Laser", "grade"), ("Sand", "loads")],
+    [
+        ("Flags", ("flags", {})),
+        ("Locate", ("day", {"part": "tickets"})),
+        ("Laser", ("grade", {})),
+        ("Sand", ("loads", {})),
+    ],
 )
 def test_tile_leads_to_its_page(
-    hand: AppHand, gone_to: list[tuple[str, dict[str, Any]]], tile: str, place: str
+    hand: AppHand, gone_to: list[tuple[str, dict[str, Any]]], tile: str, place: Any
 ) -> None:
     """What stands there is put right there."""
     found = [w for w in hand.page.standing.keys if w.name == tile]
     hand.tap_on(found[0])
 
-    assert gone_to == [(place, {})]
+    assert gone_to == [place]
 
 
 @pytest.mark.parametrize(
@@ -83,6 +90,16 @@ def test_ground_leads_to_its_own_page(
     hand.tap(row)
 
     assert gone_to == [place]
+
+
+def test_who_writes_is_asked_first(ui: UI, tmp_path: Path) -> None:
+    """A tablet without a name would write entries by nobody: the largest key leads to Settings."""
+    hand = AppHand(ui, tmp_path / "home", put_book(tmp_path)).start()
+    assert hand.page.next.text == "Say who writes"
+    hand.tap_on(hand.page.next)
+
+    assert hand.shell.front == "settings"
+    hand.close()
 
 
 def test_jobs_and_settings_are_near(hand: AppHand) -> None:
