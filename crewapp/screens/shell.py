@@ -61,6 +61,7 @@ class Shell(FloatLayout):
         self.front = ""
         self.rain: Any = None  # the lock over everything, while it is on
         self._is_failure = False  # whether the banner tells of something not done
+        self._is_flag = False  # whether it tells of a flag just raised
         self._make_frame()
         self.bind(size=self.arrange, pos=self.arrange)
         desk.listen(self._changed)
@@ -118,6 +119,8 @@ class Shell(FloatLayout):
 
     def go(self, name: str, **asked: Any) -> ScreenPage:
         """Bring a page to the front, made now if this is its first visit."""
+        if name == "flags" and self._is_flag:
+            self._drop_banner()  # it stands there with all the others
         page = self._bring(name)
         arrive = getattr(page, "arrive", None)
         if arrive is not None and asked:
@@ -237,19 +240,22 @@ class Shell(FloatLayout):
             self._drop_banner()  # it was done after all
         if face.raised_title:
             self._show_banner(face.raised_status, face.raised_title, face.raised_text)
+            self._is_flag = True
 
     def _end_undo(self) -> None:
         self._set_shown(self.strip, False)
+        if self._is_flag:
+            self._drop_banner()  # what raised it is struck
         if self.front:
             self.page.refresh()
 
     def _show_banner(self, status: str, title: str, text: str) -> None:
         self.banner.status, self.banner.title, self.banner.text = status, title, text
-        self._is_failure = False
+        self._is_failure = self._is_flag = False
         self._set_shown(self.banner, True)
 
     def _drop_banner(self) -> None:
-        self._is_failure = False
+        self._is_failure = self._is_flag = False
         self._set_shown(self.banner, False)
 
     def _set_shown(self, part: Any, is_shown: bool) -> None:
@@ -262,10 +268,8 @@ class Shell(FloatLayout):
         self.arrange()
 
     def _tabs(self) -> tuple[Tab, ...]:
-        words = tab_words()
-        return tuple(
-            Tab(name, words[name], self.open_flags if name == "flags" else 0) for name in TABS
-        )
+        words, count = tab_words(), {"flags": self.open_flags}
+        return tuple(Tab(name, words[name], count.get(name, 0)) for name in TABS)
 
     def arrange(self, *_: object) -> None:
         """Put the tabs on the edge, the strips below, the page in what is left."""
@@ -278,12 +282,8 @@ class Shell(FloatLayout):
             x = margin if not left_handed else self.width - margin - rail
             self.tabs.pos, self.tabs.size = (x, margin), (rail, self.height - 2 * margin)
             left = margin + rail if not left_handed else 0.0
-            room: tuple[float, float, float, float] = (
-                left,
-                0,
-                self.width - margin - rail,
-                self.height,
-            )
+            wide = self.width - margin - rail
+            room: tuple[float, float, float, float] = (left, 0, wide, self.height)
         else:
             self.tabs.side = "top"
             self.tabs.pos, self.tabs.size = (margin, margin), (self.width - 2 * margin, rail)

@@ -65,6 +65,7 @@ class FlagBoard:
     def take(self, entry: Entry) -> tuple[list[Finding], list[Finding]]:
         """Look again at what one entry touches; return findings come and gone.
 
+        New ones come before those whose figures alone have changed.
         The entry is in the job state already. An entry that strikes others
         touches what they touched, and one that comes in after what corrects it
         touches that too, since the correction moves to its place.
@@ -77,7 +78,7 @@ class FlagBoard:
             after.update({found.key: found for found in self._found.get((check.id, subject), ())})
         come = [found for key, found in after.items() if found != before.get(key)]
         gone = [found for key, found in before.items() if key not in after]
-        return come, gone
+        return sorted(come, key=lambda found: found.key in before), gone
 
     def _touched(self, entry: Entry) -> Iterable[tuple[Check, str]]:
         touched: dict[tuple[str, str], Check] = {}

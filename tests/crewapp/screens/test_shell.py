@@ -90,6 +90,22 @@ def test_flag_raised_is_shown_at_once(start: Start, tmp_path: Path) -> None:
     assert hand.banner == ""
 
 
+def test_flag_goes_with_what_raised_it_and_where_all_flags_stand(
+    start: Start, tmp_path: Path
+) -> None:
+    """An undo takes its flag off the page; the Flags page has it once, not twice."""
+    hand = start(put_book(tmp_path))
+    for leave in (lambda: hand.tap("Undo"), lambda: hand.shell.go("flags")):
+        hand.shell.act(
+            "loads:take_delivery", lambda _: None, material_id="sand", volume_pl=10**16, ticket=""
+        )
+        hand.settle()
+        assert "no ticket number" in hand.banner
+        leave()
+        hand.settle()
+        assert hand.banner == ""
+
+
 def test_second_window_reads_only_and_says_so(start: Start, tmp_path: Path) -> None:
     """A book open elsewhere: a strip that stays, a refusal in a sentence, and nothing lost."""
     path = put_book(tmp_path)
