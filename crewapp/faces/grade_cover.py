@@ -55,17 +55,23 @@ def cover_face(
         release=say("released to cover") if not bare else say("not released yet"),
         is_released=not bare,
         missing=_missing(job, collector, part),
-        people=tuple(job.state.all_names("person")),
+        people=tuple(job.state.all_names("person")) or ((job.author,) if job.author else ()),
     )
 
 
 def _open_range(state: JobState, collector_id: str, design: CollectorDesign, whole: Range) -> Range:
-    """From where the last release ends to the farthest invert shot, or one spacing on."""
-    bare = bare_parts(whole, _ranges(state, "hold_point", collector_id))
+    """From where the last release ends to the farthest invert shot.
+
+    While nothing beyond it is shot, what was released last: its cover is still to come.
+    """
+    released = _ranges(state, "hold_point", collector_id)
+    bare = bare_parts(whole, released)
     low = bare[0][0] if bare else whole[0]
     shot = [one.station_nm for one in inverts(state, collector_id, design.bore_nm)]
-    high = max((one for one in shot if one > low), default=low + design.shot_every_nm)
-    return low, min(high, whole[1])
+    beyond = [one for one in shot if one > low]
+    if released and (not beyond or not bare):
+        return released[-1]
+    return low, min(max(beyond, default=low + design.shot_every_nm), whole[1])
 
 
 def _ranges(state: JobState, kind: str, collector_id: str) -> list[Range]:

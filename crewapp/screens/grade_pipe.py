@@ -102,7 +102,9 @@ class PipePart(Part):
     def fill(self, face: GradeScreen) -> None:
         """Show the collector."""
         grade = face.grade
-        self.rule.text = f"{grade.collector_id}  {grade.name}".strip() or say("No collector yet")
+        self.rule.text = f"{grade.collector_id}  {grade.name}".strip() or say(
+            "No collector yet: a plan file brings it"
+        )
         self.rule.figure = (
             say("design {grade}", grade=grade.design_grade) if grade.design_grade else ""
         )

@@ -47,4 +47,19 @@ def test_release_says_what_is_missing_and_refuses_nothing(begin: Begin) -> None:
 
     (hold,) = hand.bodies("hold_point")
     assert (hold.released_by, hold.from_nm, hold.to_nm) == ("Ana", 0, 10 * FT_NM)
-    assert hand.page.told.cover.from_nm == 10 * FT_NM
+
+
+def test_what_was_released_stays_until_more_is_shot(begin: Begin) -> None:
+    """Its surround, fabric, sand and sod are still to come; a shot farther on brings the next."""
+    hand = begin(set_up_level, lambda job: shoot(job, 10, "5.60"))
+    hand.tap("Cover")
+    hand.tap("release to cover")
+    hand.tap("Ana")
+    cover = hand.page.told.cover
+    assert (cover.from_nm, cover.to_nm, cover.is_released) == (0, 10 * FT_NM, True)
+
+    shoot(hand.job, 20, "5.50")
+    hand.page.refresh()
+    hand.settle()
+    cover = hand.page.told.cover
+    assert (cover.from_nm, cover.to_nm, cover.is_released) == (10 * FT_NM, 20 * FT_NM, False)
