@@ -87,6 +87,18 @@ def measured(field: str, way: str, *, typed_field: str = "") -> Reader:
     return read
 
 
+def within(reader: Reader, field: str, most_nm: int) -> Reader:
+    """Refuse a depth or width that no slit has, as the number pad does: a point slipped."""
+
+    def read(typed: str, figures: Figures) -> dict[str, Any]:
+        found = reader(typed, figures)
+        if not 0 < found[field] <= most_nm:
+            raise CellError("can't be", f"more than nothing, at most {figures.depth(most_nm)}")
+        return found
+
+    return read
+
+
 def bare(reader: Reader) -> Reader:
     """Leave out the text as typed, where the entry has no place for it."""
 

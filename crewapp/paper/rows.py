@@ -17,8 +17,10 @@ from crewapp.paper.cells import (
     names,
     text,
     time_of_day,
+    within,
     yes_no,
 )
+from crewapp.state.slit_fields import DEEPEST_NM
 from models.plan.collector import LAYER_ORDER
 
 ALWAYS = ("day", "entry")
@@ -70,8 +72,8 @@ ROWS: tuple[RowKind, ...] = (
             _PASS,
             Cell("lines", text("line_id"), needed=True),
             Cell("at", measured("along", "length"), needed=True),
-            Cell("depth", measured("depth", "depth"), needed=True),
-            Cell("width", measured("width", "depth")),
+            Cell("depth", within(measured("depth", "depth"), "depth_nm", DEEPEST_NM), needed=True),
+            Cell("width", within(measured("width", "depth"), "width_nm", DEEPEST_NM)),
         ),
     ),
     RowKind(

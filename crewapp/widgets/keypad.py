@@ -76,7 +76,7 @@ class Keypad(Drawn):
             key.words.lines = 1
             self._add(name, key)
         self._add(CLEAR, Touchable(kind=Kind.QUIET))
-        self._add(BACK, Touchable(text=say("Back"), kind=Kind.QUIET))
+        self._add(BACK, Touchable(text=say("Erase"), kind=Kind.QUIET))
         self._add("enter", Key(text=say("Enter"), kind=Kind.PRIMARY, cap_mm=6.0))
 
     def _add(self, name: str, key: Touchable) -> None:

@@ -27,6 +27,9 @@ DEPTHS = (
 
 CELLS: tuple[tuple[dict[str, str], str, str], ...] = (
     *((PROBE, "depth", text) for text in DEPTHS),
+    (PROBE, "depth", "90"),
+    (PROBE, "depth", "0"),
+    (PROBE, "width", "5 ft 1 in"),
     (PROBE, "at", "two"),
     (PROBE, "at", "-2"),
     (PROBE, "at", ""),
