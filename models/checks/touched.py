@@ -118,11 +118,15 @@ def line_of_pipe(state: JobState, entry: Entry) -> Iterable[str]:
 
 
 def lines_of_plan(state: JobState, entry: Entry) -> Iterable[str]:
-    """Every line that a surface plans, or plans again once this entry is struck."""
+    """Every line that a surface plans, and every one worked on that no plan names any more.
+
+    A plan is written anew seldom, so looking through all the names costs little.
+    """
     body: Any = entry.body
-    now = state.latest("surface", body.surface_id)
-    lines = (*body.lines, *(now.lines if now is not None else ()))
-    return dict.fromkeys(f"{body.surface_id}/{line.line_id}" for line in lines)
+    start = f"{body.surface_id}/"
+    worked = (*state.names["pipe_in_line"], *state.names["cuts_of"])
+    planned = (f"{start}{line.line_id}" for line in body.lines)
+    return dict.fromkeys((*planned, *(key for key in worked if key.startswith(start))))
 
 
 def lines_of_pass_named(state: JobState, entry: Entry) -> Iterable[str]:
