@@ -76,6 +76,17 @@ def _add_levels(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
     levels.add_argument(
         "--start", default=None, help="elevation of the first point, if the page does not give it"
     )
+    levels.add_argument(
+        "--allow",
+        default=None,
+        help="allowable misclosure: third, 0.05ft-mile, 0.02, 0.01/setup, 0.01/sqrt-setup",
+    )
+    levels.add_argument(
+        "--adjust",
+        choices=["setups", "distance", "no"],
+        default="setups",
+        help="how a misclosure is shared out",
+    )
     levels.add_argument("--json", action="store_true", help="print JSON")
 
 

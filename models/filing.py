@@ -82,6 +82,7 @@ def _pipe_drawers(body: Any) -> Iterator[Drawer]:
         yield ("coil_uses", body.coil_id)
     if body.line_id:
         yield ("pipe_in_line", f"{body.surface_id}/{body.line_id}")
+        yield ("pipe_on", body.surface_id)
     if body.collector_id:
         yield ("pipe_in_collector", body.collector_id)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from models.calculations.closure import Allowance, AllowanceKind, is_allowed
+from models.calculations.closure import ALLOWANCES, Allowance, AllowanceKind, is_allowed
 from models.calculations.laser import Length
 from models.entries.envelope import Entry
 from models.entries.job import Benchmark
@@ -27,13 +27,7 @@ REPEAT = Allowance(
 )
 """A check shot from a setup that looks back on a benchmark itself."""
 
-RUN = Allowance(
-    "0.012 ft x sqrt(setups)",
-    AllowanceKind.ROOT_SETUPS,
-    3_657_600,
-    source="0.05 ft x sqrt(miles) of NAVEDTRA 14070 App. VI at 300 ft a setup, rounded up: "
-    "0.05 x sqrt(300 / 5280) = 0.0119",
-)
+RUN = ALLOWANCES["0.012ft-setup"]
 """A run of setups by turning points; nobody writes down how far it went."""
 
 

@@ -194,7 +194,11 @@ def _relay(figures: Figures, plan: RelayAdvice) -> list[Told]:
     return [
         Told(
             say("Least re-lay: {length} of pipe comes up", length=length),
-            say("move {moved} stations, keep {kept}", moved=len(moves), kept=len(plan.keep_nm)),
+            say(
+                "into limits, not to design; moved: {moved}, kept: {kept}",
+                moved=len(moves),
+                kept=len(plan.keep_nm),
+            ),
             Status.CHECK,
         ),
         *(_move(figures, move) for move in moves),

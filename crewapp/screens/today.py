@@ -35,7 +35,7 @@ class TodayPage(ScreenPage):
         self.keys: dict[str, TapKey] = {}
         for name, text, act in (
             ("jobs", say("Jobs"), lambda: self.shell.go("jobs")),
-            ("rain", say("Rain"), lambda: self.shell.lock()),
+            ("rain", say("Lock"), lambda: self.shell.lock()),
         ):
             key = TapKey(text=text, kind=Kind.QUIET, wide_mm=21.0, cap_mm=CAP_LABEL_MM)
             key.bind(on_release=lambda _, do=act: do())

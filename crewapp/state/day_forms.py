@@ -62,8 +62,8 @@ def weather_form(face: DayFace) -> Form:
                 words.named(words.GROUND),
                 True,
             ),
-            Step("low", say("Lowest"), low.name, figure, spec=low),
-            Step("high", say("Highest"), high.name, figure, spec=high),
+            Step("low", say("Coldest"), low.name, figure, spec=low),
+            Step("high", say("Warmest"), high.name, figure, spec=high),
             Step(
                 "rain",
                 say("Rain"),

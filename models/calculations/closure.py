@@ -72,7 +72,22 @@ ALLOWANCES: dict[str, Allowance] = {
     "second-1": _fgcc("second order class I", 6),
     "second-2": _fgcc("second order class II", 8),
     "third": _fgcc("third order", 12),
+    "0.012ft-setup": Allowance(
+        "0.012 ft x sqrt(setups)",
+        AllowanceKind.ROOT_SETUPS,
+        3_657_600,
+        source="0.05 ft x sqrt(miles) of NAVEDTRA 14070 App. VI at 300 ft a setup, rounded up: "
+        "0.05 x sqrt(300 / 5280) = 0.0119",
+    ),
+    "3.6mm-setup": Allowance(
+        "3.6 mm x sqrt(setups)",
+        AllowanceKind.ROOT_SETUPS,
+        3_600_000,
+        source="third order, 12 mm x sqrt(km), at 90 m a setup: 12 x sqrt(0.09) = 3.6",
+    ),
 }
+"""Rules by the name they are chosen by. The two by setups are for runs whose length
+nobody wrote down: sights of 150 ft, or 45 m, to either side."""
 
 
 def is_allowed(

@@ -12,9 +12,6 @@ from models.entries.envelope import Entry
 from models.garbage import collected_later
 from models.job_state import JobState
 
-_PLANS = frozenset({"surface", "collector"})
-"""Kinds that are written anew as a whole: seldom, so that looking wider costs little."""
-
 _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
 
@@ -90,10 +87,6 @@ class FlagBoard:
             for check, subjects in (*own, *self._watchers["*"]):
                 for subject in subjects(self.state, one):
                     touched[(check.id, subject)] = check
-            if one.kind in _PLANS:
-                # What was found under a plan before this one may name lines neither has.
-                checks = {check.id: check for check, _ in own}
-                touched.update({key: checks[key[0]] for key in self._found if key[0] in checks})
         return [(check, subject) for (_, subject), check in touched.items()]
 
     def _examine(self, check: Check, subject: str) -> None:

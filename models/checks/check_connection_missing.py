@@ -25,8 +25,6 @@ def examine(state: JobState, key: str) -> Iterator[Finding]:
     surface = surface_of(state, surface_id)
     if not pipes or surface is None or any(_is_joined(entry.body) for entry in pipes):
         return
-    if line_id not in surface.courses["piped_slit"]:
-        return  # a line that the plan knows nothing of runs to no collector either
     collector = state.current("pipe_in_collector", surface.collector_id)
     if not collector or not surface.collector_id:
         return

@@ -118,15 +118,20 @@ def line_of_pipe(state: JobState, entry: Entry) -> Iterable[str]:
 
 
 def lines_of_plan(state: JobState, entry: Entry) -> Iterable[str]:
-    """Every line that a surface plans, and every one worked on that no plan names any more.
-
-    A plan is written anew seldom, so looking through all the names costs little.
-    """
+    """Every line of a surface: planned by this entry or by the one that stands, or worked on."""
     body: Any = entry.body
-    start = f"{body.surface_id}/"
-    worked = (*state.names["pipe_in_line"], *state.names["cuts_of"])
-    planned = (f"{start}{line.line_id}" for line in body.lines)
-    return dict.fromkeys((*planned, *(key for key in worked if key.startswith(start))))
+    now: Any = state.latest("surface", body.surface_id)
+    planned = (*body.lines, *(now.lines if now is not None else ()))
+    yield from dict.fromkeys(f"{body.surface_id}/{line.line_id}" for line in planned)
+    yield from lines_piped(state, body.surface_id)
+    for one in state.current("passes_on", body.surface_id):
+        yield from lines_named(state, one)
+
+
+def lines_piped(state: JobState, surface_id: str) -> Iterable[str]:
+    """Every line of a surface that pipe was laid in, whatever its plan says now."""
+    for one in state.current("pipe_on", surface_id):
+        yield from line_of_pipe(state, one)
 
 
 def lines_of_pass_named(state: JobState, entry: Entry) -> Iterable[str]:
@@ -173,8 +178,7 @@ def lines_drained_of_day(state: JobState, entry: Entry) -> Iterable[str]:
 def _lines_to(state: JobState, collector_id: str) -> Iterable[str]:
     for one in state.current("drains_to", collector_id) if collector_id else ():
         surface: Any = one.body
-        for line_id in surface.courses["piped_slit"]:
-            yield f"{surface.surface_id}/{line_id}"
+        yield from lines_piped(state, surface.surface_id)
 
 
 def all_of(kind: str) -> Subjects:

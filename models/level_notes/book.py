@@ -57,9 +57,9 @@ class LevelBook:
 
     @property
     def is_sound(self) -> bool:
-        """Whether the arithmetic agrees and no closing is out."""
+        """Whether the arithmetic agrees and every closing was judged and may stand."""
         agrees = self.run.page_agrees and self.run.rise_and_fall_agrees
-        return agrees and all(c.verdict is not Verdict.OUT for c in self.closings)
+        return agrees and all(c.verdict is Verdict.OK for c in self.closings)
 
 
 def reduce_notes(
@@ -71,7 +71,8 @@ def reduce_notes(
 ) -> LevelBook:
     """Read and reduce a page of level notes; ``adjust_by`` None leaves it unadjusted.
 
-    Without an allowance the third-order rule of the unit's own system is used.
+    Without an allowance the third-order rule of the unit's own system is used: by
+    the distance where every foresight has one, else by the number of setups.
     ``start_nm`` is the elevation of the first point, for a page that does not give it.
 
     Raises
@@ -82,7 +83,7 @@ def reduce_notes(
     notes = read_notes(data, unit)
     if start_nm is not None:
         notes = start_from(notes, start_nm)
-    rule = allowance or ALLOWANCES["third" if unit in _METRIC else "0.05ft-mile"]
+    rule = allowance or _usual_allowance(notes, unit)
     try:
         run = reduce_levels(notes.sights)
         corrections = _corrections(run, adjust_by)
@@ -101,6 +102,13 @@ def reduce_notes(
     return LevelBook(
         unit, notes.rows, run, rule, closings, adjust_by if closes else None, corrections
     )
+
+
+def _usual_allowance(notes: LevelNotes, unit: LengthUnit) -> Allowance:
+    has_lengths = all(s.distance_nm is not None for s in notes.sights if s.fs_nm is not None)
+    if unit in _METRIC:
+        return ALLOWANCES["third" if has_lengths else "3.6mm-setup"]
+    return ALLOWANCES["0.05ft-mile" if has_lengths else "0.012ft-setup"]
 
 
 def _corrections(run: ReducedRun, adjust_by: AdjustBy | None) -> tuple[int, ...]:

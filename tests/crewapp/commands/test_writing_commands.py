@@ -95,7 +95,9 @@ def test_log_into_a_book_that_is_open_elsewhere(
     ("name", "words", "code"),
     [
         ("military_one_setup", (), 0),
-        ("link_two_benchmarks", (), 0),
+        ("link_two_benchmarks", (), 1),
+        ("link_two_benchmarks", ("--allow", "0.02/sqrt-setup", "--adjust", "no"), 0),
+        ("link_two_benchmarks", ("--allow", "0.05ft-mile"), 1),
         ("rise_and_fall_metric", ("--unit", "m"), 0),
         ("military_missing_stake", ("--start", "365.01"), 0),
     ],

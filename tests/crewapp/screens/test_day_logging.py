@@ -58,7 +58,7 @@ def test_weather_takes_four_taps(hand: DayHand) -> None:
 
 def test_temperature_and_rain_come_from_the_pad(hand: DayHand) -> None:
     """41 F is 5.0 C; 0.25 in of rain is a quarter of an inch."""
-    hand.taps("Weather, ground", "cloud", "wet", "Lowest")
+    hand.taps("Weather, ground", "cloud", "wet", "Coldest")
     hand.key("41")
     hand.tap("Rain")
     hand.key("0.25")

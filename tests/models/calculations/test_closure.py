@@ -31,7 +31,22 @@ def test_allowance_by_kind(rule: Allowance, setups: int, limit: int) -> None:
     assert not is_allowed(limit + 1, rule, None, setups)
 
 
-@given(st.integers(1, 10**15), st.sampled_from(sorted(ALLOWANCES)))
+BY_DISTANCE = sorted(
+    name for name, rule in ALLOWANCES.items() if rule.kind is AllowanceKind.ROOT_DISTANCE
+)
+
+
+def test_rules_by_setups_are_those_by_distance_at_the_longest_sights() -> None:
+    """By hand: 0.05 x sqrt(300 / 5280) = 0.01192 ft; 12 x sqrt(0.09) = 3.6 mm."""
+    feet, metres = ALLOWANCES["0.012ft-setup"], ALLOWANCES["3.6mm-setup"]
+    by_mile = allowed_nm(ALLOWANCES["0.05ft-mile"], 300 * 304_800_000)
+
+    assert 0 <= allowed_nm(feet, None, 1) - by_mile < 30_480
+    assert allowed_nm(metres, None, 1) == allowed_nm(ALLOWANCES["third"], 90 * 10**9) == 3_600_000
+    assert allowed_nm(feet, None, 4) == 2 * allowed_nm(feet, None, 1)
+
+
+@given(st.integers(1, 10**15), st.sampled_from(BY_DISTANCE))
 def test_the_shown_allowance_is_the_one_applied(distance_nm: int, name: str) -> None:
     """The figure printed is the largest whole misclosure that passes."""
     rule = ALLOWANCES[name]

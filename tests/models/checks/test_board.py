@@ -9,6 +9,7 @@ from models.checks.finding import Severity
 from models.job_state import JobState
 from tests.models.checks.written_job import entries_of, written_entries
 
+CLOSED = {"of_day": "2026-05-04", "open_flags": 0, "check_code": ""}
 SHALLOW = "depth_shallow/G7-01/S01@3048000000"
 
 
@@ -90,3 +91,29 @@ def test_take_tells_a_changed_finding_as_come() -> None:
 
     assert [found.key for found in come if found.check == "depth_shallow"] == [SHALLOW]
     assert gone == []
+
+
+def test_a_plan_without_the_line_still_asks_for_its_joint() -> None:
+    """A green is planned anew, now to a collector, without a line that has its pipe already."""
+    pipe = {"surface_id": "G7", "material_id": "pipe", "length_nm": "40 ft"}
+    plan = {"surface_id": "G7", "name": "Green", "use": "green", "collector_id": "C1", "lines": []}
+    entries = entries_of(
+        {
+            "plan": ["green G7"],
+            "entries": [
+                {"kind": "pipe_laid", "fields": {**pipe, "line_id": "P01"}},
+                {"kind": "pipe_laid", "fields": {**pipe, "surface_id": "", "collector_id": "C1"}},
+                {"kind": "day_closed", "fields": CLOSED},
+                {"kind": "surface", "fields": plan},
+            ],
+        }
+    )
+    state = JobState()
+    board = FlagBoard(state)
+    for entry in entries:
+        state.add(entry)
+        board.take(entry)
+
+    keys = {found.key for found in board.findings()}
+    assert "connection_missing/G7/P01" in keys
+    assert keys == {found.key for found in FlagBoard(state).findings()}

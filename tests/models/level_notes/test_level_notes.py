@@ -175,10 +175,21 @@ def test_closing_is_judged_by_the_allowance_chosen() -> None:
 
 def test_a_rule_by_distance_without_distances_gives_no_verdict() -> None:
     """An allowance that can't be worked out is not yet measured, never a pass."""
-    book = reduce_notes(GOOD.replace(",500,", ",,"), FT)
+    book = reduce_notes(GOOD.replace(",500,", ",,"), FT, read_allowance("0.05ft-mile", FT))
 
     assert book.closings[0].verdict is Verdict.NOT_MEASURED
     assert book.closings[0].allowed_nm is None
+    assert not book.is_sound
+
+
+def test_a_page_without_distances_is_judged_by_its_setups() -> None:
+    """By hand: EC -0.02 ft over one setup, which allows 0.012: no page goes unjudged."""
+    book = reduce_notes(GOOD.replace(",500,", ",,"), FT)
+    closing = book.closings[0]
+
+    assert book.allowance.name == "0.012 ft x sqrt(setups)"
+    assert (closing.setups, closing.allowed_nm) == (1, 3_657_600)
+    assert closing.verdict is Verdict.OUT
 
 
 def test_adjusting_by_distance_without_distances_is_refused() -> None:
