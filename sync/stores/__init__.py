@@ -1,0 +1,1 @@
+"""Where files of a job meet: folders and servers, each spoken to by the same three verbs."""
