@@ -41,6 +41,12 @@ NAMED_BY = {
     "machine": "machine_id",
     "surface": "surface_id",
     "collector": "collector_id",
+    "local_plane": "",
+    "layout": "surface_id",
+    "takeoff_terms": "",
+    "unit_price": "item",
+    "drainage_terms": "surface_id",
+    "permanent_point": "point_id",
 }
 """Kind of plan entry to the field that names it."""
 

@@ -125,4 +125,43 @@ _TELLERS: dict[str, Teller] = {
     "day_closed": lambda b, f: say("{day} closed", day=b.of_day),
     "day_reopened": lambda b, f: say("{day} reopened: {why}", day=b.of_day, why=b.why),
     "struck": lambda b, f: say("struck: {why}", why=b.why),
+    "layout": lambda b, f: say(
+        "{surface} laid out, {count} passes", surface=b.surface_id, count=len(b.drives)
+    ),
+    "permanent_point": lambda b, f: say(
+        "permanent point {name}: {where}", name=b.point_id, where=b.where
+    ),
+    "tie": lambda b, f: say(
+        "{distance} from {point} to {what}",
+        distance=f.length(b.distance_nm),
+        point=b.point_id,
+        what=" ".join(
+            part
+            for part in (b.line_id or b.collector_id, b.what or say(b.tied.replace("_", " ")))
+            if part
+        ),
+    ),
+    "sieve_test": lambda b, f: say("sieve sheet of {material}", material=b.material_id),
+    "box_weighing": lambda b, f: say(
+        "{material} weighed: {mass} in {volume}",
+        material=b.material_id,
+        mass=f.mass(b.mass_ug),
+        volume=f.volume(b.volume_pl),
+    ),
+    "bulking_test": lambda b, f: say("bulking of {material}", material=b.material_id),
+    "rain": lambda b, f: say("rain {depth}", depth=f.depth(b.depth_nm)),
+    "surface_seen": lambda b, f: say(
+        "{surface} {condition}", surface=b.surface_id, condition=say(b.condition.replace("_", " "))
+    ),
+    "infiltration_test": lambda b, f: say(
+        "infiltration test on {surface}, {when}", surface=b.surface_id, when=say(b.when)
+    ),
+    "sand_top_up": lambda b, f: say(
+        "sand topped up on {surface}: {amount}", surface=b.surface_id, amount=_amount(b, f)
+    ),
+    "repair": lambda b, f: say(
+        "{done}: {where}",
+        done=say(b.done.replace("_", " ")),
+        where=b.line_id or b.collector_id or b.surface_id,
+    ),
 }

@@ -2,10 +2,32 @@
 
 from __future__ import annotations
 
-from models.entries import collector_work, day, job, levels, loads, slits, surface
+from models.entries import (
+    after_rain,
+    collector_work,
+    day,
+    job,
+    levels,
+    loads,
+    material_tests,
+    planning,
+    slits,
+    surface,
+)
 from models.entries.body import Body
 
-_MODULES = (job, surface, slits, loads, levels, collector_work, day)
+_MODULES = (
+    job,
+    surface,
+    planning,
+    slits,
+    loads,
+    levels,
+    collector_work,
+    day,
+    material_tests,
+    after_rain,
+)
 
 KINDS: dict[str, type[Body]] = {
     model.kind: model

@@ -8,19 +8,17 @@ from hypothesis import strategies as st
 
 from models.entries.envelope import Entry
 from models.entries.kinds import KINDS
+from tests.models.checks.any_fields_around import AROUND, IN, amounts, inches, sands, surfaces
 from tests.models.checks.written_job import Written, written_entries
 
-IN = 25_400_000
 FT = 12 * IN
 DAYS = ["2026-05-04", "2026-05-05"]
 LINES = ["S01", "S02", "S03", "S04", "P01", "P02", "S99"]
 
-surfaces = st.sampled_from(["G7", "G8"])
 lines = st.sampled_from(LINES)
 some_lines = st.lists(lines, min_size=1, max_size=3)
 passes = st.sampled_from(["G7-01", "G7-02", "G7-03", "G8-01"])
 maybe_pass = st.sampled_from(["", "G7-01", "G7-02"])
-sands = st.sampled_from(["sand", "grey sand"])
 coils = st.sampled_from(["", "K1", "K2"])
 moistures = st.sampled_from(["dry", "damp", "wet"])
 setups = st.sampled_from(["L1", "L2"])
@@ -28,11 +26,6 @@ points = st.sampled_from(["BM1", "BM2", "TP1", "TP2"])
 days = st.sampled_from(DAYS)
 stations = st.sampled_from([0, 10 * FT, 20 * FT, 30 * FT])
 layers = st.sampled_from(["bedding", "pipe", "tracer_wire", "surround", "fabric", "sand", "sod"])
-
-
-def inches(low: int, high: int) -> st.SearchStrategy[int]:
-    """Lengths in whole inches, so that limits are met exactly now and then."""
-    return st.integers(low, high).map(lambda number: number * IN)
 
 
 def planned_line(name: str, use: str) -> dict[str, Any]:
@@ -215,11 +208,10 @@ FIELDS: dict[str, dict[str, st.SearchStrategy[Any]]] = {
     },
     "day_closed": {"of_day": days, "open_flags": st.integers(0, 2), "check_code": st.just("")},
     "day_reopened": {"of_day": days, "why": st.just("forgot a load")},
+    **AROUND,
     "struck": {"why": st.just("slip")},
 }
 OFTEN = ["pass", "probe", "sand_placed", "turf_strip", "pipe_laid", "grade_shot", "surface"]
-
-amounts = st.sampled_from([10**13, 10**14, 10**15])
 
 
 @st.composite

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Annotated, Any, get_args
 
@@ -22,10 +23,21 @@ UNITS = {
     "_tenths_c": "tenths of a degree C",
     "_g_per_m3": "g per cubic metre",
     "_permille": "thousandths",
+    "_ndeg": "billionths of a degree",
+    "_udeg": "udeg",
+    "_um": "um",
+    "_um_per_h": "um per hour",
+    "_mg": "mg",
+    "_mm2": "mm2",
+    "_ms": "UTC ms",
+    "_s": "seconds",
+    "_days": "days",
+    "_cents": "hundredths",
+    "_millionths": "millionths",
 }
 """How the name of a figure ends, and how its description says the same."""
 
-COUNTS = {"legs", "open_flags"}
+COUNTS = {"legs", "open_flags", "number", "block", "shift", "crossings"}
 """Whole numbers that count things."""
 
 
@@ -56,7 +68,8 @@ def is_figure(field: FieldInfo) -> bool:
     """Whether a field holds a whole number, or none."""
     kinds = {part for part in (field.annotation, *get_args(field.annotation)) if part is not None}
     texts = " ".join(map(str, kinds))
-    return "int" in texts and "tuple" not in texts and "bool" not in texts
+    whole = re.search(r"\bint\b", texts) is not None
+    return whole and "tuple" not in texts and "bool" not in texts
 
 
 FIGURES = {name: field for name, field in ALL.items() if is_figure(field)}
