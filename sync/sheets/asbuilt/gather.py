@@ -1,0 +1,50 @@
+"""Reads a job state into the features of its as-built."""
+
+from __future__ import annotations
+
+from models.calculations.projection import LocalProjection
+from models.checks.board import FlagBoard
+from models.entries.planning import LocalPlane
+from models.figures import figures_of
+from models.job_state import JobState
+from sync.sheets.asbuilt.answers import Answers
+from sync.sheets.asbuilt.features import AsBuilt
+from sync.sheets.asbuilt.found_pieces import photos_of, points_of, ties_of, utilities_of
+from sync.sheets.asbuilt.pipe_pieces import inverts_of, joints_of, released_of, runs_of
+from sync.sheets.asbuilt.set_aside import set_aside_of
+from sync.sheets.asbuilt.slit_pieces import lines_of_job, probes_of_job, surfaces_of
+
+
+def as_built(state: JobState, board: FlagBoard | None = None) -> AsBuilt:
+    """Everything that lies in the ground by the book; ``board`` spares looking for flags anew."""
+    answers = Answers(board or FlagBoard(state))
+    job, latest = state.job, state.latest("local_plane")
+    plane = latest if isinstance(latest, LocalPlane) else None
+    figures = figures_of(job.unit_system if job else "us", job.station_style if job else "us_100ft")
+    probes = probes_of_job(state, answers)
+    lines = lines_of_job(state, probes)
+    return AsBuilt(
+        job_id=job.job_id if job else "",
+        job_name=job.name if job else "",
+        site=job.site if job else "",
+        owner=job.owner if job else "",
+        contractor=job.contractor if job else "",
+        datum=job.datum if job else "",
+        figures=figures,
+        projection=LocalProjection(plane.lon_ndeg, plane.lat_ndeg) if plane else None,
+        origin_found=plane.how if plane else "",
+        first_day=min(state.days, default=""),
+        last_day=max(state.days, default=""),
+        surfaces=surfaces_of(state, lines),
+        lines=lines,
+        probes=probes,
+        collectors=runs_of(state, figures.is_us),
+        inverts=inverts_of(state, answers),
+        joints=joints_of(state),
+        released=released_of(state),
+        utilities=utilities_of(state),
+        points=points_of(state),
+        ties=ties_of(state),
+        photos=photos_of(state),
+        set_aside=set_aside_of(state, figures),
+    )

@@ -1,0 +1,124 @@
+"""Readings that do not stand, listed where a reader would look for them, with the reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.entries.day import Struck
+from models.entries.envelope import Entry
+from models.entries.levels import GradeShot
+from models.entries.slits import PassCut, Probe
+from models.figures import Figures
+from models.job_state import JobState
+from models.shots import standing_inverts
+from sync.sheets.asbuilt.features import Place, SetAside
+from sync.sheets.asbuilt.found_pieces import place_or_none
+from sync.sheets.asbuilt.pipe_pieces import station_place
+from sync.sheets.asbuilt.slit_pieces import newest_probes, probe_place
+from sync.sheets.entry_words import details_of, line_names, title_of
+
+STRUCK, OVERTAKEN = "struck", "overtaken"
+_IN_THE_GROUND = frozenset({"pass", "probe", "pipe_laid", "sand_placed", "turf_strip"})
+_IN_THE_GROUND |= {"grade_shot", "layer_check", "hold_point", "utility"}
+_NEWER = "measured again at the same place"
+
+
+def set_aside_of(state: JobState, figures: Figures) -> tuple[SetAside, ...]:
+    """Struck readings, then overtaken ones, each in the order of the book."""
+    struck = [
+        _struck(state, figures, entry)
+        for day in sorted(state.days)
+        for entry in state.days[day]
+        if state.is_struck(entry.id) and entry.kind in _IN_THE_GROUND and entry.body is not None
+    ]
+    overtaken = [
+        _row(state, figures, old, OVERTAKEN, _NEWER, new.author, details_of(new, figures))
+        for old, new in (*_older_probes(state), *_older_shots(state))
+    ]
+    return (*struck, *overtaken)
+
+
+def _struck(state: JobState, figures: Figures, entry: Entry) -> SetAside:
+    strikers = [state.entries[by] for by in state.struck_by[entry.id] if by in state.entries]
+    instead = [one for one in strikers if not isinstance(one.body, Struck)]
+    return _row(
+        state,
+        figures,
+        entry,
+        STRUCK,
+        "; ".join(dict.fromkeys(_reason(one) for one in strikers)),
+        ", ".join(dict.fromkeys(one.author for one in strikers)),
+        "; ".join(details_of(one, figures) for one in instead),
+    )
+
+
+def _reason(striker: Entry) -> str:
+    return striker.reason or getattr(striker.body, "why", "") or "no reason given"
+
+
+def _row(
+    state: JobState,
+    figures: Figures,
+    entry: Entry,
+    how: str,
+    reason: str,
+    by: str,
+    instead: str,
+) -> SetAside:
+    body: Any = entry.body
+    surface_id = getattr(body, "surface_id", "") or _surface_of(state, body)
+    return SetAside(
+        how=how,
+        kind=title_of(entry.kind),
+        surface_id=surface_id,
+        line_id=getattr(body, "line_id", "") or line_names(getattr(body, "line_ids", ())),
+        collector_id=getattr(body, "collector_id", ""),
+        at=_place_of(state, surface_id, body),
+        said=details_of(entry, figures),
+        reason=reason,
+        by=by,
+        instead=instead,
+        day=entry.day,
+        author=entry.author,
+    )
+
+
+def _surface_of(state: JobState, body: Any) -> str:
+    """Surface of a reading that names its pass alone, though the pass be struck."""
+    key = ("surface_of_pass", "")
+    if key not in state.memo:
+        cuts = (entry.body for entry in state.entries.values() if entry.kind == "pass")
+        state.memo[key] = {c.pass_id: c.surface_id for c in cuts if isinstance(c, PassCut)}
+    return str(state.memo[key].get(getattr(body, "pass_id", ""), ""))
+
+
+def _place_of(state: JobState, surface_id: str, body: Any) -> Place | None:
+    if isinstance(body, Probe):
+        return probe_place(state, surface_id, body)
+    if isinstance(body, GradeShot):
+        return station_place(state, body.collector_id, body.station_nm)
+    return place_or_none(getattr(body, "x_nm", None), getattr(body, "y_nm", None))
+
+
+def _older_probes(state: JobState) -> Iterator[tuple[Entry, Entry]]:
+    """Current probes with the newer one at the same place."""
+    for pass_id in state.all_names("pass"):
+        newest = newest_probes(state, pass_id)
+        for entry in state.current("probe", pass_id):
+            if isinstance(entry.body, Probe):
+                new = newest[(entry.body.line_id, entry.body.along_nm)]
+                if new.id != entry.id:
+                    yield entry, new
+
+
+def _older_shots(state: JobState) -> Iterator[tuple[Entry, Entry]]:
+    """Current invert shots with the newer one at the same station."""
+    for collector_id in state.all_names("grade_shot"):
+        newest = {shot.station_nm: shot.entry for shot in standing_inverts(state, collector_id)}
+        for entry in state.current("grade_shot", collector_id):
+            shot = entry.body
+            if isinstance(shot, GradeShot) and shot.on in {"invert", "obvert"}:
+                new = newest.get(shot.station_nm)
+                if new is not None and new.id != entry.id:
+                    yield entry, new
