@@ -44,6 +44,11 @@ class SurfaceLayout(Body):
         default=(), description="piped slits that do not reach the collector"
     )
     crossings: Count = Field(default=0, description="places where a piped slit crosses a sand slit")
+    reach_nm: Span | None = Field(
+        default=None,
+        description="an end this near to the collector is meant to join it, nm; "
+        "None is the setback and one spacing of the piped slits",
+    )
     source: Words = Field(default="", description="what the outline was read from")
 
 

@@ -36,6 +36,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.garbage": set(),
     "models.job_state": FACTS | {"models.calculations", "models.filing", "models.garbage"},
     "models.check_code": ON_STATE,
+    "models.laying": FACTS | {"models.calculations"},
+    "models.tablet_code": {"models.errors"},
     "models.next_pass": ON_STATE,
     "models.sand_balance": ON_STATE,
     "models.shots": ON_STATE,
@@ -44,6 +46,17 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.laid_pipe": ON_STATE | {"models.setup_chain", "models.shots"},
     "models.ground_cover": ON_STATE | {"models.laid_pipe"},
     "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
+    "models.worked_lines": ON_STATE,
+    "models.material_facts": ON_STATE,
+    "models.takeoff_inputs": ON_STATE | {"models.material_facts"},
+    "models.takeoff_prices": ON_STATE | {"models.takeoff_inputs"},
+    "models.takeoff_told": ON_STATE | {"models.takeoff_inputs"},
+    "models.takeoff_works": ON_STATE | {"models.shots", "models.takeoff_inputs"},
+    "models.job_takeoff": ON_STATE
+    | {"models.takeoff_inputs", "models.takeoff_prices", "models.takeoff_told"}
+    | {"models.takeoff_works"},
+    "models.takeoff_changes": ON_STATE
+    | {"models.job_takeoff", "models.takeoff_inputs", "models.takeoff_prices"},
     "models.checks": ON_STATE
     | {"models.garbage", "models.ground_cover", "models.laid_pipe", "models.sand_balance"}
     | {"models.setup_chain", "models.setup_proof", "models.shots"},
@@ -59,6 +72,7 @@ ONLY_IN: dict[str, set[str]] = {
     "fpdf": {"sync.sheets"},
     "uharfbuzz": {"sync.sheets"},
     "xlsxwriter": {"sync.sheets"},
+    "cryptography": {"sync.trust"},
     "ezdxf": {"sync.plan_dxf", "sync.sheets"},
     "kivy": {"crewapp"},
     "plyer": {"crewapp"},
