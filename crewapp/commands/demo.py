@@ -1,4 +1,4 @@
-"""``crewapp demo``: makes the invented job, works its three days, prints its sheets."""
+"""``crewapp demo``: makes the invented job, works it to its end, prints its sheets."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.commands.sheet import write_sheets
-from crewapp.demo.folder import BOOK, SHEETS, make_room
-from crewapp.demo.story import WorkedDay, demo_job, work_days
+from crewapp.demo.folder import BOOK, FINISHED, SHEETS, make_room
+from crewapp.demo.story import REST, WatchedJob, WorkedDay, demo_job, demo_to_its_end, work_days
 from crewapp.open_job import OpenJob
 from models.check_code import check_code
 from models.checks.finding import Severity
@@ -49,20 +49,40 @@ def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
     with demo_job(folder / BOOK) as job:
         _say(quiet, f"Book {folder / BOOK}: {job.name}, plan inked.")
         for worked in work_days(job):
-            files = [
-                path
-                for day in (*_changed_since(job, days), worked.day)
-                for path in write_sheets(job, day, folder / SHEETS)
-            ]
-            days.append(_tell_day(job, worked, files))
+            days.append(_print_day(job, worked, days, folder))
             _say(quiet, *_day_lines(days[-1]))
-        return {
+        told = {
             "book": str(folder / BOOK),
             "job": job.name,
             "entries": job.book.count(),
             "days": days,
             "open_flags": len(job.board.open_flags()),
         }
+        with demo_to_its_end(job, folder / FINISHED) as ending:
+            told["finished"] = _finish(ending, folder, quiet=quiet)
+    return told
+
+
+def _print_day(
+    job: OpenJob, worked: WorkedDay, days: list[dict[str, Any]], folder: Path
+) -> dict[str, Any]:
+    """Print the sheet of a day, and again those of days that were reopened."""
+    files = [
+        path
+        for day in (*_changed_since(job, days), worked.day)
+        for path in write_sheets(job, day, folder / SHEETS)
+    ]
+    return _tell_day(job, worked, files)
+
+
+def _finish(job: WatchedJob, folder: Path, *, quiet: bool) -> dict[str, Any]:
+    """Work the copy of the job to its end."""
+    _say(quiet, f"\nBook {folder / FINISHED}: the same job, worked to its end and after.")
+    days: list[dict[str, Any]] = []
+    for worked in work_days(job, REST):
+        days.append(_tell_day(job, worked, ()))
+        _say(quiet, f"{worked.day}: {worked.entries} entries inked")
+    return {"book": str(folder / FINISHED), "entries": job.book.count(), "days": days}
 
 
 def _changed_since(job: OpenJob, days: list[dict[str, Any]]) -> list[str]:

@@ -11,6 +11,7 @@ from models.book.store import Book
 from models.errors import CrewError
 
 BOOK = "larkfield.book"
+FINISHED = "larkfield-finished.book"
 SHEETS = "sheets"
 _SHEET_KINDS = frozenset({".pdf", ".xlsx", ".csv"})
 
@@ -58,17 +59,22 @@ def _is_ours(path: Path) -> bool:
         return False
     if path.name == SHEETS and path.is_dir():
         return all(one.is_file() and one.suffix in _SHEET_KINDS for one in path.iterdir())
-    beside = {f"{BOOK}{end}" for end in ("", ".ballast", ".lock", ".part", "-wal", "-shm")}
+    ends = ("", ".ballast", ".lock", ".part", "-wal", "-shm")
+    beside = {f"{book}{end}" for book in (BOOK, FINISHED) for end in ends}
     return path.is_file() and path.name in beside
 
 
 def _refuse_used_book(folder: Path) -> None:
     """Refuse a book that is in use, or that holds more than the demo wrote."""
-    path = folder / BOOK
-    if not path.exists():
-        return
+    for name in (BOOK, FINISHED):
+        if (folder / name).exists():
+            _refuse_if_used(folder, name)
+
+
+def _refuse_if_used(folder: Path, name: str) -> None:
+    """Refuse one book that is in use, or that holds more than the demo wrote."""
     try:
-        with Book.open(path, stream=STREAM) as book:
+        with Book.open(folder / name, stream=STREAM) as book:
             if book.read_only_reason:
                 raise DemoFolderError(
                     folder=folder, why="holds a demo that is open in another window"
@@ -78,5 +84,5 @@ def _refuse_used_book(folder: Path) -> None:
                     folder=folder, why="holds a demo that somebody has written in since"
                 )
     except BookError as fault:
-        why = f"holds {BOOK}, which is no demo that can be opened"
+        why = f"holds {name}, which is no demo that can be opened"
         raise DemoFolderError(folder=folder, why=why) from fault

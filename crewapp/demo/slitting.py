@@ -11,6 +11,7 @@ from crewapp.demo.hand import Hand, eighths
 from models.entries.slits import PassCut
 
 _FT_NM = 304_800_000
+_LONG_FT = 25
 SAND = "slit sand"
 DESIGN_EIGHTHS = 72
 """The slits are 9 in deep."""
@@ -124,9 +125,10 @@ def fill_by_barrow(hand: Hand, surface_id: str, pass_id: str, share: Fraction) -
 
 
 def pipe(hand: Hand, surface_id: str, line_id: str, coil_id: str, *, joined: bool) -> None:
-    """Lay pipe on the floor of a piped slit, a foot longer than the line for its tail."""
+    """Lay pipe on the floor of a piped slit; a long one has a foot to spare for its tail."""
     hand.wait(90, 200)
-    typed = str(hand.line(surface_id, line_id).length_nm // _FT_NM + 1)
+    whole_ft = hand.line(surface_id, line_id).length_nm // _FT_NM
+    typed = str(whole_ft + (whole_ft >= _LONG_FT))
     lay_pipe(
         hand.job,
         surface_id=surface_id,

@@ -1,4 +1,4 @@
-"""The whole story: the plan of the invented job, then its three days."""
+"""The whole story: the plan of the invented job, its three days, and how it ended."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from pathlib import Path
 from crewapp.actions.planning import set_up_all
 from crewapp.clock import SetClock
 from crewapp.commands.files import read_text
-from crewapp.demo import monday, tuesday, wednesday
+from crewapp.demo import after, finishing, monday, tuesday, wednesday
 from crewapp.demo.hand import Hand
 from crewapp.demo.identity import steady_ids
 from crewapp.open_job import Changed, OpenJob, Writing
@@ -23,11 +23,24 @@ STREAM = "demo"
 ZONE = "America/Chicago"
 PLANNED_ON = "2026-05-08"
 
-DAYS: tuple[tuple[str, Callable[[Hand], None]], ...] = (
+Days = tuple[tuple[str, Callable[[Hand], None]], ...]
+
+DAYS: Days = (
     (monday.DAY, monday.work),
     (tuesday.DAY, tuesday.work),
     (wednesday.DAY, wednesday.work),
 )
+"""The three days that the app opens on."""
+
+REST: Days = (
+    (finishing.THURSDAY, finishing.work_thursday),
+    (finishing.FRIDAY, finishing.work_friday),
+    (finishing.MONDAY, finishing.work_monday),
+    (finishing.TUESDAY, finishing.work_tuesday),
+    (after.RAIN_DAY, after.work_the_rain),
+    (after.TEST_DAY, after.come_back),
+)
+"""The days to the job's end and the first rain after it, for the as-built."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +52,14 @@ class WorkedDay:
     raised: tuple[Finding, ...]
 
 
-class _WatchedJob(OpenJob):
+class WatchedJob(OpenJob):
     """A job that remembers every finding that came up, also those that were cured."""
 
     raised: dict[str, Finding]
     written: int
 
     def ink(self, *writings: Writing) -> Changed:
+        """Ink as any job does, and note what came up."""
         changed = super().ink(*writings)
         self.written += len(changed.entries)
         for finding in changed.come:
@@ -54,13 +68,13 @@ class _WatchedJob(OpenJob):
 
 
 @contextmanager
-def demo_job(path: Path) -> Iterator[_WatchedJob]:
+def demo_job(path: Path) -> Iterator[WatchedJob]:
     """Make the demo's book and plan the job in it; the book is let go at the end."""
     clock = SetClock(ZONE, 0)
     clock.put(PLANNED_ON, 15 * 60)
     plan = read_plan(PLAN, read_text(PLAN, "The demo's plan file"))
     book = Book.create(path, stream=STREAM)
-    job = _WatchedJob(book, clock, author="office", new_id=steady_ids(clock, STREAM))
+    job = WatchedJob(book, clock, author="office", new_id=steady_ids(clock, STREAM))
     job.raised, job.written = {}, 0
     try:
         set_up_all(job, plan)
@@ -69,10 +83,23 @@ def demo_job(path: Path) -> Iterator[_WatchedJob]:
         job.close()
 
 
-def work_days(job: _WatchedJob) -> Iterator[WorkedDay]:
-    """Work the days one by one; each is told when it is closed."""
+@contextmanager
+def demo_to_its_end(job: WatchedJob, path: Path) -> Iterator[WatchedJob]:
+    """Copy the demo's book, and open the copy to go on in."""
+    job.book.backup(path)
+    book = Book.open(path, stream=STREAM)
+    ending = WatchedJob(book, job.clock, author=job.author, new_id=job.new_id)
+    ending.raised, ending.written = {}, 0
+    try:
+        yield ending
+    finally:
+        ending.close()
+
+
+def work_days(job: WatchedJob, days: Days = DAYS) -> Iterator[WorkedDay]:
+    """Work days one by one; each is told when it is closed."""
     assert isinstance(job.clock, SetClock)
-    for day, work in DAYS:
+    for day, work in days:
         job.raised, before = {}, job.written
         job.author = "Wren"
         work(Hand(job, job.clock, day))

@@ -6,6 +6,7 @@ from crewapp.actions.day import log_delay, log_note, log_utility, log_weather, p
 from crewapp.actions.levelling import release_hold
 from crewapp.actions.loads import haul_spoil, take_delivery
 from crewapp.demo.hand import Hand
+from crewapp.demo.ring import READINGS_BEFORE, ring_test
 from crewapp.demo.shooting import (
     COLLECTOR,
     lay_sticks,
@@ -44,6 +45,8 @@ def work(hand: Hand) -> None:
     log_weather(
         hand.job, sky="cloud", ground="firm", low_tenths_c=117, high_tenths_c=196, wind="still"
     )
+    hand.at("6:45")
+    ring_test(hand, "before", "middle of the south end, no slit near", READINGS_BEFORE)
     hand.at("7:10")
     take_delivery(
         hand.job,

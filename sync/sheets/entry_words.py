@@ -9,6 +9,7 @@ from typing import Any
 from models.entries.envelope import Entry
 from models.figures import Figures
 from models.units import show_duration, show_time_of_day
+from sync.sheets.end_words import END_WORDS, TITLES, amount_of, joined
 from sync.sheets.safe_text import one_line
 
 Say = Callable[[Any, Figures], str]
@@ -24,7 +25,7 @@ def details_of(entry: Entry, figures: Figures) -> str:
     """What an entry says, in one line."""
     if entry.body is None:
         return "written by a newer version; its figures are kept in the book"
-    return one_line(_SAY[entry.kind](entry.body, figures))
+    return one_line(SAY[entry.kind](entry.body, figures))
 
 
 def time_of(entry: Entry, figures: Figures) -> str:
@@ -83,10 +84,6 @@ def _run(run: list[str]) -> str:
     return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run)
 
 
-def _joined(*parts: str) -> str:
-    return ", ".join(part for part in parts if part)
-
-
 def _shift(body: Any, figures: Figures) -> str:
     return f"shift {figures.depth(body.shift_nm)}" if body.shift_nm is not None else ""
 
@@ -94,44 +91,36 @@ def _shift(body: Any, figures: Figures) -> str:
 def _pass(body: Any, figures: Figures) -> str:
     lines = " ".join(body.line_ids)
     length = f"{figures.length(body.length_nm)} on {lines}"
-    return _joined(f"{body.pass_id}: {length}", _shift(body, figures), body.note)
+    return joined(f"{body.pass_id}: {length}", _shift(body, figures), body.note)
 
 
 def _probe(body: Any, figures: Figures) -> str:
     width = f"width {figures.depth(body.width_nm)}" if body.width_nm is not None else ""
     at = f"{body.pass_id} {body.line_id} at {figures.length(body.along_nm)}"
-    return _joined(f"{at}: {figures.depth(body.depth_nm)}", width)
-
-
-def _amount(body: Any, figures: Figures) -> str:
-    if body.mass_ug is not None:
-        return figures.mass(body.mass_ug)
-    if body.volume_pl is not None:
-        return figures.volume(body.volume_pl)
-    return figures.length(body.length_nm)
+    return joined(f"{at}: {figures.depth(body.depth_nm)}", width)
 
 
 def _sand(body: Any, figures: Figures) -> str:
     place = body.pass_id or body.surface_id
-    return f"{place}: {_amount(body, figures)} of {body.material_id}, {body.moisture}"
+    return f"{place}: {amount_of(body, figures)} of {body.material_id}, {body.moisture}"
 
 
 def _pipe(body: Any, figures: Figures) -> str:
     place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
     coil = f"from {body.coil_id}" if body.coil_id else ""
     ends = "connected" if body.connected else "", "end capped" if body.end_capped else ""
-    return _joined(f"{place}: {figures.length(body.length_nm)}", coil, *ends)
+    return joined(f"{place}: {figures.length(body.length_nm)}", coil, *ends)
 
 
 def _delivery(body: Any, figures: Figures) -> str:
     ticket = f"ticket {body.ticket}" if body.ticket else "no ticket"
     coil = f"coil {body.coil_id}" if body.coil_id else ""
-    return _joined(f"{body.material_id}: {_amount(body, figures)}", ticket, coil, body.note)
+    return joined(f"{body.material_id}: {amount_of(body, figures)}", ticket, coil, body.note)
 
 
 def _spoil(body: Any, figures: Figures) -> str:
     to = f"to {body.to}" if body.to else ""
-    return _joined(figures.volume(body.volume_pl), body.surface_id, to)
+    return joined(figures.volume(body.volume_pl), body.surface_id, to)
 
 
 def _setup(body: Any, figures: Figures) -> str:
@@ -139,7 +128,7 @@ def _setup(body: Any, figures: Figures) -> str:
     plane = "level plane"
     if body.plane == "graded":
         plane = f"dialled {figures.grade(round(body.fall_nm * 1_000_000 / body.run_nm))}"
-    return _joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, body.instrument)
+    return joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, body.instrument)
 
 
 def _span(body: Any, figures: Figures) -> str:
@@ -151,7 +140,7 @@ def _layer(body: Any, figures: Figures) -> str:
     thick = "" if body.thickness_nm is None else f"least {figures.depth(body.thickness_nm)}"
     wire = {None: "", True: "signal traced end to end", False: "signal NOT continuous"}
     layer = body.layer.replace("_", " ")
-    return _joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous], body.note)
+    return joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous], body.note)
 
 
 def _shot(body: Any, figures: Figures) -> str:
@@ -169,7 +158,7 @@ def _protection(body: Any, figures: Figures) -> str:
 def _hours(body: Any, figures: Figures) -> str:
     idle = f"idle {show_duration(body.idle_min)}" if body.idle_min else ""
     down = f"down {show_duration(body.down_min)}" if body.down_min else ""
-    return _joined(f"{body.who}: {show_duration(body.run_min)}", idle, down, body.note)
+    return joined(f"{body.who}: {show_duration(body.run_min)}", idle, down, body.note)
 
 
 def _weather(body: Any, figures: Figures) -> str:
@@ -177,7 +166,7 @@ def _weather(body: Any, figures: Figures) -> str:
     rain = f"rain {figures.depth(body.rain_nm)}" if body.rain_nm is not None else ""
     temperature = body.temperature_typed or temperatures(body, figures)
     wind = f"wind {body.wind}" if body.wind else ""
-    return _joined(body.sky, f"ground {ground}", temperature, rain, wind)
+    return joined(body.sky, f"ground {ground}", temperature, rain, wind)
 
 
 def temperatures(body: Any, figures: Figures) -> str:
@@ -192,21 +181,21 @@ def _delay(body: Any, figures: Figures) -> str:
     start = ""
     if body.start_min is not None:
         start = f"from {show_time_of_day(body.start_min, halves=figures.is_us)}"
-    return _joined(f"{body.cause}: {show_duration(body.lost_min)} lost", start, body.note)
+    return joined(f"{body.cause}: {show_duration(body.lost_min)} lost", start, body.note)
 
 
 def _utility(body: Any, figures: Figures) -> str:
     depth = f"{figures.depth(body.depth_nm)} deep" if body.depth_nm is not None else ""
-    return _joined(f"{body.what} {body.event}: {body.where}", depth, body.action)
+    return joined(f"{body.what} {body.event}: {body.where}", depth, body.action)
 
 
 def _tomorrow(body: Any, figures: Figures) -> str:
     clear = f"must be clear: {body.must_be_clear}" if body.must_be_clear else ""
     sand = f"sand to call in: {figures.mass(body.sand_ug)}" if body.sand_ug else ""
-    return _joined(body.work, clear, sand)
+    return joined(body.work, clear, sand)
 
 
-_TITLES = {
+_TITLES = TITLES | {
     "pass": "Pass cut",
     "probe": "Depth probe",
     "turf_strip": "Turf strip",
@@ -223,20 +212,20 @@ _TITLES = {
     "locate_ticket": "Locate ticket",
 }
 
-_SAY: dict[str, Say] = {
-    "job": lambda b, f: _joined(b.job_id, b.name, b.site),
-    "benchmark": lambda b, f: _joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where),
-    "material": lambda b, f: _joined(f"{b.material_id} ({b.use})", b.about),
+SAY: dict[str, Say] = END_WORDS | {
+    "job": lambda b, f: joined(b.job_id, b.name, b.site),
+    "benchmark": lambda b, f: joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where),
+    "material": lambda b, f: joined(f"{b.material_id} ({b.use})", b.about),
     "locate_ticket": lambda b, f: f"{b.ticket}: {b.valid_from} to {b.expires_on} {b.covers}",
-    "person": lambda b, f: _joined(b.name, b.role),
-    "machine": lambda b, f: _joined(b.machine_id, b.about),
+    "person": lambda b, f: joined(b.name, b.role),
+    "machine": lambda b, f: joined(b.machine_id, b.about),
     "surface": lambda b, f: f"{b.surface_id}: {b.name}, {len(b.lines)} lines planned",
     "collector": lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}",
     "pass": _pass,
     "probe": _probe,
     "turf_strip": lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}",
     "sand_placed": _sand,
-    "watered_in": lambda b, f: _joined(b.pass_id or b.surface_id, b.note),
+    "watered_in": lambda b, f: joined(b.pass_id or b.surface_id, b.note),
     "pipe_laid": _pipe,
     "delivery": _delivery,
     "spoil": _spoil,
@@ -245,14 +234,14 @@ _SAY: dict[str, Say] = {
     "check_shot": lambda b, f: f"{b.on_point}: {f.level(b.reading_nm)} from {b.setup_id}",
     "grade_shot": _shot,
     "layer_check": _layer,
-    "hold_point": lambda b, f: _joined(f"{_span(b, f)} by {b.released_by}", b.note),
+    "hold_point": lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note),
     "trench_protection": _protection,
     "utility": _utility,
     "hours": _hours,
     "weather": _weather,
     "delay": _delay,
     "note": lambda b, f: b.text,
-    "photo": lambda b, f: _joined(b.caption or "no caption", b.where),
+    "photo": lambda b, f: joined(b.caption or "no caption", b.where),
     "tomorrow": _tomorrow,
     "disposition": lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}",
     "signature": lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}",

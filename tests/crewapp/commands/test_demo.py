@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,7 +13,7 @@ from crewapp.cli import main
 from crewapp.clock import SetClock
 from crewapp.commands.books import book_to_read
 from crewapp.commands.demo import make_demo
-from crewapp.demo.folder import DemoFolderError, make_room
+from crewapp.demo.folder import FINISHED, DemoFolderError, make_room
 from crewapp.demo.hand import NoSuchFlagError, eighths
 from crewapp.demo.identity import steady_ids
 from crewapp.demo.monday import DAY as MONDAY
@@ -23,16 +24,27 @@ from crewapp.demo.wednesday import DAY as WEDNESDAY
 from crewapp.open_job import OpenJob
 from models.book.store import Book
 from models.entries.kinds import KINDS
+from models.next_pass import lines_left
+from models.plan.line import LineUse
 from models.shots import standing_inverts
 
 FT = 304_800_000
 HUNDREDTH_NM = 3_048_000
+UNUSED = {"photo", "trench_protection", "unit_price", "layout"}
+UNUSED |= {"tablet_added", "tablet_revoked"}  # the demo is written by one tablet alone
 
 
 @pytest.fixture
 def demo(demo_book: Path) -> Iterator[OpenJob]:
     """The demo's job, open to be looked at."""
     with book_to_read(demo_book) as job:
+        yield job
+
+
+@pytest.fixture
+def finished(demo_folder: Path) -> Iterator[OpenJob]:
+    """The same job worked to its end, open to be looked at."""
+    with book_to_read(demo_folder / FINISHED) as job:
         yield job
 
 
@@ -120,12 +132,29 @@ def test_collector_lies_as_the_story_says(demo: OpenJob) -> None:
     assert {tens: error for tens, error in off.items() if abs(error) > 4} == {10: -11}
 
 
-def test_demo_uses_nearly_every_kind_of_entry(demo: OpenJob) -> None:
-    """Only what an ordinary three days don't bring is left out."""
-    used = {entry.kind for entry in demo.state.entries.values()}
+def test_demo_uses_nearly_every_kind_of_entry(demo: OpenJob, finished: OpenJob) -> None:
+    """Only what neither three ordinary days nor the end of the job bring is left out."""
+    used = {entry.kind for entry in finished.state.entries.values()}
 
-    assert set(KINDS) - used == {"photo", "trench_protection"}
-    assert 250 <= len(demo.state.entries) <= 400
+    assert set(KINDS) - used == UNUSED
+    assert 250 <= len(demo.state.entries) <= 420
+    assert len(finished.state.entries) > 1_000
+
+
+def test_finished_job_has_every_line_cut_and_no_flag_open(demo: OpenJob, finished: OpenJob) -> None:
+    """The copy begins with the book of the three days, and ends with nothing left to do."""
+    begun = list(demo.state.entries)
+    surfaces: list[Any] = [finished.state.latest("surface", name) for name in ("G5", "F2")]
+    uses: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
+
+    assert list(finished.state.entries)[: len(begun)] == begun
+    assert not list(finished.board.open_flags())
+    assert not [
+        line
+        for surface in surfaces
+        for use in uses
+        for line in lines_left(finished.state, surface, use)
+    ]
 
 
 def test_clock_only_goes_on(demo: OpenJob) -> None:

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from models.entries.kinds import KINDS
+from sync.sheets import entry_words
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.safe_text import clean, one_line, slug
 from tests.sync.sheets.conftest import PrintSheet
@@ -123,3 +125,10 @@ def test_long_note_is_printed_whole(print_sheet: PrintSheet, tmp_path: Path) -> 
     assert text.count("word ") + text.count("word\n") >= 398
     assert "lastword" in text
     assert outside_margins(path) == []
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_of_entry_has_its_line(kind: str) -> None:
+    """No kind that may be on a sheet is without words there."""
+    assert kind in entry_words.SAY
+    assert entry_words.title_of(kind)

@@ -1,0 +1,85 @@
+"""After the job: the first rains, when the ground cleared, a ring test, a flush, a top-up."""
+
+from __future__ import annotations
+
+from crewapp.actions.day import log_note
+from crewapp.actions.writing import write
+from crewapp.clock import SetClock
+from crewapp.demo.hand import Hand
+from crewapp.demo.monday import GREEN
+from crewapp.demo.ring import READINGS_AFTER, ring_test
+from crewapp.demo.shooting import COLLECTOR
+from crewapp.demo.slitting import SAND
+from crewapp.demo.tuesday import FIELD
+
+RAIN_DAY, TEST_DAY = "2026-05-27", "2026-06-09"
+PLOT = "plot of 20 ft by 20 ft in the south-east corner"
+
+
+def work_the_rain(hand: Hand) -> None:
+    """Wednesday after: an inch of rain before dawn, and how the ground cleared."""
+    hand.at("6:10")
+    write(
+        hand.job,
+        "rain",
+        depth_nm=hand.inches("1.1"),
+        depth_typed="1.1",
+        began_ms=_moment(hand, "2:05"),
+        stopped_ms=_moment(hand, "5:35"),
+        gauge="gauge on the pump house wall",
+    )
+    for surface, plot, condition, time in (
+        (GREEN, "", "standing_water", "6:05"),
+        (FIELD, PLOT, "standing_water", "6:20"),
+        (GREEN, "", "clear", "6:40"),
+        (FIELD, PLOT, "clear", "7:25"),
+        (GREEN, "", "playable", "8:15"),
+        (FIELD, PLOT, "playable", "10:40"),
+    ):
+        hand.at(time)
+        hand.wait(60, 120)
+        write(
+            hand.job,
+            "surface_seen",
+            surface_id=surface,
+            plot=plot,
+            condition=condition,
+            seen_ms=_moment(hand, time),
+        )
+
+
+def come_back(hand: Hand) -> None:
+    """Two weeks later: a ring test, the settled slits topped up, the collector flushed."""
+    hand.at("8:30")
+    ring_test(hand, "after", "over slit S22, 31 ft from its west end", READINGS_AFTER)
+    hand.wait(900, 1200)
+    write(
+        hand.job,
+        "sand_top_up",
+        surface_id=FIELD,
+        line_ids=("S07", "S08", "S09"),
+        material_id=SAND,
+        volume_pl=hand.job.figures.read_volume("1.5 ft3"),
+        amount_typed="1.5 ft3",
+        settled_nm=hand.inches("3/8"),
+        settled_typed="3/8",
+        note="where the mower had bridged them",
+    )
+    hand.wait(900, 1200)
+    write(
+        hand.job,
+        "repair",
+        collector_id=COLLECTOR,
+        done="flushed",
+        why="first flush after the job",
+        note="hose in at the head until it ran clear at the outlet, about ten minutes",
+    )
+    log_note(hand.job, text="No slit open at the top, no wet corner seen on either surface.")
+
+
+def _moment(hand: Hand, time: str) -> int:
+    """Return a time of the hand's day, in UTC milliseconds."""
+    hours, minutes = time.split(":")
+    clock = SetClock(hand.clock.zone, 0)
+    clock.put(hand.day, int(hours) * 60 + int(minutes))
+    return clock.at_ms
