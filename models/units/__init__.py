@@ -6,6 +6,12 @@ grades fractions, times whole minutes. Imports nothing but ``re``, ``enum`` and
 """
 
 from models.units.apart import show_length_apart
+from models.units.bearing import (
+    parse_bearing,
+    parse_latitude,
+    parse_longitude,
+    show_bearing,
+)
 from models.units.clock import (
     ClockUnit,
     parse_count,
@@ -25,6 +31,7 @@ from models.units.length import (
     show_length,
 )
 from models.units.mass import UG_PER, MassStyle, MassUnit, parse_mass, show_mass
+from models.units.rates import parse_area, parse_density, parse_share, parse_water_rate
 from models.units.rounding import round_half_even
 from models.units.station import STATION_UNIT, StationStyle, parse_station, show_station
 from models.units.volume import PL_PER, VolumeStyle, VolumeUnit, parse_volume, show_volume
@@ -45,15 +52,23 @@ __all__ = [
     "UnitSystem",
     "VolumeStyle",
     "VolumeUnit",
+    "parse_area",
+    "parse_bearing",
     "parse_count",
+    "parse_density",
     "parse_duration",
     "parse_grade",
+    "parse_latitude",
     "parse_length",
+    "parse_longitude",
     "parse_mass",
+    "parse_share",
     "parse_station",
     "parse_time_of_day",
     "parse_volume",
+    "parse_water_rate",
     "round_half_even",
+    "show_bearing",
     "show_duration",
     "show_grade",
     "show_length",
