@@ -13,6 +13,7 @@ from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
 
+from crewapp.commands.plan_arguments import add_plan, with_work
 from models.errors import CrewError
 
 FINE, STOPS, BAD_INPUT = 0, 1, 2
@@ -21,8 +22,9 @@ FINE, STOPS, BAD_INPUT = 0, 1, 2
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; with none, open the app."""
     parser = make_parser()
-    args = parser.parse_args(argv)
-    name = args.command or "open"
+    words = sys.argv[1:] if argv is None else argv
+    args = parser.parse_args(with_work(words))
+    name = args.module or args.command or "open"
     try:
         # Imported only now: no command pays for the libraries of another.
         run: Callable[[argparse.Namespace], int] = import_module(f"crewapp.commands.{name}").run
@@ -41,10 +43,11 @@ def make_parser() -> argparse.ArgumentParser:
         prog="crewapp",
         description="The field book of a turf-drainage crew. Without a command the app opens.",
     )
-    parser.set_defaults(book=None)
+    parser.set_defaults(book=None, module=None)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     _add_demo(commands)
     _add_levels(commands)
+    add_plan(commands)
     _add_book_commands(commands)
     _add_pictures(commands)
     return parser
@@ -91,10 +94,6 @@ def _add_levels(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
 
 
 def _add_book_commands(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    plan = commands.add_parser("plan", help="make or change a book's plan from a plan file")
-    plan.add_argument("book", type=Path, help="book to write; made if it is not there")
-    plan.add_argument("plan", type=Path, help="plan file (JSON)")
-    plan.add_argument("--author", default="office", help="whose name the entries carry")
     log = commands.add_parser("log", help="write field notes typed up from paper, all or nothing")
     log.add_argument("book", type=Path, help="book to write into")
     log.add_argument("entries", type=Path, help="CSV, one row an entry; see `crewapp columns`")

@@ -15,12 +15,12 @@ from crewapp.paper.problems import PaperError, Problem
 
 def run(args: argparse.Namespace) -> int:
     """Read the plan whole, then write it whole."""
-    text = read_text(args.plan, "A plan file in JSON")
+    text = read_text(args.file, "A plan file in JSON")
     if not args.book.exists():
-        _need_job(args.plan, read_plan(args.plan, text))  # before a book is made
+        _need_job(args.file, read_plan(args.file, text))  # before a book is made
     with book_to_write(args.book, args.author, make=True) as job:
-        plan = read_plan(args.plan, text, job.figures)
-        _need_same_job(args.plan, plan, job)
+        plan = read_plan(args.file, text, job.figures)
+        _need_same_job(args.file, plan, job)
         changed = set_up_all(job, plan)
     print(f"{len(changed.entries)} plan entries inked into {args.book}.")
     return 0
