@@ -51,9 +51,9 @@ class TakenInStoreError(StoreRefusedError):
 
     code = "store.taken"
     sentence = (
-        "Cannot write {name} into the store {where}: {taken} stands there already and holds "
-        "something else. It has not been changed. Look at it, and move it away by hand if it "
-        "is no whole file of a job."
+        "Cannot write {name} into the store {where}: {taken} stands in its place and is not the "
+        "same file. It has not been changed. Look at it, and move it away by hand if it is no "
+        "whole file of a job."
     )
 
 
@@ -62,9 +62,31 @@ class NotKeptInStoreError(StoreRefusedError):
 
     code = "store.not_kept"
     sentence = (
-        "Cannot rely on the store {where}: {name} was handed over with {size} bytes, and what "
-        "it shows now is {met}. The file still waits on this tablet and is sent again at the "
-        "next exchange."
+        "Cannot rely on the store {where}: {name} was handed over with {size} bytes, and it does "
+        "not show them, or not yet. The file still waits on this tablet and is sent again at "
+        "the next exchange."
+    )
+
+
+class HostUnknownError(StoreRefusedError):
+    """A server shows a key that nobody has accepted on this device; ``line`` would accept it."""
+
+    code = "store.host_unknown"
+    sentence = (
+        "Cannot be sure that it is {host} that answers: it shows the {kind} key {fingerprint}, "
+        "which is not known on this tablet. Nothing was sent. Ask whoever keeps the server for "
+        "its fingerprint; if it is the same, add this line to {path}: {line} ."
+    )
+
+
+class HostChangedError(StoreRefusedError):
+    """A server shows another key than the one that was accepted."""
+
+    code = "store.host_changed"
+    sentence = (
+        "Another machine may be answering as {host}: it shows the {kind} key {fingerprint}, and "
+        "one with {known} was accepted before. Nothing was sent. Ask whoever keeps the server "
+        "whether its key was changed; only then take the old line out of {path}."
     )
 
 

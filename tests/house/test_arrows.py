@@ -57,6 +57,9 @@ MAY_IMPORT: dict[str, set[str]] = {
     | {"models.takeoff_works"},
     "models.takeoff_changes": ON_STATE
     | {"models.job_takeoff", "models.takeoff_inputs", "models.takeoff_prices"},
+    "models.drainage_inputs": ON_STATE | {"models.laid_pipe"},
+    "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
+    "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},
     "models.checks": ON_STATE
     | {"models.garbage", "models.ground_cover", "models.laid_pipe", "models.sand_balance"}
     | {"models.setup_chain", "models.setup_proof", "models.shots"},
@@ -74,6 +77,12 @@ ONLY_IN: dict[str, set[str]] = {
     "xlsxwriter": {"sync.sheets"},
     "cryptography": {"sync.trust"},
     "ezdxf": {"sync.plan_dxf", "sync.sheets"},
+    "fsspec": {"sync.stores"},
+    "s3fs": {"sync.stores.objects"},
+    "botocore": {"sync.stores.objects"},
+    "paramiko": {"sync.stores"},
+    "webdav4": {"sync.stores.webdav"},
+    "httpx": {"sync.stores.webdav"},
     "kivy": {"crewapp"},
     "plyer": {"crewapp"},
 }
@@ -183,7 +192,8 @@ def test_imports_are_absolute() -> None:
 def test_every_library_is_declared() -> None:
     """An outside library that the packages import is in pyproject.toml, not there by luck."""
     facts = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-    wanted = facts["project"]["dependencies"] + facts["project"]["optional-dependencies"]["plan"]
+    extras = facts["project"]["optional-dependencies"]
+    wanted = facts["project"]["dependencies"] + extras["plan"] + extras["sync"]
     declared = {re.split(r"[<>=!~;\[ ]", d)[0].lower() for d in wanted}
     known = {*sys.stdlib_module_names, "models", "sync", "crewapp"}
     providers = packages_distributions()

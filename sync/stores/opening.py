@@ -1,0 +1,62 @@
+"""From the text that says where a store is to the store itself."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+from sync.stores.errors import StoresAbsentError
+from sync.stores.folder import FolderStore
+from sync.stores.secrets import find_secret
+from sync.stores.served import ServedStore, Way
+from sync.stores.store import Store
+from sync.stores.where import Where, parse_where
+
+PATIENCE_S: Final = 20.0  # a phone's signal at the edge of a field; longer and it is gone
+
+
+@contextlib.contextmanager
+def open_store(text: str, home: Path, patience_s: float = PATIENCE_S) -> Iterator[Store]:
+    """Give the store that a text names, for as long as it is wanted.
+
+    ``home`` is the tablet's own folder, with its key, passwords and known hosts. A server is
+    first spoken to by the first verb; then and later it may take ``patience_s`` over an answer.
+
+    Raises
+    ------
+    WhereError
+        If the text names no store.
+    StoresAbsentError
+        If it names a server, and the library for it is not installed.
+    StoreRefusedError
+        If the file of passwords is open to others or can't be read.
+    """
+    where = parse_where(text)
+    store: FolderStore | ServedStore
+    if where.scheme == "file":
+        store = FolderStore(Path(where.path))
+    else:
+        store = ServedStore(_way_to(where, home, patience_s))
+    with contextlib.closing(store):
+        yield store
+
+
+def _way_to(where: Where, home: Path, patience_s: float) -> Way:
+    """Return the way to a server; its library is imported only now."""
+    secret = find_secret(where, home)
+    try:
+        if where.scheme == "sftp":
+            from sync.stores.sftp import SftpWay
+
+            return SftpWay(where, home, secret, patience_s)
+        if where.scheme == "s3":
+            from sync.stores.objects import ObjectsWay
+
+            return ObjectsWay(where, secret, patience_s)
+        from sync.stores.webdav import WebdavWay
+
+        return WebdavWay(where, secret, patience_s)
+    except ImportError as error:
+        raise StoresAbsentError(where=where, missing=error.name or "a part of it") from None
