@@ -21,14 +21,14 @@ class TrenchSection:
     ----------
     station_nm : int
         Where. [nm]
-    ground_nm : int
-        Finished ground. [nm above datum]
+    ground_nm : int, Fraction or None
+        Finished ground; None where nobody has levelled it. [nm above datum]
     invert_nm : int or Fraction
         Invert of the pipe. [nm above datum]
     """
 
     station_nm: int
-    ground_nm: int
+    ground_nm: Size | None
     invert_nm: Size
 
 
@@ -113,6 +113,22 @@ def trench_depths_nm(work: CollectorWork) -> list[Fraction]:
     >>> [int(depth) for depth in trench_depths_nm(work)]
     [525, 425]
     """
+    _refuse_what_cannot_be_built(work)
+    under = Fraction(work.outside_nm - work.bore_nm, 2) + work.bedding_nm
+    depths = [ground - one.invert_nm + under for one, ground in _levelled(work)]
+    inside_nm = work.bedding_nm + work.outside_nm + work.surround_over_nm + work.sod_nm
+    for place, depth in enumerate(depths, start=1):
+        if depth < inside_nm:
+            raise CalculationInputError(
+                what="the take-off of a collector",
+                why=f"at section {place} the trench is shallower than what goes into it",
+                accepted="Lower the invert there, or plan less surround or sod",
+            )
+    return depths
+
+
+def _refuse_what_cannot_be_built(work: CollectorWork) -> None:
+    """Refuse stations out of order and sizes that don't go into each other."""
     stations = [section.station_nm for section in work.sections]
     if len(stations) < 2 or any(b <= a for a, b in pairwise(stations)):
         raise CalculationInputError(
@@ -126,17 +142,18 @@ def trench_depths_nm(work: CollectorWork) -> list[Fraction]:
             why="the bore, the pipe and the trench don't go into each other in that order",
             accepted="Give the bore, the outside of the pipe, and a trench at least as wide",
         )
-    under = Fraction(work.outside_nm - work.bore_nm, 2) + work.bedding_nm
-    depths = [one.ground_nm - one.invert_nm + under for one in work.sections]
-    inside_nm = work.bedding_nm + work.outside_nm + work.surround_over_nm + work.sod_nm
-    for place, depth in enumerate(depths, start=1):
-        if depth < inside_nm:
-            raise CalculationInputError(
-                what="the take-off of a collector",
-                why=f"at section {place} the trench is shallower than what goes into it",
-                accepted="Lower the invert there, or plan less surround or sod",
-            )
-    return depths
+
+
+def _levelled(work: CollectorWork) -> list[tuple[TrenchSection, Size]]:
+    """Sections with their ground, or a refusal where one has none."""
+    levelled = [(one, one.ground_nm) for one in work.sections if one.ground_nm is not None]
+    if len(levelled) < len(work.sections):
+        raise CalculationInputError(
+            what="the trench of a collector",
+            why="a section of it has no level of the ground",
+            accepted="Give finished ground along all of it, or take off what needs none",
+        )
+    return levelled
 
 
 def average_end_area(
@@ -206,7 +223,8 @@ def collector_takeoff(work: CollectorWork) -> list[TakeoffLine]:
     Lengths are level, along the stations: at 1 % the pipe is 0.005 % longer.
     The trench is filled without a rest: bedding, surround, pipe, sand and sod
     make the volume cut. Fabric lies over the surround and is turned up by its
-    lap at each side. Derived here.
+    lap at each side. Where a section has no ground, trench, spoil and sand are
+    left out: what hangs on the length alone stands. Derived here.
 
     Examples
     --------
@@ -217,21 +235,27 @@ def collector_takeoff(work: CollectorWork) -> list[TakeoffLine]:
     >>> [int(one.amount.size) for one in collector_takeoff(work) if one.item is Item.BEDDING]
     [200000000000000]
     """
-    depths_nm = trench_depths_nm(work)
+    _refuse_what_cannot_be_built(work)
     length = Amount(work.sections[-1].station_nm - work.sections[0].station_nm, Kind.LENGTH)
-    cut = average_end_area(work, depths_nm, Item.TRENCH_CUT)
-    below_nm = work.bedding_nm + work.outside_nm + work.surround_over_nm + work.sod_nm
-    fill_nm = [depth - below_nm for depth in depths_nm]
+    is_levelled = all(one.ground_nm is not None for one in work.sections)
     return [
         TakeoffLine(Item.COLLECTOR_LENGTH, length, ("last station less first",)),
-        cut,
-        *spoil_lines(cut.amount, work.swell),
-        average_end_area(work, fill_nm, Item.COLLECTOR_SAND),
+        *(_earth(work) if is_levelled else []),
         *_gravel(work, length),
         TakeoffLine(Item.END_CAPS, Amount(work.caps, Kind.COUNT), ("as counted",)),
         TakeoffLine(Item.COLLECTOR_PIPE, length, ("the length of the collector",)),
         *_sheets_and_wire(work, length),
     ]
+
+
+def _earth(work: CollectorWork) -> list[TakeoffLine]:
+    """Trench, spoil and the sand on top."""
+    depths_nm = trench_depths_nm(work)
+    cut = average_end_area(work, depths_nm, Item.TRENCH_CUT)
+    below_nm = work.bedding_nm + work.outside_nm + work.surround_over_nm + work.sod_nm
+    fill_nm = [depth - below_nm for depth in depths_nm]
+    sand = average_end_area(work, fill_nm, Item.COLLECTOR_SAND)
+    return [cut, *spoil_lines(cut.amount, work.swell), sand]
 
 
 def _gravel(work: CollectorWork, length: Amount) -> list[TakeoffLine]:

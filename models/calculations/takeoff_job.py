@@ -96,7 +96,7 @@ def job_takeoff(
     made += [line for work in collectors for line in collector_takeoff(work)]
     totals = add_up(made)
     by_item = {line.item: line.amount for line in totals}
-    runs_nm = [run for work in slits if work.pipe_outside_nm for run in work.runs_nm]
+    runs_nm = [run for work in slits for run in work.pipe_runs_nm]
     lines = [*totals, *_bulk_orders(by_item, terms)]
     if terms.slit_coil_nm is not None and runs_nm:
         lines += order_pipe(runs_nm, terms.pipe_waste, terms.slit_coil_nm, SLIT_PIPE)

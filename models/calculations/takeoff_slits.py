@@ -34,6 +34,11 @@ class SlitWork:
         End caps. [-]
     tees : int
         Tees to the collector. [-]
+    gaps_nm : tuple of int
+        Pipe from the end of each line to the collector; empty where none is
+        needed. [nm]
+    has_pipe : bool
+        Whether a pipe of unknown size lies in them; one of known size does. [-]
     """
 
     runs_nm: tuple[int, ...]
@@ -45,22 +50,43 @@ class SlitWork:
     swell: Fraction = Fraction(0)
     caps: int = 0
     tees: int = 0
+    gaps_nm: tuple[int, ...] = ()
+    has_pipe: bool = False
 
     @property
     def length_nm(self) -> int:
         """All lines together [nm]."""
         return sum(self.runs_nm)
 
+    @property
+    def is_piped(self) -> bool:
+        """Whether a pipe lies in them."""
+        return self.has_pipe or self.pipe_outside_nm > 0
+
+    @property
+    def pipe_runs_nm(self) -> tuple[int, ...]:
+        """Pipe of each line as it is laid, with what leads on to the collector [nm]."""
+        if not self.is_piped:
+            return ()
+        gaps_nm = self.gaps_nm or (0,) * len(self.runs_nm)
+        return tuple(run + gap for run, gap in zip(self.runs_nm, gaps_nm, strict=True))
+
 
 def _refuse_what_cannot_be_cut(work: SlitWork) -> None:
     """Refuse sizes below zero and a pipe that doesn't fit its slit."""
-    figures: list[int | Fraction] = [work.overbreak, work.swell, *work.runs_nm]
+    figures: list[int | Fraction] = [work.overbreak, work.swell, *work.runs_nm, *work.gaps_nm]
     figures += [work.strip_nm, work.pipe_outside_nm, work.caps, work.tees]
     if any(figure < 0 for figure in figures) or min(work.width_nm, work.depth_nm) <= 0:
         raise CalculationInputError(
             what="the take-off of slits",
             why="a width or depth is not above zero, or another figure is below it",
             accepted="Give the width and depth of the cut, and nothing negative",
+        )
+    if work.gaps_nm and len(work.gaps_nm) != len(work.runs_nm):
+        raise CalculationInputError(
+            what="the take-off of slits",
+            why="the lengths of pipe to the collector are not one for each line",
+            accepted="Give one for each line, nothing where the line reaches it",
         )
     if work.pipe_outside_nm > min(work.width_nm, work.depth_nm):
         raise CalculationInputError(
@@ -127,8 +153,7 @@ def slit_takeoff(work: SlitWork) -> list[TakeoffLine]:
     [('SLIT_CUT', 220000000000000)]
     """
     _refuse_what_cannot_be_cut(work)
-    is_piped = work.pipe_outside_nm > 0
-    item = Item.PIPED_SLIT_LENGTH if is_piped else Item.SAND_SLIT_LENGTH
+    item = Item.PIPED_SLIT_LENGTH if work.is_piped else Item.SAND_SLIT_LENGTH
     length = Amount(work.length_nm, Kind.LENGTH)
     count = Amount(len(work.runs_nm), Kind.COUNT)
     lines = [TakeoffLine(item, length, (count, "lines by their planned lengths"))]
@@ -136,7 +161,7 @@ def slit_takeoff(work: SlitWork) -> list[TakeoffLine]:
         strip = Amount(work.length_nm * work.strip_nm, Kind.AREA)
         workings = (length, "x", Amount(work.strip_nm, Kind.DEPTH))
         lines.append(TakeoffLine(Item.TURF_STRIP, strip, workings))
-    return [*lines, *_earth(work, length), *(_pipe(work, length) if is_piped else [])]
+    return [*lines, *_earth(work, length), *(_pipe(work, length) if work.is_piped else [])]
 
 
 def _earth(work: SlitWork, length: Amount) -> list[TakeoffLine]:
@@ -196,8 +221,14 @@ def spoil_lines(cut: Amount, swell: Fraction) -> list[TakeoffLine]:
 
 def _pipe(work: SlitWork, length: Amount) -> list[TakeoffLine]:
     """Pipe to lay and its fittings."""
+    gaps = Amount(sum(work.gaps_nm), Kind.LENGTH)
+    pipe = TakeoffLine(Item.SLIT_PIPE, length, ("the length of the piped slits",))
+    if gaps.size:
+        laid = Amount(length.size + gaps.size, Kind.LENGTH)
+        workings = (length, "+", gaps, "on to the collector")
+        pipe = TakeoffLine(Item.SLIT_PIPE, laid, workings)
     return [
-        TakeoffLine(Item.SLIT_PIPE, length, ("the length of the piped slits",)),
+        pipe,
         TakeoffLine(Item.END_CAPS, Amount(work.caps, Kind.COUNT), ("as counted",)),
         TakeoffLine(Item.TEES, Amount(work.tees, Kind.COUNT), ("as counted",)),
     ]

@@ -129,6 +129,12 @@ class DrainageTerms(Body):
     drained_area_mm2: Annotated[int, Field(strict=True, ge=0, le=10**15)] | None = Field(
         default=None, description="area that drains here, mm2; None is the surface itself"
     )
+    pipe_bore_nm: Span | None = Field(
+        default=None, description="inside diameter of the pipe in the piped slits, nm"
+    )
+    pipe_fall_millionths: Annotated[int, Field(strict=True, ge=0, le=1_000_000)] | None = Field(
+        default=None, description="least fall of a piped slit towards its end, millionths"
+    )
     takes_silt: bool = Field(default=True, description="fine soil may get into the pipes")
     source: Words = Field(default="", description="where these figures come from")
 
