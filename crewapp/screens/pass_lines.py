@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from crewapp.palette import Kind, Status
+from crewapp.palette import CAP_LEAST_MM, Kind, Status
 from crewapp.screens.parted_page import Part, Sides
 from crewapp.state.slit_pass import PassFace, toggled
 from crewapp.theme import px
@@ -22,7 +22,7 @@ class LinesPart(Part):
 
     def build(self) -> None:
         """Make the plan, the list and the key that takes the lines."""
-        self.plan = PlanView()
+        self.plan = PlanView(cap_mm=CAP_LEAST_MM)
         self.plan.bind(on_pick=lambda _, key: self._toggle(key))
         self.plan.bind(height=lambda plan, high: setattr(plan, "has_keys", high > px(62.0)))
         self.rows = RowList()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -19,6 +19,7 @@ class LineState(StrEnum):
     TODAY = "today"  # heavy
     OUT = "out"  # heavy, with a crossed square in its middle
     SELECTED = "selected"  # heaviest
+    COLLECTOR = "collector"  # the pipe the lines drain to: two edges, white between
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +46,14 @@ class PlanPicture:
         return self._bounds
 
     @cached_property
+    def boxes(self) -> tuple[tuple[float, float, float, float], ...]:
+        """Least and greatest x and y of every line, in their order."""
+        return tuple(_box(line.points) for line in self.lines)
+
+    @cached_property
     def _bounds(self) -> tuple[float, float, float, float]:
         points = [*self.outline, *(p for line in self.lines for p in line.points)]
-        if not points:
-            return 0.0, 0.0, 1.0, 1.0
-        xs, ys = [p[0] for p in points], [p[1] for p in points]
-        return min(xs), min(ys), max(xs), max(ys)
+        return _box(points) if points else (0.0, 0.0, 1.0, 1.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +73,20 @@ class Window:
     def zoomed(self, times: float) -> Window:
         """Return the window enlarged about its centre."""
         return Window(self.centre, self.scale * times)
+
+    def zoomed_about(self, times: float, place: Point, middle: Point) -> Window:
+        """Return the window enlarged so that what lies under a place stays under it."""
+        at = self.world(place, middle)
+        scale = self.scale * times
+        return Window(
+            (at[0] - (place[0] - middle[0]) / scale, at[1] - (place[1] - middle[1]) / scale), scale
+        )
+
+    def kept_on(self, bounds: tuple[float, float, float, float]) -> Window:
+        """Return the window with its centre on the plan: the paper can't be lost."""
+        left, low, right, top = bounds
+        x, y = self.centre
+        return Window((min(max(x, left), right), min(max(y, low), top)), self.scale)
 
     def moved(self, dx_px: float, dy_px: float) -> Window:
         """Return the window after the paper was pulled by so many pixels."""
@@ -91,20 +108,19 @@ class Window:
         )
 
 
-def quads(points: Sequence[Point], width: float) -> Iterator[tuple[Point, Point, Point, Point]]:
-    """Give one box of ``width`` along each piece of a line."""
-    for (ax, ay), (bx, by) in zip(points, points[1:], strict=False):
-        length = math.hypot(bx - ax, by - ay)
-        if length == 0:
-            continue
-        nx, ny = -(by - ay) / length * width / 2, (bx - ax) / length * width / 2
-        yield (ax + nx, ay + ny), (bx + nx, by + ny), (bx - nx, by - ny), (ax - nx, ay - ny)
+def _box(points: Sequence[Point]) -> tuple[float, float, float, float]:
+    """Return the least x and y and the greatest x and y of points."""
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def nearest(picture: PlanPicture, at: Point, within: float) -> PlanLine | None:
     """Return the line nearest to a world point, if it is within so many world units."""
     best, least = None, within
-    for line in picture.lines:
+    x, y = at
+    for line, (left, low, right, top) in zip(picture.lines, picture.boxes, strict=True):
+        if x < left - least or x > right + least or y < low - least or y > top + least:
+            continue
         for start, end in zip(line.points, line.points[1:], strict=False):
             away = _distance(at, start, end)
             if away <= least:

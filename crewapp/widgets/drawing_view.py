@@ -61,7 +61,7 @@ def dashes(points: Sequence[Point], on: float, off: float) -> Iterator[list[Poin
 
 
 @lru_cache(maxsize=512)
-def _texture(text: str, size_px: float, is_bold: bool) -> Any:
+def text_texture(text: str, size_px: float, is_bold: bool) -> Any:
     """Return the text as a white texture, to be coloured when it is drawn."""
     label = CoreLabel(text=text, font_size=size_px, bold=is_bold, font_name=font_for(text))
     label.refresh()
@@ -123,7 +123,7 @@ class CanvasPen:
 
     def _text(self, item: Text) -> None:
         size_px = font_px(item.cap_mm) * self.scale / px(1.0)
-        texture = _texture(item.text, round(size_px, 1), item.is_bold)
+        texture = text_texture(item.text, round(size_px, 1), item.is_bold)
         if texture is None:
             return
         wide, high = texture.size

@@ -1,89 +1,63 @@
-"""The plan on the glass: one mesh for each kind of line, moved by keys or a finger."""
+"""The plan on the glass: pulled by a finger, enlarged by two or by keys, a line picked by a tap."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
-from itertools import pairwise
+from dataclasses import replace
 from typing import Any
 
-from kivy.graphics import (
-    Color,
-    Mesh,
-    PopMatrix,
-    PushMatrix,
-    StencilPop,
-    StencilPush,
-    StencilUnUse,
-    StencilUse,
-    Translate,
-)
+from kivy.clock import Clock
+from kivy.graphics import Canvas, Color, ScissorPop, ScissorPush
 from kivy.graphics.vertex_instructions import Rectangle
-from kivy.properties import BooleanProperty, ObjectProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
-from crewapp.palette import (
-    BLUE,
-    DARK,
-    EDGE_LINE_MM,
-    FEINT,
-    GAP_MM,
-    INK,
-    OXIDE,
-    PAGE,
-    TOUCH_MM,
-    Kind,
-    Status,
-)
-from crewapp.state.plan_picture import (
-    LineState,
-    PlanPicture,
-    Point,
-    Window,
-    nearest,
-    quads,
-)
-from crewapp.theme import px, rgba
-from crewapp.widgets.drawing_view import dashes, fill_any
-from crewapp.widgets.ink import Drawn, box, edge, fill, inset, status_shape
+from crewapp.palette import CAP_LEAST_MM, EDGE_LINE_MM, GAP_MM, INK, PAGE, TOUCH_MM, Kind
+from crewapp.state.plan_fingers import Fingers
+from crewapp.state.plan_labels import Label, labels_of
+from crewapp.state.plan_picture import LineState, PlanPicture, Window, nearest
+from crewapp.theme import font_for, font_px, px, rgba, text_size_px
+from crewapp.widgets.drawing_view import text_texture
+from crewapp.widgets.ink import Drawn, box, edge, inset
+from crewapp.widgets.plan_ink import PlanInk, drawn_every
 from crewapp.widgets.touchable import Touchable
+from crewapp.wording import say
 
-# Colour and weight of each kind of line, the last drawn on top.
-STYLES: dict[LineState, tuple[str, float]] = {
-    LineState.PLANNED: (DARK, 0.3),
-    LineState.DONE: (INK, 0.5),
-    LineState.OUT: (OXIDE, 1.0),
-    LineState.TODAY: (BLUE, 1.0),
-    LineState.SELECTED: (INK, 1.8),
-}
-MOST_VERTICES = 65_000  # an index of a mesh has 16 bits
-MOST_DASHES, DASH_SHARE = 8_000, 0.63  # more pieces than the eye parts: longer dashes then
-PICK_MM = 9.0
+PICK_MM, SHAKY_MM = 9.0, 4.0
 ZOOM_STEP, MOST_ZOOM = 1.6, 40.0
 MARGIN_MM = 4.0
+REST_S = 0.12  # a paper that lay still for so long is lettered anew
 
 
 class PlanView(Drawn):
     """Shows a ``picture`` (state.plan_picture); event ``on_pick(key)`` for a tapped line.
 
     ``has_keys`` draws keys to zoom, so that no task needs a pinch. A finger may
-    pull the paper too.
+    pull the paper, two may enlarge it about their middle. ``selected`` is the key
+    of a line drawn heaviest. ``cap_mm`` is how high its names are, 0 for none.
     """
 
     picture = ObjectProperty(PlanPicture())
     window = ObjectProperty(None, allownone=True)
     has_keys = BooleanProperty(True)
-    redraw_on = ("picture", "window", "has_keys")
+    selected = StringProperty("")
+    cap_mm = NumericProperty(0.0)
+    redraw_on = ("picture", "has_keys", "selected", "cap_mm")
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_pick")
-        self._pull = Translate(0, 0)
+        self.fingers = Fingers(px(SHAKY_MM))
+        self._ink: PlanInk | None = None
+        self._chosen: PlanInk | None = None
+        self._names = Canvas()
+        self._labels: list[tuple[Label, Rectangle, Rectangle]] = []
+        self._letter = Clock.create_trigger(lambda _: self._write_names(), REST_S)
         self.keys = [
-            Touchable(text=text, kind=Kind.PLAIN, cap_mm=6.0) for text in ("+", "\u2212", "1:1")
+            Touchable(text=text, kind=Kind.PLAIN, cap_mm=cap)
+            for text, cap in (("+", 6.0), ("\u2212", 6.0), (say("All"), 3.5))
         ]
         for key, act in zip(self.keys, (self._closer, self._farther, self.whole), strict=True):
             key.bind(on_release=act)
         super().__init__(**kwargs)
-        self.bind(size=self.whole)
+        self.bind(size=self.whole, window=lambda *_: self._aim())
 
     def on_pick(self, key: str) -> None:
         """Event: a line was tapped."""
@@ -92,11 +66,8 @@ class PlanView(Drawn):
         """Show the whole plan."""
         self.window = None
 
-    def _seen(self) -> Window:
-        """Return the window shown: the one chosen, or the whole plan."""
-        if self.window is not None:
-            chosen: Window = self.window
-            return chosen
+    def _whole(self) -> Window:
+        """Return the window that shows all, beside the keys."""
         room = px(2 * MARGIN_MM)
         keys = px(TOUCH_MM + GAP_MM) if self.has_keys else 0
         beside, below = (keys, 0.0) if self._is_wide() else (0.0, keys)
@@ -104,21 +75,31 @@ class PlanView(Drawn):
         whole = Window.around(self.picture, max(width, 1), max(height, 1))
         return whole.moved(-beside / 2, below / 2)
 
+    def _seen(self) -> Window:
+        """Return the window shown: the one chosen, or the whole plan."""
+        chosen: Window | None = self.window
+        return chosen or self._whole()
+
     def _is_wide(self) -> bool:
         """Whether the keys stand at the side, under each other; else at the foot."""
         left, low, right, top = self.picture.bounds()
         return bool(self.width * (top - low) > self.height * (right - left))
 
     def _closer(self, *_: object) -> None:
-        whole = Window.around(self.picture, max(self.width, 1), max(self.height, 1))
-        seen = self._seen()
-        if seen.scale * ZOOM_STEP <= whole.scale * MOST_ZOOM:
-            self.window = seen.zoomed(ZOOM_STEP)
+        self._enlarge(ZOOM_STEP, self.center)
 
     def _farther(self, *_: object) -> None:
-        whole = Window.around(self.picture, max(self.width, 1), max(self.height, 1))
-        smaller = self._seen().zoomed(1 / ZOOM_STEP)
-        self.window = smaller if smaller.scale > whole.scale else None
+        if self._seen().scale <= self._whole().scale * ZOOM_STEP:
+            self.whole()
+        else:
+            self._enlarge(1 / ZOOM_STEP, self.center)
+
+    def _enlarge(self, times: float, about: Any, moved: tuple[float, float] = (0, 0)) -> None:
+        """Move the paper, then enlarge it about a place: from the whole plan to 40 times it."""
+        least, seen = self._whole().scale, self._seen()
+        times = min(max(times, least / seen.scale), least * MOST_ZOOM / seen.scale)
+        after = seen.moved(*moved).zoomed_about(times, about, self.center)
+        self.window = after.kept_on(self.picture.bounds())
 
     def on_touch_down(self, touch: Any) -> bool:
         """Keys first; then a tap that may become a pull."""
@@ -127,18 +108,16 @@ class PlanView(Drawn):
         if not self.collide_point(*touch.pos):
             return False
         touch.grab(self)
-        touch.ud[self] = False
+        self.fingers.down(touch.uid, touch.pos)
         return True
 
     def on_touch_move(self, touch: Any) -> bool:
         """Pull the paper, once the finger has moved further than a shaky tap."""
         if touch.grab_current is not self:
             return bool(super().on_touch_move(touch))
-        far = max(abs(touch.x - touch.ox), abs(touch.y - touch.oy))
-        if touch.ud.get(self) or far > px(4.0):
-            touch.ud[self] = True
-            # While the finger is down only a matrix moves; the lines are not made anew.
-            self._pull.xy = (touch.x - touch.ox, touch.y - touch.oy)
+        pull = self.fingers.move(touch.uid, touch.pos)
+        if pull is not None:
+            self._enlarge(pull.times, pull.about, (pull.dx_px, pull.dy_px))
         return True
 
     def on_touch_up(self, touch: Any) -> bool:
@@ -146,18 +125,20 @@ class PlanView(Drawn):
         if touch.grab_current is not self:
             return bool(super().on_touch_up(touch))
         touch.ungrab(self)
-        if touch.ud.get(self):
-            self.window = self._seen().moved(touch.x - touch.ox, touch.y - touch.oy)
-            return True
-        seen = self._seen()
-        at = seen.world(touch.pos, self.center)
-        line = nearest(self.picture, at, px(PICK_MM) / seen.scale)
-        if line is not None:
-            self.dispatch("on_pick", line.key)
+        if self.fingers.up(touch.uid):
+            seen = self._seen()
+            at = seen.world(touch.pos, self.center)
+            line = nearest(self.picture, at, px(PICK_MM) / seen.scale)
+            if line is not None:
+                self.dispatch("on_pick", line.key)
         return True
 
     def arrange(self) -> None:
-        """Show the zoom keys where the plan leaves room."""
+        """Make the lines, and show the zoom keys where the plan leaves room."""
+        # Here and not in draw: what is made while a canvas is written is drawn twice.
+        if self._ink is None or self._ink.picture is not self.picture:
+            self._ink = PlanInk(self.picture)
+        self._chosen = self._chosen_ink()
         for place, key in enumerate(self.keys):
             if self.has_keys != (key.parent is self):
                 (self.add_widget if self.has_keys else self.remove_widget)(key)
@@ -171,78 +152,76 @@ class PlanView(Drawn):
 
     def draw(self) -> None:
         """Draw frame, surface and lines, cut off at the frame."""
-        frame = inset(self, EDGE_LINE_MM / 2)
-        fill(box(*frame), PAGE)
         if self.width < 2 or self.height < 2:
             return
-        StencilPush()
-        Rectangle(pos=self.pos, size=self.size)
-        StencilUse()
-        PushMatrix()
-        self._pull = Translate(0, 0)
-        self._draw_ground()
-        self._draw_lines()
-        PopMatrix()
-        StencilUnUse()
-        Rectangle(pos=self.pos, size=self.size)
-        StencilPop()
-        edge(box(*frame), INK, EDGE_LINE_MM)
+        # A box cut costs nothing; a stencil was measured at two fifths of the whole frame.
+        left, low, wide, high = inset(self)
+        ScissorPush(x=int(left), y=int(low), width=int(wide), height=int(high))
+        for ink in (self._ink, self._chosen):
+            if ink is not None:
+                self.canvas.before.add(ink.context)
+        self.canvas.before.add(self._names)
+        ScissorPop()
+        edge(box(*inset(self, EDGE_LINE_MM / 2)), INK, EDGE_LINE_MM)
+        self._aim()
+        self._write_names()
 
-    def _placed(self, points: Iterable[Point]) -> list[Point]:
+    def _chosen_ink(self) -> PlanInk | None:
+        """Return the selected line as a plan of its own, drawn over the other."""
+        line = next((one for one in self.picture.lines if one.key == self.selected), None)
+        if line is None:
+            return None
+        chosen = replace(line, state=LineState.SELECTED)
+        return PlanInk(PlanPicture(lines=(chosen,)))
+
+    def _aim(self) -> None:
+        """Show the window: only matrices and the places of names move."""
         seen, middle = self._seen(), self.center
-        return [seen.place(point, middle) for point in points]
+        for ink in (self._ink, self._chosen):
+            if ink is not None:
+                ink.aim(seen, middle)
+        self._place_names(seen, middle)
+        self._letter.cancel()  # it waits until the paper lies still
+        self._letter()
 
-    def _draw_ground(self) -> None:
-        """Draw the surface's outline and its keep-outs."""
-        for ring in self.picture.keep_outs:
-            fill_any(self._placed(ring), FEINT)
-            edge(self._placed(ring), INK, 0.35)
-        if len(self.picture.outline) > 1:
-            edge(self._placed(self.picture.outline), INK, 0.8)
+    def _place_names(self, seen: Window, middle: Any) -> None:
+        for label, ground, letters in self._labels:
+            x, y = seen.place(label.at, middle)
+            ground.pos = (x - label.wide_px / 2, y - label.high_px / 2)
+            letters.pos = (round(x - letters.size[0] / 2), round(y - letters.size[1] / 2))
 
-    def _weight(self, weight_mm: float) -> float:
-        """Return a line's width in pixels: never so wide that neighbours run together."""
-        apart = self.picture.spacing * self._seen().scale
-        if not apart:
-            return px(weight_mm)
-        heaviest = max(weight for _, weight in STYLES.values())
-        return min(px(weight_mm), max(apart * 0.8 * weight_mm / heaviest, 1.0))
+    def _write_names(self) -> None:
+        """Letter the lines anew for what is seen, on a white ground that lies over them."""
+        self._names.clear()
+        self._labels = []
+        if not self.cap_mm or not self.picture.lines or self._ink is None:
+            return
+        size = font_px(max(self.cap_mm, CAP_LEAST_MM))
 
-    def _draw_lines(self) -> None:
-        """Draw one mesh a state, or more where there are too many corners."""
-        by_state: dict[LineState, list[list[Point]]] = {state: [] for state in STYLES}
-        for line in self.picture.lines:
-            by_state[line.state].append(self._placed(line.points))
-        for state, (colour, weight) in STYLES.items():
-            pieces = by_state[state]
-            if state is LineState.PLANNED:
-                on = max(px(2.4), _length(pieces) * DASH_SHARE / MOST_DASHES)
-                off = on * (1 - DASH_SHARE) / DASH_SHARE
-                pieces = [p for whole in pieces for p in dashes(whole, on, off)]
-            _mesh(pieces, colour, self._weight(weight))
-        for points in by_state[LineState.OUT]:
-            (ax, ay), (bx, by) = points[0], points[-1]
-            status_shape(Status.OUT, ((ax + bx) / 2, (ay + by) / 2), px(4.5))
+        def wide_of(text: str) -> float:
+            return text_size_px(text, size, True, font_for(text))[0] + px(1.2)
 
+        view = (self.x, self.y, self.right, self.top)
+        seen, middle = self._seen(), self.center
+        for label in labels_of(self.picture, seen, view, px(self.cap_mm * 1.5), wide_of):
+            texture = text_texture(label.text, round(size, 1), True)
+            with self._names:
+                Color(*rgba(PAGE))
+                ground = Rectangle(size=(label.wide_px, label.high_px))
+                Color(*rgba(INK))
+                letters = Rectangle(texture=texture, size=texture.size)
+            self._labels.append((label, ground, letters))
+        self._note_thinning(size)
+        self._place_names(seen, middle)
 
-def _length(lines: Iterable[list[Point]]) -> float:
-    """Return the length of all lines together, in pixels."""
-    return sum(math.dist(a, b) for points in lines for a, b in pairwise(points))
-
-
-def _mesh(lines: Iterable[list[Point]], colour: str, width: float) -> None:
-    """Draw lines as boxes of one colour, in as few meshes as their indices allow."""
-    Color(*rgba(colour))
-    vertices: list[float] = []
-    indices: list[int] = []
-    for points in lines:
-        for corners in quads(points, max(width, 1.0)):
-            if len(vertices) // 4 + 4 > MOST_VERTICES:
-                Mesh(vertices=vertices, indices=indices, mode="triangles")
-                vertices, indices = [], []
-            first = len(vertices) // 4
-            for x, y in corners:
-                vertices += (x, y, 0.0, 0.0)
-            indices += (first, first + 1, first + 2, first, first + 2, first + 3)
-    if indices:
-        Mesh(vertices=vertices, indices=indices, mode="triangles")
+    def _note_thinning(self, size: float) -> None:
+        """Say at the top that not every line is drawn, where that is so."""
+        every = drawn_every(self.picture, self._seen().scale)
+        if every > 1:
+            note = text_texture(say("1 line in {every} drawn", every=every), round(size, 1), True)
+            at = (self.x + px(2.0), self.top - px(2.0) - note.size[1])
+            with self._names:
+                Color(*rgba(PAGE))
+                Rectangle(pos=at, size=note.size)
+                Color(*rgba(INK))
+                Rectangle(texture=note, pos=at, size=note.size)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewapp.state.plan_picture import PlanLine, PlanPicture, Window, nearest, quads
+from crewapp.state.plan_picture import PlanLine, PlanPicture, Window, nearest
 
 PICTURE = PlanPicture(
     outline=((0, 0), (40, 0), (40, 20), (0, 20)),
@@ -38,9 +38,21 @@ def test_nearest_line_is_picked(at: tuple[float, float], key: str | None) -> Non
     assert (found.key if found else None) == key
 
 
-def test_line_becomes_a_box_of_its_width() -> None:
-    """A piece of no length gives no box."""
-    assert list(quads([(0, 0), (4, 0), (4, 0)], 2)) == [((0, 1), (4, 1), (4, -1), (0, -1))]
+@given(times=st.floats(0.2, 8), x=st.floats(0, 300), y=st.floats(0, 200))
+def test_place_enlarged_about_keeps_its_point(times: float, x: float, y: float) -> None:
+    """What lies under the fingers' middle stays under it."""
+    window = Window.around(PICTURE, 300, 200)
+    after = window.zoomed_about(times, (x, y), (150, 100))
+
+    assert after.scale == pytest.approx(window.scale * times)
+    assert after.world((x, y), (150, 100)) == pytest.approx(window.world((x, y), (150, 100)))
+
+
+def test_paper_is_not_lost() -> None:
+    """However far it is pulled, the window's centre stays on the plan."""
+    window = Window.around(PICTURE, 300, 200).moved(-1e6, 1e6)
+
+    assert window.kept_on(PICTURE.bounds()).centre == (40, 0)
 
 
 def test_empty_plan_has_bounds() -> None:
