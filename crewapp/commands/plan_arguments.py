@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Literal
 
 Commands = argparse._SubParsersAction  # the type that argparse gives to what takes subcommands
 
-USES = {"sand": "sand_slit", "piped": "piped_slit"}
+USES: dict[str, Literal["sand_slit", "piped_slit"]] = {"sand": "sand_slit", "piped": "piped_slit"}
 """Words of options to the use of line they mean."""
 
 WORKS = ("import", "layout", "compare", "show", "takeoff", "gates")

@@ -8,6 +8,7 @@ from typing import NamedTuple, NoReturn
 
 from models.calculations.ring import show_both
 from models.errors import CalculationInputError, InterleaveError
+from models.units import LengthStyle, show_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,14 +127,20 @@ def _refuse_gaps(leg_spacing_nm: int, spacing_nm: int) -> NoReturn:
     near_spacing_nm = _nearest_divisor(leg_spacing_nm, spacing_nm)
     times = Fraction(leg_spacing_nm, spacing_nm)
     raise InterleaveError(
-        spacing=show_both(spacing_nm),
-        leg_spacing=show_both(leg_spacing_nm),
+        spacing=_show(spacing_nm),
+        leg_spacing=_show(leg_spacing_nm),
         times=f"{float(times):.3f}",
-        offer=f"Lines {show_both(near_spacing_nm)} apart, or legs {show_both(near_leg_nm)} "
+        offer=f"Lines {_show(near_spacing_nm)} apart, or legs {_show(near_leg_nm)} "
         "apart, would work",
         nearest_spacing_nm=near_spacing_nm,
         nearest_leg_spacing_nm=near_leg_nm,
     )
+
+
+def _show(length_nm: int) -> str:
+    """A spacing as it would be typed: inches to the eighth, and millimetres to the tenth."""
+    inches = show_length(length_nm, LengthStyle.IN_8, mark=True)
+    return f"{inches} ({show_length(length_nm, LengthStyle.MM_10, mark=True)})"
 
 
 def _nearest_divisor(whole_nm: int, wanted_nm: int) -> int:

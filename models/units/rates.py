@@ -9,7 +9,9 @@ from models.units.clean import Typed
 from models.units.figures import NUMBER, explain, read_decimal, refuse_sign, refuse_too_large
 from models.units.rounding import round_half_even
 
-_AMOUNT = re.compile(rf"(?P<sign>[+-])? *(?P<number>{NUMBER}) *(?P<unit>[a-z%\u2030][a-z0-9/^. ]*)?")
+_AMOUNT = re.compile(
+    rf"(?P<sign>[+-])? *(?P<number>{NUMBER}) *(?P<unit>[a-z%\u2030][a-z0-9/^. ]*)?"
+)
 
 _UG_PER_LB = Fraction(453_592_370)
 _PL_PER_FT3 = 28_316_846_592_000

@@ -1,0 +1,63 @@
+"""``crewapp plan layout``: lay the lines of a surface, with drives, stubs and joints."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from crewapp.actions.laying import accept, preview, worked_and_moved
+from crewapp.commands.books import book_to_read, book_to_write
+from crewapp.commands.plan_asked import read_asked
+from crewapp.commands.plan_told import WORDS, told, use_facts
+from crewapp.open_job import OpenJob
+from models.errors import CrewError
+from models.laying import Laid
+
+
+class NothingAskedError(CrewError, ValueError):
+    """Lines were to be laid, and nobody said how far apart."""
+
+    code = "laying.nothing_asked"
+    sentence = (
+        "Nothing was written: no lines were asked for on {surface}, and none were laid before. "
+        "A spacing would do, such as --sand-slits 16in or --piped-slits 4ft."
+    )
+
+
+def run(args: argparse.Namespace) -> int:
+    """Lay the lines and write them; with ``--dry-run`` only show them."""
+    if args.dry_run:
+        with book_to_read(args.book) as job:
+            laid = _lay(args, job)
+            moved = worked_and_moved(job, laid)
+            _tell(args, job, laid, 0)
+            if moved:
+                print(f"It could not be written: work stands on {', '.join(moved)}.")
+            return 1 if moved else 0
+    with book_to_write(args.book, args.author) as job:
+        laid = _lay(args, job)
+        changed = accept(job, laid)
+        _tell(args, job, laid, len(changed.entries))
+    return 0
+
+
+def _lay(args: argparse.Namespace, job: OpenJob) -> Laid:
+    laid = preview(job, args.surface, **read_asked(args, job))
+    if not laid.layout.terms and not args.no_sand_slits and not args.no_piped_slits:
+        raise NothingAskedError(surface=args.surface)
+    return laid
+
+
+def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> None:
+    if args.json:
+        facts = {
+            "written": written,
+            "uses": [use_facts(laid.surface, laid.layout, use) for use in WORDS],
+            "surface": laid.surface.model_dump(mode="json"),
+            "layout": laid.layout.model_dump(mode="json"),
+        }
+        print(json.dumps(facts, ensure_ascii=False))
+        return
+    for line in told(laid.surface, laid.layout, job.figures):
+        print(line)
+    print(f"{written} entries inked." if written else "Nothing was written.")

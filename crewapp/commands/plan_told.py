@@ -1,0 +1,70 @@
+"""What was laid, in lines for people and facts for machines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.entries.planning import SurfaceLayout
+from models.entries.surface import Surface
+from models.figures import Figures
+from models.plan.line import LineUse
+from models.units import show_bearing
+
+WORDS: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
+
+
+def told(surface: Surface, layout: SurfaceLayout | None, figures: Figures) -> Iterator[str]:
+    """A surface's lines in a few lines of text."""
+    yield f"{surface.surface_id} {surface.name} ({surface.use})"
+    for use, words in WORDS.items():
+        facts = use_facts(surface, layout, use)
+        if facts["pieces"]:
+            yield f"  {words}: {_line(facts, figures)}"
+    if layout is None:
+        return
+    keep_outs = f", {len(layout.keep_outs)} keep-outs" if layout.keep_outs else ""
+    yield f"  setback {figures.length(layout.setback_nm)}{keep_outs}, {layout.crossings} crossings"
+    if layout.ends:
+        yield f"  joints at {surface.collector_id}: {len(layout.ends)}"
+    if layout.unjoined:
+        yield f"  not joined to {surface.collector_id}: {', '.join(layout.unjoined)}"
+
+
+def use_facts(surface: Surface, layout: SurfaceLayout | None, use: LineUse) -> dict[str, Any]:
+    """Counts and lengths of the lines of one use."""
+    lines = [line for line in surface.lines if line.use == use]
+    terms = [one for one in layout.terms if one.use == use] if layout else []
+    drives = [one for one in layout.drives if one.use == use] if layout else []
+    stubs = [one for one in layout.stubs if one.use == use] if layout else []
+    pattern = surface.pattern_of(use)
+    spacing_nm = terms[0].spacing_nm if terms else (pattern.spacing_nm if pattern else None)
+    return {
+        "use": use,
+        "spacing_nm": spacing_nm,
+        "bearing_udeg": terms[0].bearing_udeg if terms else None,
+        "pieces": len(lines),
+        "length_nm": sum(line.length_nm for line in lines),
+        "drives": len(drives),
+        "driven_nm": sum(one.driven_nm for one in drives),
+        "turns_nm": sum(one.turn_nm for one in drives),
+        "stubs": len(stubs),
+        "stubs_nm": sum(one.length_nm for one in stubs),
+        "has_pattern": pattern is not None,
+    }
+
+
+def _line(facts: dict[str, Any], figures: Figures) -> str:
+    parts = [f"{facts['pieces']} of {figures.distance(facts['length_nm'])} in all"]
+    if facts["spacing_nm"]:
+        parts.append(f"{figures.depth(facts['spacing_nm'])} apart")
+    if facts["bearing_udeg"] is not None:
+        parts.append(f"bearing {show_bearing(facts['bearing_udeg'])}")
+    if facts["drives"]:
+        turning = figures.distance(facts["turns_nm"])
+        parts.append(f"{facts['drives']} drives with {turning} of turning")
+    if facts["stubs"]:
+        parts.append(f"{facts['stubs']} stubs left out ({figures.length(facts['stubs_nm'])})")
+    if not facts["has_pattern"]:
+        parts.append("no width, depth or limits yet")
+    return ", ".join(parts)
