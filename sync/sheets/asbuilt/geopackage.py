@@ -11,12 +11,13 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
 
-from models.calculations.projection import NANODEGREES, LocalProjection
+from models.calculations.projection import LocalProjection
 from sync.sheets.asbuilt.about import about_job, plane_words
 from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.found_layers import layers_of
 from sync.sheets.asbuilt.geopackage_shapes import box_of, shape_blob
 from sync.sheets.asbuilt.layers import Holds, Layer, ShapeKind
+from sync.sheets.asbuilt.plane_text import WGS84, site_plane
 from sync.sheets.cells import Cell
 
 APPLICATION_ID, USER_VERSION = 0x47504B47, 10300
@@ -43,12 +44,6 @@ CREATE TABLE gpkg_geometry_columns (
   CONSTRAINT fk_gc_tn FOREIGN KEY (table_name) REFERENCES gpkg_contents(table_name),
   CONSTRAINT fk_gc_srs FOREIGN KEY (srs_id) REFERENCES gpkg_spatial_ref_sys(srs_id));
 """
-_WGS84 = (
-    'GEOGCS["WGS 84",DATUM["WGS_1984",SPHEROID["WGS 84",6378137,298.257223563,'
-    'AUTHORITY["EPSG","7030"]],AUTHORITY["EPSG","6326"]],PRIMEM["Greenwich",0,'
-    'AUTHORITY["EPSG","8901"]],UNIT["degree",0.0174532925199433,AUTHORITY["EPSG","9122"]],'
-    'AUTHORITY["EPSG","4326"]]'
-)
 
 
 def build_geopackage(job: AsBuilt) -> bytes:
@@ -73,21 +68,10 @@ def build_geopackage(job: AsBuilt) -> bytes:
 def _systems(projection: LocalProjection | None) -> Iterator[tuple[str, int, str, int, str, str]]:
     yield "Undefined Cartesian", -1, "NONE", -1, "undefined", "a plane of unknown place"
     yield "Undefined geographic", 0, "NONE", 0, "undefined", "unknown longitude and latitude"
-    yield "WGS 84", 4326, "EPSG", 4326, _WGS84, "longitude and latitude, degrees"
+    yield "WGS 84", 4326, "EPSG", 4326, WGS84, "longitude and latitude, degrees"
     if projection is not None:
         words = "transverse Mercator at the origin of the job's plane, scale 1, metres"
         yield "Plane of the site", SITE_PLANE, "NONE", SITE_PLANE, site_plane(projection), words
-
-
-def site_plane(projection: LocalProjection) -> str:
-    """Well-known text of the job's plane."""
-    lon, lat = projection.lon_ndeg / NANODEGREES, projection.lat_ndeg / NANODEGREES
-    return (
-        f'PROJCS["Plane of the site",{_WGS84},PROJECTION["Transverse_Mercator"],'
-        f'PARAMETER["latitude_of_origin",{lat:.9f}],PARAMETER["central_meridian",{lon:.9f}],'
-        'PARAMETER["scale_factor",1],PARAMETER["false_easting",0],PARAMETER["false_northing",0],'
-        'UNIT["metre",1,AUTHORITY["EPSG","9001"]],AXIS["Easting",EAST],AXIS["Northing",NORTH]]'
-    )
 
 
 def _write_layer(connection: sqlite3.Connection, job: AsBuilt, layer: Layer) -> None:

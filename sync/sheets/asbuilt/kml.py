@@ -13,10 +13,8 @@ from sync.sheets.asbuilt.about import about_job
 from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.found_layers import layers_of
 from sync.sheets.asbuilt.geographic import DIGITS, LonLat, projection_of, rings_of
-from sync.sheets.asbuilt.layers import Layer, LayerRow, ShapeKind
+from sync.sheets.asbuilt.layers import Layer, LayerRow, ShapeKind, cells_of
 from sync.sheets.asbuilt.xml_text import attributes, xml_text
-from sync.sheets.cells import Cell
-from sync.sheets.csv_day import plain_number
 
 FORM = "KML"
 HIDDEN = frozenset({"struck", "stations"})
@@ -95,17 +93,6 @@ def _folder(layer: Layer, projection: LocalProjection) -> Iterator[str]:
             f"{_geometry(layer.kind, rings_of(layer, row, projection))}</Placemark>"
         )
     yield "</Folder>"
-
-
-def cells_of(layer: Layer, row: LayerRow) -> Iterator[tuple[str, str]]:
-    """Cells of a row in words; a figure that is not known is left out."""
-    for column, cell in zip(layer.columns, row.cells, strict=True):
-        if cell is not None:
-            yield column.header, _words(cell)
-
-
-def _words(cell: Cell) -> str:
-    return cell if isinstance(cell, str) else plain_number(cell or 0)
 
 
 def _name(layer: Layer, row: LayerRow) -> str:

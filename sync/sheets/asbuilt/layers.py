@@ -7,7 +7,7 @@ them into what its form asks for.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -16,6 +16,7 @@ from typing import Generic, TypeVar
 from models.calculations.ring import PointNm, signed_area_nm2
 from sync.sheets.asbuilt.features import AsBuilt, Course, Place
 from sync.sheets.cells import Cell, Column
+from sync.sheets.csv_day import plain_number
 from sync.sheets.measures import Measure, number, unit_of
 
 Thing = TypeVar("Thing")
@@ -168,3 +169,14 @@ def _points(course: Course) -> list[PointNm]:
 def yes(is_so: bool) -> str:
     """A plain word for a column that a person reads."""
     return "yes" if is_so else "no"
+
+
+def cells_of(layer: Layer, row: LayerRow) -> Iterator[tuple[str, str]]:
+    """Cells of a row in words; a figure that is not known is left out."""
+    for column, cell in zip(layer.columns, row.cells, strict=True):
+        if cell is not None:
+            yield column.header, _words(cell)
+
+
+def _words(cell: Cell) -> str:
+    return cell if isinstance(cell, str) else plain_number(cell or 0)
