@@ -6,6 +6,7 @@ going to be refused is to stay as it is, so its first bytes are read as bytes.
 
 from __future__ import annotations
 
+import struct
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -84,19 +85,46 @@ def _read_header(path: Path) -> Header | None:
 
 def _first_pages(path: Path, page_size: int) -> Iterator[bytes]:
     """Every committed version of page 1 in the journal beside the file, oldest first."""
+    waiting: bytes | None = None
+    for head, page in _frames(path, page_size):
+        if _number(head, 0, 4) == 1:
+            waiting = page
+        if _number(head, 4, 4) and waiting is not None:
+            yield waiting
+            waiting = None
+
+
+def _frames(path: Path, page_size: int) -> Iterator[tuple[bytes, bytes]]:
+    """Every frame of the journal that SQLite would take: up to the first that is not whole.
+
+    After a power cut a frame may have its head and not its page. Each carries a checksum of
+    all that is before it, which also tells what was left over from before the last checkpoint.
+    """
     if not has_open_journal(path):
         return
     with wal_path(path).open("rb") as journal:
-        salt = journal.read(WAL_HEADER_BYTES)[16:24]
-        waiting: bytes | None = None
+        start = journal.read(WAL_HEADER_BYTES)
+        order = ">" if start[3] & 1 else "<"
+        sums = _add_up((0, 0), start[:24], order)
+        if sums != (_number(start, 24, 4), _number(start, 28, 4)):
+            return
         while len(frame := journal.read(_FRAME_HEADER + page_size)) == _FRAME_HEADER + page_size:
-            if frame[8:16] != salt:
-                return  # left over from before the last checkpoint
-            if _number(frame, 0, 4) == 1:
-                waiting = frame[_FRAME_HEADER:]
-            if _number(frame, 4, 4) and waiting is not None:
-                yield waiting
-                waiting = None
+            head, page = frame[:_FRAME_HEADER], frame[_FRAME_HEADER:]
+            sums = _add_up(sums, head[:8] + page, order)
+            told = (_number(head, 16, 4), _number(head, 20, 4))
+            if head[8:16] != start[16:24] or sums != told:
+                return
+            yield head, page
+
+
+def _add_up(sums: tuple[int, int], data: bytes, order: str) -> tuple[int, int]:
+    """Carry the running checksum of a journal on over more bytes, as SQLite's format has it."""
+    first, second = sums
+    words = iter(struct.unpack(f"{order}{len(data) // 4}I", data))
+    for one, two in zip(words, words, strict=True):
+        first = (first + one + second) & 0xFFFFFFFF
+        second = (second + two + first) & 0xFFFFFFFF
+    return first, second
 
 
 def _number(data: bytes, offset: int, size: int) -> int:
