@@ -2,14 +2,15 @@
 
 It is a digest of the stored bytes of every entry of the day, in the order of
 the book, struck ones included, but for the acts that come after a sheet
-(signatures, closing, reopening). Twenty base-32 characters, in groups of four,
+(signatures, closing, reopening). The record of a whole job covers every entry of
+its book, those acts included. Twenty base-32 characters, in groups of four,
 without letters that look like figures: 100 bits of SHA-256.
 """
 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from models.entries.envelope import Entry
 from models.job_state import JobState
@@ -29,9 +30,34 @@ def code_of(entries: Iterable[Entry]) -> str:
     for entry in entries:
         if entry.kind not in _AFTER_THE_SHEET:
             digest.update(hashlib.sha256(entry.raw).digest())
-    bits = int.from_bytes(digest.digest()[:13], "big") >> 4
+    return _printed(digest.digest())
+
+
+def _printed(digest: bytes) -> str:
+    bits = int.from_bytes(digest[:13], "big") >> 4
     letters = [_ALPHABET[(bits >> (5 * place)) & 31] for place in range(19, -1, -1)]
     return "-".join("".join(letters[start : start + 4]) for start in range(0, 20, 4))
+
+
+def book_code(state: JobState) -> str:
+    """Check code of a whole book: every entry of every day, acts after the sheet included."""
+    digest = hashlib.sha256()
+    for entry in in_order(state):
+        digest.update(hashlib.sha256(entry.raw).digest())
+    return _printed(digest.digest())
+
+
+def in_order(state: JobState) -> list[Entry]:
+    """Every entry of a job in the order of the book, struck ones included."""
+    return sorted(state.entries.values(), key=lambda entry: (entry.lc, entry.id))
+
+
+def codes_over(entries: Iterable[Entry]) -> Iterator[tuple[int, str]]:
+    """Code of the first entry, of the first two, and so on, each with how many it covers."""
+    digest = hashlib.sha256()
+    for count, entry in enumerate(entries, start=1):
+        digest.update(hashlib.sha256(entry.raw).digest())
+        yield count, _printed(digest.digest())
 
 
 def read_code(text: str) -> str:

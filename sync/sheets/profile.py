@@ -98,7 +98,7 @@ class Scales:
 
 
 @dataclass(frozen=True, slots=True)
-class _Strips:
+class Strips:
     """Where things go: the plot between ``left`` and ``right``, two strips above each other."""
 
     left: float
@@ -121,7 +121,7 @@ def draw_profile(
         *_ground(view, scales, strips),
         *_laid(view, scales, strips, room),
         *_captions(view, scales, strips),
-        *_deviation(view, scales, strips, room),
+        *draw_deviation(view, scales, strips, room),
         *draw_stations(
             view.from_nm, view.to_nm, scales.x, view.figures, (0.3 * cap_mm, strips.low[0]), cap_mm
         ),
@@ -129,7 +129,7 @@ def draw_profile(
     return Drawing(width_mm, height_mm, tuple(items))
 
 
-def _strips(view: ProfileView, width_mm: float, height_mm: float, cap: float) -> _Strips:
+def _strips(view: ProfileView, width_mm: float, height_mm: float, cap: float) -> Strips:
     levels = [view.figures.level(level) for level in view.design_nm]
     left = max(text_width_mm(text, cap) for text in levels) + 1.5
     label = text_width_mm(view.figures.station(view.to_nm), cap)
@@ -137,7 +137,7 @@ def _strips(view: ProfileView, width_mm: float, height_mm: float, cap: float) ->
     tall = height_mm - foot - gap - head
     low_top = foot + tall * (1 - PROFILE_SHARE)
     high = (low_top + gap, height_mm - head)
-    return _Strips(max(left, label / 2), width_mm - label / 2, (foot, low_top), high, cap)
+    return Strips(max(left, label / 2), width_mm - label / 2, (foot, low_top), high, cap)
 
 
 def scales_of(
@@ -156,7 +156,7 @@ def scales_of(
     return Scales(left_mm, view.from_nm, across, sum(strip) / 2, middle, across * times)
 
 
-def _axes(view: ProfileView, scales: Scales, strips: _Strips) -> Iterator[Primitive]:
+def _axes(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primitive]:
     """Frame of the profile with levels at round steps."""
     bottom, top = strips.high
     yield Line((strips.left, bottom), (strips.left, top), 0.25, Tone.RULE)
@@ -180,7 +180,7 @@ def _design(view: ProfileView, scales: Scales) -> Iterator[Primitive]:
     yield Line(start, end, 0.25, Tone.PLANNED, Dash.DASHED)
 
 
-def _ground(view: ProfileView, scales: Scales, strips: _Strips) -> Iterator[Primitive]:
+def _ground(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primitive]:
     """Finished ground, where all of it fits above the pipe."""
     points = [(scales.x(at), scales.y(level)) for at, level in view.ground_nm]
     if points and max(y for _, y in points) <= strips.high[1]:
@@ -188,43 +188,45 @@ def _ground(view: ProfileView, scales: Scales, strips: _Strips) -> Iterator[Prim
             yield Line(one, other, 0.25, Tone.RULE, Dash.DOTTED)
 
 
-def _joined(view: ProfileView) -> Iterator[tuple[ProfileShot, ProfileShot]]:
+def joined(view: ProfileView) -> Iterator[tuple[ProfileShot, ProfileShot]]:
     """Neighbours near enough to be joined; a longer gap stays a gap."""
     for one, other in pairwise(view.shots):
         if other.station_nm - one.station_nm <= view.shot_every_nm:
             yield one, other
 
 
-def _is_adverse(view: ProfileView, one: ProfileShot, other: ProfileShot) -> bool:
+def is_adverse(view: ProfileView, one: ProfileShot, other: ProfileShot) -> bool:
+    """Whether the pipe between two shots falls against the flow."""
     rise = other.level_nm - one.level_nm
     return rise < 0 if view.flows_left else rise > 0
 
 
-def _laid(view: ProfileView, scales: Scales, strips: _Strips, room: Room) -> Iterator[Primitive]:
+def _laid(view: ProfileView, scales: Scales, strips: Strips, room: Room) -> Iterator[Primitive]:
     """Pipe as shot, straight between neighbours; reaches that fall the wrong way are named."""
     places = {shot: (scales.x(shot.station_nm), scales.y(shot.level_nm)) for shot in view.shots}
     for at in places.values():
         room.take(at, 1.6, 1.6)
-    for one, other in _joined(view):
+    for one, other in joined(view):
         room.take_line(places[one], places[other], 1.0)
-    for one, other in _joined(view):
-        adverse = _is_adverse(view, one, other)
+    for one, other in joined(view):
+        adverse = is_adverse(view, one, other)
         weight, tone = (1.0, Tone.OUT) if adverse else (0.5, Tone.INK)
         yield Line(places[one], places[other], weight, tone)
         if adverse:
             middle = (places[one][0] + places[other][0]) / 2, places[other][1]
             yield from room.place("adverse", middle, strips.cap, strips.high, Tone.OUT)
     for shot, at in places.items():
-        yield _mark(shot, at)
+        yield shot_mark(shot, at)
 
 
-def _mark(shot: ProfileShot, at: Point) -> Mark:
+def shot_mark(shot: ProfileShot, at: Point) -> Mark:
+    """Mark of a shot: crossed where it is out, open where it is older than the day shown."""
     if shot.is_out:
         return Mark(at, Shape.CROSSED_SQUARE, 1.7, Tone.OUT)
     return Mark(at, Shape.DISC, 1.3, Tone.INK, is_filled=shot.is_today)
 
 
-def _captions(view: ProfileView, scales: Scales, strips: _Strips) -> Iterator[Primitive]:
+def _captions(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primitive]:
     """What the strips show, at which stretch, and which way water runs."""
     cap = strips.cap
     head = strips.high[1] + 0.6 * cap
@@ -245,8 +247,8 @@ def _captions(view: ProfileView, scales: Scales, strips: _Strips) -> Iterator[Pr
     yield Text((0, strips.low[1] + 0.6 * cap), text, cap, is_bold=True)
 
 
-def _deviation(
-    view: ProfileView, scales: Scales, strips: _Strips, room: Room
+def draw_deviation(
+    view: ProfileView, scales: Scales, strips: Strips, room: Room
 ) -> Iterator[Primitive]:
     """Shots less design: band shaded, zero dashed, points beyond the strip held at its edge."""
     bottom, top = strips.low
@@ -257,7 +259,7 @@ def _deviation(
         shot: (scales.x(shot.station_nm), middle + per_nm * max(-most, min(most, shot.off_nm)))
         for shot in view.shots
     }
-    for one, other in _joined(view):
+    for one, other in joined(view):
         yield Line(places[one], places[other], 0.5)
         room.take_line(places[one], places[other], 0.6)
     for at in places.values():
@@ -272,12 +274,12 @@ def _deviation(
 
 def _held(shot: ProfileShot, at: Point, most: int) -> Mark:
     if abs(shot.off_nm) <= most:
-        return _mark(shot, at)
+        return shot_mark(shot, at)
     shape = Shape.ARROW_UP if shot.off_nm > 0 else Shape.ARROW_DOWN
     return Mark(at, shape, 2.0, Tone.OUT)
 
 
-def _band(view: ProfileView, strips: _Strips, middle: float, per_nm: float) -> Iterator[Primitive]:
+def _band(view: ProfileView, strips: Strips, middle: float, per_nm: float) -> Iterator[Primitive]:
     left, right = strips.left, strips.right
     low, high = middle - view.low_nm * per_nm, middle + view.high_nm * per_nm
     yield Polygon(((left, low), (right, low), (right, high), (left, high)), Tone.BAND)
