@@ -66,7 +66,7 @@ def drawers_of(entry: Entry) -> Iterator[Drawer]:
         yield ("work_on", entry.day)
     elif kind == "tomorrow":
         yield ("day_ends", entry.day)
-    if kind in _DIGGING and getattr(body, "on", "") != "ground":
+    if kind in _DIGGING and getattr(body, "on", "") not in {"ground", "hub"}:
         place = getattr(body, "surface_id", "") or getattr(body, "collector_id", "")
         yield ("dug_at", f"{entry.day}/{place}")
 
@@ -185,6 +185,8 @@ def _pass_shares(body: Any, day: str) -> Iterator[tuple[Drawer, int]]:
 def _sand_shares(body: Any, day: str) -> Iterator[tuple[Drawer, int]]:
     yield ("placed_pl", body.material_id), body.volume_pl or 0
     yield ("placed_ug", body.material_id), body.mass_ug or 0
+    if body.moisture == "damp":
+        yield ("placed_damp_pl", body.material_id), body.volume_pl or 0
     yield ("placed_pl_on", f"{day}/{body.surface_id}"), body.volume_pl or 0
     yield ("placed_ug_on", f"{day}/{body.surface_id}"), body.mass_ug or 0
 
@@ -193,6 +195,8 @@ def _delivery_shares(body: Any, day: str) -> Iterator[tuple[Drawer, int]]:
     yield ("delivered_ug", body.material_id), body.mass_ug or 0
     yield ("delivered_pl", body.material_id), body.volume_pl or 0
     yield ("delivered_nm", body.material_id), body.length_nm or 0
+    if body.moisture == "damp":
+        yield ("delivered_damp_pl", body.material_id), body.volume_pl or 0
 
 
 def _pipe_shares(body: Any, day: str) -> Iterator[tuple[Drawer, int]]:

@@ -66,7 +66,7 @@ def design_of(collector: Collector, on: str, station_nm: int) -> Fraction | None
         return invert - wall_nm
     if on == "trench_floor":
         return invert - wall_nm - design.bedding_nm
-    return ground_at(collector, station_nm)
+    return ground_at(collector, station_nm) if on == "ground" else None
 
 
 def ground_at(collector: Collector, station_nm: int) -> Fraction | None:

@@ -172,7 +172,7 @@ ROWS: tuple[RowKind, ...] = (
             Cell("station", measured("station", "station"), needed=True),
             Cell(
                 "on",
-                choice("on", "trench_floor", "bedding", "invert", "obvert", "ground"),
+                choice("on", "trench_floor", "bedding", "invert", "obvert", "ground", "hub"),
                 needed=True,
             ),
             Cell("reading", measured("reading", "level"), needed=True),

@@ -38,7 +38,7 @@ class ChoicePart(Part):
         """Make the title, the keys and what should be known."""
         self.rule = SectionRule()
         self.mark = StatusMark(cap_mm=3.8)
-        self.grid = KeyGrid(least_wide_mm=36.0, high_mm=CHIP_HIGH_MM)
+        self.grid = KeyGrid(least_wide_mm=30.0, high_mm=CHIP_HIGH_MM)
         self.known = FitWords()
         self.foot = Foot(None, (("back", say("Back"), lambda: self.page.choose_none()),))
         for part in (self.rule, self.grid, self.known, self.foot):

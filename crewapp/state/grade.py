@@ -12,13 +12,14 @@ from models.calculations.laser import GradeLine, rod_on_grade_nm
 from models.figures import Figures
 from sync.sheets.primitives import Drawing
 
-SHOT_ON = ("trench_floor", "bedding", "invert", "obvert", "ground")
+SHOT_ON = ("trench_floor", "bedding", "invert", "obvert", "ground", "hub")
 ON_WORDS = {
     "trench_floor": later("trench floor"),
     "bedding": later("bedding"),
     "invert": later("invert"),
     "obvert": later("obvert"),
     "ground": later("ground"),
+    "hub": later("top of hub"),
 }
 _HIGH = {
     "trench_floor": later("{rise} high: cut {amount}"),

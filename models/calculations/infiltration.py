@@ -115,7 +115,11 @@ def ring_result(readings: Sequence[RingReading]) -> RingResult:
     (Fraction(60, 1), True)
     """
     if len(readings) < 2:
-        raise _refusal("it has fewer than two readings", "Give two readings or more")
+        raise CalculationInputError(
+            what="a ring test",
+            why="it has fewer than two readings",
+            accepted="Give two readings or more",
+        )
     intervals = tuple(_interval(early, late) for early, late in pairwise(readings))
     last = intervals[-1].rate_nm_per_h
     first = len(intervals) - 1
@@ -167,9 +171,10 @@ def falling_head_conductivity(
     103.565546
     """
     if not 0 <= last_nm < first_nm or driven_nm <= 0 or seconds <= 0:
-        raise _refusal(
-            "the water must fall, above the ground, over soil in the ring, in some time",
-            "Give two heights, the later the lower, a driven length and a time above zero",
+        raise CalculationInputError(
+            what="a ring test",
+            why="the water must fall, above the ground, over soil in the ring, in some time",
+            accepted="Give two heights, the later the lower, a driven length and a time above zero",
         )
     fall = log((first_nm + driven_nm) / (last_nm + driven_nm))
     return Fraction(round(driven_nm * fall * _SECONDS_IN_HOUR / seconds))
@@ -180,14 +185,16 @@ def _interval(early: RingReading, late: RingReading) -> RingInterval:
     begun_nm = early.level_nm if early.refilled_to_nm is None else early.refilled_to_nm
     drop_nm = begun_nm - late.level_nm
     if seconds <= 0:
-        raise _refusal(
-            f"the reading at {late.after_s} s does not come after the one before",
-            "Give the readings in the order of time",
+        raise CalculationInputError(
+            what="a ring test",
+            why=f"the reading at {late.after_s} s does not come after the one before",
+            accepted="Give the readings in the order of time",
         )
     if drop_nm < 0 or late.level_nm < 0:
-        raise _refusal(
-            f"at {late.after_s} s the water stands higher than it was left, or below the ground",
-            "Give the height it was filled up to with the reading before",
+        raise CalculationInputError(
+            what="a ring test",
+            why=f"at {late.after_s} s the water stands higher than it was left, or below ground",
+            accepted="Give the height it was filled up to with the reading before",
         )
     return RingInterval(
         early.after_s, late.after_s, drop_nm, Fraction(drop_nm * _SECONDS_IN_HOUR, seconds)
@@ -196,7 +203,3 @@ def _interval(early: RingReading, late: RingReading) -> RingInterval:
 
 def _agrees(one: Fraction, other: Fraction) -> bool:
     return abs(one - other) <= STEADY_SHARE * max(one, other)
-
-
-def _refusal(why: str, accepted: str) -> CalculationInputError:
-    return CalculationInputError(what="a ring test", why=why, accepted=accepted)

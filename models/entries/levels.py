@@ -9,7 +9,7 @@ from pydantic import Field
 from models.entries.body import Body
 from models.plan.quantities import IsoDay, Label, Nm, Span, Typed, Words
 
-ShotOn = Literal["trench_floor", "bedding", "invert", "obvert", "ground"]
+ShotOn = Literal["trench_floor", "bedding", "invert", "obvert", "ground", "hub"]
 
 
 class LaserSetup(Body):

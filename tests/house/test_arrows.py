@@ -39,7 +39,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.laying": FACTS | {"models.calculations"},
     "models.tablet_code": {"models.errors"},
     "models.next_pass": ON_STATE,
-    "models.sand_balance": ON_STATE,
+    "models.sand_balance": ON_STATE | {"models.material_facts"},
     "models.shots": ON_STATE,
     "models.setup_chain": ON_STATE,
     "models.setup_proof": ON_STATE | {"models.setup_chain", "models.shots"},
@@ -60,16 +60,18 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.drainage_inputs": ON_STATE | {"models.laid_pipe"},
     "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
     "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},
+    "models.stakeout": ON_STATE | {"models.next_pass", "models.shots"},
     "models.checks": ON_STATE
-    | {"models.garbage", "models.ground_cover", "models.laid_pipe", "models.sand_balance"}
-    | {"models.setup_chain", "models.setup_proof", "models.shots"},
+    | {"models.garbage", "models.ground_cover", "models.laid_pipe", "models.material_facts"}
+    | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},
 }
 
 ONLY_IN: dict[str, set[str]] = {
     "sqlalchemy": {"models.book", "sync.office"},
-    "sqlite3": {"models.book", "sync.office"},
+    # a GeoPackage is an SQLite file by its standard; it is made in memory, and no book
+    "sqlite3": {"models.book", "sync.office", "sync.sheets.asbuilt.geopackage"},
     "shapely": {"models.calculations"},
     "numpy": {"models.calculations"},
     "fpdf": {"sync.sheets"},
