@@ -9,17 +9,9 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from models.errors import CrewError
-
-
-class NotKeptError(CrewError, OSError):
-    """The tablet's storage took something that is no entry neither whole nor in part."""
-
-    code = "tablet.not_kept"
-    sentence = (
-        "Not kept on this tablet: {what} ({why}). It still stands on the screen, and what was "
-        "inked is safe. Make room on the tablet, then go on."
-    )
+from crewapp.tablet_keys import TabletKeys
+from crewapp.whole_files import NotKeptError as NotKeptError
+from crewapp.whole_files import write_whole as write_whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,10 +50,26 @@ class Tablet:
         return self.folder / "drafts"
 
     def stream(self) -> str:
-        """Return the stream that this install writes; made at first need."""
+        """Return the stream that this install writes; made at first need, with its key."""
         from models.book.stream import find_stream
 
-        return find_stream(self.folder / "stream.json", self.anchor).id
+        found = find_stream(self.folder / "stream.json", self.anchor, self._new_key).id
+        # Without its key it could never be sent: what was written under it stays, here.
+        return found if self.keys.path_of(found).exists() else self.renew_stream()
+
+    def renew_stream(self) -> str:
+        """Start a new stream: another tablet wrote, or writes, under the one of before."""
+        from models.book.stream import start_stream
+
+        return start_stream(self.folder / "stream.json", self.anchor, self._new_key)
+
+    @property
+    def keys(self) -> TabletKeys:
+        """The keys of this install's streams, past ones among them."""
+        return TabletKeys(self.folder / "keys")
+
+    def _new_key(self) -> str:
+        return self.keys.make()
 
     @property
     def anchor(self) -> Path:
@@ -95,26 +103,6 @@ class Tablet:
             self.folder / "settings.json",
             json.dumps(asdict(settings), indent=1, ensure_ascii=False).encode(),
         )
-
-
-def write_whole(path: Path, data: bytes) -> None:
-    """Write a file under a temporary name, make it durable, then give it its name.
-
-    Raises
-    ------
-    NotKeptError
-        If the storage refuses; the file of before, if any, is as it was.
-    """
-    part = path.with_name(f".{path.name}.part")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with part.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        part.replace(path)
-    except OSError as fault:
-        raise NotKeptError(what=path.name, why=fault.strerror or str(fault)) from fault
 
 
 def _user_folder() -> Path:

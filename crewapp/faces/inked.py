@@ -16,7 +16,9 @@ from models.checks.registry import BY_ID
 from models.entries.envelope import Entry
 
 LONGEST = 56
-_NOT_UNDONE = frozenset({"struck", "day_closed", "day_reopened", "signature"})
+_NOT_UNDONE = frozenset(
+    {"struck", "day_closed", "day_reopened", "signature", "tablet_added", "tablet_revoked"}
+)
 _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
 

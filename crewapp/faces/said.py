@@ -164,4 +164,6 @@ _TELLERS: dict[str, Teller] = {
         done=say(b.done.replace("_", " ")),
         where=b.line_id or b.collector_id or b.surface_id,
     ),
+    "tablet_added": lambda b, f: say("tablet {name} may write", name=b.name or b.code),
+    "tablet_revoked": lambda b, f: say("tablet {code} taken off the list", code=b.code),
 }

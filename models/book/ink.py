@@ -36,6 +36,7 @@ _HEAD = (
 _LAST = "SELECT lc FROM entry WHERE typeof(lc) = 'integer' ORDER BY lc DESC, id DESC LIMIT 1"
 
 _TRIES = 3
+_FEW = 16  # from here on it pays to hand the driver all rows at once
 _NEARLY_FULL_BYTES = 1_000_000
 _ROWS_BETWEEN_RELOADS = 64
 
@@ -56,6 +57,7 @@ class Pen:
         self._stream = stream
         self._ballast = ballast
         self._engine: Engine = make_engine(path, Access.WRITE)
+        self._taken = 0  # rows of the last writing that were new
         self._since_full = -1  # rows inked since the ballast was given up; -1: it was not
         self._connect()
 
@@ -108,16 +110,20 @@ class Pen:
         """
         if not rows:
             return 0
-        known = read_found(self.connection, [row.id for row in rows])
-        new = [row for row in rows if row.id not in known]
         try:
             self._write(rows)
         except sqlite3.IntegrityError as fault:
+            known = read_found(self.connection, [row.id for row in rows])
             clash = next((row for row in rows if known.get(row.id, row) != row), rows[0])
             raise EntryClashError(id=clash.id) from fault
         finally:
             self._load_head()
-        return len(new)
+        return self._taken
+
+    def write_as(self, stream: str) -> None:
+        """Write what comes from now on into another stream."""
+        self._stream = stream
+        self._load_head()
 
     def _check(self, drafts: Sequence[Draft]) -> None:
         earlier: set[str] = set()
@@ -187,10 +193,16 @@ class Pen:
     def _transact(self, rows: Sequence[Row]) -> None:
         # The driver itself and not the engine's statements: these three are the hot path.
         execute = self._driver.execute
+        self._taken = 0
         try:
             execute("BEGIN IMMEDIATE")
-            for row in rows:
-                execute(_INSERT, to_columns(row))
+            before = self._driver.total_changes  # a row that is there already changes nothing
+            if len(rows) > _FEW:
+                self._driver.executemany(_INSERT, map(to_columns, rows))
+            else:
+                for row in rows:
+                    execute(_INSERT, to_columns(row))
+            self._taken = self._driver.total_changes - before
         except sqlite3.Error:
             self._roll_back()
             raise

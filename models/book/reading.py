@@ -20,7 +20,16 @@ _BY_STREAM = (
     f"SELECT {COLUMNS} FROM entry WHERE (stream, seq, id) > (?, ?, ?) "
     f"ORDER BY stream, seq, id LIMIT {_CHUNK}"
 )
-
+_OF_STREAM = (
+    f"SELECT {COLUMNS} FROM entry WHERE stream = ? AND (seq, id) > (?, ?) "
+    f"ORDER BY seq, id LIMIT {_CHUNK}"
+)
+_OF_KINDS = (
+    f"SELECT {COLUMNS} FROM entry WHERE job = ? AND kind IN (SELECT value FROM json_each(?)) "
+    "ORDER BY lc, id"
+)
+_NEXT_JOB = "SELECT job FROM entry WHERE job > ? ORDER BY job LIMIT 1"
+_HASHES_AT = "SELECT hash FROM entry WHERE stream = ? AND seq = ?"
 
 _NEWEST_OF = f"SELECT {COLUMNS} FROM entry WHERE kind = ? ORDER BY lc DESC, id DESC LIMIT 1"
 
@@ -45,6 +54,28 @@ def walk_streams(connection: Connection) -> Iterator[Row]:
         for values in found:
             yield from_columns(values)
         place = (found[-1][1], found[-1][2], found[-1][0])
+
+
+def chunk_of_stream(connection: Connection, stream: str, seq: int, id: str) -> list[Row]:
+    """Return the next rows of one stream after a place in it; an empty list at the end."""
+    return [from_columns(values) for values in _fetch(connection, _OF_STREAM, (stream, seq, id))]
+
+
+def rows_of_kinds(connection: Connection, kinds: Sequence[str]) -> list[Row]:
+    """Return every row of these kinds, in the order of entries."""
+    rows: list[Row] = []
+    job = ""
+    # Job by job, since the index begins with it; a book has one, or very few.
+    while found := _fetch(connection, _NEXT_JOB, (job,)):
+        job = found[0][0]
+        told = _fetch(connection, _OF_KINDS, (job, json.dumps(list(kinds))))
+        rows += [from_columns(values) for values in told]
+    return sorted(rows, key=lambda row: (row.lc, row.id))
+
+
+def hashes_at(connection: Connection, stream: str, seq: int) -> set[bytes]:
+    """Return the hashes of the rows with a number of a stream: one, or more of a fork."""
+    return {bytes(digest) for (digest,) in _fetch(connection, _HASHES_AT, (stream, seq))}
 
 
 def read_found(connection: Connection, ids: Iterable[str]) -> dict[str, Row]:

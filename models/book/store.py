@@ -19,10 +19,13 @@ from models.book.lock import WriterLock
 from models.book.opening import lay_new_file, open_to_read, open_to_write, why_read_only
 from models.book.reading import (
     chunk_in_order,
+    chunk_of_stream,
     count_rows,
+    hashes_at,
     newest_of,
     read_found,
     read_heads,
+    rows_of_kinds,
     walk_streams,
 )
 from models.book.remains import damage_told
@@ -216,6 +219,32 @@ class Book:
         """Return the row of a kind written last, so that a shelf need not read a whole book."""
         with self._turn, damage_told(self.path):
             return newest_of(self._connection(), kind)
+
+    def of_kinds(self, kinds: Sequence[str]) -> list[Row]:
+        """Return every row of some rare kinds, in the order of entries."""
+        with self._turn, damage_told(self.path):
+            return rows_of_kinds(self._connection(), kinds)
+
+    def of_stream(self, stream: str, after_seq: int = 0) -> Iterator[Row]:
+        """Every row of one stream in the order of its numbers, those after ``after_seq``."""
+        place = (after_seq, "\U0010ffff")
+        while True:
+            with self._turn, damage_told(self.path):
+                chunk = chunk_of_stream(self._connection(), stream, *place)
+            if not chunk:
+                return
+            yield from chunk
+            place = (chunk[-1].seq, chunk[-1].id)
+
+    def hashes_at(self, stream: str, seq: int) -> set[bytes]:
+        """Return the hashes of the rows with a number of a stream; more than one is a fork."""
+        with self._turn, damage_told(self.path):
+            return hashes_at(self._connection(), stream, seq)
+
+    def write_as(self, stream: str) -> None:
+        """Write into another stream from now on: this tablet took a new identity."""
+        with self._turn, damage_told(self.path):
+            self._writer().write_as(stream)
 
     def heads(self) -> dict[str, tuple[int, bytes]]:
         """Return the last number and hash of each stream."""

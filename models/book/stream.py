@@ -12,6 +12,7 @@ import hashlib
 import json
 import os
 import secrets
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -33,7 +34,12 @@ class Stream:
         return self.replaces is not None
 
 
-def find_stream(id_file: Path, anchor_file: Path) -> Stream:
+def random_id() -> str:
+    """Return an id for a stream that has no key."""
+    return secrets.token_hex(_ID_BYTES)
+
+
+def find_stream(id_file: Path, anchor_file: Path, new_id: Callable[[], str] = random_id) -> Stream:
     """Return this install's stream, started anew if id and anchor do not belong together.
 
     Parameters
@@ -42,6 +48,8 @@ def find_stream(id_file: Path, anchor_file: Path) -> Stream:
         Where the id is kept; may be part of a backup.
     anchor_file : Path
         Where the anchor is kept: outside the folder of the books and outside backups.
+    new_id : callable
+        Gives the id of a new stream; what the id stands for is kept before it is returned.
 
     Raises
     ------
@@ -53,11 +61,18 @@ def find_stream(id_file: Path, anchor_file: Path) -> Stream:
     id, seal = told.get("stream", ""), told.get("seal", "")
     if id and seal == _seal(id, anchor.get("anchor", "")):
         return Stream(id)
-    return Stream(_start(id_file, anchor_file), id or None)
+    return Stream(start_stream(id_file, anchor_file, new_id), id or None)
 
 
-def _start(id_file: Path, anchor_file: Path) -> str:
-    id, anchor = secrets.token_hex(_ID_BYTES), secrets.token_hex(_ID_BYTES)
+def start_stream(id_file: Path, anchor_file: Path, new_id: Callable[[], str] = random_id) -> str:
+    """Start a new stream in place of whichever this install had; return its id.
+
+    Raises
+    ------
+    AnchorError
+        If one of the files can't be written.
+    """
+    id, anchor = new_id(), secrets.token_hex(_ID_BYTES)
     # The anchor first: cut off in between, the old id no longer fits, and that is safe.
     _write(anchor_file, {"anchor": anchor})
     _write(id_file, {"stream": id, "seal": _seal(id, anchor)})

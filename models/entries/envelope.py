@@ -97,7 +97,7 @@ def read_entry(raw: bytes) -> Entry:
             fields["day"],
             tuple(fields["strikes"]),
             fields["reason"],
-            _read_body(fields["kind"], fields["v"], fields["body"]),
+            read_body(fields["kind"], fields["v"], fields["body"]),
             raw,
         )
     except (ValueError, KeyError, TypeError) as fault:
@@ -127,7 +127,14 @@ def build_body(kind: str, fields: dict[str, Any]) -> Body:
         ) from fault
 
 
-def _read_body(kind: str, version: int, fields: dict[str, Any]) -> Body | None:
+def read_body(kind: str, version: int, fields: dict[str, Any]) -> Body | None:
+    """Read a stored body; None if its kind or version is not known here.
+
+    Raises
+    ------
+    ValueError
+        If it does not fit its kind.
+    """
     model = KINDS.get(kind)
     if model is None or version > model.version:
         return None

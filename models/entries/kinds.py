@@ -13,6 +13,7 @@ from models.entries import (
     planning,
     slits,
     surface,
+    tablets,
 )
 from models.entries.body import Body
 
@@ -27,6 +28,7 @@ _MODULES = (
     day,
     material_tests,
     after_rain,
+    tablets,
 )
 
 KINDS: dict[str, type[Body]] = {

@@ -77,4 +77,9 @@ AROUND: dict[str, dict[str, st.SearchStrategy[Any]]] = {
         "collector_id": st.just("C1"),
         "done": st.sampled_from(["flushed", "repaired"]),
     },
+    "tablet_added": {"code": st.just("7KQ2-01XM-9P3A-TTBA"), "name": st.just("cab")},
+    "tablet_revoked": {
+        "code": st.just("7KQ2-01XM-9P3A-TTBA"),
+        "heads": st.sampled_from([[], [f"7:{'ab' * 32}"]]),
+    },
 }

@@ -1,0 +1,111 @@
+"""Which tablets may write to a job: added by the code they show, taken off with what is held."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from crewapp.open_job import Changed, OpenJob, Writing
+from models.entries.tablets import TabletAdded, TabletRevoked
+from models.errors import CrewError
+from models.tablet_code import code_of, read_tablet_code
+from sync.exchange.ledger import known_job
+from sync.exchange.shelf import heads_held_beyond, leaves_of, members_of
+from sync.trust.keys import KeyRing
+from sync.trust.members import Head, Members
+from sync.trust.succession import introduce
+
+
+class TabletListError(CrewError, ValueError):
+    """The list of tablets was to be changed in a way that makes no sense."""
+
+    code = "tablets.list"
+    sentence = "The list of tablets was not changed: tablet {code} {why}. {remedy}."
+
+
+def job_members(job: OpenJob) -> Members:
+    """Return the list of tablets of the open job.
+
+    Raises
+    ------
+    NoJobYetError
+        If the book holds no job.
+    """
+    return members_of(job.book, known_job(job.book))
+
+
+def add_tablet(job: OpenJob, *, code: str, name: str = "") -> Changed:
+    """Let a tablet write to this job, by the code that its screen shows.
+
+    Raises
+    ------
+    TabletCodeError
+        If the code was misread.
+    TabletListError
+        If it is on the list already.
+    """
+    plain = read_tablet_code(code)
+    known = job_members(job).tablets.get(plain)
+    if known is not None and not known.is_revoked:
+        raise TabletListError(
+            code=plain, why="is on it", remedy="Its entries come in by themselves"
+        )
+    return job.ink(Writing(TabletAdded(code=plain, name=name.strip()[:80])))
+
+
+def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:
+    """Let a tablet write no more: what is held of it here stays, what comes later is set aside.
+
+    Raises
+    ------
+    TabletCodeError
+        If the code was misread.
+    TabletListError
+        If it is not on the list.
+    """
+    plain = read_tablet_code(code)
+    known = job_members(job).tablets.get(plain)
+    if known is None or known.is_revoked:
+        raise TabletListError(
+            code=plain, why="is not on it", remedy="One of those that are would be taken off"
+        )
+    streams = [stream for stream in job.book.heads() if code_of(stream) == plain]
+    heads = {head for stream in streams for head in leaves_of(job.book, stream)}
+    body = TabletRevoked(code=plain, heads=_told(heads), why=why.strip()[:4000])
+    return job.ink(Writing(body))
+
+
+def uphold_held(job: OpenJob, *, own_stream: str) -> Changed:
+    """Tell the others what was held here of tablets taken off, if they know of less.
+
+    To be done after each exchange; it writes nothing if there is nothing to tell.
+    """
+    members = job_members(job)
+    if not members.may_write(own_stream):
+        return Changed(())
+    held = heads_held_beyond(job.book, members)
+    writings = [
+        Writing(TabletRevoked(code=code, heads=_told(heads), only_heads=True))
+        for code, heads in sorted(held.items())
+    ]
+    return job.ink(*writings) if writings else Changed(())
+
+
+def introduce_self(job: OpenJob, *, own_stream: str, ring: KeyRing, name: str = "") -> Changed:
+    """After a restore: let the new stream of this tablet write, vouched for by its old key.
+
+    To be done before each exchange; it writes nothing if the stream is on the list, or if
+    no key here is that of a tablet that may write.
+    """
+    members = job_members(job)
+    if members.may_write(own_stream):
+        return Changed(())
+    for stream in sorted(job.book.heads()):
+        signer = ring.signer(stream) if members.may_write(stream) else None
+        if signer is not None:
+            body = introduce(signer, own_stream, members.job.key, name.strip()[:80])
+            return job.ink(Writing(body))
+    return Changed(())
+
+
+def _told(heads: Collection[Head]) -> tuple[str, ...]:
+    return tuple(f"{seq}:{digest.hex()}" for seq, digest in sorted(heads))

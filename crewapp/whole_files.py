@@ -1,0 +1,41 @@
+"""Small files of the tablet that are written whole, or are as they were."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from models.errors import CrewError
+
+
+class NotKeptError(CrewError, OSError):
+    """The tablet's storage took something that is no entry neither whole nor in part."""
+
+    code = "tablet.not_kept"
+    sentence = (
+        "Not kept on this tablet: {what} ({why}). It still stands on the screen, and what was "
+        "inked is safe. Make room on the tablet, then go on."
+    )
+
+
+def write_whole(path: Path, data: bytes, *, is_secret: bool = False) -> None:
+    """Write a file under a temporary name, make it durable, then give it its name.
+
+    A secret one can be read by its owner alone, from its first byte on.
+
+    Raises
+    ------
+    NotKeptError
+        If the storage refuses; the file of before, if any, is as it was.
+    """
+    part = path.with_name(f".{path.name}.part")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        mode = 0o600 if is_secret else 0o666
+        with open(part, "wb", opener=lambda name, flags: os.open(name, flags, mode)) as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(path)
+    except OSError as fault:
+        raise NotKeptError(what=path.name, why=fault.strerror or str(fault)) from fault

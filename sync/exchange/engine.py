@@ -1,0 +1,200 @@
+"""One exchange between a job's entries and a store, from the first look to the last photo."""
+
+from __future__ import annotations
+
+from models.book.store import Book
+from sync.exchange.errors import NotKeptHereError, StoreHoldsLessError
+from sync.exchange.fetching import fetch
+from sync.exchange.ledger import Ledger, SeenStore, known_job
+from sync.exchange.merging import Merged, Rules, merge
+from sync.exchange.pictures import (
+    NO_THUMBNAILS,
+    PictureTrip,
+    wanted_photos,
+)
+from sync.exchange.place import Place
+from sync.exchange.sealing import Sealing, seal_new
+from sync.exchange.sending import send_segments
+from sync.exchange.shelf import EntryShelf
+from sync.exchange.shown import Shown, look
+from sync.exchange.steps import CancelledError, Steps
+from sync.exchange.terms import Photos, Report, Terms
+from sync.stores.errors import StoreError
+from sync.stores.store import Store
+from sync.trust.members import Job
+
+
+def exchange_book(book: Book, store: Store, terms: Terms) -> Report:
+    """Exchange an open book with a store: see :func:`exchange`.
+
+    Raises
+    ------
+    NoJobYetError
+        If the book holds no job.
+    """
+    return exchange(book, Place.beside(book.path), store, known_job(book), terms)
+
+
+def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Terms) -> Report:
+    """Bring in what the shelf lacks and bring out what the store lacks.
+
+    It can be cut anywhere, by a fault, a signal or ``is_cancelled``, and run again. A store
+    that stops answering midway, and storage here that is full, end it with a sentence in
+    ``Report.cut``; what came before stands.
+
+    Parameters
+    ----------
+    shelf : EntryShelf
+        The entries: a book open to write, or the office's database of one job.
+    place : Place
+        Where the segments and photos of this job lie on this device.
+    store : Store
+        Any store.
+    job : Job
+        The job; with an empty founder it is joined by its key alone.
+    terms : Terms
+        How to exchange.
+
+    Raises
+    ------
+    StoreHoldsLessError
+        If the store shows less than last time and the terms do not allow it; nothing is done.
+    sync.stores.errors.StoreError
+        If the store could not even be listed.
+    models.book.errors.BookError
+        If the book can't be read or written.
+    """
+    ledger = Ledger.read(place.ledger)
+    job = ledger.pin(job)
+    steps = Steps(terms.on_step, terms.is_cancelled)
+    report = Report(job)
+    try:
+        steps.go("list", 0, 1)
+        shown = look(store, job.key)
+        _require_no_less(ledger, shown, terms)
+        report.strange = shown.strange
+        _go_through(shelf, place, store, shown, ledger, terms, steps, report)
+        if terms.remembers:
+            ledger.stores[terms.where] = SeenStore(terms.at_ms, sorted(shown.names()))
+    except CancelledError:
+        report.is_cancelled = True
+    finally:
+        _keep_notes(ledger, place, report)
+    report.aside = tuple(ledger.open_asides())
+    return report
+
+
+def _go_through(
+    shelf: EntryShelf,
+    place: Place,
+    store: Store,
+    shown: Shown,
+    ledger: Ledger,
+    terms: Terms,
+    steps: Steps,
+    report: Report,
+) -> None:
+    """Bring in, then out; what was set aside and is not met again is still set aside."""
+    before = ledger.forget_waiting()
+    try:
+        _bring_in(shelf, place, store, shown, ledger, terms, steps, report)
+        if not report.cut:
+            before = {}
+        if terms.sends and not report.cut:
+            _send_segments(place, store, shown, ledger, terms, steps, report)
+        if terms.photos is not Photos.NONE and not report.cut:
+            _exchange_pictures(shelf, place, store, shown, terms, steps, report)
+    except (StoreError, NotKeptHereError) as fault:
+        report.cut = str(fault)
+    finally:
+        ledger.recall(before)
+
+
+def _bring_in(
+    shelf: EntryShelf,
+    place: Place,
+    store: Store,
+    shown: Shown,
+    ledger: Ledger,
+    terms: Terms,
+    steps: Steps,
+    report: Report,
+) -> None:
+    key = report.job.key
+    try:
+        report.fetched = fetch(store, shown, place, ledger, key, steps)
+    except StoreError as fault:
+        report.cut = str(fault)  # what has come can go in, and what is ours can be sealed
+    steps.go("seal", 0, 1)
+    _note_sealing(report, seal_new(shelf, place, ledger, terms.ring, key))
+    _note_merged(report, merge(shelf, place, ledger, report.job, _rules(terms, report), steps))
+
+
+def _send_segments(
+    place: Place,
+    store: Store,
+    shown: Shown,
+    ledger: Ledger,
+    terms: Terms,
+    steps: Steps,
+    report: Report,
+) -> None:
+    key, proves = report.job.key, terms.proves_all
+    sent = send_segments(store, shown, place, ledger, key, steps, proves_all=proves)
+    report.sent = sent.files
+    report.notes += sent.notes
+
+
+def _exchange_pictures(
+    shelf: EntryShelf,
+    place: Place,
+    store: Store,
+    shown: Shown,
+    terms: Terms,
+    steps: Steps,
+    report: Report,
+) -> None:
+    wanted = wanted_photos(shelf)
+    done = report.pictures
+    trip = PictureTrip(store, shown, place, report.job.key, steps, terms.sends, done)
+    trip.exchange_thumbs(wanted, terms.thumbnail)
+    if wanted and terms.sends and terms.thumbnail is None:
+        done.notes.append(NO_THUMBNAILS)
+    if terms.photos is Photos.ALL:
+        trip.exchange_photos(wanted)
+
+
+def _rules(terms: Terms, report: Report) -> Rules:
+    def take_new_identity() -> None:
+        report.was_identity_used = True
+        if terms.renew is not None:
+            terms.renew()
+
+    return Rules(terms.over_gaps, terms.on_rows, terms.own_stream, take_new_identity)
+
+
+def _require_no_less(ledger: Ledger, shown: Shown, terms: Terms) -> None:
+    seen = ledger.stores.get(terms.where, SeenStore()).names
+    missing = sorted(set(seen) - shown.names())
+    if missing and not terms.allow_less:
+        raise StoreHoldsLessError(
+            where=terms.where, missing=len(missing), before=len(seen), example=missing[0]
+        )
+
+
+def _keep_notes(ledger: Ledger, place: Place, report: Report) -> None:
+    try:
+        ledger.write(place.ledger)
+    except NotKeptHereError as fault:  # without them everything is only looked at once more
+        report.cut = report.cut or str(fault)
+
+
+def _note_sealing(report: Report, done: Sealing) -> None:
+    report.sealed_rows = done.rows
+    report.notes += done.notes
+
+
+def _note_merged(report: Report, done: Merged) -> None:
+    report.members = done.members
+    report.new_rows = done.rows
+    report.job = done.members.job

@@ -1,0 +1,75 @@
+"""Segments that a store shows and this device lacks are read, looked over and kept."""
+
+from __future__ import annotations
+
+from models.errors import CrewError
+from sync.exchange.ledger import Ledger
+from sync.exchange.place import Place
+from sync.exchange.shown import Shown
+from sync.exchange.steps import Steps
+from sync.segments.errors import SegmentBytesError, SegmentError, SegmentTooNewError
+from sync.segments.limits import PACKED_BYTES
+from sync.segments.name import SegmentName
+from sync.segments.read import open_segment, require_bytes
+from sync.stores.errors import NotInStoreError, StoreUnreachableError, TooLargeError
+from sync.stores.store import Listed, Store
+
+
+def fetch(store: Store, shown: Shown, place: Place, ledger: Ledger, key: str, steps: Steps) -> int:
+    """Keep every sound segment that is not here yet; return how many came.
+
+    A file that is half, altered or forged is noted as set aside, and the rest goes on.
+
+    Raises
+    ------
+    sync.stores.errors.StoreError
+        If the store stopped answering; what came before is kept.
+    NotKeptHereError
+        If there is no room here.
+    """
+    here = {name for name in place.names() if str(name) not in ledger.damaged}
+    wanted = [name for name in sorted(shown.segments) if name not in here]
+    wanted = [name for name in wanted if not ledger.is_refused(name)]
+    came = 0
+    for number, name in enumerate(wanted):
+        steps.go("fetch", number, len(wanted))
+        data = _read_sound(store, name, shown.segments[name], ledger)
+        if data is not None and _is_sound(name, data, key, ledger):
+            place.keep(name, data)
+            ledger.damaged.discard(str(name))
+            came += 1
+    return came
+
+
+def _read_sound(
+    store: Store, name: SegmentName, files: list[Listed], ledger: Ledger
+) -> bytes | None:
+    """Return the bytes that the name was made of, from whichever file has them."""
+    why: CrewError | None = None
+    for file in files:
+        try:
+            data = store.read(file.name, PACKED_BYTES)
+            require_bytes(name, data)
+        except StoreUnreachableError:
+            raise
+        except (NotInStoreError, TooLargeError, SegmentError) as fault:
+            why = fault
+        else:
+            return data
+    if why is not None:
+        ledger.set_aside(name, why)
+    return None
+
+
+def _is_sound(name: SegmentName, data: bytes, key: str, ledger: Ledger) -> bool:
+    """Whether a segment is worth keeping: sound, or of a later version."""
+    try:
+        open_segment(name, data, key)
+    except SegmentTooNewError:
+        return True
+    except SegmentBytesError:
+        return False
+    except SegmentError as fault:
+        ledger.set_aside(name, fault, is_final=True)
+        return False
+    return True

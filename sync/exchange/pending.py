@@ -1,0 +1,133 @@
+"""Segments that are kept here and not in the book yet: opened once, judged together."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+
+from models.book.row import Row
+from models.tablet_code import code_of
+from sync.exchange.errors import RevokedTabletError, UnknownTabletError
+from sync.exchange.job import is_founded_by
+from sync.exchange.shelf import EntryShelf, statements_in
+from sync.segments.name import SegmentName
+from sync.segments.read import Segment
+from sync.trust.members import (
+    STATEMENT_KINDS,
+    Head,
+    Job,
+    Members,
+    Statement,
+    counts,
+    fold,
+    statement_of,
+)
+
+_SIGNS = (b'"kind":"tablet_', b'"kind":"job"')  # a text that looks so does no harm
+
+
+@dataclass(frozen=True, slots=True)
+class Pending:
+    """What is remembered of one opened segment until all are judged."""
+
+    name: SegmentName
+    prev: bytes
+    head: bytes
+    statements: tuple[Statement, ...] = ()
+    founding: str = ""  # stream of the entry that the job's key was made from, if it is in here
+
+
+def note_pending(segment: Segment, key: str) -> Pending:
+    """Remember of a segment what judging it and the others needs.
+
+    Raises
+    ------
+    SegmentEntryError
+        If it may hold something about the list of tablets and an entry of it can't stand.
+    """
+    header = segment.header
+    statements: list[Statement] = []
+    founding = ""
+    if any(sign in line for line in segment.lines for sign in _SIGNS):
+        for row in segment.rows():
+            if row.kind in STATEMENT_KINDS:
+                statements += _statement(row)
+            elif is_founded_by(key, row):
+                founding = row.stream
+    return Pending(segment.name, header.prev, header.head, tuple(statements), founding)
+
+
+def _statement(row: Row) -> list[Statement]:
+    found = statement_of(row)
+    return [] if found is None else [found]
+
+
+def find_job(job: Job, pending: Iterable[Pending]) -> Job:
+    """Return the job, its founder found among segments if only its key was known."""
+    if job.founder:
+        return job
+    founder = next((one.founding for one in pending if one.founding), "")
+    return Job(founder, job.key)
+
+
+def settle_members(shelf: EntryShelf, job: Job, pending: Collection[Pending]) -> Members:
+    """Work out the list of tablets from the book and from all pending segments together.
+
+    A statement in a segment counts if the segment would be taken in by the list that the
+    statement itself may change; so this goes round until the list holds still.
+    """
+    told = statements_in(shelf)
+    members = fold(job, told)
+    telling = [one for one in pending if one.statements]
+    for _ in range(len(telling) + 2):
+        allowed = heads_allowed(members, pending)
+        more = [
+            statement
+            for one in telling
+            for statement in one.statements
+            if counts(statement, members) and not _is_past_cut(one, members, allowed)
+        ]
+        settled = fold(job, [*told, *more])
+        if settled.digest() == members.digest():
+            break
+        members = settled
+    return members
+
+
+def refusal(
+    one: Pending, members: Members, allowed: dict[str, set[bytes]], shelf: EntryShelf
+) -> UnknownTabletError | RevokedTabletError | None:
+    """Return why the list of tablets keeps a segment out, or None if it does not."""
+    stream = one.name.stream
+    tablet = members.find(stream)
+    if tablet is None:
+        return UnknownTabletError(name=one.name.told, tablet=code_of(stream))
+    if not _is_past_cut(one, members, allowed):
+        return None
+    if one.head in shelf.hashes_at(stream, one.name.last):
+        return None  # it was held before the news came
+    return RevokedTabletError(name=one.name.told, tablet=tablet.code)
+
+
+def heads_allowed(members: Members, pending: Collection[Pending]) -> dict[str, set[bytes]]:
+    """Return, for each revoked stream, the heads of segments that lead up to what was held."""
+    allowed: dict[str, set[bytes]] = {}
+    for one in sorted(pending, key=lambda one: (one.name.stream, -one.name.last)):
+        tablet = members.find(one.name.stream)
+        if tablet is not None and tablet.is_revoked:
+            heads = allowed.setdefault(one.name.stream, _digests(tablet.heads))
+            if one.head in heads:
+                heads.add(one.prev)
+    return allowed
+
+
+def _digests(heads: Iterable[Head]) -> set[bytes]:
+    return {digest for _, digest in heads}
+
+
+def _is_past_cut(one: Pending, members: Members, allowed: dict[str, set[bytes]]) -> bool:
+    """Whether a segment of a tablet that was taken off leads to nothing that was held."""
+    tablet = members.find(one.name.stream)
+    if tablet is None or not tablet.is_revoked:
+        return False
+    return one.head not in allowed.get(one.name.stream, set())

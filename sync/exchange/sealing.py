@@ -1,0 +1,124 @@
+"""Rows of this tablet's own streams that no segment holds yet are put into segments."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from models.book.row import GENESIS, Row, chain
+from sync.exchange.ledger import Ledger
+from sync.exchange.place import Place
+from sync.exchange.shelf import EntryShelf
+from sync.segments.errors import EntryTooLongError, SegmentError
+from sync.segments.limits import LINE_BYTES, WRITTEN_BYTES, WRITTEN_ENTRIES
+from sync.segments.name import SegmentName
+from sync.segments.read import open_segment
+from sync.segments.write import seal_rows
+from sync.trust.keys import KeyRing, Signer
+
+
+@dataclass(slots=True)
+class Sealing:
+    """What came of it."""
+
+    segments: list[SegmentName] = field(default_factory=list)
+    rows: int = 0
+    notes: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class _Run:
+    """Rows that follow from each other, on one branch of a stream."""
+
+    prev: bytes
+    rows: list[Row] = field(default_factory=list)
+    size: int = 0
+
+    @property
+    def tail(self) -> bytes:
+        return self.rows[-1].hash if self.rows else self.prev
+
+
+def seal_new(shelf: EntryShelf, place: Place, ledger: Ledger, ring: KeyRing, job: str) -> Sealing:
+    """Make segments of every row whose stream's key is here and that no kept segment holds.
+
+    Also of streams that this tablet wrote before it took a new identity: their last rows
+    would otherwise never reach anyone.
+
+    Raises
+    ------
+    NotKeptHereError
+        If a segment could not be kept; those before it are.
+    """
+    done = Sealing()
+    for stream in sorted(shelf.heads()):
+        signer = ring.signer(stream)
+        if signer is not None:
+            try:
+                _seal_stream(shelf, place, ledger, signer, job, done)
+            except EntryTooLongError as fault:
+                done.notes.append(str(fault))
+    return done
+
+
+def _seal_stream(
+    shelf: EntryShelf, place: Place, ledger: Ledger, signer: Signer, job: str, done: Sealing
+) -> None:
+    kept = [name for name in place.names() if name.stream == signer.stream]
+    start = ledger.sealed.get(signer.stream, 0)
+    if not any(name.last == start for name in kept):
+        start = 0  # the notes tell of segments that are gone
+    covered = _hashes_in(place, [name for name in kept if name.last > start])
+    rows = (row for row in shelf.of_stream(signer.stream, start) if row.hash not in covered)
+    for run in _runs(shelf, rows):
+        segment = seal_rows(run.rows, run.prev, job, signer)
+        place.keep(segment.name, segment.data)
+        ledger.take(segment.name)
+        done.segments.append(segment.name)
+        done.rows += len(run.rows)
+        kept.append(segment.name)
+    ledger.sealed[signer.stream] = max((name.last for name in kept), default=0)
+
+
+def _runs(shelf: EntryShelf, rows: Iterable[Row]) -> Iterator[_Run]:
+    """Divide the rows of a stream into pieces, each unbroken and not too large for a segment."""
+    runs: list[_Run] = []
+    for row in rows:
+        if len(row.raw) > LINE_BYTES:
+            yield from runs  # what came before it goes out all the same
+            raise EntryTooLongError(seq=row.seq, size=len(row.raw), limit=LINE_BYTES)
+        run = next((one for one in runs if chain(one.tail, row.raw) == row.hash), None)
+        if run is None:
+            prev = _find_prev(shelf, row)
+            if prev is None:
+                continue  # nothing here proves where it belongs
+            run = _Run(prev)
+            runs.append(run)
+        elif len(run.rows) >= WRITTEN_ENTRIES or run.size + len(row.raw) > WRITTEN_BYTES:
+            yield run
+            runs.remove(run)
+            run = _Run(run.tail)
+            runs.append(run)
+        run.rows.append(row)
+        run.size += len(row.raw)
+    yield from runs
+
+
+def _find_prev(shelf: EntryShelf, row: Row) -> bytes | None:
+    before = {GENESIS} if row.seq == 1 else shelf.hashes_at(row.stream, row.seq - 1)
+    return next((one for one in before if chain(one, row.raw) == row.hash), None)
+
+
+def _hashes_in(place: Place, names: Iterable[SegmentName]) -> set[bytes]:
+    """Return the hashes of all rows in some kept segments."""
+    found: set[bytes] = set()
+    for name in names:
+        try:
+            segment = open_segment(name, place.read(name))
+        except SegmentError:
+            continue  # no more what it was: its rows are sealed again
+        running = segment.header.prev
+        for line in segment.lines:
+            running = chain(running, line)
+            found.add(running)
+    return found

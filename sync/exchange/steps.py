@@ -1,0 +1,37 @@
+"""The steps of an exchange: told as they go, and the place where it can be cut short."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+STEPS: Final = ("list", "fetch", "seal", "open", "merge", "send", "thumbs", "photos")
+"""Every step by name, in the order they come."""
+
+OnStep = Callable[[str, int, int], None]
+
+
+class CancelledError(Exception):
+    """The exchange was told to stop; it is caught within it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Tells ``on_step(step, done, total)`` and asks ``is_cancelled`` before each piece of work."""
+
+    on_step: OnStep | None = None
+    is_cancelled: Callable[[], bool] | None = None
+
+    def go(self, step: str, done: int, total: int) -> None:
+        """Go on to the next piece of work.
+
+        Raises
+        ------
+        CancelledError
+            If it was told to stop.
+        """
+        if self.is_cancelled is not None and self.is_cancelled():
+            raise CancelledError
+        if self.on_step is not None:
+            self.on_step(step, done, total)

@@ -1,0 +1,36 @@
+"""What can go wrong with a hand-over file, each with its code and sentence."""
+
+from __future__ import annotations
+
+from models.errors import CrewError
+
+
+class HandoverError(CrewError):
+    """Root of everything that can go wrong with a hand-over file."""
+
+
+class HandoverUnreadableError(HandoverError, ValueError):
+    """A file was opened as a hand-over that is none, or that could do harm."""
+
+    code = "handover.unreadable"
+    sentence = (
+        "Cannot open {name} as a hand-over: {why}. Nothing was taken from it. "
+        "A file made by crewapp, ending in .crew, would be read."
+    )
+
+
+class HandoverNotMadeError(HandoverError, OSError):
+    """A hand-over file could not be made."""
+
+    code = "handover.not_made"
+    sentence = "The hand-over {name} was not made: {why}. {remedy}."
+
+
+class HandoverJobError(HandoverError, LookupError):
+    """A hand-over does not hold the one job that was asked of it."""
+
+    code = "handover.job"
+    sentence = (
+        "Nothing was taken from {name}: it holds {met}, and {wanted} was wanted. "
+        "Name the book that belongs to it, or a new one."
+    )

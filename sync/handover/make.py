@@ -1,0 +1,157 @@
+"""Making a hand-over: every segment that is held, and photos, into one file."""
+
+from __future__ import annotations
+
+import os
+import zipfile
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from models.book.store import Book
+from models.entries.day import Photo
+from models.entries.envelope import read_entry
+from sync.exchange.ledger import Ledger, known_job
+from sync.exchange.place import Place
+from sync.exchange.sealing import seal_new
+from sync.exchange.shown import BLOBS, SEGMENTS
+from sync.exchange.steps import OnStep
+from sync.handover.errors import HandoverNotMadeError
+from sync.segments.errors import SegmentError
+from sync.segments.name import SegmentName
+from sync.segments.read import open_segment
+from sync.trust.keys import KeyRing
+
+SUFFIX = ".crew"
+_MADE = (1980, 1, 1, 0, 0, 0)  # the same entries give the same bytes, whenever it is made
+_MODE = 0o644 << 16
+
+
+@dataclass(frozen=True, slots=True)
+class Handover:
+    """What a hand-over file holds."""
+
+    path: Path
+    segments: int
+    photos: int
+    size: int
+    notes: tuple[str, ...] = ()
+
+
+def make_handover(
+    book: Book,
+    ring: KeyRing,
+    out: Path,
+    *,
+    day: str = "",
+    with_photos: bool = True,
+    on_step: OnStep | None = None,
+) -> Handover:
+    """Put a job into one new file: all of it, or all that leads up to a day.
+
+    Parameters
+    ----------
+    book : Book
+        The job's book.
+    ring : KeyRing
+        Keys of this tablet's streams, for what is not in a segment yet.
+    out : Path
+        The file to make.
+    day : str
+        Leave out what came in segments after this day, and photos of all other days.
+    with_photos : bool
+        Whether photos go along.
+    on_step : callable, optional
+        Told ``("seal" or "pack", done, total)``.
+
+    Raises
+    ------
+    NoJobYetError
+        If the book holds no job.
+    HandoverNotMadeError
+        If there is a file of that name, no room, or too much for one file; nothing is left.
+    """
+    if out.exists():
+        raise _not_made(out, "there is a file of that name", "Choose another name")
+    place = Place.beside(book.path)
+    ledger = Ledger.read(place.ledger)
+    job = ledger.pin(known_job(book))
+    sealed = seal_new(book, place, ledger, ring, job.key)
+    ledger.write(place.ledger)
+    names = [name for name in sorted(place.names()) if not ledger.is_refused(name)]
+    if day:
+        names = list(_up_to(place, names, day))
+    photos = list(_photos(book, place, day)) if with_photos else []
+    _write(out, place, job.key, names, photos, on_step)
+    return Handover(out, len(names), len(photos), out.stat().st_size, tuple(sealed.notes))
+
+
+def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[SegmentName]:
+    """Leave out segments at the end of a stream that hold nothing up to the day."""
+    kept = list(names)
+    last: dict[str, int] = {}
+    for name in kept:
+        try:
+            rows = open_segment(name, place.read(name)).rows()
+        except SegmentError:
+            continue
+        if any(row.day <= day for row in rows):
+            last[name.stream] = max(last.get(name.stream, 0), name.last)
+    return (name for name in kept if name.last <= last.get(name.stream, 0))
+
+
+def _photos(book: Book, place: Place, day: str) -> Iterator[Path]:
+    found: set[Path] = set()
+    for row in book.of_kinds(["photo"]):
+        body: Any = read_entry(row.raw).body
+        if isinstance(body, Photo) and (not day or row.day == day):
+            found.add(place.photos / f"{body.sha256}.{body.suffix}")
+    return (path for path in sorted(found) if path.is_file())
+
+
+def _write(
+    out: Path,
+    place: Place,
+    key: str,
+    names: list[SegmentName],
+    photos: list[Path],
+    on_step: OnStep | None,
+) -> None:
+    part = out.with_name(f".{out.name}.part")
+    total = len(names) + len(photos)
+    try:
+        with part.open("wb") as file:
+            with zipfile.ZipFile(file, "w", zipfile.ZIP_STORED, allowZip64=False) as archive:
+                for number, (path, data) in enumerate(_members(place, key, names, photos)):
+                    if on_step is not None:
+                        on_step("pack", number, total)
+                    archive.writestr(_info(path), data)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(out)
+    except zipfile.LargeZipFile as fault:
+        raise _not_made(out, "it is more than one file can hold", "Leave the photos out") from fault
+    except OSError as fault:
+        why = fault.strerror or str(fault)
+        raise _not_made(out, why, "A folder with room that may be written to would do") from fault
+
+
+def _members(
+    place: Place, key: str, names: Iterable[SegmentName], photos: Iterable[Path]
+) -> Iterator[tuple[str, bytes]]:
+    for name in names:
+        yield f"{key}/{SEGMENTS}/{name}", place.read(name)
+    for photo in photos:
+        yield f"{key}/{BLOBS}/{photo.stem[:2]}/{photo.stem}", photo.read_bytes()
+
+
+def _info(path: str) -> zipfile.ZipInfo:
+    info = zipfile.ZipInfo(path, _MADE)
+    info.external_attr = _MODE
+    info.create_system = 3
+    return info
+
+
+def _not_made(out: Path, why: str, remedy: str) -> HandoverNotMadeError:
+    return HandoverNotMadeError(name=out.name, why=why, remedy=remedy)

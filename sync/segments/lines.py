@@ -1,0 +1,143 @@
+"""Lines to rows: each must be the canonical form of an entry that may stand in its place."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Sequence
+from datetime import date
+from functools import lru_cache
+from typing import Any, NoReturn
+
+from models.book.row import FIELDS, KEYS, Row
+from models.entries.envelope import canonical_bytes, read_body
+from sync.segments.errors import SegmentEntryError
+from sync.segments.header import Header
+from sync.segments.limits import DEPTH, HIGHEST_LC
+
+_TEXTS = ("id", "kind", "zone", "author", "job", "day", "reason")
+_NUMBERS = ("v", "at_ms", "offset_min", "lc")
+_WIDEST = 2**63
+_END_OF_TIME_MS = 253_402_300_800_000  # the year 10000, past which no calendar here goes
+_DAY_MIN = 24 * 60
+_LONGEST_ID = 64
+_MOST_STRIKES = 1000
+
+
+class _Refused(ValueError):  # noqa: N818 -- no error to show: it becomes a SegmentEntryError
+    """A line can't stand; the text says why."""
+
+
+def rows_of_lines(lines: Sequence[bytes], header: Header, name: str) -> list[Row]:
+    """Read the lines of a segment whose chain holds.
+
+    Raises
+    ------
+    SegmentEntryError
+        If a line is not an entry that may stand there.
+    """
+    rows: list[Row] = []
+    running, lc = header.prev, 0
+    sha256, read = hashlib.sha256, _read_fields
+    for seq, line in enumerate(lines, start=header.first):
+        running = sha256(running + line).digest()
+        try:
+            fields = read(line)
+            if fields["stream"] != header.stream or fields["seq"] != seq:
+                raise _Refused("it belongs to another place")
+            if not lc < fields["lc"] <= HIGHEST_LC:
+                raise _Refused("its counter does not grow as it should")
+        except (ValueError, RecursionError) as fault:
+            raise SegmentEntryError(
+                name=name, line=seq - header.first + 2, why=_why(fault)
+            ) from fault
+        lc = fields["lc"]
+        fields["strikes"] = tuple(fields["strikes"])
+        rows.append(Row._make((*[fields[field] for field in FIELDS], line, running)))
+    return rows
+
+
+def _read_fields(line: bytes) -> dict[str, Any]:
+    # Counting brackets first is cheap, and text that holds some is then looked at closely.
+    if line.count(b"{") + line.count(b"[") > DEPTH and _depth(line) > DEPTH:
+        raise _Refused(f"it is nested deeper than {DEPTH}")
+    fields = _decode(line.decode())
+    if type(fields) is not dict or fields.keys() != KEYS:
+        raise _Refused("it lacks a key of an entry, or has one too many")
+    if canonical_bytes(fields) != line:
+        raise _Refused("it is not in the one form that an entry is written in")
+    _require_types(fields)
+    return fields
+
+
+def _require_types(fields: dict[str, Any]) -> None:
+    _require_plain(fields)
+    _require_strikes(fields["strikes"])
+    if not 0 < len(fields["id"]) <= _LONGEST_ID or not _is_day(fields["day"]):
+        raise _Refused("its id or day has another form")
+    if not 0 <= fields["at_ms"] < _END_OF_TIME_MS or abs(fields["offset_min"]) > _DAY_MIN:
+        raise _Refused("its time is none")
+    _require_body(fields)
+
+
+def _require_plain(fields: dict[str, Any]) -> None:
+    for key in _TEXTS:
+        if type(fields[key]) is not str:
+            raise _Refused(f"its {key} is no text")
+    for key in _NUMBERS:
+        if type(fields[key]) is not int or not -_WIDEST <= fields[key] < _WIDEST:
+            raise _Refused(f"its {key} is no whole number of up to 64 bits")
+    if type(fields["seq"]) is not int:  # True counts as 1 otherwise
+        raise _Refused("its seq is no whole number of up to 64 bits")
+
+
+def _require_strikes(strikes: Any) -> None:
+    if type(strikes) is not list or len(strikes) > _MOST_STRIKES:
+        raise _Refused("its strikes are no list")
+    if strikes and not all(type(id) is str and len(id) <= _LONGEST_ID for id in strikes):
+        raise _Refused("its strikes are no ids")
+
+
+def _require_body(fields: dict[str, Any]) -> None:
+    """Refuse what would keep the book from being read; kinds not known here pass."""
+    if type(fields["body"]) is not dict:
+        raise _Refused("its body is no group of fields")
+    try:
+        read_body(fields["kind"], fields["v"], fields["body"])
+    except (ValueError, KeyError, TypeError) as fault:
+        raise _Refused(f"its body does not fit the kind {fields['kind'][:40]!r}") from fault
+
+
+@lru_cache(maxsize=1024)
+def _is_day(text: str) -> bool:
+    try:
+        return date.fromisoformat(text).isoformat() == text
+    except ValueError:
+        return False
+
+
+def _depth(line: bytes) -> int:
+    """How deep a line is nested, brackets within texts left out."""
+    deepest = depth = 0
+    for part in _OUTSIDE_TEXT.sub(b"", line):
+        if part in b"{[":
+            depth += 1
+            deepest = max(deepest, depth)
+        elif part in b"}]":
+            depth -= 1
+    return deepest
+
+
+_OUTSIDE_TEXT = re.compile(rb'"(?:[^"\\]|\\.)*"')
+
+
+def _refuse_number(text: str) -> NoReturn:
+    raise _Refused(f"it holds {text[:20]}, which is no whole number")
+
+
+_decode = json.JSONDecoder(parse_float=_refuse_number, parse_constant=_refuse_number).decode
+
+
+def _why(fault: BaseException) -> str:
+    return str(fault) if isinstance(fault, _Refused) else "it can't be read"

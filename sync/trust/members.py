@@ -1,0 +1,124 @@
+"""The tablets of a job: who may write, worked out from entries alone, in any order."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+from models.book.row import Row
+from models.entries.envelope import read_entry
+from models.entries.tablets import TabletAdded, TabletRevoked
+from models.tablet_code import code_of
+from sync.trust.keys import DEMO
+from sync.trust.succession import is_successor
+
+STATEMENT_KINDS: Final = ("tablet_added", "tablet_revoked")
+
+Head = tuple[int, bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Which job it is: the stream that founded it, and the key of its folder in a store."""
+
+    founder: str
+    key: str
+
+    @property
+    def is_open(self) -> bool:
+        """Whether anybody may write: its founder's key is known to all, so it keeps nobody out."""
+        return self.founder == DEMO.stream
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """One entry that changes the list of tablets."""
+
+    stream: str
+    seq: int
+    turn: tuple[int, str]  # its place in the order of entries
+    body: TabletAdded | TabletRevoked
+
+
+@dataclass(frozen=True, slots=True)
+class Tablet:
+    """One tablet as the list tells of it."""
+
+    code: str
+    name: str = ""
+    is_revoked: bool = False
+    heads: frozenset[Head] = frozenset()  # what leads up to these stays; of a revoked one
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Members:
+    """The list of a job's tablets, by their codes."""
+
+    job: Job
+    tablets: Mapping[str, Tablet] = field(default_factory=dict)
+
+    def find(self, stream: str) -> Tablet | None:
+        """Return what the list says of a stream, None if it is not on it."""
+        code = code_of(stream)
+        if not code:
+            return None
+        found = self.tablets.get(code)
+        return found if found or not self.job.is_open else Tablet(code)
+
+    def may_write(self, stream: str) -> bool:
+        """Whether a stream is on the list and was not taken off."""
+        found = self.find(stream)
+        return found is not None and not found.is_revoked
+
+    def digest(self) -> str:
+        """Return a short text that changes when the list does."""
+        told = sorted(
+            (code, one.is_revoked, tuple(sorted(one.heads))) for code, one in self.tablets.items()
+        )
+        return hashlib.sha256(repr(told).encode()).hexdigest()[:16]
+
+
+def statement_of(row: Row) -> Statement | None:
+    """Read a row of one of the two kinds; None for one of a later version."""
+    body: Any = read_entry(row.raw).body
+    if not isinstance(body, TabletAdded | TabletRevoked):
+        return None
+    return Statement(row.stream, row.seq, (row.lc, row.id), body)
+
+
+def fold(job: Job, statements: Iterable[Statement]) -> Members:
+    """Make the list from statements that count, in the order of entries."""
+    founder = code_of(job.founder)
+    tablets = {founder: Tablet(founder)} if founder else {}
+    for one in sorted(statements, key=lambda one: one.turn):
+        code = one.body.code
+        old = tablets.get(code, Tablet(code))
+        if isinstance(one.body, TabletAdded):
+            tablets[code] = Tablet(code, one.body.name or old.name)
+        elif old.is_revoked or not one.body.only_heads:
+            heads = old.heads if old.is_revoked else frozenset()
+            heads |= {_head(text) for text in one.body.heads}
+            tablets[code] = Tablet(code, old.name, True, heads, one.body.why or old.why)
+    return Members(job, tablets)
+
+
+def counts(statement: Statement, members: Members) -> bool:
+    """Whether a statement that is in no book yet may change the list.
+
+    That its writer's entries are accepted up to it is for the caller to see; here is looked
+    at who wrote it: one who is or was on the list, or the successor of one who is.
+    """
+    if members.find(statement.stream) is not None:
+        return True
+    body = statement.body
+    return isinstance(body, TabletAdded) and is_successor(
+        body, statement.stream, members.job.key, members.may_write
+    )
+
+
+def _head(text: str) -> Head:
+    seq, _, digest = text.partition(":")
+    return int(seq), bytes.fromhex(digest)

@@ -1,0 +1,172 @@
+"""Tablets for tests: each with a book, a key and its own idea of who writes. All invented."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from models.book.row import Draft, Row
+from models.book.store import Book
+from models.tablet_code import code_of
+from sync.exchange.engine import exchange_book
+from sync.exchange.job import job_of
+from sync.exchange.place import Place
+from sync.exchange.shelf import heads_held_beyond, members_of
+from sync.exchange.terms import Report, Terms
+from sync.segments.read import open_segment
+from sync.segments.write import Sealed, pack
+from sync.stores.errors import NotInStoreError, TakenInStoreError, TooLargeError
+from sync.stores.store import Listed, Store
+from sync.trust.keys import HeldKeys, Signer
+
+DAY = "2026-05-28"
+NOON_MS = 1_780_000_000_000
+_numbers = itertools.count(1)
+
+
+def next_id() -> str:
+    """Return an id that no other entry of this run has."""
+    return f"0198f000-0000-7000-8000-{next(_numbers):012x}"
+
+
+def draft(kind: str = "note", **body: Any) -> Draft:
+    """Make a draft of an entry; a note if nothing else is asked for."""
+    told = body or {"text": "so far", "needs_owner": False}
+    return Draft(
+        id=next_id(),
+        kind=kind,
+        v=1,
+        body=told,
+        at_ms=NOON_MS,
+        offset_min=-300,
+        zone="America/Chicago",
+        author="Wren",
+        job="green-7",
+        day=DAY,
+    )
+
+
+class MemoryStore:
+    """A store in memory that keeps its word."""
+
+    def __init__(self) -> None:
+        self.files: dict[str, bytes] = {}
+        self.reads: list[str] = []
+
+    def list(self, folder: str) -> list[Listed]:
+        """Return the files below a folder."""
+        start = f"{folder}/" if folder else ""
+        names = sorted(name for name in self.files if name.startswith(start))
+        return [Listed(name, len(self.files[name])) for name in names]
+
+    def read(self, name: str, limit: int) -> bytes:
+        """Return the bytes of a file."""
+        self.reads.append(name)
+        if name not in self.files:
+            raise NotInStoreError(name=name, where="memory")
+        if len(self.files[name]) > limit:
+            raise TooLargeError(name=name, where="memory", limit=limit)
+        return self.files[name]
+
+    def write(self, name: str, data: bytes) -> None:
+        """Put a file in, if no other stands there."""
+        if self.files.setdefault(name, data) != data:
+            raise TakenInStoreError(
+                name=name, where="memory", taken=name, act="", why="", remedy=""
+            )
+
+
+@dataclass(slots=True)
+class Crew:
+    """One tablet of the crew: its book and the keys it holds."""
+
+    path: Path
+    signer: Signer
+    held: list[Signer] = field(default_factory=list)
+    book: Book = field(init=False)
+
+    def __post_init__(self) -> None:
+        opens = Book.open if self.path.exists() else Book.create
+        self.held.append(self.signer)
+        self.book = opens(self.path, stream=self.signer.stream, ballast_bytes=10)
+
+    @property
+    def code(self) -> str:
+        """The code of the stream that it writes now."""
+        return code_of(self.signer.stream)
+
+    @property
+    def place(self) -> Place:
+        """Where its segments lie."""
+        return Place.beside(self.path)
+
+    @property
+    def key(self) -> str:
+        """The key of the job in its book."""
+        return job_of(self.book).key
+
+    def ink(self, *drafts: Draft) -> list[Row]:
+        """Write entries; one note if nothing is given."""
+        return self.book.ink_all(list(drafts) or [draft()])
+
+    def found(self) -> None:
+        """Start the job."""
+        self.ink(draft("job", job_id="green-7", name="Green 7", owner="The Owner"))
+
+    def add(self, *others: Crew | Signer) -> None:
+        """Put other tablets on the list."""
+        signers = [one.signer if isinstance(one, Crew) else one for one in others]
+        self.ink(*(draft("tablet_added", code=code_of(one.stream)) for one in signers))
+
+    def revoke(self, other: Crew | Signer) -> None:
+        """Take a tablet off the list, with what is held of it."""
+        stream = (other.signer if isinstance(other, Crew) else other).stream
+        seq, digest = self.book.heads().get(stream, (0, b""))
+        heads = [f"{seq}:{digest.hex()}"] if seq else []
+        self.ink(draft("tablet_revoked", code=code_of(stream), heads=heads, why="lost"))
+
+    def uphold(self) -> None:
+        """Tell of what is held beyond the heads that others know of, as a member does."""
+        members = members_of(self.book, job_of(self.book))
+        if not members.may_write(self.signer.stream):
+            return
+        for code, heads in sorted(heads_held_beyond(self.book, members).items()):
+            told = [f"{seq}:{digest.hex()}" for seq, digest in sorted(heads)]
+            self.ink(draft("tablet_revoked", code=code, heads=told, only_heads=True))
+
+    def sync(self, store: Store, **terms: Any) -> Report:
+        """Exchange with a store; a tablet whose identity was used goes on with another."""
+        usual: dict[str, Any] = {
+            "where": "memory",
+            "ring": HeldKeys(*self.held),
+            "own_stream": self.signer.stream,
+            "renew": self.renew,
+        }
+        return exchange_book(self.book, store, Terms(**{**usual, **terms}))
+
+    def renew(self) -> None:
+        """Take a new identity; the old key is kept, to send what the old one wrote."""
+        self.signer = Signer.new()
+        self.held.append(self.signer)
+        self.book.write_as(self.signer.stream)
+
+    def raws(self) -> list[bytes]:
+        """Return every entry in order, byte for byte."""
+        return [row.raw for row in self.book.rows()]
+
+    def close(self) -> None:
+        """Let go of the book."""
+        self.book.close()
+
+
+def forged(data: Sealed, signer: Signer, **changes: Any) -> Sealed:
+    """Write a segment anew with a changed header, signed by whoever signs."""
+    from dataclasses import replace
+
+    segment = open_segment(data.name, data.data)
+    header = replace(segment.header, **changes)
+    header = replace(header, signature=signer.sign(header.signed_bytes()))
+    span = (header.stream, header.first, header.last)
+    return pack(header.line(), segment.lines, span)
