@@ -32,6 +32,11 @@ class Density:
         return bool(self.day)
 
     @property
+    def g_per_m3(self) -> Fraction:
+        """The same in grams in a cubic metre."""
+        return self.ug_per_pl / UG_PER_PL
+
+    @property
     def origin(self) -> str:
         """Where it is from, in words."""
         return f"a box weighed {self.moisture} on {self.day}" if self.day else "as planned"
@@ -71,3 +76,24 @@ def bulking_of(state: JobState, material_id: str) -> Bulking | None:
     jar = jars[-1].body
     assert isinstance(jar, BulkingTest)
     return Bulking(bulking(jar.moist_nm, jar.flooded_nm), jars[-1].day)
+
+
+def shrink_of(state: JobState, material_id: str, moisture: str | None) -> int | Fraction:
+    """What a volume of sand is of itself once dry: less than one where it is damp.
+
+    Sand that is wet through stands as dry sand does (flooding a jar shows it), so only
+    damp sand is taken as bulked; without a jar nothing is.
+    """
+    jar = bulking_of(state, material_id) if moisture == "damp" else None
+    return 1 / (1 + jar.share) if jar else 1
+
+
+def dry_volume_of(state: JobState, material_id: str, mass_ug: int) -> Fraction | None:
+    """Loose dry volume of a mass [pl], or None without a density.
+
+    A box weighed damp gives the damp volume first; a jar then says what that is dry.
+    """
+    density = density_of(state, material_id)
+    if density is None:
+        return None
+    return mass_ug / density.ug_per_pl * shrink_of(state, material_id, density.moisture)

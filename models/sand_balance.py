@@ -1,51 +1,56 @@
-"""Sand delivered, placed and on hand, in loose volume."""
+"""Sand delivered, placed and on hand, in loose volume as dry.
+
+A mass becomes a volume through the newest box weighed, else the planned density; damp
+sand counts by what a flooded jar says it is dry (models/material_facts.py).
+"""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
-from models.entries.job import Material
 from models.job_state import JobState
+from models.material_facts import UG_PER_PL, dry_volume_of, shrink_of
 from models.units import round_half_even
 
-_UG_PER_PL_FOR_1_G_M3 = Fraction(1, 10**9)
-"""1 g per cubic metre is 10**6 ug per 10**15 pl."""
 
-
-def volume_of_mass_pl(mass_ug: int, density_g_per_m3: int) -> int:
+def volume_of_mass_pl(mass_ug: int, density_g_per_m3: int | Fraction) -> int:
     """Loose volume of a mass, in picolitres, by the bulk density as weighed."""
-    volume = Fraction(mass_ug) / (density_g_per_m3 * _UG_PER_PL_FOR_1_G_M3)
-    return round_half_even(volume.numerator, volume.denominator)
+    return round_half_even(Fraction(mass_ug) / (density_g_per_m3 * UG_PER_PL))
 
 
-def mass_of_volume_ug(volume_pl: int, density_g_per_m3: int) -> int:
+def mass_of_volume_ug(volume_pl: int, density_g_per_m3: int | Fraction) -> int:
     """Mass of a loose volume, in micrograms, by the bulk density as weighed."""
-    mass = volume_pl * density_g_per_m3 * _UG_PER_PL_FOR_1_G_M3
-    return round_half_even(mass.numerator, mass.denominator)
+    return round_half_even(volume_pl * density_g_per_m3 * UG_PER_PL)
 
 
 def on_hand_pl(state: JobState, material_id: str) -> int | None:
     """Loose volume delivered less placed; None when masses can't be turned into volume."""
-    delivered = in_volume_pl(
-        state,
-        material_id,
-        state.sums[("delivered_ug", material_id)],
-        state.sums[("delivered_pl", material_id)],
-    )
-    placed = in_volume_pl(
-        state,
-        material_id,
-        state.sums[("placed_ug", material_id)],
-        state.sums[("placed_pl", material_id)],
-    )
+    delivered = total_pl(state, "delivered", material_id)
+    placed = total_pl(state, "placed", material_id)
     return None if delivered is None or placed is None else delivered - placed
+
+
+def total_pl(state: JobState, way: str, material_id: str) -> int | None:
+    """All that was ``delivered`` or ``placed`` as dry loose volume; None without a density."""
+    volume_pl: int | Fraction = state.sums[(f"{way}_pl", material_id)]
+    damp_pl = state.sums[(f"{way}_damp_pl", material_id)]
+    if damp_pl:
+        volume_pl -= damp_pl * (1 - shrink_of(state, material_id, "damp"))
+    mass_ug = state.sums[(f"{way}_ug", material_id)]
+    return in_volume_pl(state, material_id, mass_ug, round_half_even(volume_pl))
 
 
 def in_volume_pl(state: JobState, material_id: str, mass_ug: int, volume_pl: int) -> int | None:
     """A mass and a volume of one material as one volume, or None without its density."""
     if mass_ug == 0:
         return volume_pl
-    material = state.latest("material", material_id)
-    if not isinstance(material, Material) or material.bulk_density_g_per_m3 is None:
-        return None
-    return volume_pl + volume_of_mass_pl(mass_ug, material.bulk_density_g_per_m3)
+    volume = dry_volume_of(state, material_id, mass_ug)
+    return None if volume is None else volume_pl + round_half_even(volume)
+
+
+def dry_pl(
+    state: JobState, material_id: str, mass_ug: int, volume_pl: int, moisture: str | None
+) -> int | None:
+    """One load, measured either way, as dry loose volume; None without a density."""
+    dry = volume_pl * shrink_of(state, material_id, moisture)
+    return in_volume_pl(state, material_id, mass_ug, round_half_even(dry))

@@ -8,14 +8,14 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import its_material
 from models.job_state import JobState
-from models.sand_balance import in_volume_pl
+from models.sand_balance import total_pl
 
 
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     """Hold the sand placed against the sand delivered, both as loose volume."""
     used = state.current("sand_of", material_id)
-    placed_pl = _volume_pl(state, "placed", material_id) if used else None
-    came_pl = _volume_pl(state, "delivered", material_id) if used else None
+    placed_pl = total_pl(state, "placed", material_id) if used else None
+    came_pl = total_pl(state, "delivered", material_id) if used else None
     if placed_pl is not None and came_pl is not None and placed_pl > came_pl:
         yield found(
             "more_placed_than_delivered",
@@ -27,12 +27,6 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
         )
 
 
-def _volume_pl(state: JobState, what: str, material_id: str) -> int | None:
-    """Running total as a volume; None where some was weighed and the density is not known."""
-    mass_ug = state.sums[(f"{what}_ug", material_id)]
-    return in_volume_pl(state, material_id, mass_ug, state.sums[(f"{what}_pl", material_id)])
-
-
 CHECK = Check(
     id="more_placed_than_delivered",
     severity=Severity.FIX,
@@ -42,7 +36,13 @@ CHECK = Check(
     cure="Go through the tickets of the day and log the one that is missing, or strike the "
     "load that is too many.",
     message="{material_id}: {placed_pl:volume} placed, {delivered_pl:volume} delivered.",
-    watches={"sand_placed": its_material, "delivery": its_material, "material": its_material},
+    watches={
+        "sand_placed": its_material,
+        "delivery": its_material,
+        "material": its_material,
+        "box_weighing": its_material,
+        "bulking_test": its_material,
+    },
     subjects=lambda state: state.all_names("sand_of"),
     examine=examine,
 )

@@ -29,6 +29,7 @@ from models.checks.touched import (
 from models.entries.envelope import Entry
 from models.errors import CalculationInputError
 from models.job_state import JobState
+from models.material_facts import dry_volume_of, shrink_of
 from models.units import round_half_even
 
 FILLED: dict[str, Subjects] = {
@@ -37,17 +38,16 @@ FILLED: dict[str, Subjects] = {
     "watered_in": its_pass,
     "turf_strip": passes_of_lines,
     "material": passes_with_sand,
+    "box_weighing": passes_with_sand,
+    "bulking_test": passes_with_sand,
     **dict.fromkeys(DAY_ENDS, passes_of_day),
 }
 """What touches the sand of a pass, its limits, and whether the pass is finished."""
 
-_PL_PER_UG_BY_DENSITY = 10**9
-"""Picolitres of one microgram at one gram per cubic metre."""
-
 
 @dataclass(frozen=True, slots=True)
 class SandWork:
-    """Sand of a pass: loose volume placed, the cut to design, and the limits between."""
+    """Sand of a pass: loose volume placed, as dry, the cut to design, and the limits between."""
 
     work: PassWork
     entries: Sequence[Entry]
@@ -141,18 +141,10 @@ def _placed_pl(state: JobState, entries: Sequence[Entry]) -> int | Fraction | No
     for entry in entries:
         body: Any = entry.body
         if body.volume_pl is not None:
-            total += body.volume_pl
+            total += body.volume_pl * shrink_of(state, body.material_id, body.moisture)
             continue
-        volume = _loose_pl(state, body.material_id, body.mass_ug)
+        volume = dry_volume_of(state, body.material_id, body.mass_ug)
         if volume is None:
             return None
         total += volume
     return total
-
-
-def _loose_pl(state: JobState, material_id: str, mass_ug: int) -> Fraction | None:
-    """Loose volume of a mass of a material, or None while its bulk density is not known."""
-    material = state.latest("material", material_id)
-    if material is None or material.bulk_density_g_per_m3 is None:
-        return None
-    return Fraction(mass_ug * _PL_PER_UG_BY_DENSITY, material.bulk_density_g_per_m3)

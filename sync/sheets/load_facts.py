@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from models.entries.loads import Delivery, SpoilAway
 from models.job_state import JobState
+from models.material_facts import density_of
 from models.sand_balance import mass_of_volume_ug
 from sync.sheets.measures import Measure
 from sync.sheets.slit_facts import current_of
@@ -100,15 +101,14 @@ def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
         )
         for measure, field, kind in _USE_FIELDS
     ]
-    material = state.latest("material", name)
-    density = getattr(material, "bulk_density_g_per_m3", None)
+    known = density_of(state, name)
     mass, volume, length = rows
-    if density is not None and (mass.delivered or mass.used) and (volume.delivered or volume.used):
+    if known is not None and (mass.delivered or mass.used) and (volume.delivered or volume.used):
         yield Balance(
             name,
             Measure.MASS,
-            mass.delivered + mass_of_volume_ug(volume.delivered, density),
-            mass.used + mass_of_volume_ug(volume.used, density),
+            mass.delivered + mass_of_volume_ug(volume.delivered, known.g_per_m3),
+            mass.used + mass_of_volume_ug(volume.used, known.g_per_m3),
         )
         yield length
     else:

@@ -11,7 +11,8 @@ from models.entries.job import Material
 from models.entries.slits import PassCut
 from models.entries.surface import Collector, Surface
 from models.job_state import JobState
-from models.sand_balance import in_volume_pl, mass_of_volume_ug, volume_of_mass_pl
+from models.material_facts import density_of
+from models.sand_balance import dry_pl, mass_of_volume_ug, volume_of_mass_pl
 from sync.sheets.measures import Measure
 from sync.sheets.slit_facts import current_of, due_pl, use_of
 
@@ -123,16 +124,17 @@ def _sand_row(
         if getattr(entry.body, "material_id", "") == material.material_id:
             daily[entry.day] += getattr(entry.body, field) or 0
     if plan is None:
-        plan = _other_way(material, measure)
+        plan = _other_way(state, material, measure)
     to_date = sum(amount for on, amount in daily.items() if on <= day)
     return Quantity(material.material_id, measure, daily.get(day, 0), to_date, plan)
 
 
-def _other_way(material: Material, measure: Measure) -> int | None:
+def _other_way(state: JobState, material: Material, measure: Measure) -> int | None:
     """Plan stated in the other measure, through the sand's own bulk density."""
-    density = material.bulk_density_g_per_m3
-    if density is None:
+    known = density_of(state, material.material_id)
+    if known is None:
         return None
+    density = known.g_per_m3
     if measure is Measure.MASS:
         volume = material.planned_volume_pl
         return mass_of_volume_ug(volume, density) if volume else None
@@ -180,7 +182,8 @@ def sand_today(state: JobState, day: str) -> SandToday:
 
 def _volume_of(state: JobState, sand: object) -> int | None:
     mass, volume = getattr(sand, "mass_ug", None), getattr(sand, "volume_pl", None)
-    return in_volume_pl(state, getattr(sand, "material_id", ""), mass or 0, volume or 0)
+    moisture = getattr(sand, "moisture", None)
+    return dry_pl(state, getattr(sand, "material_id", ""), mass or 0, volume or 0, moisture)
 
 
 def _passes_for(state: JobState, sand: object, day: str) -> list[str]:

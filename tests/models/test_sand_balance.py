@@ -9,7 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.job_state import JobState
-from models.sand_balance import in_volume_pl, mass_of_volume_ug, on_hand_pl, volume_of_mass_pl
+from models.sand_balance import (
+    dry_pl,
+    in_volume_pl,
+    mass_of_volume_ug,
+    on_hand_pl,
+    volume_of_mass_pl,
+)
 from tests.models.checks.written_job import Written, written_entries
 
 TONNE_UG = 10**12
@@ -22,7 +28,7 @@ def material(density: int | None = 1_600_000) -> Written:
     return {"kind": "material", "fields": fields}
 
 
-def moved(kind: str, **amount: int) -> Written:
+def moved(kind: str, **amount: Any) -> Written:
     """A delivery, or sand placed."""
     where = {"surface_id": "G7"} if kind == "sand_placed" else {}
     return {"kind": kind, "fields": {"material_id": "sand", **where, **amount}}
@@ -74,3 +80,40 @@ def test_mass_and_volume_add_up() -> None:
     state = JobState(written_entries([material()]))
 
     assert in_volume_pl(state, "sand", 16 * TONNE_UG, 2 * M3_PL) == 12 * M3_PL
+
+
+def trial(kind: str, **fields: Any) -> Written:
+    """A box weighed, or a jar flooded."""
+    return {"kind": kind, "fields": {"material_id": "sand", **fields}}
+
+
+BOX = trial("box_weighing", volume_pl=M3_PL, mass_ug=2 * TONNE_UG)
+DAMP_BOX = trial("box_weighing", volume_pl=M3_PL, mass_ug=TONNE_UG, moisture="damp")
+JAR = trial("bulking_test", moist_nm=200, flooded_nm=160)
+
+
+@pytest.mark.parametrize(
+    ("written", "left_m3"),
+    [
+        ([material(), BOX, moved("delivery", mass_ug=16 * TONNE_UG)], 8),
+        ([BOX, moved("delivery", mass_ug=16 * TONNE_UG)], 8),
+        ([material(), BOX, DAMP_BOX, moved("delivery", mass_ug=16 * TONNE_UG)], 16),
+        ([material(), DAMP_BOX, JAR, moved("delivery", mass_ug=10 * TONNE_UG)], 8),
+        ([material(), moved("delivery", volume_pl=10 * M3_PL, moisture="damp")], 10),
+        ([material(), JAR, moved("delivery", volume_pl=10 * M3_PL, moisture="damp")], 8),
+        ([material(), JAR, moved("delivery", volume_pl=10 * M3_PL, moisture="wet")], 10),
+        ([material(), JAR, moved("delivery", volume_pl=10 * M3_PL)], 10),
+        ([material(), JAR, moved("sand_placed", volume_pl=5 * M3_PL, moisture="damp")], -4),
+    ],
+)
+def test_what_was_measured_on_the_site_counts(written: list[Any], left_m3: int) -> None:
+    """The newest box gives the density; a jar says what damp sand is dry: 200 to 160 is 25 %."""
+    assert on_hand(*written) == left_m3 * M3_PL
+
+
+@pytest.mark.parametrize(("moisture", "m3"), [("damp", 4), ("dry", 5), ("wet", 5), (None, 5)])
+def test_one_load_as_dry(moisture: str | None, m3: int) -> None:
+    """A load counts as dry volume by how it felt."""
+    state = JobState(written_entries([material(), JAR]))
+
+    assert dry_pl(state, "sand", 0, 5 * M3_PL, moisture) == m3 * M3_PL
