@@ -91,6 +91,7 @@ class FolderStore:
             self._make_folders(name)
             met = _read(place, len(data) + 1) if os.path.lexists(place) else None
             if met == data:
+                _make_lasting(place)  # whoever put it there may have been cut off before this
                 return
             if met is not None and not is_piece_of(met, data):
                 raise TakenInStoreError(name=name, where=self.where, taken=name)
@@ -156,7 +157,7 @@ class FolderStore:
             if not (folder / part).is_dir():
                 with contextlib.suppress(FileExistsError):
                     (folder / part).mkdir()
-                _sync_folder(folder)
+                _sync(folder)
             folder /= part
 
 
@@ -183,7 +184,7 @@ def _put(place: Path, data: bytes, replaces: bool) -> None:
         with contextlib.suppress(OSError):
             fresh.unlink(missing_ok=True)
         raise
-    _sync_folder(place.parent)
+    _sync(place.parent)
 
 
 def _give_name(fresh: Path, place: Path) -> None:
@@ -217,11 +218,17 @@ def _opened(place: Path) -> BinaryIO:
     return os.fdopen(os.open(place, _OPENING), "rb")
 
 
-def _sync_folder(folder: Path) -> None:
-    """Make the names in a folder durable, where the system can."""
+def _make_lasting(place: Path) -> None:
+    """Make a file that is there already durable, its name with it."""
+    _sync(place)
+    _sync(place.parent)
+
+
+def _sync(path: Path) -> None:
+    """Make a file's bytes, or the names in a folder, durable, where the system can."""
     if os.name != "posix":
         return
-    handle = os.open(folder, os.O_RDONLY)
+    handle = os.open(path, os.O_RDONLY)
     try:
         os.fsync(handle)
     finally:
