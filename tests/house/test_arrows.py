@@ -48,6 +48,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
     "models.worked_lines": ON_STATE,
     "models.material_facts": ON_STATE,
+    "models.gradings": ON_STATE,
     "models.takeoff_inputs": ON_STATE | {"models.material_facts"},
     "models.takeoff_prices": ON_STATE | {"models.takeoff_inputs"},
     "models.takeoff_told": ON_STATE | {"models.takeoff_inputs"},
@@ -60,9 +61,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.drainage_inputs": ON_STATE | {"models.laid_pipe"},
     "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
     "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},
+    "models.after_rain": ON_STATE | {"models.surface_drainage"},
     "models.stakeout": ON_STATE | {"models.next_pass", "models.shots"},
     "models.checks": ON_STATE
-    | {"models.garbage", "models.ground_cover", "models.laid_pipe", "models.material_facts"}
+    | {"models.garbage", "models.gradings", "models.ground_cover", "models.laid_pipe"}
+    | {"models.material_facts"}
     | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},
