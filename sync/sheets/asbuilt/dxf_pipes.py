@@ -1,0 +1,84 @@
+"""Collectors in the drawing: course, stations, inverts in space, joints, stretches released."""
+
+from __future__ import annotations
+
+from math import hypot
+
+from models.calculations.verdict import Verdict
+from sync.sheets.asbuilt import dxf_styles as styles
+from sync.sheets.asbuilt.course import place_along
+from sync.sheets.asbuilt.dxf_pen import Pen, readable_turn
+from sync.sheets.asbuilt.features import CollectorRun, InvertShot, StationMark
+from sync.sheets.csv_day import plain_number
+
+INVERT_TAGS = ("COLLECTOR", "STATION", "INVERT", "DESIGN", "OFF", "VERDICT", "ANSWER")
+JOINT_TAGS = ("COLLECTOR", "LINE", "SURFACE", "STATION", "MADE")
+_DIGITS = 6
+_TICK_MM = 1.5
+_BACK_NM = 1_000_000
+"""How far back along a course its direction at a station is looked for."""
+
+
+def draw_pipes(pen: Pen) -> None:
+    """Draw every collector with all that hangs on it."""
+    for run in pen.job.collectors:
+        pen.run(styles.PLANNED_PIPE, run.course)
+        pen.run_in_space(styles.LAID_PIPE, run.laid)
+        for mark in run.marks:
+            _draw_station(pen, run, mark)
+        if run.marks:
+            x, y = pen.flat(run.marks[0].at)
+            pen.text(styles.STATION, run.name, (x, y - pen.mm(6)), styles.TEXT_MM)
+    for shot in pen.job.inverts:
+        _draw_invert(pen, shot)
+    for joint in pen.job.joints:
+        figures = {
+            "LABEL": str(joint.number),
+            "COLLECTOR": joint.collector_id,
+            "LINE": joint.line_id,
+            "SURFACE": joint.surface_id,
+            "STATION": pen.job.figures.station(joint.station_nm),
+            "MADE": "yes" if joint.is_made else "no",
+        }
+        pen.mark(styles.JOINT, "JOINT", (*pen.flat(joint.at), 0.0), figures)
+    for part in pen.job.released:
+        pen.run(styles.RELEASED, part.course)
+
+
+def _draw_station(pen: Pen, run: CollectorRun, mark: StationMark) -> None:
+    """A tick across the course, with the station beside it."""
+    x, y = pen.flat(mark.at)
+    along_nm = mark.station_nm - run.start_nm
+    step = _BACK_NM if along_nm < _BACK_NM else -_BACK_NM
+    near = place_along(run.course, along_nm + step)
+    dx, dy = pen.flat(near) if near else (x + 1, y)
+    ux, uy = (dx - x) / hypot(dx - x, dy - y), (dy - y) / hypot(dx - x, dy - y)
+    half = pen.mm(_TICK_MM)
+    pen.paper.add_line(
+        (x + uy * half, y - ux * half),
+        (x - uy * half, y + ux * half),
+        dxfattribs={"layer": styles.STATION.name},
+    )
+    turn = readable_turn((x - uy, y + ux), (x + uy, y - ux))
+    words = pen.job.figures.station(mark.station_nm)
+    pen.text(styles.STATION, words, (x + half, y - 3 * half), styles.NAME_MM, turn)
+
+
+def _draw_invert(pen: Pen, shot: InvertShot) -> None:
+    if shot.at is None or shot.at.level_nm is None:
+        return
+    is_out = shot.verdict is Verdict.OUT
+    level = pen.job.figures.level(round(shot.invert_nm))
+    figures = {
+        "LABEL": f"{level} {shot.verdict.value}" if is_out else level,
+        "COLLECTOR": shot.collector_id,
+        "STATION": pen.job.figures.station(shot.station_nm),
+        "INVERT": plain_number(round(float(shot.invert_nm / pen.per), _DIGITS)),
+        "DESIGN": plain_number(round(float(shot.design_nm / pen.per), _DIGITS)),
+        "OFF": plain_number(round(float(shot.off_nm / pen.per), _DIGITS)),
+        "VERDICT": shot.verdict.value,
+        "ANSWER": shot.answered.said,
+    }
+    layer = styles.INVERT_OUT if is_out else styles.INVERT
+    at = (*pen.flat(shot.at), shot.at.level_nm / pen.per)
+    pen.mark(layer, "INVERT-OUT" if is_out else "INVERT", at, figures, 45.0)
