@@ -23,7 +23,6 @@ from sync.stores.store import Listed
 from sync.stores.where import Where
 
 KEY_FILE: Final = "store-key"
-ASKED_AHEAD: Final = 64  # more at once and some servers hang up
 
 logging.getLogger("paramiko").addHandler(logging.NullHandler())  # what it says, we say
 
@@ -79,7 +78,7 @@ class SftpWay:
         if size is None:
             return None
         with contextlib.suppress(FileNotFoundError), self._open().open(self._at(name)) as file:
-            file.prefetch(min(size, most), ASKED_AHEAD)
+            file.prefetch(min(size, most))  # else each 32 KiB waits for the one before
             return bytes(file.read(most))
         return None
 

@@ -73,21 +73,35 @@ class Server:
     def kill(self) -> None:
         """End it and all that it started at once, as a cut of its power would."""
         if self._running is not None:
-            with contextlib.suppress(ProcessLookupError):
-                os.killpg(self._running.pid, signal.SIGKILL)
+            self.signal(signal.SIGKILL)
             self._running.wait()
             self._running = None
 
     def signal(self, number: signal.Signals) -> None:
-        """Send a signal to it and all that it started."""
+        """Send a signal to it and to all that it started."""
         assert self._running is not None
-        os.killpg(self._running.pid, number)
+        for pid in [self._running.pid, *descendants(self._running.pid)]:
+            with contextlib.suppress(ProcessLookupError):
+                os.kill(pid, number)
 
     def _listens(self) -> bool:
         """Tell whether something answers on the port."""
         with contextlib.suppress(OSError), socket.create_connection(("127.0.0.1", self.port), 1):
             return True
         return False
+
+
+def descendants(pid: int) -> list[int]:
+    """Return the processes that a process started, and those that they started."""
+    parents = {}
+    for path in Path("/proc").glob("[0-9]*/stat"):
+        with contextlib.suppress(OSError):
+            told = path.read_text("utf-8", "replace")
+            parents[int(told.split()[0])] = int(told.rpartition(")")[2].split()[1])
+    found = [pid]
+    for one in found:
+        found += [child for child, parent in parents.items() if parent == one]
+    return found[1:]
 
 
 @contextlib.contextmanager
