@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+
 from models.entries.job import Machine
 from models.entries.surface import Surface
 from models.job_state import JobState
@@ -38,13 +40,16 @@ def legs_apart(surface: Surface, use: LineUse, machine: Machine | None) -> int:
 def next_lines(
     state: JobState, surface: Surface, use: LineUse, machine: Machine | None
 ) -> tuple[PlannedLine, ...]:
-    """Lines of the next pass, leg by leg; empty when every line of the use is cut."""
-    planned = [line for line in surface.lines if line.use == use]
-    cut = [is_cut(state, surface.surface_id, line.line_id) for line in planned]
-    if all(cut):
+    """Lines of the next pass, leg by leg; empty when every line of the use is cut.
+
+    Where a keep-out parts a line, each pass takes one piece of it.
+    """
+    left: defaultdict[int, list[PlannedLine]] = defaultdict(list)
+    for line in lines_left(state, surface, use):
+        left[surface.places[line.line_id].number].append(line)
+    if not left:
         return ()
-    first = cut.index(False)
     step = legs_apart(surface, use, machine)
     legs = max(machine.legs, 1) if machine else 1
-    reached = [first + leg * step for leg in range(legs)]
-    return tuple(planned[place] for place in reached if place < len(planned) and not cut[place])
+    reached = [min(left) + leg * step for leg in range(legs)]
+    return tuple(left[row][0] for row in reached if row in left)

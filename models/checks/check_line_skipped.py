@@ -19,10 +19,13 @@ from models.plan.line import LineUse
 
 @dataclass(frozen=True, slots=True)
 class _Course:
-    """Lines of one use, by number, and where the last two passes along them were."""
+    """Lines of one use, row by row, and where the last two passes along them were.
 
-    names: Sequence[str]
-    cut: Sequence[bool]
+    A row has no line where none was long enough to cut, and several where a keep-out
+    parts it.
+    """
+
+    left: Sequence[Sequence[str]]
     last: Entry
     numbers: tuple[int, ...]
     numbers_before: tuple[int, ...]
@@ -60,7 +63,7 @@ def examine(state: JobState, surface_id: str) -> Iterator[Finding]:
         has_left = _has_left(state, course)
         for gap in _gaps(course):
             if has_left or course.is_behind(gap):
-                lines = [course.names[number] for number in gap]
+                lines = [name for row in gap for name in course.left[row]]
                 yield found(
                     "line_skipped",
                     surface_id,
@@ -82,10 +85,13 @@ def _course(state: JobState, surface: Surface, use: LineUse) -> _Course | None:
             break
     if not last:
         return None
-    names = surface.courses[use]
-    cut = [bool(state.current("cuts_of", f"{surface.surface_id}/{name}")) for name in names]
+    places = [(surface.places[name].number, name) for name in surface.courses[use]]
+    left: list[list[str]] = [[] for _ in range(max(places)[0] + 1)]
+    for row, name in places:
+        if not state.current("cuts_of", f"{surface.surface_id}/{name}"):
+            left[row].append(name)
     before = last[1][1] if len(last) == 2 else ()
-    return _Course(names, cut, last[0][0], last[0][1], before)
+    return _Course(left, last[0][0], last[0][1], before)
 
 
 def _numbers(surface: Surface, use: LineUse, entry: Entry) -> tuple[int, ...]:
@@ -96,8 +102,8 @@ def _numbers(surface: Surface, use: LineUse, entry: Entry) -> tuple[int, ...]:
 
 def _gaps(course: _Course) -> Iterator[list[int]]:
     """Short runs of uncut lines between cut ones."""
-    ends = len(course.names) - 1
-    for gap in runs_of(range(len(course.names)), lambda number: not course.cut[number]):
+    ends = len(course.left) - 1
+    for gap in runs_of(range(len(course.left)), lambda row: bool(course.left[row])):
         if gap[0] > 0 and gap[-1] < ends and len(gap) < course.stride:
             yield gap
 

@@ -9,13 +9,13 @@ from pydantic import Field
 
 from models.entries.body import Body
 from models.plan.collector import CollectorDesign, PlanPoint
-from models.plan.line import LineUse, PlannedLine
+from models.plan.line import LineUse, PlannedLine, rows_of
 from models.plan.pattern import SlitPattern
 from models.plan.quantities import Label, Words
 
 
 class LinePlace(NamedTuple):
-    """A line of a plan, its pattern, and its place among the lines of its use."""
+    """A line of a plan, its pattern, and its row among the lines of its use, from 0."""
 
     line: PlannedLine
     pattern: SlitPattern | None
@@ -52,9 +52,12 @@ class Surface(Body):
     @cached_property
     def places(self) -> dict[str, LinePlace]:
         """Every line by its name."""
-        numbers = {
-            name: number for names in self.courses.values() for number, name in enumerate(names)
-        }
+        numbers: dict[str, int] = {}
+        for use in self.courses:
+            lines = [line for line in self.lines if line.use == use]
+            pattern = self.pattern_of(use)
+            rows = rows_of(lines, pattern.spacing_nm if pattern is not None else 0)
+            numbers |= {line.line_id: row for line, row in zip(lines, rows, strict=True)}
         return {
             line.line_id: LinePlace(line, self.pattern_of(line.use), numbers[line.line_id])
             for line in self.lines
