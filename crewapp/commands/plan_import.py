@@ -1,8 +1,9 @@
-"""``crewapp plan``: make or change a book's plan from a plan file."""
+"""``crewapp plan import``: make or change a book's plan from a plan file or a drawing."""
 
 from __future__ import annotations
 
 import argparse
+import json
 from pathlib import Path
 
 from crewapp.actions.planning import set_up_all
@@ -14,7 +15,12 @@ from crewapp.paper.problems import PaperError, Problem
 
 
 def run(args: argparse.Namespace) -> int:
-    """Read the plan whole, then write it whole."""
+    """Read the file whole, then write it whole."""
+    if args.surface or args.collector or args.brought_as != "outline" or _is_drawing(args.file):
+        # Only a drawing needs the library for geometry.
+        from crewapp.commands.plan_outline import bring_drawing
+
+        return bring_drawing(args)
     text = read_text(args.file, "A plan file in JSON")
     if not args.book.exists():
         _need_job(args.file, read_plan(args.file, text))  # before a book is made
@@ -22,8 +28,17 @@ def run(args: argparse.Namespace) -> int:
         plan = read_plan(args.file, text, job.figures)
         _need_same_job(args.file, plan, job)
         changed = set_up_all(job, plan)
-    print(f"{len(changed.entries)} plan entries inked into {args.book}.")
+    if args.json:
+        kinds = [entry.kind for entry in changed.entries]
+        print(json.dumps({"written": len(kinds), "kinds": kinds}))
+    else:
+        print(f"{len(changed.entries)} plan entries inked into {args.book}.")
     return 0
+
+
+def _is_drawing(path: Path) -> bool:
+    """Whether a file's name says that it is no plan file."""
+    return path.suffix.lower() in {".geojson", ".dxf", ".csv", ".txt"}
 
 
 def _need_job(path: Path, plan: Plan) -> None:

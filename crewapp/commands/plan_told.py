@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from models.calculations.ring import PointNm, signed_area_nm2
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.figures import Figures
 from models.plan.line import LineUse
-from models.units import show_bearing
+from models.units import round_half_even, show_bearing
 
 WORDS: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 
 
 def told(surface: Surface, layout: SurfaceLayout | None, figures: Figures) -> Iterator[str]:
     """A surface's lines in a few lines of text."""
-    yield f"{surface.surface_id} {surface.name} ({surface.use})"
+    yield f"{surface.surface_id} {surface.name} ({surface.use}){_area(surface, figures)}"
     for use, words in WORDS.items():
         facts = use_facts(surface, layout, use)
         if facts["pieces"]:
@@ -29,6 +30,15 @@ def told(surface: Surface, layout: SurfaceLayout | None, figures: Figures) -> It
         yield f"  joints at {surface.collector_id}: {len(layout.ends)}"
     if layout.unjoined:
         yield f"  not joined to {surface.collector_id}: {', '.join(layout.unjoined)}"
+
+
+def _area(surface: Surface, figures: Figures) -> str:
+    """What the outline bounds, if it has one."""
+    if len(surface.outline) < 3:
+        return ""
+    area_nm2 = abs(signed_area_nm2([PointNm(one.x_nm, one.y_nm) for one in surface.outline]))
+    side_nm, unit = (304_800_000, "ft2") if figures.is_us else (10**9, "m2")
+    return f", {round_half_even(area_nm2, side_nm**2):,} {unit}"
 
 
 def use_facts(surface: Surface, layout: SurfaceLayout | None, use: LineUse) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from models.errors import UnreadableError
 from models.plan_readers.csv_table import Table, read_table
 from models.plan_readers.problems import FileProblem, refuse_file
 from models.plan_readers.read_shapes import NamedPoint, PlanShapes, TracedShape
-from models.units import LengthUnit, parse_length
+from models.units import LengthUnit, StationStyle, parse_length, parse_station
 
 FORM = "table of points"
 OFFSETS_FORM = "table of offsets"
@@ -38,9 +38,13 @@ class _Cell:
     column: str
     text: str
 
-    def read_nm(self, unit: LengthUnit, problems: list[FileProblem]) -> int:
-        """The length in it, either sign; 0 and a fault where there is none."""
+    def read_nm(
+        self, unit: LengthUnit, problems: list[FileProblem], stations: StationStyle | None = None
+    ) -> int:
+        """The length in it, either sign, or a station; 0 and a fault where there is none."""
         try:
+            if stations is not None and "+" in self.text:
+                return parse_station(self.text, stations)
             return parse_length(self.text, unit, signed=True)
         except UnreadableError as error:
             place = f"row {self.row}, {self.column}"
@@ -95,10 +99,13 @@ def _torn_apart(table: Table) -> list[FileProblem]:
     return problems
 
 
-def read_offsets_csv(data: str | bytes, unit: LengthUnit) -> Sequence[OffsetRow]:
+def read_offsets_csv(
+    data: str | bytes, unit: LengthUnit, stations: StationStyle = StationStyle.US_100FT
+) -> Sequence[OffsetRow]:
     """Read a baseline: station, and the offset to the left, the right or both.
 
-    Bare numbers are in ``unit``; a cell left blank was not measured.
+    Bare numbers are in ``unit``; stations with a + go by ``stations``; a cell left blank
+    was not measured.
 
     Raises
     ------
@@ -109,7 +116,7 @@ def read_offsets_csv(data: str | bytes, unit: LengthUnit) -> Sequence[OffsetRow]
     problems: list[FileProblem] = []
     rows: list[OffsetRow] = []
     for number, cells in table.rows:
-        station_nm = _Cell(number, "station", cells["station"]).read_nm(unit, problems)
+        station_nm = _Cell(number, "station", cells["station"]).read_nm(unit, problems, stations)
         left_nm, right_nm = (
             _Cell(number, side, cells[side]).read_nm(unit, problems) if cells[side] else None
             for side in ("left", "right")

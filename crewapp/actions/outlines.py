@@ -1,0 +1,248 @@
+"""What a file draws becomes a surface's outline, its keep-outs, or a collector's course."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from crewapp.actions.laying import Asked
+from crewapp.actions.planning import set_up_all
+from crewapp.open_job import Changed, OpenJob
+from models.calculations.mending import MendedOutline, mend_outline
+from models.calculations.offsets import circle
+from models.calculations.outline import (
+    LEAST_AREA_NM2,
+    LEAST_KEEP_OUT_NM2,
+    Outline,
+    Trace,
+    require_outline,
+)
+from models.calculations.projection import LocalProjection
+from models.calculations.ring import path_length_nm
+from models.entries.envelope import body_fields
+from models.entries.planning import LocalPlane, SurfaceLayout
+from models.entries.surface import Collector, Surface
+from models.errors import CrewError, OutlineError
+from models.laying import plan_points, points_of
+from models.plan.layout import PlannedKeepOut
+from models.plan_readers.read_shapes import NamedPoint, PlanShapes, TracedShape
+
+
+class PickError(CrewError, LookupError):
+    """A file draws none of what is wanted, or several, and none was picked."""
+
+    code = "outlines.pick"
+    sentence = "Nothing was written: {name} draws {met}. {accepted}."
+
+
+class PlaneUnknownError(CrewError, ValueError):
+    """Longitudes were brought into a plan that does not say where on the Earth it lies."""
+
+    code = "outlines.plane_unknown"
+    sentence = (
+        "Nothing was written: {drawn} drawn in a plane of which nobody said where on the Earth "
+        "it begins, so longitudes would land anywhere in it. Give the latitude and longitude of "
+        "its origin; north of the plan must be true north."
+    )
+
+
+class UnknownCollectorError(CrewError, LookupError):
+    """A course was brought for a collector that the plan does not have."""
+
+    code = "outlines.unknown_collector"
+    sentence = (
+        "Nothing was written: the plan has no collector {collector}. It has {known}. A collector "
+        "comes with its design in a plan file."
+    )
+
+
+class MendedOfferError(CrewError, ValueError):
+    """An outline can't be used as traced, and a mended one is offered; ``mended`` holds it."""
+
+    code = "outlines.mended_offer"
+    sentence = "{fault}\n{offer}"
+
+    def __init__(self, fault: OutlineError, mended: MendedOutline, name: str) -> None:
+        self.mended = mended
+        changes = "\n".join(f"  {change}" for change in mended.changes)
+        offer = f"A mended outline ({name}) is offered, to be looked at before it is taken:"
+        super().__init__(fault=str(fault), offer=f"{offer}\n{changes}")
+
+
+def plane_for(job: OpenJob, surface_id: str, given: LocalPlane | None) -> LocalProjection | None:
+    """The plane that longitudes are brought into; None where the file may choose it.
+
+    Raises
+    ------
+    PlaneUnknownError
+        If other ground is drawn already and the plane's place was never said.
+    """
+    plane: LocalPlane | None = job.state.latest("local_plane") or given
+    if plane is not None:
+        return LocalProjection(plane.lon_ndeg, plane.lat_ndeg)
+    drawn = [
+        name
+        for name in job.state.all_names("surface")
+        if name != surface_id and _is_drawn(job, name)
+    ]
+    if drawn:
+        names = ", ".join(drawn[:6])
+        raise PlaneUnknownError(drawn=f"{names} {'is' if len(drawn) == 1 else 'are'}")
+    return None
+
+
+def _is_drawn(job: OpenJob, surface_id: str) -> bool:
+    surface: Surface | None = job.state.latest("surface", surface_id)
+    return surface is not None and bool(surface.outline or surface.lines)
+
+
+def plane_to_write(job: OpenJob, shapes: PlanShapes, source: str) -> LocalPlane | None:
+    """The plane that a file was read into, if the book does not hold it yet."""
+    found = shapes.projection
+    if found is None or job.state.latest("local_plane") is not None:
+        return None
+    return LocalPlane(lon_ndeg=found.lon_ndeg, lat_ndeg=found.lat_ndeg, how=f"set by {source}")
+
+
+def outline_asked(
+    shapes: PlanShapes,
+    name: str,
+    *,
+    pick: str | None = None,
+    clearance_nm: int = 0,
+    takes_mended: bool = False,
+) -> Asked:
+    """The outline of a file, its holes as keep-outs, ready to be laid out.
+
+    Raises
+    ------
+    PickError
+        If there is not one shape, or none of the name picked.
+    MendedOfferError
+        If it can't be used as traced and a mended one can be offered.
+    OutlineError
+        If it can't be used, nor mended.
+    """
+    shape = _one_of(shapes.shapes, name, pick)
+    asked: Asked = {"outline": _ring(shape.edge, LEAST_AREA_NM2, takes_mended)}
+    if shape.holes:
+        asked["keep_outs"] = [
+            PlannedKeepOut(
+                name=f"hole {number}",
+                ring=_ring(hole, LEAST_KEEP_OUT_NM2, takes_mended),
+                clearance_nm=clearance_nm,
+            )
+            for number, hole in enumerate(shape.holes, start=1)
+        ]
+    return asked
+
+
+def keep_outs_asked(
+    job: OpenJob,
+    surface_id: str,
+    shapes: PlanShapes,
+    name: str,
+    *,
+    clearance_nm: int = 0,
+    radius_nm: int | None = None,
+    instead: bool = False,
+    takes_mended: bool = False,
+) -> Asked:
+    """Keep-outs of a file, added to those there are; one of the same name takes its place.
+
+    Points become circles of ``radius_nm``; holes of a shape are islands that are cut.
+
+    Raises
+    ------
+    PickError
+        If the file draws nothing to keep out of.
+    MendedOfferError, OutlineError
+        If an outline can't be used as traced.
+    """
+    found = [_keep_out(shape, clearance_nm, takes_mended) for shape in shapes.shapes]
+    if radius_nm is not None:
+        found += [_head(point, radius_nm, clearance_nm) for point in shapes.points]
+    if not found:
+        accepted = "Keep-outs are closed outlines, or points with a radius"
+        raise PickError(name=name, met=_met(shapes), accepted=accepted)
+    old: SurfaceLayout | None = job.state.latest("layout", surface_id)
+    names = {one.name for one in found}
+    kept = [] if instead or old is None else [one for one in old.keep_outs if one.name not in names]
+    return {"keep_outs": [*kept, *found]}
+
+
+def bring_course(
+    job: OpenJob, collector_id: str, shapes: PlanShapes, name: str, pick: str | None = None
+) -> Changed:
+    """Write the course of a collector, with the plane it was read into.
+
+    Raises
+    ------
+    UnknownCollectorError
+        If the plan has no such collector.
+    PickError
+        If the file does not draw one line.
+    """
+    old: Collector | None = job.state.latest("collector", collector_id)
+    if old is None:
+        known = ", ".join(job.state.all_names("collector")) or "none"
+        raise UnknownCollectorError(collector=collector_id, known=known)
+    path = _one_of(shapes.paths, name, pick)
+    design = old.design.model_copy(update={"path": plan_points(path.points)})
+    plane = plane_to_write(job, shapes, name)
+    bodies = [plane] if plane is not None else []
+    plan = [(body.kind, body_fields(body)) for body in bodies]
+    plan.append(("collector", body_fields(old.model_copy(update={"design": design}))))
+    return set_up_all(job, plan)
+
+
+def course_gap_nm(job: OpenJob, collector_id: str) -> int:
+    """How much longer the drawn course of a collector is than its design says."""
+    collector: Collector | None = job.state.latest("collector", collector_id)
+    if collector is None or not collector.design.path:
+        return 0
+    return path_length_nm(points_of(collector.design.path)) - collector.design.length_nm
+
+
+def _one_of(found: Sequence[Any], name: str, pick: str | None) -> Any:
+    """The one shape or path, or the one that was picked."""
+    named = [one for one in found if pick is None or one.name == pick]
+    if len(named) == 1:
+        return named[0]
+    names = ", ".join(one.name for one in found)[:500] or "none"
+    met = f"{len(named)} of that kind" + (f" named {pick}" if pick is not None else "")
+    raise PickError(name=name, met=met, accepted=f"Pick one by its name; there are: {names}")
+
+
+def _met(shapes: PlanShapes) -> str:
+    """What a file draws, counted."""
+    return f"{len(shapes.shapes)} outlines and {len(shapes.points)} points"
+
+
+def _ring(trace: Trace, least_area_nm2: int, takes_mended: bool) -> Any:
+    """Points of a sound outline; the mended one only if it was taken."""
+    try:
+        return plan_points(require_outline(trace, least_area_nm2).ring)
+    except OutlineError as fault:
+        mended = mend_outline(trace, least_area_nm2)
+        if mended is None:
+            raise
+        if not takes_mended:
+            raise MendedOfferError(fault, mended, trace.name) from fault
+        return plan_points(mended.outline.ring)
+
+
+def _keep_out(shape: TracedShape, clearance_nm: int, takes_mended: bool) -> PlannedKeepOut:
+    return PlannedKeepOut(
+        name=shape.name[:80],
+        ring=_ring(shape.edge, LEAST_KEEP_OUT_NM2, takes_mended),
+        islands=tuple(_ring(hole, LEAST_KEEP_OUT_NM2, takes_mended) for hole in shape.holes),
+        clearance_nm=clearance_nm,
+    )
+
+
+def _head(point: NamedPoint, radius_nm: int, clearance_nm: int) -> PlannedKeepOut:
+    """A point to keep out of, such as a sprinkler head."""
+    outline: Outline = circle(radius_nm, point.at, max(radius_nm // 100, 1))
+    ring = plan_points(outline.ring)
+    return PlannedKeepOut(name=point.name[:80], ring=ring, clearance_nm=clearance_nm)
