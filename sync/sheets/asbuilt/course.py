@@ -78,16 +78,16 @@ def laid_course(
     A bend's level lies straight between its neighbouring shots. Empty with fewer than two
     shots that lie on the course.
     """
-    found: list[Place] = []
-    for (near, low), (far, high) in pairwise(shots):
+    placed = [shot for shot in shots if place_along(course, shot[0] - start_nm) is not None]
+    if len(placed) < 2:
+        return ()
+    found = _at_level(course, placed[0][0] - start_nm, placed[0][1])
+    for (near, low), (far, high) in pairwise(placed):
         for along, bend in bends_between(course, near - start_nm, far - start_nm):
             share = Fraction(along + start_nm - near, far - near)
             found.append(replace(bend, level_nm=round(low + share * (high - low))))
         found += _at_level(course, far - start_nm, high)
-    if not shots or not found:
-        return ()
-    laid = (*_at_level(course, shots[0][0] - start_nm, shots[0][1]), *found)
-    return laid if len(laid) > 1 else ()
+    return tuple(found)
 
 
 def _at_level(course: Sequence[Place], along_nm: int, level_nm: Fraction) -> list[Place]:
