@@ -42,7 +42,7 @@ def take_delivery(
     note: str = "",
 ) -> Changed:
     """Log a load in, with the figure on its ticket: a mass, a volume or a length."""
-    _need_material(job, material_id)
+    need_material(job, material_id)
     return write(
         job,
         "delivery",
@@ -74,7 +74,7 @@ def place_hopper(
     HopperUnknownError
         If the material has no hopper volume; nothing is written.
     """
-    material = _need_material(job, material_id)
+    material = need_material(job, material_id)
     if not material.hopper_pl:
         raise HopperUnknownError(material=material_id)
     whole, tenths = divmod(loads_tenths, 10)
@@ -93,7 +93,7 @@ def place_hopper(
 
 def set_hopper(job: OpenJob, *, material_id: str, hopper_pl: int) -> Changed:
     """Write down what one full hopper of a material holds; its other facts stay."""
-    material = _need_material(job, material_id)
+    material = need_material(job, material_id)
     fields = {**body_fields(material), "hopper_pl": hopper_pl}
     return write(job, "material", **fields)
 
@@ -112,7 +112,14 @@ def haul_spoil(
     )
 
 
-def _need_material(job: OpenJob, material_id: str) -> Material:
+def need_material(job: OpenJob, material_id: str) -> Material:
+    """A material of the job by its name.
+
+    Raises
+    ------
+    UnknownMaterialError
+        If the job has none of that name.
+    """
     found = job.state.latest("material", material_id)
     if not isinstance(found, Material):
         names = ", ".join(job.state.all_names("material")) or "none yet"

@@ -25,6 +25,12 @@ BOUNDS_UM: dict[Grain, tuple[int, int]] = {
 NO_270_UM = 53
 """The No. 270 sieve, used for 50 um [um]."""
 
+NO_6_UM = 3350
+"""The No. 6 sieve, used for 3.4 mm [um]."""
+
+SERVES_AS = {NO_270_UM: 50, NO_6_UM: 3400}
+"""Sieves that serve for a bound of the table that no sieve has [um]."""
+
 
 def shares_retained(weights: Mapping[int, int]) -> dict[int, Fraction]:
     """Share held back on each sieve, from what it weighed.
@@ -177,7 +183,7 @@ def grain_shares(retained: Mapping[int, Fraction]) -> dict[Grain, Fraction]:
     A sieve holds back what passed the next larger one. Silt and clay lie in
     the pan and are told apart by settling in water, so they are left out here.
     What is held at or above 3.4 mm belongs to no fraction of the table. A No.
-    270 sieve serves for 50 um. Derived here.
+    270 sieve serves for 50 um, a No. 6 for 3.4 mm. Derived here.
 
     Examples
     --------
@@ -187,7 +193,8 @@ def grain_shares(retained: Mapping[int, Fraction]) -> dict[Grain, Fraction]:
     >>> {str(grain): int(share) for grain, share in grain_shares(sheet).items()}
     {'medium sand 0.25-0.50': 50}
     """
-    sheet = {50 if um == NO_270_UM else um: share for um, share in retained.items()}
+    serves = {um: bound for um, bound in SERVES_AS.items() if bound not in retained}
+    sheet = {serves.get(um, um): share for um, share in retained.items()}
     shares: dict[Grain, Fraction] = {}
     for grain, (low, high) in BOUNDS_UM.items():
         if low in sheet and high in sheet:

@@ -1,0 +1,98 @@
+"""What is found out about a material: sieve sheets, weighed boxes, bulking."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crewapp.actions.loads import need_material
+from crewapp.actions.writing import write
+from crewapp.open_job import Changed, OpenJob
+
+
+def log_sieve_test(
+    job: OpenJob,
+    *,
+    material_id: str,
+    held: Sequence[tuple[int, int]],
+    edition: str = "",
+    laboratory: str = "",
+    note: str = "",
+) -> Changed:
+    """Log a sieve sheet: openings in um (0 is the pan) with what each held, largest first.
+
+    Raises
+    ------
+    UnknownMaterialError, EntryRefusedError
+        If the job has no such material, or a figure does not fit; nothing is written.
+    """
+    need_material(job, material_id)
+    weights = [{"opening_um": um, "retained_mg": mg} for um, mg in held]
+    return write(
+        job,
+        "sieve_test",
+        material_id=material_id,
+        weights=weights,
+        edition=edition,
+        laboratory=laboratory,
+        note=note,
+    )
+
+
+def log_box_weighing(
+    job: OpenJob,
+    *,
+    material_id: str,
+    volume_pl: int,
+    mass_ug: int,
+    volume_typed: str = "",
+    mass_typed: str = "",
+    moisture: str = "dry",
+) -> Changed:
+    """Log a box of known volume, filled loose and weighed, less the box itself.
+
+    From then on masses of the material become volumes through this box.
+
+    Raises
+    ------
+    UnknownMaterialError, EntryRefusedError
+        If the job has no such material, or a figure does not fit; nothing is written.
+    """
+    need_material(job, material_id)
+    return write(
+        job,
+        "box_weighing",
+        material_id=material_id,
+        volume_pl=volume_pl,
+        volume_typed=volume_typed,
+        mass_ug=mass_ug,
+        mass_typed=mass_typed,
+        moisture=moisture,
+    )
+
+
+def log_bulking(
+    job: OpenJob,
+    *,
+    material_id: str,
+    moist_nm: int,
+    flooded_nm: int,
+    moist_typed: str = "",
+    flooded_typed: str = "",
+) -> Changed:
+    """Log the height of moist sand in a jar, and of the same sand flooded.
+
+    Raises
+    ------
+    UnknownMaterialError, EntryRefusedError
+        If the job has no such material, or a figure does not fit; nothing is written.
+    """
+    need_material(job, material_id)
+    return write(
+        job,
+        "bulking_test",
+        material_id=material_id,
+        moist_nm=moist_nm,
+        moist_typed=moist_typed,
+        flooded_nm=flooded_nm,
+        flooded_typed=flooded_typed,
+    )

@@ -1,0 +1,57 @@
+"""A sieve sheet says that the sand is outside the table it is held to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.calculations.gradation import BandResult
+from models.calculations.verdict import Verdict
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.checks.touched import its_material
+from models.gradings import grading_of
+from models.job_state import JobState
+from models.units import round_half_even
+from models.units.rounding import show_decimal
+
+
+def examine(state: JobState, material_id: str) -> Iterator[Finding]:
+    """Hold the newest sieve sheet of a sand against the table of its edition."""
+    grading = grading_of(state, material_id)
+    if grading is None or grading.use != "sand":
+        return
+    out = [one for one in grading.bands if one.verdict is Verdict.OUT]
+    if out:
+        entry = state.entries[grading.entry_id]
+        yield found(
+            "sand_grading",
+            material_id,
+            [*state.current("material", material_id)[-1:], entry],
+            material_id=material_id,
+            edition=grading.edition,
+            bands=", ".join(map(_said, out)),
+        )
+
+
+def _said(one: BandResult) -> str:
+    """A band with what was found and what is allowed, in percent to tenths."""
+    names = " + ".join(str(grain) for grain in one.band.grains)
+    share = show_decimal(round_half_even((one.share or 0) * 10), 1)
+    is_short = one.band.low is not None and (one.share or 0) < one.band.low
+    limit = f"at least {one.band.low}" if is_short else f"at most {one.band.high}"
+    return f"{names} mm {share} % where {limit} % is allowed"
+
+
+CHECK = Check(
+    id="sand_grading",
+    severity=Severity.FIX,
+    problem="The sieve sheet of the sand is outside the table it is held to.",
+    why="Sand that is too fine or too mixed packs tight and lets in less water than was reckoned "
+    "with; sand that is too coarse may not be held by the soil beside it.",
+    cure="Place no more of it until it is settled. Ask the owner in writing, or have sand of "
+    "another sheet brought.",
+    message="{material_id} is outside {edition}: {bands}.",
+    watches={"sieve_test": its_material, "material": its_material},
+    subjects=lambda state: state.all_names("sieve_test"),
+    examine=examine,
+)
