@@ -13,6 +13,7 @@ from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
 
+from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.plan_arguments import add_plan, with_work
 from models.errors import CrewError
 
@@ -49,6 +50,7 @@ def make_parser() -> argparse.ArgumentParser:
     _add_levels(commands)
     add_plan(commands)
     _add_book_commands(commands)
+    add_exchange(commands)
     _add_pictures(commands)
     return parser
 

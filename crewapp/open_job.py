@@ -77,9 +77,7 @@ class OpenJob:
         self.clock = clock
         self.author = author
         self.new_id = new_id
-        self.state = JobState(read_entry(row.raw) for row in book.rows())
-        self.state.now_ms = clock.now().at_ms
-        self.board = FlagBoard(self.state)
+        self.read_anew()
         self._unsettled: tuple[tuple[Writing, ...], list[Draft]] | None = None
         if book.read_only_reason is None:
             book.refresh_views(KINDS)  # so that any SQL tool can read it
@@ -96,6 +94,12 @@ class OpenJob:
         if path.exists():
             return cls(Book.open(path, stream=stream), clock, author)
         return cls(Book.create(path, stream=stream), clock, author)
+
+    def read_anew(self) -> None:
+        """Fold the whole book again: entries of other tablets came into it."""
+        self.state = JobState(read_entry(row.raw) for row in self.book.rows())
+        self.state.now_ms = self.clock.now().at_ms
+        self.board = FlagBoard(self.state)
 
     @property
     def figures(self) -> Figures:

@@ -19,7 +19,8 @@ from models.book.store import Book
 from models.checks.finding import Finding
 
 PLAN = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "plan.json"
-STREAM = "demo"
+STREAM = "0dfce830b0bf71d5f880e829b16a8a75"  # that of the demo's key, which everybody has
+_IDS = "demo"  # what the ids of its entries are drawn from
 ZONE = "America/Chicago"
 PLANNED_ON = "2026-05-08"
 
@@ -74,7 +75,7 @@ def demo_job(path: Path) -> Iterator[WatchedJob]:
     clock.put(PLANNED_ON, 15 * 60)
     plan = read_plan(PLAN, read_text(PLAN, "The demo's plan file"))
     book = Book.create(path, stream=STREAM)
-    job = WatchedJob(book, clock, author="office", new_id=steady_ids(clock, STREAM))
+    job = WatchedJob(book, clock, author="office", new_id=steady_ids(clock, _IDS))
     job.raised, job.written = {}, 0
     try:
         set_up_all(job, plan)

@@ -26,14 +26,25 @@ def take_handover(path: Path, book: Book, terms: Terms) -> Report:
         If it holds nothing of this job.
     """
     with HandoverStore(path) as store:
-        keys = [job.key for job in find_jobs(store)]
-        wanted = known_job(book).key
-        if wanted not in keys:
-            raise HandoverJobError(name=path.name, met=_list(keys), wanted=wanted)
-        return exchange_book(book, store, _terms(path, terms))
+        require_job(path, store, book)
+        return exchange_book(book, store, as_terms(path, terms))
 
 
-def take_new_handover(path: Path, new: Path, terms: Terms) -> tuple[Report, Book]:
+def require_job(path: Path, store: HandoverStore, book: Book) -> None:
+    """Refuse a hand-over that holds nothing of a book's job.
+
+    Raises
+    ------
+    HandoverJobError
+        If it does not.
+    """
+    keys = [job.key for job in find_jobs(store)]
+    wanted = known_job(book).key
+    if wanted not in keys:
+        raise HandoverJobError(name=path.name, met=_list(keys), wanted=wanted)
+
+
+def take_new_handover(path: Path, new: Path, stream: str, terms: Terms) -> tuple[Report, Book]:
     """Make a new book of the one job that a hand-over holds; the caller closes it.
 
     Raises
@@ -49,10 +60,12 @@ def take_new_handover(path: Path, new: Path, terms: Terms) -> tuple[Report, Book
         keys = [job.key for job in find_jobs(store)]
         if len(keys) != 1:
             raise HandoverJobError(name=path.name, met=_list(keys), wanted="one job")
-        return join_book(new, keys[0], store, _terms(path, terms))
+        told = replace(as_terms(path, terms), own_stream=stream)
+        return join_book(new, keys[0], store, told)
 
 
-def _terms(path: Path, terms: Terms) -> Terms:
+def as_terms(path: Path, terms: Terms) -> Terms:
+    """Return terms for a file: nothing is written to it, and it need not hold what others do."""
     return replace(terms, where=path.name, sends=False, remembers=False, allow_less=True)
 
 

@@ -19,6 +19,7 @@ from crewapp.demo.identity import steady_ids
 from crewapp.demo.monday import DAY as MONDAY
 from crewapp.demo.signing import scribble
 from crewapp.demo.slitting import places_ft
+from crewapp.demo.story import STREAM
 from crewapp.demo.tuesday import DAY as TUESDAY
 from crewapp.demo.wednesday import DAY as WEDNESDAY
 from crewapp.open_job import OpenJob
@@ -227,7 +228,7 @@ def test_demo_that_somebody_wrote_in_is_kept(tmp_path: Path) -> None:
 def test_demo_that_is_open_is_kept(tmp_path: Path) -> None:
     """The book of a demo that another window has open is not pulled away."""
     with (
-        Book.create(tmp_path / "larkfield.book", stream="demo", ballast_bytes=0),
+        Book.create(tmp_path / "larkfield.book", stream=STREAM, ballast_bytes=0),
         pytest.raises(DemoFolderError, match="open in another window"),
     ):
         make_room(tmp_path)

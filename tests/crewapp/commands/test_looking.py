@@ -12,6 +12,7 @@ import pytest
 
 from crewapp.cli import main
 from crewapp.commands.books import book_to_read
+from crewapp.demo.story import STREAM
 from models.check_code import check_code
 
 MONDAY, TUESDAY, WEDNESDAY = "2026-05-11", "2026-05-12", "2026-05-13"
@@ -179,7 +180,7 @@ def test_verify_names_a_row_that_was_tampered_with(
     file.close()
 
     out = told(capsys, "verify", book, code=1)
-    assert [fault.startswith("entry 100 of stream demo") for fault in out["faults"]] == [True]
+    assert [fault.startswith(f"entry 100 of stream {STREAM}") for fault in out["faults"]] == [True]
     assert out["proofs"] == []
     assert main(["verify", str(book)]) == 1
     assert "not as it was written" in capsys.readouterr().out

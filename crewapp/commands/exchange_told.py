@@ -1,0 +1,99 @@
+"""What an exchange did, for a person and for a machine."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+from models.tablet_code import code_of
+from sync.exchange.terms import Report
+
+_STEPS = {
+    "list": "looking at the store",
+    "fetch": "fetching",
+    "seal": "putting this tablet's entries together",
+    "open": "opening",
+    "merge": "taking in",
+    "send": "sending",
+    "thumbs": "small pictures",
+    "photos": "photos",
+    "pack": "packing",
+}
+
+
+class Progress:
+    """Tells the steps on the error stream; a new line a step, or one line that is written over."""
+
+    def __init__(self, is_quiet: bool) -> None:
+        self._is_quiet = is_quiet
+        self._is_glass = sys.stderr.isatty()
+        self._last = ""
+
+    def __call__(self, step: str, done: int, total: int) -> None:
+        """Tell one step."""
+        if self._is_quiet or (not self._is_glass and step == self._last):
+            return
+        self._last = step
+        words = _STEPS.get(step, step)
+        counted = f"{words} {done + 1} of {total}" if total > 1 else words
+        end = "" if self._is_glass else "\n"
+        print(f"\r\033[K{counted}" if self._is_glass else counted, end=end, file=sys.stderr)
+
+    def end(self) -> None:
+        """Clear the line that was written over."""
+        if self._is_glass and not self._is_quiet:
+            print("\r\033[K", end="", file=sys.stderr)
+
+
+def tell(book: Path, report: Report, as_json: bool) -> int:
+    """Print a report; return the exit code."""
+    if as_json:
+        print(json.dumps(_facts(report), ensure_ascii=False))
+    else:
+        for line in _lines(book, report):
+            print(line)
+    return 0 if report.is_whole else 1
+
+
+def _facts(report: Report) -> dict[str, Any]:
+    return {
+        "job": report.job.key,
+        "new_entries": report.new_rows,
+        "segments_in": report.fetched,
+        "entries_out": report.sealed_rows,
+        "segments_out": report.sent,
+        "photos_in": report.pictures.came,
+        "photos_out": report.pictures.sent,
+        "photos_awaited": report.pictures.awaited,
+        "set_aside": [
+            {"name": one.name, "code": one.code, "sentence": one.sentence} for one in report.aside
+        ],
+        "notes": [*report.notes, *report.pictures.notes],
+        "strange_files": report.strange,
+        "took_new_identity": report.was_identity_used,
+        "cut": report.cut,
+        "is_whole": report.is_whole,
+    }
+
+
+def _lines(book: Path, report: Report) -> list[str]:
+    pictures = report.pictures
+    lines = [
+        f"{book}, job {report.job.key}, founded by tablet {code_of(report.job.founder) or '?'}",
+        f"  in: {report.new_rows} new entries in {report.fetched} segments, {pictures.came} photos",
+        f"  out: {report.sealed_rows} entries, {report.sent} segments, {pictures.sent} photos",
+    ]
+    if pictures.awaited:
+        lines.append(f"  {pictures.awaited} photos are not in the store yet")
+    if report.was_identity_used:
+        lines.append(
+            "  another tablet wrote under this one's identity, so this one took a new one; "
+            "nothing was lost or overwritten"
+        )
+    lines += [f"  set aside: {one.sentence}" for one in report.aside]
+    lines += [f"  note: {note}" for note in (*report.notes, *pictures.notes)]
+    if report.cut:
+        lines.append(f"  cut short: {report.cut} Run it again: it goes on where it stopped.")
+    return lines

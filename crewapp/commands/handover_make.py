@@ -1,0 +1,44 @@
+"""``crewapp handover make``: a job in one file, for a stick, a share sheet or an e-mail."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from crewapp.commands.books import BookMissingError
+from crewapp.commands.days import read_day
+from crewapp.commands.exchange_told import Progress
+from crewapp.tablet import Tablet
+from models.book.store import Book
+from sync.handover.make import Handover, make_handover
+
+
+def run(args: argparse.Namespace) -> int:
+    """Make the file; exit 1 if an entry could not go into it."""
+    if args.day is not None:
+        read_day(args.day)
+    if not args.book.exists():
+        raise BookMissingError(path=args.book)
+    progress = Progress(args.json)
+    with Book.open(args.book, read_only=True) as book:
+        made = make_handover(
+            book,
+            Tablet.here().keys,
+            args.out,
+            day=args.day or "",
+            with_photos=not args.no_photos,
+            on_step=progress,
+        )
+    progress.end()
+    _tell(made, args.json)
+    return 1 if made.notes else 0
+
+
+def _tell(made: Handover, as_json: bool) -> None:
+    if as_json:
+        told = {"file": str(made.path), "segments": made.segments, "photos": made.photos}
+        print(json.dumps({**told, "bytes": made.size, "notes": list(made.notes)}))
+        return
+    print(f"{made.path}: {made.segments} segments and {made.photos} photos, {made.size} bytes")
+    for note in made.notes:
+        print(f"  note: {note}")

@@ -1,0 +1,36 @@
+"""``crewapp handover take``: take in what somebody handed over, however it looks."""
+
+from __future__ import annotations
+
+import argparse
+from contextlib import closing
+
+from crewapp.actions.exchange import exchange_job
+from crewapp.commands.books import FolderMissingError, book_to_write
+from crewapp.commands.exchange_told import Progress, tell
+from crewapp.commands.sync import terms_of
+from crewapp.tablet import Tablet
+from sync.handover.opened import HandoverStore
+from sync.handover.take import as_terms, require_job, take_new_handover
+
+
+def run(args: argparse.Namespace) -> int:
+    """Take the file in; exit 1 if something of it was set aside."""
+    tablet = Tablet.here()
+    progress = Progress(args.json)
+    terms = as_terms(args.file, terms_of(args, progress))
+    if not args.book.parent.is_dir():
+        raise FolderMissingError(path=args.book, folder=args.book.parent)
+    try:
+        if not args.book.exists():
+            report, book = take_new_handover(args.file, args.book, tablet.stream(), terms)
+            book.close()
+            return tell(args.book, report, args.json)
+        with (
+            closing(HandoverStore(args.file)) as store,
+            book_to_write(args.book, args.author) as job,
+        ):
+            require_job(args.file, store, job.book)
+            return tell(args.book, exchange_job(job, tablet, store, terms), args.json)
+    finally:
+        progress.end()

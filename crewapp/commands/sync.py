@@ -1,0 +1,120 @@
+"""``crewapp sync``: exchange a book with a store, or join a job that is there."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+import time
+
+from crewapp.actions.exchange import exchange_job
+from crewapp.commands.books import BookMissingError, FolderMissingError, book_to_write
+from crewapp.commands.exchange_told import Progress, tell
+from crewapp.tablet import Tablet
+from models.errors import CrewError
+from sync.exchange.errors import StoreHoldsLessError
+from sync.exchange.job import is_job_key
+from sync.exchange.joining import join_book
+from sync.exchange.shown import find_jobs
+from sync.exchange.terms import Photos, Report, Terms
+from sync.stores.errors import StoreRefusedError, StoreUnreachableError
+from sync.stores.opening import open_store
+from sync.stores.store import Store
+
+
+class NoBookToExchangeError(CrewError, ValueError):
+    """A store was named and no book."""
+
+    code = "commands.no_book_to_exchange"
+    sentence = (
+        "Nothing was exchanged: no book was named. The path of a book would be accepted, or "
+        "--jobs to list the jobs in the store."
+    )
+
+
+class JoinError(CrewError, ValueError):
+    """A job was to be joined in a way that can't be."""
+
+    code = "commands.join"
+    sentence = "No job was joined: {why}. {remedy}."
+
+
+def run(args: argparse.Namespace) -> int:
+    """Exchange; exit 1 if something was set aside, cut short, or the store shows less."""
+    tablet = Tablet.here()
+    try:
+        with open_store(args.store, tablet.folder) as store:
+            if args.jobs:
+                return _list_jobs(store, args.json)
+            return tell(args.book, _exchange(args, tablet, store), args.json)
+    except (StoreHoldsLessError, StoreUnreachableError, StoreRefusedError) as fault:
+        if args.json:
+            print(json.dumps({"cut": str(fault), "code": fault.code, "is_whole": False}))
+        else:
+            print(f"crewapp: {fault}", file=sys.stderr)
+        return 1
+
+
+def _exchange(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report:
+    if args.book is None:
+        raise NoBookToExchangeError()
+    joined = _join(args, tablet, store) if args.join else None
+    if not args.book.exists():
+        raise BookMissingError(path=args.book)
+    progress = Progress(args.json)
+    with book_to_write(args.book, args.author) as job:
+        try:
+            report = exchange_job(job, tablet, store, terms_of(args, progress))
+        finally:
+            progress.end()
+    if joined is not None:
+        report.new_rows += joined.new_rows
+        report.fetched += joined.fetched
+    return report
+
+
+def _join(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report:
+    if args.book.exists():
+        raise JoinError(why=f"there is a file {args.book}", remedy="Name a new book")
+    if not args.book.parent.is_dir():
+        raise FolderMissingError(path=args.book, folder=args.book.parent)
+    keys = [job.key for job in find_jobs(store)]
+    if not is_job_key(args.join) or args.join not in keys:
+        met = ", ".join(keys[:5]) or "none"
+        raise JoinError(why=f"the store has no job {args.join[:60]!r}", remedy=f"It has: {met}")
+    terms = Terms(
+        where=args.store,
+        own_stream=tablet.stream(),
+        ring=tablet.keys,
+        sends=False,
+        photos=Photos.NONE,
+    )
+    report, book = join_book(args.book, args.join, store, terms)
+    book.close()
+    return report
+
+
+def terms_of(args: argparse.Namespace, progress: Progress) -> Terms:
+    """Return the terms that the words of a command give."""
+    return Terms(
+        where=str(getattr(args, "store", "")),
+        at_ms=time.time_ns() // 1_000_000,
+        allow_less=bool(getattr(args, "allow_less", False)),
+        over_gaps=args.over_gaps,
+        proves_all=bool(getattr(args, "prove", False)),
+        photos=Photos(args.photos),
+        on_step=progress,
+    )
+
+
+def _list_jobs(store: Store, as_json: bool) -> int:
+    jobs = find_jobs(store)
+    if as_json:
+        told = [{"job": one.key, "segments": one.segments, "bytes": one.size} for one in jobs]
+        print(json.dumps({"jobs": told}))
+        return 0
+    for one in jobs:
+        print(f"{one.key}: {one.segments} segments, {one.size} bytes")
+    if not jobs:
+        print("The store holds no job.")
+    return 0
