@@ -10,6 +10,7 @@ import shutil
 import sqlite3
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NoReturn
 
 from sqlalchemy import Connection, Engine
 from sqlalchemy.exc import SQLAlchemyError
@@ -23,6 +24,7 @@ from models.book.errors import (
     NotInkedError,
     UnknownStrikeError,
 )
+from models.book.lasting import is_journal_synced, make_lasting
 from models.book.reading import COLUMNS, get_driver, read_found
 from models.book.remains import DAMAGE_CODES, cause_code, damaged
 from models.book.row import GENESIS, Draft, Row, says_the_same, seal, to_columns
@@ -41,10 +43,6 @@ _NEARLY_FULL_BYTES = 1_000_000
 _ROWS_BETWEEN_RELOADS = 64
 
 
-class _CommitDoubt(Exception):  # noqa: N818 -- no error to show: a doubt to settle
-    """A commit raised: its rows may be in the file."""
-
-
 class Pen:
     """The one connection that writes to a book, and where its stream has come to.
 
@@ -58,6 +56,9 @@ class Pen:
         self._ballast = ballast
         self._engine: Engine = make_engine(path, Access.WRITE)
         self._taken = 0  # rows of the last writing that were new
+        # A program that was killed may have left entries that can be read and were never synced.
+        self._is_sync_owed = not is_journal_synced(path)
+        self._doubted: set[str] = set()  # ids whose commit raised, and no more is known
         self._since_full = -1  # rows inked since the ballast was given up; -1: it was not
         self._connect()
 
@@ -163,22 +164,19 @@ class Pen:
         rest = self._seal([draft for draft in drafts if draft.id not in stored])
         if rest:
             self._write(rest)
+        else:
+            self._stand_by(list(stored.values()))
         stored.update((row.id, row) for row in rest)
         return [stored[draft.id] for draft in drafts]
 
     def _write(self, rows: Sequence[Row]) -> None:
-        doubtful, tries, fault = False, 0, sqlite3.Error()
+        tries, fault = 0, sqlite3.Error()
         while tries < _TRIES:
             tries += 1
             try:
                 self._transact(rows)
             except sqlite3.IntegrityError:
                 raise
-            except _CommitDoubt as doubt:
-                fault = _cause(doubt)
-                # SQLite says "full" of a write alone, never of the sync after it: the frame
-                # that makes the commit is then certainly not whole.
-                doubtful = doubtful or cause_code(fault) != sqlite3.SQLITE_FULL
             except sqlite3.Error as failed:
                 fault = failed
                 if cause_code(fault) == sqlite3.SQLITE_BUSY:
@@ -188,7 +186,7 @@ class Pen:
                 return
             if self._recover(fault) and self._are_lasting(rows):
                 return
-        self._give_in(rows, fault, doubtful)
+        self._give_in(rows, fault)
 
     def _transact(self, rows: Sequence[Row]) -> None:
         # The driver itself and not the engine's statements: these three are the hot path.
@@ -206,11 +204,33 @@ class Pen:
         except sqlite3.Error:
             self._roll_back()
             raise
+        before_this = frozenset(self._doubted)
+        self._doubted.update(row.id for row in rows)
         try:
             execute("COMMIT")
         except sqlite3.Error as fault:
             self._roll_back()
-            raise _CommitDoubt from fault
+            # SQLite says "full" of a write alone, never of the sync after it: the frame
+            # that makes the commit is then certainly not whole.
+            if cause_code(fault) == sqlite3.SQLITE_FULL:
+                self._doubted &= before_this
+            raise
+        self._pay_sync()  # a commit of what is there already syncs nothing
+
+    def _pay_sync(self) -> None:
+        """Make all that can be read lasting, if it may not be."""
+        if self._is_sync_owed:
+            make_lasting(self._driver, self._path)
+            self._is_sync_owed = False
+
+    def _stand_by(self, rows: Sequence[Row]) -> None:
+        """Say of rows that were found in the file that they are inked, once they are lasting."""
+        try:
+            self._pay_sync()
+        except sqlite3.Error as fault:
+            self._doubted.update(row.id for row in rows)
+            self._give_in(rows, fault)
+        self._doubted.difference_update(row.id for row in rows)
 
     def _roll_back(self) -> None:
         try:
@@ -221,6 +241,7 @@ class Pen:
 
     def _advance(self, rows: Sequence[Row]) -> None:
         self._seq, self._lc, self._hash = rows[-1].seq, rows[-1].lc, rows[-1].hash
+        self._doubted.difference_update(row.id for row in rows)
         if self._since_full >= 0:
             self._since_full += len(rows)
             if self._since_full >= _ROWS_BETWEEN_RELOADS:
@@ -228,6 +249,7 @@ class Pen:
 
     def _recover(self, fault: sqlite3.Error) -> bool:
         """Make room or a new connection; tell whether the file can be asked again."""
+        self._is_sync_owed = True
         code = cause_code(fault)
         if code in DAMAGE_CODES:
             raise damaged(self._path, str(fault)) from fault
@@ -259,19 +281,16 @@ class Pen:
             }:
                 return False
             # The sync may be what failed, so what is readable need not be durable yet.
-            return bool(self._driver.execute("PRAGMA wal_checkpoint(FULL)").fetchone()[0] == 0)
+            self._pay_sync()
         except (sqlite3.Error, SQLAlchemyError):
             return False
+        self._doubted.difference_update(row.id for row in rows)
+        return True
 
-    def _give_in(self, rows: Sequence[Row], fault: sqlite3.Error, doubtful: bool) -> None:
+    def _give_in(self, rows: Sequence[Row], fault: sqlite3.Error) -> NoReturn:
         ids = ", ".join(row.id for row in rows[:3]) + (" and more" if len(rows) > 3 else "")
-        if doubtful:
+        if any(row.id in self._doubted for row in rows):  # by this try, or by one before
             raise InkError(ids=ids, why=str(fault)) from fault
         full = self._is_full(cause_code(fault))
         remedy = "Free some room on the tablet" if full else "Close other programs on this file"
         raise NotInkedError(ids=ids, why=str(fault), remedy=remedy) from fault
-
-
-def _cause(doubt: _CommitDoubt) -> sqlite3.Error:
-    assert isinstance(doubt.__cause__, sqlite3.Error)
-    return doubt.__cause__

@@ -9,8 +9,10 @@ from typing import Any
 import pytest
 from uuid6 import uuid7
 
+from models.book import engine
 from models.book.row import Draft
 from models.book.store import Book
+from tests.models.book.failing_driver import Faults
 
 STREAM = "5f" * 16
 BALLAST_BYTES = 200_000
@@ -65,3 +67,11 @@ def open_book(path: Path) -> Iterator[Callable[..., Book]]:
 def book(open_book: Callable[..., Book]) -> Book:
     """Return a new, empty book, open to write."""
     return open_book()
+
+
+@pytest.fixture
+def faults(monkeypatch: pytest.MonkeyPatch) -> Faults:
+    """Put faults under every connection that is opened from now on."""
+    planned = Faults()
+    monkeypatch.setattr(engine, "Driver", planned.under(engine.Driver))
+    return planned

@@ -5,56 +5,15 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-from models.book import engine as engine_module
 from models.book.errors import BookDamagedError, InkError, NotInkedError
 from models.book.row import Draft
 from models.book.store import Book
+from tests.models.book.failing_driver import Faults
 
 Make = Callable[..., Draft]
-
-
-class Faults:
-    """Says which statements fail next, with what code, and whether they are carried out."""
-
-    def __init__(self) -> None:
-        self.start = "never"
-        self.left = 0
-        self.is_carried_out = False
-        self.code = sqlite3.SQLITE_IOERR
-
-    def plan(self, start: str, times: int, *, is_carried_out: bool = False, code: int = 0) -> None:
-        """Let the next statements that start so fail this often."""
-        self.start, self.left, self.is_carried_out = start, times, is_carried_out
-        self.code = code or sqlite3.SQLITE_IOERR
-
-    def meet(self, statement: str) -> bool:
-        """Whether this statement is to fail."""
-        is_hit = self.left > 0 and statement.startswith(self.start)
-        self.left -= is_hit
-        return is_hit
-
-
-@pytest.fixture
-def faults(monkeypatch: pytest.MonkeyPatch) -> Faults:
-    """Put faults under every connection that is opened from now on."""
-    planned = Faults()
-
-    class Failing(sqlite3.Connection):
-        def execute(self, statement: str, *values: Any) -> sqlite3.Cursor:
-            if not planned.meet(statement):
-                return super().execute(statement, *values)
-            if planned.is_carried_out:
-                super().execute(statement, *values)
-            fault = sqlite3.OperationalError("disk I/O error")
-            fault.sqlite_errorcode = planned.code
-            raise fault
-
-    monkeypatch.setattr(engine_module, "Driver", Failing)
-    return planned
 
 
 @pytest.mark.parametrize("times", [1, 2, 3])
