@@ -4,22 +4,32 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import partial
 from math import lcm
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
+from crewapp.paper.plan_amounts import (
+    AMOUNTS,
+    OWN_AMOUNTS,
+    STATION_FORMS,
+    Amount,
+    is_raw,
+    stored_suffix,
+    written,
+)
 from crewapp.paper.problems import Problem
 from crewapp.paper.rectangle import RectangleError, rectangle_lines
 from models.errors import UnreadableError
 from models.figures import Figures
 from models.units import parse_grade
 
-_SUFFIXES = ("_nm", "_pl", "_ug")
-_OWN_NAMES = {"fall_nm": "grade", "run_nm": "grade", "least_grade_fall_nm": "least_grade"}
+_OWN_NAMES = {"fall_nm": "grade", "run_nm": "grade", "least_grade_fall_nm": "least_grade"} | {
+    stored: name for name, (stored, _) in OWN_AMOUNTS.items()
+}
 """Stored fields that a plan writes in another way."""
 
-_HAS_UNIT = re.compile(r"[A-Za-z'\"\u2019\u201d\u2032\u2033]")
 _HAS_GRADE_UNIT = re.compile(r"[A-Za-z%:/\u2030]")
 _LONGEST_SHOWN = 60
 _NO_FIELD = "is no field of it"
@@ -62,10 +72,12 @@ class PlanFields:
         known = model.model_fields
         if name in {"grade", "least_grade"} and "run_nm" in known:
             return self._grade(name, value, (*place, name))
-        for suffix in _SUFFIXES:
+        if name in OWN_AMOUNTS and OWN_AMOUNTS[name][0] in known:
+            return self._figure(known, name, *OWN_AMOUNTS[name], value, place)
+        for suffix, amount in AMOUNTS.items():
             if name + suffix in known and name + suffix not in _OWN_NAMES:
-                return self._figure(known, name, suffix, value, place)
-        if name not in friendly_names(model):
+                return self._figure(known, name, name + suffix, amount, value, place)
+        if name not in friendly_names(model) and not (name in known and is_raw(name)):
             self._tell((*place, name), value, _NO_FIELD, ", ".join(friendly_names(model)))
             return {}
         return {name: self._value(known[name].annotation, value, (*place, name))}
@@ -94,34 +106,34 @@ class PlanFields:
             return {}
 
     def _figure(
-        self, known: dict[str, Any], name: str, suffix: str, value: Any, place: Place
+        self,
+        known: dict[str, Any],
+        name: str,
+        stored: str,
+        amount: Amount,
+        value: Any,
+        place: Place,
     ) -> dict[str, Any]:
-        stored = (*place, name + suffix)
-        if value is None and not known[name + suffix].is_required():
+        at = (*place, stored)
+        if value is None and not known[stored].is_required():
             return {}
-        if not isinstance(value, str) or not self._has_unit(name, value):
+        is_station = _is_station(name) and stored.endswith("_nm")
+        text = written(value, amount)
+        if text is None and is_station and isinstance(value, str) and "+" in value:
+            text = value
+        if text is None:
             # 9 of what? A plan is never guessed at.
-            self._tell(stored, value, "has no unit", _forms(name, suffix))
+            why = "is no figure" if amount.bare else "has no unit"
+            self._tell(at, value, why, STATION_FORMS if is_station else amount.forms)
             return {}
+        read = self.figures.read_station if is_station else partial(amount.read, self.figures)
         try:
-            read = {name + suffix: self._measure(name, suffix, value)}
+            fields = {stored: read(text)}
         except UnreadableError as fault:
-            self._unreadable(stored, value, fault)
+            self._unreadable(at, value, fault)
             return {}
         typed = f"{name}_typed"
-        return {**read, typed: value} if typed in known else read
-
-    def _has_unit(self, name: str, value: str) -> bool:
-        return bool(_HAS_UNIT.search(value)) or (_is_station(name) and "+" in value)
-
-    def _measure(self, name: str, suffix: str, value: str) -> int:
-        if suffix == "_pl":
-            return self.figures.read_volume(value)
-        if suffix == "_ug":
-            return self.figures.read_mass(value)
-        if _is_station(name):
-            return self.figures.read_station(value)
-        return self.figures.read_level(value)
+        return {**fields, typed: text} if typed in known else fields
 
     def _rectangle(self, value: Any, fields: dict[str, Any], place: Place) -> dict[str, Any]:
         if "lines" in fields or "outline" in fields:
@@ -176,7 +188,7 @@ def _friendly(part: str | int) -> str:
     """A part of a place as people know it: no unit in the name, counted from one."""
     if isinstance(part, int):
         return str(part + 1)
-    return part[:-3] if part.endswith(_SUFFIXES) else part
+    return part.removesuffix(stored_suffix(part))
 
 
 def _stored(place: Place) -> Place:
@@ -187,16 +199,6 @@ def _stored(place: Place) -> Place:
 
 def _is_station(name: str) -> bool:
     return name in {"station", "start"}
-
-
-def _forms(name: str, suffix: str) -> str:
-    if suffix == "_pl":
-        return 'a text with its unit, such as "0.5 yd3" or "0.4 m3"'
-    if suffix == "_ug":
-        return 'a text with its unit, such as "38 ton" or "34 t"'
-    if _is_station(name):
-        return 'a station such as "1+25.5", or a text with its unit, such as "125.5 ft"'
-    return 'a text with its unit, such as "9 in", "97.62 ft" or "230 mm"'
 
 
 def _description(model: type[BaseModel], loc: Place) -> str:
