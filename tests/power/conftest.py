@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
-from tests.power.recording import Recording, build, record
+from tests.power.recording import Recording, build, quick_folder, record
 
 Record = Callable[..., Recording]
 
@@ -23,12 +23,13 @@ def recorder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def watch(recorder: Path, tmp_path: Path) -> Record:
+def watch(recorder: Path) -> Iterator[Record]:
     """Run a module of tests.power under the recorder, in a folder of its own."""
-    return lambda module, *words: record(recorder, tmp_path, f"tests.power.{module}", *words)
+    with quick_folder() as folder:
+        yield lambda module, *words: record(recorder, folder, f"tests.power.{module}", *words)
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def images() -> int:
     """Return how many power cuts to look at; CREWAPP_POWER_IMAGES asks for more, such as 600."""
     return int(os.environ.get("CREWAPP_POWER_IMAGES", "120"))

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 import sqlite3
-import tempfile
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
@@ -16,6 +13,7 @@ from uuid6 import uuid7
 from models.book.errors import BookError
 from models.book.row import Draft, Row
 from models.book.store import Book
+from tests.power.recording import quick_folder
 from tests.power.replay import Image
 
 STREAM = "5f" * 16
@@ -47,14 +45,9 @@ Judge = Callable[[Image, Path], tuple[int, str | None]]
 def judge_all(images: Iterable[Image], judge: Judge) -> Verdict:
     """Lay out each image in a folder of its own and judge it."""
     verdict = Verdict()
-    memory = Path("/dev/shm")  # where syncs cost nothing: an image is looked at, not kept
-    place = memory if memory.is_dir() and os.access(memory, os.W_OK) else None
     for image in images:
-        folder = Path(tempfile.mkdtemp(prefix="power-cut-", dir=place))
-        try:
+        with quick_folder() as folder:
             verdict.take(*judge(image, image.lay(folder)))
-        finally:
-            shutil.rmtree(folder)
     return verdict
 
 

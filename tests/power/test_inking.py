@@ -6,7 +6,7 @@ from tests.power.conftest import Record
 from tests.power.judging import judge_all, judge_book, judge_file
 from tests.power.replay import cut
 
-TAPS = "400"
+TAPS = "300"
 CONTROL_IMAGES = 40
 
 
