@@ -66,6 +66,6 @@ PasswordAuthentication no
 KbdInteractiveAuthentication no
 StrictModes no
 UsePAM no
-Subsystem sftp internal-sftp
+Subsystem sftp internal-sftp -d {folder}/files
 MaxStartups 100
 """
