@@ -62,6 +62,7 @@ class _Filler:
     """Fills columns in turn; ``rooms`` are the heights of the columns, page by page."""
 
     rooms: list[float]
+    columns: int
     page: int = 0
     column: int = 0
     depth: float = 0.0
@@ -77,7 +78,7 @@ class _Filler:
         """Go on at the top of the next column, if there is one."""
         self.depth = 0.0
         self.column += 1
-        if self.column == COLUMNS:
+        if self.column == self.columns:
             self.column, self.page = 0, self.page + 1
         if self.page >= len(self.rooms):
             self.page, self.is_full = len(self.rooms) - 1, True
@@ -102,9 +103,11 @@ def _groups(pieces: Iterable[Piece]) -> list[list[Piece]]:
     return [group for group in groups if group]
 
 
-def fill(sections: list[Section], rooms: list[float]) -> list[Placed] | None:
+def fill(
+    sections: list[Section], rooms: list[float], columns: int = COLUMNS
+) -> list[Placed] | None:
     """Place every piece into columns of the heights given; None if they don't hold them."""
-    filler = _Filler(rooms)
+    filler = _Filler(rooms, columns)
     for section in sections:
         _fill_section(filler, section)
         if filler.is_full:
@@ -145,15 +148,17 @@ def _fill_group(filler: _Filler, section: Section, group: list[Piece]) -> None:
         filler.put(piece)
 
 
-def balanced(sections: list[Section], rooms: list[float]) -> list[Placed] | None:
+def balanced(
+    sections: list[Section], rooms: list[float], columns: int = COLUMNS
+) -> list[Placed] | None:
     """Place every piece, the last page's columns as even as they will go."""
-    best = fill(sections, rooms)
+    best = fill(sections, rooms, columns)
     if best is None:
         return None
     low, high = 0.0, rooms[-1]
     while high - low > 1.0:
         middle = (low + high) / 2
-        tried = fill(sections, [*rooms[:-1], middle])
+        tried = fill(sections, [*rooms[:-1], middle], columns)
         if tried is None:
             low = middle
         else:

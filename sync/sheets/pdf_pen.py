@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from sync.sheets.font_files import font_for, own_fonts
+from sync.sheets.pdf_archive import archive_metadata
 from sync.sheets.primitives import Tone
 from sync.sheets.safe_text import code_point
 
@@ -33,20 +34,25 @@ PRINT_TONES: dict[Tone, tuple[int, int, int]] = {
 """Printed colours; each still differs from its neighbours in grey, and none stands alone."""
 
 _PLAIN, _WIDE = "roboto", "dejavu"
+ARCHIVE = "PDF/A-1B"
+"""The strictest form for keeping, and the one that a checker at hand can prove."""
 
 
 class Pen:
     """Writes into one document; to be used in a ``with``, which lets go of the fonts' files.
 
-    ``width`` and ``height`` are those of the pages, in mm.
+    ``width`` and ``height`` are those of the pages, in mm; ``is_archived`` makes a
+    document for keeping (PDF/A-1b).
     """
 
-    def __init__(self, width_mm: float, height_mm: float) -> None:
+    def __init__(self, width_mm: float, height_mm: float, *, is_archived: bool = False) -> None:
         from fpdf import FPDF  # heavy: only when something is printed
 
         logging.getLogger("fontTools").setLevel(logging.ERROR)  # its notes are for font makers
         self.width, self.height = width_mm, height_mm
-        self.pdf: Any = FPDF("portrait", "mm", (width_mm, height_mm))
+        kept = ARCHIVE if is_archived else None
+        self.pdf: Any = FPDF("portrait", "mm", (width_mm, height_mm), enforce_compliance=kept)
+        self._is_archived = is_archived
         self.pdf.set_auto_page_break(False)
         self.pdf.set_margin(0)
         self.pdf.c_margin = 0
@@ -65,7 +71,11 @@ class Pen:
         self.pdf.set_author("crewapp")
         self.pdf.set_creator("crewapp")
         self.pdf.set_lang("en")
-        self.pdf.set_creation_date(datetime.fromtimestamp(made_ms // 1000, UTC))
+        made = datetime.fromtimestamp(made_ms // 1000, UTC)
+        self.pdf.set_creation_date(made)
+        if self._is_archived:
+            self.pdf.set_producer("fpdf2")
+            self.pdf.set_xmp_metadata(archive_metadata(title, subject, made))
 
     def __enter__(self) -> Pen:
         return self
@@ -171,7 +181,8 @@ class Pen:
         return width
 
     def rule(self, x1: float, y1: float, x2: float, y2: float, weight_mm: float = 0.25) -> None:
-        """Draw a straight line in ink."""
+        """Draw a straight line in ink, whole whatever was drawn before it."""
+        self.pdf.set_dash_pattern()
         self.pdf.set_draw_color(0)
         self.pdf.set_line_width(weight_mm)
         self.pdf.line(x1, y1, x2, y2)

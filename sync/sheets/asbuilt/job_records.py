@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from models.check_code import check_code
+from models.entries.job import Benchmark
 from models.figures import Figures
 from models.job_state import JobState
 from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT, Heading
@@ -98,7 +99,9 @@ def benchmark_record(state: JobState, made: Figure) -> Record:
     rows = []
     for name in state.all_names("benchmark"):
         mark = state.latest("benchmark", name)
-        rows.append([said(name), made.of(Measure.LEVEL, mark.elevation_nm), said(mark.where)])
+        if isinstance(mark, Benchmark):
+            level = made.of(Measure.LEVEL, mark.elevation_nm)
+            rows.append([said(name), level, said(mark.where)])
     fields = [
         Field("benchmark", "benchmark", 18),
         made.field("elevation", Measure.LEVEL, "elevation", 18),

@@ -2,217 +2,135 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass
-
-from models.calculations.acceptance import lot_figures
-from models.calculations.verdict import Verdict, judge
-from models.entries.slits import PassCut, PipeLaid, Probe
 from models.entries.surface import Surface
-from models.figures import Figures
 from models.job_state import JobState
-from models.plan.line import PlannedLine
-from sync.sheets.asbuilt.record import Field, Figure, Item, Record, counted, record, said
-from sync.sheets.entry_words import moment_of
+from models.plan.pattern import SlitPattern
+from sync.sheets.asbuilt.features import AsBuilt, LineAsCut, LineStatus
+from sync.sheets.asbuilt.record import Field, Figure, Item, Record, Row, counted, record, said
 from sync.sheets.measures import Measure, mean_depth, number
-from sync.sheets.slit_facts import current_of, depth_limits, pattern_of, use_of, width_limits
 
-_USES = {"sand_slit": "sand", "piped_slit": "piped", "": "not on plan"}
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """One probe that counts, with the limits of its line."""
-
-    surface_id: str
-    line_id: str
-    use: str
-    probe: Probe
-    at: str
-    author: str
-    depth_limits_nm: tuple[int | None, int | None]
-    width_limits_nm: tuple[int | None, int | None]
-
-    @property
-    def verdict(self) -> Verdict:
-        """Whether the depth lies within its limits."""
-        if self.depth_limits_nm == (None, None):
-            return Verdict.NOT_MEASURED
-        return judge(self.probe.depth_nm, *self.depth_limits_nm)
+USES = {"sand_slit": "sand", "piped_slit": "piped"}
+_PIPE_NOTE = {True: "", False: ", not joined"}
 
 
-@dataclass(frozen=True, slots=True)
-class LineFacts:
-    """One line as planned and as cut; ``planned`` is None for one that no plan has."""
-
-    surface_id: str
-    line_id: str
-    use: str
-    planned: PlannedLine | None
-    cut_nm: int
-    pass_ids: tuple[str, ...]
-    pipe_nm: int
-    readings: tuple[Reading, ...]
-
-    @property
-    def is_cut(self) -> bool:
-        """Whether a pass that stands cut it."""
-        return bool(self.pass_ids)
-
-    @property
-    def is_out(self) -> bool:
-        """Whether the newest reading at a place of it is out of tolerance."""
-        return any(reading.verdict is Verdict.OUT for reading in self.readings)
-
-
-def readings_of(state: JobState, figures: Figures) -> list[Reading]:
-    """Probes that count, the newest at each place, by surface and line in the order of the book."""
-    found: dict[tuple[str, str, int], Reading] = {}
-    for entry in current_of(state, "pass"):
-        cut = entry.body
-        if not isinstance(cut, PassCut):
-            continue
-        for taken in state.current("probe", cut.pass_id):
-            probe = taken.body
-            if not isinstance(probe, Probe):
-                continue
-            use = use_of(state, cut.surface_id, probe.line_id)
-            pattern = pattern_of(state, cut.surface_id, use)
-            place = (cut.surface_id, probe.line_id, probe.along_nm)
-            found[place] = Reading(
-                cut.surface_id,
-                probe.line_id,
-                use,
-                probe,
-                moment_of(taken, figures),
-                taken.author,
-                depth_limits(pattern),
-                width_limits(pattern),
-            )
-    return list(found.values())
-
-
-def line_facts(state: JobState, readings: list[Reading]) -> list[LineFacts]:
-    """Every line of every surface, cut or not, then lines that were cut though no plan has them."""
-    by_line: dict[tuple[str, str], list[Reading]] = defaultdict(list)
-    for reading in readings:
-        by_line[(reading.surface_id, reading.line_id)].append(reading)
-    cuts: dict[tuple[str, str], list[PassCut]] = defaultdict(list)
-    for entry in current_of(state, "pass"):
-        if isinstance(entry.body, PassCut):
-            for line_id in entry.body.line_ids:
-                cuts[(entry.body.surface_id, line_id)].append(entry.body)
-    pipes: dict[tuple[str, str], int] = defaultdict(int)
-    for entry in current_of(state, "pipe_laid"):
-        if isinstance(entry.body, PipeLaid) and entry.body.line_id:
-            pipes[(entry.body.surface_id, entry.body.line_id)] += entry.body.length_nm
-    planned = dict(_planned(state))
-    places = [*planned, *(place for place in cuts if place not in planned)]
-    return [
-        _line(place, planned.get(place), cuts[place], pipes[place], by_line[place])
-        for place in places
-    ]
-
-
-def _planned(state: JobState) -> Iterator[tuple[tuple[str, str], PlannedLine]]:
+def pattern_record(state: JobState, made: Figure) -> Record:
+    """What the slits of each surface were meant to be, and what is allowed of them."""
+    rows = []
     for surface_id in state.all_names("surface"):
         surface = state.latest("surface", surface_id)
-        if isinstance(surface, Surface):
-            for line in surface.lines:
-                yield (surface_id, line.line_id), line
-
-
-def _line(
-    place: tuple[str, str],
-    planned: PlannedLine | None,
-    cuts: list[PassCut],
-    pipe_nm: int,
-    readings: list[Reading],
-) -> LineFacts:
-    ordered = sorted(readings, key=lambda reading: reading.probe.along_nm)
-    return LineFacts(
-        surface_id=place[0],
-        line_id=place[1],
-        use=planned.use if planned else "",
-        planned=planned,
-        cut_nm=sum(cut.length_nm for cut in cuts),
-        pass_ids=tuple(cut.pass_id for cut in cuts),
-        pipe_nm=pipe_nm,
-        readings=tuple(ordered),
-    )
-
-
-def line_record(lines: list[LineFacts], made: Figure) -> Record:
-    """Every line: planned, cut, its pipe, and what its probes say."""
-    rows = [_line_row(line, made) for line in lines]
+        if not isinstance(surface, Surface):
+            continue
+        for use, pattern in (("sand", surface.sand_slits), ("piped", surface.piped_slits)):
+            if pattern is not None:
+                rows.append([said(surface_id), said(use), *_pattern_cells(pattern, made)])
     fields = [
-        Field("surface", "surface", 11),
-        Field("line", "line", 11),
+        Field("surface", "on", 12),
         Field("kind", "kind", 9),
-        made.field("planned", Measure.LENGTH, "plan", 12),
-        made.field("cut", Measure.LENGTH, "cut", 11),
-        made.field("pipe", Measure.LENGTH, "pipe", 11),
-        Field("probes", "n", 5, is_number=True),
-        made.field("least_depth", Measure.DEPTH, "least", 11),
+        made.field("spacing", Measure.DEPTH, "apart", 13),
+        made.field("width", Measure.DEPTH, "wide", 13),
+        made.field("width_tolerance", Measure.DEPTH, "±", 11),
+        made.field("depth", Measure.DEPTH, "deep", 13),
+        made.field("depth_least", Measure.DEPTH, "from", 14),
+        made.field("depth_most", Measure.DEPTH, "to", 14),
+        made.field("pipe_outside", Measure.DEPTH, "pipe", 14),
+    ]
+    note = "Deep: below finished turf. Pipe: outside diameter of the pipe on the floor of the slit."
+    return record("sections", "What a slit was meant to be", fields, rows, "No pattern.", note)
+
+
+def _pattern_cells(pattern: SlitPattern, made: Figure) -> list[Item]:
+    depth = pattern.depth_nm
+    amounts = (
+        pattern.spacing_nm,
+        pattern.width_nm,
+        pattern.width_tolerance_nm,
+        depth,
+        depth - pattern.under_nm,
+        depth + pattern.over_nm,
+        pattern.pipe_outside_nm or None,
+    )
+    return [made.of(Measure.DEPTH, amount) for amount in amounts]
+
+
+def line_record(job: AsBuilt, made: Figure) -> Record:
+    """Every line: planned, cut, its pipe, and what its probes say."""
+    fields = [
+        Field("surface", "on", 9.5),
+        Field("line", "line", 9.5),
+        Field("kind", "kind", 8),
+        made.field("planned", Measure.LENGTH, "plan", 11),
+        made.field("cut", Measure.LENGTH, "cut", 10),
+        made.field("pipe", Measure.LENGTH, "pipe", 10.5),
+        Field("probes", "n", 4, is_number=True),
+        made.field("least_depth", Measure.DEPTH, "least", 10.5),
         made.field("mean_depth", Measure.DEPTH, "mean", 11),
-        made.field("most_depth", Measure.DEPTH, "most", 11),
-        Field("in_tolerance", "in", 5, is_number=True),
+        made.field("most_depth", Measure.DEPTH, "most", 10.5),
+        Field("in_tolerance", "in", 4, is_number=True),
+        Field("status", "", 0),
         Field("passes", "pass"),
+        *(
+            made.field(f"{end}_{way}", Measure.LENGTH, "", 0)
+            for end in ("start", "end")
+            for way in ("east", "north")
+        ),
     ]
     note = (
-        "Depths are below finished turf, the newest reading at each place; in: how many of n "
-        "lie within limits. A line without a pass was not cut."
+        "Depths are below finished turf, the newest reading at each place; in: how many of n lie "
+        "within limits. A line without a pass was not cut. Rows in bold hold a reading that is "
+        "out and that nobody has accepted."
     )
-    return record("lines", "Lines, as planned and as cut", fields, rows, "No lines planned.", note)
+    rows = [_line_row(line, made) for line in job.lines]
+    return record("lines", "Lines, as planned and as cut", fields, rows, "No line planned.", note)
 
 
-def _line_row(line: LineFacts, made: Figure) -> list[Item]:
-    depths = [reading.probe.depth_nm for reading in line.readings]
-    limits = line.readings[0].depth_limits_nm if line.readings else (None, None)
-    lot = lot_figures(depths, *limits) if depths else None
-    mean = (
-        Item("-", None)
-        if lot is None
-        else Item(
-            mean_depth(lot.mean_nm, made.figures),
-            number(Measure.DEPTH, lot.mean_nm, made.figures.is_us),
-        )
-    )
-    return [
+def _line_row(line: LineAsCut, made: Figure) -> Row:
+    mean = Item("-", None)
+    if line.mean_nm is not None:
+        value = number(Measure.DEPTH, line.mean_nm, made.figures.is_us)
+        mean = Item(mean_depth(line.mean_nm, made.figures), value)
+    pipe = made.of(Measure.LENGTH, line.pipe_nm or None)
+    items = (
         said(line.surface_id),
         said(line.line_id),
-        said(_USES[line.use]),
-        made.of(Measure.LENGTH, line.planned.length_nm if line.planned else None),
-        made.of(Measure.LENGTH, line.cut_nm if line.is_cut else None),
-        made.of(Measure.LENGTH, line.pipe_nm or None),
-        counted(len(depths)),
-        made.of(Measure.DEPTH, lot.least_nm if lot else None),
+        said(USES.get(line.use, line.use) if line.start else "not on plan"),
+        made.of(Measure.LENGTH, line.planned_nm),
+        made.of(Measure.LENGTH, line.cut_nm if line.pass_ids else None),
+        pipe,
+        counted(line.n_probes),
+        made.of(Measure.DEPTH, line.least_nm),
         mean,
-        made.of(Measure.DEPTH, lot.most_nm if lot else None),
-        counted(lot.inside if lot else None),
+        made.of(Measure.DEPTH, line.most_nm),
+        counted(line.n_in_tolerance if line.n_probes else None),
+        said(line.status.value),
         said(", ".join(line.pass_ids) or "not cut"),
-    ]
+        *(
+            made.of(Measure.LENGTH, nm)
+            for end in (line.start, line.end)
+            for nm in ((end.x_nm, end.y_nm) if end else (None, None))
+        ),
+    )
+    return Row(items, is_heavy=line.status is LineStatus.OUT)
 
 
-def probe_record(readings: list[Reading], made: Figure) -> Record:
+def probe_record(job: AsBuilt, made: Figure) -> Record:
     """Every probe that counts; the workbook alone holds them one by one."""
     rows = [
         [
             said(one.surface_id),
             said(one.line_id),
-            said(one.probe.pass_id),
-            made.of(Measure.LENGTH, one.probe.along_nm),
-            made.of(Measure.DEPTH, one.probe.depth_nm),
-            said(one.probe.depth_typed),
-            made.of(Measure.DEPTH, one.probe.width_nm),
-            made.of(Measure.DEPTH, one.depth_limits_nm[0]),
-            made.of(Measure.DEPTH, one.depth_limits_nm[1]),
+            said(one.pass_id),
+            made.of(Measure.LENGTH, one.along_nm),
+            made.of(Measure.DEPTH, one.depth_nm),
+            said(one.depth_typed),
+            made.of(Measure.DEPTH, one.width_nm),
+            made.of(Measure.DEPTH, one.low_nm),
+            made.of(Measure.DEPTH, one.high_nm),
             said(one.verdict.value),
-            said(one.at),
+            said(one.answered.said),
+            said(one.day),
             said(one.author),
         ]
-        for one in readings
+        for one in job.probes
     ]
     fields = [
         Field("surface"),
@@ -225,7 +143,8 @@ def probe_record(readings: list[Reading], made: Figure) -> Record:
         made.field("limit_low", Measure.DEPTH, "", 0),
         made.field("limit_high", Measure.DEPTH, "", 0),
         Field("verdict"),
-        Field("read_at"),
+        Field("answer"),
+        Field("day"),
         Field("by"),
     ]
     return record("probes", "Depth probes", fields, rows)

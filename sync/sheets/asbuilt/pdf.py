@@ -1,0 +1,105 @@
+"""The record of a job as one PDF for keeping: first sheet, plans, profiles, tables, photos."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from sync.sheets.asbuilt.after_rain import has_any
+from sync.sheets.asbuilt.care import CARE, CARE_TITLE, SAFETY
+from sync.sheets.asbuilt.cover import Cover, paint_cover
+from sync.sheets.asbuilt.facts import Facts
+from sync.sheets.asbuilt.flow_pages import column_mm, flow_pages
+from sync.sheets.asbuilt.pages import Frame, Page
+from sync.sheets.asbuilt.paper import PaperSize, Scale, Sheet, default_paper
+from sync.sheets.asbuilt.photo_pages import photo_pages
+from sync.sheets.asbuilt.pictures import PhotoFile
+from sync.sheets.asbuilt.plan_pages import plan_pages
+from sync.sheets.asbuilt.plan_sets import PlanSet, plan_sets
+from sync.sheets.asbuilt.plots import plots_of
+from sync.sheets.asbuilt.profile_pages import profile_pages
+from sync.sheets.asbuilt.record_sections import record_section, words_section
+from sync.sheets.asbuilt.tie_sketches import sketch_section
+from sync.sheets.pdf_flow import Section
+from sync.sheets.pdf_pen import Pen
+from sync.sheets.safe_text import one_line
+
+FIRST_PLAN = 2
+"""Plans follow the first sheet."""
+AFTER_RAIN_TITLE = "Appendix: after the rain"
+
+
+def no_photo_files(name: str) -> bytes | None:
+    """Stand for the files of photos where none is at hand."""
+    return None
+
+
+def build_as_built_pdf(
+    facts: Facts,
+    *,
+    paper: PaperSize | None = None,
+    scale: Scale | None = None,
+    file_of: PhotoFile = no_photo_files,
+    files: tuple[tuple[str, str], ...] = (),
+) -> bytes:
+    """Print the record; the same book on the same paper gives the same bytes.
+
+    Raises
+    ------
+    ScaleTooLargeError
+        If the scale asked for would take more sheets than can be laid out.
+    """
+    sheet = Sheet(paper or default_paper(facts.head.is_us))
+    frame = Frame(sheet, facts.head)
+    with Pen(sheet.width, sheet.height, is_archived=True) as pen:
+        title = f"As built, {one_line(facts.head.job)}"
+        pen.describe(title, f"Check code {facts.head.code}", facts.head.last_at_ms)
+        sets = plan_sets(plots_of(facts.state, facts.job), sheet, scale, FIRST_PLAN)
+        pages = list(_pages(pen, frame, facts, sets, file_of))
+        cover = Cover(facts.standing, facts.on_the_cover, sets, files)
+        names = ["this sheet", *(page.name for page in pages)]
+        first = partial(paint_cover, frame=frame, cover=cover, names=names)
+        _print(pen, frame, [Page("this sheet", lambda pen: first(pen)), *pages])
+        return pen.bytes()
+
+
+def _print(pen: Pen, frame: Frame, pages: list[Page]) -> None:
+    for number, page in enumerate(pages, start=1):
+        pen.add_page()
+        page.paint(pen)
+        frame.foot(pen, number, len(pages))
+
+
+def _pages(
+    pen: Pen, frame: Frame, facts: Facts, sets: list[PlanSet], file_of: PhotoFile
+) -> Iterator[Page]:
+    yield from plan_pages(frame, sets, facts.job)
+    yield from profile_pages(frame, facts.state, facts.job)
+    yield from flow_pages(frame, list(_sections(pen, frame, facts)))
+    yield from photo_pages(frame, facts.job, file_of)
+
+
+_ON_THE_COVER = frozenset({"job"})
+_WORKBOOK_ONLY = frozenset({"probes"})
+
+
+def _sections(pen: Pen, frame: Frame, facts: Facts) -> Iterator[tuple[str, Section]]:
+    """Tables in the order they are asked for, ties with their sketches, care, the appendix."""
+    width = column_mm(frame)
+    for table in facts.tables:
+        if table.name in _ON_THE_COVER | _WORKBOOK_ONLY:
+            continue
+        yield table.title, record_section(pen, table, width)
+        if table.name == "ties":
+            for sketches in sketch_section(facts.job, width):
+                yield "tie sketches", sketches
+    yield CARE_TITLE, words_section(pen, CARE_TITLE, CARE, width)
+    yield "Cautions", words_section(pen, "Cautions", SAFETY, width)
+    if not has_any(facts.after_rain):
+        words = ("Nothing was written down after the work: no rain, no test, no repair.",)
+        yield AFTER_RAIN_TITLE, words_section(pen, AFTER_RAIN_TITLE, words, width)
+        return
+    for table in facts.after_rain:
+        if table.rows:
+            title = f"After the rain: {table.title[0].lower()}{table.title[1:]}"
+            yield title, record_section(pen, table, width)

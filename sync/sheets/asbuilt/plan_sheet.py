@@ -1,0 +1,109 @@
+"""One sheet of a plan as primitives: lines with their names, collectors, points, match lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from models.figures import Figures
+from sync.sheets.asbuilt.clipping import clip_segment
+from sync.sheets.asbuilt.features import Place
+from sync.sheets.asbuilt.label_spots import Spots
+from sync.sheets.asbuilt.line_names import Named, name_lines
+from sync.sheets.asbuilt.plan_collector import draw_collector
+from sync.sheets.asbuilt.plan_spots import CAP_MM, draw_spots
+from sync.sheets.asbuilt.plots import Plot
+from sync.sheets.asbuilt.strokes import draw_strokes
+from sync.sheets.asbuilt.tiles import Sheeting, Tile
+from sync.sheets.primitives import (
+    Dash,
+    Drawing,
+    Line,
+    Point,
+    Polyline,
+    Primitive,
+    moved,
+    text_width_mm,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanDrawing:
+    """A drawn sheet; ``every`` tells one in how many lines has its name."""
+
+    drawing: Drawing
+    every: int
+
+
+def draw_plan_sheet(
+    plot: Plot, sheeting: Sheeting, tile: Tile, figures: Figures, joins: dict[str, str]
+) -> PlanDrawing:
+    """Draw one sheet of a plan; ``joins`` says which sheet goes on at each cut side."""
+    width, height = sheeting.window_mm
+    half = (width / 2, height / 2)
+    spots = Spots(half)
+    items: list[Primitive] = list(draw_strokes(plot, sheeting, tile))
+    items += _match_lines(half, joins, spots)
+    items += draw_spots(plot, lambda place: _on(sheeting, tile, place), spots)
+    for run in plot.collectors:
+        points = [_on(sheeting, tile, place) for place in run.course]
+        marks = [
+            (_on(sheeting, tile, mark.at), figures.station(mark.station_nm)) for mark in run.marks
+        ]
+        items += draw_collector(run, points, marks, _middle(plot, sheeting, tile), spots)
+    names = name_lines(_named(plot, sheeting, tile, half), spots, CAP_MM)
+    items += names.items
+    frame = [(-half[0], -half[1]), (half[0], -half[1]), half, (-half[0], half[1])]
+    items.append(Polyline(tuple(frame), 0.35, is_closed=True))
+    placed = tuple(moved(item, *half) for item in items)
+    return PlanDrawing(Drawing(width, height, placed), names.every)
+
+
+def _named(plot: Plot, sheeting: Sheeting, tile: Tile, half: Point) -> Iterator[Named]:
+    for line in plot.lines:
+        if line.start is None or line.end is None:
+            continue
+        start, end = (_on(sheeting, tile, place) for place in (line.start, line.end))
+        seen = clip_segment(start, end, half)
+        if seen is not None and seen[0] != seen[1]:
+            group = f"{line.surface_id}/{line.use}"
+            yield Named(line.line_id, group, *seen, seen[0] != start, seen[1] != end)
+
+
+def _on(sheeting: Sheeting, tile: Tile, place: Place) -> Point:
+    return sheeting.on(tile, (place.x_nm, place.y_nm))
+
+
+def _middle(plot: Plot, sheeting: Sheeting, tile: Tile) -> Point:
+    """Middle of the surfaces of a plot: what belongs to a collector is written away from it."""
+    places = [place for surface in plot.surfaces for place in surface.outline]
+    places = places or [line.start for line in plot.lines if line.start is not None]
+    points = [_on(sheeting, tile, place) for place in places] or [(0.0, 0.0)]
+    return (
+        sum(x for x, _ in points) / len(points),
+        sum(y for _, y in points) / len(points),
+    )
+
+
+_SIDES: dict[str, tuple[Point, Point]] = {
+    "left": ((-1.0, -1.0), (-1.0, 1.0)),
+    "right": ((1.0, -1.0), (1.0, 1.0)),
+    "down": ((-1.0, -1.0), (1.0, -1.0)),
+    "up": ((-1.0, 1.0), (1.0, 1.0)),
+}
+
+
+def _match_lines(half: Point, joins: dict[str, str], spots: Spots) -> Iterator[Primitive]:
+    """A heavy broken line at each side where another sheet goes on, with that sheet's name."""
+    for side, sheet in joins.items():
+        (ax, ay), (bx, by) = _SIDES[side]
+        start, end = (ax * half[0], ay * half[1]), (bx * half[0], by * half[1])
+        yield Line(start, end, 0.9, dash=Dash.DASHED)
+        text = f"match line, goes on on {sheet}"
+        long = text_width_mm(text, CAP_MM, True)
+        if side in {"left", "right"}:
+            inward = 1.9 if side == "left" else -1.9
+            yield from spots.put(text, (start[0] + inward, -long / 2), CAP_MM, 90.0, bold=True)
+        else:
+            inward = 1.9 if side == "down" else -1.9
+            yield from spots.put(text, (-long / 2, start[1] + inward), CAP_MM, bold=True)

@@ -1,0 +1,75 @@
+"""Marks on a plan: lasting points, what was met in the ground, joints, lines that are out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from sync.sheets.asbuilt.clipping import is_inside
+from sync.sheets.asbuilt.features import LineStatus, Place
+from sync.sheets.asbuilt.label_spots import Spots
+from sync.sheets.asbuilt.plots import Plot
+from sync.sheets.primitives import Mark, Point, Primitive, Shape, text_width_mm
+
+CAP_MM = 1.8
+
+On = Callable[[Place], Point]
+
+
+def draw_spots(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
+    """Every mark of a plot that falls on the sheet, those that guide a spade first."""
+    yield from _named_marks(plot, on, spots)
+    for joint in plot.joints:
+        if is_inside(on(joint.at), spots.half):
+            yield Mark(on(joint.at), Shape.SQUARE, 1.0, is_filled=joint.is_made)
+    for line in plot.lines:
+        if line.status is LineStatus.OUT and line.start and line.end:
+            start, end = on(line.start), on(line.end)
+            middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+            if is_inside(middle, spots.half):
+                spots.take(middle, 1.2)
+                yield Mark(middle, Shape.CROSSED_SQUARE, 2.0, is_filled=False)
+
+
+def _named_marks(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
+    marks = [(one.at, Shape.TRIANGLE, 2.6, one.point_id) for one in plot.marks if one.at]
+    marks += [
+        (one.at, Shape.CROSS, 2.4, f"U{number} {one.what}")
+        for number, one in plot.utilities
+        if one.at
+    ]
+    for place, shape, size_mm, words in marks:
+        if is_inside(on(place), spots.half):
+            yield from draw_spot(on(place), shape, size_mm, words, spots)
+
+
+def draw_spot(
+    at: Point,
+    shape: Shape,
+    size_mm: float,
+    words: str,
+    spots: Spots,
+    out: Point = (0.0, 0.0),
+) -> Iterator[Primitive]:
+    """A mark with its name in bold beside it, where there is room; on the side of ``out`` first."""
+    spots.take(at, size_mm / 2)
+    yield Mark(at, shape, size_mm, is_filled=shape is not Shape.RING)
+    width = text_width_mm(words, CAP_MM, True)
+    for right, up in _tries(width, size_mm / 2 + 1.6, out):
+        put = spots.put(words, (at[0] + right, at[1] + up), CAP_MM, bold=True)
+        if put:
+            yield from put
+            return
+
+
+def _tries(width: float, away: float, out: Point) -> list[Point]:
+    """Where a name may begin: beside its mark, over and under, at the corners, then farther off."""
+    rows = (0.0, away + 0.4, -away - 0.4, 2.5 * away, -2.5 * away)
+    tries = [(left, up) for up in rows for left in (away, -away - width)]
+    tries += [(-width / 2, up) for up in rows[1:]]
+    tries.sort(key=lambda place: abs(place[1]))
+    return sorted(tries, key=lambda place: _inward((place[0] + width / 2, place[1]), out))
+
+
+def _inward(place: Point, out: Point) -> bool:
+    """Whether a place lies on the side where the lines are."""
+    return place[0] * out[0] + place[1] * out[1] < -0.1
