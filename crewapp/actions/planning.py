@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from crewapp.open_job import Changed, OpenJob, Writing
+from models.entries.body import Body
+from models.entries.day import Struck
 from models.entries.envelope import build_body
+from models.entries.surface import Surface
+from models.plan.line import PlannedLine
 
 
 def set_up(job: OpenJob, kind: str, **fields: Any) -> Changed:
@@ -21,8 +25,11 @@ def set_up(job: OpenJob, kind: str, **fields: Any) -> Changed:
 
 
 def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Changed:
-    """Write several plan entries, all or none."""
-    writings = []
+    """Write several plan entries, all or none.
+
+    A surface that gets other lines leaves its old layout behind: that is struck.
+    """
+    writings = list(_outlived(job, plan))
     for kind, fields in plan:
         body = build_body(kind, fields)
         old = _standing_id(job, kind, fields)
@@ -30,6 +37,24 @@ def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Chan
             Writing(body, strikes=(old,), reason="plan changed") if old else Writing(body)
         )
     return job.ink(*writings)
+
+
+def _outlived(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Iterator[Writing]:
+    """Strikes of layouts that tell of lines which the plan takes away."""
+    laid = {fields.get("surface_id") for kind, fields in plan if kind == "layout"}
+    for kind, fields in plan:
+        if kind != "surface" or fields.get("surface_id") in laid:
+            continue
+        old: Surface | None = job.state.latest("surface", str(fields.get("surface_id")))
+        layout = _standing_id(job, "layout", fields)
+        if layout and old is not None and _lines(build_body(kind, fields)) != old.lines:
+            why = "its surface was planned with other lines"
+            yield Writing(Struck(why=why), strikes=(layout,), reason=why)
+
+
+def _lines(body: Body) -> tuple[PlannedLine, ...]:
+    assert isinstance(body, Surface)
+    return body.lines
 
 
 NAMED_BY = {

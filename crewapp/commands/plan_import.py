@@ -12,6 +12,9 @@ from crewapp.commands.files import read_text
 from crewapp.open_job import OpenJob
 from crewapp.paper.plan_file import Plan, read_plan
 from crewapp.paper.problems import PaperError, Problem
+from models.entries.envelope import build_body
+from models.entries.surface import Surface
+from models.worked_lines import moved_lines
 
 
 def run(args: argparse.Namespace) -> int:
@@ -25,8 +28,9 @@ def run(args: argparse.Namespace) -> int:
     if not args.book.exists():
         _need_job(args.file, read_plan(args.file, text))  # before a book is made
     with book_to_write(args.book, args.author, make=True) as job:
-        plan = read_plan(args.file, text, job.figures)
+        plan = read_plan(args.file, text, job.figures, job.state.latest)
         _need_same_job(args.file, plan, job)
+        _need_worked_lines(args.file, plan, job)
         changed = set_up_all(job, plan)
     if args.json:
         kinds = [entry.kind for entry in changed.entries]
@@ -57,3 +61,23 @@ def _need_same_job(path: Path, plan: Plan, job: OpenJob) -> None:
         if kind == "job" and fields["job_id"] != own:
             why = "is another job than the one in this book"
             raise PaperError(path, [Problem(0, "job, job_id", fields["job_id"], why, own)])
+
+
+def _need_worked_lines(path: Path, plan: Plan, job: OpenJob) -> None:
+    """Lines that carry work stay where they are: what was written is read by their names."""
+    problems = []
+    for kind, fields in plan:
+        old: Surface | None = (
+            job.state.latest(kind, fields["surface_id"]) if kind == "surface" else None
+        )
+        new = build_body(kind, fields) if old is not None else None
+        if old is None or not isinstance(new, Surface):
+            continue
+        moved = moved_lines(job.state, old, new)
+        if moved:
+            why = "would lie elsewhere or nowhere, and work was written for it"
+            forms = "the line where it was; or strike the work first, if it was a mistake"
+            place = f"surface ({old.surface_id}), lines"
+            problems += [Problem(0, place, name, why, forms) for name in moved]
+    if problems:
+        raise PaperError(path, problems)

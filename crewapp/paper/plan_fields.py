@@ -180,7 +180,7 @@ def friendly_names(model: type[BaseModel]) -> list[str]:
         if not stored.endswith("_typed"):
             names[_OWN_NAMES.get(stored) or _friendly(stored)] = None
     if "lines" in names:
-        names["rectangle"] = None
+        names |= dict.fromkeys(("rectangle", "circle", "layout"))
     return list(names)
 
 
