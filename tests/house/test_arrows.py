@@ -58,6 +58,13 @@ MAY_IMPORT: dict[str, set[str]] = {
     | {"models.takeoff_works"},
     "models.takeoff_changes": ON_STATE
     | {"models.job_takeoff", "models.takeoff_inputs", "models.takeoff_prices"},
+    "models.work_record": ON_STATE,
+    "models.sand_call": ON_STATE
+    | {"models.job_takeoff", "models.sand_balance", "models.work_record"},
+    "models.tomorrow_work": ON_STATE
+    | {"models.next_pass", "models.sand_call", "models.work_record"},
+    "models.progress": ON_STATE
+    | {"models.sand_call", "models.tomorrow_work", "models.work_record"},
     "models.drainage_inputs": ON_STATE | {"models.laid_pipe"},
     "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
     "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},
