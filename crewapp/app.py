@@ -113,7 +113,8 @@ class CrewApp(App):
     def _keep_last(self, plain: dict[str, Any]) -> None:
         told = {"book": self.tablet.settings().last_book, "face": plain}
         with suppress(NotKeptError):  # it is made anew at every look
-            write_whole(self._face_file(), json.dumps(told, ensure_ascii=False).encode())
+            data = json.dumps(told, ensure_ascii=False).encode()
+            write_whole(self._face_file(), data, is_lasting=False)
 
 
 def deliver(answer: Callable[[], None]) -> None:

@@ -38,7 +38,7 @@ class Drafts:
 
     def _write(self, path: Path, data: bytes) -> None:
         try:
-            write_whole(path, data)
+            write_whole(path, data, is_lasting=False)  # at each key: it is to outlast a kill
         except NotKeptError as fault:
             if not self._is_failing:
                 self._trouble(str(fault))

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from crewapp.whole_files import write_whole
+from models.book.names import make_folder
 
 if TYPE_CHECKING:
     from sync.trust.keys import Signer
@@ -40,7 +41,7 @@ class TabletKeys:
         from sync.trust.keys import Signer
 
         signer = Signer.new()
-        self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        make_folder(self.folder, mode=0o700)
         write_whole(self.path_of(signer.stream), signer.secret_text().encode(), is_secret=True)
         return signer.stream
 

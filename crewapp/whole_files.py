@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from models.book.names import make_folder, sync_names
 from models.errors import CrewError
 
 
@@ -18,24 +19,30 @@ class NotKeptError(CrewError, OSError):
     )
 
 
-def write_whole(path: Path, data: bytes, *, is_secret: bool = False) -> None:
-    """Write a file under a temporary name, make it durable, then give it its name.
+def write_whole(
+    path: Path, data: bytes, *, is_secret: bool = False, is_lasting: bool = True
+) -> None:
+    """Write a file under a temporary name, make it durable, give it its name, and that too.
 
-    A secret one can be read by its owner alone, from its first byte on.
+    A secret one can be read by its owner alone, from its first byte on. One that need not
+    last is whole at any time as well, but a power cut may bring back the one before.
 
     Raises
     ------
     NotKeptError
-        If the storage refuses; the file of before, if any, is as it was.
+        If the storage refuses; the file of before, if any, is as it was, or the new one is
+        there and may not last.
     """
     part = path.with_name(f".{path.name}.part")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(path.parent)
         mode = 0o600 if is_secret else 0o666
         with open(part, "wb", opener=lambda name, flags: os.open(name, flags, mode)) as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
         part.replace(path)
+        if is_lasting:
+            sync_names(path.parent)
     except OSError as fault:
         raise NotKeptError(what=path.name, why=fault.strerror or str(fault)) from fault

@@ -19,6 +19,7 @@ from models.book.errors import (
 from models.book.header import inspect
 from models.book.ink import Pen
 from models.book.lock import WriterLock
+from models.book.names import sync_names
 from models.book.remains import DAMAGE_CODES, cause_code, damaged
 from models.book.schema import migrate
 from models.book.steps import STEPS
@@ -81,12 +82,7 @@ def publish(part: Path, path: Path) -> None:
             raise FileExistsError(errno.EEXIST, "the name is taken", str(path)) from None
         part.rename(path)
     part.unlink(missing_ok=True)
-    if os.name == "posix":
-        folder = os.open(path.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)
+    sync_names(path.parent)
 
 
 def why_read_only(

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from models.book.errors import AnchorError
+from models.book.names import make_folder, sync_names
 
 _ID_BYTES = 16
 
@@ -98,11 +99,12 @@ def _read(file: Path) -> dict[str, str]:
 def _write(file: Path, told: dict[str, str]) -> None:
     part = file.with_name(file.name + ".part")
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(file.parent)
         with part.open("w", encoding="utf-8") as out:
             json.dump(told, out)
             out.flush()
             os.fsync(out.fileno())
         part.replace(file)
+        sync_names(file.parent)  # before anything is written under it
     except OSError as fault:
         raise AnchorError(path=file, why=str(fault.strerror)) from fault
