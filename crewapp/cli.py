@@ -15,6 +15,7 @@ from pathlib import Path
 
 from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.plan_arguments import add_plan, with_work
+from crewapp.commands.takeoff_arguments import add_sieve
 from models.errors import CrewError
 
 FINE, STOPS, BAD_INPUT = 0, 1, 2
@@ -49,6 +50,7 @@ def make_parser() -> argparse.ArgumentParser:
     _add_demo(commands)
     _add_levels(commands)
     add_plan(commands)
+    add_sieve(commands)
     _add_book_commands(commands)
     add_exchange(commands)
     _add_pictures(commands)
@@ -122,5 +124,17 @@ def _add_looking_commands(commands: argparse._SubParsersAction[argparse.Argument
     verify.add_argument("--code", default=None, help="check code as printed on a sheet")
     verify.add_argument("--day", default=None, help="YYYY-MM-DD of the sheet")
     verify.add_argument("--json", action="store_true", help="print JSON")
+    _add_as_built(commands)
     schema = commands.add_parser("schema", help="print the JSON Schema of every kind of entry")
     schema.set_defaults(json=True)
+
+
+def _add_as_built(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    made = commands.add_parser(
+        "asbuilt", help="write the record of the job as built: PDF, XLSX, drawing and data files"
+    )
+    made.add_argument("book", type=Path, help="book to look at; it is not changed")
+    made.add_argument("--out", type=Path, default=Path("out/asbuilt"), help="folder for the files")
+    made.add_argument("--paper", default=None, help="letter, tabloid, a4 or a3")
+    made.add_argument("--scale", default=None, help="such as 1:250 or 20 (1 in = 20 ft)")
+    made.add_argument("--json", action="store_true", help="print JSON")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from models.check_code import check_code, code_of, read_code
+from models.check_code import book_code, check_code, code_of, codes_over, in_order, read_code
 from models.entries.envelope import Entry
 from models.job_state import JobState
 from sync.sheets.day_facts import figures_for
@@ -14,6 +14,8 @@ from sync.sheets.entry_words import details_of, time_of, title_of
 
 _AFTER_THE_SHEET = frozenset({"signature", "day_closed", "day_reopened"})
 _CODE_LETTERS = 20
+MOST_TOLD = 200
+"""Entries told one by one where a whole book has gone on since."""
 
 
 class Outcome(StrEnum):
@@ -60,8 +62,46 @@ def verify_sheet(state: JobState, text: str) -> Proof:
         later = _written_since(state, one, code)
         if later is not None:
             return _outdated(state, one, code, later)
-    words = f"Not proven: no day of this book has, or had, the code {code}."
+    return _verify_book(state, code)
+
+
+def _verify_book(state: JobState, code: str) -> Proof:
+    """Prove a code made from every entry, as on the record of a whole job.
+
+    Tried in turn: the first entries in the order of the book; the same without one
+    stream, for when another tablet's entries came in between.
+    """
+    entries = in_order(state)
+    if book_code(state) == code:
+        words = f"Proven: {code} is made from all {len(entries)} entries of the book as they stand."
+        return Proof(Outcome.PROVEN, "", code, words)
+    for left_out in ("", *sorted({entry.stream for entry in entries})):
+        kept = [entry for entry in entries if entry.stream != left_out]
+        count = next((count for count, made in codes_over(kept) if made == code), 0)
+        if count:
+            covered = {entry.id for entry in kept[:count]}
+            later = [entry for entry in entries if entry.id not in covered]
+            return _book_outdated(state, code, later)
+    words = f"Not proven: neither a day of this book nor all of it has, or had, the code {code}."
     return Proof(Outcome.NOT_PROVEN, "", code, words)
+
+
+def _book_outdated(state: JobState, code: str, later: list[Entry]) -> Proof:
+    count = f"{len(later)} entries were" if len(later) != 1 else "1 entry was"
+    words = (
+        f"Not proven as it stands now: the book had the code {code}; {count} written since. "
+        f"Its code is now {book_code(state)}."
+    )
+    return Proof(Outcome.NOT_PROVEN, "", code, words, _told(state, later[:MOST_TOLD]))
+
+
+def _told(state: JobState, later: list[Entry]) -> tuple[str, ...]:
+    figures = figures_for(state)
+    return tuple(
+        f"{time_of(entry, figures)} {title_of(entry.kind)}: {details_of(entry, figures)}"
+        f" ({entry.author})"
+        for entry in later
+    )
 
 
 def verify_day(state: JobState, day: str) -> Proof:
@@ -88,13 +128,7 @@ def _outdated(state: JobState, day: str, code: str, later: list[Entry]) -> Proof
     count = f"{len(later)} entries were" if len(later) != 1 else "1 entry was"
     since = f"{count} written for it since" if later else "its entries are not the same"
     words = f"Not proven: {day} has changed; {since}. Its code is now {now}."
-    figures = figures_for(state)
-    differs = tuple(
-        f"{time_of(entry, figures)} {title_of(entry.kind)}: {details_of(entry, figures)}"
-        f" ({entry.author})"
-        for entry in later
-    )
-    return Proof(Outcome.NOT_PROVEN, day, code, words, differs)
+    return Proof(Outcome.NOT_PROVEN, day, code, words, _told(state, later))
 
 
 def _covered(state: JobState, day: str) -> list[Entry]:

@@ -178,7 +178,7 @@ def _worked(fall_nm: int, time_s: int, figures: Figures) -> str:
     """The arithmetic with its figures, so that it can be done again by hand."""
     unit = unit_of(Measure.DEPTH, figures.is_us)
     fall = number(Measure.DEPTH, fall_nm, figures.is_us) or 0.0
-    return f"{fall:.3f} {unit} in {time_s} s, x 3600 / {time_s}"
+    return f"{fall:.3f} {unit} / {time_s} s x 3600"
 
 
 def _readings(state: JobState, made: Figure) -> Record:
@@ -224,13 +224,13 @@ def _top_ups(state: JobState, made: Figure) -> Record:
             ]
         )
     fields = [
-        Field("day", "day", 25),
+        Field("day", "day", 22.5),
         Field("lines", "lines"),
-        Field("sand", "sand", 20),
-        Field("amount", "amount", 13, is_number=True),
-        Field("unit", "unit", 7),
-        made.field("settled", Measure.DEPTH, "had sunk", 18),
-        Field("note", "remarks", 24),
+        Field("sand", "sand", 16),
+        Field("amount", "amount", 12, is_number=True),
+        Field("unit", "unit", 6),
+        made.field("settled", Measure.DEPTH, "had sunk", 16),
+        Field("note", "remarks", 23),
     ]
     return record("top_ups", "Sand topped up", fields, rows)
 

@@ -30,7 +30,7 @@ def invert_record(state: JobState, made: Figure) -> Record:
         for _, row in sorted(_shot_rows(state, collector_id, made), key=lambda one: one[0])
     ]
     fields = [
-        Field("collector", "line", 8),
+        Field("collector", "line" if len(_shot_collectors(state)) > 1 else "", 8),
         made.station_field("station", "station", 11),
         Field("on", "", 0),
         made.field("rod", Measure.LEVEL, "rod", 9.5),

@@ -93,18 +93,18 @@ def tie_record(job: AsBuilt, made: Figure) -> Record:
                 [
                     said(name),
                     said(tie.point_id),
-                    made.of(Measure.LENGTH, tie.distance_nm),
-                    made.of(Measure.LENGTH, tie.by_plan_nm),
-                    made.of(Measure.LENGTH, off),
+                    made.of(Measure.LEVEL, tie.distance_nm),
+                    made.of(Measure.LEVEL, tie.by_plan_nm),
+                    made.of(Measure.LEVEL, off),
                     Item(plain_day(tie.day, job.is_us), tie.day),
                 ]
             )
     fields = [
         Field("end", "what is tied"),
         Field("point", "from point", 18),
-        made.field("distance", Measure.LENGTH, "taped", 17),
-        made.field("by_plan", Measure.LENGTH, "by plan", 17),
-        made.field("difference", Measure.LENGTH, "difference", 20),
+        made.field("distance", Measure.LEVEL, "taped", 17),
+        made.field("by_plan", Measure.LEVEL, "by plan", 17),
+        made.field("difference", Measure.LEVEL, "difference", 20),
         Field("day", "day", 25),
     ]
     note = " ".join(["Taped level, from the point to the end.", *untied_words(job)])

@@ -67,13 +67,13 @@ def load_record(state: JobState, figures: Figures) -> Record:
         for cells in [_load_cells(entry, figures)]
     ]
     fields = [
-        Field("day", "day", 25),
-        Field("way", "way", 7),
+        Field("day", "day", 22.5),
+        Field("way", "", 0),
         Field("what", "what"),
-        Field("ticket", "ticket", 21),
-        Field("amount", "amount", 13, is_number=True),
-        Field("unit", "unit", 7),
-        Field("note", "remarks", 28),
+        Field("ticket", "ticket", 18),
+        Field("amount", "amount", 11, is_number=True),
+        Field("unit", "unit", 6),
+        Field("note", "remarks", 27),
         Field("by"),
     ]
     return record("loads", "Loads and their tickets", fields, rows)
@@ -90,7 +90,7 @@ def _load_cells(entry: Entry, figures: Figures) -> list[Item]:
         note = ", ".join(part for part in (felt, body.note) if part)
     elif isinstance(body, SpoilAway):
         amount, way, note = body.volume_pl, "away", body.to
-        what = f"spoil, {body.surface_id}".rstrip(", ")
+        what = f"spoil away, {body.surface_id}".rstrip(", ")
     value = number(measure, amount, figures.is_us)
     unit = Item(printed_unit(measure, figures), unit_of(measure, figures.is_us))
     shown = Item(bare(measure, amount, figures), value)

@@ -99,7 +99,8 @@ def _sections(pen: Pen, frame: Frame, facts: Facts) -> Iterator[tuple[str, Secti
         words = ("Nothing was written down after the work: no rain, no test, no repair.",)
         yield AFTER_RAIN_TITLE, words_section(pen, AFTER_RAIN_TITLE, words, width)
         return
+    words = ("What was seen, tested and done once the work was finished.",)
+    yield AFTER_RAIN_TITLE, words_section(pen, AFTER_RAIN_TITLE, words, width)
     for table in facts.after_rain:
         if table.rows:
-            title = f"After the rain: {table.title[0].lower()}{table.title[1:]}"
-            yield title, record_section(pen, table, width)
+            yield table.title, record_section(pen, table, width)

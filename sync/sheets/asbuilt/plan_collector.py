@@ -10,7 +10,16 @@ from sync.sheets.asbuilt.clipping import clip_segment, is_inside
 from sync.sheets.asbuilt.features import CollectorRun
 from sync.sheets.asbuilt.label_spots import Spots
 from sync.sheets.asbuilt.plan_spots import CAP_MM, draw_spot
-from sync.sheets.primitives import Line, Point, Polyline, Primitive, Shape, text_width_mm
+from sync.sheets.primitives import (
+    Line,
+    Point,
+    Polygon,
+    Polyline,
+    Primitive,
+    Shape,
+    Text,
+    text_width_mm,
+)
 
 _TICK_MM = 1.6
 _ARROW_MM = 10.0
@@ -125,13 +134,20 @@ def _flow(
         for share in (0.5, 0.3, 0.7, 0.15, 0.85):
             on = _moved(start, way, share * long)
             at = _moved(on, _outward(on, way, middle), away)
-            if not is_inside(at, (spots.half[0] - _ARROW_MM, spots.half[1] - 3.0)):
-                continue
-            put = spots.put("flow", _moved(at, way, -_ARROW_MM / 2 - 9.0), CAP_MM, bold=True)
+            put = _flow_word(at, way, spots)
             if put:
                 yield from put
                 yield from _arrow(at, way, spots)
                 return
+
+
+def _flow_word(at: Point, way: Point, spots: Spots) -> list[Polygon | Text]:
+    """The word behind an arrow, if the arrow and it have room."""
+    if not is_inside(at, (spots.half[0] - _ARROW_MM, spots.half[1] - 3.0)):
+        return []
+    if not all(spots.is_free(_moved(at, way, mm), 1.0) for mm in (-5.0, -2.5, 0.0, 2.5, 5.0)):
+        return []
+    return spots.put("flow", _moved(at, way, -_ARROW_MM / 2 - 9.0), CAP_MM, bold=True)
 
 
 def _arrow(at: Point, way: Point, spots: Spots) -> Iterator[Primitive]:

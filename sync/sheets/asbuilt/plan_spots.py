@@ -63,7 +63,7 @@ def draw_spot(
 
 def _tries(width: float, away: float, out: Point) -> list[Point]:
     """Where a name may begin: beside its mark, over and under, at the corners, then farther off."""
-    rows = (0.0, away + 0.4, -away - 0.4, 2.5 * away, -2.5 * away)
+    rows = (0.0, *(sign * far for far in (away + 0.4, 2.5 * away, 4 * away) for sign in (1, -1)))
     tries = [(left, up) for up in rows for left in (away, -away - width)]
     tries += [(-width / 2, up) for up in rows[1:]]
     tries.sort(key=lambda place: abs(place[1]))

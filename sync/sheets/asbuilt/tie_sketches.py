@@ -48,11 +48,13 @@ def _paint(pen: Pen, left: float, top: float, *, pair: list[Drawing], each: floa
 def draw_sketch(name: str, ties: list[TieMeasured], job: AsBuilt, width_mm: float) -> Drawing:
     """One end with the lines of its ties; laid as on the plan where every place is known."""
     end, *points = _places(ties, width_mm)
+    longest = max(tie.distance_nm for tie in ties)
     items: list[Primitive] = [Text((0.0, HIGH_MM - CAP_MM), name, CAP_MM, is_bold=True)]
     for tie, at in zip(ties, points, strict=True):
         items.append(Line(end, at, 0.25))
-        words = tie.distance_typed or job.figures.length(tie.distance_nm)
-        middle = ((end[0] + at[0]) / 2, (end[1] + at[1]) / 2)
+        words = f"{job.figures.level(tie.distance_nm)} {'ft' if job.is_us else 'm'}"
+        share = 0.7 if tie.distance_nm == longest else 0.5
+        middle = (end[0] + share * (at[0] - end[0]), end[1] + share * (at[1] - end[1]))
         items.append(Text(middle, words, CAP_MM, Anchor.MIDDLE, has_halo=True))
         items.append(Mark(at, Shape.TRIANGLE, 2.4))
         items.append(_named(tie.point_id, at, end, width_mm))

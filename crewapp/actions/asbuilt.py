@@ -1,0 +1,190 @@
+"""Writing the as-built package of a job into a folder; nothing is inked by it."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from crewapp.actions.photos import LARGEST_BYTES, photo_folder
+from crewapp.open_job import OpenJob
+from crewapp.whole_files import NotKeptError, write_whole
+from models.check_code import book_code
+from models.errors import CrewError
+
+if TYPE_CHECKING:
+    from sync.sheets.asbuilt.paper import PaperSize, Scale
+
+TABLES = "csv"
+
+
+class AsBuiltFolderError(CrewError, OSError):
+    """An as-built was to be written where something else lives."""
+
+    code = "asbuilt.folder"
+    sentence = (
+        "The as-built was not written: {folder} {why}. Nothing was changed. A new or empty "
+        "folder, or one that holds only an earlier as-built, would be accepted."
+    )
+
+
+class AsBuiltNotWrittenError(CrewError, OSError):
+    """A file of an as-built could not be put into its folder."""
+
+    code = "asbuilt.not_written"
+    sentence = (
+        "The as-built in {folder} is not whole: {name} was not written, {why}. "
+        "Free some room, or name a folder that can be written into, and make it again."
+    )
+
+
+class PaperUnknownError(CrewError, ValueError):
+    """A paper was named that no sheet is laid out for."""
+
+    code = "asbuilt.paper"
+    sentence = "Cannot print on {text!r}: it is no paper known here. Accepted: {accepted}."
+
+
+@dataclass(frozen=True, slots=True)
+class AsBuiltMade:
+    """What was written, what was left out and why, and how the job stands."""
+
+    files: tuple[Path, ...]
+    left_out: tuple[tuple[str, str], ...]
+    check_code: str
+    open_stops: int
+    open_flags: int
+
+
+Told = Callable[[str, int, int], None]
+"""Called after each file: its name, its place, how many there are."""
+
+
+def tell_nobody(name: str, place: int, count: int) -> None:
+    """Stand for whoever wants to know how far it is."""
+
+
+def make_as_built(
+    job: OpenJob, *, folder: str, paper: str = "", scale: str = "", told: Told = tell_nobody
+) -> AsBuiltMade:
+    """Write the whole package; each file is put in place whole.
+
+    Raises
+    ------
+    AsBuiltFolderError
+        If the folder holds anything but an earlier package; nothing was changed.
+    AsBuiltNotWrittenError
+        If a file can't be written.
+    PaperUnknownError
+        If no sheet of that paper is laid out.
+    ScaleUnreadableError
+        If the scale is none.
+    ScaleTooLargeError
+        If the scale would take more sheets than can be laid out; nothing was changed.
+    """
+    from models.checks.finding import Severity
+    from sync.sheets.asbuilt.package import build_package
+
+    place = Path(folder)
+    chosen, size = _scale(job, scale), _paper(paper)
+    _refuse_foreign(place)
+    package = build_package(
+        job.state, job.board, paper=size, scale=chosen, file_of=_photo_files(job)
+    )
+    written: list[Path] = []
+    for file in package.files():
+        written.append(_put(place, file.name, file.data))
+        told(file.name, file.place, file.count)
+    _take_away_stale(place, written)
+    open_flags = job.board.open_flags()
+    return AsBuiltMade(
+        files=tuple(written),
+        left_out=package.left_out,
+        check_code=book_code(job.state),
+        open_stops=sum(flag.severity is Severity.STOP for flag in open_flags),
+        open_flags=len(open_flags),
+    )
+
+
+def _scale(job: OpenJob, text: str) -> Scale | None:
+    from sync.sheets.asbuilt.paper import read_scale
+
+    is_us = job.state.job is None or job.state.job.unit_system == "us"
+    return read_scale(text, is_us) if text else None
+
+
+def _paper(text: str) -> PaperSize | None:
+    from sync.sheets.asbuilt.paper import PaperSize
+
+    accepted = [size.value for size in PaperSize]
+    if text and text.lower() not in accepted:
+        raise PaperUnknownError(text=text[:40], accepted=", ".join(accepted))
+    return PaperSize(text.lower()) if text else None
+
+
+def _photo_files(job: OpenJob) -> Callable[[str], bytes | None]:
+    """Files of photos beside the book, by name; None for one that is not there or not itself."""
+    folder = photo_folder(job.book.path)
+
+    def file_of(name: str) -> bytes | None:
+        try:
+            with (folder / Path(name).name).open("rb") as file:
+                data = file.read(LARGEST_BYTES + 1)
+        except OSError:
+            return None
+        is_itself = hashlib.sha256(data).hexdigest() == name.partition(".")[0]
+        return data if is_itself else None
+
+    return file_of
+
+
+def _refuse_foreign(folder: Path) -> None:
+    """Refuse a folder that holds anything that no package would put there."""
+    try:
+        if folder.exists() and not folder.is_dir():
+            raise AsBuiltFolderError(folder=folder, why="is no folder")
+        for path in sorted(folder.iterdir()) if folder.exists() else ():
+            if not _is_ours(path):
+                why = f"holds {path.name}, which is no as-built's"
+                raise AsBuiltFolderError(folder=folder, why=why)
+    except AsBuiltFolderError:
+        raise
+    except OSError as fault:
+        why = f"can't be used ({fault.strerror or fault})"
+        raise AsBuiltFolderError(folder=folder, why=why) from fault
+
+
+def _is_ours(path: Path) -> bool:
+    """Whether a package put this here; a part left by a cut counts as well."""
+    from sync.sheets.asbuilt.package import file_names
+
+    if path.is_symlink():
+        return False
+    if path.name == TABLES and path.is_dir():
+        ends = (".csv", ".csv.part")
+        return all(
+            one.is_file() and not one.is_symlink() and one.name.endswith(ends)
+            for one in path.iterdir()
+        )
+    name = path.name.removeprefix(".").removesuffix(".part")
+    return path.is_file() and (path.name in file_names() or f".{name}.part" == path.name)
+
+
+def _put(folder: Path, name: str, data: bytes) -> Path:
+    path = folder / name
+    try:
+        write_whole(path, data, is_lasting=False)
+    except NotKeptError as fault:
+        why = fault.context["why"]
+        raise AsBuiltNotWrittenError(folder=folder, name=name, why=why) from fault
+    return path
+
+
+def _take_away_stale(folder: Path, written: list[Path]) -> None:
+    """Take away what an earlier package left and this one does not have."""
+    kept = set(written)
+    for path in [*folder.iterdir(), *(folder / TABLES).glob("*")]:
+        if path.is_file() and path not in kept:
+            path.unlink()

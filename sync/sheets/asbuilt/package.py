@@ -1,0 +1,122 @@
+"""The whole as-built package: PDF, workbook, data files and a list of them, one after another."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from models.checks.board import FlagBoard
+from models.job_state import JobState
+from sync.sheets.asbuilt.data_files import data_files, left_out
+from sync.sheets.asbuilt.facts import Facts, gather_facts
+from sync.sheets.asbuilt.heading import STATEMENT
+from sync.sheets.asbuilt.paper import PaperSize, Scale
+from sync.sheets.asbuilt.pdf import build_as_built_pdf, no_photo_files
+from sync.sheets.asbuilt.pictures import PhotoFile
+from sync.sheets.asbuilt.xlsx import build_as_built_xlsx
+from sync.sheets.safe_text import one_line
+
+PDF, XLSX, CONTENTS = "asbuilt.pdf", "asbuilt.xlsx", "contents.txt"
+_ABOUT = {PDF: "plans, profiles, tables and photos, for keeping", XLSX: "every table, a tab each"}
+READING = (
+    "Reading the files in ten years: asbuilt.pdf needs any PDF reader; the csv files are plain "
+    "UTF-8 text with commas, a head line with the unit in each column's name; asbuilt.gpkg is an "
+    "SQLite file. Where two files should ever differ, the PDF is the record."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """One file of the package as it is made; ``place`` of ``count``, from 1."""
+
+    name: str
+    about: str
+    data: bytes
+    place: int
+    count: int
+
+
+def file_names() -> frozenset[str]:
+    """Names that a package may hold at its top; ``csv`` is its only folder."""
+    named = {PDF, XLSX, CONTENTS, "asbuilt.dxf", "asbuilt.geojson", "asbuilt.kml"}
+    return frozenset({*named, "asbuilt.gpkg", "pipe-run.xml"})
+
+
+@dataclass(frozen=True, slots=True)
+class Package:
+    """A package about to be made, on its paper and to its scale."""
+
+    facts: Facts
+    paper: PaperSize | None = None
+    scale: Scale | None = None
+    file_of: PhotoFile = no_photo_files
+
+    @property
+    def left_out(self) -> tuple[tuple[str, str], ...]:
+        """Files that can't be made of this job or on this device, each with its sentence."""
+        return left_out(self.facts.job)
+
+    def files(self) -> Iterator[Made]:
+        """Make every file in turn, so that whoever asks can say how far it is.
+
+        Raises
+        ------
+        ScaleTooLargeError
+            If the scale asked for would take more sheets than can be laid out; nothing was made.
+        """
+        data = data_files(self.facts.job)
+        count = len(data) + 3
+        named = (
+            (XLSX, _ABOUT[XLSX]),
+            *((file.name, file.about) for file in data if "/" not in file.name),
+            ("csv/*.csv", "the same features as tables of plain text"),
+            (CONTENTS, "every file with its digest"),
+        )
+        builders: list[_Builder] = [
+            (PDF, _ABOUT[PDF], lambda: self._pdf(named)),
+            (XLSX, _ABOUT[XLSX], lambda: build_as_built_xlsx(self.facts)),
+            *((file.name, file.about, partial(file.build, self.facts.job)) for file in data),
+        ]
+        listed: list[tuple[str, str, bytes]] = []
+        for place, (name, about, build) in enumerate(builders, start=1):
+            listed.append((name, about, build()))
+            yield Made(name, about, listed[-1][2], place, count)
+        contents = _contents(self.facts, listed, self.left_out)
+        yield Made(CONTENTS, "what is here, with the digest of each file", contents, count, count)
+
+    def _pdf(self, named: tuple[tuple[str, str], ...]) -> bytes:
+        return build_as_built_pdf(
+            self.facts, paper=self.paper, scale=self.scale, file_of=self.file_of, files=named
+        )
+
+
+_Builder = tuple[str, str, Callable[[], bytes]]
+
+
+def build_package(
+    state: JobState,
+    board: FlagBoard,
+    *,
+    paper: PaperSize | None = None,
+    scale: Scale | None = None,
+    file_of: PhotoFile = no_photo_files,
+) -> Package:
+    """Gather a job for its package; nothing is made before ``files`` is asked for."""
+    return Package(gather_facts(state, board), paper, scale, file_of)
+
+
+def _contents(
+    facts: Facts, listed: list[tuple[str, str, bytes]], missing: tuple[tuple[str, str], ...]
+) -> bytes:
+    """List of files with their digests, what was left out and why, how to read and prove it."""
+    head = facts.head
+    lines = [f"As built: {one_line(head.job)}", f"Work done: {head.worked}"]
+    lines += [f"Check code {head.code}, made from {head.entries} entries.", "", STATEMENT, ""]
+    for name, about, data in listed:
+        lines.append(f"{hashlib.sha256(data).hexdigest()}  {name}  ({len(data)} bytes; {about})")
+    if missing:
+        lines += ["", "Left out:", *(f"{name}: {why}" for name, why in missing)]
+    lines += ["", READING, "", f"Prove it: crewapp verify BOOK --code {head.code}"]
+    return ("\r\n".join(lines) + "\r\n").encode()
