@@ -1,0 +1,233 @@
+"""Outlines, keep-outs and courses brought in by command, from every form they come in."""
+
+from __future__ import annotations
+
+import json
+from io import StringIO
+from math import cos, pi, radians, sin
+from pathlib import Path
+from typing import Any
+
+import pyproj
+import pytest
+from ezdxf.filemanagement import new
+
+from crewapp.cli import main
+from crewapp.commands.books import book_to_read
+from models.calculations.ring import PointNm, perimeter_nm, signed_area_nm2
+from tests.models.plan_readers.geo_text import HOLE, SQUARE, collection, feature, polygon, text
+
+PLAN = Path(__file__).parents[3] / "fixtures" / "plans" / "small.json"
+FT = 304_800_000
+GEOD = pyproj.Geod(ellps="WGS84")
+Captured = pytest.CaptureFixture[str]
+FIELD = ("--surface", "F9", "--name", "Field nine", "--use", "field")
+
+
+@pytest.fixture
+def book(tmp_path: Path, capsys: Captured) -> Path:
+    """A book with a job and a collector, and no surface yet."""
+    told = {**json.loads(PLAN.read_text("utf-8")), "surface": []}
+    (tmp_path / "job.json").write_text(json.dumps(told), "utf-8")
+    assert main(["plan", str(tmp_path / "b.book"), str(tmp_path / "job.json")]) == 0
+    capsys.readouterr()
+    return tmp_path / "b.book"
+
+
+def bring(book: Path, name: str, data: str | bytes, *words: str) -> int:
+    """Bring in a file that holds some text."""
+    path = book.parent / name
+    path.write_bytes(data.encode() if isinstance(data, str) else data)
+    return main(["plan", "import", str(book), str(path), *words, "--out", str(book.parent / "out")])
+
+
+def latest(book: Path, kind: str, name: str = "F9") -> Any:
+    """What stands in the book."""
+    with book_to_read(book) as job:
+        return job.state.latest(kind, name)
+
+
+def area_ft2(book: Path) -> float:
+    """Area of the surface in the book."""
+    ring = [PointNm(one.x_nm, one.y_nm) for one in latest(book, "surface").outline]
+    return float(signed_area_nm2(ring)) / FT**2
+
+
+def drawing(units: int = 2) -> bytes:
+    """A DXF drawing of a green of 60 by 100 with a round bunker, each on its own layer."""
+    made = new("R2010")
+    made.header["$INSUNITS"] = units
+    space = made.modelspace()
+    corners = [(0, 0), (60, 0), (60, 100), (0, 100)]
+    space.add_lwpolyline(corners, close=True, dxfattribs={"layer": "GREEN"})
+    space.add_circle((30, 50), 10, dxfattribs={"layer": "BUNKER"})
+    space.add_lwpolyline([(0, -2), (60, -2)], dxfattribs={"layer": "PIPE"})
+    stream = StringIO()
+    made.write(stream)
+    return stream.getvalue().encode()
+
+
+def test_baseline_and_offsets(book: Path) -> None:
+    """A baseline of 100 ft, 10 ft to the left and 20 to the right: 3,000 ft2."""
+    page = "station,left,right\n0+00,10,20\n0+50,10,20\n1+00,10,20\n"
+
+    assert bring(book, "base.csv", page, *FIELD, "--bearing", "N 30 E", "--origin", "9 ft,0") == 0
+
+    assert area_ft2(book) == pytest.approx(3000)
+    assert latest(book, "layout").source == "base.csv"
+
+
+def test_points_in_the_unit_that_was_chosen(book: Path) -> None:
+    """A walk of 10 by 20 m, closed on its first point."""
+    page = "point,x,y\n1,0,0\n2,10,0\n3,10,20\n4,0,20\n5,0,0\n"
+
+    assert bring(book, "walk.csv", page, *FIELD, "--unit", "m") == 0
+
+    assert area_ft2(book) == pytest.approx(200 / 0.3048**2)
+
+
+def test_geojson_chooses_the_plane_and_keeps_its_size(book: Path) -> None:
+    """Area, edge and lines of a whole surface within 0.1 % of the geodesic ones."""
+    ring = [
+        [-93.6 + 0.002 * cos(t) * (1 + 0.3 * cos(3 * t)), 41.6 + 0.0015 * sin(t)]
+        for t in (2 * pi * n / 60 for n in range(60))
+    ]
+    data = text(feature(polygon([*ring, ring[0]]), "nine"))
+
+    assert bring(book, "nine.geojson", data, *FIELD) == 0
+
+    lons, lats = zip(*ring, strict=True)
+    area, edge = GEOD.polygon_area_perimeter(lons, lats)
+    plan = [PointNm(one.x_nm, one.y_nm) for one in latest(book, "surface").outline]
+    assert area_ft2(book) * 0.3048**2 == pytest.approx(area, rel=1e-3)
+    assert perimeter_nm(plan) / 1e9 == pytest.approx(edge, rel=1e-3)
+    assert main(["plan", "layout", str(book), "--surface", "F9", "--sand-slits", "5ft"]) == 0
+    length = sum(line.length_nm for line in latest(book, "surface").lines) / 1e9
+    assert length == pytest.approx(area / (5 * 0.3048), rel=5e-3)
+    assert latest(book, "local_plane", "").how == "set by nine.geojson"
+
+
+def test_a_second_geojson_goes_into_the_same_plane(book: Path) -> None:
+    """What was chosen once holds: the same file again lies in the same place."""
+    data = text(feature(polygon(SQUARE), "square"))
+    bring(book, "a.geojson", data, *FIELD)
+    first = latest(book, "surface").outline
+
+    assert bring(book, "b.geojson", data, "--surface", "G2", "--name", "G", "--use", "green") == 0
+    with book_to_read(book) as job:
+        assert job.state.latest("surface", "G2").outline == first  # type: ignore[union-attr]
+        assert len(job.state.current("local_plane")) == 1
+
+
+def test_geojson_needs_the_plane_where_other_ground_is_drawn(book: Path, capsys: Captured) -> None:
+    """Ground typed in a plane that lies nowhere: the origin is asked for, then used."""
+    rectangle = ("--surface", "R1", "--name", "R", "--use", "green", "--rectangle", "60ft x 90ft")
+    main(["plan", "layout", str(book), *rectangle, "--sand-slits", "16in"])
+    data = text(feature(polygon(SQUARE), "square"))
+
+    assert bring(book, "a.geojson", data, *FIELD) == 2
+    assert "R1 is drawn in a plane" in capsys.readouterr().err
+    assert latest(book, "surface") is None
+    assert bring(book, "a.geojson", data, *FIELD, "--plane", "45, 7") == 0
+    assert (latest(book, "local_plane", "").lat_ndeg, latest(book, "surface").outline[0].x_nm) == (
+        45 * 10**9,
+        0,
+    )
+
+
+def test_holes_of_a_polygon_are_keep_outs(book: Path) -> None:
+    """With the clearance that was given."""
+    data = text(collection(feature(polygon(SQUARE, HOLE), "nine")))
+
+    assert bring(book, "nine.json", data, *FIELD, "--clearance", "12 in") == 0
+
+    (hole,) = latest(book, "layout").keep_outs
+    assert (hole.name, hole.clearance_nm) == ("hole 1", FT)
+
+
+def test_drawing_by_layer_and_unit(book: Path, capsys: Captured) -> None:
+    """A layer is asked for where there are several, a unit where there is none."""
+    assert bring(book, "d.dxf", drawing(), *FIELD) == 2
+    assert "GREEN (1)" in capsys.readouterr().err
+    assert bring(book, "d.dxf", drawing(0), *FIELD, "--layer", "GREEN") == 2
+    assert "names no unit" in capsys.readouterr().err
+    assert bring(book, "d.dxf", drawing(0), *FIELD, "--layer", "GREEN", "--unit", "us-ft") == 0
+
+    assert area_ft2(book) == pytest.approx(6000 * (1200 / 3937 / 0.3048) ** 2)
+
+
+def test_keep_outs_are_added_by_name(book: Path) -> None:
+    """A bunker from a drawing, then two heads from points; the same names take their places."""
+    bring(book, "d.dxf", drawing(), *FIELD, "--layer", "GREEN")
+    layer = ("--surface", "F9", "--as", "keep-outs", "--layer", "BUNKER", "--clearance", "2 ft")
+    assert bring(book, "d.dxf", drawing(), *layer) == 0
+    assert main(["plan", "layout", str(book), "--surface", "F9", "--sand-slits", "4ft"]) == 0
+
+    length_ft = sum(line.length_nm for line in latest(book, "surface").lines) / FT
+    assert length_ft * 4 == pytest.approx(6000 - pi * 12**2, rel=0.01)
+    assert bring(book, "d.dxf", drawing(), *layer) == 0
+    assert [one.name for one in latest(book, "layout").keep_outs] == ["BUNKER 1"]
+    assert bring(book, "d.dxf", drawing(), *layer, "--instead") == 0
+    assert len(latest(book, "layout").keep_outs) == 1
+
+
+def test_points_become_round_keep_outs(book: Path, capsys: Captured) -> None:
+    """Sprinkler heads surveyed as points keep lines off by their radius and clearance."""
+    data = text(feature(polygon(SQUARE), "nine"))
+    bring(book, "nine.geojson", data, *FIELD)
+    head = feature({"type": "Point", "coordinates": [7.0005, 45.0005]}, "head 1")
+    words = ("--surface", "F9", "--as", "keep-outs", "--clearance", "6 in")
+
+    assert bring(book, "heads.geojson", text(collection(head)), *words) == 2
+    assert "points with a radius" in capsys.readouterr().err
+    assert bring(book, "heads.geojson", text(collection(head)), *words, "--radius", "3 in") == 0
+    assert latest(book, "layout").keep_outs[0].name == "head 1"
+
+
+def test_course_of_a_collector(book: Path, capsys: Captured) -> None:
+    """A course of 60 ft is as long as the design; the surface that drains there gets its joints."""
+    bring(book, "d.dxf", drawing(), *FIELD, "--layer", "GREEN", "--drains-to", "C1")
+    slits = ("--surface", "F9", "--piped-slits", "12ft", "--piped-bearing", "0")
+    main(["plan", "layout", str(book), *slits])
+    course = ("--as", "collector", "--collector", "C1", "--layer", "PIPE")
+
+    assert bring(book, "d.dxf", drawing(), *course) == 0
+    assert "Lay out F9 again" in capsys.readouterr().out
+    assert main(["plan", "layout", str(book), "--surface", "F9"]) == 0
+    assert [end.station_nm // FT for end in latest(book, "layout").ends] == [6, 18, 30, 42, 54]
+
+
+def test_mended_outline_is_offered_and_taken_only_when_asked(book: Path, capsys: Captured) -> None:
+    """A bow tie: told where, offered in a file to look at, written only with --mended."""
+    page = "x,y\n0,0\n60,60\n60,0\n0,40\n0,0\n"
+    before = latest(book, "surface")
+
+    assert bring(book, "bow.csv", page, *FIELD) == 2
+    told = capsys.readouterr().err
+    assert "side 1 (from corner 1) meets side 3" in told
+    assert "kept the largest of 2 parts" in told
+    assert latest(book, "surface") is before is None
+    offered = (book.parent / "out" / "bow.mended.csv").read_text("utf-8")
+    assert bring(book, "looked.csv", offered, *FIELD) == 0
+    looked = latest(book, "surface").outline
+    assert bring(book, "bow.csv", page, *FIELD, "--mended") == 0
+    assert latest(book, "surface").outline == looked
+    assert latest(book, "layout").source == "bow.csv, mended"
+
+
+def test_json_tells_what_was_written(book: Path, capsys: Captured) -> None:
+    """Facts for machines: how many entries, the surface, the layout, remarks."""
+    assert bring(book, "d.dxf", drawing(), *FIELD, "--layer", "GREEN", "--json") == 0
+
+    told = json.loads(capsys.readouterr().out)
+    assert (told["written"], told["surface"]["surface_id"], told["remarks"]) == (2, "F9", [])
+
+
+def test_turned_baseline_keeps_its_shape(book: Path) -> None:
+    """A bearing turns the outline about the origin, clockwise from north."""
+    page = "station,left,right\n0,0,30\n100,0,30\n"
+    bring(book, "base.csv", page, *FIELD, "--bearing", "60", "--origin", "5 ft, 7 ft")
+
+    corners = [(one.x_nm / FT - 5, one.y_nm / FT - 7) for one in latest(book, "surface").outline]
+    far = (100 * sin(radians(60)), 100 * cos(radians(60)))
+    assert any(corner == pytest.approx(far, abs=1e-6) for corner in corners)
