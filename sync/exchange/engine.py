@@ -75,7 +75,9 @@ def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Ter
         report.strange = shown.strange
         _go_through(shelf, place, store, shown, ledger, terms, steps, report)
         if terms.remembers:
-            ledger.stores[terms.where] = SeenStore(terms.at_ms, sorted(shown.names()))
+            ledger.stores[terms.where] = SeenStore(
+                terms.at_ms, sorted(shown.names()), sorted(report.sent_names)
+            )
     except CancelledError:
         report.is_cancelled = True
     finally:
@@ -142,6 +144,7 @@ def _send_segments(
     key, proves = report.job.key, terms.proves_all
     sent = send_segments(store, shown, place, ledger, key, steps, proves_all=proves)
     report.sent = sent.files
+    report.sent_names = sent.names
     report.notes += sent.notes
 
 

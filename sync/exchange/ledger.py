@@ -49,6 +49,7 @@ class SeenStore:
 
     at_ms: int = 0
     names: list[str] = field(default_factory=list)
+    sent: list[str] = field(default_factory=list)  # proven there since, though not listed yet
 
 
 @dataclass(slots=True)

@@ -29,6 +29,7 @@ class Sent:
     """What came of it."""
 
     files: int = 0
+    names: list[str] = field(default_factory=list)  # of those, without their folders
     notes: list[str] = field(default_factory=list)  # of files that the store did not take
 
 
@@ -78,6 +79,7 @@ def put(store: Store, folder: str, name: str, data: bytes, sent: Sent) -> None:
             store.write(path, data)
             if store.read(path, len(data)) == data:
                 sent.files += 1
+                sent.names.append(name)
                 return
         except (TakenInStoreError, NotKeptInStoreError, NotInStoreError, TooLargeError) as fault:
             note = note or str(fault)

@@ -88,6 +88,7 @@ class Report:
     new_rows: int = 0  # entries that were new here
     sealed_rows: int = 0  # entries of this tablet that went into new segments
     sent: int = 0  # segments that went out
+    sent_names: list[str] = field(default_factory=list)
     pictures: Pictures = field(default_factory=Pictures)
     aside: tuple[SetAside, ...] = ()
     notes: list[str] = field(default_factory=list)

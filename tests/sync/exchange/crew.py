@@ -9,6 +9,7 @@ from typing import Any
 
 from models.book.row import Draft, Row
 from models.book.store import Book
+from models.entries.envelope import body_fields
 from models.tablet_code import code_of
 from sync.exchange.engine import exchange_book
 from sync.exchange.job import job_of
@@ -20,6 +21,7 @@ from sync.segments.write import Sealed, pack
 from sync.stores.errors import NotInStoreError, TakenInStoreError, TooLargeError
 from sync.stores.store import Listed, Store
 from sync.trust.keys import HeldKeys, Signer
+from sync.trust.succession import introduce
 
 DAY = "2026-05-28"
 NOON_MS = 1_780_000_000_000
@@ -135,6 +137,17 @@ class Crew:
         for code, heads in sorted(heads_held_beyond(self.book, members).items()):
             told = [f"{seq}:{digest.hex()}" for seq, digest in sorted(heads)]
             self.ink(draft("tablet_revoked", code=code, heads=told, only_heads=True))
+
+    def introduce(self) -> None:
+        """After a new identity: go on the list, vouched for by a key that is."""
+        members = members_of(self.book, job_of(self.book))
+        if members.may_write(self.signer.stream):
+            return
+        for old in self.held:
+            if members.may_write(old.stream):
+                body = introduce(old, self.signer.stream, members.job.key)
+                self.ink(draft("tablet_added", **body_fields(body)))
+                return
 
     def sync(self, store: Store, **terms: Any) -> Report:
         """Exchange with a store; a tablet whose identity was used goes on with another."""
