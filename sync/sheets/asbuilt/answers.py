@@ -3,15 +3,25 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import dataclass
 
 from models.checks.board import Flag, FlagBoard
 from models.entries.day import Disposition
-from sync.sheets.asbuilt.features import Answered
 
 OF_A_READING = frozenset({"depth_shallow", "depth_deep", "width_out", "grade_out", "belly"})
 """Checks that hold one reading against its limits."""
 
 _SAID = {"accept": "accepted as is", "waive": "waived", "rework": "to be reworked"}
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """How a reading that is out was answered; ``said`` is empty while it stands open."""
+
+    said: str = ""
+    by: str = ""
+    why: str = ""
+    is_accepted: bool = False
 
 
 class Answers:

@@ -10,7 +10,7 @@ from itertools import pairwise
 from models.calculations.ring import PointNm, distance_nm
 from models.plan.collector import PlanPoint
 from models.units import round_half_even
-from sync.sheets.asbuilt.features import Course, Place
+from sync.sheets.asbuilt.places import Course, Place
 
 BEYOND_NM = 1_000_000_000
 """A place up to this far beyond an end of its course lies in its straight continuation."""

@@ -13,9 +13,10 @@ from collections.abc import Iterator
 
 from models.units import NM_PER, LengthUnit
 from sync.sheets.asbuilt.about import about_job
-from sync.sheets.asbuilt.features import AsBuilt, Course, Place
+from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.found_layers import layers_of
 from sync.sheets.asbuilt.layers import Layer, LayerRow, ShapeKind
+from sync.sheets.asbuilt.places import Course, Place
 from sync.sheets.cells import Cell
 from sync.sheets.csv_day import guarded, plain_number
 from sync.sheets.measures import Measure, number, unit_of
@@ -27,12 +28,7 @@ _DIGITS = 6
 
 def build_table(job: AsBuilt, name: str) -> bytes:
     """Write one layer: UTF-8 with its mark, CRLF, quoted where needed."""
-    layer = next(one for one in layers_of(job) if one.name == name)
-    return build_layer_table(layer, job.is_us)
-
-
-def build_layer_table(layer: Layer, is_us: bool) -> bytes:
-    """Write a layer that is in hand."""
+    layer, is_us = next(one for one in layers_of(job) if one.name == name), job.is_us
     unit = unit_of(Measure.LENGTH, is_us)
     head = [column.header for column in layer.columns]
     places = [name for name in _place_columns(layer.kind, unit) if name not in head]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sync.sheets.asbuilt.csv_tables import build_about_table, build_layer_table
+from sync.sheets.asbuilt.csv_tables import build_about_table, build_table
 from sync.sheets.asbuilt.dxf import build_dxf, missing_library
 from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.found_layers import layers_of
@@ -58,5 +58,5 @@ def _table(layer: Layer) -> DataFile:
     return DataFile(
         f"csv/{layer.name}.csv",
         f"{layer.title}, as a table",
-        lambda job: build_layer_table(layer, job.is_us),
+        lambda job: build_table(job, layer.name),
     )

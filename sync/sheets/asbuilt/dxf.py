@@ -70,9 +70,16 @@ def build_dxf(job: AsBuilt) -> bytes:
         raise DrawingAbsentError(missing=missing)
     with _without_a_clock():
         drawing = _drawing(job)
+        _name_classes_in_order(drawing)
         out = StringIO()
         drawing.write(out)
     return out.getvalue().encode(errors="dxfreplace")
+
+
+def _name_classes_in_order(drawing: Drawing) -> None:
+    """List the kinds of entity before the library does, which takes them as a set falls out."""
+    for kind in sorted(drawing.entitydb.dxf_types_in_use()):
+        drawing.classes.add_class(kind)
 
 
 @contextmanager

@@ -5,7 +5,8 @@ from __future__ import annotations
 from models.calculations.verdict import Verdict
 from sync.sheets.asbuilt import dxf_styles as styles
 from sync.sheets.asbuilt.dxf_pen import Pen, readable_turn
-from sync.sheets.asbuilt.features import LineAsCut, Place, ProbeAt
+from sync.sheets.asbuilt.features import LineAsCut, ProbeAt
+from sync.sheets.asbuilt.places import Place
 from sync.sheets.csv_day import plain_number
 from sync.sheets.measures import Measure, number
 

@@ -10,7 +10,8 @@ from models.units import NM_PER, LengthUnit
 from sync.sheets.asbuilt.dxf_scale import PlotScale
 from sync.sheets.asbuilt.dxf_styles import DATA_NAME, FONT_STYLE, TEXT_MM, DrawingLayer
 from sync.sheets.asbuilt.dxf_text import drawn, kept
-from sync.sheets.asbuilt.features import AsBuilt, Course, Place
+from sync.sheets.asbuilt.features import AsBuilt
+from sync.sheets.asbuilt.places import Course, Place
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing

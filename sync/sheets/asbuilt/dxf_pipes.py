@@ -8,7 +8,8 @@ from models.calculations.verdict import Verdict
 from sync.sheets.asbuilt import dxf_styles as styles
 from sync.sheets.asbuilt.course import place_along
 from sync.sheets.asbuilt.dxf_pen import Pen, readable_turn
-from sync.sheets.asbuilt.features import CollectorRun, InvertShot, StationMark
+from sync.sheets.asbuilt.features import CollectorRun
+from sync.sheets.asbuilt.pipe_features import InvertShot, StationMark
 from sync.sheets.csv_day import plain_number
 
 INVERT_TAGS = ("COLLECTOR", "STATION", "INVERT", "DESIGN", "OFF", "VERDICT", "ANSWER")

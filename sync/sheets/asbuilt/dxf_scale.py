@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from models.units import NM_PER, LengthUnit
-from sync.sheets.asbuilt.features import AsBuilt, Place
+from sync.sheets.asbuilt.features import AsBuilt
+from sync.sheets.asbuilt.places import Place
 
 SHEET_MM = (380, 240)
 """Room for the drawing on the sheet, inside its margins and beside its notes."""

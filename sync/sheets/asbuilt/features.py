@@ -15,18 +15,10 @@ from fractions import Fraction
 from models.calculations.projection import LocalProjection
 from models.calculations.verdict import Verdict
 from models.figures import Figures
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A point of the local plane, with its level where one was measured."""
-
-    x_nm: int
-    y_nm: int
-    level_nm: int | None = None
-
-
-Course = tuple[Place, ...]
+from sync.sheets.asbuilt.answers import Answered
+from sync.sheets.asbuilt.pipe_features import InvertShot, ReleasedStretch, StationMark
+from sync.sheets.asbuilt.places import Course as Course
+from sync.sheets.asbuilt.places import Place as Place
 
 
 class LineStatus(StrEnum):
@@ -39,16 +31,6 @@ class LineStatus(StrEnum):
     """Out of tolerance somewhere, and every such reading accepted or waived by somebody."""
     OUT = "out"
     """Out of tolerance somewhere, and nobody has accepted it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Answered:
-    """How a reading that is out was answered; ``said`` is empty while it stands open."""
-
-    said: str = ""
-    by: str = ""
-    why: str = ""
-    is_accepted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,15 +121,6 @@ class ProbeAt:
 
 
 @dataclass(frozen=True, slots=True)
-class StationMark:
-    """A round station of a collector with its design invert."""
-
-    station_nm: int
-    at: Place
-    design_nm: Fraction
-
-
-@dataclass(frozen=True, slots=True)
 class CollectorRun:
     """A collector: its course as planned, and the pipe as the invert shots found it.
 
@@ -173,25 +146,6 @@ class CollectorRun:
 
 
 @dataclass(frozen=True, slots=True)
-class InvertShot:
-    """The invert as last shot at a station; ``off_nm`` is positive when it lies high."""
-
-    collector_id: str
-    station_nm: int
-    at: Place | None
-    invert_nm: Fraction
-    design_nm: Fraction
-    off_nm: Fraction
-    low_nm: int
-    high_nm: int
-    verdict: Verdict
-    answered: Answered
-    setup_id: str
-    day: str
-    author: str
-
-
-@dataclass(frozen=True, slots=True)
 class JointAt:
     """Where a piped slit meets the collector; ``is_made`` once somebody wrote so."""
 
@@ -204,19 +158,6 @@ class JointAt:
     gap_nm: int
     goes_through: bool
     is_made: bool
-
-
-@dataclass(frozen=True, slots=True)
-class ReleasedStretch:
-    """Leave that was given to cover a stretch of a collector."""
-
-    collector_id: str
-    from_nm: int
-    to_nm: int
-    course: Course
-    released_by: str
-    day: str
-    note: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from models.entries.planning import PermanentPoint, Tie
 from models.entries.surface import Collector
 from models.job_state import JobState
 from sync.sheets.asbuilt.course import apart_nm, course_of
-from sync.sheets.asbuilt.features import FoundUtility, PermanentMark, PhotoTaken, Place, TieMeasured
+from sync.sheets.asbuilt.features import FoundUtility, PermanentMark, PhotoTaken, TieMeasured
+from sync.sheets.asbuilt.places import Place
 from sync.sheets.asbuilt.slit_pieces import line_ends
 from sync.sheets.slit_facts import current_of
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from models.calculations.projection import LocalProjection, to_geographic
 from models.calculations.ring import PointNm
-from sync.sheets.asbuilt.features import AsBuilt, Course
+from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.layers import Layer, LayerRow, ShapeKind
+from sync.sheets.asbuilt.places import Course
 from sync.sheets.asbuilt.refusals import NotTiedError
 
 DIGITS = 8

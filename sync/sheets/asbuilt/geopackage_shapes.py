@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import struct
 
-from sync.sheets.asbuilt.features import Course
 from sync.sheets.asbuilt.layers import Layer, LayerRow, ShapeKind
+from sync.sheets.asbuilt.places import Course
 
 _NM_PER_M = 10**9
 _LITTLE, _WITH_BOX = 0b0000_0001, 0b0000_0010

@@ -13,7 +13,9 @@ from itertools import pairwise
 
 from models.units import NM_PER, LengthUnit
 from sync.sheets.asbuilt.course import course_length_nm
-from sync.sheets.asbuilt.features import AsBuilt, CollectorRun, Course, InvertShot, Place
+from sync.sheets.asbuilt.features import AsBuilt, CollectorRun
+from sync.sheets.asbuilt.pipe_features import InvertShot
+from sync.sheets.asbuilt.places import Course, Place
 from sync.sheets.asbuilt.xml_text import attributes
 from sync.sheets.csv_day import plain_number
 

@@ -14,7 +14,8 @@ from fractions import Fraction
 from typing import Generic, TypeVar
 
 from models.calculations.ring import PointNm, signed_area_nm2
-from sync.sheets.asbuilt.features import AsBuilt, Course, Place
+from sync.sheets.asbuilt.features import AsBuilt
+from sync.sheets.asbuilt.places import Course, Place
 from sync.sheets.cells import Cell, Column
 from sync.sheets.csv_day import plain_number
 from sync.sheets.measures import Measure, number, unit_of

@@ -4,15 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sync.sheets.asbuilt.features import (
-    AsBuilt,
-    CollectorRun,
-    InvertShot,
-    JointAt,
-    ReleasedStretch,
-    StationMark,
-)
+from sync.sheets.asbuilt.features import AsBuilt, CollectorRun, JointAt
 from sync.sheets.asbuilt.layers import Field, Layer, LayerMaker, ShapeKind, along, at_point, yes
+from sync.sheets.asbuilt.pipe_features import InvertShot, ReleasedStretch, StationMark
 from sync.sheets.measures import Measure
 
 

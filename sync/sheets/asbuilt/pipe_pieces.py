@@ -15,14 +15,9 @@ from models.job_state import JobState
 from models.shots import design_line, standing_inverts, stationing_of
 from sync.sheets.asbuilt.answers import Answers
 from sync.sheets.asbuilt.course import course_of, laid_course, place_along, stretch
-from sync.sheets.asbuilt.features import (
-    CollectorRun,
-    InvertShot,
-    JointAt,
-    Place,
-    ReleasedStretch,
-    StationMark,
-)
+from sync.sheets.asbuilt.features import CollectorRun, JointAt
+from sync.sheets.asbuilt.pipe_features import InvertShot, ReleasedStretch, StationMark
+from sync.sheets.asbuilt.places import Place
 from sync.sheets.collector_facts import off_design
 
 _MARKS_US_NM = tuple(304_800_000 * feet for feet in (10, 20, 25, 50, 100, 200, 500))

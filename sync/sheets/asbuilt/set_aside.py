@@ -12,9 +12,10 @@ from models.entries.slits import PassCut, Probe
 from models.figures import Figures
 from models.job_state import JobState
 from models.shots import standing_inverts
-from sync.sheets.asbuilt.features import Place, SetAside
+from sync.sheets.asbuilt.features import SetAside
 from sync.sheets.asbuilt.found_pieces import place_or_none
 from sync.sheets.asbuilt.pipe_pieces import station_place
+from sync.sheets.asbuilt.places import Place
 from sync.sheets.asbuilt.slit_pieces import newest_probes, probe_place
 from sync.sheets.entry_words import details_of, line_names, title_of
 

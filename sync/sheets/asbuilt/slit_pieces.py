@@ -14,7 +14,8 @@ from models.entries.surface import LinePlace, Surface
 from models.job_state import JobState
 from sync.sheets.asbuilt.answers import Answers
 from sync.sheets.asbuilt.course import course_of, place_along
-from sync.sheets.asbuilt.features import KeepOut, LineAsCut, LineStatus, Place, ProbeAt, SurfaceArea
+from sync.sheets.asbuilt.features import KeepOut, LineAsCut, LineStatus, ProbeAt, SurfaceArea
+from sync.sheets.asbuilt.places import Place
 from sync.sheets.slit_facts import (
     current_of,
     depth_limits,
@@ -154,11 +155,7 @@ def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt])
     filed = state.current("cuts_of", f"{surface_id}/{line_id}")
     entries = list({entry.id: entry for entry in filed}.values())
     cuts = [one.body for one in entries if isinstance(one.body, PassCut)]
-    pipes = [
-        body
-        for body in state.bodies("pipe_in_line", f"{surface_id}/{line_id}")
-        if isinstance(body, PipeLaid)
-    ]
+    pipes = _pipes_in(state, surface_id, line_id)
     ends = line_ends(state, surface_id, line_id)
     place = line_place(state, surface_id, line_id)
     use = use_of(state, surface_id, line_id)
@@ -192,6 +189,11 @@ def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt])
         sand_ug=sum((share[1] for share in sand), Fraction(0)),
         spacing_nm=pattern.spacing_nm if pattern else 0,
     )
+
+
+def _pipes_in(state: JobState, surface_id: str, line_id: str) -> list[PipeLaid]:
+    laid = state.bodies("pipe_in_line", f"{surface_id}/{line_id}")
+    return [body for body in laid if isinstance(body, PipeLaid)]
 
 
 def _cut_nm(cuts: list[PassCut], line_id: str) -> int:

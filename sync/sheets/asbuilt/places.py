@@ -1,0 +1,17 @@
+"""Points of the local plane, and courses over them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A point of the local plane, with its level where one was measured."""
+
+    x_nm: int
+    y_nm: int
+    level_nm: int | None = None
+
+
+Course = tuple[Place, ...]

@@ -1,0 +1,135 @@
+"""What the book says becomes what lies in the ground, and nothing that was struck stands."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from models.calculations.verdict import Verdict
+from sync.sheets.asbuilt.features import LineStatus
+from sync.sheets.asbuilt.gather import as_built
+from sync.sheets.asbuilt.places import Place
+from tests.sync.sheets.asbuilt.small_green import CUT_FT, green, written_green
+from tests.sync.sheets.day_writer import FT, IN, DayWriter
+
+
+def test_each_line_has_the_status_of_what_became_of_it() -> None:
+    """Planned, cut, piped, out, and out but accepted; one on no plan is there without a place."""
+    lines = {line.line_id: line for line in green().lines}
+
+    assert {name: line.status for name, line in lines.items()} == {
+        "S1": LineStatus.CUT,
+        "S2": LineStatus.ACCEPTED,
+        "S3": LineStatus.OUT,
+        "S4": LineStatus.PLANNED,
+        "P1": LineStatus.PIPED,
+        "P2": LineStatus.CUT,
+        "X9": LineStatus.CUT,
+    }
+    assert (lines["X9"].start, lines["X9"].planned_nm, lines["X9"].cut_nm) == (None, None, 7 * FT)
+
+
+def test_line_gathers_its_probes_pipe_and_sand() -> None:
+    """S1 stands with three probes of 9 in; P1 with its pipe, joined and capped."""
+    lines = {line.line_id: line for line in green().lines}
+    cut, piped = lines["S1"], lines["P1"]
+
+    assert (cut.n_probes, cut.n_out, cut.least_nm) == (3, 0, 9 * IN)
+    assert cut.mean_nm == 9 * IN
+    assert (cut.pass_ids, cut.days, cut.sand_pl) == (("G1-1",), ("2026-06-08",), Fraction(10**15))
+    assert (piped.pipe_nm, piped.is_connected, piped.is_end_capped) == (22 * FT, True, True)
+    assert lines["S2"].n_in_tolerance == 0
+
+
+def test_cut_length_is_the_books() -> None:
+    """The sum over lines is the running total that the day sheets are made from."""
+    book = written_green()
+
+    assert green().cut_nm == CUT_FT * FT == book.state.sums[("cut_nm", "G1")]
+    assert green().surfaces[0].cut_nm == CUT_FT * FT
+
+
+def test_line_cut_twice_counts_twice() -> None:
+    """Two passes over one line are both in its length, as in the book's total."""
+    book = written_green()
+    again = {"surface_id": "G1", "line_ids": ["S1", "S4"], "length_nm": 3 * FT}
+    book.write("pass", pass_id="G1-9", **again)
+    job = as_built(book.state)
+
+    assert {line.line_id: line.cut_nm for line in job.lines}["S1"] == 43 * FT
+    assert job.cut_nm == book.state.sums[("cut_nm", "G1")] == (CUT_FT + 6) * FT
+
+
+def test_probe_lies_at_its_distance_along_the_line() -> None:
+    """S1 runs east from (0, 4 ft): the probe 20 ft along it lies at (20 ft, 4 ft)."""
+    middle = [one for one in green().probes if one.along_nm == 20 * FT and one.line_id == "S1"]
+
+    assert [one.at for one in middle] == [Place(20 * FT, 4 * FT)]
+
+
+def test_struck_and_overtaken_readings_stand_apart() -> None:
+    """The slip of 19 in and readings taken again are listed with why, and are nowhere else."""
+    job = green()
+    aside = [(one.how, one.said, one.at) for one in job.set_aside]
+
+    assert aside == [
+        ("struck", "G1-1 S1 at 20.0 ft: 19 in", Place(20 * FT, 4 * FT)),
+        ("overtaken", "G1-1 S1 at 38.0 ft: 8 in", Place(38 * FT, 4 * FT)),
+        ("overtaken", "C1 0+10.0 invert: rod 4.50 from L1", Place(5 * FT, -2 * FT)),
+    ]
+    assert job.set_aside[0].instead == "G1-1 S1 at 20.0 ft: 9 in"
+    assert 19 * IN not in {probe.depth_nm for probe in job.probes}
+
+
+def test_struck_probe_of_a_struck_pass_keeps_its_place() -> None:
+    """A reading names its pass alone, so its surface is known though the pass be struck."""
+    book = written_green()
+    slips = [e for e in book.state.entries.values() if getattr(e.body, "pass_id", "") == "G1-3"]
+    book.write("struck", why="other green", strikes=[entry.id for entry in slips])
+    job = as_built(book.state)
+
+    struck = [one for one in job.set_aside if one.reason == "other green"]
+    assert [(one.kind, one.line_id, one.at) for one in struck] == [
+        ("Pass cut", "S3", None),
+        ("Depth probe", "S3", Place(20 * FT, 12 * FT)),
+    ]
+    assert {line.line_id: line.status for line in job.lines}["S3"] is LineStatus.PLANNED
+
+
+def test_inverts_lie_on_the_course_with_their_levels() -> None:
+    """Station 40 is round the bend; its invert is 0.05 ft high of one percent, and out."""
+    shots = {shot.station_nm // FT: shot for shot in green().inverts}
+
+    assert [shot.off_nm for shot in shots.values()] == [0, 0, FT * 5 // 100, 0]
+    assert shots[40].verdict is Verdict.OUT
+    assert shots[40].at == Place(25 * FT, -12 * FT, 10045 * FT // 100)
+
+
+def test_laid_pipe_keeps_the_bend_of_its_course() -> None:
+    """Levels run straight between shots: a third of a foot up at the bend, a third along."""
+    laid = green().collectors[0].laid
+
+    assert [round(place.level_nm or 0, -3) for place in laid] == [
+        100 * FT,
+        10010 * FT // 100,
+        round(Fraction(301, 3) * FT, -3),
+        10045 * FT // 100,
+        10050 * FT // 100,
+    ]
+    assert laid[2] == Place(25 * FT, -2 * FT, laid[2].level_nm)
+
+
+def test_ties_are_held_against_the_plan_where_both_ends_are_known() -> None:
+    """By Pythagoras, S1 begins sqrt(10^2 + 4^2) ft from PP1; PP2 was never measured in."""
+    first, second = green().ties
+
+    assert abs((first.by_plan_nm or 0) - (116**0.5) * FT) < 1
+    assert (first.name, second.name) == ("G1 S1 start", "C1 outlet")
+    assert (second.point, second.by_plan_nm) == (None, None)
+    assert second.end == Place(-5 * FT, -2 * FT)
+
+
+def test_empty_book_has_an_empty_as_built() -> None:
+    """A book without a word gives features without a thing, and no exception."""
+    job = as_built(DayWriter().state)
+
+    assert (job.lines, job.probes, job.inverts, job.cut_nm, job.last_day) == ((), (), (), 0, "")
