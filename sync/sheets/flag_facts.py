@@ -113,13 +113,14 @@ def _struck_line(
         at=time_of.get(entry.id, ""),
         kind=title_of(entry.kind),
         said=details_of(entry, figures),
-        reason="; ".join(dict.fromkeys(_reason(one) for one in strikers)),
+        reason="; ".join(dict.fromkeys(reason_of(one) for one in strikers)),
         by=", ".join(dict.fromkeys(one.author for one in strikers)),
         instead="; ".join(details_of(one, figures) for one in instead),
     )
 
 
-def _reason(striker: Entry) -> str:
+def reason_of(striker: Entry) -> str:
+    """Why an entry strikes others, as written in it or in its body."""
     return striker.reason or getattr(striker.body, "why", "") or "no reason given"
 
 

@@ -18,6 +18,7 @@ from sync.sheets.asbuilt.pipe_pieces import station_place
 from sync.sheets.asbuilt.places import Place
 from sync.sheets.asbuilt.slit_pieces import newest_probes, probe_place
 from sync.sheets.entry_words import details_of, line_names, title_of
+from sync.sheets.flag_facts import reason_of
 
 STRUCK, OVERTAKEN = "struck", "overtaken"
 _IN_THE_GROUND = frozenset({"pass", "probe", "pipe_laid", "sand_placed", "turf_strip"})
@@ -48,14 +49,10 @@ def _struck(state: JobState, figures: Figures, entry: Entry) -> SetAside:
         figures,
         entry,
         STRUCK,
-        "; ".join(dict.fromkeys(_reason(one) for one in strikers)),
+        "; ".join(dict.fromkeys(reason_of(one) for one in strikers)),
         ", ".join(dict.fromkeys(one.author for one in strikers)),
         "; ".join(details_of(one, figures) for one in instead),
     )
-
-
-def _reason(striker: Entry) -> str:
-    return striker.reason or getattr(striker.body, "why", "") or "no reason given"
 
 
 def _row(
