@@ -36,7 +36,7 @@ def read_json(data: str | bytes) -> Any:
     except PlanFileError:
         raise  # said already; it is a ValueError too
     except json.JSONDecodeError as error:
-        met = f"{error.msg} in line {error.lineno}, column {error.colno}"
+        met = f"line {error.lineno}, column {error.colno}: {error.msg}"
         refuse_whole(_FORM, met, "give the file as it was exported")
     except ValueError as error:  # a whole number of more digits than Python reads
         refuse_whole(_FORM, str(error), "give degrees as decimals")
