@@ -1,0 +1,302 @@
+"""One exchange after another, with stores that keep their word and stores that do not."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from sync.exchange.errors import NoJobYetError, NotKeptHereError, StoreHoldsLessError
+from sync.exchange.job import is_job_key, job_of
+from sync.exchange.joining import join_book
+from sync.exchange.ledger import Ledger
+from sync.exchange.shown import find_jobs
+from sync.exchange.standing import standing
+from sync.exchange.terms import Terms
+from sync.segments.name import SegmentName
+from sync.stores.errors import StoreUnreachableError
+from sync.trust.keys import HeldKeys, Signer
+from tests.sync.exchange.bad_stores import (
+    FailingStore,
+    LateStore,
+    LyingStore,
+    OverwritingStore,
+    TwiceStore,
+)
+from tests.sync.exchange.crew import Crew, MemoryStore, draft
+
+Recruit = Callable[[str], Crew]
+
+
+@pytest.fixture
+def pair(recruit: Recruit, store: MemoryStore) -> tuple[Crew, Crew]:
+    """Two tablets of one job, both on the list, alike."""
+    founder, other = recruit("a"), recruit("b")
+    founder.found()
+    founder.add(other)
+    founder.sync(store)
+    founder.book.backup(other.path.with_name("copy.book"))
+    other.close()
+    other.path.unlink()
+    other.path.with_name("copy.book").rename(other.path)
+    return founder, recruit("b")
+
+
+def test_entries_go_both_ways(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """What one wrote the other has, byte for byte and in the same order."""
+    a, b = pair
+    a.ink()
+    b.ink()
+    a.sync(store)
+    came, back = b.sync(store), a.sync(store)
+
+    assert (came.new_rows, came.sealed_rows, back.new_rows) == (1, 1, 1)
+    assert a.raws() == b.raws()
+    assert back.is_whole
+
+
+def test_nothing_to_do_writes_nothing(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """The second time, no file is read or written."""
+    a, _ = pair
+    a.sync(store)
+    before, store.reads = dict(store.files), []
+    report = a.sync(store)
+
+    assert (report.sealed_rows, report.sent, store.reads) == (0, 0, [])
+    assert store.files == before
+
+
+def test_joined_book_is_the_same(recruit: Recruit, store: MemoryStore, tmp_path: Path) -> None:
+    """A tablet that knows the job by its key alone gets all of it, and knows who founded it."""
+    founder = recruit("a")
+    founder.found()
+    founder.ink()
+    founder.sync(store)
+    new = Signer.new()
+    terms = Terms(where="memory", ring=HeldKeys(new), own_stream=new.stream)
+    report, book = join_book(tmp_path / "new.book", founder.key, store, terms)
+    with book:
+        assert [row.raw for row in book.rows()] == founder.raws()
+        assert job_of(book).key == founder.key
+    assert report.job.founder == founder.signer.stream
+
+
+def test_jobs_in_a_store_are_listed(recruit: Recruit, store: MemoryStore) -> None:
+    """By key and name, and nothing else that lies there."""
+    founder = recruit("a")
+    founder.found()
+    founder.sync(store)
+    store.files |= {"notes.txt": b"x", "other/seg/x.seg": b"x", "../up": b"x"}
+
+    (found,) = find_jobs(store)
+    assert (found.key, found.name, found.segments) == (founder.key, "green-7", 1)
+    assert is_job_key(found.key)
+
+
+def test_book_without_a_job_is_told(recruit: Recruit, store: MemoryStore) -> None:
+    """There is no folder for it."""
+    with pytest.raises(NoJobYetError, match="holds no job yet"):
+        recruit("a").sync(store)
+
+
+@pytest.mark.parametrize("verbs", range(12))
+def test_cut_anywhere_and_run_again(
+    pair: tuple[Crew, Crew], store: MemoryStore, verbs: int
+) -> None:
+    """Wherever the store stops answering, the next run ends as if nothing had been."""
+    a, b = pair
+    for one in (a, b):
+        one.ink()
+        cut = FailingStore(store, verbs)
+        try:
+            report = one.sync(cut)
+        except StoreUnreachableError:
+            assert verbs == 0
+        else:
+            assert report.is_whole or "no signal" in report.cut
+    for one in (a, b, a, b):
+        one.sync(store, allow_less=True)
+
+    assert a.raws() == b.raws()
+    assert len(a.raws()) == 4
+    assert b.sync(store).is_whole
+
+
+@pytest.mark.parametrize("kind", [LateStore, TwiceStore, OverwritingStore])
+def test_store_that_shows_files_its_own_way(
+    pair: tuple[Crew, Crew], kind: type[MemoryStore]
+) -> None:
+    """Late, twice, in capitals, or written over: both end alike."""
+    a, b = pair
+    odd = kind()
+    a.ink()
+    b.ink()
+    for one in (a, b) * 4:
+        report = one.sync(odd, where="odd")
+
+    assert a.raws() == b.raws()
+    assert report.is_whole
+
+
+def test_store_that_keeps_half_is_found_out(pair: tuple[Crew, Crew]) -> None:
+    """What was written is read back, and nothing counts as sent."""
+    a, b = pair
+    lying = LyingStore()
+    report = a.sync(lying, where="lying")
+
+    assert report.sent == 0
+    assert b.sync(lying, where="lying").new_rows == 0
+    assert all("bytes" in one.sentence for one in b.sync(lying, where="lying").aside)
+
+
+def test_half_a_file_never_stands_in_the_way(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """What a cut upload left under the final name is gone round, and the reader finds the whole."""
+    a, b = pair
+    a.ink()
+    a.sync(FailingStore(store, 1))
+    a.sync(store, allow_less=True)
+
+    assert any("/again-1/" in name for name in store.files)
+    assert b.sync(store).new_rows == 1
+    assert b.raws() == a.raws()
+
+
+def test_store_that_holds_less_is_asked_about(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """Nothing happens until somebody says that it is right; then everything is put back."""
+    a, _ = pair
+    a.sync(store)
+    lost = store.files.copy()
+    store.files.clear()
+    a.ink()
+    with pytest.raises(StoreHoldsLessError, match="1 of the 1 files"):
+        a.sync(store)
+
+    assert store.files == {}
+    assert a.sync(store, allow_less=True).sent == 2
+    assert set(lost) < set(store.files)
+
+
+def test_spoilt_file_is_put_right_when_asked(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """A flipped bit shows by reading back alone; another copy is then written."""
+    a, _ = pair
+    (name,) = store.files
+    store.files[name] = bytes(len(store.files[name]))
+
+    assert a.sync(store).sent == 0
+    assert a.sync(store, proves_all=True).sent == 1
+
+
+def test_it_can_be_cancelled_and_goes_on(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """At every step that it tells of."""
+    a, b = pair
+    a.ink()
+    a.sync(store)
+    steps: list[str] = []
+    for stop in range(1, 6):
+        steps.clear()
+        report = b.sync(
+            store,
+            on_step=lambda step, _done, _total: steps.append(step),
+            is_cancelled=lambda stop=stop: len(steps) >= stop,
+        )
+    assert b.sync(store).is_whole
+    assert report.is_cancelled or report.is_whole
+    assert b.raws() == a.raws()
+
+
+def test_steps_are_told_in_order(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """For the bar on the screen."""
+    a, b = pair
+    a.ink()
+    a.sync(store)
+    told: list[str] = []
+    b.ink()
+    b.sync(store, on_step=lambda step, _done, _total: told.append(step))
+
+    assert list(dict.fromkeys(told)) == ["list", "fetch", "seal", "open", "merge", "send"]
+
+
+def test_segment_of_a_newer_version_is_kept_and_passed_on(
+    pair: tuple[Crew, Crew], store: MemoryStore
+) -> None:
+    """It is not understood, and reaches the one who understands it."""
+    from sync.segments.write import pack
+
+    a, _ = pair
+    line = b'{"format":"crewapp-segment","version":2}'
+    newer = pack(line, [b"x"], (a.signer.stream, 900, 900))
+    store.files[f"{a.key}/seg/{newer.name}"] = newer.data
+    report = a.sync(store)
+    other = MemoryStore()
+    a.sync(other, where="stick")
+
+    assert [one.code for one in report.aside] == ["segment.too_new"]
+    assert f"{a.key}/seg/{newer.name}" in other.files
+
+
+def test_two_can_meet_without_the_third(recruit: Recruit, store: MemoryStore) -> None:
+    """Anyone carries on what they hold, as it was signed."""
+    a, b, c = recruit("a"), recruit("b"), recruit("c")
+    a.found()
+    a.add(b, c)
+    a.sync(store)
+    for one in (b, c):
+        one.close()
+        one.path.unlink()
+    terms = Terms(where="x", own_stream=b.signer.stream)
+    join_book(b.path, a.key, store, terms)[1].close()
+    b = recruit("b")
+    b.ink()
+    stick = MemoryStore()
+    b.sync(stick, where="stick")
+    terms = Terms(where="stick", own_stream=c.signer.stream)
+    join_book(c.path, a.key, stick, terms)[1].close()
+
+    assert recruit("c").raws() == b.raws()
+
+
+def test_notes_that_are_lost_or_rubbish_do_no_harm(
+    pair: tuple[Crew, Crew], store: MemoryStore
+) -> None:
+    """Everything is only looked at once more."""
+    a, b = pair
+    b.ink()
+    b.sync(store)
+    a.sync(store)
+    for rubbish in (b"", b"{", b"[]", b'{"taken":7}', b"[" * 5000, json.dumps({"a": 1}).encode()):
+        a.place.ledger.write_bytes(rubbish)
+        assert a.sync(store).is_whole
+    assert a.raws() == b.raws()
+    assert Ledger.read(a.place.ledger).key == a.key
+
+
+def test_full_storage_is_told(
+    pair: tuple[Crew, Crew], store: MemoryStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The exchange ends with a sentence, and goes on when there is room."""
+    a, b = pair
+    a.ink()
+    a.sync(store)
+
+    def refuse(name: SegmentName, _data: bytes) -> None:
+        raise NotKeptHereError(name=name, why="no space left")
+
+    with monkeypatch.context() as patch:
+        patch.setattr("sync.exchange.place.Place.keep", lambda _, *rest: refuse(*rest))
+        assert "no space left" in b.sync(store).cut
+    assert b.sync(store).new_rows == 1
+
+
+def test_standing_tells_what_waits(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """Without asking the store."""
+    a, _ = pair
+    ring = HeldKeys(a.signer)
+    a.ink(draft(), draft())
+    before = standing(a.book, "memory", ring, a.signer.stream)
+    a.sync(store, at_ms=7)
+    after = standing(a.book, "memory", ring, a.signer.stream)
+
+    assert (before.waiting_rows, before.may_write) == (2, True)
+    assert (after.waiting_rows, after.waiting_segments, after.last_ms) == (0, 0, 7)

@@ -1,0 +1,173 @@
+"""Those who would slip something in: nothing of theirs is taken, and each is told."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+
+import pytest
+
+from models.book.row import GENESIS, seal
+from sync.exchange.terms import Report
+from sync.segments.read import open_segment
+from sync.segments.write import Sealed, seal_rows
+from sync.trust.keys import Signer
+from tests.sync.exchange.crew import Crew, MemoryStore, draft, forged
+
+Recruit = Callable[[str], Crew]
+THIEF = Signer(hashlib.sha256(b"thief").digest())
+
+
+@pytest.fixture
+def victim(recruit: Recruit, store: MemoryStore) -> Crew:
+    """A tablet whose two segments are in the store."""
+    one = recruit("a")
+    one.found()
+    one.sync(store)
+    one.ink(draft(), draft())
+    one.sync(store)
+    return one
+
+
+def newest(one: Crew) -> Sealed:
+    """The segment of a tablet written last."""
+    name = max(one.place.names())
+    return Sealed(name, one.place.read(name))
+
+
+def taken_in(reader: Crew, store: MemoryStore, *planted: Sealed) -> Report:
+    """Plant segments in a store, let a tablet read it, and see that nothing came of it."""
+    before = reader.raws()
+    for one in planted:
+        store.files[f"{reader.key}/seg/{one.name}"] = one.data
+    report = reader.sync(store)
+    assert report.new_rows == 0
+    assert reader.raws() == before
+    return report
+
+
+def seal_as(signer: Signer, victim: Crew, *, seq: int = 1, prev: bytes = GENESIS) -> Sealed:
+    """Write one note in a stream and seal it."""
+    row = seal(draft("note", text="I owe you", needs_owner=False), signer.stream, seq, 500, prev)
+    return seal_rows([row], prev, victim.key, signer)
+
+
+def test_stranger_is_set_aside_with_the_code_to_add_it_by(victim: Crew, store: MemoryStore) -> None:
+    """Rightly signed, by somebody nobody knows."""
+    report = taken_in(victim, store, seal_as(THIEF, victim))
+
+    (aside,) = report.aside
+    assert aside.code == "exchange.unknown_tablet"
+    assert aside.is_waiting
+    assert "add it by this code" in aside.sentence
+
+
+def test_altered_entry(victim: Crew, store: MemoryStore) -> None:
+    """The same header over other words."""
+    from sync.segments.write import pack
+
+    honest = open_segment(newest(victim).name, newest(victim).data)
+    lines = [honest.lines[0].replace(b"so far", b"no way"), *honest.lines[1:]]
+    name = honest.name
+    planted = pack(honest.header.line(), lines, (name.stream, name.first, name.last))
+
+    assert [one.code for one in taken_in(victim, store, planted).aside] == ["segment.chain"]
+
+
+@pytest.mark.parametrize("changes", [{"job": "x"}, {"prev": b"\7" * 32}, {"key": THIEF.public}])
+def test_rewritten_header(victim: Crew, store: MemoryStore, changes: dict[str, object]) -> None:
+    """Signed by the thief, in the name of the tablet."""
+    planted = forged(newest(victim), THIEF, **changes)
+
+    assert [one.code for one in taken_in(victim, store, planted).aside] == ["segment.forged"]
+
+
+def test_foreign_key(victim: Crew, store: MemoryStore) -> None:
+    """New entries in another's name, with the thief's key."""
+    row = seal(draft(), victim.signer.stream, 4, 500, victim.book.heads()[victim.signer.stream][1])
+
+    class Posing:
+        stream = victim.signer.stream
+        public = THIEF.public
+
+        def sign(self, data: bytes) -> bytes:
+            return THIEF.sign(data)
+
+    planted = seal_rows([row], GENESIS[:-1] + b"\1", victim.key, Posing())
+    assert [one.code for one in taken_in(victim, store, planted).aside] == ["segment.forged"]
+
+
+def test_replayed_under_another_name(victim: Crew, store: MemoryStore) -> None:
+    """The bytes of one segment under the name of another are not its bytes."""
+    one = newest(victim)
+    moved = str(one.name).replace("-2-3-", "-4-5-")
+    store.files[f"{victim.key}/seg/{moved}"] = one.data
+
+    assert [one.code for one in taken_in(victim, store).aside] == ["segment.header"]
+
+
+def test_replayed_into_another_job(recruit: Recruit, victim: Crew, store: MemoryStore) -> None:
+    """A tablet writes to two jobs; what it wrote for one does not pass in the other."""
+    other = recruit("b")
+    other.found()
+    other.sync(store)
+    planted = newest(other)
+
+    assert [one.code for one in taken_in(victim, store, planted).aside] == ["segment.other_job"]
+
+
+def test_chain_that_breaks_off(recruit: Recruit, victim: Crew, store: MemoryStore) -> None:
+    """A tablet of the crew that goes on from an entry it never wrote waits for it in vain."""
+    member = recruit("b")
+    victim.add(member)
+    victim.sync(store)
+    first = seal_as(member.signer, victim)
+    store.files[f"{victim.key}/seg/{first.name}"] = first.data
+    assert victim.sync(store).new_rows == 1
+    broken = seal_as(member.signer, victim, seq=2, prev=b"\7" * 32)
+    far = seal_as(member.signer, victim, seq=9, prev=b"\7" * 32)
+    report = taken_in(victim, store, broken, far)
+
+    assert sorted(one.code for one in report.aside) == ["exchange.fork_gap", "exchange.gap"]
+    assert "entries 2 to 8" in " ".join(one.sentence for one in report.aside)
+
+
+def test_id_that_is_taken(recruit: Recruit, victim: Crew, store: MemoryStore) -> None:
+    """A tablet of the crew that gives an entry's id to another entry: the whole segment is out."""
+    from dataclasses import replace
+
+    member = recruit("b")
+    victim.add(member)
+    taken = next(iter(victim.book.rows())).id
+    rows = [seal(draft(), member.signer.stream, 1, 500, GENESIS)]
+    rows.append(seal(replace(draft(), id=taken), member.signer.stream, 2, 501, rows[0].hash))
+    planted = seal_rows(rows, GENESIS, victim.key, member.signer)
+
+    assert [one.code for one in taken_in(victim, store, planted).aside] == ["exchange.clash"]
+
+
+def test_stranger_who_adds_itself(recruit: Recruit, victim: Crew, store: MemoryStore) -> None:
+    """Its word for itself does not count, with a borrowed proof neither."""
+    from models.entries.envelope import body_fields
+    from models.tablet_code import code_of
+    from sync.trust.succession import introduce
+
+    for body in (
+        {"code": code_of(THIEF.stream)},
+        body_fields(introduce(THIEF, THIEF.stream, victim.key)),
+        body_fields(introduce(victim.signer, Signer.new().stream, victim.key)),
+        body_fields(introduce(victim.signer, THIEF.stream, "another-job-0011223344556677")),
+    ):
+        row = seal(draft("tablet_added", **body), THIEF.stream, 1, 500, GENESIS)
+        report = taken_in(victim, store, seal_rows([row], GENESIS, victim.key, THIEF))
+        assert {one.code for one in report.aside} == {"exchange.unknown_tablet"}
+
+
+def test_refused_bytes_are_not_read_again(victim: Crew, store: MemoryStore) -> None:
+    """What was judged for good is left alone, so that rubbish in a store costs nothing."""
+    planted = forged(newest(victim), THIEF, job="x")
+    taken_in(victim, store, planted)
+    store.reads = []
+
+    assert [one.code for one in victim.sync(store).aside] == ["segment.forged"]
+    assert store.reads == []
