@@ -82,10 +82,16 @@ class Pen:
         at: tuple[float, float],
         height_mm: float = TEXT_MM,
         turn: float = 0.0,
+        *,
+        ends_there: bool = False,
     ) -> None:
-        """Write a line of text that starts at a point."""
+        """Write a line of text that starts at a point, or ends beside it."""
+        from ezdxf.enums import TextEntityAlignment
+
         facts = {"layer": layer.name, "style": FONT_STYLE, "rotation": turn, "insert": at}
-        self.paper.add_text(drawn(words), height=self.mm(height_mm), dxfattribs=facts)
+        text = self.paper.add_text(drawn(words), height=self.mm(height_mm), dxfattribs=facts)
+        if ends_there:
+            text.set_placement(at, align=TextEntityAlignment.MIDDLE_RIGHT)
 
 
 def readable_turn(start: tuple[float, float], end: tuple[float, float]) -> float:

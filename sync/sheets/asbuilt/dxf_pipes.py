@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import cos, radians, sin
 
 from models.calculations.verdict import Verdict
 from sync.sheets.asbuilt import dxf_styles as styles
@@ -30,8 +30,10 @@ def draw_pipes(pen: Pen) -> None:
         if run.marks:
             x, y = pen.flat(run.marks[0].at)
             pen.text(styles.STATION, run.name, (x, y - pen.mm(6)), styles.TEXT_MM)
+    runs = {run.collector_id: run for run in pen.job.collectors}
     for shot in pen.job.inverts:
-        _draw_invert(pen, shot)
+        run = runs[shot.collector_id]
+        _draw_invert(pen, shot, turn_across(pen, run, shot.station_nm - run.start_nm))
     for joint in pen.job.joints:
         figures = {
             "LABEL": str(joint.number),
@@ -46,26 +48,30 @@ def draw_pipes(pen: Pen) -> None:
         pen.run(styles.RELEASED, part.course)
 
 
-def _draw_station(pen: Pen, run: CollectorRun, mark: StationMark) -> None:
-    """A tick across the course, with the station beside it."""
-    x, y = pen.flat(mark.at)
-    along_nm = mark.station_nm - run.start_nm
+def turn_across(pen: Pen, run: CollectorRun, along_nm: int) -> float:
+    """Turn of a text that stands across a course, so that nobody reads it upside down."""
     step = _BACK_NM if along_nm < _BACK_NM else -_BACK_NM
-    near = place_along(run.course, along_nm + step)
-    dx, dy = pen.flat(near) if near else (x + 1, y)
-    ux, uy = (dx - x) / hypot(dx - x, dy - y), (dy - y) / hypot(dx - x, dy - y)
+    here, near = place_along(run.course, along_nm), place_along(run.course, along_nm + step)
+    if here is None or near is None:
+        return 90.0
+    (x, y), (near_x, near_y) = pen.flat(here), pen.flat(near)
+    return readable_turn((0.0, 0.0), (y - near_y, near_x - x))
+
+
+def _draw_station(pen: Pen, run: CollectorRun, mark: StationMark) -> None:
+    """A tick across the course; the station ends at it, so that inverts have the other side."""
+    x, y = pen.flat(mark.at)
+    turn = turn_across(pen, run, mark.station_nm - run.start_nm)
     half = pen.mm(_TICK_MM)
-    pen.paper.add_line(
-        (x + uy * half, y - ux * half),
-        (x - uy * half, y + ux * half),
-        dxfattribs={"layer": styles.STATION.name},
-    )
-    turn = readable_turn((x - uy, y + ux), (x + uy, y - ux))
+    ux, uy = cos(radians(turn)) * half, sin(radians(turn)) * half
+    ends = (x - ux, y - uy), (x + ux, y + uy)
+    pen.paper.add_line(*ends, dxfattribs={"layer": styles.STATION.name})
     words = pen.job.figures.station(mark.station_nm)
-    pen.text(styles.STATION, words, (x + half, y - 3 * half), styles.NAME_MM, turn)
+    place = (x - 1.5 * ux, y - 1.5 * uy)
+    pen.text(styles.STATION, words, place, styles.NAME_MM, turn, ends_there=True)
 
 
-def _draw_invert(pen: Pen, shot: InvertShot) -> None:
+def _draw_invert(pen: Pen, shot: InvertShot, turn: float) -> None:
     if shot.at is None or shot.at.level_nm is None:
         return
     is_out = shot.verdict is Verdict.OUT
@@ -82,4 +88,4 @@ def _draw_invert(pen: Pen, shot: InvertShot) -> None:
     }
     layer = styles.INVERT_OUT if is_out else styles.INVERT
     at = (*pen.flat(shot.at), shot.at.level_nm / pen.per)
-    pen.mark(layer, "INVERT-OUT" if is_out else "INVERT", at, figures, 45.0)
+    pen.mark(layer, "INVERT-OUT" if is_out else "INVERT", at, figures, turn)

@@ -12,6 +12,12 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
 SOLID, DASHED, LONG, DOTTED, DASH_DOT = "CONTINUOUS", "DASHED", "LONG-DASH", "DOTTED", "DASH-DOT"
+SHORT, DASH_TWO_DOTS, LONG_DOT, SPARSE = (
+    "SHORT-DASH",
+    "DASH-TWO-DOTS",
+    "LONG-DASH-DOT",
+    "SPARSE-DOTS",
+)
 TEXT_MM, NAME_MM, TITLE_MM = 2.5, 2.0, 4.0
 FONT_STYLE = "NAMES"
 DATA_NAME = "CREWAPP"
@@ -23,6 +29,10 @@ PATTERNS: dict[str, tuple[float, ...]] = {
     LONG: (9.0, -1.5),
     DOTTED: (0.0, -1.2),
     DASH_DOT: (5.0, -1.2, 0.0, -1.2),
+    SHORT: (1.5, -1.0),
+    DASH_TWO_DOTS: (4.0, -1.2, 0.0, -1.2, 0.0, -1.2),
+    LONG_DOT: (9.0, -1.5, 0.0, -1.5),
+    SPARSE: (0.0, -2.5),
 }
 
 
@@ -48,21 +58,21 @@ LINE_LAYERS: dict[LineStatus, DrawingLayer] = {
     LineStatus.OUT: DrawingLayer("LINE-OUT", "line out of tolerance", 1, DOTTED, 100),
 }
 EDGE = DrawingLayer("SURFACE-EDGE", "edge of a surface", 7, SOLID, 50)
-KEEP_OUT = DrawingLayer("KEEP-OUT", "keep-out", 30, DASHED, 35)
+KEEP_OUT = DrawingLayer("KEEP-OUT", "keep-out", 30, SHORT, 50)
 LINE_NAME = DrawingLayer("LINE-NAME", "names of lines, with their figures", 7)
 UNPLACED = DrawingLayer("LINE-ON-NO-PLAN", "lines cut that no plan has, listed", 1)
 PROBE = DrawingLayer("PROBE", "depth probe", 8)
 PROBE_OUT = DrawingLayer("PROBE-OUT", "depth probe out of tolerance", 1)
-PLANNED_PIPE = DrawingLayer("COLLECTOR-PLANNED", "collector as planned", 5, DASH_DOT, 35)
+PLANNED_PIPE = DrawingLayer("COLLECTOR-PLANNED", "collector as planned", 5, LONG_DOT, 35)
 LAID_PIPE = DrawingLayer("COLLECTOR-INVERT", "collector invert as shot, in space", 5, SOLID, 70)
 STATION = DrawingLayer("STATION", "station", 7)
 INVERT = DrawingLayer("INVERT", "invert shot", 5)
 INVERT_OUT = DrawingLayer("INVERT-OUT", "invert shot out of tolerance", 1)
 JOINT = DrawingLayer("JOINT", "joint of a piped slit", 6)
-RELEASED = DrawingLayer("RELEASED", "stretch released to be covered", 3, DASHED, 25)
+RELEASED = DrawingLayer("RELEASED", "stretch released to be covered", 3, DASH_TWO_DOTS, 25)
 UTILITY = DrawingLayer("UTILITY", "met in the ground", 1, SOLID, 50)
 POINT = DrawingLayer("PERMANENT-POINT", "permanent point", 7, SOLID, 50)
-TIE = DrawingLayer("TIE", "measured tie", 8, DASHED, 25)
+TIE = DrawingLayer("TIE", "measured tie", 8, SPARSE, 35)
 STRUCK = DrawingLayer("STRUCK", "struck or overtaken: does not stand", 8, SOLID, 25, is_off=True)
 NOTES = DrawingLayer("NOTES", "notes, legend, scale, north", 7)
 

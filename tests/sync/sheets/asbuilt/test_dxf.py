@@ -14,7 +14,17 @@ from ezdxf.filemanagement import read
 
 from sync.sheets.asbuilt.dxf import build_dxf
 from sync.sheets.asbuilt.dxf_scale import plot_scale
-from sync.sheets.asbuilt.dxf_styles import LAYERS, LINE_LAYERS, PATTERNS
+from sync.sheets.asbuilt.dxf_styles import (
+    EDGE,
+    KEEP_OUT,
+    LAID_PIPE,
+    LAYERS,
+    LINE_LAYERS,
+    PATTERNS,
+    PLANNED_PIPE,
+    RELEASED,
+    TIE,
+)
 from sync.sheets.asbuilt.gather import as_built
 from tests.sync.sheets.asbuilt.reading_back import features_in
 from tests.sync.sheets.asbuilt.small_green import CUT_FT, green
@@ -92,13 +102,24 @@ def test_another_reader_measures_the_same(tmp_path: Path) -> None:
     assert [round(z, 4) for _, _, z in pipe.coords] == [100, 100.1, 100.3333, 100.45, 100.5]
 
 
-def test_status_can_be_told_without_colour() -> None:
-    """Every pair of line layers differs in pattern or in weight, and all weigh 0.25 mm or more."""
-    looks = [(layer.pattern, layer.weight) for layer in LINE_LAYERS.values()]
+def test_layers_can_be_told_without_colour() -> None:
+    """Every two kinds of line differ in pattern or in weight; none is thinner than 0.25 mm."""
+    courses = (*LINE_LAYERS.values(), EDGE, KEEP_OUT, PLANNED_PIPE, LAID_PIPE, RELEASED, TIE)
+    looks = Counter((layer.pattern, layer.weight) for layer in courses)
 
-    assert len(set(looks)) == len(looks)
+    assert max(looks.values()) == 1
     assert min(layer.weight for layer in LAYERS) >= 25
     assert {layer.pattern for layer in LAYERS} <= {"CONTINUOUS", *PATTERNS}
+
+
+def test_stations_and_inverts_stand_on_either_side(drawing: Drawing) -> None:
+    """South of the bend the course runs south: stations end west of it, inverts begin there."""
+    station = next(text for text in drawing.modelspace().query("TEXT") if text.dxf.text == "0+40.0")
+    (mark,) = drawing.modelspace().query("INSERT[layer == 'INVERT-OUT']")
+
+    assert station.dxf.align_point.x < 25
+    assert station.dxf.align_point.y == pytest.approx(-12)
+    assert (station.dxf.rotation, mark.dxf.rotation) == (0, 0)
 
 
 def test_struck_readings_are_switched_off_and_told_of(drawing: Drawing) -> None:
