@@ -58,10 +58,18 @@ class Grading:
     @property
     def verdict(self) -> Verdict:
         """OUT where anything is out; OK where all that was measured is in; else not measured."""
-        verdicts = [one.verdict for one in self.bands] + [one.verdict for one in self.factors]
-        if Verdict.OUT in verdicts:
+        if Verdict.OUT in self._verdicts:
             return Verdict.OUT
-        return Verdict.OK if Verdict.OK in verdicts else Verdict.NOT_MEASURED
+        return Verdict.OK if Verdict.OK in self._verdicts else Verdict.NOT_MEASURED
+
+    @property
+    def has_gaps(self) -> bool:
+        """Whether something that the table asks for was not measured."""
+        return Verdict.NOT_MEASURED in self._verdicts
+
+    @property
+    def _verdicts(self) -> list[Verdict]:
+        return [one.verdict for one in self.bands] + [one.verdict for one in self.factors]
 
     @property
     def evenness(self) -> Fraction | None:
@@ -81,8 +89,13 @@ def grading_of_sheet(state: JobState, entry: Entry) -> Grading | None:
     sheet = entry.body
     assert isinstance(sheet, SieveTest)
     bare = _bare(sheet, entry)
-    material = state.latest("material", sheet.material_id)
-    if bare is None or not isinstance(material, Material):
+    return None if bare is None else grading_beside(state, bare)
+
+
+def grading_beside(state: JobState, bare: Grading) -> Grading:
+    """A sheet held to its table as the material of the job that it is of."""
+    material = state.latest("material", bare.material_id)
+    if not isinstance(material, Material):
         return bare
     return judged(bare, material.use, _sand_beside(state) if material.use == "gravel" else None)
 

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
 
+from crewapp.commands.takeoff_arguments import add_takeoff
+
 Commands = argparse._SubParsersAction  # the type that argparse gives to what takes subcommands
 
 USES: dict[str, Literal["sand_slit", "piped_slit"]] = {"sand": "sand_slit", "piped": "piped_slit"}
@@ -26,6 +28,7 @@ def add_plan(commands: Commands[argparse.ArgumentParser]) -> None:
     _add_layout(works)
     _add_compare(works)
     _add_show(works)
+    add_takeoff(works)
 
 
 def with_work(argv: Sequence[str]) -> list[str]:

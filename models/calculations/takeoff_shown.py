@@ -94,6 +94,8 @@ def _show_bare(amount: Amount, is_us: bool) -> str:
         case Kind.MONEY:
             return _decimal(amount.size, 100, 2)
         case Kind.DAYS:
-            return f"{_decimal(amount.size, 1, 1)} d"
+            return (
+                f"{_decimal(amount.size, 1, 0 if Fraction(amount.size).denominator == 1 else 1)} d"
+            )
         case _:
             return _decimal(amount.size, 1, 0)

@@ -67,7 +67,7 @@ def write_day_sheets(
     written = []
     for format in formats:
         path = folder / f"{file_stem(sheet)}.{format.value}"
-        _put_whole(path, _BUILDERS[format](sheet))
+        put_whole(path, _BUILDERS[format](sheet))
         written.append(path)
     return written
 
@@ -79,7 +79,7 @@ def file_stem(sheet: DaySheet) -> str:
     return f"{slug(head.job_id)}-{head.day}-day-sheet{revision}"
 
 
-def _put_whole(path: Path, data: bytes) -> None:
+def put_whole(path: Path, data: bytes) -> None:
     """Write beside the place, then rename into it."""
     handle, name = tempfile.mkstemp(prefix=".part-", dir=path.parent)
     try:

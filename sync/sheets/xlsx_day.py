@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterable
 from datetime import UTC, datetime
 from typing import Any
 
@@ -17,25 +18,28 @@ LONGEST_CELL = 32_767
 
 def build_xlsx(day: DaySheet) -> bytes:
     """Write the workbook; the same day gives the same bytes."""
+    head = day.head
+    said = {
+        "title": f"Day sheet {head.day}",
+        "subject": head.job_id,
+        "comments": f"Revision {head.revision}. Check code {head.code}.",
+    }
+    return build_workbook(day_tables(day), said, head.last_at_ms)
+
+
+def build_workbook(tables: Iterable[Table], said: dict[str, str], made_ms: int) -> bytes:
+    """Write one tab a table; ``said`` is what the file says about itself."""
     import xlsxwriter  # heavy: only when a workbook is asked for
 
     out = io.BytesIO()
     book = xlsxwriter.Workbook(
         out, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     )
-    made = datetime.fromtimestamp(day.head.last_at_ms // 1000, UTC).replace(tzinfo=None)
-    book.set_properties(
-        {
-            "title": f"Day sheet {day.head.day}",
-            "subject": day.head.job_id,
-            "author": "crewapp",
-            "comments": f"Revision {day.head.revision}. Check code {day.head.code}.",
-            "created": made,
-        }
-    )
+    made = datetime.fromtimestamp(made_ms // 1000, UTC).replace(tzinfo=None)
+    book.set_properties({**said, "author": "crewapp", "created": made})
     bold = book.add_format({"bold": True, "bottom": 1})
     wrapped = book.add_format({"text_wrap": True, "valign": "top"})
-    for table in day_tables(day):
+    for table in tables:
         _write(book.add_worksheet(table.name), table, bold, wrapped)
     book.close()
     return out.getvalue()

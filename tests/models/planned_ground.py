@@ -57,11 +57,11 @@ def square(side_m: int) -> list[dict[str, int]]:
     return [{"x_nm": x * M, "y_nm": y * M} for x, y in corners]
 
 
-def surface(name: str = "F1", use: str = "field", **changed: Any) -> Written:
+def surface(own: str = "F1", use: str = "field", **changed: Any) -> Written:
     """A field of 20 by 20 m with sand slits at 400 mm and piped slits at 1.2 m."""
     fields = {
-        "surface_id": name,
-        "name": f"Field {name}",
+        "surface_id": own,
+        "name": f"Field {own}",
         "use": use,
         "outline": square(20),
         "sand_slits": pattern(400),
