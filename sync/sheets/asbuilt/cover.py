@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from sync.sheets.asbuilt.flag_records import OpenCount
 from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT
 from sync.sheets.asbuilt.key_plan import draw_job_key
-from sync.sheets.asbuilt.pages import Frame
+from sync.sheets.asbuilt.pages import Frame, Page
 from sync.sheets.asbuilt.paper import MARGIN_MM
 from sync.sheets.asbuilt.plan_sets import PlanSet
 from sync.sheets.asbuilt.record import Record
@@ -19,12 +20,10 @@ from sync.sheets.pdf_rows import fitted, wrap
 from sync.sheets.primitives import Tone
 from sync.sheets.safe_text import one_line
 
-LIST_MM = 3.9
 MOST_SHEETS = 18
 """Sheets listed one by one before those in the middle are run together."""
 MOST_LINES = 2
 GAP_MM = 8.0
-_PT = 8.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +75,10 @@ def _facts(pen: Pen, frame: Frame, top: float, width: float) -> float:
         ("Made from", f"{head.entries} entries, check code {head.code}"),
     )
     for name, value in facts:
-        pen.write(MARGIN_MM, top + 2.9, name, _PT, bold=True)
-        for line in wrap(pen, one_line(value), width - 25, _PT):
-            pen.write(MARGIN_MM + 25, top + 2.9, line, _PT)
-            top += 3.7
+        pen.write(MARGIN_MM, top + 2.9, name, frame.pt, bold=True)
+        for line in wrap(pen, one_line(value), width - 25, frame.pt):
+            pen.write(MARGIN_MM + 25, top + 2.9, line, frame.pt)
+            top += frame.line_mm - 0.2
         top += 0.5
     return top
 
@@ -94,9 +93,9 @@ def _statement(pen: Pen, frame: Frame, cover: Cover, top: float, width: float) -
     if not frame.head.days_worked:
         standing = f"NOTHING HAS BEEN CUT OR LAID YET: this is the plan alone. {standing}"
     for text, bold in ((STATEMENT, False), (PLACES_ARE, False), (standing, True)):
-        for line in wrap(pen, one_line(text), width - 6, _PT, bold):
-            pen.write(MARGIN_MM + 3, top + 2.9, line, _PT, bold=bold)
-            top += 3.7
+        for line in wrap(pen, one_line(text), width - 6, frame.pt, bold):
+            pen.write(MARGIN_MM + 3, top + 2.9, line, frame.pt, bold=bold)
+            top += frame.line_mm - 0.2
         top += 1.1
     pen.pdf.set_draw_color(0)
     pen.pdf.set_line_width(0.6)
@@ -128,10 +127,10 @@ def _key(
 ) -> float:
     left, top = at
     if not cover.sets:
-        pen.write(left, top + 3.4, "No surface and no collector has a place yet.", _PT)
+        pen.write(left, top + 3.4, "No surface and no collector has a place yet.", frame.pt)
         return top + 6.0
     _subtitle(pen, "Key: which sheet shows what", left, top, width)
-    below = 1.7 * LIST_MM * (min(names, MOST_SHEETS) + 2) + 3.5 * len(cover.files) + 18.0
+    below = 1.5 * frame.line_mm * (min(names, MOST_SHEETS) + 2) + 3.5 * len(cover.files) + 18.0
     high = max((frame.sheet.bottom - top) * 0.3, frame.sheet.bottom - top - below)
     drawn = draw_job_key(cover.sets, (width, high))
     draw(pen, drawn, left, top + 6.0)
@@ -144,28 +143,41 @@ def _list_of_sheets(
     left, top = at
     _subtitle(pen, "Sheets", left, top, width)
     top += 6.0
-    rows = int((frame.sheet.bottom - top) // (1.7 * LIST_MM))
+    rows = int((frame.sheet.bottom - top) // (1.7 * frame.line_mm))
     for text in _shortened(list(names), min(max(rows, 3), MOST_SHEETS)):
         number, _, name = text.partition(" ")
-        pen.write(left + 8, top + 2.9, number, _PT, align=1)
-        lines = wrap(pen, name, width - 10, _PT)
-        lines[MOST_LINES - 1 :] = [fitted(pen, " ".join(lines[MOST_LINES - 1 :]), width - 10, _PT)]
+        pen.write(left + 11, top + 2.9, number, frame.pt, align=1)
+        lines = wrap(pen, name, width - 13, frame.pt)
+        if len(lines) > MOST_LINES:
+            rest = fitted(pen, " ".join(lines[MOST_LINES - 1 :]), width - 13, frame.pt)
+            lines[MOST_LINES - 1 :] = [rest]
         for line in lines:
-            pen.write(left + 10, top + 2.9, line, _PT)
-            top += LIST_MM - 0.3
+            pen.write(left + 13, top + 2.9, line, frame.pt)
+            top += frame.line_mm - 0.3
         top += 0.3
     return top + 1.5
 
 
 def _shortened(names: list[str], rows: int) -> list[str]:
     """Numbered names; those in the middle are run together where there are too many."""
-    numbered = [f"{number} {one_line(name)}" for number, name in enumerate(names, start=1)]
-    if len(numbered) <= rows:
-        return numbered
+    if len(names) <= rows:
+        return names
     kept = rows - 1
     first, last = kept - kept // 3, kept // 3
-    middle = f"... sheets {first + 1} to {len(names) - last}: {one_line(names[first])} and so on"
-    return [*numbered[:first], middle, *(numbered[-last:] if last else [])]
+    begin, end = (names[place].partition(" ")[0] for place in (first, len(names) - last - 1))
+    middle = f"{begin} plans, profiles, tables up to sheet {end.rpartition('-')[2]}"
+    return [*names[:first], middle, *(names[-last:] if last else [])]
+
+
+def listed(pages: Sequence[Page]) -> list[str]:
+    """A line for each page, after its number; pages of one set stand in one line."""
+    lines: list[str] = []
+    for _, group in groupby(enumerate(pages, start=1), key=lambda one: one[1].set or one[0]):
+        numbers = [number for number, _ in group]
+        first, last = numbers[0], numbers[-1]
+        sheets = f"{first}" if first == last else f"{first}-{last}"
+        lines.append(f"{sheets} {one_line(pages[first - 1].name)}")
+    return lines
 
 
 def _files(pen: Pen, frame: Frame, cover: Cover, at: tuple[float, float], width: float) -> None:
@@ -176,7 +188,7 @@ def _files(pen: Pen, frame: Frame, cover: Cover, at: tuple[float, float], width:
     _subtitle(pen, "Files that belong with this one", left, top, width)
     top += 6.0
     for name, about in cover.files:
-        if top + LIST_MM > frame.sheet.bottom:
+        if top + frame.line_mm > frame.sheet.bottom:
             return
         pen.write(left, top + 2.9, name, 7.5, bold=True)
         wide = 30.0

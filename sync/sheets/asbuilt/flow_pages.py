@@ -29,8 +29,8 @@ def flow_pages(frame: Frame, sections: list[tuple[str, Section]]) -> list[Page]:
     begun = _begun(sections, placed, count)
     return [
         Page(
-            "; ".join(begun[page]) or "tables, continued",
-            partial(_paint, frame=frame, placed=[one for one in placed if one.page == page]),
+            name="; ".join(begun[page]) or "tables, continued",
+            paint=partial(_paint, frame=frame, placed=[one for one in placed if one.page == page]),
         )
         for page in range(count)
     ]

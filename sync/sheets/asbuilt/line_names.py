@@ -20,22 +20,28 @@ AWAY_MM = 0.9
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A line as it falls on a sheet; ``goes_on`` at an end that the window cuts off."""
+    """A line as it falls on a sheet; ``goes_on`` at an end that the window cuts off.
+
+    Groups of a lower ``rank`` are named first.
+    """
 
     name: str
     group: str
     start: Point
     end: Point
+    rank: int = 0
     starts_beyond: bool = False
     goes_on: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class NamedLines:
-    """What is written, and one in how many lines has its name."""
+    """What is written, one in how many lines should have its name, and how many of all have."""
 
     items: tuple[Polygon | Text, ...]
     every: int
+    named: int
+    count: int
 
 
 def name_lines(lines: Iterable[Named], spots: Spots, cap_mm: float) -> NamedLines:
@@ -44,15 +50,18 @@ def name_lines(lines: Iterable[Named], spots: Spots, cap_mm: float) -> NamedLine
     for line in lines:
         groups[line.group].append(line)
     items: list[Polygon | Text] = []
-    most = 1
-    for group in groups.values():
+    most, named, count = 1, 0, 0
+    for _, group in sorted(groups.items(), key=lambda one: one[1][0].rank):
         ordered = sorted(group, key=lambda line: _across(line, _angle(group[0])))
         every = _every(ordered, cap_mm)
         most = max(most, every)
         for place, line in enumerate(ordered):
             if place in (0, len(ordered) - 1) or _is_round(line.name, place, every):
-                items += _write(line, spots, cap_mm)
-    return NamedLines(tuple(items), most)
+                written = list(_write(line, spots, cap_mm))
+                named += bool(written)
+                items += written
+        count += len(group)
+    return NamedLines(tuple(items), most, named, count)
 
 
 def _angle(line: Named) -> float:

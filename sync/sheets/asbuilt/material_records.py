@@ -140,11 +140,11 @@ def test_record(state: JobState, made: Figure) -> Record:
         for entry, kind, words in _tests(state, made)
     ]
     fields = [
-        Field("material", "material", 24),
+        Field("material", "material", 17),
         Field("test", "test", 15),
         Field("result", "result"),
-        Field("day", "day", 25),
-        Field("by", "by", 18),
+        Field("day", "day", 22.5),
+        Field("by", "by", 14),
     ]
     return record("tests", "Tests of materials", fields, rows, "None written down.")
 

@@ -17,10 +17,14 @@ Paint = Callable[[Pen], None]
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: its name in the list of sheets, and how it is painted."""
+    """One page: its name in the list of sheets, and how it is painted.
+
+    Pages of one ``set`` that follow each other are listed in one line.
+    """
 
     name: str
     paint: Paint
+    set: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +33,16 @@ class Frame:
 
     sheet: Sheet
     head: Heading
+
+    @property
+    def pt(self) -> float:
+        """Size of running words on the first sheet: larger on larger paper."""
+        return 10.5 if self.sheet.columns > 2 else 8.5
+
+    @property
+    def line_mm(self) -> float:
+        """Height of a line of them."""
+        return self.pt * 0.459
 
     def foot(self, pen: Pen, number: int, count: int) -> None:
         """Which sheet of how many, of what, how it is proven, and what it is not."""

@@ -13,6 +13,8 @@ FOOT_MM = 7.6
 LEAST_DENOMINATOR, MOST_DENOMINATOR = 10, 100_000
 _IN_PER_FT = 12
 _FT_PER_IN = (2, 4, 5, 10, 20, 30, 40, 50, 60, 100, 200, 300, 400, 500, 1000)
+_BY_EIGHTHS = {96: "1/8 in = 1 ft", 128: "3/32 in = 1 ft", 192: "1/16 in = 1 ft"}
+"""Scales of the other rule that an office has, between those of whole feet to the inch."""
 _METRIC = (20, 50, 100, 200, 250, 500, 1000, 1250, 2500, 5000, 10_000)
 _RATIO = re.compile(r"1\s*:\s*(\d{1,6})")
 _FEET = re.compile(r"(?:1\s*in(?:ch)?\s*=\s*)?(\d{1,5})\s*(?:ft|feet|')?")
@@ -108,6 +110,8 @@ class Scale:
     @property
     def words(self) -> str:
         """Scale as a plan states it: ``1 in = 20 ft (1:240)`` or ``1:250``."""
+        if self.is_us and self.denominator in _BY_EIGHTHS:
+            return f"{_BY_EIGHTHS[self.denominator]} (1:{self.denominator})"
         feet, rest = divmod(self.denominator, _IN_PER_FT)
         if self.is_us and not rest:
             return f"1 in = {feet} ft (1:{self.denominator})"
@@ -117,7 +121,8 @@ class Scale:
 def trade_scales(is_us: bool) -> tuple[Scale, ...]:
     """Scales that plans are drawn to, the largest drawing first."""
     if is_us:
-        return tuple(Scale(feet * _IN_PER_FT, True) for feet in _FT_PER_IN)
+        found = sorted([*(feet * _IN_PER_FT for feet in _FT_PER_IN), *_BY_EIGHTHS])
+        return tuple(Scale(one, True) for one in found)
     return tuple(Scale(one, False) for one in _METRIC)
 
 

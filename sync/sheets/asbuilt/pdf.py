@@ -7,7 +7,7 @@ from functools import partial
 
 from sync.sheets.asbuilt.after_rain import has_any
 from sync.sheets.asbuilt.care import CARE, CARE_TITLE, SAFETY
-from sync.sheets.asbuilt.cover import Cover, paint_cover
+from sync.sheets.asbuilt.cover import Cover, listed, paint_cover
 from sync.sheets.asbuilt.facts import Facts
 from sync.sheets.asbuilt.flow_pages import column_mm, flow_pages
 from sync.sheets.asbuilt.pages import Frame, Page
@@ -24,6 +24,7 @@ from sync.sheets.pdf_flow import Section
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.safe_text import one_line
 
+FIRST_NAME = "This sheet: whose record, quantities, acceptance"
 FIRST_PLAN = 2
 """Plans follow the first sheet."""
 AFTER_RAIN_TITLE = "Appendix: after the rain"
@@ -57,9 +58,9 @@ def build_as_built_pdf(
         sets = plan_sets(plots_of(facts.state, facts.job), sheet, scale, FIRST_PLAN)
         pages = list(_pages(pen, frame, facts, sets, file_of))
         cover = Cover(facts.standing, facts.on_the_cover, sets, files)
-        names = ["this sheet", *(page.name for page in pages)]
-        first = partial(paint_cover, frame=frame, cover=cover, names=names)
-        _print(pen, frame, [Page("this sheet", lambda pen: first(pen)), *pages])
+        names = listed([Page(FIRST_NAME, lambda pen: None), *pages])
+        first = Page(FIRST_NAME, partial(paint_cover, frame=frame, cover=cover, names=names))
+        _print(pen, frame, [first, *pages])
         return pen.bytes()
 
 

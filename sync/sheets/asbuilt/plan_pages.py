@@ -10,6 +10,7 @@ from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.heading import PLACES_ARE
 from sync.sheets.asbuilt.key_plan import draw_key
 from sync.sheets.asbuilt.legend import draw_bar, draw_legend, draw_north
+from sync.sheets.asbuilt.line_names import NamedLines
 from sync.sheets.asbuilt.pages import Frame, Page
 from sync.sheets.asbuilt.paper import MARGIN_MM, Sheet
 from sync.sheets.asbuilt.plan_sets import GAP_MM, STRIP_MM, PlanSet
@@ -28,7 +29,8 @@ def plan_pages(frame: Frame, sets: list[PlanSet], job: AsBuilt) -> Iterator[Page
     for one in sets:
         for place in range(len(one.sheeting.tiles)):
             paint = partial(_paint, frame=frame, plan=one, place=place, job=job)
-            yield Page(f"{one.name(place)}, {one.sheeting.scale.words}", paint)
+            name = f"Plan {one.plot.name}, {one.sheeting.scale.words}"
+            yield Page(name, paint, set=name)
 
 
 def _paint(pen: Pen, *, frame: Frame, plan: PlanSet, place: int, job: AsBuilt) -> None:
@@ -46,10 +48,15 @@ def _paint(pen: Pen, *, frame: Frame, plan: PlanSet, place: int, job: AsBuilt) -
     if len(plan.sheeting.tiles) > 1:
         strip.key(plan, place)
     strip.work(plan.plot, job.figures)
-    names = "Every line carries its name."
-    if drawn.every > 1:
-        names = f"The first, the last and every {_nth(drawn.every)} line carry their names."
-    strip.notes([names, PLACES_ARE, job_datum(frame)])
+    strip.notes([_names_words(drawn.names), PLACES_ARE, job_datum(frame)])
+
+
+def _names_words(names: NamedLines) -> str:
+    """Which lines have their names, and that those between go by their order."""
+    if names.named == names.count:
+        return "Every line carries its name." if names.count else "No line is planned here."
+    which = "Lines" if names.every == 1 else f"The first, the last and every {_nth(names.every)}"
+    return f"{which} carry their names where there is room; those between are numbered in order."
 
 
 def _nth(count: int) -> str:

@@ -9,7 +9,7 @@ from models.figures import Figures
 from sync.sheets.asbuilt.clipping import clip_segment
 from sync.sheets.asbuilt.features import Place
 from sync.sheets.asbuilt.label_spots import Spots
-from sync.sheets.asbuilt.line_names import Named, name_lines
+from sync.sheets.asbuilt.line_names import Named, NamedLines, name_lines
 from sync.sheets.asbuilt.plan_collector import draw_collector
 from sync.sheets.asbuilt.plan_spots import CAP_MM, draw_spots
 from sync.sheets.asbuilt.plots import Plot
@@ -29,10 +29,10 @@ from sync.sheets.primitives import (
 
 @dataclass(frozen=True, slots=True)
 class PlanDrawing:
-    """A drawn sheet; ``every`` tells one in how many lines has its name."""
+    """A drawn sheet, and which of its lines have their names."""
 
     drawing: Drawing
-    every: int
+    names: NamedLines
 
 
 def draw_plan_sheet(
@@ -56,7 +56,7 @@ def draw_plan_sheet(
     frame = [(-half[0], -half[1]), (half[0], -half[1]), half, (-half[0], half[1])]
     items.append(Polyline(tuple(frame), 0.35, is_closed=True))
     placed = tuple(moved(item, *half) for item in items)
-    return PlanDrawing(Drawing(width, height, placed), names.every)
+    return PlanDrawing(Drawing(width, height, placed), names)
 
 
 def _named(plot: Plot, sheeting: Sheeting, tile: Tile, half: Point) -> Iterator[Named]:
@@ -67,7 +67,8 @@ def _named(plot: Plot, sheeting: Sheeting, tile: Tile, half: Point) -> Iterator[
         seen = clip_segment(start, end, half)
         if seen is not None and seen[0] != seen[1]:
             group = f"{line.surface_id}/{line.use}"
-            yield Named(line.line_id, group, *seen, seen[0] != start, seen[1] != end)
+            rank = int(line.use != "piped_slit")  # fewer, and what a spade must not meet
+            yield Named(line.line_id, group, *seen, rank, seen[0] != start, seen[1] != end)
 
 
 def _on(sheeting: Sheeting, tile: Tile, place: Place) -> Point:

@@ -96,7 +96,7 @@ def _rows(
 
     off = "off, ft" if figures.is_us else "off, mm"
     cover = "cover, in" if figures.is_us else "cover, mm"
-    return (
+    told = (
         row("station", lambda at, level, off_nm: figures.station(at)),
         row("design", lambda at, level, off_nm: figures.level(round(level - off_nm))),
         row("as laid", lambda at, level, off_nm: figures.level(round(level))),
@@ -104,6 +104,7 @@ def _rows(
         row("ground", lambda at, level, off_nm: ground_words(at)),
         row(cover, lambda at, level, off_nm: covered(at, level)),
     )
+    return tuple(one for one in told if any(text != "-" for _, text in one.figures))
 
 
 def _paint(pen: Pen, *, frame: Frame, facts: ProfileFacts, run: CollectorRun, title: str) -> None:

@@ -108,11 +108,12 @@ def _fitting(plot: Plot, box: _Box, sides: NmPoint, window_mm: tuple[float, floa
     if lying.denominator < scale.denominator:
         scale, is_turned = lying, True
     spacing = plot.spacing_nm()
-    if spacing and spacing * scale.mm_per_nm < LEGIBLE_MM:
+    if spacing and spacing * scale.mm_per_nm < LEGIBLE_MM - 1e-9:
         legible = [
             one
             for one in trade_scales(is_us)
-            if spacing * one.mm_per_nm >= LEGIBLE_MM and _count(sides, window_mm, one) <= MOST_TILES
+            if spacing * one.mm_per_nm >= LEGIBLE_MM - 1e-9
+            and _count(sides, window_mm, one) <= MOST_TILES
         ]
         if legible:
             scale = legible[-1]
