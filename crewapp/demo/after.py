@@ -7,7 +7,7 @@ from crewapp.actions.writing import write
 from crewapp.clock import SetClock
 from crewapp.demo.hand import Hand
 from crewapp.demo.monday import GREEN
-from crewapp.demo.ring import READINGS_AFTER, ring_test
+from crewapp.demo.proofs import READINGS_AFTER, ring_test
 from crewapp.demo.shooting import COLLECTOR
 from crewapp.demo.slitting import SAND
 from crewapp.demo.tuesday import FIELD

@@ -7,25 +7,13 @@ from fractions import Fraction
 from crewapp.actions.day import log_note, log_weather, plan_tomorrow
 from crewapp.actions.loads import haul_spoil, take_delivery
 from crewapp.actions.slits import log_turf, water_in
-from crewapp.actions.writing import correct, undo_last, write
+from crewapp.actions.writing import correct, undo_last
 from crewapp.demo.hand import Hand
 from crewapp.demo.signing import book_hours, close
-from crewapp.demo.slitting import SAND, cut, fill_by_barrow, pipe, probe, probe_at
+from crewapp.demo.slitting import cut, fill_by_barrow, pipe, probe, probe_at
 
 DAY = "2026-05-11"
 GREEN = "G5"
-
-SIEVED_G = (
-    (3350, 0),
-    (2000, 4),
-    (1000, 34),
-    (500, 152),
-    (250, 208),
-    (150, 78),
-    (53, 20),
-    (0, 4),
-)
-"""Opening of a sieve in um, 0 the pan, and grams held back: 500 g in all."""
 
 
 def work(hand: Hand) -> None:
@@ -35,7 +23,6 @@ def work(hand: Hand) -> None:
         hand.job, sky="clear", ground="firm", low_tenths_c=94, high_tenths_c=212, wind="light, west"
     )
     _take_loads_in(hand)
-    _test_the_sand(hand)
     _cut_sand_slits(hand)
     _cut_piped_slits(hand)
     _end_the_day(hand)
@@ -73,41 +60,6 @@ def _take_loads_in(hand: Hand) -> None:
             amount_typed=length,
             coil_id=coil,
         )
-
-
-def _test_the_sand(hand: Hand) -> None:
-    """Weigh a box of the first load, and let a jar of it settle under water."""
-    hand.wait(60, 120)
-    write(
-        hand.job,
-        "box_weighing",
-        material_id=SAND,
-        volume_pl=hand.job.figures.read_volume("1 ft3"),
-        volume_typed="1 ft3",
-        mass_ug=hand.job.figures.read_mass("98 lb"),
-        mass_typed="98 lb",
-    )
-    hand.wait(30, 60)
-    write(
-        hand.job,
-        "bulking_test",
-        material_id=SAND,
-        moist_nm=hand.inches("6-1/8"),
-        moist_typed="6-1/8",
-        flooded_nm=hand.inches("6"),
-        flooded_typed="6",
-    )
-    hand.wait(30, 60)
-    write(
-        hand.job,
-        "sieve_test",
-        material_id=SAND,
-        weights=tuple(
-            {"opening_um": opening_um, "retained_mg": grams * 1000}
-            for opening_um, grams in SIEVED_G
-        ),
-        laboratory="the pit's own sheet of 4 May, sample 3",
-    )
 
 
 def _cut_sand_slits(hand: Hand) -> None:

@@ -6,7 +6,7 @@ from crewapp.actions.day import log_delay, log_note, log_utility, log_weather, p
 from crewapp.actions.levelling import release_hold
 from crewapp.actions.loads import haul_spoil, take_delivery
 from crewapp.demo.hand import Hand
-from crewapp.demo.ring import READINGS_BEFORE, ring_test
+from crewapp.demo.proofs import READINGS_BEFORE, ring_test, weigh_and_sieve
 from crewapp.demo.shooting import (
     COLLECTOR,
     lay_sticks,
@@ -56,6 +56,7 @@ def work(hand: Hand) -> None:
         moisture="dry",
         note="driver had no ticket; weight by phone from the pit",
     )
+    weigh_and_sieve(hand)
     _cut_field(hand)
     _lay_collector(hand)
     _end_the_day(hand)

@@ -52,7 +52,8 @@ def _sieve(body: Any, figures: Figures) -> str:
 
 
 def _box(body: Any, figures: Figures) -> str:
-    weighed = f"{figures.mass(body.mass_ug)} in {figures.volume(body.volume_pl)}"
+    mass = body.mass_typed or figures.mass(body.mass_ug)
+    weighed = f"{mass} in {body.volume_typed or figures.volume(body.volume_pl)}"
     return joined(f"{body.material_id}: {weighed}", body.moisture)
 
 
