@@ -15,7 +15,7 @@ from pathlib import Path
 
 from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.plan_arguments import add_plan, with_work
-from crewapp.commands.takeoff_arguments import add_sieve
+from crewapp.commands.takeoff_arguments import add_progress, add_sieve
 from models.errors import CrewError
 
 FINE, STOPS, BAD_INPUT = 0, 1, 2
@@ -51,6 +51,7 @@ def make_parser() -> argparse.ArgumentParser:
     _add_levels(commands)
     add_plan(commands)
     add_sieve(commands)
+    add_progress(commands)
     _add_book_commands(commands)
     add_exchange(commands)
     _add_pictures(commands)

@@ -1,4 +1,4 @@
-"""The words of ``crewapp plan takeoff``, ``crewapp plan gates`` and ``crewapp sieve``."""
+"""The words of ``crewapp plan takeoff``, ``plan gates``, ``sieve`` and ``progress``."""
 
 from __future__ import annotations
 
@@ -45,3 +45,13 @@ def add_sieve(commands: Commands[argparse.ArgumentParser]) -> None:
     sieve.add_argument("--dry-run", action="store_true", help="judge it and write nothing")
     sieve.add_argument("--author", default="office", help="whose name the entry carries")
     sieve.add_argument("--json", action="store_true", help="print JSON")
+
+
+def add_progress(commands: Commands[argparse.ArgumentParser]) -> None:
+    """Add how the work goes by its record."""
+    progress = commands.add_parser(
+        "progress", help="rates, what is left, the finish as a range, sand to call in, tomorrow"
+    )
+    progress.add_argument("book", type=Path, help="book to look at; it is not changed")
+    progress.add_argument("--day", default=None, help="YYYY-MM-DD; the last day worked if left out")
+    progress.add_argument("--json", action="store_true", help="print JSON")

@@ -166,3 +166,26 @@ def test_sieve_refuses_with_a_sentence(
     assert main(sieve(own_book, text, *words)) == 2
     assert says in capsys.readouterr().err
     assert own_book.read_bytes() == before
+
+
+def test_progress_tells_the_last_day_worked(demo_book: Path, capsys: Captured) -> None:
+    """Rates, what is left, a range that says it is thin, the sand, and the next day's lines."""
+    found = told(capsys, "progress", demo_book)
+
+    assert found["day"] == "2026-05-13"
+    assert found["finish"] == sorted(found["finish"])
+    assert found["is_thin"]
+    assert {use["use"] for use in found["uses"]} == {"sand_slit", "piped_slit", "collector"}
+    assert all(use["planned_nm"] == use["done_nm"] + use["left_nm"] for use in found["uses"])
+    assert found["sand"][0]["material"] == "slit sand"
+    assert found["tomorrow"]["day"] == "2026-05-14"
+
+
+def test_progress_prints_for_people(demo_book: Path, capsys: Captured) -> None:
+    """Printed, every use has its line, and the record is said to be thin."""
+    assert main(["progress", str(demo_book), "--day", "2026-05-12"]) == 0
+    out = capsys.readouterr().out
+    assert "a machine-hour over" in out
+    assert "half of the trials by" in out
+    assert "The record is thin (2 days worked)" in out
+    assert main(["progress", str(demo_book), "--day", "2031-01-01"]) == 2

@@ -1,0 +1,142 @@
+"""``crewapp progress``: how fast the work goes, when it may be done, what tomorrow takes."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from crewapp.commands.books import book_to_read
+from crewapp.commands.days import find_day, read_day
+from models.figures import Figures
+from models.progress import Finish, Progress, UseProgress, progress
+from models.sand_call import SandCall
+from models.tomorrow_work import Tomorrow
+from models.units import round_half_even
+
+USE_WORDS = {"sand_slit": "sand slits", "piped_slit": "piped slits", "collector": "collector"}
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print how the job stands at the end of a day, the last one worked if none is named."""
+    if args.day is not None:
+        read_day(args.day)
+    with book_to_read(args.book) as job:
+        found = progress(job.state, find_day(job.state, args.day))
+        figures, name = job.figures, job.name
+    if args.json:
+        print(json.dumps({"job": name, **_told(found)}, ensure_ascii=False))
+        return 0
+    print(f"{name}, at the end of {found.day}")
+    print("\n".join(f"  {line}" for line in _lines(found, figures)))
+    return 0
+
+
+def _lines(found: Progress, figures: Figures) -> Iterator[str]:
+    for use in found.uses:
+        yield _use(use, figures)
+    if found.finish is not None:
+        yield _finish(found, found.finish)
+    for call in found.calls:
+        yield _call(call, figures)
+    if found.tomorrow is not None:
+        yield _tomorrow(found.tomorrow, figures)
+    yield from found.told
+
+
+def _use(use: UseProgress, figures: Figures) -> str:
+    done, planned = figures.distance(use.done_nm), figures.distance(use.planned_nm)
+    rate = ""
+    if use.nm_per_h is not None:
+        an_hour = figures.distance(round_half_even(use.nm_per_h))
+        rate = f", {an_hour} a machine-hour over {use.timed} passes"
+    left = figures.distance(use.left_nm)
+    return f"{USE_WORDS[use.use]}: {done} of {planned} done, {left} left{rate}"
+
+
+def _finish(found: Progress, finish: Finish) -> str:
+    days = finish.range
+    lost = f", {found.lost_days} lost" if found.lost_days else ""
+    due = f"; planned {found.due}{', so it is late' if found.is_late else ''}" if found.due else ""
+    return (
+        f"finish {finish.early} to {finish.late}, half of the trials by {finish.middle} "
+        f"({days.early_days} to {days.late_days} days of work, from {found.worked_days} "
+        f"worked{lost}){due}"
+    )
+
+
+def _call(call: SandCall, figures: Figures) -> str:
+    if call.on_hand_pl is None:
+        return f"{call.material_id}: weigh a box; without its bulk density nothing is balanced"
+    on_hand = figures.volume(max(call.on_hand_pl, 0))
+    said = f"{call.material_id}: {on_hand} on hand"
+    if call.needed_pl is not None:
+        said += f", {figures.volume(call.needed_pl)} still needed"
+    if call.is_enough:
+        return f"{said}: enough"
+    if call.call is None or call.daily_pl is None:
+        return f"{said}; none placed yet, so no day to call in the next load"
+    most = figures.volume(call.daily_pl)
+    late = ", which is too late not to wait" if call.call.is_late else ""
+    return (
+        f"{said}, at most {most} a day: call in the next load on {call.call_on}"
+        f"{late} ({call.lead_days} days from call to truck)"
+    )
+
+
+def _tomorrow(work: Tomorrow, figures: Figures) -> str:
+    parts = [f"{figures.distance(nm)} of {USE_WORDS[use]}" for use, nm in work.lengths_nm]
+    first = work.drives[0] if work.drives else None
+    begin = f", first {first.surface_id} {' and '.join(first.line_ids)}" if first else ""
+    sand, pipe = figures.volume(work.sand_pl), figures.distance(work.pipe_nm)
+    return f"next day {work.day}: {' and '.join(parts)}{begin}; {sand} of sand, {pipe} of pipe"
+
+
+def _told(found: Progress) -> dict[str, Any]:
+    finish, tomorrow = found.finish, found.tomorrow
+    return {
+        "day": found.day,
+        "uses": [
+            {
+                "use": use.use,
+                "planned_nm": use.planned_nm,
+                "done_nm": use.done_nm,
+                "left_nm": use.left_nm,
+                "nm_per_h": None if use.nm_per_h is None else _whole(use.nm_per_h),
+                "timed_passes": use.timed,
+            }
+            for use in found.uses
+        ],
+        "worked_days": found.worked_days,
+        "lost_days": found.lost_days,
+        "finish": finish and [finish.early, finish.middle, finish.late],
+        "is_thin": finish.range.is_thin if finish else None,
+        "due": found.due,
+        "is_late": found.is_late,
+        "sand": [
+            {
+                "material": call.material_id,
+                "on_hand_pl": call.on_hand_pl,
+                "most_a_day_pl": call.daily_pl,
+                "needed_pl": call.needed_pl,
+                "is_enough": call.is_enough,
+                "call_on": call.call_on,
+            }
+            for call in found.calls
+        ],
+        "tomorrow": tomorrow
+        and {
+            "day": tomorrow.day,
+            "lengths_nm": dict(tomorrow.lengths_nm),
+            "drives": [[one.surface_id, list(one.line_ids)] for one in tomorrow.drives],
+            "sand_pl": tomorrow.sand_pl,
+            "pipe_nm": tomorrow.pipe_nm,
+        },
+        "told": list(found.told),
+    }
+
+
+def _whole(rate: Fraction) -> int:
+    return round_half_even(rate)
