@@ -19,6 +19,7 @@ from webdav4.client import (
     ResourceNotFound,
 )
 from webdav4.fsspec import WebdavFileSystem
+from webdav4.multistatus import DAVProperties
 
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
 from sync.stores.faults import ASK, told_of_answer, told_of_system, why_lost
@@ -80,18 +81,9 @@ class WebdavWay:
         return bytes(found[:most])
 
     def size(self, name: str) -> int | None:
-        """Return how many bytes a file has; None if there is none.
-
-        Only the file itself is asked after: without a depth that means all that is below,
-        which some servers refuse to tell of a folder.
-        """
-        client = self._open().client
-        try:
-            met = client.propfind(name, headers={"Depth": "0"})
-        except ResourceNotFound:
-            return None
-        told = met.get_response_for_path(client.base_url.path, name).properties
-        return None if told.collection else int(told.content_length or 0)
+        """Return how many bytes a file has; None if there is none."""
+        told = self._properties(name)
+        return None if told is None or told.collection else int(told.content_length or 0)
 
     def put(self, name: str, data: bytes, replaces: bool) -> None:
         """Upload a file beside its name and move it, once its size is right."""
@@ -140,6 +132,19 @@ class WebdavWay:
             )
         return self._files
 
+    def _properties(self, name: str) -> DAVProperties | None:
+        """Return what the server says of one thing; None if it is not there.
+
+        Only the thing itself is asked after: without a depth that means all that is below,
+        which some servers refuse to tell of a folder.
+        """
+        client = self._open().client
+        try:
+            met = client.propfind(name, headers={"Depth": "0"})
+        except ResourceNotFound:
+            return None
+        return met.get_response_for_path(client.base_url.path, name).properties
+
     def _entries(self, folder: str) -> list[tuple[str, int | None]]:
         """Return what a folder holds, None for the size of a folder."""
         try:
@@ -162,8 +167,12 @@ class WebdavWay:
             folder = "/".join(parts[:depth])
             if folder in self._made:
                 continue
-            with contextlib.suppress(ResourceAlreadyExists):
+            try:
                 self._open().client.mkdir(folder)
+            except ClientError:  # whoever makes it at the same moment is told anything but that
+                told = self._properties(folder)
+                if told is None or not told.collection:
+                    raise
             self._made.add(folder)
 
     def _move(self, fresh: str, name: str, data: bytes, replaces: bool) -> bool:
