@@ -55,13 +55,23 @@ def name_lines(lines: Iterable[Named], spots: Spots, cap_mm: float) -> NamedLine
         ordered = sorted(group, key=lambda line: _across(line, _angle(group[0])))
         every = _every(ordered, cap_mm)
         most = max(most, every)
-        for place, line in enumerate(ordered):
-            if place in (0, len(ordered) - 1) or _is_round(line.name, place, every):
-                written = list(_write(line, spots, cap_mm))
-                named += bool(written)
-                items += written
+        for line in _in_turn(ordered, every):
+            written = list(_write(line, spots, cap_mm))
+            named += bool(written)
+            items += written
         count += len(group)
     return NamedLines(tuple(items), most, named, count)
+
+
+def _in_turn(ordered: list[Named], every: int) -> list[Named]:
+    """Lines that are to be named: the first and the last before the round ones between."""
+    ends = ordered[:1] + ordered[1:][-1:]
+    between = [
+        line
+        for place, line in enumerate(ordered[1:-1], start=1)
+        if _is_round(line.name, place, every)
+    ]
+    return ends + between
 
 
 def _angle(line: Named) -> float:

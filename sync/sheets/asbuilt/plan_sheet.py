@@ -13,6 +13,7 @@ from sync.sheets.asbuilt.line_names import Named, NamedLines, name_lines
 from sync.sheets.asbuilt.plan_collector import draw_collector
 from sync.sheets.asbuilt.plan_spots import CAP_MM, draw_spots
 from sync.sheets.asbuilt.plots import Plot
+from sync.sheets.asbuilt.short_words import short
 from sync.sheets.asbuilt.strokes import draw_strokes
 from sync.sheets.asbuilt.tiles import Sheeting, Tile
 from sync.sheets.primitives import (
@@ -68,7 +69,14 @@ def _named(plot: Plot, sheeting: Sheeting, tile: Tile, half: Point) -> Iterator[
         if seen is not None and seen[0] != seen[1]:
             group = f"{line.surface_id}/{line.use}"
             rank = int(line.use != "piped_slit")  # fewer, and what a spade must not meet
-            yield Named(line.line_id, group, *seen, rank, seen[0] != start, seen[1] != end)
+            yield Named(
+                short(line.line_id, LONGEST_LINE),
+                group,
+                *seen,
+                rank,
+                seen[0] != start,
+                seen[1] != end,
+            )
 
 
 def _on(sheeting: Sheeting, tile: Tile, place: Place) -> Point:
@@ -85,6 +93,9 @@ def _middle(plot: Plot, sheeting: Sheeting, tile: Tile) -> Point:
         sum(y for _, y in points) / len(points),
     )
 
+
+LONGEST_LINE = 16
+"""Letters of a line's name on a plan."""
 
 _SIDES: dict[str, tuple[Point, Point]] = {
     "left": ((-1.0, -1.0), (-1.0, 1.0)),

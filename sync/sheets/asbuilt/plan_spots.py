@@ -8,6 +8,7 @@ from sync.sheets.asbuilt.clipping import is_inside
 from sync.sheets.asbuilt.features import LineStatus, Place
 from sync.sheets.asbuilt.label_spots import Spots
 from sync.sheets.asbuilt.plots import Plot
+from sync.sheets.asbuilt.short_words import short
 from sync.sheets.primitives import Mark, Point, Primitive, Shape, text_width_mm
 
 CAP_MM = 1.8
@@ -51,6 +52,7 @@ def draw_spot(
     out: Point = (0.0, 0.0),
 ) -> Iterator[Primitive]:
     """A mark with its name in bold beside it, where there is room; on the side of ``out`` first."""
+    words = short(words)
     spots.take(at, size_mm / 2)
     yield Mark(at, shape, size_mm, is_filled=shape is not Shape.RING)
     width = text_width_mm(words, CAP_MM, True)

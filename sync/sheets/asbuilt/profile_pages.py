@@ -24,6 +24,7 @@ from sync.sheets.asbuilt.profile_sheet import (
     draw_profile_sheet,
     used_mm,
 )
+from sync.sheets.asbuilt.short_words import short
 from sync.sheets.measures import mean_depth, signed_off
 from sync.sheets.pdf_drawing import draw
 from sync.sheets.pdf_pen import Pen
@@ -55,7 +56,7 @@ def profile_facts(state: JobState, job: AsBuilt, run: CollectorRun) -> ProfileFa
         view=view,
         bore_nm=run.bore_nm,
         lows=tuple(_low(belly, pipe, job) for belly in pipe.bellies),
-        joints=tuple((one.station_nm, one.line_id) for one in joints),
+        joints=tuple((one.station_nm, short(one.line_id, 16)) for one in joints),
         rows=_rows(state, job, run, pipe),
     )
 

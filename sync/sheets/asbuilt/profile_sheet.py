@@ -87,9 +87,10 @@ def draw_profile_sheet(facts: ProfileFacts, width_mm: float, height_mm: float) -
     items: list[Primitive] = [
         *_levels(facts, scales, strips),
         *_ground(facts, scales),
-        *_lows(facts, scales, strips, room),
+        *_lows(facts, scales),
         *_design(facts, scales),
         *_pipe(facts, scales, strips, room),
+        *_low_words(facts, scales, strips, room),
         *_joints(facts, scales, strips, room),
         *_captions(facts, strips, f"Profile: {scale.words} along, heights x {stretch}"),
         *draw_deviation(view, scales, strips, Room()),
@@ -196,20 +197,28 @@ def _design(facts: ProfileFacts, scales: Scales) -> Iterator[Primitive]:
     yield Line(start, end, 0.3, Tone.PLANNED, Dash.DASHED)
 
 
-def _lows(facts: ProfileFacts, scales: Scales, strips: Strips, room: Room) -> Iterator[Primitive]:
-    """Water that a belly holds, shaded up to its sill, and a word where it is deepest."""
+def _lows(facts: ProfileFacts, scales: Scales) -> Iterator[Primitive]:
+    """Water that a belly holds, shaded up to its sill."""
     for low in facts.lows:
         inside = [s for s in facts.view.shots if low.from_nm <= s.station_nm <= low.to_nm]
-        bed = [
-            (scales.x(shot.station_nm), min(scales.y(shot.level_nm), scales.y(low.water_nm)))
-            for shot in inside
-        ]
-        if len(bed) > 1:
-            y = scales.y(low.water_nm)
+        y = scales.y(low.water_nm)
+        bed = [(scales.x(shot.station_nm), min(scales.y(shot.level_nm), y)) for shot in inside]
+        if bed:
             left, right = (scales.x(low.from_nm), y), (scales.x(low.to_nm), y)
             yield Polygon((left, *bed, right), Tone.BAND)
             yield Line(left, right, 0.25)
-        at = (scales.x(low.deepest_nm), scales.y(low.water_nm) - 4.0)
+
+
+def _low_words(
+    facts: ProfileFacts, scales: Scales, strips: Strips, room: Room
+) -> Iterator[Primitive]:
+    """What a belly is, under its deepest place where that is free."""
+    for low in facts.lows:
+        deepest = scales.y(low.water_nm)
+        for shot in facts.view.shots:
+            if shot.station_nm == low.deepest_nm:
+                deepest = scales.y(shot.level_nm)
+        at = (scales.x(low.deepest_nm), deepest - 4.0)
         yield from room.place(low.words, at, CAP_MM, strips.high, is_needed=True)
 
 

@@ -216,7 +216,7 @@ def _share(state: JobState, cut: PassCut) -> tuple[Fraction, Fraction]:
 def _status(cuts: list[PassCut], pipes: list[PipeLaid], probes: list[ProbeAt]) -> LineStatus:
     out = [probe for probe in probes if probe.verdict is Verdict.OUT]
     if out:
-        is_accepted = any(probe.answered.is_accepted for probe in out)
+        is_accepted = all(probe.answered.is_accepted for probe in out)
         return LineStatus.ACCEPTED if is_accepted else LineStatus.OUT
     if pipes:
         return LineStatus.PIPED

@@ -6,6 +6,7 @@ from functools import partial
 
 from sync.sheets.asbuilt.features import AsBuilt, Place, TieMeasured
 from sync.sheets.asbuilt.ground_records import ties_by_end
+from sync.sheets.asbuilt.short_words import short
 from sync.sheets.pdf_drawing import draw
 from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import Pen
@@ -49,7 +50,7 @@ def draw_sketch(name: str, ties: list[TieMeasured], job: AsBuilt, width_mm: floa
     """One end with the lines of its ties; laid as on the plan where every place is known."""
     end, *points = _places(ties, width_mm)
     longest = max(tie.distance_nm for tie in ties)
-    items: list[Primitive] = [Text((0.0, HIGH_MM - CAP_MM), name, CAP_MM, is_bold=True)]
+    items: list[Primitive] = [Text((0.0, HIGH_MM - CAP_MM), short(name, 28), CAP_MM, is_bold=True)]
     for tie, at in zip(ties, points, strict=True):
         items.append(Line(end, at, 0.25))
         words = f"{job.figures.level(tie.distance_nm)} {'ft' if job.is_us else 'm'}"
@@ -57,7 +58,7 @@ def draw_sketch(name: str, ties: list[TieMeasured], job: AsBuilt, width_mm: floa
         middle = (end[0] + share * (at[0] - end[0]), end[1] + share * (at[1] - end[1]))
         items.append(Text(middle, words, CAP_MM, Anchor.MIDDLE, has_halo=True))
         items.append(Mark(at, Shape.TRIANGLE, 2.4))
-        items.append(_named(tie.point_id, at, end, width_mm))
+        items.append(_named(short(tie.point_id, 14), at, end, width_mm))
     items.append(Mark(end, Shape.DISC, 2.2))
     return Drawing(width_mm, HIGH_MM, tuple(items))
 
