@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from models.calculations.frame import Frame
 from models.calculations.ring import PointNm
@@ -33,8 +34,7 @@ class LinePattern:
     prefix: str = "S"
 
 
-@dataclass(frozen=True, slots=True)
-class LaidSegment:
+class LaidSegment(NamedTuple):
     """One unbroken piece of a line; it begins where the bearing enters the ground.
 
     Attributes
@@ -60,8 +60,7 @@ class LaidSegment:
     to_nm: int
 
 
-@dataclass(frozen=True, slots=True)
-class Stub:
+class Stub(NamedTuple):
     """A piece too short to cut.
 
     Attributes

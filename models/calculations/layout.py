@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
-from itertools import groupby
-from typing import Any, NamedTuple
+from typing import Any
 
+from models.calculations.clipping import Pieces, clip_upright
 from models.calculations.frame import Frame
 from models.calculations.ground import Ground, open_shape
 from models.calculations.laid_lines import LaidSegment, Layout, LinePattern, Stub
@@ -17,16 +18,6 @@ SLACK_NM = 1_000_000
 """A width that passes a whole number of spacings by a millimetre gets no line for it."""
 
 MOST_LINES = 20_000
-_TOUCH_NM = 1_000.0  # a line that only touches a corner is not cut in two by it
-_LINE_STRING = 1
-
-
-class _Pieces(NamedTuple):
-    """Pieces of lines as columns: which line, from 0, and from where to where along it."""
-
-    lines: Any
-    begins: Any
-    ends: Any
 
 
 def lay_lines(ground: Ground, pattern: LinePattern) -> Layout:
@@ -57,8 +48,8 @@ def lay_lines(ground: Ground, pattern: LinePattern) -> Layout:
 
     Notes
     -----
-    Clipping is done in a frame turned so that lines stand upright, in floats of the
-    geometry library (good to a few nanometres on a kilometre); ends are then rounded to
+    Clipping is done in a frame turned so that lines stand upright, in floats (good to a
+    few nanometres on a kilometre, by what the turning rounds); ends are then rounded to
     the nanometre. A line on the very edge may be counted in or out. Derived here.
 
     Examples
@@ -75,11 +66,11 @@ def lay_lines(ground: Ground, pattern: LinePattern) -> Layout:
     shape = open_shape(ground)
     frame = Frame(ground.origin, pattern.bearing_udeg)
     shape = _turned(shape, frame)
-    left, low, right, high = (float(bound) for bound in shapely.bounds(shape))
+    left, _, right, _ = (float(bound) for bound in shapely.bounds(shape))
     width_nm = round(right - left)
     count, first_nm = _row(width_nm, pattern)
     across = round(left) + first_nm + numpy.arange(count) * float(pattern.spacing_nm)
-    clipped = _clip(shape, across, low - pattern.spacing_nm, high + pattern.spacing_nm)
+    clipped = clip_upright(shape, across)
     layout = Layout(pattern, frame, count, width_nm, round(left), first_nm, (), ())
     segments, stubs = _named(layout, clipped)
     return Layout(pattern, frame, count, width_nm, round(left), first_nm, segments, stubs)
@@ -120,29 +111,6 @@ def _turned(shape: Any, frame: Frame) -> Any:
     return shapely.transform(shape, lambda points: points @ turn)
 
 
-def _clip(shape: Any, across: Any, low: float, high: float) -> _Pieces:
-    """Pieces of upright lines inside a shape; pieces that touch are one.
-
-    All lines go through the overlay at once, many times faster than one by one; where a
-    piece stands across then tells whose it is.
-    """
-    ends = numpy.empty((len(across), 2, 2))
-    ends[:, :, 0] = across[:, None]
-    ends[:, :, 1] = (low, high)
-    lines = shapely.multilinestrings(shapely.linestrings(ends))
-    parts = shapely.get_parts(shapely.intersection(lines, shape))
-    bounds = shapely.bounds(parts[shapely.get_type_id(parts) == _LINE_STRING]).reshape(-1, 4)
-    step = across[1] - across[0] if len(across) > 1 else 1.0
-    owners = numpy.rint((bounds[:, 0] - across[0]) / step).astype(numpy.int64)
-    order = numpy.lexsort((bounds[:, 1], owners))
-    owners, begins, stops = owners[order], bounds[order, 1], bounds[order, 3]
-    is_new = numpy.ones(len(owners), dtype=bool)
-    is_new[1:] = (owners[1:] != owners[:-1]) | (begins[1:] - stops[:-1] > _TOUCH_NM)
-    is_last = numpy.ones(len(owners), dtype=bool)
-    is_last[:-1] = is_new[1:]
-    return _Pieces(owners[is_new], numpy.rint(begins[is_new]), numpy.rint(stops[is_last]))
-
-
 def _points(frame: Frame, across: Any, along: Any) -> list[PointNm]:
     """Places of the frame in the plane, as ``Frame.point`` gives them one by one."""
     sine, cosine = frame.sine_cosine
@@ -152,35 +120,31 @@ def _points(frame: Frame, across: Any, along: Any) -> list[PointNm]:
     return [PointNm(x_nm + x, y_nm + y) for x, y in zip(east.tolist(), north.tolist(), strict=True)]
 
 
-def _named(layout: Layout, pieces: _Pieces) -> tuple[tuple[LaidSegment, ...], tuple[Stub, ...]]:
+def _named(layout: Layout, pieces: Pieces) -> tuple[tuple[LaidSegment, ...], tuple[Stub, ...]]:
     """Pieces by their names, and the stubs among them."""
-    segments: list[LaidSegment] = []
-    stubs: list[Stub] = []
-    digits = max(2, len(str(layout.line_count)))
     across = layout.across_nm(1) + pieces.lines * float(layout.pattern.spacing_nm)
-    columns = zip(
-        (pieces.lines + 1).tolist(),
-        _points(layout.frame, across, pieces.begins),
-        _points(layout.frame, across, pieces.ends),
-        pieces.begins.astype(numpy.int64).tolist(),
-        pieces.ends.astype(numpy.int64).tolist(),
-        strict=True,
-    )
-    for number, rows in groupby(columns, key=lambda row: row[0]):
-        long: list[tuple[PointNm, PointNm, int, int, int]] = []
-        for _, start, end, from_nm, to_nm in rows:
-            length_nm = distance_nm(start, end)
-            if length_nm < layout.pattern.least_nm or not length_nm:
-                stubs.append(Stub(number, start, end, length_nm))
-            else:
-                long.append((start, end, length_nm, from_nm, to_nm))
+    starts = _points(layout.frame, across, pieces.begins)
+    ends = _points(layout.frame, across, pieces.ends)
+    numbers = (pieces.lines + 1).tolist()
+    begins, stops = (along.astype(numpy.int64).tolist() for along in (pieces.begins, pieces.ends))
+    least_nm = max(layout.pattern.least_nm, 1)
+    lengths = list(map(distance_nm, starts, ends))
+    rows = list(zip(numbers, starts, ends, lengths, begins, stops, strict=True))
+    stubs = tuple(Stub(*row[:4]) for row in rows if row[3] < least_nm)
+    rows = [row for row in rows if row[3] >= least_nm]
+    names = _names(layout, [row[0] for row in rows])
+    return tuple(map(LaidSegment, names, *zip(*rows, strict=True))), stubs
+
+
+def _names(layout: Layout, numbers: list[int]) -> list[str]:
+    """Names of pieces by the numbers of their lines; letters where a line has several."""
+    digits = max(2, len(str(layout.line_count)))
+    names: list[str] = []
+    for number, count in Counter(numbers).items():
         name = f"{layout.pattern.prefix}{number:0{digits}d}"
-        letters = piece_letters(len(long)) if len(long) > 1 else [""]
-        segments += [
-            LaidSegment(name + letter, number, *piece)
-            for letter, piece in zip(letters, long, strict=False)
-        ]
-    return tuple(segments), tuple(stubs)
+        letters = piece_letters(count) if count > 1 else [""]
+        names += [name + letter for letter in letters]
+    return names
 
 
 def piece_letters(count: int) -> list[str]:
