@@ -6,6 +6,7 @@ going to be refused is to stay as it is, so its first bytes are read as bytes.
 
 from __future__ import annotations
 
+import os
 import struct
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -24,6 +25,7 @@ from models.book.steps import APPLICATION_ID, STEPS
 
 _MAGIC = b"SQLite format 3\x00"
 _FRAME_HEADER = 24
+_SCHEMA, _APPLICATION = (60, 64), (68, 72)  # where the first page has them
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,7 @@ class Header:
     application_id: int
     schema: int
     page_size: int
-    pages: int
+    pages: int  # a journal beside it may hold more
 
 
 def inspect(path: Path) -> Header:
@@ -78,9 +80,28 @@ def _read_header(path: Path) -> Header | None:
         return None
     page_size = _number(first, 16, 2)
     page_size = 65536 if page_size == 1 else page_size
-    for page in _first_pages(path, page_size):
-        first = page
+    if _may_be_news(path, page_size, first):
+        for page in _first_pages(path, page_size):
+            first = page
     return Header(_number(first, 68, 4), _number(first, 60, 4), page_size, _number(first, 28, 4))
+
+
+def _may_be_news(path: Path, page_size: int, first: bytes) -> bool:
+    """Whether any frame of the journal, whole or not, has another answer than the file.
+
+    As good as never, and to look is much less work than to add up all that lies there.
+    """
+    if not has_open_journal(path):
+        return False
+    with wal_path(path).open("rb") as journal:
+        journal.seek(WAL_HEADER_BYTES)
+        while len(frame := journal.read(_FRAME_HEADER + 100)) == _FRAME_HEADER + 100:
+            page = frame[_FRAME_HEADER:]
+            is_first = _number(frame, 0, 4) == 1
+            if is_first and any(page[a:b] != first[a:b] for a, b in (_SCHEMA, _APPLICATION)):
+                return True
+            journal.seek(page_size - 100, os.SEEK_CUR)
+    return False
 
 
 def _first_pages(path: Path, page_size: int) -> Iterator[bytes]:
@@ -100,8 +121,6 @@ def _frames(path: Path, page_size: int) -> Iterator[tuple[bytes, bytes]]:
     After a power cut a frame may have its head and not its page. Each carries a checksum of
     all that is before it, which also tells what was left over from before the last checkpoint.
     """
-    if not has_open_journal(path):
-        return
     with wal_path(path).open("rb") as journal:
         start = journal.read(WAL_HEADER_BYTES)
         order = ">" if start[3] & 1 else "<"

@@ -51,12 +51,13 @@ def write_day(job: OpenJob, turn: int) -> tuple[Writing, ...]:
 
 
 def main(folder: Path, mode: str, taps: int) -> None:
-    """Make a book and ink so many taps."""
+    """Make a book, or go on with the one that is there, and ink so many taps."""
     weaken(mode)
     recorder = Recorder()
     clock = SetClock("America/Chicago", 1_780_000_000_000)
-    book = Book.create(folder / "green.book", stream=STREAM, ballast_bytes=10)
-    job = OpenJob(book, clock, author="Rhea")
+    path = folder / "green.book"
+    open_book = Book.open if path.exists() else Book.create
+    job = OpenJob(open_book(path, stream=STREAM, ballast_bytes=10), clock, author="Rhea")
     recorder.tell("made")
     writings: tuple[Writing, ...] = (Writing(Job(job_id="g7", name="Green 7")),)
     for turn in range(1, taps + 1):

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import closing
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from uuid6 import uuid7
@@ -49,6 +49,22 @@ def judge_all(images: Iterable[Image], judge: Judge) -> Verdict:
         with quick_folder() as folder:
             verdict.take(*judge(image, image.lay(folder)))
     return verdict
+
+
+def narrow(images: Iterable[Image]) -> Iterator[Image]:
+    """Keep of each image the case that was being worked on, as a folder of its own."""
+    for image in images:
+        case = image.told[-1].split()[0] if image.told else ""
+        told = tuple(
+            line.removeprefix(f"{case} ") for line in image.told if line.startswith(f"{case} ")
+        )
+        files = {
+            name.removeprefix(f"{case}/"): data
+            for name, data in image.files.items()
+            if name.startswith(f"{case}/")
+        }
+        if told:
+            yield replace(image, told=told, files=files)
 
 
 def taps_of(told: Sequence[str]) -> list[list[str]]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from tests.power.replay import Image
 from tests.power.wire import Deed, read_log
 
 SOURCE = Path(__file__).with_name("recorder.c")
@@ -43,10 +44,17 @@ def build(folder: Path) -> Path:
     return library
 
 
-def record(library: Path, folder: Path, module: str, *arguments: str) -> Recording:
-    """Run a module with a new folder as its first argument and watch what it does there."""
+def record(
+    library: Path, folder: Path, module: str, *arguments: str, start: Image | None = None
+) -> Recording:
+    """Run a module with a folder as its first argument and watch what it does there.
+
+    The folder is new, or what a power cut left.
+    """
     watched = folder / "watched"
     watched.mkdir()
+    if start:
+        start.lay(watched)
     log = folder / "log"
     surroundings = {
         **os.environ,

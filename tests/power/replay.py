@@ -64,6 +64,9 @@ class Change:
             data[self.place : end] = self.data
 
 
+Files = dict[str, bytes | None]
+"""A folder with all that is below it, by path; a folder in it is None."""
+
 Survivors = Callable[[Change], Sequence[Change]]
 """Tells which parts of a change that is not certain are on the disk."""
 
@@ -120,10 +123,13 @@ class NameChange:
 class Disk:
     """The watched folder, followed deed by deed: what is there, and what of it is certain."""
 
-    def __init__(self) -> None:
+    def __init__(self, files: Files | None = None) -> None:
         self.told: list[str] = []
-        self._names: dict[str, Contents | None] = {}
-        self._certain: dict[str, Contents | None] = {}
+        self._certain: dict[str, Contents | None] = {
+            name: None if data is None else Contents(bytearray(data))
+            for name, data in (files or {}).items()
+        }
+        self._names = dict(self._certain)
         self._waiting: list[NameChange] = []
         self._open: dict[int, Contents | str] = {}
         self._rules: dict[str, Callable[[Deed], None]] = {
@@ -154,11 +160,11 @@ class Disk:
             raise NoRuleError(f"the program called {deed.name}")
         self._rules[deed.what](deed)
 
-    def now(self) -> dict[str, bytes | None]:
+    def now(self) -> Files:
         """Return the folder as the running program sees it; a folder in it is None."""
         return _filled(self._names, keep_all)
 
-    def after_a_cut(self, dice: random.Random) -> dict[str, bytes | None]:
+    def after_a_cut(self, dice: random.Random) -> Files:
         """Return the folder as the next start may find it if the power goes now."""
         chance = dice.choice(CHANCES_TO_KEEP)
         names = dict(self._certain)
@@ -226,7 +232,7 @@ class Image:
 
     place: int
     told: tuple[str, ...]
-    files: dict[str, bytes | None]
+    files: Files
 
     def lay(self, folder: Path) -> Path:
         """Write it out as a folder, for a program to start on."""
@@ -240,18 +246,24 @@ class Image:
         return folder
 
 
-def cut(deeds: Sequence[Deed], count: int, seed: int) -> Iterator[Image]:
-    """Yield images of so many power cuts, half of them right after an acknowledgement."""
+def cut(
+    deeds: Sequence[Deed], count: int, seed: int, before: Image | None = None
+) -> Iterator[Image]:
+    """Yield images of so many power cuts, half of them right after an acknowledgement.
+
+    A program that started on what an earlier cut left has that image before it.
+    """
     dice = random.Random(seed)
     told = [place for place, deed in enumerate(deeds, 1) if deed.what == "A"]
     places = [dice.choice(told) for _ in range(count // 2)]
     places += [dice.randint(1, len(deeds)) for _ in range(count - len(places))]
-    disk, done = Disk(), 0
+    earlier = before.told if before else ()
+    disk, done = Disk(before.files if before else None), 0
     for place in sorted(places):
         for deed in deeds[done:place]:
             disk.do(deed)
         done = place
-        yield Image(place, tuple(disk.told), disk.after_a_cut(dice))
+        yield Image(place, (*earlier, *disk.told), disk.after_a_cut(dice))
 
 
 def keep_all(change: Change) -> Sequence[Change]:
@@ -275,7 +287,7 @@ def _chosen_by(dice: random.Random, chance: float) -> Survivors:
     return survivors
 
 
-def _filled(names: dict[str, Contents | None], survivors: Survivors) -> dict[str, bytes | None]:
+def _filled(names: dict[str, Contents | None], survivors: Survivors) -> Files:
     # Files under two names are filled once, so that both names show the same bytes.
     files = {id(found): found for found in names.values() if found is not None}
     filled = {key: bytes(found.after(survivors)) for key, found in files.items()}

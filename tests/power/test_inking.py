@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from tests.power.conftest import Record
 from tests.power.judging import judge_all, judge_book, judge_file
+from tests.power.recording import quick_folder, record
 from tests.power.replay import cut
 
-TAPS = "300"
+TAPS = "240"
 CONTROL_IMAGES = 40
 
 
@@ -19,6 +22,20 @@ def test_nothing_inked_is_lost(watch: Record, images: int) -> None:
     assert verdict.images == images
     assert verdict.damaged == []
     assert (verdict.lost, verdict.worst) == (0, 0)
+
+
+def test_power_goes_again_at_the_next_start(recorder: Path, watch: Record, images: int) -> None:
+    """A start on what one cut left, cut off in its turn: nothing of either run is lost."""
+    first = list(cut(watch("inking_child", "as it is", "60").deeds, 2, seed=20_260_519))
+
+    for number, image in enumerate(first):
+        with quick_folder() as folder:
+            words = ("tests.power.inking_child", "as it is", "20")
+            again = record(recorder, folder, *words, start=image)
+        later = cut(again.deeds, images // 8, seed=number, before=image)
+        verdict = judge_all(later, judge_book)
+        assert verdict.damaged == []
+        assert (verdict.lost, verdict.worst) == (0, 0)
 
 
 def test_a_book_that_syncs_less_loses_taps(watch: Record) -> None:

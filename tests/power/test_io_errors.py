@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -14,10 +13,11 @@ from sync.stores.folder import FolderStore
 from tests.power.conftest import Record
 from tests.power.failing_child import TAPS_IN_ALL
 from tests.power.faults import choose_faults
-from tests.power.judging import BOOK, STREAM, judge_all, judge_book
-from tests.power.parcels import is_as_named, parcel
+from tests.power.judging import BOOK, STREAM, judge_all, judge_book, narrow
+from tests.power.judging_files import judge_bytes
+from tests.power.parcels import parcel
 from tests.power.recording import Recording, quick_folder, record
-from tests.power.replay import Image, cut
+from tests.power.replay import cut
 
 FARTHEST = 18
 
@@ -38,22 +38,6 @@ def taps_by_case(recording: Recording) -> dict[str, list[list[str]]]:
             case, *ids = deed.name.split()
             taps.setdefault(case, []).append(ids)
     return taps
-
-
-def narrow(images: Iterable[Image]) -> Iterator[Image]:
-    """Keep of each image the case that was being worked on, as a folder of its own."""
-    for image in images:
-        case = image.told[-1].split()[0] if image.told else ""
-        told = tuple(
-            line.removeprefix(f"{case} ") for line in image.told if line.startswith(f"{case} ")
-        )
-        files = {
-            name.removeprefix(f"{case}/"): data
-            for name, data in image.files.items()
-            if name.startswith(f"{case}/")
-        }
-        if told:
-            yield replace(image, told=told, files=files)
 
 
 def test_taps_through_failing_storage_are_there_once(faulted: Recording) -> None:
@@ -97,13 +81,6 @@ def test_files_published_through_failing_storage_are_whole(watch: Record, images
     for number in range(len(faults)):
         name, data = parcel(number)
         assert FolderStore(recording.folder).read(name, len(data)) == data
-    verdict = judge_all(cut(recording.deeds, images, seed=20_260_517), judge_names)
+    verdict = judge_all(cut(recording.deeds, images, seed=20_260_517), judge_bytes)
     assert verdict.damaged == []
     assert verdict.lost == 0
-
-
-def judge_names(image: Image, folder: Path) -> tuple[int, str | None]:
-    """Look for every acknowledged file, and for any that is not what its name promises."""
-    found = {one.name: (folder / one.name).read_bytes() for one in FolderStore(folder).list("")}
-    torn = [name for name, data in found.items() if not is_as_named(name, data)]
-    return len(set(image.told) - set(found)), f"cut at {image.place}: {torn}" if torn else None

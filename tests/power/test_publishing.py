@@ -2,42 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
-from sync.stores.folder import FolderStore
 from tests.power.conftest import Record
 from tests.power.judging import judge_all
+from tests.power.judging_files import COUNT, judge_bytes, judge_shelf
 from tests.power.parcels import FOLDER, is_as_named, parcel
-from tests.power.replay import Image, cut
+from tests.power.replay import cut
 
-COUNT = 60
 CONTROL_IMAGES = 40
-
-
-def names_not_whole(folder: Path) -> list[str]:
-    """Return the published names whose bytes are not those that the name promises."""
-    listed = FolderStore(folder).list("")
-    return [
-        one.name for one in listed if not is_as_named(one.name, (folder / one.name).read_bytes())
-    ]
-
-
-def judge_shelf(image: Image, folder: Path) -> tuple[int, str | None]:
-    """Look for every acknowledged file; then publish all again and find every one whole."""
-    missing = sum(not (folder / name).is_file() for name in image.told)
-    missing += len(set(image.told) & set(names_not_whole(folder)))
-    store = FolderStore(folder)
-    for number in range(COUNT):
-        store.write(*parcel(number))
-    left = names_not_whole(folder)
-    return missing, f"cut at {image.place}: {left} stay as they are" if left else None
-
-
-def judge_bytes(image: Image, folder: Path) -> tuple[int, str | None]:
-    """Look for every acknowledged file, and for one under a final name that is not whole."""
-    bad = names_not_whole(folder)
-    missing = sum(not (folder / name).is_file() for name in image.told)
-    return missing + len(set(image.told) & set(bad)), str(bad) if bad else None
 
 
 def test_nothing_published_is_lost(watch: Record, images: int) -> None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from models.book.engine import WAL_HEADER_BYTES, wal_path
+from models.book.errors import BookTooNewError
 from models.book.header import inspect
 from models.book.row import Draft
 from models.book.steps import APPLICATION_ID
@@ -77,13 +79,21 @@ def test_journal_whose_own_head_is_torn(cut: Path) -> None:
     assert opened_ids(cut) == []
 
 
-def test_whole_journal_is_read(cut: Path) -> None:
-    """What is committed there counts: the pages are those of the newest commit."""
-    told, in_file = inspect(cut).pages, cut.stat().st_size // 4096
-    opened_ids(cut)
+def test_newer_schema_in_the_journal_counts_once_it_is_whole(cut: Path) -> None:
+    """What a newer version committed there is believed; a torn commit of it is not."""
+    connection = sqlite3.connect(cut)
+    connection.execute("PRAGMA user_version = 99")
+    journal = wal_path(cut).read_bytes()
+    whole = cut.read_bytes()
+    connection.close()
+    cut.write_bytes(whole)
+    wal_path(cut).write_bytes(journal)
 
-    assert told > in_file
-    assert told == cut.stat().st_size // 4096
+    with pytest.raises(BookTooNewError):
+        inspect(cut)
+    spoil(cut, len(journal) - 1000, 500)
+    assert inspect(cut).application_id == APPLICATION_ID
+    assert opened_ids(cut)
 
 
 @pytest.mark.parametrize("size", [0, 10, 24, 24 + 4095])
