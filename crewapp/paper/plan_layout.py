@@ -245,4 +245,4 @@ class UnknownPlanMachineError(CrewError, LookupError):
     """A layout names a machine that neither its plan nor the book has."""
 
     code = "paper.unknown_machine"
-    sentence = "there is no machine {machine} in the plan or the book"
+    sentence = "There is no machine {machine} in the plan or the book."
