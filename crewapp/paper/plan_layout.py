@@ -209,9 +209,9 @@ def lay_planned(
         except PlanningAbsentError:
             raise
         except CrewError as fault:
-            problems.append(
-                Problem(0, f"{place}, layout", "", f"can't be laid: {fault}", "as said")
-            )
+            why = f"can't be laid: {str(fault).removesuffix('.')}"
+            forms = "a layout with that put right"
+            problems.append(Problem(0, f"{place}, layout", "", why, forms))
     return _put_in(plan, laid), problems
 
 
