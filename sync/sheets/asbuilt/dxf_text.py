@@ -28,7 +28,7 @@ def kept(text: str) -> str:
 
 def _written(letter: str) -> str:
     if letter == "^":
-        return "^"
+        return "^ "
     if letter < " ":
         return f"^{chr(ord(letter) + 64)}"
     return code_point(letter) if letter == "\x7f" else letter

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from models.calculations.verdict import Verdict
-from sync.sheets.asbuilt.features import LineStatus
+from sync.sheets.asbuilt.features import AsBuilt, LineStatus
 from sync.sheets.asbuilt.gather import as_built
 from sync.sheets.asbuilt.places import Place
 from tests.sync.sheets.asbuilt.small_green import CUT_FT, green, written_green
@@ -57,6 +57,17 @@ def test_line_cut_twice_counts_twice() -> None:
 
     assert {line.line_id: line.cut_nm for line in job.lines}["S1"] == 43 * FT
     assert job.cut_nm == book.state.sums[("cut_nm", "G1")] == (CUT_FT + 6) * FT
+
+
+def test_pass_that_names_a_line_twice_counts_it_twice() -> None:
+    """A machine that went over one line with two legs cut it twice, as day sheets count it."""
+    book = written_green()
+    again = {"surface_id": "G1", "line_ids": ["S4", "S4"], "length_nm": 3 * FT}
+    book.write("pass", pass_id="G1-9", **again)
+    job = as_built(book.state)
+
+    assert {line.line_id: line.cut_nm for line in job.lines}["S4"] == 6 * FT
+    assert job.cut_nm == book.state.sums[("cut_nm", "G1")]
 
 
 def test_probe_lies_at_its_distance_along_the_line() -> None:
@@ -126,6 +137,43 @@ def test_ties_are_held_against_the_plan_where_both_ends_are_known() -> None:
     assert (first.name, second.name) == ("G1 S1 start", "C1 outlet")
     assert (second.point, second.by_plan_nm) == (None, None)
     assert second.end == Place(-5 * FT, -2 * FT)
+
+
+def turned_green() -> AsBuilt:
+    """The green with its collector stationed from the head."""
+    book = written_green()
+    collector = book.state.latest("collector", "C1")
+    assert collector is not None
+    turned = collector.model_dump()
+    turned["design"]["stationed_from"] = "head"
+    book.write("collector", **turned)
+    book.write("tie", tied="line_end", surface_id="G1", line_id="S1", point_id="PP1", distance_nm=1)
+    return as_built(book.state)
+
+
+def test_grade_is_positive_with_the_flow() -> None:
+    """From the outlet the pipe climbs 0.5 ft in 50; from the head that would be a backfall."""
+    assert green().collectors[0].laid_grade == Fraction(1, 100)
+    assert turned_green().collectors[0].laid_grade == Fraction(-1, 100)
+
+
+def test_tie_hangs_from_the_end_that_it_names() -> None:
+    """The end of S1 is its east end; the outlet is the last point where stations run down."""
+    first, outlet, end = turned_green().ties
+
+    assert first.end == Place(0, 4 * FT)
+    assert outlet.end == Place(25 * FT, -22 * FT)
+    assert end.end == Place(40 * FT, 4 * FT)
+
+
+def test_joint_is_made_once_somebody_wrote_so() -> None:
+    """P1 was joined; without its pipe the same joint is still to be made."""
+    book = written_green()
+    (pipe,) = book.state.current("pipe_in_line", "G1/P1")
+    book.write("struck", strikes=[pipe.id], why="other line")
+
+    assert [joint.is_made for joint in green().joints] == [True]
+    assert [joint.is_made for joint in as_built(book.state).joints] == [False]
 
 
 def test_empty_book_has_an_empty_as_built() -> None:

@@ -85,6 +85,11 @@ def test_file_says_what_it_is(database: sqlite3.Connection) -> None:
     assert {-1, 0, 4326} <= set(asked("SELECT srs_id FROM gpkg_spatial_ref_sys"))
 
 
+def test_file_does_not_tell_which_library_wrote_it() -> None:
+    """Bytes 96 to 99 would name it, and differ from tablet to tablet (SQLite's file format)."""
+    assert build_geopackage(green())[96:100] == bytes(4)
+
+
 def test_every_table_is_in_the_contents(database: sqlite3.Connection) -> None:
     """No table is left for a reader to stumble on, and bounds are those of the shapes."""
     tables = {
