@@ -8,7 +8,7 @@ from itertools import chain
 
 from models.calculations.bearings import BearingRow, compare_bearings
 from models.calculations.collector_ends import CollectorEnds, find_collector_ends
-from models.calculations.crossings import find_crossings
+from models.calculations.crossings import count_crossings
 from models.calculations.driving import Drive, plan_drive
 from models.calculations.ground import Ground, KeepOut
 from models.calculations.interleave import Machine
@@ -94,7 +94,7 @@ def lay_surface(surface: Surface, asked: SurfaceLayout, collector: Collector | N
                 "stubs": tuple(chain.from_iterable(map(_stubs, uses))),
                 "ends": _planned_ends(ends),
                 "unjoined": ends.unjoined,
-                "crossings": len(find_crossings(laid["piped_slit"], laid["sand_slit"])),
+                "crossings": count_crossings(laid["piped_slit"], laid["sand_slit"]),
             }
         ),
     )

@@ -94,6 +94,42 @@ def find_crossings(
     return tuple(found)
 
 
+def count_crossings(piped: Sequence[LaidSegment], sand: Sequence[LaidSegment]) -> int:
+    """How many crossings ``find_crossings`` would find, without listing them.
+
+    Parameters
+    ----------
+    piped, sand : sequence of LaidSegment
+        The slits. [nm]
+
+    Returns
+    -------
+    count : int
+        Crossings. [-]
+
+    Notes
+    -----
+    As ``find_crossings``, in a fraction of its time: a large field has 100,000 of them.
+
+    Examples
+    --------
+    By hand: a slit across two others.
+
+    >>> def slit(name, *ends):
+    ...     (x1, y1), (x2, y2) = ends
+    ...     return LaidSegment(name, 1, PointNm(x1, y1), PointNm(x2, y2), 1, 0, 1)
+    >>> across = [slit("P01", (0, 5 * 10**6), (10**7, 5 * 10**6))]
+    >>> along = [slit(f"S{x}", (x * 10**6, 0), (x * 10**6, 10**7)) for x in (2, 8)]
+    >>> count_crossings(across, along)
+    2
+    """
+    if not piped or not sand:
+        return 0
+    origin = piped[0].start
+    columns = _columns(sand, origin)
+    return sum(int(numpy.count_nonzero(_met(one, origin, columns)[0])) for one in piped)
+
+
 def _columns(segments: Sequence[LaidSegment], origin: PointNm) -> tuple[Any, Any, Any]:
     """Starts, unit directions and lengths of segments as arrays."""
     starts = numpy.array(
@@ -110,6 +146,21 @@ def _along(
     segment: LaidSegment, origin: PointNm, sand: tuple[Any, Any, Any]
 ) -> Iterator[tuple[int, float, float]]:
     """Which sand slits one piped slit crosses, with the way along both, in order."""
+    lengths = sand[2]
+    is_met, at_piped, at_sand, length = _met(segment, origin, sand)
+    places = numpy.flatnonzero(is_met)
+    for place in sorted(places.tolist(), key=lambda p: (round(float(at_piped[p])), p)):
+        yield (
+            place,
+            float(min(max(at_piped[place], 0.0), length)),
+            float(min(max(at_sand[place], 0.0), lengths[place])),
+        )
+
+
+def _met(
+    segment: LaidSegment, origin: PointNm, sand: tuple[Any, Any, Any]
+) -> tuple[Any, Any, Any, float]:
+    """Whether each sand slit is crossed, how far along both, and the piped slit's length."""
     starts, ways, lengths = sand
     start, way, length = (column[0] for column in _columns([segment], origin))
     gap = starts - start
@@ -120,10 +171,4 @@ def _along(
     at_sand = (gap[:, 0] * way[1] - gap[:, 1] * way[0]) / safe
     is_on_piped = (at_piped >= -_SLACK_NM) & (at_piped <= length + _SLACK_NM)
     is_on_sand = (at_sand >= -_SLACK_NM) & (at_sand <= lengths + _SLACK_NM)
-    places = numpy.flatnonzero(is_slanted & is_on_piped & is_on_sand)
-    for place in sorted(places.tolist(), key=lambda p: (round(float(at_piped[p])), p)):
-        yield (
-            place,
-            float(min(max(at_piped[place], 0.0), length)),
-            float(min(max(at_sand[place], 0.0), lengths[place])),
-        )
+    return is_slanted & is_on_piped & is_on_sand, at_piped, at_sand, float(length)

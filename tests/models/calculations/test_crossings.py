@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.calculations.collector_ends import find_collector_ends
-from models.calculations.crossings import find_crossings
+from models.calculations.crossings import count_crossings, find_crossings
 from models.calculations.ground import Ground
 from models.calculations.laid_lines import LaidSegment, LinePattern
 from models.calculations.layout import lay_lines
@@ -73,6 +73,7 @@ def test_crossings_are_those_the_library_finds(seed: int, bearing: int, angle: i
             assert line.distance(shapely.Point(crossing.at)) < 100_000
     stations = [(c.piped_id, c.piped_nm) for c in found]
     assert stations == sorted(stations)
+    assert count_crossings(piped, sand) == len(found)
 
 
 def test_ends_are_numbered_by_station() -> None:
