@@ -43,6 +43,7 @@ class GateText:
     wider: tuple[str, ...]
     gone: str
     warnings: tuple[str, ...]
+    runs: str = ""
 
 
 def show_rate(mm_per_h: float | None, figures: Figures) -> str:
@@ -104,7 +105,17 @@ def _text(title: str, gates: GateSet, drainage: SurfaceDrainage) -> GateText:
         tuple(_wider(one, inputs) for one in gates.widenings),
         _gone(gates, drainage),
         tuple(_warning(one, inputs.figures) for one in gates.speeds if one.warnings),
+        _runs(gates, inputs),
     )
+
+
+def _runs(gates: GateSet, inputs: DrainageInputs) -> str:
+    """How full the collector runs meanwhile."""
+    if gates.runs is None or inputs.collector is None:
+        return ""
+    speed = show_speed(gates.runs.velocity_m_per_s, inputs.figures)
+    share = f"{gates.runs.fill * 100:.0f} %"
+    return f"{inputs.collector.collector_id} then runs {share} of its bore deep, at {speed}."
 
 
 def _how(gate: Gate, drainage: SurfaceDrainage, is_laid: bool) -> str:

@@ -7,7 +7,8 @@ is not known is told in a sentence and its gate left out, never guessed.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from models.calculations.gates import (
     ESTIMATE,
@@ -20,9 +21,21 @@ from models.calculations.gates import (
     strip_area_m2,
 )
 from models.calculations.manning import full_flow_m3_per_s, full_velocity_m_per_s
-from models.calculations.pipe_run import ReachFlow, VelocityWarning, velocity_warnings, worst_reach
+from models.calculations.part_full import PartFull, part_full
+from models.calculations.pipe_run import (
+    ReachFlow,
+    VelocityWarning,
+    flow_from_area_m3_per_s,
+    velocity_warnings,
+    worst_reach,
+)
 from models.calculations.widening import RainGone, Widening, can_be_cut, rain_gone, widenings
-from models.drainage_inputs import DrainageInputs, LaidCollector, drainage_inputs
+from models.drainage_inputs import (
+    CollectorPipe,
+    DrainageInputs,
+    LaidCollector,
+    drainage_inputs,
+)
 from models.job_state import JobState
 
 NM_PER_MM = 1_000_000
@@ -47,13 +60,18 @@ class PipeSpeed:
 
 @dataclass(frozen=True, slots=True)
 class GateSet:
-    """All gates of a surface, which governs, what would widen it, how soon the rain is gone."""
+    """All gates of a surface, which governs, what would widen it, how soon the rain is gone.
+
+    ``runs`` is how the collector runs at the rate of the gate that governs, by its flattest
+    known grade; None where it carries nothing, or is the gate itself and so runs full.
+    """
 
     rates: tuple[GateRate, ...]
     governs: Gate | None
     widenings: tuple[Widening, ...]
     gone: RainGone | None
     speeds: tuple[PipeSpeed, ...]
+    runs: PartFull | None = None
 
     @property
     def rate_mm_per_h(self) -> float | None:
@@ -107,12 +125,15 @@ def reckon_drainage(inputs: DrainageInputs) -> SurfaceDrainage:
         speed = full_velocity_m_per_s(collector.bore_nm, collector.grade, inputs.roughness)
         speeds.append(_speed(f"{collector.collector_id} as designed", speed, inputs))
     designed = _gate_set(inputs, rates, speeds, rain_mm, rain_h)
+    if collector is not None:
+        designed = replace(designed, runs=_runs(inputs, designed, collector, collector.grade))
     worst = worst_reach(inputs.laid.flows) if inputs.laid and inputs.laid.flows else None
     laid = None
     if inputs.laid and worst and collector and collector.share_m2:
         rates = {**slits, Gate.COLLECTOR: pipe_mm_per_h(worst.flow_m3_per_s, collector.share_m2)}
         speeds = [*pipes, *_laid_speeds(inputs, inputs.laid)]
         laid = _gate_set(inputs, rates, speeds, rain_mm, rain_h)
+        laid = replace(laid, runs=_runs(inputs, laid, collector, worst.reach.grade))
     return SurfaceDrainage(
         inputs.surface_id,
         inputs.name,
@@ -189,6 +210,17 @@ def _gate_set(
     wider = [one for one in widenings(rates) if _can_be(one, inputs.grid)]
     gone = rain_gone(rain_mm, rain_h, rates[governs]) if rain_mm > 0 else None
     return GateSet(shown, governs, tuple(wider), gone, tuple(speeds))
+
+
+def _runs(
+    inputs: DrainageInputs, gates: GateSet, collector: CollectorPipe, grade: Fraction
+) -> PartFull | None:
+    """Depth in a collector when the surfaces on it pass water at the rate that governs."""
+    rate, share_m2 = gates.rate_mm_per_h, collector.share_m2
+    if not rate or not share_m2 or gates.governs is Gate.COLLECTOR or grade <= 0:
+        return None
+    flow = flow_from_area_m3_per_s(share_m2, rate)
+    return part_full(flow, collector.bore_nm, grade, inputs.roughness)
 
 
 def _can_be(widening: Widening, grid: SlitGrid | None) -> bool:

@@ -49,6 +49,8 @@ def _print_gates(text: GateText) -> None:
     for wider in text.wider:
         print(f"    would widen it: {wider}")
     print(f"    {text.gone}")
+    if text.runs:
+        print(f"    {text.runs}")
     for warning in text.warnings:
         print(f"    {warning}")
 

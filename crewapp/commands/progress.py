@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import json
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Any
 
 from crewapp.commands.books import book_to_read
@@ -95,48 +94,50 @@ def _tomorrow(work: Tomorrow, figures: Figures) -> str:
 
 
 def _told(found: Progress) -> dict[str, Any]:
-    finish, tomorrow = found.finish, found.tomorrow
+    finish = found.finish
     return {
         "day": found.day,
-        "uses": [
-            {
-                "use": use.use,
-                "planned_nm": use.planned_nm,
-                "done_nm": use.done_nm,
-                "left_nm": use.left_nm,
-                "nm_per_h": None if use.nm_per_h is None else _whole(use.nm_per_h),
-                "timed_passes": use.timed,
-            }
-            for use in found.uses
-        ],
+        "uses": [_use_told(use) for use in found.uses],
         "worked_days": found.worked_days,
         "lost_days": found.lost_days,
         "finish": finish and [finish.early, finish.middle, finish.late],
         "is_thin": finish.range.is_thin if finish else None,
         "due": found.due,
         "is_late": found.is_late,
-        "sand": [
-            {
-                "material": call.material_id,
-                "on_hand_pl": call.on_hand_pl,
-                "most_a_day_pl": call.daily_pl,
-                "needed_pl": call.needed_pl,
-                "is_enough": call.is_enough,
-                "call_on": call.call_on,
-            }
-            for call in found.calls
-        ],
-        "tomorrow": tomorrow
-        and {
-            "day": tomorrow.day,
-            "lengths_nm": dict(tomorrow.lengths_nm),
-            "drives": [[one.surface_id, list(one.line_ids)] for one in tomorrow.drives],
-            "sand_pl": tomorrow.sand_pl,
-            "pipe_nm": tomorrow.pipe_nm,
-        },
+        "sand": [_call_told(call) for call in found.calls],
+        "tomorrow": _tomorrow_told(found.tomorrow) if found.tomorrow else None,
         "told": list(found.told),
     }
 
 
-def _whole(rate: Fraction) -> int:
-    return round_half_even(rate)
+def _use_told(use: UseProgress) -> dict[str, Any]:
+    rate = use.nm_per_h
+    return {
+        "use": use.use,
+        "planned_nm": use.planned_nm,
+        "done_nm": use.done_nm,
+        "left_nm": use.left_nm,
+        "nm_per_h": None if rate is None else round_half_even(rate),
+        "timed_passes": use.timed,
+    }
+
+
+def _call_told(call: SandCall) -> dict[str, Any]:
+    return {
+        "material": call.material_id,
+        "on_hand_pl": call.on_hand_pl,
+        "most_a_day_pl": call.daily_pl,
+        "needed_pl": call.needed_pl,
+        "is_enough": call.is_enough,
+        "call_on": call.call_on,
+    }
+
+
+def _tomorrow_told(work: Tomorrow) -> dict[str, Any]:
+    return {
+        "day": work.day,
+        "lengths_nm": dict(work.lengths_nm),
+        "drives": [[one.surface_id, list(one.line_ids)] for one in work.drives],
+        "sand_pl": work.sand_pl,
+        "pipe_nm": work.pipe_nm,
+    }

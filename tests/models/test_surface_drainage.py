@@ -171,3 +171,22 @@ def test_a_large_square_is_its_area() -> None:
     found = drained(surface(outline=around), collector(), drainage())
 
     assert rates(found.designed)[Gate.COLLECTOR] == pytest.approx(40.29, rel=1e-3)
+
+
+def test_how_full_the_collector_runs_meanwhile() -> None:
+    """3.472 mm/h off 400 m2 is 8.62 % of what the pipe carries full: 19.8 % of its bore deep."""
+    # y/D 0.20 carries 0.0876 of the full flow: the table of hydraulic elements, one line up.
+    found = drained(surface(), collector(), drainage())
+
+    assert found.designed.runs is not None
+    assert found.designed.runs.fill == pytest.approx(0.1984, abs=2e-3)
+    assert gate_texts(found)[0].runs.startswith("C1 then runs 20 % of its bore deep, at 0.3")
+
+
+def test_a_collector_that_governs_has_no_depth_to_tell() -> None:
+    """Where the collector is the gate, or no gate is known, it is not told how full it runs."""
+    governs = drained(surface(), collector(bore_nm=20 * 10**6), drainage())
+
+    assert (governs.designed.governs, governs.designed.runs) == (Gate.COLLECTOR, None)
+    assert gate_texts(governs)[0].runs == ""
+    assert drained(surface(), collector()).designed.runs is None
