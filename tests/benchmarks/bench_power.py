@@ -14,6 +14,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from tests.power.faults import choose_faults
 from tests.power.judging import Judge, Verdict, judge_all, judge_book, judge_file, narrow
+from tests.power.judging_exchange import judge_exchange
 from tests.power.judging_files import judge_bytes, judge_shelf, judge_tablet
 from tests.power.recording import Recording, build, quick_folder, record
 from tests.power.replay import Image, cut
@@ -27,6 +28,7 @@ PROMISES: dict[str, tuple[tuple[str, ...], Judge]] = {
     "inking through 288 faults": (("failing_child", FAULTS), judge_book),
     "publishing": (("publishing_child", "as it is", "60"), judge_shelf),
     "publishing through 64 faults": (("publishing_child", "faults", SHELF_FAULTS), judge_bytes),
+    "exchanging": (("exchanging_child", "as it is", "8"), judge_exchange),
     "keeping": (("keeping_child", "as it is"), judge_tablet),
 }
 CONTROLS: dict[str, tuple[tuple[str, ...], Judge]] = {
