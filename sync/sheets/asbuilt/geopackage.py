@@ -23,9 +23,6 @@ from sync.sheets.cells import Cell
 APPLICATION_ID, USER_VERSION = 0x47504B47, 10300
 UNKNOWN_PLANE, SITE_PLANE = -1, 100_000
 _TYPES = {Holds.WORDS: "TEXT", Holds.COUNT: "INTEGER", Holds.NUMBER: "REAL"}
-_LIBRARY_VERSION = slice(96, 100)
-"""Where a database file keeps the version of the library that wrote it last."""
-
 _TABLES = """
 CREATE TABLE gpkg_spatial_ref_sys (
   srs_name TEXT NOT NULL, srs_id INTEGER NOT NULL PRIMARY KEY, organization TEXT NOT NULL,
@@ -47,7 +44,11 @@ CREATE TABLE gpkg_geometry_columns (
 
 
 def build_geopackage(job: AsBuilt) -> bytes:
-    """Write the file: a table for each layer, and one that says what it is all about."""
+    """Write the file: a table for each layer, and one that says what it is all about.
+
+    A database made in memory does not note which version of the library wrote it, so that
+    two tablets with two versions do not differ by that.
+    """
     with closing(sqlite3.connect(":memory:")) as connection:
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         connection.execute(f"PRAGMA user_version = {USER_VERSION}")
@@ -59,10 +60,7 @@ def build_geopackage(job: AsBuilt) -> bytes:
             _write_layer(connection, job, layer)
         _write_about(connection, job)
         connection.commit()
-        data = bytearray(connection.serialize())
-    # says which library wrote last; left in, the same book would differ from tablet to tablet
-    data[_LIBRARY_VERSION] = bytes(4)
-    return bytes(data)
+        return connection.serialize()
 
 
 def _systems(projection: LocalProjection | None) -> Iterator[tuple[str, int, str, int, str, str]]:
