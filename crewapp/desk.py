@@ -104,6 +104,10 @@ class Desk:
         """Wait until all that was sent is done: before leaving, and in tests."""
         self._pool.submit(lambda: None).result()
 
+    def open_name(self) -> str:
+        """Return the name of the open job, "" where none is; for the worker only."""
+        return self._job.name if self._job is not None else ""
+
     def close(self) -> None:
         """Finish what was sent and let go of the book; Kivy asks for it twice when told to stop."""
         if self._is_closed:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -36,15 +37,23 @@ class JobNameMissingError(CrewError, ValueError):
     sentence = "No job was started: its name is missing. Any name of up to 80 letters would do."
 
 
-def shelf_face(tablet: Tablet, broken: frozenset[Path] = frozenset()) -> JobsFace:
+def shelf_face(
+    tablet: Tablet,
+    broken: frozenset[Path] = frozenset(),
+    open_name: Callable[[], str] = lambda: "",
+) -> JobsFace:
     """Look at every book in the tablet's folder, and at plan files in its inbox.
 
-    ``broken`` are books that turned out to be damaged when they were read whole.
+    ``broken`` are books that turned out to be damaged when they were read whole;
+    ``open_name`` tells which job is open.
     """
     books = sorted(tablet.books.glob(f"*{SUFFIX}"), key=lambda path: -path.stat().st_mtime)
     plans = sorted(path.name for path in inbox(tablet).glob("*.json"))
     return JobsFace(
-        tuple(_look(path, path in broken) for path in books), tuple(plans), str(inbox(tablet))
+        tuple(_look(path, path in broken) for path in books),
+        tuple(plans),
+        str(inbox(tablet)),
+        open_name(),
     )
 
 

@@ -73,7 +73,7 @@ def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
         last=told,
         story=story_of(job, collector, last) if last else (),
         told=told_of(job, collector_id),
-        chart=_chart(state, collector_id, day),
+        chart=chart_of(state, collector_id, day),
         design_grade=job.figures.grade(grade_ppm(collector)),
     )
 
@@ -167,7 +167,7 @@ def verdict_of(job: OpenJob, collector: Collector, shot: GradeShot) -> Verdict:
     return judge_reading(aim, rod_nm, shot.reading_nm, job.figures)
 
 
-def _chart(
+def chart_of(
     state: JobState, collector_id: str, day: str
 ) -> Callable[[float, float], Drawing] | None:
     """Lay out the two strips for whatever room there is."""

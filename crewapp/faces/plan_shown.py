@@ -8,9 +8,13 @@ from typing import Any
 from crewapp.open_job import OpenJob
 from crewapp.state.plan_picture import LineState, PlanLine, PlanPicture
 from models.checks.slit_work import is_depth_out, is_width_out, pass_work
-from models.entries.surface import Surface
+from models.entries.planning import SurfaceLayout
+from models.entries.surface import Collector, Surface
+from models.plan.collector import PlanPoint
 
 _NM = 1e-9  # a picture is drawn in metres
+COLLECTOR = "collector:"
+"""What the key of a collector on the plan begins with."""
 
 
 def plan_shown(job: OpenJob, surface: Surface, day: str, picked: Collection[str]) -> PlanPicture:
@@ -19,23 +23,51 @@ def plan_shown(job: OpenJob, surface: Surface, day: str, picked: Collection[str]
     for line_id in picked:
         if states.get(line_id) is not LineState.OUT:  # a line that is out stays marked
             states[line_id] = LineState.SELECTED
+    layout: SurfaceLayout | None = job.state.latest("layout", surface.surface_id)
+    return picture_of(job, surface, layout, states)
+
+
+def picture_of(
+    job: OpenJob, surface: Surface, layout: SurfaceLayout | None, states: dict[str, LineState]
+) -> PlanPicture:
+    """Read the picture of a surface, written or only laid to be looked at."""
     pattern = surface.sand_slits or surface.piped_slits
+    spacings = [terms.spacing_nm for terms in layout.terms] if layout else []
+    spacing_nm = min(spacings, default=pattern.spacing_nm if pattern else 0)
     return PlanPicture(
-        outline=tuple((point.x_nm * _NM, point.y_nm * _NM) for point in surface.outline),
-        lines=tuple(
-            PlanLine(
-                line.line_id,
-                (
-                    (line.x1_nm * _NM, line.y1_nm * _NM),
-                    (line.x2_nm * _NM, line.y2_nm * _NM),
-                ),
-                states.get(line.line_id, LineState.PLANNED),
-                line.line_id,
-            )
-            for line in surface.lines
+        outline=_ring(surface.outline),
+        keep_outs=tuple(_ring(one.ring) for one in layout.keep_outs) if layout else (),
+        lines=(
+            *(
+                PlanLine(
+                    line.line_id,
+                    (
+                        (line.x1_nm * _NM, line.y1_nm * _NM),
+                        (line.x2_nm * _NM, line.y2_nm * _NM),
+                    ),
+                    states.get(line.line_id, LineState.PLANNED),
+                    line.line_id,
+                )
+                for line in surface.lines
+            ),
+            *_collector(job, surface),
         ),
-        spacing=pattern.spacing_nm * _NM if pattern else 0.0,
+        spacing=spacing_nm * _NM,
     )
+
+
+def _collector(job: OpenJob, surface: Surface) -> tuple[PlanLine, ...]:
+    """The collector that the surface drains to, where its course is drawn."""
+    name = surface.collector_id
+    collector = job.state.latest("collector", name) if name else None
+    if not isinstance(collector, Collector) or len(collector.design.path) < 2:
+        return ()
+    course = _ring(collector.design.path)
+    return (PlanLine(f"{COLLECTOR}{name}", course, LineState.COLLECTOR, name),)
+
+
+def _ring(points: tuple[PlanPoint, ...]) -> tuple[tuple[float, float], ...]:
+    return tuple((point.x_nm * _NM, point.y_nm * _NM) for point in points)
 
 
 def _states(job: OpenJob, surface: Surface, day: str) -> dict[str, LineState]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.dates import shown_day
 from crewapp.faces.standing import TICKETS, standings, tickets_in_date
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
@@ -9,6 +10,7 @@ from crewapp.state.today import GroundRow, TodayFace
 from crewapp.wording import say
 from models.checks.board import Flag
 from models.checks.finding import Severity
+from models.checks.tickets import covers
 from models.entries.job import Machine
 from models.entries.surface import Collector, Surface
 from models.next_pass import is_cut, next_lines
@@ -61,17 +63,31 @@ def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, st
 
 
 def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
+    """Propose a cut where a ticket covers the ground; where none does, the ticket comes first."""
+    bare: tuple[str, str, str] | None = None
     for surface_id in job.state.all_names("surface"):
         surface = job.state.latest("surface", surface_id)
-        if not isinstance(surface, Surface):
+        text = _lines_to_cut(job, surface) if isinstance(surface, Surface) else ""
+        if not text:
             continue
-        for use in USES:
-            lines = next_lines(job.state, surface, use, first_cutter(job))
-            if lines:
-                names = ", ".join(line.line_id for line in lines)
-                text = say("{surface}: lines {lines}", surface=surface.name, lines=names)
-                return say("Cut the next pass"), text, "pass"
-    return None
+        day = job.clock.now().day
+        ends = [one.expires_on for one in tickets_in_date(job, day) if covers(one, surface_id)]
+        if ends:
+            ticket = say("{cut}; locate ticket to {day}", cut=text, day=shown_day(max(ends)))
+            return say("Cut the next pass"), ticket, "pass"
+        if bare is None:
+            told = say("None in date covers it: do not dig. {cut}", cut=text)
+            bare = say("Get the locate ticket"), told, TICKETS
+    return bare
+
+
+def _lines_to_cut(job: OpenJob, surface: Surface) -> str:
+    for use in USES:
+        lines = next_lines(job.state, surface, use, first_cutter(job))
+        if lines:
+            names = ", ".join(line.line_id for line in lines)
+            return say("{surface}: lines {lines}", surface=surface.name, lines=names)
+    return ""
 
 
 def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:

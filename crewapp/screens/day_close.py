@@ -11,14 +11,15 @@ from crewapp.screens.sheet_maker import SheetMaker
 from crewapp.state.day import DayFace, short
 from crewapp.state.day_menu import day_words
 from crewapp.theme import px
+from crewapp.widgets.copy_key import CopyKey
 from crewapp.widgets.hold_key import HoldKey
 from crewapp.widgets.layout import Rows, Turning
+from crewapp.widgets.path_words import PathWords
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.touchable import TapKey
-from crewapp.widgets.words import Words
 from crewapp.wording import say
 
-CLOSED_GAP_MM = 5.0
+CLOSED_GAP_MM, COPY_FROM_MM = 5.0, 78.0
 
 
 class ClosePart(Part):
@@ -32,7 +33,8 @@ class ClosePart(Part):
         self.rows = RowList(17.0)
         self.rows.nothing = say("Nothing stands open, nothing is missing.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
-        self.told = Words(lines=7, cap_mm=4.0)
+        self.told = PathWords(lines=9, cap_mm=4.0)
+        self.copy = CopyKey()
         self.close = HoldKey(text=say("Hold to close the day"))
         self.close.bind(on_held=lambda _: self._close())
         self.hand = HoldKey(text=say("Hold to hand over"), note=say("PDF, XLSX, CSV"))
@@ -56,7 +58,8 @@ class ClosePart(Part):
         """Show what is open, and the keys that this day can have now."""
         self.rows.show_rows(open_rows(face))
         keys = [self.reopen, self.hand] if face.is_closed else [self.close]
-        wanted: list[Any] = [self.told, *keys]
+        copied = [self.copy] if face.is_closed and self._has_files() else []
+        wanted: list[Any] = [self.told, *copied, *keys]
         if self.side.children[::-1] != wanted:
             self.side.clear_widgets()
             for part in wanted:
@@ -65,7 +68,7 @@ class ClosePart(Part):
         self.close.disabled = bool(face.stops) or not face.has_job
         if (face.day, face.is_closed) != self.day or not face.is_closed:
             self.day = (face.day, face.is_closed)
-            self.told.text = close_words(face)
+            self.told.said = close_words(face)
 
     def _pick(self, key: str) -> None:
         if key.startswith("missing:"):
@@ -89,10 +92,16 @@ class ClosePart(Part):
         lack = this_device().sharer.share(files[0])
         if lack is not None:
             text = say("This tablet can't share by itself: copy them from there.")
-            self._say(f"{self.told.text}. {text}")
+            self._say(f"{self.told.said}\n{text}")
+        self.copy.copied = str(self.maker.folder)
+        self.fill(self.page.told)
+
+    def _has_files(self) -> bool:
+        """Whether files were handed over, and there is room for the key that copies where."""
+        return bool(self.copy.copied) and self.height >= px(COPY_FROM_MM)
 
     def _say(self, text: str) -> None:
-        self.told.text = text
+        self.told.said = text
         self.hand.disabled = self.maker.is_busy
 
 

@@ -10,12 +10,14 @@ from crewapp.screens.sheet_maker import SheetMaker
 from crewapp.state.day import DayFace
 from crewapp.state.day_menu import day_words
 from crewapp.theme import px
+from crewapp.widgets.copy_key import CopyKey
 from crewapp.widgets.fact_list import Fact, FactList
+from crewapp.widgets.layout import Columns
+from crewapp.widgets.path_words import PathWords
 from crewapp.widgets.touchable import TapKey
-from crewapp.widgets.words import Words
 from crewapp.wording import say
 
-TOLD_MM = 12.0
+TOLD_MM = 15.0
 
 
 class SheetPart(Part):
@@ -26,7 +28,10 @@ class SheetPart(Part):
 
     def build(self) -> None:
         """Make the facts, the key, and the words about the files."""
-        self.told = Words(lines=2, cap_mm=3.5, size_hint_y=None, height=px(TOLD_MM))
+        self.told = PathWords(lines=4, cap_mm=3.5)
+        self.copy = CopyKey(wide_mm=26.0, copied="")
+        self.row = Columns(high_mm=TOLD_MM)
+        self.row.add_widget(self.told)
         self.maker = SheetMaker(self.page.shell, self._say)
         self.key = TapKey(text=say("Make the files"))
         self.key.bind(on_release=lambda _: self.maker.make(self.page.told.day, lambda _: None))
@@ -49,8 +54,11 @@ class SheetPart(Part):
 
     def _say(self, text: str) -> None:
         """Say where the files are, for as long as the part is in front."""
-        self.told.text = text
+        self.told.said = text
+        self.copy.copied = "" if self.maker.is_busy else str(self.maker.folder)
+        if bool(self.copy.copied) != (self.copy.parent is self.row):
+            (self.row.add_widget if self.copy.copied else self.row.remove_widget)(self.copy)
         self.key.disabled = self.maker.is_busy
         has_room = self.height > px(TOLD_MM + TOUCH_MM + 3 * GAP_MM)
-        if self.told.parent is None and has_room:
-            self.add_widget(self.told)
+        if self.row.parent is None and has_room:
+            self.add_widget(self.row)

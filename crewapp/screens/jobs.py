@@ -23,12 +23,13 @@ class JobsPage(PartedPage):
         "new": "crewapp.screens.jobs_parts:NewPart",
         "ground": "crewapp.screens.jobs_parts:GroundPart",
         "plans": "crewapp.screens.jobs_parts:PlansPart",
+        "plan_for": "crewapp.screens.jobs_parts:PlanForPart",
     }
 
     def refresh(self) -> None:
         """Look at the shelf anew, away from the glass."""
-        tablet = self.shell.tablet
-        self._run("shelf_face", self._take, tablet, self.shell.desk.broken)
+        desk = self.shell.desk
+        self._run("shelf_face", self._take, self.shell.tablet, desk.broken, desk.open_name)
 
     def book_picked(self, path: str) -> None:
         """Open a book; for a broken one, make a copy of all that still holds, then open that."""
@@ -50,8 +51,30 @@ class JobsPage(PartedPage):
         self._run("start_job", self._started, self.shell.tablet, self.new_job())
 
     def plan_picked(self, name: str) -> None:
-        """Make a book from a plan file of the inbox."""
-        self._run("import_plan", self._started, self.shell.tablet, Path(self.told.inbox) / name)
+        """Take a plan file of the inbox; with a job open, ask whether it is for that."""
+        self.keep_draft(plan=name)
+        if self.told.open_job:
+            self.turn_to("plan_for")
+        else:
+            self.plan_to_new()
+
+    @property
+    def plan_path(self) -> Path:
+        """The plan file that was picked."""
+        return Path(self.told.inbox) / str(self.draft.get("plan", ""))
+
+    def plan_to_new(self) -> None:
+        """Make a book from the plan file."""
+        self._run("import_plan", self._started, self.shell.tablet, self.plan_path)
+
+    def plan_to_open(self) -> None:
+        """Add the plan file to the job that is open."""
+        self.act("plan_files:add_plan", path=str(self.plan_path))
+
+    def acted(self, changed: Any) -> None:
+        """The plan was added: show where it tells."""
+        self.keep_draft(part="shelf", plan="")
+        self.shell.go("plan")
 
     def new_job(self) -> NewJob:
         """Return the job as it stands on the form."""

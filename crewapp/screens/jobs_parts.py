@@ -172,6 +172,36 @@ class PlansPart(Part):
         self.list.show_rows([{"key": name, "title": name} for name in face.plans])
 
 
+class PlanForPart(Part):
+    """Whether a plan file is for the job that is open, or a new one."""
+
+    back: ClassVar[str] = "plans"
+
+    def build(self) -> None:
+        """Make the words and the two keys."""
+        self.words = Words(cap_mm=4.0, lines=5)
+        self.to_open = TapKey(text="", high_mm=22.0)
+        self.to_open.words.lines = 3
+        self.to_open.bind(on_release=lambda _: self.page.plan_to_open())
+        self.to_new = TapKey(text=say("Make a new job of it"), high_mm=22.0)
+        self.to_new.bind(on_release=lambda _: self.page.plan_to_new())
+        self.add_widget(self.words)
+        self.add_widget(KeyGrid((self.to_open, self.to_new), least_wide_mm=60.0, high_mm=22.0))
+
+    def title(self, face: JobsFace) -> str:
+        """Name the file."""
+        return str(self.page.draft.get("plan", "")) or say("Plan files")
+
+    def fill(self, face: JobsFace) -> None:
+        """Name the open job."""
+        self.words.text = say(
+            "What the file names is planned anew, what it leaves out stays. "
+            "Lines that carry work are not moved."
+        )
+        self.to_open.text = say("Add it to {job}", job=face.open_job)
+        self.to_open.disabled = not face.open_job
+
+
 def shown_folder(folder: str) -> str:
     """A folder as it is told: the user's own home is ``~``."""
     home = str(Path.home())

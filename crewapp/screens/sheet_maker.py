@@ -65,6 +65,5 @@ class SheetMaker:
 
 
 def where(files: list[Path]) -> str:
-    """Say where files are, in words that may be broken into lines."""
-    folder = str(files[0].parent).replace("/", "/ ").strip()
-    return say("{count} files in {folder}", count=len(files), folder=folder)
+    """Say where files are; the path stands as it is, to be typed or copied."""
+    return say("{count} files in {folder}", count=len(files), folder=files[0].parent)

@@ -31,6 +31,8 @@ PLACES = {
     "loads": "crewapp.screens.loads:LoadsPage",
     "day": "crewapp.screens.day:DayPage",
     "flags": "crewapp.screens.flags:FlagsPage",
+    "plan": "crewapp.screens.plan:PlanPage",
+    "built": "crewapp.screens.built:BuiltPage",
     "jobs": "crewapp.screens.jobs:JobsPage",
     "settings": "crewapp.screens.settings:SettingsPage",
 }

@@ -32,18 +32,11 @@ class TodayPage(ScreenPage):
     def build(self) -> None:
         """Make the next thing, the ground and what stands."""
         self.head.title = say("Today")
-        self.keys: dict[str, TapKey] = {}
-        for name, text, act in (
-            ("jobs", say("Jobs"), lambda: self.shell.go("jobs")),
-            ("rain", say("Lock"), lambda: self.shell.lock()),
-        ):
-            key = TapKey(text=text, kind=Kind.QUIET, wide_mm=21.0, cap_mm=CAP_LABEL_MM)
-            key.bind(on_release=lambda _, do=act: do())
-            self.head.tools.add_widget(key)
-            self.keys[name] = key
+        self._make_tools()
         self.next = MainKey(
             text="", is_logging=False, cap_mm=6.0, size_hint_y=1, size_hint_min_y=px(KEY_MM)
         )
+        self.next.second.lines = 2
         self._next_tab = "jobs"
         self.next.bind(on_release=lambda _: self._lead(self._next_tab))
         self.standing = KeyGrid(least_wide_mm=TILE_MM, high_mm=TOUCH_MM)
@@ -58,10 +51,23 @@ class TodayPage(ScreenPage):
         self.both.add_widget(self.second)
         self.add_widget(self.both)
         self.add_widget(self.standing)
-        self.head.words.lines = 3
+        self.head.words.lines = self.head.where.lines = 3
         self._fit = Clock.create_trigger(lambda _: self._give_room(), -1)
         for part in (self, self.standing, self.second):
             part.bind(size=lambda *_: self._fit())
+
+    def _make_tools(self) -> None:
+        """Make the keys in the head: the jobs, the plan, the lock against rain."""
+        self.keys: dict[str, TapKey] = {}
+        for name, text, act in (
+            ("jobs", say("Jobs"), lambda: self.shell.go("jobs")),
+            ("plan", say("Plan"), lambda: self.shell.go("plan")),
+            ("rain", say("Lock"), lambda: self.shell.lock()),
+        ):
+            key = TapKey(text=text, kind=Kind.QUIET, wide_mm=16.0, cap_mm=CAP_LABEL_MM)
+            key.bind(on_release=lambda _, do=act: do())
+            self.head.tools.add_widget(key)
+            self.keys[name] = key
 
     def _give_room(self) -> None:
         """Let go of what there is no room for: the caution first, the tiles, then the list."""

@@ -23,6 +23,7 @@ class JobsFace:
     books: tuple[BookOnShelf, ...] = ()
     plans: tuple[str, ...] = ()
     inbox: str = ""
+    open_job: str = ""  # name of the job that is open, if one is
 
 
 @dataclass(frozen=True, slots=True)

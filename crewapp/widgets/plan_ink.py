@@ -22,52 +22,26 @@ from kivy.graphics import (
     Scale,
     Translate,
 )
-from kivy.graphics.tesselator import Tesselator
 
 from crewapp.palette import BLUE, DARK, FEINT, INK, OXIDE, PAGE
 from crewapp.state.plan_picture import LineState, PlanLine, PlanPicture, Point, Window
 from crewapp.theme import px, rgba
+from crewapp.widgets.plan_mesh import (
+    FORM,
+    FRAGMENT,
+    VERTEX,
+    Made,
+    Vertices,
+    area_of,
+    crosses_at,
+    meshes_of,
+    middle_of,
+    squares_at,
+)
 
-VERTEX = """$HEADER$
-attribute vec2 vNormal;
-attribute vec3 vMore;
-uniform float half_w;
-uniform float soft_w;
-uniform float half_px;
-varying float from_middle;
-varying float along;
-void main(void) {
-    frag_color = color * vec4(1.0, 1.0, 1.0, opacity);
-    tex_coord0 = vTexCoords0;
-    vec2 ahead = vec2(vNormal.y, -vNormal.x);
-    vec2 at = vPosition + vNormal * vMore.x * (half_w + soft_w) + ahead * vMore.y * half_w;
-    from_middle = vMore.x * (half_px + 0.5);
-    along = vMore.z;
-    gl_Position = projection_mat * modelview_mat * vec4(at, 0.0, 1.0);
-}
-"""
-FRAGMENT = """$HEADER$
-uniform float edge_px;
-uniform float core_px;
-uniform float dash_on;
-uniform float dash_every;
-varying float from_middle;
-varying float along;
-void main(void) {
-    float away = abs(from_middle);
-    float cover = clamp(edge_px + 0.5 - away, 0.0, 1.0);
-    if (dash_every > 0.0 && mod(along, dash_every) > dash_on) cover = 0.0;
-    float core = clamp(core_px + 0.5 - away, 0.0, 1.0) * step(0.25, core_px);
-    gl_FragColor = vec4(mix(frag_color.rgb, vec3(1.0), core), frag_color.a * cover);
-}
-"""
-FORM = [(b"vPosition", 2, "float"), (b"vNormal", 2, "float"), (b"vMore", 3, "float")]
-FLOATS = 7
-MOST_VERTICES = 65_000  # an index of a mesh has 16 bits
 NO_EDGE_PX = 1e6
 MARK_MM = 4.5
 LEAST_APART_PX = 2.4  # lines nearer than this are thinned out
-Vertices = list[float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +105,7 @@ class PlanInk:
         """Lay down areas, edges, lines and marks, the lowest first."""
         picture = self.picture
         for ring in picture.keep_outs:
-            self._put(FEINT_AREA, False, [], _area([self._near(point) for point in ring]))
+            self._put(FEINT_AREA, False, [], area_of([self._near(point) for point in ring]))
         for ring in picture.keep_outs:
             self._put(RING, True, self._ring(ring))
         by_state = _sorted(picture.lines)
@@ -143,9 +117,9 @@ class PlanInk:
                 quads = [quad for line in lines for quad in self._quads(line.points, 0.0)]
                 self._put(style, state in KEPT_WIDE, quads, level=level)
         out = by_state.get((LineState.OUT, 0), [])
-        middles = [self._near(_middle(line.points)) for line in out]
-        self._put(Style(OXIDE, MARK_MM), True, [], _squares(middles))
-        self._put(Style(PAGE, MARK_MM), True, [], _crosses(middles))
+        middles = [self._near(middle_of(line.points)) for line in out]
+        self._put(Style(OXIDE, MARK_MM), True, [], squares_at(middles))
+        self._put(Style(PAGE, MARK_MM), True, [], crosses_at(middles))
 
     def _near(self, point: Point) -> Point:
         """A world point from the plan's middle: small figures keep their places exact."""
@@ -176,11 +150,11 @@ class PlanInk:
         style: Style,
         is_kept: bool,
         quads: list[Vertices],
-        areas: Iterable[tuple[Vertices, list[int], str]] = (),
+        areas: Iterable[Made] = (),
         level: int = 0,
     ) -> None:
         """Put the meshes of one style down, with the figures that its zoom sets."""
-        made = [*_meshes(quads), *areas]
+        made = [*meshes_of(quads), *areas]
         if not made:
             return
         knob = ChangeState(half_w=0.0)
@@ -189,14 +163,21 @@ class PlanInk:
         for vertices, indices, mode in made:
             Mesh(fmt=FORM, vertices=vertices, indices=indices, mode=mode)
 
-    def aim(self, window: Window, middle: Point) -> None:
-        """Show the world as a window sees it, ``middle`` being its place on the glass."""
+    def aim(self, window: Window, middle: Point, size: Point) -> None:
+        """Show the world as a window sees it, in a box of pixels round ``middle``.
+
+        What lies outside the box is left out by the chip: a stencil was measured at two
+        fifths of a frame, and a scissor cuts elsewhere in a picture that is exported.
+        """
         self._middle.xy = middle
         self._scale.xyz = (window.scale, window.scale, 1)
         self._centre.xy = (
             self.origin[0] - window.centre[0],
             self.origin[1] - window.centre[1],
         )
+        low = self._near(window.world((0.0, 0.0), (size[0] / 2, size[1] / 2)))
+        high = self._near(window.world(size, (size[0] / 2, size[1] / 2)))
+        self.context["clip"] = [*low, *high]
         apart_px = self.picture.spacing * window.scale
         for knob in self._knobs:
             knob.state.changes = _figures(knob, window.scale, apart_px)
@@ -246,54 +227,3 @@ def _figures(knob: _Knob, scale: float, apart_px: float) -> dict[str, float]:
         "dash_on": px(style.dash_on_mm) / scale,
         "dash_every": px(every) / scale,
     }
-
-
-def _meshes(quads: list[Vertices]) -> Iterator[tuple[Vertices, list[int], str]]:
-    """Give quads as few meshes as their indices allow."""
-    most = MOST_VERTICES // 4
-    for first in range(0, len(quads), most):
-        part = quads[first : first + most]
-        indices: list[int] = []
-        for corner in range(0, 4 * len(part), 4):
-            indices += (corner, corner + 1, corner + 2, corner, corner + 2, corner + 3)
-        yield [number for quad in part for number in quad], indices, "triangles"
-
-
-def _area(ring: Sequence[Point]) -> Iterator[tuple[Vertices, list[int], str]]:
-    """Give the inside of a ring; one that crosses itself has none."""
-    tess = Tesselator()
-    tess.add_contour([number for point in ring for number in point])
-    if len(ring) < 3 or not tess.tesselate():
-        return
-    for flat, indices in tess.meshes:
-        corners = range(0, len(flat), 4)
-        vertices = [n for at in corners for n in (flat[at], flat[at + 1], 0, 0, 0, 0, 0)]
-        yield vertices, indices, "triangle_fan"
-
-
-def _middle(points: Sequence[Point]) -> Point:
-    (ax, ay), (bx, by) = points[0], points[-1]
-    return (ax + bx) / 2, (ay + by) / 2
-
-
-def _squares(middles: list[Point]) -> Iterator[tuple[Vertices, list[int], str]]:
-    """Give a square at each place; its corners are told as shares of half its side."""
-    return _shapes(middles, [[(-1, -1), (1, -1), (1, 1), (-1, 1)]])
-
-
-def _crosses(middles: list[Point]) -> Iterator[tuple[Vertices, list[int], str]]:
-    """Give two crossed strokes at each place."""
-    a, b = 0.44, 0.62
-    stroke = [(-b, -a), (-a, -b), (b, a), (a, b)]
-    return _shapes(middles, [stroke, [(-x, y) for x, y in stroke]])
-
-
-def _shapes(
-    middles: list[Point], shapes: list[list[tuple[float, float]]]
-) -> Iterator[tuple[Vertices, list[int], str]]:
-    quads = [
-        [number for dx, dy in shape for number in (x, y, dx, dy, 1.0, 0.0, 0.0)]
-        for x, y in middles
-        for shape in shapes
-    ]
-    return _meshes(quads)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.graphics import Canvas, Color, ScissorPop, ScissorPush
+from kivy.graphics import Canvas, Color
 from kivy.graphics.vertex_instructions import Rectangle
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
@@ -154,14 +154,10 @@ class PlanView(Drawn):
         """Draw frame, surface and lines, cut off at the frame."""
         if self.width < 2 or self.height < 2:
             return
-        # A box cut costs nothing; a stencil was measured at two fifths of the whole frame.
-        left, low, wide, high = inset(self)
-        ScissorPush(x=int(left), y=int(low), width=int(wide), height=int(high))
         for ink in (self._ink, self._chosen):
             if ink is not None:
                 self.canvas.before.add(ink.context)
         self.canvas.before.add(self._names)
-        ScissorPop()
         edge(box(*inset(self, EDGE_LINE_MM / 2)), INK, EDGE_LINE_MM)
         self._aim()
         self._write_names()
@@ -179,7 +175,7 @@ class PlanView(Drawn):
         seen, middle = self._seen(), self.center
         for ink in (self._ink, self._chosen):
             if ink is not None:
-                ink.aim(seen, middle)
+                ink.aim(seen, middle, self.size)
         self._place_names(seen, middle)
         self._letter.cancel()  # it waits until the paper lies still
         self._letter()

@@ -42,7 +42,7 @@ def test_next_thing_is_the_largest_target(hand: AppHand) -> None:
     assert max(areas, key=lambda w: areas[w]) is hand.page.next
     assert to_mm(hand.page.next.height) >= 22
     assert hand.page.next.text == "Cut the next pass"
-    assert hand.page.next.note == "Green seven: lines S01, S04"
+    assert hand.page.next.note == "Green seven: lines S01, S04; locate ticket to Tue, Jun 30"
 
 
 def test_next_thing_leads_to_its_page(

@@ -1,0 +1,77 @@
+"""The plan to pan and enlarge; a tapped line tells its life beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from crewapp.palette import CAP_LABEL_MM, CAP_LEAST_MM, TOUCH_MM
+from crewapp.screens.parted_page import Part, Sides
+from crewapp.state.plan_page import PlanFace, Row
+from crewapp.theme import px
+from crewapp.widgets.fact_list import Fact
+from crewapp.widgets.key_grid import KeyGrid
+from crewapp.widgets.layout import Rows, SectionRule
+from crewapp.widgets.plan_view import PlanView
+from crewapp.widgets.told_list import ToldList
+from crewapp.widgets.touchable import TapKey
+from crewapp.wording import say
+
+KEYS_FROM_MM = 62.0
+
+
+def facts_of(rows: Iterable[Row]) -> list[Fact]:
+    """Return rows of a face as facts to read."""
+    return [Fact(row.title, row.detail, row.figure, row.status) for row in rows]
+
+
+class MapPart(Part):
+    """The plan, what is told of a line or the surface, and where else to go."""
+
+    needs_mm = (52.0, 96.0)
+
+    def build(self) -> None:
+        """Make the plan, the panel and the keys."""
+        self.plan = PlanView(cap_mm=CAP_LEAST_MM)
+        self.plan.bind(on_pick=lambda _, key: self.page.line_picked(key))
+        self.plan.bind(height=lambda plan, high: setattr(plan, "has_keys", high > px(KEYS_FROM_MM)))
+        self.plan.keys[2].bind(on_release=lambda _: self.page.drop_line())
+        self.rule = SectionRule()
+        self.told = ToldList()
+        self.told.nothing = say("Nothing is planned here yet. Lay lines out, or bring a plan file.")
+        panel = Rows(gap_mm=1.5)
+        panel.add_widget(self.rule)
+        panel.add_widget(self.told)
+        self.keys: dict[str, TapKey] = {}
+        for name, text, act in self.page.places():
+            key = TapKey(text=text, cap_mm=CAP_LABEL_MM + 0.3, high_mm=TOUCH_MM)
+            key.bind(on_release=lambda _, do=act: do())
+            self.keys[name] = key
+        self.add_widget(Sides(self.plan, panel, share=0.55, high_share=0.55))
+        self.add_widget(KeyGrid(list(self.keys.values()), least_wide_mm=19.5))
+
+    def title(self, face: PlanFace) -> str:
+        """Name the surface."""
+        return face.surface_name or say("No surface yet")
+
+    def place(self, face: PlanFace) -> str:
+        """Name the job."""
+        return face.job_name
+
+    def fill(self, face: PlanFace) -> None:
+        """Show the plan, and the line that was tapped or the surface as a whole."""
+        self.plan.picture = face.picture
+        self.plan.selected = face.line_id
+        kind, _, name = face.line_id.rpartition(":")
+        words = say("Collector {name}", name=name) if kind else say("Line {name}", name=name)
+        self.rule.text = words if name else say("In all")
+        rows = face.life if face.line_id else (*face.summary, *_noted(face))
+        self.told.show_facts(facts_of(rows))
+
+
+def _noted(face: PlanFace) -> list[Row]:
+    return [Row(note) for note in face.built.notes]
+
+
+Places = list[tuple[str, str, Callable[[], Any]]]
+"""Keys under the plan: name, words, what a tap does."""

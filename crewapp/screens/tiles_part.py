@@ -1,0 +1,74 @@
+"""A part with a plan at one side and tiles at the other: what can be typed, what comes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from kivy.core.window import Window
+
+from crewapp.palette import CAP_LEAST_MM, TOUCH_MM
+from crewapp.screens.parted_page import Part, Sides
+from crewapp.state.plan_forms import Tile
+from crewapp.theme import px
+from crewapp.widgets.fit_words import FitWords
+from crewapp.widgets.key_pages import KeyPages
+from crewapp.widgets.layout import Columns, Rows
+from crewapp.widgets.plan_view import PlanView
+from crewapp.widgets.touchable import TapKey
+
+WORDS_MM = 15.0
+
+
+class TilesPart(Part):
+    """Subclasses give ``tiles(face)``, ``words(face)`` and ``feet()``; a tap goes to ``tapped``."""
+
+    needs_mm = (50.0, 90.0)
+    share, high_share = 0.4, 0.4
+
+    def build(self) -> None:
+        """Make the plan with its words, the tiles and the foot."""
+        self.plan = PlanView(has_keys=False, cap_mm=CAP_LEAST_MM)
+        self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
+        self.tiles_box = KeyPages(least_wide_mm=23.5, least_high_mm=TOUCH_MM, most_high_mm=22.0)
+        self.made: tuple[Tile, ...] = ()
+        left = Rows(gap_mm=1.5)
+        left.add_widget(self.plan)
+        left.add_widget(self.words)
+        self.foot = Columns()
+        self.foot.size_hint_y = None
+        feet = self.feet()
+        self.foot.height = max((key.height for key in feet), default=0.0)
+        for key in feet:
+            self.foot.add_widget(key)
+        self.add_widget(Sides(left, self.tiles_box, share=self.share, high_share=self.high_share))
+        if feet:
+            self.add_widget(self.foot)
+
+    def feet(self) -> list[Any]:
+        """Return the keys under all of it."""
+        return []
+
+    def show_tiles(self, tiles: Sequence[Tile]) -> None:
+        """Show these tiles; the page of them stays while their names are the same."""
+        if tuple(tiles) == self.made:
+            return
+        is_same = [one.field for one in tiles] == [one.field for one in self.made]
+        first = self.tiles_box.first if is_same else 0
+        self.made = tuple(tiles)
+        self.tiles_box.show_keys([self._tile(one) for one in tiles], first)
+
+    def _tile(self, tile: Tile) -> TapKey:
+        key = TapKey(text=tile.value, note=tile.name, cap_mm=3.8)
+        key.bind(on_release=lambda _: self.tapped(tile.field))
+        return key
+
+    def tapped(self, field: str) -> None:
+        """Take a tap on a tile."""
+        raise NotImplementedError
+
+    def say_below(self, sentences: Sequence[str], why_not: str) -> None:
+        """Say under the plan what came of it, or in its place why nothing did."""
+        is_wide = Window.width >= Window.height
+        self.words.height = px(WORDS_MM if not why_not else 40.0 if is_wide else 26.0)
+        self.words.sentences = [why_not] if why_not else list(sentences)
