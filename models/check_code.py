@@ -16,6 +16,8 @@ from models.entries.envelope import Entry
 from models.job_state import JobState
 
 _ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+_WHOLE_BOOK = b"every entry of the book\n"
+"""Goes before the entries, so that a book of one day and its day have each their own code."""
 _AFTER_THE_SHEET = frozenset({"signature", "day_closed", "day_reopened"})
 
 
@@ -41,7 +43,7 @@ def _printed(digest: bytes) -> str:
 
 def book_code(state: JobState) -> str:
     """Check code of a whole book: every entry of every day, acts after the sheet included."""
-    digest = hashlib.sha256()
+    digest = hashlib.sha256(_WHOLE_BOOK)
     for entry in in_order(state):
         digest.update(hashlib.sha256(entry.raw).digest())
     return _printed(digest.digest())
@@ -53,8 +55,8 @@ def in_order(state: JobState) -> list[Entry]:
 
 
 def codes_over(entries: Iterable[Entry]) -> Iterator[tuple[int, str]]:
-    """Code of the first entry, of the first two, and so on, each with how many it covers."""
-    digest = hashlib.sha256()
+    """Code of a book of the first entry, the first two, and so on, with how many it covers."""
+    digest = hashlib.sha256(_WHOLE_BOOK)
     for count, entry in enumerate(entries, start=1):
         digest.update(hashlib.sha256(entry.raw).digest())
         yield count, _printed(digest.digest())

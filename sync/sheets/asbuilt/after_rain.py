@@ -134,7 +134,7 @@ def _tests(state: JobState, made: Figure) -> Record:
         Field("where", "where"),
         Field("ring", "ring", 21),
         Field("rate", f"rate, {unit.replace('_per_', '/')}", 13, unit, is_number=True),
-        Field("arithmetic", "how it was worked out", 25),
+        Field("arithmetic", "worked out", 25),
     ]
     note = (
         "Rate: water that left the ring over the time it took, refills taken out. A ring wets a "

@@ -6,7 +6,7 @@ One table feeds the PDF and the XLSX, so that the two can't disagree.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from models.figures import Figures
@@ -70,8 +70,7 @@ class Record:
 
 def said(text: str) -> Item:
     """A cell of words."""
-    safe = one_line(text)
-    return Item(safe, safe)
+    return Item(text, text)
 
 
 def counted(count: int | None) -> Item:
@@ -112,6 +111,12 @@ def record(
     none: str = "None written down.",
     note: str = "",
 ) -> Record:
-    """Make a table; a plain list of cells is an ordinary row."""
-    made = tuple(row if isinstance(row, Row) else Row(tuple(row)) for row in rows)
-    return Record(name, title, tuple(fields), made, none, note)
+    """Make a table; a plain list of cells is an ordinary row, every text is made safe to print."""
+    made = (row if isinstance(row, Row) else Row(tuple(row)) for row in rows)
+    safe = tuple(replace(row, items=tuple(map(_safe, row.items))) for row in made)
+    return Record(name, title, tuple(fields), safe, none, one_line(note))
+
+
+def _safe(item: Item) -> Item:
+    value = one_line(item.value) if isinstance(item.value, str) else item.value
+    return Item(one_line(item.shown), value)

@@ -13,6 +13,7 @@ from sync.sheets.pdf_rows import (
     LINE_MM,
     Cell,
     column_heads,
+    fitted,
     paragraph,
     rows,
     section,
@@ -31,7 +32,7 @@ def record_pieces(pen: Pen, table: Record, width: float) -> list[Piece]:
         return paragraph(pen, width, _with_note(table.none, table.note))
     columns = _columns(table)
     cells = [cell for cell, _ in columns]
-    heads = [table.fields[place].head if place is not None else "" for _, place in columns]
+    heads = [fitted(pen, head, room, BODY_PT) for head, room in heads_of(table, width)]
     pieces = [column_heads(pen, width, cells, heads)]
     for row in table.rows:
         pieces += _row(pen, width, columns, row)
@@ -61,6 +62,14 @@ def _columns(table: Record) -> list[Column]:
         columns.append((Cell(field.width_mm, 1.0 if field.is_number else 0.0), place))
         was_number = field.is_number
     return columns
+
+
+def heads_of(table: Record, width: float) -> list[tuple[str, float]]:
+    """Heads of the printed columns, each with the room it has."""
+    columns = _columns(table)
+    rooms = _widths(width, [cell for cell, _ in columns])
+    heads = [table.fields[place].head if place is not None else "" for _, place in columns]
+    return list(zip(heads, rooms, strict=True))
 
 
 def _row(pen: Pen, width: float, columns: list[Column], row: Row) -> list[Piece]:

@@ -55,16 +55,16 @@ def _pattern_cells(pattern: SlitPattern, made: Figure) -> list[Item]:
 def line_record(job: AsBuilt, made: Figure) -> Record:
     """Every line: planned, cut, its pipe, and what its probes say."""
     fields = [
-        Field("surface", "on", 9.5),
-        Field("line", "line", 9.5),
-        Field("kind", "kind", 8),
+        Field("surface", "on", 8.5),
+        Field("line", "line", 9),
+        Field("kind", "kind", 7.5),
         made.field("planned", Measure.LENGTH, "plan", 11),
         made.field("cut", Measure.LENGTH, "cut", 10),
         made.field("pipe", Measure.LENGTH, "pipe", 10.5),
         Field("probes", "n", 4, is_number=True),
-        made.field("least_depth", Measure.DEPTH, "least", 10.5),
-        made.field("mean_depth", Measure.DEPTH, "mean", 11),
-        made.field("most_depth", Measure.DEPTH, "most", 10.5),
+        made.field("least_depth", Measure.DEPTH, "least", 11.5),
+        made.field("mean_depth", Measure.DEPTH, "mean", 12.2),
+        made.field("most_depth", Measure.DEPTH, "most", 11.7),
         Field("in_tolerance", "in", 4, is_number=True),
         Field("status", "", 0),
         Field("passes", "pass"),
