@@ -90,7 +90,9 @@ def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> Tak
 def _parts(takeoff: JobTakeoff) -> Iterable[ShownPart]:
     """Each use of each part, and both uses of a surface added up."""
     for part in takeoff.parts:
-        name = one_line(f"{part.subject} {part.name}")
+        name = one_line(part.name)
+        if part.subject != part.name:
+            name = one_line(f"{part.subject} {part.name}")
         for use in part.uses:
             words = "" if use.use == "collector" else f": {USE_WORDS[use.use]}"
             yield _part(f"{name}{words}", use.lines, takeoff)

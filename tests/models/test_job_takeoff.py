@@ -223,3 +223,26 @@ def test_a_price_that_cannot_be_used_is_said(item: str, per: str, words: str) ->
 
     assert takeoff.money == ()
     assert any(words in sentence for sentence in takeoff.missing)
+
+
+def test_other_materials_and_unfit_sand_do_not_count() -> None:
+    """Gravel is no sand, and sand whose test says not to use it is not reckoned with."""
+    gravel = written("material", material_id="gravel", use="gravel", bulk_density_g_per_m3=10**6)
+    unfit = sand("grey", suitable=False, bulk_density_g_per_m3=10**6)
+    takeoff = taken(surface(), collector(), sand(), unfit, gravel, terms())
+
+    assert size(takeoff, Item.SAND_MASS, TONNE) == pytest.approx(4.312321)
+    assert size(takeoff, Item.GRAVEL_MASS, TONNE) == pytest.approx(1.3498, rel=1e-4)
+
+
+def test_gravel_by_its_own_figures() -> None:
+    """Without a density in the terms the material's own counts; a box weighed wins over both."""
+    own = written("material", material_id="gravel", use="gravel", bulk_density_g_per_m3=10**6)
+    box = written("box_weighing", material_id="gravel", volume_pl=M3, mass_ug=2 * TONNE)
+    bare = terms(gravel_density_g_per_m3=None)
+
+    masses = [
+        size(taken(collector(), own, *more), Item.GRAVEL_MASS, TONNE)
+        for more in ((bare,), (terms(),), (terms(), box))
+    ]
+    assert masses == pytest.approx([0.899867, 1.349801, 1.799735], rel=1e-5)
