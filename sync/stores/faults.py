@@ -8,6 +8,7 @@ from __future__ import annotations
 import errno
 import socket
 import ssl
+from collections.abc import Iterator
 from typing import Final
 
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
@@ -64,6 +65,23 @@ def why_lost(error: BaseException) -> str:
     if isinstance(error, (ConnectionError, EOFError, ssl.SSLError)):
         return "the connection broke off"
     return GONE.get(getattr(error, "errno", None) or 0, "")
+
+
+def told_of_certificate(where: str, act: str, error: BaseException) -> StoreError | None:
+    """Return what to say of a server that nobody we trust vouches for; None if it is not that."""
+    if not any(isinstance(one, ssl.SSLCertVerificationError) for one in causes(error)):
+        return None
+    why = "its certificate is not one that this device trusts"
+    remedy = f"{ASK}; SSL_CERT_FILE or AWS_CA_BUNDLE names a file of certificates to trust"
+    return StoreRefusedError(where=where, act=act, why=why, remedy=remedy)
+
+
+def causes(error: BaseException) -> Iterator[BaseException]:
+    """Yield an error and those that it came of."""
+    one: BaseException | None = error
+    while one is not None:
+        yield one
+        one = one.__cause__ or one.__context__
 
 
 def told_of_answer(where: str, act: str, status: int) -> StoreError:

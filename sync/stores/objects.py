@@ -10,12 +10,16 @@ import fsspec.asyn
 from s3fs import S3FileSystem
 
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
-from sync.stores.faults import ASK, told_of_answer, told_of_system, why_lost
+from sync.stores.faults import ASK, told_of_answer, told_of_certificate, told_of_system, why_lost
 from sync.stores.secrets import Secret
 from sync.stores.store import Listed
 from sync.stores.where import Where
 
 GONE_ASTRAY: Final = {"NoSuchBucket": "there is no bucket of that name"}
+LATE: Final = (
+    botocore.exceptions.ConnectTimeoutError,
+    botocore.exceptions.ReadTimeoutError,
+)
 LOST: Final = (
     botocore.exceptions.HTTPClientError,
     botocore.exceptions.ConnectionError,
@@ -96,10 +100,10 @@ class ObjectsWay:
         if isinstance(error, botocore.exceptions.NoCredentialsError):
             why, remedy = "no key for it is known here", "Give the access key and its secret"
             return StoreRefusedError(where=self.where, act=act, why=why, remedy=remedy)
-        lost = why_lost(error)
-        if isinstance(error, LOST) and not lost:
-            lost = "nothing answers there, or the connection broke off"
-        if lost:
+        untrusted = told_of_certificate(self.where, act, error)
+        if untrusted is not None:
+            return untrusted
+        if lost := _why_lost(error):
             return StoreUnreachableError(where=self.where, why=lost)
         if isinstance(error, OSError):
             return told_of_system(self.where, act, error)
@@ -142,6 +146,15 @@ def _answer_to(error: Exception) -> dict[str, Any] | None:
         if isinstance(one, botocore.exceptions.ClientError):
             return dict(one.response)
     return None
+
+
+def _why_lost(error: Exception) -> str:
+    """Return why nothing came back, if that is what an error means; else nothing."""
+    if isinstance(error, LATE):
+        return "no answer came in time"
+    if isinstance(error, LOST):
+        return "nothing answers there, or the connection broke off"
+    return why_lost(error)
 
 
 def _check_bucket(error: FileNotFoundError) -> None:

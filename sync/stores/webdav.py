@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import ssl
 from collections.abc import Iterator
 from http import HTTPStatus
 from typing import Any, Final
@@ -22,7 +21,14 @@ from webdav4.fsspec import WebdavFileSystem
 from webdav4.multistatus import DAVProperties
 
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
-from sync.stores.faults import ASK, told_of_answer, told_of_system, why_lost
+from sync.stores.faults import (
+    ASK,
+    causes,
+    told_of_answer,
+    told_of_certificate,
+    told_of_system,
+    why_lost,
+)
 from sync.stores.halves import temporary
 from sync.stores.secrets import Secret
 from sync.stores.served import walk_folders
@@ -101,15 +107,13 @@ class WebdavWay:
 
     def told(self, act: str, error: Exception) -> StoreError:
         """Return what to say of an error of the connection or of the server."""
-        cause = _root_of(error)
-        if isinstance(cause, ssl.SSLCertVerificationError):
-            why = "its certificate is not one that this device trusts"
-            remedy = "Ask whoever keeps the store; SSL_CERT_FILE names a file of one's own to trust"
-            return StoreRefusedError(where=self.where, act=act, why=why, remedy=remedy)
+        untrusted = told_of_certificate(self.where, act, error)
+        if untrusted is not None:
+            return untrusted
         status = _status_of(error)
         if status:
             return told_of_answer(self.where, act, status)
-        lost = why_lost(cause) or _why_broken(error)
+        lost = _why_lost(error)
         if lost:
             return StoreUnreachableError(where=self.where, why=lost)
         if isinstance(error, OSError):
@@ -214,13 +218,6 @@ class _Bounded(httpx.SyncByteStream):
         self._stream.close()
 
 
-def _root_of(error: BaseException) -> BaseException:
-    """Return the first cause of an error."""
-    while (below := error.__cause__ or error.__context__) is not None:
-        error = below
-    return error
-
-
 def _status_of(error: Exception) -> int:
     """Return the status of an answer that an error stands for; 0 if it does for none."""
     if isinstance(error, httpx.HTTPStatusError):
@@ -233,10 +230,12 @@ def _status_of(error: Exception) -> int:
     return int(known.status_code) if isinstance(known, HTTPError) else 0
 
 
-def _why_broken(error: Exception) -> str:
-    """Return why nothing came back, as far as the library's own errors tell."""
-    if isinstance(error, httpx.TimeoutException):
-        return "no answer came in time"
-    if isinstance(error, httpx.TransportError):
-        return "the connection broke off"
-    return ""
+def _why_lost(error: Exception) -> str:
+    """Return why nothing came back, if that is what an error means; else nothing."""
+    *_, root = causes(error)
+    lost = why_lost(root)
+    if not lost and isinstance(error, httpx.TimeoutException):
+        lost = "no answer came in time"
+    if not lost and isinstance(error, httpx.TransportError):
+        lost = "the connection broke off"
+    return lost

@@ -18,7 +18,6 @@ from sync.stores.hosts import accept_host
 from sync.stores.opening import open_store
 from sync.stores.secrets import Secret, keep_secret
 from sync.stores.where import parse_where
-from tests.sync.stores.places import dav_place
 from tests.sync.stores.servers.dav import DavServer
 from tests.sync.stores.servers.process import free_port
 from tests.sync.stores.servers.ssh import SshServer, make_key
@@ -146,10 +145,17 @@ def test_missing_bucket_is_no_empty_store(swift_server: SwiftServer, tmp_path: P
                 verb()
 
 
-def test_certificate_that_nobody_vouches_for_is_refused(apache: DavServer, tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "text", ["davs://crew@127.0.0.1:{}/x", "s3://turf/x?endpoint=https://127.0.0.1:{}"]
+)
+def test_certificate_that_nobody_vouches_for_is_refused(
+    text: str, apache: DavServer, tmp_path: Path
+) -> None:
     """A server whose certificate is not trusted gets neither password nor file."""
+    where = text.format(apache.port)
+    keep_secret(parse_where(where), tmp_path, Secret("crew", "sharp-shovel-7"))
     with (
-        dav_place(apache, tmp_path).opened() as store,
+        open_store(where, tmp_path) as store,
         pytest.raises(StoreRefusedError, match="not one that this device trusts"),
     ):
         store.list("")

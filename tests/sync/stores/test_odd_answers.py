@@ -92,8 +92,9 @@ def test_nonsense_over_webdav_is_a_sentence(status: int, body: bytes, tmp_path: 
 def test_endless_list_is_cut_off(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A list that goes on and on is given up before it fills the memory."""
     monkeypatch.setattr(sync.stores.webdav, "MOST_TOLD", 100_000)
+    long = PROPS % (b"/x/j", 1) + b" " * 200_000  # would be read, were it not for its length
     with (
-        scripted(lambda method, path: (207, b" " * 200_000)) as server,
+        scripted(lambda method, path: (207, long)) as server,
         open_store(f"dav://127.0.0.1:{server.port}/x", tmp_path) as store,
         pytest.raises(StoreRefusedError, match="what no WebDAV server would"),
     ):
