@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import logging
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -134,6 +137,17 @@ def read_drawing(
     return PlanShapes(tuple(named), tuple(paths), remarks=remarks)
 
 
+@contextmanager
+def _without_log() -> Iterator[None]:
+    """Keep the library from telling in its own words what the auditor tells as well."""
+    log = logging.getLogger("ezdxf")
+    was_disabled, log.disabled = log.disabled, True
+    try:
+        yield
+    finally:
+        log.disabled = was_disabled
+
+
 def _open(data: bytes) -> Drawing:
     """The drawing in the bytes, whatever version or encoding."""
     try:
@@ -145,7 +159,8 @@ def _open(data: bytes) -> Drawing:
     if len(data) > MOST_BYTES:
         refuse_whole(FORM, f"{len(data)} bytes", f"at most {MOST_BYTES} are read")
     try:
-        drawing, auditor = recover.read(BytesIO(data))
+        with _without_log():
+            drawing, auditor = recover.read(BytesIO(data))
     except Exception as error:  # the library has no one root for what a broken file brings on
         met = f"{type(error).__name__}: {error}"
         refuse_whole(FORM, met, "save it anew as DXF (a DWG is not read)")
