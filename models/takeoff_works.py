@@ -119,12 +119,13 @@ def _gaps(surface: Surface, layout: SurfaceLayout | None) -> tuple[int, ...]:
 
 
 def _joint_words(surface: Surface, layout: SurfaceLayout | None, count: int) -> str:
-    own = surface.surface_id
+    own, slits = surface.surface_id, f"{count} piped slit{'' if count == 1 else 's'}"
     if layout is not None:
-        return f"{own}: {len(layout.ends)} joints at the collector, as laid out."
+        joints = len(layout.ends)
+        return f"{own}: {joints} joint{'' if joints == 1 else 's'} at the collector, as laid out."
     if surface.collector_id:
-        return f"{own}: one tee and one cap for each of {count} piped slits; no layout is kept."
-    return f"{own}: no collector, so no tees, and a cap at both ends of {count} piped slits."
+        return f"{own}: one tee and one cap for each of {slits}; no layout is kept."
+    return f"{own}: no collector, so no tees, and a cap at both ends of {slits}."
 
 
 def collector_work(inputs: TakeoffInputs, collector: Collector, told: Told) -> CollectorWork:

@@ -221,7 +221,8 @@ def order_pipe(
     order = Amount(laid.size * (1 + waste), Kind.LENGTH)
     runs = Amount(len(runs_nm), Kind.COUNT)
     joints = Amount(splices(runs_nm, coil_nm), Kind.COUNT)
-    joint_workings = ("ends of coils of", coil, "inside", runs, "runs")
+    inside = "run" if runs.size == 1 else "runs"
+    joint_workings = ("ends of coils of", coil, "inside", runs, inside)
     return [
         TakeoffLine(items[0], order, (laid, "x (1 +", Amount(waste, Kind.SHARE), ")")),
         loads(items[1], order, coil),

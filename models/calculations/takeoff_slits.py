@@ -156,7 +156,8 @@ def slit_takeoff(work: SlitWork) -> list[TakeoffLine]:
     item = Item.PIPED_SLIT_LENGTH if work.is_piped else Item.SAND_SLIT_LENGTH
     length = Amount(work.length_nm, Kind.LENGTH)
     count = Amount(len(work.runs_nm), Kind.COUNT)
-    lines = [TakeoffLine(item, length, (count, "lines by their planned lengths"))]
+    by = "line by its planned length" if count.size == 1 else "lines by their planned lengths"
+    lines = [TakeoffLine(item, length, (count, by))]
     if work.strip_nm:
         strip = Amount(work.length_nm * work.strip_nm, Kind.AREA)
         workings = (length, "x", Amount(work.strip_nm, Kind.DEPTH))

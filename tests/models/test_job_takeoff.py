@@ -246,3 +246,23 @@ def test_gravel_by_its_own_figures() -> None:
         for more in ((bare,), (terms(),), (terms(), box))
     ]
     assert masses == pytest.approx([0.899867, 1.349801, 1.799735], rel=1e-5)
+
+
+def test_what_the_figures_rest_on_is_said() -> None:
+    """Densities with where they are from, bulking or none, turf, joints: each in a sentence."""
+    strip = terms(turf_strip_nm=10**6)
+    found = taken(surface(use="green"), collector(), sand(), strip)
+
+    assert found.basis == (
+        "Sand: 1600 kg/m³, as planned.",
+        "No bulking is reckoned with: the sand is taken to come dry.",
+        "Gravel: 1500 kg/m³, as planned.",
+        "Turf strips are lifted on greens alone.",
+        "F1: one tee and one cap for each of 1 piped slit; no layout is kept.",
+    )
+    assert taken(surface(collector_id="")).basis[-1] == (
+        "F1: no collector, so no tees, and a cap at both ends of 1 piped slit."
+    )
+    assert taken(sand(), terms(sand_bulking_permille=250), surface()).basis[1] == (
+        "Bulking of the sand: 25 %, as planned."
+    )
