@@ -28,7 +28,11 @@ _DIGITS = 6
 
 def build_table(job: AsBuilt, name: str) -> bytes:
     """Write one layer: UTF-8 with its mark, CRLF, quoted where needed."""
-    layer, is_us = next(one for one in layers_of(job) if one.name == name), job.is_us
+    return build_layer_table(next(one for one in layers_of(job) if one.name == name), job.is_us)
+
+
+def build_layer_table(layer: Layer, is_us: bool) -> bytes:
+    """Write a layer that is in hand."""
     unit = unit_of(Measure.LENGTH, is_us)
     head = [column.header for column in layer.columns]
     places = [name for name in _place_columns(layer.kind, unit) if name not in head]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sync.sheets.asbuilt.csv_tables import build_about_table, build_table
+from sync.sheets.asbuilt.csv_tables import build_about_table, build_layer_table, build_table
 from sync.sheets.asbuilt.dxf import build_dxf, missing_library
 from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.found_layers import layers_of
@@ -38,7 +38,7 @@ def data_files(job: AsBuilt) -> tuple[DataFile, ...]:
         DataFile("asbuilt.gpkg", "every feature, in the job's plane in metres", build_geopackage),
         DataFile("pipe-run.xml", "collectors as LandXML 1.2", build_landxml),
         DataFile("csv/about.csv", "units, datum, plane of the tables", build_about_table),
-        *(_table(layer) for layer in layers_of(job)),
+        *(_table(job, layer) for layer in layers_of(job)),
     )
     return tuple(file for file in files if file.name not in absent)
 
@@ -54,9 +54,12 @@ def left_out(job: AsBuilt) -> tuple[tuple[str, str], ...]:
     return tuple(found)
 
 
-def _table(layer: Layer) -> DataFile:
-    return DataFile(
-        f"csv/{layer.name}.csv",
-        f"{layer.title}, as a table",
-        lambda job: build_table(job, layer.name),
-    )
+def _table(job: AsBuilt, layer: Layer) -> DataFile:
+    """A table; its layer is in hand for the job that was asked about, and made for any other."""
+
+    def build(asked: AsBuilt) -> bytes:
+        if asked is job:
+            return build_layer_table(layer, job.is_us)
+        return build_table(asked, layer.name)
+
+    return DataFile(f"csv/{layer.name}.csv", f"{layer.title}, as a table", build)
