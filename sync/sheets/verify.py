@@ -82,7 +82,7 @@ def _verify_book(state: JobState, code: str) -> Proof:
             covered = {entry.id for entry in kept[:count]}
             later = [entry for entry in entries if entry.id not in covered]
             return _book_outdated(state, code, later)
-    words = f"Not proven: no day of this book has, or had, the code {code}, nor had the book as a whole."
+    words = f"Not proven: no day of this book has, or had, the code {code}, nor had all of it."
     return Proof(Outcome.NOT_PROVEN, "", code, words)
 
 

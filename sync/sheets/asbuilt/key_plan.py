@@ -89,28 +89,36 @@ def draw_job_key(sets: Sequence[PlanSet], size_mm: tuple[float, float]) -> Drawi
     def at(point: Point) -> Point:
         return left + (point[0] - least[0]) * per_nm, 6.0 + (point[1] - least[1]) * per_nm
 
-    half = (size_mm[0] / 2, high / 2)
-    spots = Spots(half)
     items: list[Primitive] = []
     for one in sets:
         items += _outlined(one.plot, at)
+    items += _sheet_names(sets, at, (size_mm[0], high))
+    items += _north((size_mm[0] - 4.0, high))
+    return Drawing(size_mm[0], high, tuple(items))
+
+
+def _sheet_names(
+    sets: Sequence[PlanSet], at: Callable[[Point], Point], size_mm: tuple[float, float]
+) -> Iterator[Primitive]:
+    """Numbers of its sheets over the middle of each plot, where they cover no other's."""
+    half = (size_mm[0] / 2, size_mm[1] / 2)
+    spots = Spots(half)
     for one in sets:
         box = one.plot.work_box()
         assert box is not None
-        middle = at(((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
+        x, y = at(((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
         words = _numbers(one)
-        start = (middle[0] - half[0] - text_width_mm(words, 2.4, True) / 2, middle[1] - half[1])
-        items += [moved(item, *half) for item in spots.put(words, start, 2.4, bold=True)]
-    north = (size_mm[0] - 4.0, high - 10.0)
-    items += [
-        Line(north, (north[0], high - 2.0), 0.4),
-        Polygon(
-            ((north[0], high), (north[0] - 1.0, high - 3.0), (north[0] + 1.0, high - 3.0)),
-            Tone.INK,
-        ),
-        Text((north[0] - 2.0, high - 9.0), "N", 2.2, Anchor.RIGHT, is_bold=True),
+        start = (x - half[0] - text_width_mm(words, 2.4, True) / 2, y - half[1])
+        yield from (moved(item, *half) for item in spots.put(words, start, 2.4, bold=True))
+
+
+def _north(tip: Point) -> list[Primitive]:
+    x, top = tip
+    return [
+        Line((x, top - 10.0), (x, top - 2.0), 0.4),
+        Polygon(((x, top), (x - 1.0, top - 3.0), (x + 1.0, top - 3.0)), Tone.INK),
+        Text((x - 2.0, top - 9.0), "N", 2.2, Anchor.RIGHT, is_bold=True),
     ]
-    return Drawing(size_mm[0], high, tuple(items))
 
 
 def _numbers(one: PlanSet) -> str:
