@@ -49,7 +49,8 @@ def add_tablet(job: OpenJob, *, code: str, name: str = "") -> Changed:
         raise TabletListError(
             code=plain, why="is on it", remedy="Its entries come in by themselves"
         )
-    return job.ink(Writing(TabletAdded(code=plain, name=name.strip()[:80])))
+    lifts = known.revoked_by if known is not None else ()
+    return job.ink(Writing(TabletAdded(code=plain, name=name.strip()[:80], lifts=lifts)))
 
 
 def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:

@@ -23,6 +23,9 @@ class TabletAdded(Body):
     name: Annotated[str, Field(max_length=80)] = Field(
         default="", description="what the crew calls the tablet"
     )
+    lifts: tuple[Annotated[str, Field(min_length=1, max_length=64)], ...] = Field(
+        default=(), description="ids of the entries that took it off the list and that this undoes"
+    )
     by_key: Hex = Field(
         default="", description="public key of the stream that this one goes on from, or empty"
     )

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from models.book.row import Row
+from models.entries.tablets import TabletRevoked
 from models.tablet_code import code_of
 from sync.exchange.errors import RevokedTabletError, UnknownTabletError
 from sync.exchange.job import is_founded_by
@@ -74,24 +75,40 @@ def settle_members(shelf: EntryShelf, job: Job, pending: Collection[Pending]) ->
     """Work out the list of tablets from the book and from all pending segments together.
 
     A statement in a segment counts if the segment would be taken in by the list that the
-    statement itself may change; so this goes round until the list holds still.
+    statement itself may change; so this goes round until the list holds still. In each round
+    those who are taken off lose their say before anyone is added.
     """
     told = statements_in(shelf)
     members = fold(job, told)
     telling = [one for one in pending if one.statements]
     for _ in range(len(telling) + 2):
-        allowed = heads_allowed(members, pending)
-        more = [
-            statement
-            for one in telling
-            for statement in one.statements
-            if counts(statement, members) and not _is_past_cut(one, members, allowed)
-        ]
+        heard = _heard(telling, members, pending)
+        revoking = [one for one in heard if isinstance(one.body, TabletRevoked)]
+        sterner = fold(job, [*told, *revoking])
+        still = set(map(_place, _heard(telling, sterner, pending)))
+        more = [one for one in heard if _place(one) in still or sterner.find(one.stream) is None]
         settled = fold(job, [*told, *more])
         if settled.digest() == members.digest():
             break
         members = settled
     return members
+
+
+def _place(statement: Statement) -> tuple[str, str]:
+    return (statement.stream, statement.id)
+
+
+def _heard(
+    telling: Iterable[Pending], members: Members, pending: Collection[Pending]
+) -> list[Statement]:
+    """Return the statements that count by a list of tablets."""
+    allowed = heads_allowed(members, pending)
+    return [
+        statement
+        for one in telling
+        for statement in one.statements
+        if counts(statement, members) and not _is_past_cut(one, members, allowed)
+    ]
 
 
 def refusal(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from models.book.row import Row
@@ -41,6 +41,11 @@ class Statement:
     turn: tuple[int, str]  # its place in the order of entries
     body: TabletAdded | TabletRevoked
 
+    @property
+    def id(self) -> str:
+        """Id of the entry."""
+        return self.turn[1]
+
 
 @dataclass(frozen=True, slots=True)
 class Tablet:
@@ -51,6 +56,7 @@ class Tablet:
     is_revoked: bool = False
     heads: frozenset[Head] = frozenset()  # what leads up to these stays; of a revoked one
     why: str = ""
+    revoked_by: tuple[str, ...] = ()  # ids of the entries that took it off and still stand
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,19 +96,44 @@ def statement_of(row: Row) -> Statement | None:
 
 
 def fold(job: Job, statements: Iterable[Statement]) -> Members:
-    """Make the list from statements that count, in the order of entries."""
-    founder = code_of(job.founder)
-    tablets = {founder: Tablet(founder)} if founder else {}
-    for one in sorted(statements, key=lambda one: one.turn):
-        code = one.body.code
-        old = tablets.get(code, Tablet(code))
+    """Make the list from statements that count; their order makes no difference.
+
+    Who was taken off stays off until somebody else, who knows of it, lifts just that. So a
+    word written before, or at the same time, or by the tablet itself, does not help it.
+    """
+    told = sorted(statements, key=lambda one: one.turn)
+    tablets = {code: Tablet(code) for code in [code_of(job.founder)] if code}
+    lifted: set[tuple[str, str]] = set()
+    for one in told:
         if isinstance(one.body, TabletAdded):
+            code = one.body.code
+            old = tablets.get(code, Tablet(code))
             tablets[code] = Tablet(code, one.body.name or old.name)
-        elif old.is_revoked or not one.body.only_heads:
-            heads = old.heads if old.is_revoked else frozenset()
-            heads |= {_head(text) for text in one.body.heads}
-            tablets[code] = Tablet(code, old.name, True, heads, one.body.why or old.why)
+            if code_of(one.stream) != code:
+                lifted |= {(code, id) for id in one.body.lifts}
+    for one in told:
+        if isinstance(one.body, TabletRevoked) and (one.body.code, one.id) not in lifted:
+            _take_off(tablets, one.id, one.body)
+    for one in told:
+        if isinstance(one.body, TabletRevoked):
+            _add_heads(tablets, one.body)
     return Members(job, tablets)
+
+
+def _take_off(tablets: dict[str, Tablet], id: str, body: TabletRevoked) -> None:
+    if body.only_heads:
+        return
+    old = tablets.get(body.code, Tablet(body.code))
+    by = (*old.revoked_by, id)
+    tablets[body.code] = replace(old, is_revoked=True, why=body.why or old.why, revoked_by=by)
+
+
+def _add_heads(tablets: dict[str, Tablet], body: TabletRevoked) -> None:
+    """Let all that anyone ever held when it was taken off stay, earlier times among them."""
+    old = tablets.get(body.code)
+    if old is not None and old.is_revoked:
+        heads = old.heads | {_head(text) for text in body.heads}
+        tablets[body.code] = replace(old, heads=heads)
 
 
 def counts(statement: Statement, members: Members) -> bool:

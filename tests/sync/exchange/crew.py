@@ -28,6 +28,12 @@ NOON_MS = 1_780_000_000_000
 _numbers = itertools.count(1)
 
 
+def begin_ids_at(number: int) -> None:
+    """Let ids go on from a number: for a child process that shares the count of its parent."""
+    global _numbers  # one process, one count
+    _numbers = itertools.count(number)
+
+
 def next_id() -> str:
     """Return an id that no other entry of this run has."""
     return f"0198f000-0000-7000-8000-{next(_numbers):012x}"
@@ -120,7 +126,11 @@ class Crew:
     def add(self, *others: Crew | Signer) -> None:
         """Put other tablets on the list."""
         signers = [one.signer if isinstance(one, Crew) else one for one in others]
-        self.ink(*(draft("tablet_added", code=code_of(one.stream)) for one in signers))
+        known = members_of(self.book, job_of(self.book)).tablets
+        for one in signers:
+            code = code_of(one.stream)
+            lifts = list(known[code].revoked_by) if code in known else []
+            self.ink(draft("tablet_added", code=code, lifts=lifts))
 
     def revoke(self, other: Crew | Signer) -> None:
         """Take a tablet off the list, with what is held of it."""

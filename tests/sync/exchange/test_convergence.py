@@ -7,7 +7,7 @@ import shutil
 from pathlib import Path
 from tempfile import mkdtemp
 
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 
@@ -96,6 +96,28 @@ class Site(RuleBasedStateMachine):
         if not same:
             self.crew[name].renew()
 
+    @rule(name=nodes, what=st.sampled_from(["seg", "ledger.json"]))
+    def forget(self, name: str, what: str) -> None:
+        """A tablet loses its folder of segments, or its notes."""
+        path = self.crew[name].place.folder / what
+        if path.is_dir():
+            shutil.rmtree(path)
+        else:
+            path.unlink(missing_ok=True)
+
+    @rule(name=nodes)
+    def restore_book(self, name: str) -> None:
+        """The book's file alone is put back from a backup."""
+        if name not in self.saved:
+            return
+        book = self.crew[name].path
+        self.crew[name].close()
+        for end in ("", "-wal", "-shm"):
+            book.with_name(book.name + end).unlink(missing_ok=True)
+        shutil.copy(self.saved[name] / book.name, book)
+        self._reopen(name)
+        self.told &= self._known_somewhere()
+
     @rule(store=st.sampled_from(["share", "stick"]), which=st.integers(0, 99), bit=st.integers(0))
     def spoil(self, store: str, which: int, bit: int) -> None:
         """A file of a store is cut, flipped or emptied."""
@@ -126,10 +148,10 @@ class Site(RuleBasedStateMachine):
             shutil.rmtree(self.folder)
 
     def _meet(self) -> None:
-        sound = MemoryStore()
-        for _ in range(4):
-            for name in NODES:
-                self._sync(name, sound)
+        for store in (*self.stores.values(), MemoryStore()):
+            for _ in range(3):
+                for name in NODES:
+                    self._sync(name, store)
 
     def _compare(self) -> None:
         books = {name: self.crew[name].raws() for name in NODES}
@@ -195,5 +217,6 @@ TestConvergence.settings = settings(
     stateful_step_count=STEPS,
     deadline=None,
     derandomize=RUNS <= 12,
+    phases=list(Phase) if RUNS <= 12 else [Phase.reuse, Phase.generate],
     suppress_health_check=list(HealthCheck),
 )

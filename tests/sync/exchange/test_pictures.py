@@ -1,0 +1,118 @@
+"""Photos: small ones first, whole ones by their content, and rows never wait for them."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+
+import pytest
+
+from sync.exchange.pictures import NO_THUMBNAILS
+from sync.exchange.terms import Photos
+from tests.sync.exchange.crew import Crew, MemoryStore, draft
+
+Recruit = Callable[[str], Crew]
+PHOTO = b"\xff\xd8\xff" + bytes(range(256)) * 40
+DIGEST = hashlib.sha256(PHOTO).hexdigest()
+
+
+@pytest.fixture
+def pair(recruit: Recruit, store: MemoryStore) -> tuple[Crew, Crew]:
+    """A tablet with a photo, and one that knows the job."""
+    a, b = recruit("a"), recruit("b")
+    a.found()
+    a.add(b)
+    b.close()
+    b.path.unlink()
+    a.book.backup(b.path)
+    a.ink(draft("photo", sha256=DIGEST, suffix="jpg", caption="wet corner"))
+    a.place.photos.mkdir()
+    (a.place.photos / f"{DIGEST}.jpg").write_bytes(PHOTO)
+    return a, recruit("b")
+
+
+def test_photo_travels_by_its_content(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """It lands beside the other's book, under the name that the entry gives it."""
+    a, b = pair
+    sent = a.sync(store).pictures
+    came = b.sync(store).pictures
+
+    assert (sent.sent, came.came, came.awaited) == (1, 1, 0)
+    assert (b.place.photos / f"{DIGEST}.jpg").read_bytes() == PHOTO
+    assert store.files[f"{a.key}/blob/{DIGEST[:2]}/{DIGEST}"] == PHOTO
+    assert NO_THUMBNAILS in sent.notes
+
+
+def test_small_ones_go_first(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """With a poor signal the crew sees small pictures, and the whole ones wait."""
+    a, b = pair
+    a.sync(store, thumbnail=lambda data: data[:100], photos=Photos.SMALL)
+    report = b.sync(store, photos=Photos.SMALL)
+
+    assert report.pictures.came == 1
+    (small,) = b.place.thumbs.iterdir()
+    assert small.read_bytes() == PHOTO[:100]
+    assert small.name.startswith(f"{DIGEST}-")
+    assert not (b.place.photos / f"{DIGEST}.jpg").exists()
+
+
+def test_order_is_entries_small_whole(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """A cut after any of them leaves the more needed ones done."""
+    a, _ = pair
+    steps: list[str] = []
+    a.sync(
+        store,
+        thumbnail=lambda data: data[:9],
+        on_step=lambda step, _done, _total: steps.append(step),
+    )
+
+    assert [step for step in dict.fromkeys(steps) if step in ("send", "thumbs", "photos")] == [
+        "send",
+        "thumbs",
+        "photos",
+    ]
+
+
+def test_photo_that_is_not_there_yet_is_awaited(
+    pair: tuple[Crew, Crew], store: MemoryStore
+) -> None:
+    """The entries are in all the same."""
+    a, b = pair
+    a.sync(store, photos=Photos.NONE)
+    report = b.sync(store)
+
+    assert (report.new_rows, report.pictures.awaited) == (1, 1)
+
+
+@pytest.mark.parametrize("bad", [b"", PHOTO[:-1], b"x" * len(PHOTO)])
+def test_bytes_of_another_picture_are_not_taken(
+    pair: tuple[Crew, Crew], store: MemoryStore, bad: bytes
+) -> None:
+    """The name is the content; half of it, or something else, is not kept."""
+    a, b = pair
+    a.sync(store)
+    store.files[f"{a.key}/blob/{DIGEST[:2]}/{DIGEST}"] = bad
+
+    assert b.sync(store).pictures.awaited == 1
+    assert not (b.place.photos / f"{DIGEST}.jpg").exists()
+
+
+def test_photo_nobody_tells_of_is_not_fetched(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """A store may be full of rubbish; what no entry names stays there."""
+    a, b = pair
+    a.sync(store)
+    other = hashlib.sha256(b"other").hexdigest()
+    store.files[f"{a.key}/blob/{other[:2]}/{other}"] = b"other"
+    b.sync(store)
+
+    assert [path.name for path in b.place.photos.iterdir()] == [f"{DIGEST}.jpg"]
+
+
+def test_damaged_photo_is_not_sent(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """It is told instead."""
+    a, _ = pair
+    (a.place.photos / f"{DIGEST}.jpg").write_bytes(PHOTO[:-1])
+    report = a.sync(store)
+
+    assert report.pictures.sent == 0
+    assert "damaged" in " ".join(report.pictures.notes)
