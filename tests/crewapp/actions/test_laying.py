@@ -90,6 +90,18 @@ def test_drives_are_numbered_through_with_their_legs(job: OpenJob) -> None:
     assert (layout.terms[0].legs, layout.terms[0].leg_spacing_nm) == (2, 4 * FT)
 
 
+def test_drives_know_their_place_and_their_turns(job: OpenJob) -> None:
+    """By hand: line 1 is 8 in from the edge, so the middle of two legs 48 in apart is 32 in in."""
+    lay_out(job, "G7", terms=[{**SAND, "machine_id": "twin"}])
+
+    drives = standing(job)[1].drives
+    assert [(one.block, one.shift) for one in drives] == [(0, 0), (0, 1), (0, 2)]
+    assert [one.across_nm for one in drives] == [32 * IN, 48 * IN, 64 * IN]
+    assert [one.turn_nm for one in drives] == [16 * IN, 16 * IN, 0]
+    assert [one.driven_nm for one in drives] == [30 * FT] * 3
+    assert (drives[0].start.x_nm, drives[0].end.x_nm) == (0, 30 * FT)
+
+
 def test_idle_legs_have_no_line(job: OpenJob) -> None:
     """Three legs over six lines 16 in apart leave one leg idle on the last drive of a block."""
     lay_out(job, "G7", terms=[{**SAND, "legs": 4, "leg_spacing_nm": 32 * IN}])

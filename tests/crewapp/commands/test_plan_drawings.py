@@ -145,6 +145,22 @@ def test_holes_of_a_polygon_are_keep_outs(book: Path) -> None:
     assert (hole.name, hole.clearance_nm) == ("hole 1", FT)
 
 
+def test_a_hole_in_a_keep_out_is_an_island(book: Path) -> None:
+    """Ground within a pond is cut again: more lines than with the pond alone."""
+    pond = [[7.0002, 45.0002], [7.0008, 45.0002], [7.0008, 45.0008], [7.0002, 45.0008]]
+    bring(book, "field.geojson", text(feature(polygon(SQUARE), "nine")), *FIELD)
+    main(["plan", "layout", str(book), "--surface", "F9", "--sand-slits", "4ft"])
+    lengths = []
+    for rings in ([[*pond, pond[0]]], [[*pond, pond[0]], HOLE]):
+        data = text(feature(polygon(*rings), "pond"))
+        assert bring(book, "pond.geojson", data, "--surface", "F9", "--as", "keep-outs") == 0
+        lengths.append(sum(line.length_nm for line in latest(book, "surface").lines) / FT)
+
+    lons, lats = zip(*HOLE, strict=True)
+    area, _ = GEOD.polygon_area_perimeter(lons, lats)
+    assert (lengths[1] - lengths[0]) * 4 * 0.3048**2 == pytest.approx(abs(area), rel=0.06)
+
+
 def test_drawing_by_layer_and_unit(book: Path, capsys: Captured) -> None:
     """A layer is asked for where there are several, a unit where there is none."""
     assert bring(book, "d.dxf", drawing(), *FIELD) == 2
@@ -182,6 +198,26 @@ def test_points_become_round_keep_outs(book: Path, capsys: Captured) -> None:
     assert "points with a radius" in capsys.readouterr().err
     assert bring(book, "heads.geojson", text(collection(head)), *words, "--radius", "3 in") == 0
     assert latest(book, "layout").keep_outs[0].name == "head 1"
+
+
+def test_concave_field_with_a_pond(book: Path) -> None:
+    """A U of 90 by 60 ft with a pond of 20 by 20 ft: arms and pond part 36 + 20 lines."""
+    u_shape = "0,0 90,0 90,60 60,60 60,24 30,24 30,60 0,60 0,0"
+    pond = "30,2 50,2 50,22 30,22 30,2"
+    page = "x,y\n" + u_shape.replace(" ", "\n")
+    bring(book, "u.csv", page, *FIELD)
+    bring(
+        book, "pond.csv", "x,y\n" + pond.replace(" ", "\n"), "--surface", "F9", "--as", "keep-outs"
+    )
+    slits = ("--surface", "F9", "--sand-slits", "1ft", "--sand-bearing", "90")
+
+    assert main(["plan", "layout", str(book), *slits, "--piped-slits", "4ft"]) == 0
+
+    surface, layout = latest(book, "surface"), latest(book, "layout")
+    sand = [line for line in surface.lines if line.use == "sand_slit"]
+    assert sum(line.length_nm for line in sand) == (90 * 60 - 30 * 36 - 20 * 20) * FT
+    assert sum(line.line_id.endswith("b") for line in sand) == 36 + 20
+    assert layout.crossings > 1000
 
 
 def test_course_of_a_collector(book: Path, capsys: Captured) -> None:
