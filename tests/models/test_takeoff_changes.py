@@ -124,3 +124,26 @@ def test_changes_add_up_in_order() -> None:
     both = try_changes(inputs_of(STATE), [Change("swell", "90%"), Change("swell", "25%")])
 
     assert both.moved == ()
+
+
+def test_a_slit_twice_as_deep_is_cut_twice() -> None:
+    """The depth of both uses is changed, so that all that is cut doubles."""
+    found = tried("slit-depth=400 mm")
+    sizes = {one.item: (one.before, one.after) for one in found.moved}
+    before, after = sizes[Item.SLIT_CUT]
+
+    assert before is not None
+    assert after is not None
+    assert after.size == 2 * before.size
+
+
+def test_a_thicker_pipe_takes_sand_of_the_piped_slits_alone() -> None:
+    """20 m of a pipe of 25 mm instead of none take 0.0098 m3 of sand, and no length changes."""
+    found = tried("slit-pipe=0 mm")
+    sizes = {one.item: (one.before, one.after) for one in found.moved}
+    before, after = sizes[Item.SLIT_SAND]
+
+    assert before is not None
+    assert after is not None
+    assert float(after.size - before.size) == pytest.approx(0.0098175e15, rel=1e-4)
+    assert Item.SAND_SLIT_LENGTH not in sizes
