@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
 from tests.sync.stores.places import client_of
-from tests.sync.stores.servers import dav, ssh, swift
+from tests.sync.stores.servers import dav, ssh, stick, swift
+
+
+@pytest.fixture(scope="session")
+def exfat_stick() -> Iterator[Path]:
+    """A real exFAT file system."""
+    with stick.exfat_stick() as place:
+        yield place
 
 
 @pytest.fixture(scope="session")

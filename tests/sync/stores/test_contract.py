@@ -22,6 +22,15 @@ class TestFolder(StoreContract):
         return folder_place(tmp_path)
 
 
+class TestExfat(StoreContract):
+    """A folder on a stick with exFAT, where A and a are one name."""
+
+    @pytest.fixture
+    def place(self, exfat_stick: Path) -> Place:
+        """A fresh folder on the stick."""
+        return folder_place(exfat_stick)
+
+
 class TestSftp(StoreContract):
     """OpenSSH's server."""
 

@@ -258,6 +258,20 @@ def test_name_that_differs_by_case_is_noticed(met: str, root: Path, store: Folde
     assert path.read_bytes() == b"other"
 
 
+@pytest.mark.parametrize("met", ["k/SEG/a", "K/seg/a", "k/seg/A"])
+def test_stick_that_folds_case_overwrites_nothing(met: str, exfat_stick: Path) -> None:
+    """On a real one, where the other name leads to the same file, it is left as it is."""
+    root = exfat_stick / met.replace("/", "-").casefold() / met.encode().hex()
+    path = root / met
+    path.parent.mkdir(parents=True)
+    path.write_bytes(b"other")
+    assert (root / met.casefold()).read_bytes() == b"other", "this stick does not fold case"
+    with pytest.raises(TakenInStoreError):
+        FolderStore(root).write(met.casefold(), SAND)
+
+    assert path.read_bytes() == b"other"
+
+
 def test_file_in_place_of_a_folder_is_told(root: Path, store: FolderStore) -> None:
     """A file that bears the name of a job is not pushed aside."""
     (root / "j").write_bytes(b"notes")

@@ -59,6 +59,7 @@ def test_refusal_is_a_sentence(
     ):
         store.write("j/a", b"sand")
     assert "shovel" not in str(met.value) + repr(met.value.context)
+    assert [method in {"PUT", "MKCOL"} for method, _, _ in server.asked].count(True) == 1
 
 
 @pytest.mark.parametrize(

@@ -22,7 +22,7 @@ from tests.sync.stores.servers.ssh import SshServer
 from tests.sync.stores.servers.ssh import ssh_server as own_ssh_server
 from tests.sync.stores.servers.swift import SwiftServer
 
-LONG = bytes(range(251)) * 60_000  # some 15 MB: an upload that can be caught in the middle
+LONG = bytes(range(251)) * 32_000  # some 8 MB: an upload that can be caught in the middle
 
 
 def kill_amid(server: Server, root: Path, write: Callable[[], None]) -> list[StoreError]:
