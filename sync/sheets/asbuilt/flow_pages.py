@@ -26,14 +26,24 @@ def flow_pages(frame: Frame, sections: list[tuple[str, Section]]) -> list[Page]:
     assert placed is not None, "a section is taller than a column"
     count = placed[-1].page + 1 if placed else 0
     placed = balanced(parts, [room] * count, columns) or placed
-    begun = _begun(sections, placed, count)
+    names = _names(_begun(sections, placed, count))
     return [
         Page(
-            name="; ".join(begun[page]) or "tables, continued",
+            name=name,
             paint=partial(_paint, frame=frame, placed=[one for one in placed if one.page == page]),
+            set=name,
         )
-        for page in range(count)
+        for page, name in enumerate(names)
     ]
+
+
+def _names(begun: list[list[str]]) -> list[str]:
+    """Names of pages: what begins on each, or what goes on there from the page before."""
+    names, going_on = [], ""
+    for titles in begun:
+        names.append("; ".join(titles) or f"{going_on}, continued")
+        going_on = titles[-1] if titles else going_on
+    return names
 
 
 def _begun(

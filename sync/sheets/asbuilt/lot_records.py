@@ -68,14 +68,14 @@ def lot_record(state: JobState, job: AsBuilt) -> Record:
         *(lot for name in state.all_names("collector") for lot in _falls(state, name, figures)),
     ]
     fields = [
-        Field("where", "where", 15),
+        Field("where", "where", 13),
         Field("what", "what"),
         Field("unit", "unit", 5.5),
-        Field("n", "n", 5.5, is_number=True),
-        *(Field(name, name, 9.5, is_number=True) for name in ("least", "mean", "most")),
-        Field("limit_low", "from", 9.5, is_number=True),
-        Field("limit_high", "to", 9.5, is_number=True),
-        Field("in_tolerance", "in", 5.5, is_number=True),
+        Field("n", "n", 7.5, is_number=True),
+        *(Field(name, name, 9.3, is_number=True) for name in ("least", "mean", "most")),
+        Field("limit_low", "from", 9.3, is_number=True),
+        Field("limit_high", "to", 9.3, is_number=True),
+        Field("in_tolerance", "in", 7.5, is_number=True),
         Field("percent_within_limits", "PWL", 8, is_number=True),
     ]
     note = (

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from models.figures import Figures
 from sync.sheets.cells import Cell
@@ -117,6 +118,10 @@ def record(
     return Record(name, title, tuple(fields), safe, none, one_line(note))
 
 
+_line = lru_cache(maxsize=8192)(one_line)
+"""Most cells of a long table say what the one above says."""
+
+
 def _safe(item: Item) -> Item:
-    value = one_line(item.value) if isinstance(item.value, str) else item.value
-    return Item(one_line(item.shown), value)
+    value = _line(item.value) if isinstance(item.value, str) else item.value
+    return Item(_line(item.shown), value)
