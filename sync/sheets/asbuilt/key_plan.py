@@ -11,6 +11,7 @@ from sync.sheets.asbuilt.strokes import Stroke, strokes_of
 from sync.sheets.asbuilt.tiles import Sheeting, Tile
 from sync.sheets.primitives import (
     Anchor,
+    Dash,
     Drawing,
     Line,
     Point,
@@ -127,9 +128,11 @@ def _numbers(one: PlanSet) -> str:
 
 
 def _outlined(plot: Plot, at: Callable[[Point], Point]) -> Iterator[Primitive]:
-    """Edges and collectors of a plot; its lines where it has no edge."""
-    has_edge = any(stroke is Stroke.EDGE for stroke, _ in strokes_of(plot))
-    for stroke, course in strokes_of(plot):
-        weight = _SHOWN.get(stroke, 0.0 if has_edge else 0.15)
-        if weight and len(course) > 1:
-            yield Polyline(tuple(at((p.x_nm, p.y_nm)) for p in course), weight)
+    """Edges and collectors of a plot; the box round its lines where it has no edge."""
+    strokes = [one for one in strokes_of(plot) if one[0] in _SHOWN and len(one[1]) > 1]
+    for stroke, course in strokes:
+        yield Polyline(tuple(at((p.x_nm, p.y_nm)) for p in course), _SHOWN[stroke])
+    box = plot.work_box()
+    if box is not None and not any(stroke is Stroke.EDGE for stroke, _ in strokes):
+        corners = ((box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3]))
+        yield Polyline(tuple(map(at, corners)), 0.25, dash=Dash.DASHED, is_closed=True)
