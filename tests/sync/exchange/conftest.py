@@ -36,3 +36,17 @@ def recruit(tmp_path: Path) -> Iterator[Recruit]:
 def store() -> MemoryStore:
     """Return a store that keeps its word."""
     return MemoryStore()
+
+
+@pytest.fixture
+def pair(recruit: Recruit, store: MemoryStore) -> tuple[Crew, Crew]:
+    """Two tablets of one job, both on the list, alike."""
+    founder, other = recruit("a"), recruit("b")
+    founder.found()
+    founder.add(other)
+    founder.sync(store)
+    founder.book.backup(other.path.with_name("copy.book"))
+    other.close()
+    other.path.unlink()
+    other.path.with_name("copy.book").rename(other.path)
+    return founder, recruit("b")

@@ -22,7 +22,7 @@ def test_stream_follows_from_the_key() -> None:
 
 
 def test_signature_holds_for_its_bytes_and_key_alone() -> None:
-    """Ed25519, as RFC 8032 has it; test 2 of its section 7.1."""
+    """Ed25519, as RFC 8032 has it: test 2 of its section 7.1, written down from memory."""
     signer = Signer(
         bytes.fromhex("4ccd089b28ff96da9db6c346ec114e0f5b8a319f35aba624da8cf6ed4fb8a6fb")
     )
