@@ -74,9 +74,9 @@ def _named(surface: Surface) -> str:
 def _cut(job: OpenJob, entry: Entry, line_id: str) -> Iterator[Row]:
     """Give what stands of one pass over the line: its length, probes, sand."""
     cut: Any = entry.body
-    who = [cut.machine_id, entry.author]
+    who = [say("pass {name}", name=cut.pass_id), cut.machine_id, entry.author]
     yield Row(
-        say("Cut {day}, pass {name}", day=shown_day(entry.day), name=cut.pass_id),
+        say("Cut {day}", day=shown_day(entry.day)),
         ", ".join(part for part in who if part),
         job.figures.length(cut.length_nm),
     )

@@ -63,9 +63,7 @@ def collector_life(job: OpenJob, name: str) -> tuple[Row, ...]:
     inverts = standing_inverts(job.state, name)
     rows = [
         Row(found.name, figure=length),
-        Row(
-            say("Design"), figure=job.figures.grade(grade_ppm(found))
-        ),
+        Row(say("Design"), figure=job.figures.grade(grade_ppm(found))),
         Row(say("Inverts shot"), figure=str(len(inverts))),
     ]
     laid_nm = sum(pipe.length_nm for pipe in job.state.bodies("pipe_in_collector", name))

@@ -15,6 +15,7 @@ class BuiltPage(PaperPage):
     """The page of the as-built. ``arrive(surface_id=...)`` opens it on a surface."""
 
     name: ClassVar[str] = "built"
+    key_mm: ClassVar[float] = 24.0
     parts: ClassVar[dict[str, str]] = {
         "plan": "crewapp.screens.plan_map:MapPart",
         "profile": "crewapp.screens.built_parts:ProfilePart",

@@ -13,6 +13,7 @@ class PaperPage(PartedPage):
     """A page over one surface's plan. Subclasses name their parts and ``places``."""
 
     face: ClassVar[str] = "plan_page:plan_page"
+    key_mm: ClassVar[float] = 19.5  # least width of a key under the plan
     told: PlanFace | None
 
     def arrive(self, surface_id: str = "", part: str = "", collector_id: str = "") -> None:

@@ -11,13 +11,12 @@ from crewapp.state.plan_page import PlanFace, Row
 from crewapp.theme import px
 from crewapp.widgets.fact_list import Fact
 from crewapp.widgets.key_grid import KeyGrid
-from crewapp.widgets.layout import Rows, SectionRule
 from crewapp.widgets.plan_view import PlanView
 from crewapp.widgets.told_list import ToldList
 from crewapp.widgets.touchable import TapKey
 from crewapp.wording import say
 
-KEYS_FROM_MM = 62.0
+KEYS_FROM_MM = 40.0
 
 
 def facts_of(rows: Iterable[Row]) -> list[Fact]:
@@ -36,19 +35,15 @@ class MapPart(Part):
         self.plan.bind(on_pick=lambda _, key: self.page.line_picked(key))
         self.plan.bind(height=lambda plan, high: setattr(plan, "has_keys", high > px(KEYS_FROM_MM)))
         self.plan.keys[2].bind(on_release=lambda _: self.page.drop_line())
-        self.rule = SectionRule()
         self.told = ToldList()
         self.told.nothing = say("Nothing is planned here yet. Lay lines out, or bring a plan file.")
-        panel = Rows(gap_mm=1.5)
-        panel.add_widget(self.rule)
-        panel.add_widget(self.told)
         self.keys: dict[str, TapKey] = {}
         for name, text, act in self.page.places():
             key = TapKey(text=text, cap_mm=CAP_LABEL_MM + 0.3, high_mm=TOUCH_MM)
             key.bind(on_release=lambda _, do=act: do())
             self.keys[name] = key
-        self.add_widget(Sides(self.plan, panel, share=0.55, high_share=0.55))
-        self.add_widget(KeyGrid(list(self.keys.values()), least_wide_mm=19.5))
+        self.add_widget(Sides(self.plan, self.told, share=0.5, high_share=0.55))
+        self.add_widget(KeyGrid(list(self.keys.values()), least_wide_mm=self.page.key_mm))
 
     def title(self, face: PlanFace) -> str:
         """Name the surface."""
@@ -62,11 +57,15 @@ class MapPart(Part):
         """Show the plan, and the line that was tapped or the surface as a whole."""
         self.plan.picture = face.picture
         self.plan.selected = face.line_id
-        kind, _, name = face.line_id.rpartition(":")
-        words = say("Collector {name}", name=name) if kind else say("Line {name}", name=name)
-        self.rule.text = words if name else say("In all")
         rows = face.life if face.line_id else (*face.summary, *_noted(face))
-        self.told.show_facts(facts_of(rows))
+        named = [Fact(_named(face.line_id))] if face.line_id else []
+        self.told.show_facts([*named, *facts_of(rows)])
+
+
+def _named(key: str) -> str:
+    """Return what the panel tells of, by the key of what was tapped."""
+    kind, _, name = key.rpartition(":")
+    return say("Collector {name}", name=name) if kind else say("Line {name}", name=name)
 
 
 def _noted(face: PlanFace) -> list[Row]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from kivy.core.window import Window
 
-from crewapp.palette import CAP_LEAST_MM, TOUCH_MM
+from crewapp.palette import TOUCH_MM
 from crewapp.screens.parted_page import Part, Sides
 from crewapp.state.plan_forms import Tile
 from crewapp.theme import px
@@ -24,11 +24,11 @@ class TilesPart(Part):
     """Subclasses give ``tiles(face)``, ``words(face)`` and ``feet()``; a tap goes to ``tapped``."""
 
     needs_mm = (50.0, 90.0)
-    share, high_share = 0.4, 0.4
+    share, high_share = 0.4, 0.43
 
     def build(self) -> None:
         """Make the plan with its words, the tiles and the foot."""
-        self.plan = PlanView(has_keys=False, cap_mm=CAP_LEAST_MM)
+        self.plan = PlanView(has_keys=False)
         self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
         self.tiles_box = KeyPages(least_wide_mm=23.5, least_high_mm=TOUCH_MM, most_high_mm=22.0)
         self.made: tuple[Tile, ...] = ()
@@ -71,4 +71,5 @@ class TilesPart(Part):
         """Say under the plan what came of it, or in its place why nothing did."""
         is_wide = Window.width >= Window.height
         self.words.height = px(WORDS_MM if not why_not else 40.0 if is_wide else 26.0)
+        self.plan.opacity = 0 if why_not and not self.plan.picture.outline else 1
         self.words.sentences = [why_not] if why_not else list(sentences)

@@ -86,12 +86,8 @@ def shape_fields(figures: Figures) -> dict[str, FieldSpec]:
         "across": ground_field(figures, say("Width, square to that"), 1),
         "radius": ground_field(figures, say("Radius from its middle"), 1),
         "bearing": bearing_field(say("Bearing of its length, from north, clockwise")),
-        "east": ground_field(
-            figures, say("East of the plan's origin"), is_signed=True
-        ),
-        "north": ground_field(
-            figures, say("North of the plan's origin"), is_signed=True
-        ),
+        "east": ground_field(figures, say("East of the plan's origin"), is_signed=True),
+        "north": ground_field(figures, say("North of the plan's origin"), is_signed=True),
         "station": ground_field(figures, say("Station along the baseline")),
         "left": ground_field(figures, say("Offset to the left edge"), is_signed=True),
         "right": ground_field(figures, say("Offset to the right edge"), is_signed=True),

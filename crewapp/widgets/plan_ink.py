@@ -41,6 +41,7 @@ from crewapp.widgets.plan_mesh import (
 
 NO_EDGE_PX = 1e6
 MARK_MM = 4.5
+UNEVEN = 2.399963  # no small multiple of it is near a whole number of dashes
 LEAST_APART_PX = 2.4  # lines nearer than this are thinned out
 
 
@@ -114,7 +115,12 @@ class PlanInk:
                 self._put(OUTLINE, True, self._ring(picture.outline))
             for level in sorted({level for at, level in by_state if at is state}):
                 lines = by_state[(state, level)]
-                quads = [quad for line in lines for quad in self._quads(line.points, 0.0)]
+                # Dashes begin anywhere, else those of a whole field would stand in columns.
+                quads = [
+                    quad
+                    for number, line in enumerate(lines)
+                    for quad in self._quads(line.points, 0.0, number * UNEVEN)
+                ]
                 self._put(style, state in KEPT_WIDE, quads, level=level)
         out = by_state.get((LineState.OUT, 0), [])
         middles = [self._near(middle_of(line.points)) for line in out]
@@ -128,9 +134,11 @@ class PlanInk:
     def _ring(self, ring: Sequence[Point]) -> list[Vertices]:
         return list(self._quads([*ring, ring[0]], 1.0))
 
-    def _quads(self, points: Sequence[Point], cap: float) -> Iterator[Vertices]:
-        """Give four corners for each piece of a line; ``cap`` 1 lets them meet round corners."""
-        run = 0.0
+    def _quads(self, points: Sequence[Point], cap: float, run: float = 0.0) -> Iterator[Vertices]:
+        """Give four corners for each piece of a line; ``cap`` 1 lets them meet round corners.
+
+        ``run`` is where its dashes begin to be counted.
+        """
         for start, end in zip(points, points[1:], strict=False):
             length = math.dist(start, end)
             if length == 0:

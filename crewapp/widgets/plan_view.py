@@ -83,7 +83,8 @@ class PlanView(Drawn):
     def _is_wide(self) -> bool:
         """Whether the keys stand at the side, under each other; else at the foot."""
         left, low, right, top = self.picture.bounds()
-        return bool(self.width * (top - low) > self.height * (right - left))
+        has_room = self.height >= px(3 * TOUCH_MM + 2 * GAP_MM + MARGIN_MM)
+        return has_room and bool(self.width * (top - low) > self.height * (right - left))
 
     def _closer(self, *_: object) -> None:
         self._enlarge(ZOOM_STEP, self.center)
@@ -213,7 +214,7 @@ class PlanView(Drawn):
     def _note_thinning(self, size: float) -> None:
         """Say at the top that not every line is drawn, where that is so."""
         every = drawn_every(self.picture, self._seen().scale)
-        if every > 1:
+        if every > 1 and self.has_keys:
             note = text_texture(say("1 line in {every} drawn", every=every), round(size, 1), True)
             at = (self.x + px(2.0), self.top - px(2.0) - note.size[1])
             with self._names:

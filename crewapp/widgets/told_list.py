@@ -20,6 +20,7 @@ TITLE_MM, DETAIL_MM, FIGURE_MM = 3.5, CAP_LEAST_MM, 3.8
 MARK_MM, MARK_ROOM_MM, PAD_MM = 5.5, 7.5, 1.4
 FIGURE_SHARE = 0.5
 MOST_LINES = 40
+SIDE_FROM_MM, COUNT_MM = 80.0, 16.0
 
 
 def high_px(text: str, wide: float, cap_mm: float, is_bold: bool) -> float:
@@ -87,7 +88,7 @@ class ToldList(Widget):
         self.first = 0
         self._starts = [0]
         self.up, self.down = PageArrow(points_up=True), PageArrow(points_up=False)
-        self.count = Words(halign="center", lines=2)
+        self.count = Words(halign="center", lines=3)
         self.empty = Words(cap_mm=4.0, lines=6)
         self.up.bind(on_release=lambda _: self.turn(-1))
         self.down.bind(on_release=lambda _: self.turn(1))
@@ -114,28 +115,39 @@ class ToldList(Widget):
         self.clear_widgets()
         if self.width < 2 or self.height < 2:
             return
-        has_marks = any(fact.status for fact in self.facts)
-        rows = [ToldRow(fact, self.width, has_marks) for fact in self.facts[self.first :]]
-        high = sum(row.height for row in rows)
+        self._is_side = self.foot is None and self.width >= px(SIDE_FROM_MM)
         foot = px(TOUCH_MM + GAP_MM)
-        is_whole = not self.first and high <= self.height + 1 - (foot if self.foot else 0.0)
-        foot = 0.0 if is_whole and not self.foot else foot
+        room = self.height + 1 - (foot if self.foot else 0.0)
+        rows = self._rows(self.width)
+        is_whole = not self.first and sum(row.height for row in rows) <= room
+        if self._is_side and not is_whole:
+            rows = self._rows(self.width - foot)
+        has_foot = bool(self.foot) or not (is_whole or self._is_side)
+        self._stack(rows, self.y + (foot if has_foot else 0.0) - 1)
+        if not self.facts and self.nothing:
+            self.empty.text = self.nothing
+            self.empty.pos, self.empty.size = self.pos, self.size
+            self.add_widget(self.empty)
+        if has_foot or not is_whole:
+            self._place_keys(is_whole)
+
+    def _rows(self, wide: float) -> list[ToldRow]:
+        has_marks = any(fact.status for fact in self.facts)
+        return [ToldRow(fact, wide, has_marks) for fact in self.facts[self.first :]]
+
+    def _stack(self, rows: list[ToldRow], low: float) -> None:
+        """Put rows under each other as long as they end above a height; one at least."""
         top, shown = self.top, 0
         for row in rows:
-            if shown and top - row.height < self.y + foot - 1:
+            if shown and top - row.height < low:
                 break
             row.pos = (self.x, top - row.height)
             self.add_widget(row)
             top, shown = top - row.height, shown + 1
         self._last = self.first + shown
-        if not self.facts and self.nothing:
-            self.empty.text = self.nothing
-            self.empty.pos, self.empty.size = self.pos, self.size
-            self.add_widget(self.empty)
-        if foot:
-            self._place_keys(is_whole)
 
     _last = 0
+    _is_side = False
 
     def _place_keys(self, is_whole: bool) -> None:
         """Put the page keys at the foot, and the other key beside them."""
@@ -150,9 +162,26 @@ class ToldList(Widget):
         parts: list[Any] = [] if is_whole else [self.up, self.count, self.down]
         if self.foot:
             parts.append(self.foot)
+        if self._is_side:
+            self._place_beside()
+            return
         each = (self.width - (len(parts) - 1) * px(GAP_MM)) / len(parts)
         for place, part in enumerate(parts):
             part.size_hint = (None, None)
             part.size = (each, px(TOUCH_MM))
             part.pos = (self.x + place * (each + px(GAP_MM)), self.y)
             self.add_widget(part)
+
+    def _place_beside(self) -> None:
+        """Put the page keys beside the facts, one over the other; the count between, if it fits."""
+        side, gap = px(TOUCH_MM), px(GAP_MM)
+        between = self.height - 2 * side - 2 * gap
+        self.up.pos = (self.right - side, self.top - side)
+        self.down.pos = (self.right - side, self.y)
+        self.count.pos, self.count.size = (self.right - side, self.y + side + gap), (side, between)
+        for part in (self.up, self.down):
+            part.size_hint, part.size = (None, None), (side, side)
+            self.add_widget(part)
+        if between >= px(COUNT_MM):
+            self.count.size_hint = (None, None)
+            self.add_widget(self.count)
