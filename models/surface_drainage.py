@@ -174,7 +174,7 @@ def _slit_pipe_speed(inputs: DrainageInputs) -> list[PipeSpeed]:
     if pipe is None:
         return []
     speed = full_velocity_m_per_s(pipe.bore_nm, pipe.grade, inputs.roughness)
-    return [_speed(f"the piped slits of {inputs.surface_id}", speed, inputs)]
+    return [_speed(f"a piped slit of {inputs.surface_id}", speed, inputs)]
 
 
 def _laid_speeds(inputs: DrainageInputs, laid: LaidCollector) -> list[PipeSpeed]:

@@ -51,6 +51,7 @@ def test_a_sand_within_its_bands() -> None:
     found = graded(sand(), sheet({3350: 0, **SAND}))
 
     assert found.verdict is Verdict.OK
+    assert found.has_gaps
     assert found.told[0].startswith("Not measured: silt 0.002-0.05; clay below 0.002;")
 
 
@@ -89,6 +90,7 @@ def test_gravel_beside_the_sand() -> None:
     assert by_factor[Factor.BELOW_2_MM].found == 2
     assert by_factor[Factor.TOO_LARGE].found == 0
     assert {one.verdict for one in found.factors} == {Verdict.OK}
+    assert not found.has_gaps
 
 
 def test_editions_differ_on_bridging() -> None:

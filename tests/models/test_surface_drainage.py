@@ -15,6 +15,7 @@ from tests.models.planned_ground import (
     collector,
     drainage,
     lines,
+    pattern,
     shots,
     square,
     state_of,
@@ -190,3 +191,71 @@ def test_a_collector_that_governs_has_no_depth_to_tell() -> None:
     assert (governs.designed.governs, governs.designed.runs) == (Gate.COLLECTOR, None)
     assert gate_texts(governs)[0].runs == ""
     assert drained(surface(), collector()).designed.runs is None
+
+
+def test_gates_as_they_are_read() -> None:
+    """Every gate with its rate, its arithmetic and which governs, word for word."""
+    found = drained(surface(), collector(), drainage())
+    text = gate_texts(found)[0]
+
+    assert [(one.rate, one.governs) for one in text.lines] == [
+        ("31.2 mm/h", False),
+        ("3.5 mm/h", True),
+        ("11.8 mm/h", False),
+        ("40.3 mm/h", False),
+    ]
+    assert text.lines[1].how == "4 x 500.0 mm/h x 25 mm / 400 mm x (200 mm / 1200 mm)²"
+    assert text.lines[2].how == "0.08 L/s in 22 mm at 1.00 %, n 0.015, off 20.00 m x 1200 mm"
+    assert text.warnings == (
+        "a piped slit of F1 runs full at 0.21 m/s: "
+        "slower than what keeps fine sand and silt moving.",
+    )
+
+
+def test_what_would_widen_it_as_it_is_read() -> None:
+    """Sizes and grades as they are and as they would be, in the job's units."""
+    steeper = drained(surface(), collector(), drainage(sand_um_per_h=5_000_000))
+    wider = gate_texts(steeper)[0].wider
+
+    assert steeper.designed.governs is Gate.PIPE
+    assert wider[0].startswith("spacing of the piped slits: 1200 mm to ~")
+    assert wider[1].startswith("grade of the piped slits: 1.00 % to 8.59 % gives 34.7 mm/h; then")
+    assert wider[2].startswith("bore of the pipe in the slits: 22 mm to ~")
+
+
+@pytest.mark.parametrize(
+    ("rain_mm", "minutes", "said"),
+    [
+        (1, 60, "1.0 mm in 1 h 0 min has left as it stops; none stands on the surface."),
+        (4, 60, "4.0 mm in 1 h 0 min has left 10 min after it stops; at most 0.5 mm stands"),
+        (0, 60, "No rain is stated."),
+    ],
+)
+def test_rain_as_it_is_read(rain_mm: int, minutes: int, said: str) -> None:
+    """A rain that the slits keep up with, one that they don't, and none."""
+    terms = drainage(rain_nm=rain_mm * 10**6, rain_min=minutes)
+
+    assert gate_texts(drained(surface(), collector(), terms))[0].gone.startswith(said)
+
+
+def test_surfaces_on_another_collector_take_no_share() -> None:
+    """Only what drains to the same collector shares it."""
+    found = drained(surface(), surface("F2", collector_id="C2"), collector(), drainage())
+
+    assert rates(found.designed)[Gate.COLLECTOR] == pytest.approx(40.29, rel=1e-3)
+
+
+def test_slits_as_wide_as_they_are_apart_are_no_slits() -> None:
+    """A pattern without room between its slits, or without a width, is told, not reckoned."""
+    for width_mm in (400, 0):
+        flat = surface(sand_slits=pattern(400, width_nm=width_mm * 10**6))
+        found = drained(flat, collector(), drainage())
+        assert Gate.INTAKE not in rates(found.designed)
+        assert any("no slits with a width" in sentence for sentence in found.missing)
+
+
+def test_without_an_area_the_collector_as_laid_is_not_told() -> None:
+    """Shots alone give no gate where nobody knows what drains there."""
+    found = drained(surface(outline=[]), collector(), drainage(), *shots(0, 100, 200, 300, 400))
+
+    assert (found.laid, len(gate_texts(found))) == (None, 1)

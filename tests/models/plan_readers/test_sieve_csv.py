@@ -60,6 +60,8 @@ def test_order_and_total_do_not_matter() -> None:
     read = sheet("sieve mm,retained g", ("pan", 1), (1, 60), (2, 39.1), ("total", 100))
 
     assert read.held == ((2000, 39_100), (1000, 60_000), (0, 1000))
+    lost = sheet("sieve mm,retained g", ("pan", 1), (1, 60), (2, 38), ("total", 100))
+    assert sum(mg for _, mg in lost.held) == 99_000  # one percent of dust may be lost
 
 
 @pytest.mark.parametrize(
