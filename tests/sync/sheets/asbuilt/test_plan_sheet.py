@@ -8,6 +8,7 @@ from math import cos, hypot, radians, sin
 import pytest
 
 from sync.sheets.asbuilt.facts import Facts
+from sync.sheets.asbuilt.label_spots import Spots
 from sync.sheets.asbuilt.legend import draw_bar, draw_legend
 from sync.sheets.asbuilt.paper import PaperSize, Scale, Sheet
 from sync.sheets.asbuilt.plan_sets import PlanSet, plan_sets
@@ -191,3 +192,20 @@ def test_scale_bar_is_true(us_facts: Facts) -> None:
     feet = next(int(i.text.split()[0]) for i in bar if isinstance(i, Text) and "ft" in i.text)
 
     assert last == pytest.approx(feet * 304.8 / sheeting.scale.denominator)
+
+
+def test_name_that_would_cover_another_is_left_out() -> None:
+    """Of two names at one place the first is written; a third beside them has its room."""
+    spots = Spots((50.0, 50.0))
+
+    assert spots.put("S01", (0.0, 0.0), 1.8)
+    assert not spots.put("S02", (1.0, 1.0), 1.8, 90.0)
+    assert spots.put("S03", (0.0, 4.0), 1.8)
+
+
+def test_name_that_would_cross_the_frame_is_left_out() -> None:
+    """A name keeps inside its window whichever way it is turned."""
+    spots = Spots((10.0, 10.0))
+
+    assert not spots.put("S01", (8.0, 0.0), 1.8)
+    assert spots.put("S01", (8.0, 0.0), 1.8, 90.0)

@@ -10,7 +10,7 @@ from sync.sheets.asbuilt.record import Record, Row
 from tests.sync.sheets.asbuilt.conftest import facts_of_book
 from tests.sync.sheets.asbuilt.record_books import plan_alone, struck_shot_book, us_record
 from tests.sync.sheets.day_writer import FT
-from tests.sync.sheets.sample_day import answer_all
+from tests.sync.sheets.sample_day import answer_all, shoot
 
 
 def table(facts: Facts, name: str) -> Record:
@@ -177,3 +177,15 @@ def test_job_with_nothing_cut_says_so() -> None:
     assert {row[-1] for row in shown(table(facts, "lines"))} == {"not cut"}
     assert not table(facts, "lots").rows
     assert facts.head.worked == "no ground worked yet"
+
+
+def test_answer_to_what_was_put_right_is_kept_as_past() -> None:
+    """Once the belly is answered and its shot shot again on grade, the answer says no longer so."""
+    book = us_record()
+    answer_all(book, why="lifted and laid anew")
+    shoot(book, {50: 0})
+    rows = shown(table(facts_of_book(book), "deviations"))
+    belly = next(row for row in rows if "belly" in row[0])
+
+    assert belly[0].endswith("(no longer so)")
+    assert not any(row[0].endswith("so)") for row in rows if "S15" in row[0])
