@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from crewapp.actions.after_rain import log_rain, log_repair, see_surface, top_up_sand
 from crewapp.actions.day import log_note
-from crewapp.actions.writing import write
 from crewapp.clock import SetClock
 from crewapp.demo.hand import Hand
 from crewapp.demo.monday import GREEN
@@ -19,9 +19,8 @@ PLOT = "plot of 20 ft by 20 ft in the south-east corner"
 def work_the_rain(hand: Hand) -> None:
     """Wednesday after: an inch of rain before dawn, and how the ground cleared."""
     hand.at("6:10")
-    write(
+    log_rain(
         hand.job,
-        "rain",
         depth_nm=hand.inches("1.1"),
         depth_typed="1.1",
         began_ms=_moment(hand, "2:05"),
@@ -38,9 +37,8 @@ def work_the_rain(hand: Hand) -> None:
     ):
         hand.at(time)
         hand.wait(60, 120)
-        write(
+        see_surface(
             hand.job,
-            "surface_seen",
             surface_id=surface,
             plot=plot,
             condition=condition,
@@ -53,9 +51,8 @@ def come_back(hand: Hand) -> None:
     hand.at("8:30")
     ring_test(hand, "after", "over slit S22, 31 ft from its west end", READINGS_AFTER)
     hand.wait(900, 1200)
-    write(
+    top_up_sand(
         hand.job,
-        "sand_top_up",
         surface_id=FIELD,
         line_ids=("S07", "S08", "S09"),
         material_id=SAND,
@@ -66,9 +63,8 @@ def come_back(hand: Hand) -> None:
         note="where the mower had bridged them",
     )
     hand.wait(900, 1200)
-    write(
+    log_repair(
         hand.job,
-        "repair",
         collector_id=COLLECTOR,
         done="flushed",
         why="first flush after the job",

@@ -8,7 +8,7 @@ from crewapp.actions.day import log_note, log_weather, plan_tomorrow
 from crewapp.actions.levelling import release_hold
 from crewapp.actions.loads import haul_spoil, place_hopper, take_delivery
 from crewapp.actions.slits import log_turf, water_in
-from crewapp.actions.writing import write
+from crewapp.actions.ties import tie_end
 from crewapp.demo.hand import Hand
 from crewapp.demo.monday import GREEN
 from crewapp.demo.shooting import COLLECTOR, layer, look_back, shoot, shoot_along, stand
@@ -202,9 +202,8 @@ def _tie_the_ends(hand: Hand) -> None:
         ("PP2", "collector_head", "48.10"),
     ):
         hand.wait(90, 160)
-        write(
+        tie_end(
             hand.job,
-            "tie",
             tied=tied,
             collector_id=COLLECTOR,
             point_id=point,

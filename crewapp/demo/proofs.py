@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crewapp.actions.writing import write
+from crewapp.actions.after_rain import log_infiltration
+from crewapp.actions.materials import log_box_weighing, log_bulking, log_sieve_test
 from crewapp.demo.hand import Hand
 from crewapp.demo.slitting import SAND
 
@@ -29,9 +30,8 @@ SIEVED_G = (
 
 def ring_test(hand: Hand, when: str, where: str, readings: tuple[tuple[int, str], ...]) -> None:
     """Write down a double ring test on the field."""
-    write(
+    log_infiltration(
         hand.job,
-        "infiltration_test",
         surface_id=FIELD,
         where=where,
         when=when,
@@ -49,9 +49,8 @@ def ring_test(hand: Hand, when: str, where: str, readings: tuple[tuple[int, str]
 def weigh_and_sieve(hand: Hand) -> None:
     """Weigh a box of the first load, and let a jar of it settle under water."""
     hand.wait(60, 120)
-    write(
+    log_box_weighing(
         hand.job,
-        "box_weighing",
         material_id=SAND,
         volume_pl=hand.job.figures.read_volume("1 ft3"),
         volume_typed="1 ft3",
@@ -59,9 +58,8 @@ def weigh_and_sieve(hand: Hand) -> None:
         mass_typed="98 lb",
     )
     hand.wait(30, 60)
-    write(
+    log_bulking(
         hand.job,
-        "bulking_test",
         material_id=SAND,
         moist_nm=hand.inches("6-1/8"),
         moist_typed="6-1/8",
@@ -69,13 +67,9 @@ def weigh_and_sieve(hand: Hand) -> None:
         flooded_typed="6",
     )
     hand.wait(30, 60)
-    write(
+    log_sieve_test(
         hand.job,
-        "sieve_test",
         material_id=SAND,
-        weights=tuple(
-            {"opening_um": opening_um, "retained_mg": grams * 1000}
-            for opening_um, grams in SIEVED_G
-        ),
+        held=tuple((opening_um, grams * 1000) for opening_um, grams in SIEVED_G),
         laboratory="the pit's own sheet of 4 May, sample 3",
     )

@@ -1,0 +1,68 @@
+"""Places that an entry may name: surfaces with their lines, collectors, permanent points."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crewapp.actions.slits import UnknownLineError
+from crewapp.open_job import OpenJob
+from models.errors import CrewError
+
+_MOST_TOLD = 8
+
+
+class UnknownPlaceError(CrewError, LookupError):
+    """An entry names a surface, a collector or a point that the job does not have."""
+
+    code = "actions.unknown_place"
+    sentence = "Nothing was written: this job has no {sort} {name}. {known}"
+
+
+def need_surface(job: OpenJob, surface_id: str, line_ids: Sequence[str] = ()) -> None:
+    """Hold that a surface is of this job, and that its plan has the lines.
+
+    Raises
+    ------
+    UnknownPlaceError, UnknownLineError
+        If there is no such surface, or no such line on it.
+    """
+    _need(job, "surface", "surface", surface_id)
+    surface = job.state.latest("surface", surface_id)
+    planned = [line.line_id for line in surface.lines] if surface else []
+    for line_id in line_ids:
+        if line_id not in planned:
+            lines = _told(planned) or "not laid out yet"
+            raise UnknownLineError(surface=surface_id, line=line_id, lines=lines)
+
+
+def need_collector(job: OpenJob, collector_id: str) -> None:
+    """Hold that a collector is of this job.
+
+    Raises
+    ------
+    UnknownPlaceError
+        If there is no such collector.
+    """
+    _need(job, "collector", "collector", collector_id)
+
+
+def need_point(job: OpenJob, point_id: str) -> None:
+    """Hold that a permanent point is written down.
+
+    Raises
+    ------
+    UnknownPlaceError
+        If there is no such point.
+    """
+    _need(job, "permanent_point", "permanent point", point_id)
+
+
+def _need(job: OpenJob, drawer: str, sort: str, name: str) -> None:
+    names = job.state.all_names(drawer)
+    if name not in names:
+        known = f"It has {_told(list(names))}." if names else f"Write down the {sort} first."
+        raise UnknownPlaceError(sort=sort, name=name or "without a name", known=known)
+
+
+def _told(names: Sequence[str]) -> str:
+    return ", ".join(names[:_MOST_TOLD]) + (" ..." if len(names) > _MOST_TOLD else "")
