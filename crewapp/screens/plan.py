@@ -70,7 +70,7 @@ class PlanPage(PaperPage):
 
     def typed_of(self, surface_id: str) -> dict[str, Any]:
         """Return what was typed of a surface's lines."""
-        found: dict[str, Any] = (self.draft.get("typed") or {}).get(surface_id) or {}
+        found: dict[str, Any] = (self.draft.get("terms") or {}).get(surface_id) or {}
         return found
 
     def laid_surface(self) -> str:
@@ -173,7 +173,7 @@ class PlanPage(PaperPage):
         if self.part_name() != "terms":
             return
         surface_id = self.laid_surface()
-        typed = {**(self.draft.get("typed") or {})}
+        typed = {**(self.draft.get("terms") or {})}
         typed.pop(surface_id, None)
-        self.keep_draft(typed=typed, new={}, surface=surface_id, line="")
+        self.keep_draft(terms=typed, new={}, surface=surface_id, line="")
         self.turn_to("plan")

@@ -61,7 +61,7 @@ class TermsErrand(Errand):
     def keep(self, **texts: Any) -> None:
         """Keep what was typed of the use in hand, or of the whole surface."""
         surface_id, use = self.page.laid_surface(), self.page.use
-        typed = {**(self.page.draft.get("typed") or {})}
+        typed = {**(self.page.draft.get("terms") or {})}
         own = {**(typed.get(surface_id) or {})}
         for name, text in texts.items():
             if name in WHOLE_SURFACE:
@@ -69,7 +69,7 @@ class TermsErrand(Errand):
             else:
                 own[use] = {**(own.get(use) or {}), name: text}
         typed[surface_id] = own
-        self.page.keep_draft(typed=typed)
+        self.page.keep_draft(terms=typed)
 
     def question(self, name: str, face: PlanFace) -> Question:
         """Ask which lines, which machine, or where the first line lies."""

@@ -47,6 +47,8 @@ class TermsPart(TilesPart):
         preview = face.preview
         self.plan.picture = preview.picture
         told = told_rows(preview.rows)
+        if not preview.picture.lines:
+            told.insert(0, say("No lines yet: type their spacing, and the slit's width and depth."))
         if preview.moves:
             told.insert(
                 0, say("Work is written on {lines}: they may not move.", lines=preview.moves)
