@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
-from fractions import Fraction
 
-from models.entries.after_rain import InfiltrationTest, LevelReading, Rain, Repair, SandTopUp
+from models.after_rain import RingTest, rain_stories, ring_tests
+from models.entries.after_rain import InfiltrationTest, Rain, Repair, SandTopUp
 from models.entries.envelope import Entry
 from models.figures import Figures
 from models.job_state import JobState
 from models.units import show_duration
+from sync.sheets.asbuilt.rain_plot import draw_rain_plot, plot_rows
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, counted, record, said
 from sync.sheets.day_facts import figures_for
 from sync.sheets.entry_words import line_names
 from sync.sheets.measures import Measure, bare, number, plain_day, printed_unit, unit_of
+from sync.sheets.primitives import Drawing
 from sync.sheets.safe_text import one_line
 from sync.sheets.slit_facts import current_of
 
 _SEEN = {"standing_water": "water stands", "clear": "no water stands", "playable": "fit to play on"}
-_S_PER_H = 3600
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
@@ -28,6 +29,7 @@ def after_rain_section(state: JobState) -> tuple[Record, ...]:
     return (
         _rains(state, made),
         _seen(state, made),
+        _cleared(state, made),
         _tests(state, made),
         _readings(state, made),
         _top_ups(state, made),
@@ -111,23 +113,50 @@ def _as_read(nm: int, typed: str, made: Figure) -> Item:
     return Item(one_line(typed), cell.value) if typed else cell
 
 
-def _tests(state: JobState, made: Figure) -> Record:
+def _cleared(state: JobState, made: Figure) -> Record:
+    """When each plot cleared after each rain, against the estimate."""
     rows = []
-    for number_, (entry, test) in enumerate(_ring_tests(state), start=1):
-        fall_nm, time_s = fallen(test.readings)
-        ring = f"{test.method.replace('_', ' ')} {made.figures.depth(test.inner_nm)} inside"
-        driven = f", driven {made.figures.depth(test.driven_nm)}" if test.driven_nm else ""
-        rows.append(
-            [
-                counted(number_),
-                Item(plain_day(entry.day, made.figures.is_us), entry.day),
-                said(f"{test.surface_id} {test.where}".strip() + f", {test.when} the work"),
-                said(ring + driven),
-                _rate(fall_nm, time_s, made.figures),
-                said(_worked(fall_nm, time_s, made.figures)),
-            ]
-        )
+    for story in rain_stories(state):
+        for plot in story.plots:
+            times = (plot.standing_min, plot.clear_min, plot.playable_min, plot.estimate_min)
+            rows.append(
+                [
+                    said(clock_words(story.entry, story.rain.stopped_ms)),
+                    said(f"{plot.surface_id} {plot.plot}".strip()),
+                    *(Item("-" if m is None else show_duration(m), m) for m in times),
+                    said(plot.no_estimate),
+                ]
+            )
+    fields = [
+        Field("rain_stopped", "rain stopped", 21.5),
+        Field("plot", "plot"),
+        Field("water_seen", "water till", 13, "min", is_number=True),
+        Field("clear", "clear", 13, "min", is_number=True),
+        Field("playable", "playable", 13, "min", is_number=True),
+        Field("estimate", "estimate", 13, "min", is_number=True),
+        Field("no_estimate", "none, why", 18),
+    ]
+    note = (
+        "Times after the rain stopped. Seen: when somebody looked, so it cleared no later than "
+        "that. Estimate: when the whole rain would have left by the narrowest gate of the water, "
+        "as laid where it was shot, else as designed. One plot and one rain prove little."
+    )
+    return record("cleared", "Observed against estimated", fields, rows, note=note)
+
+
+def _tests(state: JobState, made: Figure) -> Record:
     unit = "in_per_h" if made.figures.is_us else "mm_per_h"
+    rows = [
+        [
+            counted(place),
+            Item(plain_day(one.entry.day, made.figures.is_us), one.entry.day),
+            said(f"{one.test.surface_id} {one.test.where}".strip() + f", {one.test.when} the work"),
+            said(_ring_words(one.test, made.figures)),
+            _rate(one, made.figures),
+            said(_worked(one, made.figures)),
+        ]
+        for place, one in enumerate(ring_tests(state), start=1)
+    ]
     fields = [
         Field("test", "test", 6, is_number=True),
         Field("day", "day", 23),
@@ -137,48 +166,35 @@ def _tests(state: JobState, made: Figure) -> Record:
         Field("arithmetic", "worked out", 25),
     ]
     note = (
-        "Rate: water that left the ring over the time it took, refills taken out. A ring wets a "
-        "small place, and a single ring also feeds the ground beside it: one test is a sign, "
-        "not a rate of the whole surface."
+        "Rate: fall of the water over time, over the last intervals that agree within a tenth; "
+        "refills taken out. A single ring lets water spread sideways and reads high: one test is "
+        "a sign, not a rate of the whole surface."
     )
     return record("infiltration", "Infiltration tests", fields, rows, note=note)
 
 
-def _ring_tests(state: JobState) -> list[tuple[Entry, InfiltrationTest]]:
-    return [
-        (entry, entry.body)
-        for entry in current_of(state, "infiltration_test")
-        if isinstance(entry.body, InfiltrationTest)
-    ]
+def _ring_words(test: InfiltrationTest, figures: Figures) -> str:
+    driven = f", driven {figures.depth(test.driven_nm)}" if test.driven_nm else ""
+    return f"{test.method.replace('_', ' ')} {figures.depth(test.inner_nm)} inside{driven}"
 
 
-def fallen(readings: tuple[LevelReading, ...]) -> tuple[int, int]:
-    """Water that left a ring in all, in nm, and over how many seconds; a refill starts anew."""
-    fall_nm, level_nm = 0, _level_after(readings[0])
-    for reading in readings[1:]:
-        fall_nm += level_nm - reading.level_nm
-        level_nm = _level_after(reading)
-    return fall_nm, readings[-1].after_s - readings[0].after_s
-
-
-def _level_after(reading: LevelReading) -> int:
-    refilled = reading.refilled_to_nm
-    return reading.level_nm if refilled is None else refilled
-
-
-def _rate(fall_nm: int, time_s: int, figures: Figures) -> Item:
-    if time_s <= 0:
+def _rate(one: RingTest, figures: Figures) -> Item:
+    if one.result is None:
         return Item("-", None)
-    per_h = Fraction(fall_nm * _S_PER_H, time_s)
-    value = number(Measure.DEPTH, per_h, figures.is_us)
-    return Item("-" if value is None else f"{value:.1f}", value)
+    value = number(Measure.DEPTH, one.result.rate_nm_per_h, figures.is_us)
+    return Item("-" if value is None else f"{value:.2f}", value)
 
 
-def _worked(fall_nm: int, time_s: int, figures: Figures) -> str:
+def _worked(one: RingTest, figures: Figures) -> str:
     """The arithmetic with its figures, so that it can be done again by hand."""
+    if one.result is None:
+        return one.refused
+    steady = one.result.intervals[one.result.steady_from :]
+    time_s = steady[-1].to_s - steady[0].from_s
+    fall = number(Measure.DEPTH, sum(part.drop_nm for part in steady), figures.is_us) or 0.0
     unit = unit_of(Measure.DEPTH, figures.is_us)
-    fall = number(Measure.DEPTH, fall_nm, figures.is_us) or 0.0
-    return f"{fall:.3f} {unit} / {time_s} s x 3600"
+    still = "" if one.result.is_steady else "; not steady yet"
+    return f"{fall:.3f} {unit} / {time_s} s x 3600{still}"
 
 
 def _readings(state: JobState, made: Figure) -> Record:
@@ -190,8 +206,8 @@ def _readings(state: JobState, made: Figure) -> Record:
             _as_read(reading.level_nm, reading.level_typed, made),
             made.of(Measure.DEPTH, reading.refilled_to_nm),
         ]
-        for test_number, (_, test) in enumerate(_ring_tests(state), start=1)
-        for reading in test.readings
+        for test_number, one in enumerate(ring_tests(state), start=1)
+        for reading in one.test.readings
     ]
     fields = [
         Field("test", "test", 8, is_number=True),
@@ -262,3 +278,11 @@ def _repairs(state: JobState, made: Figure) -> Record:
         Field("by", "", 0),
     ]
     return record("repairs", "Repairs and flushing", fields, rows)
+
+
+def rain_drawing(state: JobState, width_mm: float) -> Drawing | None:
+    """What was observed against what was estimated, drawn; None where nobody looked."""
+    stories = rain_stories(state)
+    days = {one.entry.id: clock_words(one.entry, one.rain.stopped_ms)[5:10] for one in stories}
+    rows = plot_rows(stories, days)
+    return draw_rain_plot(rows, width_mm) if rows else None

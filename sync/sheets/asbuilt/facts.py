@@ -32,6 +32,9 @@ from sync.sheets.asbuilt.record import Figure, Record
 from sync.sheets.asbuilt.slit_records import line_record, pattern_record, probe_record
 from sync.sheets.asbuilt.struck import struck_record
 
+COVERED = frozenset({"quantities", "lots", "ties", "permanent_points"})
+"""Tables that stand on the first sheet as well, as far as it has room."""
+
 
 @dataclass(frozen=True, slots=True)
 class Facts:
@@ -47,7 +50,7 @@ class Facts:
     @property
     def on_the_cover(self) -> tuple[Record, ...]:
         """What an owner looks at first: quantities, then acceptance."""
-        return tuple(one for one in self.tables if one.name in {"quantities", "lots"})
+        return tuple(one for one in self.tables if one.name in COVERED)
 
     @property
     def all_tables(self) -> tuple[Record, ...]:

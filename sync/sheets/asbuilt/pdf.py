@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from sync.sheets.asbuilt.after_rain import has_any
+from sync.sheets.asbuilt.after_rain import has_any, rain_drawing
 from sync.sheets.asbuilt.care import CARE, CARE_TITLE, SAFETY
 from sync.sheets.asbuilt.cover import Cover, listed, paint_cover
 from sync.sheets.asbuilt.facts import Facts
@@ -20,8 +20,11 @@ from sync.sheets.asbuilt.plots import plots_of
 from sync.sheets.asbuilt.profile_pages import profile_pages
 from sync.sheets.asbuilt.record_sections import record_section, words_section
 from sync.sheets.asbuilt.tie_sketches import sketch_section
-from sync.sheets.pdf_flow import Section
+from sync.sheets.pdf_drawing import draw
+from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import Pen
+from sync.sheets.pdf_rows import section
+from sync.sheets.primitives import Drawing
 from sync.sheets.safe_text import one_line
 
 FIRST_NAME = "This sheet: whose record, quantities, acceptance"
@@ -96,12 +99,29 @@ def _sections(pen: Pen, frame: Frame, facts: Facts) -> Iterator[tuple[str, Secti
                 yield "tie sketches", sketches
     yield CARE_TITLE, words_section(pen, CARE_TITLE, CARE, width)
     yield "Cautions", words_section(pen, "Cautions", SAFETY, width)
+    yield from _appendix(pen, facts, width)
+
+
+def _appendix(pen: Pen, facts: Facts, width: float) -> Iterator[tuple[str, Section]]:
+    """What came after the work, its tables that say anything."""
+    words = "What was seen, tested and done once the work was finished."
     if not has_any(facts.after_rain):
-        words = ("Nothing was written down after the work: no rain, no test, no repair.",)
-        yield AFTER_RAIN_TITLE, words_section(pen, AFTER_RAIN_TITLE, words, width)
-        return
-    words = ("What was seen, tested and done once the work was finished.",)
-    yield AFTER_RAIN_TITLE, words_section(pen, AFTER_RAIN_TITLE, words, width)
+        words = "Nothing was written down after the work: no rain, no test, no repair."
+    yield AFTER_RAIN_TITLE, words_section(pen, AFTER_RAIN_TITLE, (words,), width)
     for table in facts.after_rain:
         if table.rows:
             yield table.title, record_section(pen, table, width)
+        if table.name == "cleared":
+            yield from _rain_section(facts, width)
+
+
+def _rain_section(facts: Facts, width: float) -> Iterator[tuple[str, Section]]:
+    """The drawing of how plots cleared, where somebody looked after a rain."""
+    drawing = rain_drawing(facts.state, width)
+    if drawing is not None:
+        piece = Piece(drawing.height_mm, partial(_paint_drawing, drawing=drawing))
+        yield "drawn", section(width, "Observed against estimated, drawn", [piece])
+
+
+def _paint_drawing(pen: Pen, left: float, top: float, *, drawing: Drawing) -> None:
+    draw(pen, drawing, left, top)

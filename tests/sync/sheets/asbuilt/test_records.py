@@ -157,7 +157,7 @@ def test_rate_of_a_ring_is_water_gone_over_time(us_facts: Facts) -> None:
     """Twice an inch in 900 s, the refill taken out, is 4 in/h: by hand 2 / 0.5."""
     (row,) = shown(table(us_facts, "infiltration"))
 
-    assert row[4:] == ["4.0", "2.000 in / 1800 s x 3600"]
+    assert row[4:] == ["4.00", "2.000 in / 1800 s x 3600"]
 
 
 def test_sightings_tell_the_time_since_the_rain(us_facts: Facts) -> None:
