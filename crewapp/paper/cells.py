@@ -35,6 +35,16 @@ class Cell:
     forms: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class RowKind:
+    """One word of the entry column: what it becomes and which columns it uses."""
+
+    word: str
+    kind: str
+    cells: tuple[Cell, ...]
+    fixed: tuple[tuple[str, Any], ...] = ()
+
+
 def text(field: str) -> Reader:
     """Words as they stand."""
     return lambda typed, _: {field: typed}

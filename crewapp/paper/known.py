@@ -18,6 +18,7 @@ _DEFINED_BY = {
     "setup": ("setup", "setup_id"),
     "benchmark": ("point", "benchmark_id"),
     "turning_point": ("point", "point_id"),
+    "permanent_point": ("permanent point", "point_id"),
 }
 """Kind of entry to the sort of name it makes known, and the field that holds it."""
 
@@ -44,11 +45,28 @@ _REFERS = {
     "layer_check": (("collector_id", "collector", "collector"),),
     "hold_point": (("collector_id", "collector", "collector"),),
     "trench_protection": (("collector_id", "collector", "collector"),),
+    "surface_seen": (("surface_id", "surface", "surface"),),
+    "infiltration_test": (("surface_id", "surface", "surface"),),
+    "sand_top_up": (
+        ("surface_id", "surface", "surface"),
+        ("material_id", "material", "material"),
+    ),
+    "repair": (
+        ("surface_id", "surface", "surface"),
+        ("collector_id", "collector", "collector"),
+    ),
+    "tie": (
+        ("surface_id", "surface", "surface"),
+        ("collector_id", "collector", "collector"),
+        ("point_id", "permanent point", "point"),
+    ),
+    "box_weighing": (("material_id", "material", "material"),),
+    "bulking_test": (("material_id", "material", "material"),),
 }
 """Kind of row to the fields that name something: field, sort of name, column."""
 
 
-_NEW_EACH_TIME = frozenset({"pass", "setup", "benchmark", "turning_point"})
+_NEW_EACH_TIME = frozenset({"pass", "setup", "benchmark", "turning_point", "permanent_point"})
 """Kinds whose name other readings hang from: a second one would move them."""
 
 
@@ -110,7 +128,8 @@ class Known:
             sort, name = _DEFINED_BY[kind]
             if fields[name] in self.taken[sort]:
                 why = f"is a {sort} that is logged already"
-                yield sort, fields[name], why, "a new name, or correct the other in the app"
+                column = sort.rpartition(" ")[2]
+                yield column, fields[name], why, "a new name, or correct the other in the app"
         yield from self._unfit_planes(kind, fields)
         yield from self._missing_lines(kind, fields)
         yield from _senseless(kind, fields)
@@ -159,3 +178,21 @@ def _senseless(kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, st
     if kind == "locate_ticket" and fields["expires_on"] < fields["valid_from"]:
         forms = f"a day from {fields['valid_from']} on"
         yield "expires on", fields["expires_on"], "comes before its first day", forms
+    if kind == "rain" and fields.get("began_ms", 0) > fields["stopped_ms"]:
+        yield "began", "", "comes after the rain stopped", "an earlier time, or its day before it"
+    if kind == "bulking_test" and fields["flooded_nm"] > fields["moist_nm"]:
+        forms = f"at most the {fields['moist_typed']} of the moist sand"
+        yield "flooded", fields["flooded_typed"], "stands higher than the moist sand", forms
+    if kind == "repair" and not (fields.get("surface_id") or fields.get("collector_id")):
+        yield "surface", "", "is empty, and so is the collector", "either of them"
+    if kind == "tie" and not _leads_somewhere(fields):
+        forms = "a surface with its line, a collector, or what else it is"
+        yield "tied", fields["tied"], "says not what the tie leads to", forms
+
+
+def _leads_somewhere(fields: dict[str, Any]) -> bool:
+    """Whether a tie names the end that it says it leads to."""
+    sort = fields["tied"].partition("_")[0]
+    if sort == "line":
+        return bool(fields.get("surface_id") and fields.get("line_id"))
+    return bool(fields.get("collector_id" if sort == "collector" else "what"))

@@ -11,10 +11,11 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.open_job import OpenJob, Writing
-from crewapp.paper.cells import CellError, iso_day
+from crewapp.paper.after_cells import settle_times
+from crewapp.paper.cells import CellError, RowKind, iso_day
 from crewapp.paper.known import Known
 from crewapp.paper.problems import PaperError, Problem
-from crewapp.paper.rows import ALWAYS, BY_WORD, COLUMNS, RowKind
+from crewapp.paper.rows import ALWAYS, BY_WORD, COLUMNS
 from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
 from models.figures import Figures
@@ -119,6 +120,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         page.refuse(number, "entry", row.get("entry", ""), "is no kind of row", ", ".join(BY_WORD))
         return
     fields = _low_to_high(_read_cells(number, row, kind, page))
+    _settle(number, row, fields, day, page)
     if len(page.problems) > before:
         return
     for column, read, why, forms in page.known.missing(kind.kind, fields):
@@ -133,6 +135,18 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         return
     page.known.learn(kind.kind, fields)
     page.writings.append(Writing(body, day=day))
+
+
+def _settle(
+    number: int, row: dict[str, str], fields: dict[str, Any], day: str, page: _Page
+) -> None:
+    """Put instants in place of times on the wall, in the job's zone."""
+    zone = page.job.clock.now().zone
+    for name, at, column in list(settle_times(fields, day, zone)) if day else ():
+        if isinstance(at, CellError):
+            page.refuse(number, column, row[column], str(at), at.forms)
+        else:
+            fields[name] = at
 
 
 def _low_to_high(fields: dict[str, Any]) -> dict[str, Any]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
-
+from crewapp.paper.after_rows import AFTER_ROWS
 from crewapp.paper.cells import (
     Cell,
+    RowKind,
     a_day,
     amount,
     bare,
@@ -25,16 +24,6 @@ from models.plan.collector import LAYER_ORDER
 
 ALWAYS = ("day", "entry")
 """Columns that every row fills."""
-
-
-@dataclass(frozen=True, slots=True)
-class RowKind:
-    """One word of the entry column: what it becomes and which columns it uses."""
-
-    word: str
-    kind: str
-    cells: tuple[Cell, ...]
-    fixed: tuple[tuple[str, Any], ...] = ()
 
 
 _SURFACE = Cell("surface", text("surface_id"), needed=True)
@@ -287,6 +276,7 @@ ROWS: tuple[RowKind, ...] = (
             Cell("where", text("where")),
         ),
     ),
+    *AFTER_ROWS,
 )
 
 BY_WORD: dict[str, RowKind] = {row.word: row for row in ROWS}

@@ -17,6 +17,17 @@ DELAY = {"entry": "delay", "what": "rain", "start": "7:00", "lost": "1 h"}
 TICKET = {"entry": "locate ticket", "ticket": "T", "valid from": "2026-05-01"}
 TICKET |= {"expires on": "2026-05-30"}
 LAYER = {"entry": "layer", "collector": "C1", "from": "0+00", "to": "0+10", "layer": "bedding"}
+RAIN = {"entry": "rain", "depth": "1.1", "began": "2:05", "stopped": "5:35"}
+SEEN = {"entry": "surface seen", "surface": "G7", "condition": "clear", "seen": "7:25"}
+RING = {"entry": "ring test", "surface": "G7", "when": "after", "method": "single ring"}
+RING |= {"ring": "12", "driven": "4", "readings": "0 4; 10 3"}
+TOP_UP = {"entry": "top-up", "surface": "G7", "material": "sand", "amount": "1 yd3"}
+REPAIR = {"entry": "repair", "collector": "C1", "step": "flushed"}
+POINT = {"entry": "permanent point", "point": "PP2", "where": "hydrant"}
+TIE = {"entry": "tie", "tied": "collector head", "collector": "C1", "point": "PP1"}
+TIE |= {"distance": "41.6"}
+BOX = {"entry": "box weighing", "material": "sand", "volume": "1 ft3", "mass": "100 lb"}
+JAR = {"entry": "bulking", "material": "sand", "moist": "6-1/8", "flooded": "6"}
 
 DEPTHS = (
     ["nine", "9-", "9--1/2", "-9", "9 9/8", "1/0", "9..5", "9,5,5", "9 kg", "9 in 3", "0x9", "9e3"]
@@ -86,6 +97,47 @@ CELLS: tuple[tuple[dict[str, str], str, str], ...] = (
     (LAYER, "layer", "concrete"),
     (LAYER, "from", "x+00"),
     (LAYER, "continuous", "maybe"),
+    (RAIN, "depth", "an inch"),
+    (RAIN, "depth", ""),
+    (RAIN, "stopped", "25:10"),
+    (RAIN, "stopped", "dawn"),
+    (RAIN, "stopped", "2026-02-30 5:35"),
+    (RAIN, "began", "6:00"),
+    (RAIN, "began", "2026-03-08 2:30"),
+    (SEEN, "condition", "damp"),
+    (SEEN, "seen", ""),
+    (SEEN, "surface", "G9"),
+    (RING, "readings", "0 4"),
+    (RING, "readings", "0 4; 0 3"),
+    (RING, "readings", "10 4; 5 3"),
+    (RING, "readings", "0 four; 10 3"),
+    (RING, "readings", "0 4; 10 3 up to brim"),
+    (RING, "readings", "4, 3, 2"),
+    (RING, "method", "triple ring"),
+    (RING, "when", "during"),
+    (RING, "ring", "0"),
+    (RING, "driven", "deep"),
+    (TOP_UP, "amount", "two barrows"),
+    (TOP_UP, "amount", "1"),
+    (TOP_UP, "material", "gold"),
+    (TOP_UP, "lines", "S99"),
+    (REPAIR, "step", "danced"),
+    (REPAIR, "collector", "C9"),
+    (REPAIR, "station", "ten"),
+    (POINT, "point", "PP1"),
+    (POINT, "where", ""),
+    (POINT, "east", "there"),
+    (TIE, "tied", "middle"),
+    (TIE, "tied", "line end"),
+    (TIE, "point", "PP9"),
+    (TIE, "distance", "-3"),
+    (TIE, "distance", "far"),
+    (BOX, "volume", "1"),
+    (BOX, "mass", "100"),
+    (BOX, "mass", "0 lb"),
+    (BOX, "moisture", "soggy"),
+    (JAR, "flooded", "7"),
+    (JAR, "moist", "full"),
 )
 """A good row, the column that is spoilt in it, and by what."""
 

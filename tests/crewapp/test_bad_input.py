@@ -16,6 +16,7 @@ import pytest
 from crewapp.actions.levelling import set_up_laser
 from crewapp.actions.planning import set_up_all
 from crewapp.actions.slits import log_pass
+from crewapp.actions.ties import add_permanent_point
 from crewapp.cli import BAD_INPUT, main
 from crewapp.clock import SetClock
 from crewapp.open_job import OpenJob
@@ -48,6 +49,7 @@ def model_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
         pass_id="G7-01",
     )
     set_up_laser(job, on_point="BM1", backsight_nm=4 * FT)
+    add_permanent_point(job, where="corner of the shed", point_id="PP1")
     job.close()
     return path
 
