@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import json.encoder
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,9 +16,22 @@ from models.entries.kinds import KINDS
 from models.entries.upgrades import STEPS, upgrade
 from models.errors import CrewError
 
-_encode = json.JSONEncoder(
+_encoder = json.JSONEncoder(
     sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
-).encode
+)
+
+
+def _quick_encode() -> Callable[[object], str]:
+    """Return what the encoder does, without making its inner part anew for every value."""
+    make = getattr(json.encoder, "c_make_encoder", None)
+    quote = getattr(json.encoder, "encode_basestring", None)
+    if make is None or quote is None:  # a Python without it
+        return _encoder.encode
+    inner = make(None, _encoder.default, quote, None, ":", ",", True, False, False)
+    return lambda value: "".join(inner(value, 0))
+
+
+_encode = _quick_encode()
 
 
 class EntryUnreadableError(CrewError, ValueError):

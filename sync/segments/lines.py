@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-import json
 import re
 from collections.abc import Sequence
 from datetime import date
 from functools import lru_cache
-from typing import Any, NoReturn
+from typing import Any
+
+from pydantic_core import from_json
 
 from models.book.row import FIELDS, KEYS, Row
 from models.entries.envelope import canonical_bytes, read_body
@@ -19,6 +20,7 @@ from sync.segments.limits import DEPTH, HIGHEST_LC
 _TEXTS = ("id", "kind", "zone", "author", "job", "day", "reason")
 _NUMBERS = ("v", "at_ms", "offset_min", "lc")
 _WIDEST = 2**63
+_MAYBE_FRACTION = re.compile(rb"[0-9][.eE]")  # in a text it does no harm
 _END_OF_TIME_MS = 253_402_300_800_000  # the year 10000, past which no calendar here goes
 _DAY_MIN = 24 * 60
 _LONGEST_ID = 64
@@ -62,12 +64,14 @@ def _read_fields(line: bytes) -> dict[str, Any]:
     # Counting brackets first is cheap, and text that holds some is then looked at closely.
     if line.count(b"{") + line.count(b"[") > DEPTH and _depth(line) > DEPTH:
         raise _Refused(f"it is nested deeper than {DEPTH}")
-    fields = _decode(line.decode())
+    fields = from_json(line)
     if type(fields) is not dict or fields.keys() != KEYS:
         raise _Refused("it lacks a key of an entry, or has one too many")
     if canonical_bytes(fields) != line:
         raise _Refused("it is not in the one form that an entry is written in")
     _require_types(fields)
+    if _MAYBE_FRACTION.search(line) is not None:
+        _require_whole(fields["body"])
     return fields
 
 
@@ -109,6 +113,16 @@ def _require_body(fields: dict[str, Any]) -> None:
         raise _Refused(f"its body does not fit the kind {fields['kind'][:40]!r}") from fault
 
 
+def _require_whole(value: object) -> None:
+    if isinstance(value, float):
+        raise _Refused(f"it holds {value}, which is no whole number")
+    if isinstance(value, dict):
+        value = list(value.values())
+    if isinstance(value, list):
+        for part in value:
+            _require_whole(part)
+
+
 @lru_cache(maxsize=1024)
 def _is_day(text: str) -> bool:
     try:
@@ -130,13 +144,6 @@ def _depth(line: bytes) -> int:
 
 
 _OUTSIDE_TEXT = re.compile(rb'"(?:[^"\\]|\\.)*"')
-
-
-def _refuse_number(text: str) -> NoReturn:
-    raise _Refused(f"it holds {text[:20]}, which is no whole number")
-
-
-_decode = json.JSONDecoder(parse_float=_refuse_number, parse_constant=_refuse_number).decode
 
 
 def _why(fault: BaseException) -> str:

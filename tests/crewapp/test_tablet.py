@@ -73,3 +73,38 @@ def test_file_is_whole_or_as_before(tmp_path: Path, monkeypatch: pytest.MonkeyPa
         write_whole(path, b"new and longer")
 
     assert path.read_bytes() == b"old"
+
+
+def test_key_is_for_its_owner_alone_and_never_beside_a_book(tmp_path: Path) -> None:
+    """It signs what this tablet sends, and is in no file that leaves it."""
+    tablet = Tablet(tmp_path / "home")
+    stream = tablet.stream()
+    signer = tablet.keys.signer(stream)
+
+    assert signer is not None
+    assert signer.stream == stream
+    path = tablet.keys.path_of(stream)
+    assert path.stat().st_mode & 0o077 == 0
+    assert path.parent.stat().st_mode & 0o077 == 0
+    assert signer.secret_text().strip() not in (tmp_path / "home" / "stream.json").read_text()
+
+
+def test_renewed_tablet_keeps_its_old_key(tmp_path: Path) -> None:
+    """What was written under it may still have to be sent."""
+    tablet = Tablet(tmp_path / "home")
+    old = tablet.stream()
+    new = tablet.renew_stream()
+
+    assert new != old
+    assert tablet.stream() == new
+    assert tablet.keys.signer(old) is not None
+
+
+def test_lost_key_means_a_new_stream(tmp_path: Path) -> None:
+    """Nothing could be signed any more under the old one."""
+    tablet = Tablet(tmp_path / "home")
+    old = tablet.stream()
+    tablet.keys.path_of(old).unlink()
+
+    assert tablet.stream() != old
+    assert tablet.keys.signer("../../etc/passwd") is None

@@ -1,0 +1,135 @@
+"""What it costs to take entries of twenty tablets in, beside SQLite's own executemany.
+
+Run: python -m pytest tests/benchmarks/bench_merge.py --benchmark-only -s
+CREWAPP_MERGE_ENTRIES says how many entries; a million in full.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import random
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+from time import perf_counter
+
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from models.book.reading import COLUMNS
+from models.book.row import GENESIS, Draft, Row, seal, to_columns
+from models.book.steps.step_1_entries import STATEMENTS
+from models.book.store import Book
+from sync.exchange.ledger import Ledger
+from sync.exchange.merging import Rules, merge
+from sync.exchange.place import Place
+from sync.exchange.steps import Steps
+from sync.segments.read import open_segment
+from sync.segments.write import in_portions, seal_rows
+from sync.trust.keys import DEMO, Signer
+from sync.trust.members import Job
+from tests.benchmarks.bench_ink import make_draft
+
+ENTRIES = int(os.environ.get("CREWAPP_MERGE_ENTRIES", "100000"))
+TABLETS = 20
+JOB = Job(DEMO.stream, "green-7-00112233445566aa")  # a job that anybody may write to
+
+
+def rows_of(signer: Signer, count: int, dice: random.Random) -> Iterator[Row]:
+    """Probes of one tablet, a second or so apart, with ids that grow with the time."""
+    previous, at_ms = GENESIS, 1_780_000_000_000 + dice.randrange(3_600_000)
+    like: Draft = make_draft()
+    for seq in range(1, count + 1):
+        at_ms += dice.randrange(200, 2000)
+        id = f"{at_ms:012x}"
+        id = f"{id[:8]}-{id[8:]}-7{dice.randrange(4096):03x}-8{dice.randrange(4096):03x}"
+        body = {**like.body, "depth_nm": 25_400_000 * 9 + dice.randrange(-9, 9) * 3_175_000}
+        draft = Draft(
+            id=f"{id}-{dice.randrange(2**48):012x}",
+            kind=like.kind,
+            v=1,
+            body=body,
+            at_ms=at_ms,
+            offset_min=like.offset_min,
+            zone=like.zone,
+            author=like.author,
+            job=like.job,
+            day=like.day,
+        )
+        row = seal(draft, signer.stream, seq, seq, previous)
+        previous = row.hash
+        yield row
+
+
+@pytest.fixture(scope="module")
+def place(tmp_path_factory: pytest.TempPathFactory) -> Place:
+    """Segments of twenty tablets, kept and not yet taken in."""
+    folder = tmp_path_factory.mktemp("merge")
+    kept = Place(folder / "job.sync", folder / "photos")
+    size = 0
+    for number in range(TABLETS):
+        signer = Signer(hashlib.sha256(str(number).encode()).digest())
+        dice = random.Random(number)
+        previous = GENESIS
+        for portion in in_portions(rows_of(signer, ENTRIES // TABLETS, dice)):
+            segment = seal_rows(portion, previous, JOB.key, signer)
+            previous = portion[-1].hash
+            kept.keep(segment.name, segment.data)
+            size += len(segment.data)
+    print(f"\n{ENTRIES} entries in {len(kept.names())} segments: {size / ENTRIES:.1f} bytes each")
+    return kept
+
+
+def most_memory_mb() -> float:
+    """Return the most memory that this process had since it was last asked, where that is told."""
+    try:
+        status = Path("/proc/self/status").read_text(encoding="utf-8")
+        Path("/proc/self/clear_refs").write_text("5", encoding="utf-8")
+    except OSError:
+        return 0.0
+    line = next(line for line in status.splitlines() if line.startswith("VmHWM"))
+    return int(line.split()[1]) / 1024
+
+
+@pytest.mark.ratio(to="test_bare_executemany", at_most=2.0)
+def test_merge(benchmark: BenchmarkFixture, place: Place, tmp_path: Path) -> None:
+    """Every check of every entry, and into the book."""
+    with Book.create(tmp_path / "green.book", stream="5f" * 16, ballast_bytes=10) as book:
+        most_memory_mb()
+
+        def take() -> int:
+            return merge(book, place, Ledger(), JOB, Rules(), Steps()).rows
+
+        assert benchmark.pedantic(take, rounds=1) == ENTRIES
+        print(f"\nmerge: {most_memory_mb():.0f} MB at most")
+        assert book.count() == ENTRIES
+
+
+def test_bare_executemany(benchmark: BenchmarkFixture, place: Place, tmp_path: Path) -> None:
+    """The same rows, ready made, into the same table and indexes, a commit a segment."""
+    file = sqlite3.connect(tmp_path / "bare.db", isolation_level=None)
+    for setting in ("journal_mode = WAL", "synchronous = FULL", "wal_autocheckpoint = 200"):
+        file.execute(f"PRAGMA {setting}")
+    for statement in STATEMENTS:
+        if "TRIGGER" not in statement:
+            file.execute(statement)
+    insert = f"INSERT INTO entry ({COLUMNS}) VALUES ({', '.join('?' * 16)})"
+    spent = 0.0
+
+    def put(columns: list[tuple[object, ...]]) -> None:
+        file.execute("BEGIN IMMEDIATE")
+        file.executemany(insert, columns)
+        file.execute("COMMIT")
+
+    for name in sorted(place.names()):
+        columns = [to_columns(row) for row in open_segment(name, place.read(name)).rows()]
+        start = perf_counter()
+        put(columns)
+        spent += perf_counter() - start
+    benchmark.pedantic(lambda: None, rounds=1)
+    # Only the putting in counts; the rows were made ready between.
+    assert benchmark.stats is not None
+    benchmark.stats.stats.data[:] = [spent]
+    assert file.execute("SELECT count(*) FROM entry").fetchone()[0] == ENTRIES
+    file.close()

@@ -1,0 +1,178 @@
+"""The commands by which a job leaves the tablet: with codes, sentences and exit codes."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from crewapp.cli import main
+from crewapp.tablet import Tablet
+from models.book.store import Book
+from models.tablet_code import code_of
+
+Captured = pytest.CaptureFixture[str]
+Switch = Callable[[str], Tablet]
+PLAN = Path(__file__).parents[3] / "fixtures" / "plans" / "small.json"
+
+
+@pytest.fixture
+def switch(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Switch:
+    """Go on at another tablet."""
+
+    def to(name: str) -> Tablet:
+        monkeypatch.setenv("CREWAPP_HOME", str(tmp_path / name))
+        return Tablet.here()
+
+    return to
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Path:
+    """A folder that all tablets reach."""
+    folder = tmp_path / "store"
+    folder.mkdir()
+    return folder
+
+
+def told(capsys: Captured, *words: object, code: int = 0) -> dict[str, Any]:
+    """Run a command and return what it says to a machine."""
+    capsys.readouterr()
+    assert main([*map(str, words), "--json"]) == code
+    out: dict[str, Any] = json.loads(capsys.readouterr().out)
+    return out
+
+
+def raws(book: Path) -> list[bytes]:
+    """Every entry of a book."""
+    with Book.open(book, read_only=True) as one:
+        return [row.raw for row in one.rows()]
+
+
+def test_two_tablets_by_code_and_store(
+    switch: Switch, store: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    """Join, be added by code, write, exchange: word for word as the README has it."""
+    a, b = tmp_path / "a.book", tmp_path / "b.book"
+    switch("one")
+    assert main(["plan", str(a), str(PLAN)]) == 0
+    first = told(capsys, "sync", a, "--store", store)
+    assert (first["entries_out"], first["segments_out"], first["is_whole"]) == (10, 1, True)
+    switch("two")
+    (job,) = told(capsys, "sync", "--jobs", "--store", store)["jobs"]
+    code = told(capsys, "tablets")["this_tablet"]
+    assert told(capsys, "sync", b, "--store", store, "--join", job["job"])["new_entries"] == 10
+    assert main(["plan", str(b), str(PLAN)]) == 0
+    told(capsys, "sync", b, "--store", store)
+    switch("one")
+    waits = told(capsys, "sync", a, "--store", store, code=1)
+    assert [one["code"] for one in waits["set_aside"]] == ["exchange.unknown_tablet"]
+    told(capsys, "tablets", a, "--add", code.lower(), "--name", "second crew")
+    assert told(capsys, "sync", a, "--store", store)["set_aside"] == []
+    switch("two")
+    told(capsys, "sync", b, "--store", store)
+
+    assert raws(a) == raws(b)
+    names = [one["name"] for one in told(capsys, "tablets", b)["tablets"]]
+    assert "second crew" in names
+
+
+def test_tablet_is_taken_off(switch: Switch, tmp_path: Path, capsys: Captured) -> None:
+    """And can't be twice; a code misread changes nothing."""
+    switch("one")
+    book = tmp_path / "a.book"
+    assert main(["plan", str(book), str(PLAN)]) == 0
+    code = code_of("ab" * 16)
+    told(capsys, "tablets", book, "--add", code)
+    gone = told(capsys, "tablets", book, "--revoke", code, "--why", "in the ditch")["tablets"]
+
+    assert [one["may_write"] for one in gone] == [True, False]
+    for words in (["--revoke", code], ["--add", code[:-1] + "0"], ["--add", "x"]):
+        assert main(["tablets", str(book), *words]) == 2
+    assert main(["tablets", "--add", code]) == 2
+    assert main(["tablets", str(book)]) == 0
+    assert "taken off the list" in capsys.readouterr().out
+
+
+def test_store_that_is_gone_or_holds_less_exits_1(
+    switch: Switch, store: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    """A sentence, and the way on."""
+    switch("one")
+    book = tmp_path / "a.book"
+    assert main(["plan", str(book), str(PLAN)]) == 0
+    for _ in range(2):
+        told(capsys, "sync", book, "--store", store)
+    shutil.rmtree(store)
+    store.mkdir()
+
+    assert "less than last time" in told(capsys, "sync", book, "--store", store, code=1)["cut"]
+    assert told(capsys, "sync", book, "--store", store, "--allow-less")["segments_out"] == 1
+    assert main(["sync", str(book), "--store", str(store)]) == 0
+    assert "out: 0 entries" in capsys.readouterr().out
+
+
+def test_demo_can_be_sent_from_any_tablet(
+    switch: Switch, store: Path, demo_book: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    """Its key is everybody's."""
+    switch("one")
+    book = tmp_path / "demo.book"
+    shutil.copy(demo_book, book)
+    assert told(capsys, "sync", book, "--store", store)["is_whole"]
+    assert told(capsys, "tablets", book)["is_open"]
+
+
+def test_hand_over_made_and_taken(switch: Switch, tmp_path: Path, capsys: Captured) -> None:
+    """A whole job to a stranger, then news to a book that is there."""
+    switch("one")
+    a, b, file = tmp_path / "a.book", tmp_path / "b.book", tmp_path / "job.crew"
+    assert main(["plan", str(a), str(PLAN)]) == 0
+    made = told(capsys, "handover", "make", a, "--out", file)
+    switch("two")
+    new = told(capsys, "handover", "take", file, "--book", b)
+    again = told(capsys, "handover", "take", file, "--book", b)
+
+    assert (made["segments"], new["new_entries"], again["new_entries"]) == (1, 10, 0)
+    assert raws(a) == raws(b)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("sync", "--store", "STORE"),
+        ("sync", "nowhere.book", "--store", "STORE"),
+        ("sync", "BOOK", "--store", "nonsense://x"),
+        ("sync", "BOOK", "--store", "relative"),
+        ("sync", "BOOK", "--store", "STORE", "--join", "job-0011223344556677"),
+        ("sync", "new.book", "--store", "STORE", "--join", "../up"),
+        ("sync", "/nowhere/new.book", "--store", "STORE", "--join", "job-0011223344556677"),
+        ("sync", "BOOK", "--store", "STORE", "--photos", "huge"),
+        ("handover", "make", "nowhere.book", "--out", "x.crew"),
+        ("handover", "make", "BOOK", "--out", "BOOK"),
+        ("handover", "make", "BOOK", "--out", "/nowhere/x.crew"),
+        ("handover", "make", "BOOK", "--out", "x.crew", "--day", "soon"),
+        ("handover", "take", "BOOK", "--book", "new.book"),
+        ("handover", "take", "nowhere.crew", "--book", "BOOK"),
+        ("tablets", "nowhere.book"),
+    ],
+)
+def test_bad_input_is_told(
+    store: Path, tmp_path: Path, capsys: Captured, words: tuple[str, ...]
+) -> None:
+    """A sentence and exit code 2, never a traceback."""
+    book = tmp_path / "a.book"
+    assert main(["plan", str(book), str(PLAN)]) == 0
+    capsys.readouterr()
+    named = {"BOOK": str(book), "STORE": str(store)}
+    try:
+        code = main([named.get(word, word) for word in words])
+    except SystemExit as left:
+        code = int(str(left.code))
+
+    assert code == 2
+    assert capsys.readouterr().err.strip().endswith((".", "]", ")"))
