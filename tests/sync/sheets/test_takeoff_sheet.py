@@ -84,6 +84,8 @@ def test_workbook_holds_numbers_with_their_units() -> None:
     assert rows[Item.SLIT_CUT.value][:2] == (0.3, "m3")
     assert rows[Item.SAND_MASS.value][:2] == (4.312321, "t")
     assert rows[Item.END_CAPS.value][:2] == (2, "each")
+    assert rows[Item.SOD.value][:2] == (8, "m2")
+    assert rows[Item.DAYS.value][:2] == (2.8, "days")
     assert [row[2] for row in cut] == [0.3]
     assert book["estimate"]["B2"].value == 183.27
 
