@@ -22,7 +22,7 @@ from models.errors import CrewError
 from models.figures import Figures, figures_of
 from models.job_state import JobState
 
-ON_A_CLOSED_DAY = frozenset({"day_reopened", "signature"})
+ON_A_CLOSED_DAY = frozenset({"day_reopened", "signature", "tablet_added", "tablet_revoked"})
 """Kinds that may still be written for a day that stands closed."""
 
 

@@ -2,7 +2,7 @@
 
 It is a digest of the stored bytes of every entry of the day, in the order of
 the book, struck ones included, but for the acts that come after a sheet
-(signatures, closing, reopening). The record of a whole job covers every entry of
+(signatures, closing, reopening) and the list of tablets. The record of a whole job covers every entry of
 its book, those acts included. Twenty base-32 characters, in groups of four,
 without letters that look like figures: 100 bits of SHA-256.
 """
@@ -19,6 +19,7 @@ _ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 _WHOLE_BOOK = b"every entry of the book\n"
 """Goes before the entries, so that a book of one day and its day have each their own code."""
 _AFTER_THE_SHEET = frozenset({"signature", "day_closed", "day_reopened"})
+_AFTER_THE_SHEET |= {"tablet_added", "tablet_revoked"}  # no work of the day
 
 
 def check_code(state: JobState, day: str) -> str:

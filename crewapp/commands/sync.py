@@ -17,6 +17,7 @@ from sync.exchange.job import is_job_key
 from sync.exchange.joining import join_book
 from sync.exchange.shown import find_jobs
 from sync.exchange.terms import Photos, Report, Terms
+from sync.exchange.thumbnails import find_thumbnailer
 from sync.stores.errors import StoreRefusedError, StoreUnreachableError
 from sync.stores.opening import open_store
 from sync.stores.store import Store
@@ -103,6 +104,7 @@ def terms_of(args: argparse.Namespace, progress: Progress) -> Terms:
         over_gaps=args.over_gaps,
         proves_all=bool(getattr(args, "prove", False)),
         photos=Photos(args.photos),
+        thumbnail=find_thumbnailer(),
         on_step=progress,
     )
 

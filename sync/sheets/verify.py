@@ -13,6 +13,7 @@ from sync.sheets.day_facts import figures_for
 from sync.sheets.entry_words import details_of, time_of, title_of
 
 _AFTER_THE_SHEET = frozenset({"signature", "day_closed", "day_reopened"})
+_AFTER_THE_SHEET |= {"tablet_added", "tablet_revoked"}  # no work of the day
 _CODE_LETTERS = 20
 MOST_TOLD = 200
 """Entries told one by one where a whole book has gone on since."""

@@ -136,3 +136,19 @@ def test_entries_of_others_come_into_the_state(
 
     assert report.new_rows == 1
     assert len(job.state.current("note")) == before + 1
+
+
+def test_list_can_be_changed_on_a_closed_day(founder: tuple[Tablet, OpenJob]) -> None:
+    """Who may write is no work of the day: the day stays closed and its sheet proven."""
+    from crewapp.actions.day import close_day
+    from models.check_code import check_code
+
+    _, job = founder
+    day = job.clock.now().day
+    log_note(job, text="last word")
+    before = check_code(job.state, day)
+    close_day(job, day)
+    add_tablet(job, code=code_of("cd" * 16))
+
+    assert job.state.is_closed(day)
+    assert check_code(job.state, day) == before

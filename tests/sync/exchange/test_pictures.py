@@ -116,3 +116,27 @@ def test_damaged_photo_is_not_sent(pair: tuple[Crew, Crew], store: MemoryStore) 
 
     assert report.pictures.sent == 0
     assert "damaged" in " ".join(report.pictures.notes)
+
+
+def test_small_picture_is_made_of_a_photo_and_of_nothing_else() -> None:
+    """A JPEG no longer than asked, without the place the camera noted."""
+    import io
+
+    from PIL import Image
+
+    from sync.exchange.thumbnails import LONGEST_PX, find_thumbnailer, small_picture
+
+    out = io.BytesIO()
+    exif = Image.Exif()
+    exif[0x010E] = "taken at the owner's house"
+    Image.new("RGB", (1600, 900), (20, 90, 20)).save(out, "JPEG", exif=exif)
+    small = small_picture(out.getvalue())
+
+    assert find_thumbnailer() is small_picture
+    assert small is not None
+    assert b"owner" in out.getvalue()
+    assert b"owner" not in small
+    with Image.open(io.BytesIO(small)) as image:
+        assert image.size == (LONGEST_PX, 180)
+    for rubbish in (b"", PHOTO, b"GIF89a", out.getvalue()[:200]):
+        assert small_picture(rubbish) is None
