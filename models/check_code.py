@@ -2,9 +2,10 @@
 
 It is a digest of the stored bytes of every entry of the day, in the order of
 the book, struck ones included, but for the acts that come after a sheet
-(signatures, closing, reopening) and the list of tablets. The record of a whole job covers every entry of
-its book, those acts included. Twenty base-32 characters, in groups of four,
-without letters that look like figures: 100 bits of SHA-256.
+(signatures, closing, reopening) and the list of tablets. The record of a whole
+job covers every entry of its book, those acts included. Twenty base-32
+characters, in groups of four, without letters that look like figures: 100 bits
+of SHA-256.
 """
 
 from __future__ import annotations
