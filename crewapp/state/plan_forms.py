@@ -18,7 +18,7 @@ from models.units import NM_PER, LengthUnit, parse_bearing, show_bearing
 Texts = Mapping[str, Any]
 
 _IN, _FT = NM_PER[LengthUnit.IN], NM_PER[LengthUnit.FT]
-MOST_UDEG = 360_000_000
+MOST_UDEG, MOST_SIGNS = 360_000_000, 11
 USE_NAMES = {"green": later("green"), "field": later("field"), "fairway": later("fairway")}
 SHORT_USES = {"sand_slit": later("sand"), "piped_slit": later("piped")}
 SHAPE_NAMES = {
@@ -203,10 +203,16 @@ def shape_tiles(new: Texts, figures: Figures) -> list[Tile]:
     return tiles
 
 
+def _brief(name: str) -> str:
+    """Return a file's name as a tile can bear it: its beginning and its ending."""
+    stem, point, ending = name.rpartition(".")
+    return name if len(name) <= MOST_SIGNS or not point else f"{stem[:4]}...{ending[:4]}"
+
+
 def _file_tiles(new: Texts) -> list[Tile]:
     """Return the tiles of an outline that is drawn in a file."""
     source = str(new.get("source") or "")
-    tiles = [Tile("file", say("File"), source or "\u2013")]
+    tiles = [Tile("file", say("File"), _brief(source) or "\u2013")]
     if source.lower().endswith((".dxf", ".csv")):
         tiles.append(Tile("unit", say("Unit"), str(new.get("unit") or say("as it says"))))
     if source.lower().endswith(".dxf"):

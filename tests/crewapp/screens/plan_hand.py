@@ -22,10 +22,16 @@ class PlanHand(AppHand):
         self.settle()
 
     def settle(self) -> None:
-        """Wait until the desk has answered and all is laid out; a plan is drawn in few frames."""
+        """Wait until the desk has answered and all is laid out; nothing is drawn meanwhile."""
+        from kivy.base import EventLoop
+        from kivy.clock import Clock
+
         for _ in range(3):
             self.desk.wait()
-            self.ui.pump(2)
+            for _ in range(4):
+                Clock.tick()
+                EventLoop.dispatch_input()
+                Clock.tick_draw()
 
     def key(self, digits: str) -> None:
         """Type digits on the pad that is up, then Enter; only the same key twice has to wait."""

@@ -1,0 +1,138 @@
+"""Every part of the Plan and As-built pages keeps to the rules of the hand, on every tablet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from crewapp.tablet import Settings, Tablet
+from tests.crewapp.screens.frame_hand import put_book
+from tests.crewapp.screens.plan_hand import PlanHand
+from tests.kivy_env import profile_named
+from tests.tree_walk import faults
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+HOLDS = [
+    *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
+    ("8in", False, "es"),
+    ("8in", True, "es"),
+]
+SHAPES: list[dict[str, Any]] = [
+    {"along": "300", "across": "120", "bearing": "15"},
+    {"shape": "offsets", "rows": [{"station": "0", "left": "10", "right": "12"}]},
+    {"shape": "file", "source": "a-long-name-of-a-drawing.dxf"},
+]
+TERMS = {"spacing": "16", "width": "1", "depth": "9", "bearing": "15"}
+
+
+@pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
+def hand(
+    ui: UI, tmp_path: Path, request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[PlanHand]:
+    """The Plan page on a tablet held one way, in one language."""
+    from crewapp.wording import set_language
+
+    monkeypatch.setenv("HOME", str(tmp_path))
+    name, is_turned, language = request.param
+    ui.hold(profile_named(name, is_turned))
+    home = tmp_path / "home"
+    Tablet(home).keep_settings(Settings(author="Wren", language=language))
+    opened = PlanHand(ui, home, put_book(home / "books"))
+    yield opened
+    opened.close()
+    set_language("en")
+
+
+class Walk:
+    """Goes from part to part and gathers what is wrong at each."""
+
+    def __init__(self, hand: PlanHand) -> None:
+        self.hand = hand
+        self.found: list[str] = []
+
+    def look(self, where: str) -> None:
+        """Look at the page, or at the pad that lies over it."""
+        self.hand.settle()
+        seen = self.hand.page.sheet or self.hand.shell
+        self.found += [f"{where}: {fault}" for fault in faults(seen)]
+
+    def parts(self, *names: str) -> None:
+        """Look at parts."""
+        for name in names:
+            self.hand.page.turn_to(name)
+            self.look(name)
+
+    def choose(self, *names: str) -> None:
+        """Look at lists to choose from."""
+        for name in names:
+            self.hand.page.choose(name)
+            self.look(name)
+
+
+def test_plan_fits_the_hand(hand: PlanHand) -> None:
+    """The plan with a line tapped, laying, comparing, the take-off, the gates."""
+    walk, page = Walk(hand), hand.page
+    walk.look("plan")
+    page.line_picked("S03")
+    walk.look("a line")
+    walk.parts("terms", "bearings", "drives", "takeoff", "gates", "rain")
+    page.turn_to("item", item="slits cut")
+    walk.look("item")
+    page.turn_to("item", item="told")
+    walk.look("what it rests on")
+    walk.choose("plan:surface", "terms:use", "terms:first")
+    page.turn_to("terms")
+    page.ask("terms:spacing")
+    walk.look("pad")
+    page._close_pad()
+
+    assert walk.found == []
+
+
+def test_new_surface_fits_the_hand(hand: PlanHand) -> None:
+    """Its tiles in every shape, its stations, its name, and its lines."""
+    walk, page = Walk(hand), hand.page
+    page.shape.begin("field")
+    walk.look("shape")
+    for shape in SHAPES:
+        page.shape.keep(**shape)
+        page.turn_to("shape")
+        walk.look(f"shape {shape}")
+    walk.parts("name", "offsets")
+    page.shape.keep(shape="rectangle")
+    page.terms.keep(**TERMS)
+    walk.parts("terms")
+
+    assert walk.found == []
+
+
+def test_as_built_fits_the_hand(hand: PlanHand) -> None:
+    """The plan, a collector tapped, the profile, quantities, the package."""
+    hand.shell.go("built")
+    hand.settle()
+    walk = Walk(hand)
+    walk.look("built")
+    hand.page.line_picked("collector:C1")
+    walk.look("collector")
+    walk.parts("profile", "quantities", "package")
+    hand.page.part._say("Written 12 of 34: csv/released.csv")
+    walk.look("writing")
+
+    assert walk.found == []
+
+
+def test_plan_file_for_the_open_job_fits_the_hand(hand: PlanHand) -> None:
+    """The question on the Jobs page."""
+    hand.shell.go("jobs")
+    hand.settle()
+    hand.page.turn_to("plan_for", plan="stage-two.json")
+    hand.page.refresh()
+    walk = Walk(hand)
+    walk.look("plan_for")
+
+    assert walk.found == []
