@@ -14,7 +14,7 @@ Commands = argparse._SubParsersAction  # the type that argparse gives to what ta
 USES: dict[str, Literal["sand_slit", "piped_slit"]] = {"sand": "sand_slit", "piped": "piped_slit"}
 """Words of options to the use of line they mean."""
 
-WORKS = ("import", "layout", "compare", "show", "takeoff", "gates")
+WORKS = ("import", "layout", "compare", "show", "takeoff", "gates", "stakeout")
 """What ``plan`` can do."""
 
 UNITS = ("in", "ft", "us-ft", "yd", "mm", "cm", "dm", "m", "km")
@@ -29,6 +29,7 @@ def add_plan(commands: Commands[argparse.ArgumentParser]) -> None:
     _add_compare(works)
     _add_show(works)
     add_takeoff(works)
+    _add_stakeout(works)
 
 
 def with_work(argv: Sequence[str]) -> list[str]:
@@ -141,3 +142,15 @@ def _add_show(works: Commands[argparse.ArgumentParser]) -> None:
     show.set_defaults(module="plan_show")
     show.add_argument("book", type=Path, help="book to look at; it is not changed")
     show.add_argument("--json", action="store_true", help="print JSON")
+
+
+def _add_stakeout(works: Commands[argparse.ArgumentParser]) -> None:
+    stake = works.add_parser("stakeout", help="the morning's sheet: passes, offsets, cuts, rods")
+    stake.set_defaults(module="stakeout")
+    stake.add_argument("book", type=Path, help="book to look at; it is not changed")
+    stake.add_argument("--surface", default="", help="one surface; else all of them")
+    stake.add_argument("--all", action="store_true", help="passes that are driven, too")
+    stake.add_argument("--every", default="", help="stations of the cut sheet, such as '5 ft'")
+    stake.add_argument("--setup", default="", help="laser setup that rod readings are for")
+    stake.add_argument("--out", type=Path, default=Path("out"), help="folder for the files")
+    stake.add_argument("--json", action="store_true", help="print JSON")

@@ -113,7 +113,8 @@ def fill_by_barrow(hand: Hand, surface_id: str, pass_id: str, share: Fraction) -
     found = hand.job.state.latest("pass", pass_id)
     assert isinstance(found, PassCut)
     cut_ft3 = Fraction(found.length_nm, _FT_NM) * Fraction(9, 144) * len(found.line_ids)
-    typed = f"{float(cut_ft3 * share):.1f} ft3"
+    placed_ft3 = float(cut_ft3 * share)
+    typed = f"{placed_ft3:.1f} ft3" if placed_ft3 >= 1 else f"{placed_ft3:.2f} ft3"
     place_sand(
         hand.job,
         surface_id=surface_id,

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from crewapp.actions.planning import set_up_all
 from crewapp.clock import SetClock
@@ -18,7 +20,9 @@ from crewapp.paper.plan_file import read_plan
 from models.book.store import Book
 from models.checks.finding import Finding
 
-PLAN = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "plan.json"
+FIXTURES = Path(__file__).resolve().parents[2] / "fixtures" / "demo"
+PLAN = FIXTURES / "plan.json"
+LAYOUTS = FIXTURES / "layouts.json"
 STREAM = "0dfce830b0bf71d5f880e829b16a8a75"  # that of the demo's key, which everybody has
 _IDS = "demo"  # what the ids of its entries are drawn from
 ZONE = "America/Chicago"
@@ -68,6 +72,12 @@ class WatchedJob(OpenJob):
         return changed
 
 
+def layouts() -> list[dict[str, Any]]:
+    """How the plan's lines were laid, kept so that the demo needs no geometry library."""
+    told: list[dict[str, Any]] = json.loads(read_text(LAYOUTS, "The demo's layouts"))
+    return told
+
+
 @contextmanager
 def demo_job(path: Path) -> Iterator[WatchedJob]:
     """Make the demo's book and plan the job in it; the book is let go at the end."""
@@ -78,7 +88,7 @@ def demo_job(path: Path) -> Iterator[WatchedJob]:
     job = WatchedJob(book, clock, author="office", new_id=steady_ids(clock, _IDS))
     job.raised, job.written = {}, 0
     try:
-        set_up_all(job, plan)
+        set_up_all(job, [*plan, *(("layout", fields) for fields in layouts())])
         yield job
     finally:
         job.close()

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from crewapp.actions.laying import preview
 from crewapp.cli import main
 from crewapp.clock import SetClock
 from crewapp.commands.books import book_to_read
@@ -31,7 +32,7 @@ from models.shots import standing_inverts
 
 FT = 304_800_000
 HUNDREDTH_NM = 3_048_000
-UNUSED = {"photo", "trench_protection", "unit_price", "layout"}
+UNUSED = {"photo", "trench_protection", "unit_price"}
 UNUSED |= {"tablet_added", "tablet_revoked"}  # the demo is written by one tablet alone
 
 
@@ -156,6 +157,17 @@ def test_finished_job_has_every_line_cut_and_no_flag_open(demo: OpenJob, finishe
         for use in uses
         for line in lines_left(finished.state, surface, use)
     ]
+
+
+def test_layouts_are_those_the_program_lays(demo: OpenJob) -> None:
+    """The kept layouts, lines and drives, are what laying the same surfaces anew gives."""
+    for name in ("G5", "F2"):
+        kept = demo.state.latest("layout", name)
+        assert kept is not None
+        laid = preview(demo, name, terms=[terms.model_dump() for terms in kept.terms])
+
+        assert laid.surface.lines == next(demo.state.bodies("surface", name)).lines
+        assert laid.layout.model_copy(update={"source": kept.source}) == kept
 
 
 def test_clock_only_goes_on(demo: OpenJob) -> None:

@@ -1,0 +1,262 @@
+"""The morning's sheet gathered: what to stake and to cut, surface by surface, and the cut sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import hypot
+
+from models.calculations.ring import PointNm
+from models.check_code import book_code
+from models.entries.planning import PermanentPoint
+from models.entries.surface import Collector, Surface
+from models.figures import Figures, figures_of
+from models.job_state import JobState
+from models.plan.line import LineUse
+from models.stakeout import CutRow, StakedLine, StakeOut, cut_sheet, stake_out
+from sync.sheets.asbuilt.record import Field, Figure, Item, Record, Row, counted, record, said
+from sync.sheets.measures import Measure
+from sync.sheets.plan_strip import PlanView
+from sync.sheets.plan_views import plan_view
+from sync.sheets.safe_text import one_line, slug
+
+USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
+WAYS = {True: "out", False: "back"}
+CAUTIONS = (
+    "Before a blade goes down: locate ticket in date, marks looked at, private lines asked for, "
+    "irrigation heads flagged. Dig by hand near marks.",
+    "A stake is right when its offset and its diagonal both agree; a stake that fails one is set "
+    "again before anything is cut.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class StakedSurface:
+    """One surface: its plan, where its tapes lie, its passes; ``n_left`` are still to be cut."""
+
+    name: str
+    plan: PlanView | None
+    baselines: tuple[str, ...]
+    tables: tuple[Record, ...]
+    n_left: int
+
+
+@dataclass(frozen=True, slots=True)
+class StakeoutSheet:
+    """Everything that the morning's sheet says."""
+
+    job: str
+    job_id: str
+    place: str
+    code: str
+    last_at_ms: int
+    is_us: bool
+    surfaces: tuple[StakedSurface, ...]
+    cuts: tuple[Record, ...]
+
+    @property
+    def tables(self) -> list[Record]:
+        """Every table, in the order of the sheet."""
+        return [*(table for one in self.surfaces for table in one.tables), *self.cuts]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the sheet is to hold; no surface named is all of them."""
+
+    surface_id: str = ""
+    every_nm: int = 0
+    setup_id: str = ""
+    has_done: bool = False
+
+
+def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
+    """Gather the sheet from the plan and from what is cut already."""
+    job = state.job
+    figures = figures_of(job.unit_system, job.station_style) if job else Figures()
+    names = [asked.surface_id] if asked.surface_id else state.all_names("surface")
+    surfaces = [state.latest("surface", name) for name in names]
+    entries = list(state.entries.values())
+    return StakeoutSheet(
+        one_line(job.name if job else "job without a name"),
+        job.job_id if job else "job",
+        one_line(job.site if job else ""),
+        book_code(state),
+        max((entry.at_ms for entry in entries), default=0),
+        figures.is_us,
+        tuple(_surface(state, one, figures, asked) for one in surfaces if isinstance(one, Surface)),
+        tuple(_cuts(state, figures, asked)),
+    )
+
+
+def _surface(state: JobState, surface: Surface, figures: Figures, asked: Asked) -> StakedSurface:
+    tables, baselines, left = [], [], 0
+    for use, words in USES.items():
+        staked = stake_out(state, surface, use)
+        if staked is None:
+            continue
+        left += sum(not one.is_done for one in staked.passes)
+        baselines.append(f"{words.capitalize()}: {_baseline_words(state, staked, figures)}")
+        tables.append(_passes(surface, staked, words, figures, has_done=asked.has_done))
+    day = max(state.days, default="")
+    return StakedSurface(
+        one_line(f"{surface.surface_id} {surface.name}"),
+        plan_view(state, surface.surface_id, day),
+        tuple(map(one_line, baselines)),
+        tuple(tables),
+        left,
+    )
+
+
+def _baseline_words(state: JobState, staked: StakeOut, figures: Figures) -> str:
+    line = staked.baseline
+    zero, end = _place_words(line.zero, figures), _place_words(line.end, figures)
+    words = (
+        f"lay a tape of {figures.length(line.length_nm)} from zero at {zero} to {end}; "
+        f"lines are square to it, bearing {line.bearing_udeg / 1e6:.2f} degrees."
+    )
+    ties = ", ".join(_ties(state, line.zero, figures))
+    order = "" if staked.has_drives else " The plan keeps no driving order; lines follow in turn."
+    return f"{words}{f' Zero lies {ties}.' if ties else ''}{order}"
+
+
+def _ties(state: JobState, zero: PointNm, figures: Figures) -> Iterator[str]:
+    """Distances to points that will stay, to find zero again."""
+    for name in state.all_names("permanent_point"):
+        point = state.latest("permanent_point", name)
+        if not isinstance(point, PermanentPoint) or point.x_nm is None or point.y_nm is None:
+            continue
+        away = round(hypot(point.x_nm - zero.x_nm, point.y_nm - zero.y_nm))
+        yield f"{figures.length(away)} from {name}"
+
+
+def _place_words(point: PointNm, figures: Figures) -> str:
+    return f"({figures.length(point.x_nm)}, {figures.length(point.y_nm)})"
+
+
+def _passes(
+    surface: Surface, staked: StakeOut, words: str, figures: Figures, *, has_done: bool
+) -> Record:
+    """Rows of the passes still to drive, or of all of them, leg by leg."""
+    figure = Figure(figures)
+    fields = (
+        Field("pass", "pass", 8.0, is_number=True),
+        Field("way", "way", 8.0),
+        Field("leg", "leg", 6.0, is_number=True),
+        Field("line", "line", 13.0),
+        figure.field("station", Measure.LENGTH, "along tape", 16.0),
+        figure.field("start_offset", Measure.LENGTH, "start", 14.0),
+        figure.field("end_offset", Measure.LENGTH, "end", 14.0),
+        figure.field("start_diagonal", Measure.LENGTH, "check, start", 18.0),
+        figure.field("end_diagonal", Measure.LENGTH, "check, end", 18.0),
+        figure.field("length", Measure.LENGTH, "length", 14.0),
+        Field("state", "staked, cut", 0.0),
+    )
+    rows = [
+        row
+        for one in staked.passes
+        if has_done or not one.is_done
+        for number, leg in enumerate(one.legs, start=1)
+        for line in leg
+        for row in [_line_row(figure, one.number, WAYS[one.is_along], number, line)]
+    ]
+    done = sum(one.is_done for one in staked.passes)
+    title = f"{surface.surface_id}, {words}: {len(staked.passes) - done} of "
+    return record(
+        slug(f"{surface.surface_id} {words}")[:31],
+        f"{title}{len(staked.passes)} passes to drive",
+        fields,
+        rows,
+        none="Every pass is driven.",
+        note="Start and end: square off the tape. Check: straight from zero to the stake.",
+    )
+
+
+def _line_row(figure: Figure, number: int, way: str, leg: int, line: StakedLine) -> Row:
+    def length(nm: int) -> Item:
+        return figure.of(Measure.LENGTH, nm)
+
+    return Row(
+        (
+            counted(number),
+            said(way),
+            counted(leg),
+            said(line.line_id),
+            length((line.start.station_nm + line.end.station_nm) // 2),
+            length(line.start.offset_nm),
+            length(line.end.offset_nm),
+            length(line.start_diagonal_nm),
+            length(line.end_diagonal_nm),
+            length(line.length_nm),
+            said("cut" if line.is_cut else ""),
+        )
+    )
+
+
+def _cuts(state: JobState, figures: Figures, asked: Asked) -> Iterator[Record]:
+    """Cut sheets of the collectors; with a surface named, of the one it drains to."""
+    surface = state.latest("surface", asked.surface_id) if asked.surface_id else None
+    for name in state.all_names("collector"):
+        collector = state.latest("collector", name)
+        if surface is not None and surface.collector_id != name:
+            continue
+        if isinstance(collector, Collector):
+            every_nm = asked.every_nm or collector.design.shot_every_nm
+            rows = cut_sheet(state, collector, every_nm, asked.setup_id)
+            yield _cut_record(collector, rows, figures, asked.setup_id)
+
+
+def _cut_record(
+    collector: Collector, rows: list[CutRow], figures: Figures, setup_id: str
+) -> Record:
+    figure = Figure(figures)
+
+    def level(name: str, head: str, width_mm: float = 17.0) -> Field:
+        return figure.field(name, Measure.LEVEL, head, width_mm)
+
+    fields = (
+        figure.station_field("station", "station", 14.0),
+        level("design_invert", "invert"),
+        level("design_trench_floor", "floor"),
+        level("hub", "top of hub"),
+        level("ground", "ground"),
+        level("cut_to_invert", "cut, invert", 19.0),
+        level("cut_to_floor", "cut, floor", 18.0),
+        level("rod_on_invert", "rod, invert", 19.0),
+        level("rod_on_floor", "rod, floor", 18.0),
+        Field("staked", "staked, by whom", 0.0),
+    )
+    return record(
+        slug(f"{collector.collector_id} cut sheet")[:31],
+        f"{collector.collector_id} {collector.name}: cut sheet",
+        fields,
+        [_cut_row(figure, row) for row in rows],
+        note=_cut_note(collector, setup_id),
+    )
+
+
+def _cut_row(figure: Figure, row: CutRow) -> Row:
+    levels = (
+        row.invert_nm,
+        row.floor_nm,
+        row.hub_nm,
+        row.ground_nm,
+        row.cut_to_invert_nm,
+        row.cut_to_floor_nm,
+        row.rod_on_invert_nm,
+        row.rod_on_floor_nm,
+    )
+    shown = (figure.of(Measure.LEVEL, nm) for nm in levels)
+    return Row((figure.station(row.station_nm), *shown, said("")))
+
+
+def _cut_note(collector: Collector, setup_id: str) -> str:
+    rods = (
+        f"Rod readings on grade are those of setup {setup_id}; prove it on a benchmark first."
+        if setup_id
+        else "Rod readings need a setup: name the day's one."
+    )
+    ends = f"Stations from the {collector.design.stationed_from}."
+    cuts = "Cuts are from the top of the hub where one was shot, else from the planned ground."
+    trench = "Nobody enters a trench that is not protected."
+    return f"{ends} {cuts} {rods} {trench}"

@@ -1,0 +1,61 @@
+"""The morning's sheet as files: PDF, workbook and a CSV a table, from one gathering of facts."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+from models.job_state import JobState
+from sync.sheets.asbuilt.record import Record
+from sync.sheets.cells import Column, Table
+from sync.sheets.day_sheet import put_whole
+from sync.sheets.safe_text import slug
+from sync.sheets.stakeout_facts import Asked, StakeoutSheet, gather_stakeout
+from sync.sheets.stakeout_pdf import build_stakeout_pdf
+from sync.sheets.xlsx_day import build_workbook
+
+
+def write_stakeout_sheets(state: JobState, asked: Asked, folder: Path) -> list[Path]:
+    """Write the sheet into a folder, made if need be, and return the files."""
+    sheet = gather_stakeout(state, asked)
+    folder.mkdir(parents=True, exist_ok=True)
+    surface = f"-{slug(asked.surface_id)}" if asked.surface_id else ""
+    stem = f"{slug(sheet.job_id)}{surface}-stake-out"
+    made = {
+        folder / f"{stem}.pdf": build_stakeout_pdf(sheet),
+        folder / f"{stem}.xlsx": build_stakeout_xlsx(sheet),
+        folder / f"{stem}.csv": build_stakeout_csv(sheet),
+    }
+    for path, data in made.items():
+        put_whole(path, data)
+    return list(made)
+
+
+def build_stakeout_xlsx(sheet: StakeoutSheet) -> bytes:
+    """Write the workbook; numbers are numbers, their unit stands in the head."""
+    about = {
+        "title": f"Stake-out, {sheet.job}",
+        "subject": sheet.job_id,
+        "comments": f"Code of the book {sheet.code}.",
+    }
+    return build_workbook([_tab(table) for table in sheet.tables], about, sheet.last_at_ms)
+
+
+def build_stakeout_csv(sheet: StakeoutSheet) -> bytes:
+    """Write every line and station as a row of one file, the table's name first."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    for table in sheet.tables:
+        writer.writerow(["table", *(field.header for field in table.fields)])
+        for row in table.rows:
+            writer.writerow([table.name, *("" if i.value is None else i.value for i in row.items)])
+    return out.getvalue().encode()
+
+
+def _tab(table: Record) -> Table:
+    return Table(
+        table.name,
+        tuple(Column(field.name, field.unit) for field in table.fields),
+        tuple(tuple(item.value for item in row.items) for row in table.rows),
+    )

@@ -1,0 +1,135 @@
+"""The morning's sheet: what stands on it, read back by other programs, the same every time."""
+
+from __future__ import annotations
+
+import csv
+import io
+import subprocess
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from models.entries.planning import SurfaceLayout
+from models.entries.surface import Surface
+from models.job_state import JobState
+from sync.sheets.stakeout_facts import Asked, gather_stakeout
+from sync.sheets.stakeout_pdf import build_stakeout_pdf
+from sync.sheets.stakeout_sheet import (
+    build_stakeout_csv,
+    build_stakeout_xlsx,
+    write_stakeout_sheets,
+)
+from tests.models.checks.any_job import FT
+from tests.models.checks.written_job import written_entries
+from tests.models.test_stakeout import LINES, state
+
+DRIVE = {
+    "number": 1, "use": "sand_slit", "legs": [["S01"], ["S04"]], "driven_nm": 30 * FT,
+    "start": {"x_nm": 0, "y_nm": 0}, "end": {"x_nm": 0, "y_nm": 30 * FT}, "across_nm": 0,
+}  # fmt: skip
+CUT = {"pass_id": "F1-01", "surface_id": "F1", "line_ids": ["S01", "S04"], "length_nm": 30 * FT}
+
+
+def printed(data: bytes) -> str:
+    """Return the words of a PDF as poppler reads them."""
+    done = subprocess.run(
+        ["pdftotext", "-layout", "-", "-"], input=data, capture_output=True, check=True
+    )
+    return done.stdout.decode()
+
+
+def test_sheet_lists_what_is_left_and_leaves_out_what_is_cut() -> None:
+    """The first pass is driven: four lines in two passes are left, unless all are asked for."""
+    job = state({"kind": "pass", "fields": CUT})
+    left = gather_stakeout(job, Asked())
+    whole = gather_stakeout(job, Asked(has_done=True))
+
+    assert left.surfaces[0].n_left == 2
+    assert [len(sheet.tables[0].rows) for sheet in (left, whole)] == [4, 6]
+    assert [row.items[-1].value for row in whole.tables[0].rows].count("cut") == 2
+
+
+def test_paper_says_what_the_facts_say() -> None:
+    """Poppler finds the passes, the tape, the cautions and the cut sheet."""
+    text = printed(build_stakeout_pdf(gather_stakeout(state(), Asked(setup_id="L1"))))
+
+    assert "F1, sand slits: 3 of 3 passes to drive" in text
+    assert "lay a tape of 6.7 ft" in text
+    assert "locate ticket in date" in text
+    assert "Rod readings on grade are those of setup L1" in text
+    assert "S06" in text
+    assert "0+40.0" in text
+
+
+def test_workbook_holds_numbers_with_their_unit_in_the_head() -> None:
+    """Another reader finds lengths as numbers, in feet."""
+    data = build_stakeout_xlsx(gather_stakeout(state(), Asked()))
+    book = openpyxl.load_workbook(io.BytesIO(data))
+    rows = list(book.worksheets[0].iter_rows(values_only=True))
+
+    assert rows[0][4:7] == ("station_ft", "start_offset_ft", "end_offset_ft")
+    assert rows[1][3:7] == ("S01", 0, 1, 30)
+    assert rows[2][3:5] == ("S04", 4)
+
+
+def test_csv_has_every_row_of_every_table() -> None:
+    """Tables follow one another, each row led by its table's name."""
+    sheet = gather_stakeout(state(), Asked(has_done=True))
+    read = list(csv.reader(io.StringIO(build_stakeout_csv(sheet).decode())))
+
+    assert sum(row[0] != "table" for row in read) == sum(len(table.rows) for table in sheet.tables)
+    assert len([row for row in read if row[0] == "table"]) == len(sheet.tables) == 2
+
+
+def test_same_book_gives_the_same_bytes(tmp_path: Path) -> None:
+    """Printed twice, every file is the same."""
+    one = write_stakeout_sheets(state(), Asked(), tmp_path / "one")
+    two = write_stakeout_sheets(state(), Asked(), tmp_path / "two")
+
+    assert [path.read_bytes() for path in one] == [path.read_bytes() for path in two]
+    assert len(one) == 3
+
+
+def test_permanent_points_tie_the_tape() -> None:
+    """By hand: zero of the tape at (16 in, 10 ft); a point 10 ft south of it lies 10 ft away."""
+    point = {"point_id": "PP1", "where": "gatepost", "x_nm": 16 * FT // 12, "y_nm": 0}
+    sheet = gather_stakeout(state({"kind": "permanent_point", "fields": point}), Asked())
+
+    assert "Zero lies 10.0 ft from PP1." in sheet.surfaces[0].baselines[0]
+
+
+def test_text_of_a_user_is_never_a_formula(tmp_path: Path) -> None:
+    """A line named like a formula stays a text."""
+    named = [{**line, "line_id": f"={line['line_id']}"} for line in LINES]
+    surface = {
+        "surface_id": "=F", "name": "<b>=cmd</b>\n", "use": "field", "lines": named,
+    }  # fmt: skip
+    job = JobState(written_entries([{"kind": "surface", "fields": surface}]))
+    book = openpyxl.load_workbook(io.BytesIO(build_stakeout_xlsx(gather_stakeout(job, Asked()))))
+
+    assert book.worksheets[0]["D2"].data_type == "s"
+    assert "<b>=cmd</b>" in printed(build_stakeout_pdf(gather_stakeout(job, Asked())))
+
+
+def test_a_job_without_lines_or_collector_says_so() -> None:
+    """A surface nobody has laid out gets a sentence, no table."""
+    surface = {"surface_id": "F1", "name": "Field", "use": "field"}
+    job = JobState(written_entries([{"kind": "surface", "fields": surface}]))
+    sheet = gather_stakeout(job, Asked())
+
+    assert sheet.tables == []
+    assert "No line is planned here." in printed(build_stakeout_pdf(sheet))
+
+
+@pytest.mark.parametrize("is_kept", [True, False])
+def test_order_is_the_layouts_where_there_is_one(is_kept: bool) -> None:
+    """A layout that names every line gives the drives; one that does not is left aside."""
+    rest = [["S02"], ["S05"], ["S03"], ["S06"]] if is_kept else [["S02"]]
+    layout = {"surface_id": "F1", "drives": [DRIVE, {**DRIVE, "number": 2, "legs": rest}]}
+    job = state({"kind": "layout", "fields": layout})
+    sheet = gather_stakeout(job, Asked())
+
+    assert isinstance(job.latest("layout", "F1"), SurfaceLayout)
+    assert isinstance(job.latest("surface", "F1"), Surface)
+    assert ("keeps no driving order" in sheet.surfaces[0].baselines[0]) is not is_kept
