@@ -77,6 +77,7 @@ class OpenJob:
         self.clock = clock
         self.author = author
         self.new_id = new_id
+        self.stream = ""  # what this tablet writes; "" where it is not told
         self.read_anew()
         self._unsettled: tuple[tuple[Writing, ...], list[Draft]] | None = None
         if book.read_only_reason is None:
@@ -91,9 +92,15 @@ class OpenJob:
         models.book.errors.BookError
             If the book can't be opened; the file is as it was.
         """
-        if path.exists():
-            return cls(Book.open(path, stream=stream), clock, author)
-        return cls(Book.create(path, stream=stream), clock, author)
+        opens = Book.open if path.exists() else Book.create
+        job = cls(opens(path, stream=stream), clock, author)
+        job.stream = stream
+        return job
+
+    def write_as(self, stream: str) -> None:
+        """Write into another stream from now on: this tablet took a new identity."""
+        self.book.write_as(stream)
+        self.stream = stream
 
     def read_anew(self) -> None:
         """Fold the whole book again: entries of other tablets came into it."""

@@ -58,7 +58,7 @@ def exchange_job(
 
 def _exchange(hands: _Hands, store: Store, terms: Terms) -> Report:
     def renew() -> None:
-        hands.job.book.write_as(hands.tablet.renew_stream())
+        hands.job.write_as(hands.tablet.renew_stream())
 
     stream = hands.tablet.stream()
     told = replace(terms, ring=hands.tablet.keys, own_stream=stream, renew=renew)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.actions.naming import free_name
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
 from models.entries.levels import LaserSetup
@@ -48,11 +49,11 @@ _BEARERS = ("turning_named", "benchmark", "setups_on")
 
 
 def next_setup_id(job: OpenJob) -> str:
-    """Name for the next setup: L1, L2 and so on; a struck one is not given again."""
-    number = len(job.state.all_names("setup")) + 1
-    while job.state.is_used("setup", f"L{number}"):
-        number += 1
-    return f"L{number}"
+    """Name for the next setup: L1, L2 and so on; a struck one is not given again.
+
+    On a tablet that joined the job the name carries its mark.
+    """
+    return free_name(job, "setup", len(job.state.all_names("setup")) + 1, "L{number}")
 
 
 def set_up_laser(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.actions.naming import free_name
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
 from models.errors import CrewError
@@ -36,12 +37,12 @@ class PassTakenError(CrewError, ValueError):
 def next_pass_id(job: OpenJob, surface_id: str) -> str:
     """Name for the next pass on a surface: G7-01, G7-02 and so on.
 
-    The name of a struck pass is not given again: its probes and sand still bear it.
+    The name of a struck pass is not given again: its probes and sand still bear it. On a
+    tablet that joined the job the name carries its mark.
     """
     number = len(job.state.current("passes_on", surface_id)) + 1
-    while job.state.is_used("pass", f"{surface_id}-{number:02d}"):
-        number += 1
-    return f"{surface_id}-{number:02d}"
+    plain = surface_id.replace("{", "{{").replace("}", "}}")
+    return free_name(job, "pass", number, f"{plain}-{{number:02d}}")
 
 
 def log_pass(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.actions.naming import own_mark
 from crewapp.faces.grade import grade_ppm, newest_setup
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
@@ -48,7 +49,7 @@ def setups_face(job: OpenJob, collector_id: str = "") -> SetupsFace:
         height_nm=plane.elevation_nm if plane else None,
         is_graded=bool(setup and setup.plane == "graded"),
         allowed_nm=allowed_nm(rule, setups=len(chain.setups) if chain else 1),
-        next_turning=_next_turning(state),
+        next_turning=_next_turning(job),
         run=run_rows(job, setup),
         closes=closes,
         closes_status=closes_status,
@@ -162,11 +163,12 @@ def _calibrations(state: JobState) -> tuple[str, ...]:
     return tuple(sorted(days, reverse=True))[:3]
 
 
-def _next_turning(state: JobState) -> str:
+def _next_turning(job: OpenJob) -> str:
+    state = job.state
     bodies = [entry.body for entry in state.entries.values()]
     used = {body.point_id for body in bodies if isinstance(body, TurningPoint)}  # struck or not
     used |= set(state.all_names("benchmark"))
-    number = 1
-    while f"TP{number}" in used:
+    mark, number = own_mark(job), 1
+    while f"TP{number}{mark}" in used:
         number += 1
-    return f"TP{number}"
+    return f"TP{number}{mark}"
