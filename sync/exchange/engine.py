@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from models.book.store import Book
 from sync.exchange.errors import NotKeptHereError, StoreHoldsLessError
 from sync.exchange.fetching import fetch
 from sync.exchange.ledger import Ledger, SeenStore, known_job
-from sync.exchange.merging import Merged, Rules, merge
-from sync.exchange.pictures import (
-    NO_THUMBNAILS,
-    PictureTrip,
-    wanted_photos,
-)
+from sync.exchange.merging import Rules, merge
+from sync.exchange.pictures import NO_THUMBNAILS, PictureTrip, wanted_photos
 from sync.exchange.place import Place
-from sync.exchange.sealing import Sealing, seal_new
+from sync.exchange.sealing import seal_new
 from sync.exchange.sending import send_segments
 from sync.exchange.shelf import EntryShelf
 from sync.exchange.shown import Shown, look
@@ -73,11 +71,10 @@ def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Ter
         shown = look(store, job.key)
         _require_no_less(ledger, shown, terms)
         report.strange = shown.strange
-        _go_through(shelf, place, store, shown, ledger, terms, steps, report)
+        _Exchange(shelf, place, store, shown, ledger, terms, steps, report).go_through()
         if terms.remembers:
-            ledger.stores[terms.where] = SeenStore(
-                terms.at_ms, sorted(shown.names()), sorted(report.sent_names)
-            )
+            names, sent = sorted(shown.names()), sorted(report.sent_names)
+            ledger.stores[terms.where] = SeenStore(terms.at_ms, names, sent)
     except CancelledError:
         report.is_cancelled = True
     finally:
@@ -86,94 +83,83 @@ def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Ter
     return report
 
 
-def _go_through(
-    shelf: EntryShelf,
-    place: Place,
-    store: Store,
-    shown: Shown,
-    ledger: Ledger,
-    terms: Terms,
-    steps: Steps,
-    report: Report,
-) -> None:
-    """Bring in, then out; what was set aside and is not met again is still set aside."""
-    before = ledger.forget_waiting()
-    try:
-        _bring_in(shelf, place, store, shown, ledger, terms, steps, report)
-        if not report.cut:
-            before = {}
-        if terms.sends and not report.cut:
-            _send_segments(place, store, shown, ledger, terms, steps, report)
-        if terms.photos is not Photos.NONE and not report.cut:
-            _exchange_pictures(shelf, place, store, shown, terms, steps, report)
-    except (StoreError, NotKeptHereError) as fault:
-        report.cut = str(fault)
-    finally:
-        ledger.recall(before)
+@dataclass(frozen=True, slots=True)
+class _Exchange:
+    """One exchange in hand: what it works on, and the report that it writes."""
 
+    shelf: EntryShelf
+    place: Place
+    store: Store
+    shown: Shown
+    ledger: Ledger
+    terms: Terms
+    steps: Steps
+    report: Report
 
-def _bring_in(
-    shelf: EntryShelf,
-    place: Place,
-    store: Store,
-    shown: Shown,
-    ledger: Ledger,
-    terms: Terms,
-    steps: Steps,
-    report: Report,
-) -> None:
-    key = report.job.key
-    try:
-        report.fetched = fetch(store, shown, place, ledger, key, steps)
-    except StoreError as fault:
-        report.cut = str(fault)  # what has come can go in, and what is ours can be sealed
-    steps.go("seal", 0, 1)
-    _note_sealing(report, seal_new(shelf, place, ledger, terms.ring, key))
-    _note_merged(report, merge(shelf, place, ledger, report.job, _rules(terms, report), steps))
+    def go_through(self) -> None:
+        """Bring in, then out; what was set aside and is not met again is still set aside."""
+        report = self.report
+        before = self.ledger.forget_waiting()
+        try:
+            self._bring_in()
+            if not report.cut:
+                before = {}
+            if self.terms.sends and not report.cut:
+                self._send_segments()
+            if self.terms.photos is not Photos.NONE and not report.cut:
+                self._exchange_pictures()
+        except (StoreError, NotKeptHereError) as fault:
+            report.cut = str(fault)
+        finally:
+            self.ledger.recall(before)
 
+    def _bring_in(self) -> None:
+        report, key = self.report, self.report.job.key
+        try:
+            report.fetched = fetch(self.store, self.shown, self.place, self.ledger, key, self.steps)
+        except StoreError as fault:
+            report.cut = str(fault)  # what has come can go in, and what is ours can be sealed
+        self.steps.go("seal", 0, 1)
+        sealed = seal_new(self.shelf, self.place, self.ledger, self.terms.ring, key)
+        report.sealed_rows = sealed.rows
+        report.notes += sealed.notes
+        merged = merge(self.shelf, self.place, self.ledger, report.job, self._rules(), self.steps)
+        report.members, report.job = merged.members, merged.members.job
+        report.new_rows = merged.rows
 
-def _send_segments(
-    place: Place,
-    store: Store,
-    shown: Shown,
-    ledger: Ledger,
-    terms: Terms,
-    steps: Steps,
-    report: Report,
-) -> None:
-    key, proves = report.job.key, terms.proves_all
-    sent = send_segments(store, shown, place, ledger, key, steps, proves_all=proves)
-    report.sent = sent.files
-    report.sent_names = sent.names
-    report.notes += sent.notes
+    def _rules(self) -> Rules:
+        terms = self.terms
+        return Rules(terms.over_gaps, terms.on_rows, terms.own_stream, self._take_new_identity)
 
+    def _take_new_identity(self) -> None:
+        self.report.was_identity_used = True
+        if self.terms.renew is not None:
+            self.terms.renew()
 
-def _exchange_pictures(
-    shelf: EntryShelf,
-    place: Place,
-    store: Store,
-    shown: Shown,
-    terms: Terms,
-    steps: Steps,
-    report: Report,
-) -> None:
-    wanted = wanted_photos(shelf)
-    done = report.pictures
-    trip = PictureTrip(store, shown, place, report.job.key, steps, terms.sends, done)
-    trip.exchange_thumbs(wanted, terms.thumbnail)
-    if wanted and terms.sends and terms.thumbnail is None:
-        done.notes.append(NO_THUMBNAILS)
-    if terms.photos is Photos.ALL:
-        trip.exchange_photos(wanted)
+    def _send_segments(self) -> None:
+        sent = send_segments(
+            self.store,
+            self.shown,
+            self.place,
+            self.ledger,
+            self.report.job.key,
+            self.steps,
+            proves_all=self.terms.proves_all,
+        )
+        self.report.sent = sent.files
+        self.report.sent_names = sent.names
+        self.report.notes += sent.notes
 
-
-def _rules(terms: Terms, report: Report) -> Rules:
-    def take_new_identity() -> None:
-        report.was_identity_used = True
-        if terms.renew is not None:
-            terms.renew()
-
-    return Rules(terms.over_gaps, terms.on_rows, terms.own_stream, take_new_identity)
+    def _exchange_pictures(self) -> None:
+        terms, done = self.terms, self.report.pictures
+        wanted = wanted_photos(self.shelf)
+        key = self.report.job.key
+        trip = PictureTrip(self.store, self.shown, self.place, key, self.steps, terms.sends, done)
+        trip.exchange_thumbs(wanted, terms.thumbnail)
+        if wanted and terms.sends and terms.thumbnail is None:
+            done.notes.append(NO_THUMBNAILS)
+        if terms.photos is Photos.ALL:
+            trip.exchange_photos(wanted)
 
 
 def _require_no_less(ledger: Ledger, shown: Shown, terms: Terms) -> None:
@@ -190,14 +176,3 @@ def _keep_notes(ledger: Ledger, place: Place, report: Report) -> None:
         ledger.write(place.ledger)
     except NotKeptHereError as fault:  # without them everything is only looked at once more
         report.cut = report.cut or str(fault)
-
-
-def _note_sealing(report: Report, done: Sealing) -> None:
-    report.sealed_rows = done.rows
-    report.notes += done.notes
-
-
-def _note_merged(report: Report, done: Merged) -> None:
-    report.members = done.members
-    report.new_rows = done.rows
-    report.job = done.members.job

@@ -40,6 +40,17 @@ class NotKeptHereError(ExchangeError, OSError):
     )
 
 
+class TooMuchWaitsError(ExchangeError):
+    """More waits on this device than any job holds; somebody may be filling it up."""
+
+    code = "exchange.too_much_waits"
+    sentence = (
+        "Segment {name} was left in the store: segments of {limit} bytes wait on this tablet "
+        "already, more than any crew writes. See whose they are, and add those tablets or clear "
+        "the store of them."
+    )
+
+
 class UnknownTabletError(ExchangeError):
     """A segment comes from a tablet that is not on the job's list."""
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from models.errors import CrewError
+from sync.exchange.errors import TooMuchWaitsError
 from sync.exchange.ledger import Ledger
 from sync.exchange.place import Place
 from sync.exchange.shown import Shown
@@ -13,6 +16,8 @@ from sync.segments.name import SegmentName
 from sync.segments.read import open_segment, require_bytes
 from sync.stores.errors import NotInStoreError, StoreUnreachableError, TooLargeError
 from sync.stores.store import Listed, Store
+
+WAITING_BYTES: Final = 512 * 1024 * 1024  # a season of twenty tablets is a tenth of it
 
 
 def fetch(store: Store, shown: Shown, place: Place, ledger: Ledger, key: str, steps: Steps) -> int:
@@ -30,13 +35,18 @@ def fetch(store: Store, shown: Shown, place: Place, ledger: Ledger, key: str, st
     here = {name for name in place.names() if str(name) not in ledger.damaged}
     wanted = [name for name in sorted(shown.segments) if name not in here]
     wanted = [name for name in wanted if not ledger.is_refused(name)]
+    waiting = sum(place.size(name) for name in here if str(name) not in ledger.taken)
     came = 0
     for number, name in enumerate(wanted):
         steps.go("fetch", number, len(wanted))
+        if waiting > WAITING_BYTES:
+            ledger.set_aside(name, TooMuchWaitsError(name=name.told, limit=WAITING_BYTES))
+            continue
         data = _read_sound(store, name, shown.segments[name], ledger)
         if data is not None and _is_sound(name, data, key, ledger):
             place.keep(name, data)
             ledger.damaged.discard(str(name))
+            waiting += len(data)
             came += 1
     return came
 

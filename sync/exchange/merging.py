@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from models.book.errors import EntryClashError
-from models.book.row import Row
+from models.book.row import GENESIS, Row
 from models.errors import CrewError
 from models.tablet_code import code_of
 from sync.exchange.errors import ClashError, ForkGapError, GapError
@@ -68,7 +68,8 @@ def merge(
     models.book.errors.BookError
         If the book itself can't take rows; segments before are in.
     """
-    pending = _open_all(shelf, place, ledger, job, steps)
+    work = _Merge(shelf, place, ledger, rules, steps)
+    pending = work.open_all(job)
     job = ledger.pin(find_job(job, pending))
     members = settle_members(shelf, job, pending)
     allowed = heads_allowed(members, pending)
@@ -79,118 +80,101 @@ def merge(
             welcome.append(one)
         else:
             ledger.set_aside(one.name, why)
-    _watch_identity(shelf, welcome, rules)
+    work.watch_identity(welcome)
     done = Merged(members)
-    waiting = _take_all(shelf, place, ledger, welcome, rules, steps, done)
-    for one in waiting:
-        ledger.set_aside(one.name, _gap(shelf, one))
+    for one in work.take_all(welcome, done):
+        ledger.set_aside(one.name, work.gap_before(one))
     return done
 
 
-def _open_all(
-    shelf: EntryShelf, place: Place, ledger: Ledger, job: Job, steps: Steps
-) -> list[Pending]:
-    heads = shelf.heads()
-    names = sorted(
-        name
-        for name in place.names()
-        # A book put back from a backup may have lost what was taken in before.
-        if str(name) not in ledger.taken or heads.get(name.stream, (0, b""))[0] < name.last
-    )
-    pending: list[Pending] = []
-    for number, name in enumerate(names):
-        steps.go("open", number, len(names))
-        try:
-            pending.append(note_pending(open_segment(name, place.read(name), job.key), job.key))
-        except SegmentBytesError as fault:
-            ledger.damaged.add(str(name))
-            ledger.set_aside(name, fault)
-        except SegmentTooNewError as fault:
-            ledger.set_aside(name, fault)
-        except SegmentError as fault:
-            ledger.set_aside(name, fault, is_final=True)
-    return pending
+@dataclass(frozen=True, slots=True)
+class _Merge:
+    """One merging in hand."""
 
+    shelf: EntryShelf
+    place: Place
+    ledger: Ledger
+    rules: Rules
+    steps: Steps
 
-def _watch_identity(shelf: EntryShelf, welcome: Sequence[Pending], rules: Rules) -> None:
-    if rules.on_own_rows is None:
-        return
-    for one in welcome:
-        name = one.name
-        if name.stream == rules.own_stream and one.head not in shelf.hashes_at(
-            name.stream, name.last
-        ):
-            rules.on_own_rows()
-            return
+    def open_all(self, job: Job) -> list[Pending]:
+        """Open every kept segment that is not in yet; set aside what does not hold."""
+        heads = self.shelf.heads()
+        names = sorted(
+            name
+            for name in self.place.names()
+            # A book put back from a backup may have lost what was taken in before.
+            if str(name) not in self.ledger.taken or heads.get(name.stream, (0, b""))[0] < name.last
+        )
+        pending: list[Pending] = []
+        for number, name in enumerate(names):
+            self.steps.go("open", number, len(names))
+            try:
+                segment = open_segment(name, self.place.read(name), job.key)
+                pending.append(note_pending(segment, job.key))
+            except SegmentBytesError as fault:
+                self.ledger.damaged.add(str(name))
+                self.ledger.set_aside(name, fault)
+            except SegmentTooNewError as fault:
+                self.ledger.set_aside(name, fault)
+            except SegmentError as fault:
+                self.ledger.set_aside(name, fault, is_final=True)
+        return pending
 
+    def watch_identity(self, welcome: Sequence[Pending]) -> None:
+        """Call out if segments hold entries of this tablet's own stream that are not here."""
+        for one in welcome:
+            name = one.name
+            if name.stream != self.rules.own_stream or self.rules.on_own_rows is None:
+                continue
+            if one.head not in self.shelf.hashes_at(name.stream, name.last):
+                self.rules.on_own_rows()
+                return
 
-def _take_all(
-    shelf: EntryShelf,
-    place: Place,
-    ledger: Ledger,
-    welcome: Sequence[Pending],
-    rules: Rules,
-    steps: Steps,
-    done: Merged,
-) -> list[Pending]:
-    """Take in what follows from what is here, round by round; return what still waits."""
-    waiting, known = list(welcome), {bytes(32)}
-    total = len(waiting)
-    while waiting:
-        before = len(waiting)
-        left: list[Pending] = []
-        for one in waiting:
-            if one.prev in known or _follows(shelf, one) or rules.over_gaps:
-                steps.go("merge", done.segments, total)
-                if _take(shelf, place, ledger, one.name, rules, done):
+    def take_all(self, welcome: Sequence[Pending], done: Merged) -> list[Pending]:
+        """Take in what follows from what is here, round by round; return what still waits."""
+        waiting, known = list(welcome), {GENESIS}
+        while waiting:
+            left: list[Pending] = []
+            for one in waiting:
+                if not (one.prev in known or self._follows(one) or self.rules.over_gaps):
+                    left.append(one)
+                    continue
+                self.steps.go("merge", done.segments, len(welcome))
+                if self._take(one.name, done):
                     known.add(one.head)
-            else:
-                left.append(one)
-        waiting = left
-        if len(waiting) == before:
-            break
-    return waiting
+            if len(left) == len(waiting):
+                break
+            waiting = left
+        return waiting
 
+    def _follows(self, one: Pending) -> bool:
+        return one.prev in self.shelf.hashes_at(one.name.stream, one.name.first - 1)
 
-def _follows(shelf: EntryShelf, one: Pending) -> bool:
-    return one.prev in shelf.hashes_at(one.name.stream, one.name.first - 1)
+    def _take(self, name: SegmentName, done: Merged) -> bool:
+        try:
+            rows = open_segment(name, self.place.read(name)).rows()
+            done.rows += self.shelf.take_in(rows)
+        except SegmentError as fault:
+            is_final = not isinstance(fault, SegmentBytesError)
+            self.ledger.set_aside(name, fault, is_final=is_final)
+            return False
+        except EntryClashError as fault:
+            why = ClashError(name=name.told, id=fault.context["id"])
+            self.ledger.set_aside(name, why)
+            return False
+        self.ledger.take(name)
+        done.segments += 1
+        if self.rules.on_rows is not None:
+            self.rules.on_rows(rows)
+        return True
 
-
-def _take(
-    shelf: EntryShelf,
-    place: Place,
-    ledger: Ledger,
-    name: SegmentName,
-    rules: Rules,
-    done: Merged,
-) -> bool:
-    try:
-        rows = open_segment(name, place.read(name)).rows()
-        done.rows += shelf.take_in(rows)
-    except SegmentError as fault:
-        ledger.set_aside(name, fault, is_final=not isinstance(fault, SegmentBytesError))
-        return False
-    except EntryClashError as fault:
-        ledger.set_aside(name, ClashError(name=name.told, id=fault.context["id"]))
-        return False
-    ledger.take(name)
-    done.segments += 1
-    if rules.on_rows is not None:
-        rules.on_rows(rows)
-    return True
-
-
-def _gap(shelf: EntryShelf, one: Pending) -> CrewError:
-    """Say what is missing before a segment."""
-    name = one.name
-    tablet = code_of(name.stream)
-    if shelf.hashes_at(name.stream, name.first - 1):
-        return ForkGapError(name=name.told, before=name.first - 1, tablet=tablet)
-    held = max((seq for seq in _numbers_before(shelf, name)), default=0)
-    return GapError(name=name.told, first=held + 1, last=name.first - 1, tablet=tablet)
-
-
-def _numbers_before(shelf: EntryShelf, name: SegmentName) -> list[int]:
-    """Return the last number held of a stream, if it lies before a segment."""
-    seq, _ = shelf.heads().get(name.stream, (0, b""))
-    return [seq] if seq < name.first else []
+    def gap_before(self, one: Pending) -> CrewError:
+        """Say what is missing before a segment."""
+        name = one.name
+        tablet = code_of(name.stream)
+        if self.shelf.hashes_at(name.stream, name.first - 1):
+            return ForkGapError(name=name.told, before=name.first - 1, tablet=tablet)
+        held, _ = self.shelf.heads().get(name.stream, (0, b""))
+        first = held + 1 if held < name.first else 1
+        return GapError(name=name.told, first=first, last=name.first - 1, tablet=tablet)

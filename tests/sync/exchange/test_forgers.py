@@ -171,3 +171,18 @@ def test_refused_bytes_are_not_read_again(victim: Crew, store: MemoryStore) -> N
 
     assert [one.code for one in victim.sync(store).aside] == ["segment.forged"]
     assert store.reads == []
+
+
+def test_strangers_can_not_fill_the_tablet(
+    victim: Crew, store: MemoryStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What waits for its tablet to be added is bounded; the rest stays in the store."""
+    monkeypatch.setattr("sync.exchange.fetching.WAITING_BYTES", 1500)
+    planted = [seal_as(Signer.new(), victim) for _ in range(6)]
+    codes = [one.code for one in taken_in(victim, store, *planted).aside]
+
+    assert codes.count("exchange.too_much_waits") >= 1
+    assert codes.count("exchange.unknown_tablet") < 6
+    monkeypatch.undo()
+    again = [one.code for one in victim.sync(store).aside]
+    assert again == ["exchange.unknown_tablet"] * 6
