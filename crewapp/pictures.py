@@ -39,7 +39,7 @@ def main(argv: list[str]) -> None:
 def screens(app: Any) -> Iterator[str]:
     """Bring every page and every part that can be shown to the front; give their names."""
     from crewapp.screens.parted_page import PartedPage
-    from crewapp.screens.shell import PLACES
+    from crewapp.screens.places import PLACES
 
     for place in PLACES:
         page = app.shell.go(place)

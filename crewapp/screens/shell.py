@@ -14,6 +14,7 @@ from crewapp.desk import Desk
 from crewapp.drafts import Drafts
 from crewapp.palette import EDGE_MM, GAP_MM, Status
 from crewapp.screens.page import ScreenPage
+from crewapp.screens.places import PLACES, TABS, tab_words
 from crewapp.state.jobs import Opened
 from crewapp.tablet import NotKeptError, Tablet
 from crewapp.theme import px
@@ -22,32 +23,6 @@ from crewapp.widgets.notice_strip import NoticeStrip
 from crewapp.widgets.tab_bar import FOOT_MM, RAIL_MM, Tab, TabBar
 from crewapp.widgets.undo_strip import UndoStrip
 from crewapp.wording import say
-
-TABS = ("today", "pass", "grade", "loads", "day", "flags")
-PLACES = {
-    "today": "crewapp.screens.today:TodayPage",
-    "pass": "crewapp.screens.slit_pass:PassPage",
-    "grade": "crewapp.screens.grade:GradePage",
-    "loads": "crewapp.screens.loads:LoadsPage",
-    "day": "crewapp.screens.day:DayPage",
-    "flags": "crewapp.screens.flags:FlagsPage",
-    "plan": "crewapp.screens.plan:PlanPage",
-    "built": "crewapp.screens.built:BuiltPage",
-    "jobs": "crewapp.screens.jobs:JobsPage",
-    "settings": "crewapp.screens.settings:SettingsPage",
-}
-
-
-def tab_words() -> dict[str, str]:
-    """Words on the tabs, in the language set."""
-    return {
-        "today": say("Today"),
-        "pass": say("Pass"),
-        "grade": say("Grade"),
-        "loads": say("Loads"),
-        "day": say("Day"),
-        "flags": say("Flags"),
-    }
 
 
 class Shell(FloatLayout):
@@ -62,7 +37,8 @@ class Shell(FloatLayout):
         self.open_flags = 0
         self.front = ""
         self.rain: Any = None  # the lock over everything, while it is on
-        self._is_failure = False  # whether the banner tells of something not done
+        self.exchange: Any = None  # what runs beside the crew's work, across pages made anew
+        self._is_passing = False  # whether the banner goes with the next thing inked
         self._is_flag = False  # whether it tells of a flag just raised
         self._make_frame()
         self.bind(size=self.arrange, pos=self.arrange)
@@ -165,7 +141,12 @@ class Shell(FloatLayout):
     def say_failed(self, text: str) -> None:
         """Show why something was not done."""
         self._show_banner(Status.CHECK, say("Not done"), text)
-        self._is_failure = True
+        self._is_passing = True
+
+    def tell_news(self, title: str, text: str, status: Status = Status.OK) -> None:
+        """Tell of something that came by itself; it goes with the next thing inked."""
+        self._show_banner(status, title, text)
+        self._is_passing = True
 
     def say_wait(self, text: str) -> None:
         """Say that something takes a moment."""
@@ -238,8 +219,8 @@ class Shell(FloatLayout):
         self.strip.text = face.text if face.can_undo else ""
         self._set_shown(self.strip, face.can_undo)
         self.count_flags(face.open_flags)
-        if self._is_failure:
-            self._drop_banner()  # it was done after all
+        if self._is_passing:
+            self._drop_banner()  # what was not done is done after all; news are old
         if face.raised_title:
             self._show_banner(face.raised_status, face.raised_title, face.raised_text)
             self._is_flag = True
@@ -253,11 +234,11 @@ class Shell(FloatLayout):
 
     def _show_banner(self, status: str, title: str, text: str) -> None:
         self.banner.status, self.banner.title, self.banner.text = status, title, text
-        self._is_failure = self._is_flag = False
+        self._is_passing = self._is_flag = False
         self._set_shown(self.banner, True)
 
     def _drop_banner(self) -> None:
-        self._is_failure = self._is_flag = False
+        self._is_passing = self._is_flag = False
         self._set_shown(self.banner, False)
 
     def _set_shown(self, part: Any, is_shown: bool) -> None:

@@ -9,7 +9,7 @@ from kivy.core.image import Image
 
 from crewapp import cli
 from crewapp.commands import pictures
-from crewapp.screens.shell import PLACES
+from crewapp.screens.places import PLACES
 from tests.crewapp.screens.frame_hand import put_book
 
 LEAST_COLOURS, LEAST_INK = 4, 2000
