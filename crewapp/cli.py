@@ -60,10 +60,11 @@ def make_parser() -> argparse.ArgumentParser:
 
 def _add_demo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     demo = commands.add_parser(
-        "demo", help="make the invented demo job, work three days of it, print its sheets"
+        "demo", help="make the invented demo job, work it to its end, print its sheets"
     )
     demo.add_argument("--out", type=Path, default=Path("out/demo"), help="folder it is made in")
     demo.add_argument("--open", action="store_true", help="then open it in the app")
+    demo.add_argument("--finished", action="store_true", help="then open it as it ended")
     demo.add_argument("--json", action="store_true", help="say what was made as JSON")
 
 

@@ -9,8 +9,9 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from crewapp.actions.asbuilt import make_as_built
 from crewapp.commands.sheet import write_sheets
-from crewapp.demo.folder import BOOK, FINISHED, SHEETS, make_room
+from crewapp.demo.folder import AS_BUILT, BOOK, FINISHED, PLAN, SHEETS, make_room
 from crewapp.demo.story import REST, WatchedJob, WorkedDay, demo_job, demo_to_its_end, work_days
 from crewapp.open_job import OpenJob
 from models.check_code import check_code
@@ -29,10 +30,10 @@ def run(args: argparse.Namespace) -> int:
         print(json.dumps(told, ensure_ascii=False))
     else:
         _print_next(told)
-    if args.open:
+    if args.open or args.finished:
         from crewapp.commands.open import open_app
 
-        return open_app(args.out / BOOK)
+        return open_app(args.out / (FINISHED if args.finished else BOOK))
     return 0
 
 
@@ -51,13 +52,15 @@ def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
         for worked in work_days(job):
             days.append(_print_day(job, worked, days, folder))
             _say(quiet, *_day_lines(days[-1]))
-        told = {
+        told: dict[str, Any] = {
             "book": str(folder / BOOK),
             "job": job.name,
             "entries": job.book.count(),
             "days": days,
             "open_flags": len(job.board.open_flags()),
         }
+        told["plan"] = _print_plan(job, folder)
+        _say(quiet, *(f"  plan {path}" for path in told["plan"]))
         with demo_to_its_end(job, folder / FINISHED) as ending:
             told["finished"] = _finish(ending, folder, quiet=quiet)
     return told
@@ -82,7 +85,28 @@ def _finish(job: WatchedJob, folder: Path, *, quiet: bool) -> dict[str, Any]:
     for worked in work_days(job, REST):
         days.append(_tell_day(job, worked, ()))
         _say(quiet, f"{worked.day}: {worked.entries} entries inked")
-    return {"book": str(folder / FINISHED), "entries": job.book.count(), "days": days}
+    made = make_as_built(job, folder=str(folder / AS_BUILT))
+    _say(quiet, f"  as built, {len(made.files)} files in {folder / AS_BUILT}")
+    return {
+        "book": str(folder / FINISHED),
+        "entries": job.book.count(),
+        "days": days,
+        "as_built": [str(path) for path in made.files],
+        "left_out": [{"file": name, "sentence": why} for name, why in made.left_out],
+        "check_code": made.check_code,
+    }
+
+
+def _print_plan(job: OpenJob, folder: Path) -> list[str]:
+    """Print the take-off, and what is to be staked the next morning."""
+    from models.job_takeoff import job_takeoff
+    from sync.sheets.stakeout_facts import Asked
+    from sync.sheets.stakeout_sheet import write_stakeout_sheets
+    from sync.sheets.takeoff_sheet import write_takeoff_sheets
+
+    files = write_takeoff_sheets(job.state, job_takeoff(job.state), folder / PLAN)
+    files += write_stakeout_sheets(job.state, Asked(setup_id="L3"), folder / PLAN)
+    return [str(path) for path in files]
 
 
 def _changed_since(job: OpenJob, days: list[dict[str, Any]]) -> list[str]:
@@ -145,5 +169,6 @@ def _print_next(told: dict[str, Any]) -> None:
         f"\n{told['entries']} entries in all, {told['open_flags']} flags still open. Next:\n"
         f"  crewapp demo --open       open the app on it\n"
         f"  crewapp check {book}      what stands open\n"
-        f"  crewapp verify {book} --day {day}      prove the last sheet"
+        f"  crewapp verify {book} --day {day}      prove the last sheet\n"
+        f"  crewapp demo --finished   open the same job as it ended"
     )

@@ -12,8 +12,15 @@ from models.errors import CrewError
 
 BOOK = "larkfield.book"
 FINISHED = "larkfield-finished.book"
-SHEETS = "sheets"
-_SHEET_KINDS = frozenset({".pdf", ".xlsx", ".csv"})
+SHEETS, PLAN, AS_BUILT = "sheets", "plan", "asbuilt"
+_KINDS = {
+    SHEETS: frozenset({".pdf", ".xlsx", ".csv"}),
+    PLAN: frozenset({".pdf", ".xlsx", ".csv"}),
+    AS_BUILT: frozenset(
+        {".pdf", ".xlsx", ".csv", ".dxf", ".geojson", ".kml", ".gpkg", ".xml", ".txt"}
+    ),
+}
+"""Folders of the demo, and what it puts into each."""
 
 
 class DemoFolderError(CrewError, OSError):
@@ -57,11 +64,18 @@ def _is_ours(path: Path) -> bool:
     """Whether a demo made this: the book with what stands beside it, or the sheets."""
     if path.is_symlink():
         return False
-    if path.name == SHEETS and path.is_dir():
-        return all(one.is_file() and one.suffix in _SHEET_KINDS for one in path.iterdir())
+    if path.name in _KINDS and path.is_dir():
+        kinds = _KINDS[path.name]
+        return all(_is_printed(one, kinds) for one in path.rglob("*"))
     ends = ("", ".ballast", ".lock", ".part", "-wal", "-shm")
     beside = {f"{book}{end}" for book in (BOOK, FINISHED) for end in ends}
     return path.is_file() and path.name in beside
+
+
+def _is_printed(path: Path, kinds: frozenset[str]) -> bool:
+    if path.is_symlink():
+        return False
+    return path.is_dir() or (path.is_file() and path.suffix in kinds)
 
 
 def _refuse_used_book(folder: Path) -> None:

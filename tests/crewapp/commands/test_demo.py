@@ -69,6 +69,8 @@ def test_demo_is_made_the_same_twice(demo_folder: Path, tmp_path: Path) -> None:
     beside = {name for name in first if name.endswith(("-wal", "-shm", ".ballast"))}
     assert [n for n in first if n not in beside and first[n] != again.get(n)] == []
     assert len([n for n in first if n.startswith("sheets/")]) == 12
+    assert len([n for n in first if n.startswith("plan/")]) == 5
+    assert {"asbuilt/asbuilt.pdf", "asbuilt/asbuilt.dxf", "asbuilt/csv/lines.csv"} <= set(first)
 
 
 def test_demo_finds_its_faults_day_by_day(
@@ -212,11 +214,13 @@ def test_demo_is_made_anew_over_an_earlier_one(tmp_path: Path) -> None:
     assert make_demo(tmp_path / "d", quiet=True)["entries"] > 250
 
 
-@pytest.mark.parametrize("name", ["holiday.txt", "other.book", "sheets/holiday.txt"])
+@pytest.mark.parametrize(
+    "name", ["holiday.txt", "other.book", "sheets/holiday.txt", "asbuilt/csv/mine.ods"]
+)
 def test_demo_touches_no_folder_of_somebody_else(tmp_path: Path, name: str) -> None:
     """Anything that no demo made keeps the folder from being cleared."""
     path = tmp_path / name
-    path.parent.mkdir(exist_ok=True)
+    path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text("mine")
 
     with pytest.raises(DemoFolderError, match="Nothing was changed"):
