@@ -174,6 +174,13 @@ def test_later_form_is_told_and_nothing_is_guessed() -> None:
         open_segment(one.name, one.data)
 
 
+@pytest.mark.parametrize("changes", [{"first": 2, "last": 4}, {"prev": b"\1" * 32}])
+def test_first_entry_and_only_it_follows_nothing(changes: dict[str, Any]) -> None:
+    """Zeros before a later entry would let it in anywhere."""
+    with pytest.raises(errors.SegmentHeaderError, match="can't be before it"):
+        opened(repacked([row.raw for row in three()], **changes))
+
+
 def _bomb(size: int) -> bytes:
     packer = zlib.compressobj(9)
     parts = [packer.compress(honest().header.line() + b"\n")]
