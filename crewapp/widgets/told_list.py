@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
+from kivy.clock import Clock
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
@@ -32,32 +33,49 @@ def high_px(text: str, wide: float, cap_mm: float, is_bold: bool) -> float:
     return lines * (text_size_px("Ag", size, is_bold, font)[1] + 1) + 1
 
 
+class Measured(NamedTuple):
+    """How much room a fact takes: its columns and the heights of its two lines, in pixels."""
+
+    left: float
+    title_wide: float
+    figure_wide: float
+    title_high: float
+    detail_high: float
+
+    @property
+    def high(self) -> float:
+        """Height of the whole row."""
+        return self.title_high + self.detail_high + px(2 * PAD_MM)
+
+
+def measured(fact: Fact, wide: float, has_marks: bool) -> Measured:
+    """Measure a fact in a width; nothing is made, so that a long list costs what is seen of it."""
+    left = px(MARK_ROOM_MM) if has_marks else 0.0
+    room, figure = wide - left, 0.0
+    if fact.figure:
+        natural = text_size_px(fact.figure, font_px(FIGURE_MM), True, font_for(fact.figure))[0]
+        figure = min(natural * 1.02 + px(1.0), room * FIGURE_SHARE)
+    title = room - figure - (px(2.0) if fact.figure else 0.0)
+    high = max(
+        high_px(fact.title, title, TITLE_MM, True), high_px(fact.figure, figure, FIGURE_MM, True)
+    )
+    return Measured(left, title, figure, high, high_px(fact.detail, room, DETAIL_MM, False))
+
+
 class ToldRow(Drawn):
     """One fact on its ruled line: title and figure, the detail under them."""
 
     def __init__(self, fact: Fact, wide: float, has_marks: bool, **kwargs: Any) -> None:
-        self.fact = fact
-        self.left_px = px(MARK_ROOM_MM) if has_marks else 0.0
-        room = wide - self.left_px
-        self.figure_px = 0.0
-        if fact.figure:
-            natural = text_size_px(fact.figure, font_px(FIGURE_MM), True, font_for(fact.figure))[0]
-            self.figure_px = min(natural * 1.02 + px(1.0), room * FIGURE_SHARE)
-        self.title_px = room - self.figure_px - (px(2.0) if fact.figure else 0.0)
-        self.title_high = max(
-            high_px(fact.title, self.title_px, TITLE_MM, True),
-            high_px(fact.figure, self.figure_px, FIGURE_MM, True),
-        )
-        self.detail_high = high_px(fact.detail, room, DETAIL_MM, False)
+        self.fact, self.room = fact, measured(fact, wide, has_marks)
         self.title = Words(text=fact.title, bold=True, cap_mm=TITLE_MM, lines=MOST_LINES)
         self.detail = Words(text=fact.detail, cap_mm=DETAIL_MM, lines=MOST_LINES)
         self.figure = Words(
             text=fact.figure, bold=True, cap_mm=FIGURE_MM, halign="right", lines=MOST_LINES
         )
-        high = self.title_high + self.detail_high + px(2 * PAD_MM)
-        super().__init__(size_hint=(None, None), size=(wide, high), **kwargs)
+        super().__init__(size_hint=(None, None), size=(wide, self.room.high), **kwargs)
         for part in (self.title, self.detail, self.figure):
-            self.add_widget(part)
+            if part.text:
+                self.add_widget(part)
 
     def draw(self) -> None:
         """Draw the line, the state's shape and the words."""
@@ -65,13 +83,14 @@ class ToldRow(Drawn):
         if self.fact.status:
             size = px(MARK_MM)
             status_shape(Status(self.fact.status), (self.x + size / 2, self.center_y), size)
-        left, top = self.x + self.left_px, self.top - px(PAD_MM)
-        low = top - self.title_high
-        self.title.pos, self.title.size = (left, low), (self.title_px, self.title_high)
-        self.figure.size = (self.figure_px, self.title_high)
-        self.figure.pos = (self.right - self.figure_px, low)
-        self.detail.size = (self.width - self.left_px, self.detail_high)
-        self.detail.pos = (left, low - self.detail_high)
+        room = self.room
+        left, top = self.x + room.left, self.top - px(PAD_MM)
+        low = top - room.title_high
+        self.title.pos, self.title.size = (left, low), (room.title_wide, room.title_high)
+        self.figure.size = (room.figure_wide, room.title_high)
+        self.figure.pos = (self.right - room.figure_wide, low)
+        self.detail.size = (self.width - room.left, room.detail_high)
+        self.detail.pos = (left, low - room.detail_high)
 
 
 class ToldList(Widget):
@@ -93,13 +112,14 @@ class ToldList(Widget):
         self.up.bind(on_release=lambda _: self.turn(-1))
         self.down.bind(on_release=lambda _: self.turn(1))
         super().__init__(**kwargs)
-        self.bind(pos=self._place, size=self._place)
+        self._lay = Clock.create_trigger(self._place, -1)
+        self.bind(pos=self._lay, size=self._lay)
 
     def show_facts(self, facts: Sequence[Fact]) -> None:
         """Show these facts; the page stays where it was while they are the same."""
         if tuple(facts) != self.facts:
             self.facts, self.first, self._starts = tuple(facts), 0, [0]
-        self._place()
+        self._lay()
 
     def turn(self, pages: int) -> None:
         """Turn a page on, or back."""
@@ -118,12 +138,10 @@ class ToldList(Widget):
         self._is_side = self.foot is None and self.width >= px(SIDE_FROM_MM)
         foot = px(TOUCH_MM + GAP_MM)
         room = self.height + 1 - (foot if self.foot else 0.0)
-        rows = self._rows(self.width)
-        is_whole = not self.first and sum(row.height for row in rows) <= room
-        if self._is_side and not is_whole:
-            rows = self._rows(self.width - foot)
+        is_whole = not self.first and len(self._fitting(self.width, room)) == len(self.facts)
+        wide = self.width - (foot if self._is_side and not is_whole else 0.0)
         has_foot = bool(self.foot) or not (is_whole or self._is_side)
-        self._stack(rows, self.y + (foot if has_foot else 0.0) - 1)
+        self._stack(wide, self.height + 1 - (foot if has_foot else 0.0))
         if not self.facts and self.nothing:
             self.empty.text = self.nothing
             self.empty.pos, self.empty.size = self.pos, self.size
@@ -131,20 +149,29 @@ class ToldList(Widget):
         if has_foot or not is_whole:
             self._place_keys(is_whole)
 
-    def _rows(self, wide: float) -> list[ToldRow]:
-        has_marks = any(fact.status for fact in self.facts)
-        return [ToldRow(fact, wide, has_marks) for fact in self.facts[self.first :]]
-
-    def _stack(self, rows: list[ToldRow], low: float) -> None:
-        """Put rows under each other as long as they end above a height; one at least."""
-        top, shown = self.top, 0
-        for row in rows:
-            if shown and top - row.height < low:
+    def _fitting(self, wide: float, room: float) -> list[Fact]:
+        """Return the facts that fit whole into a height, from the first seen on."""
+        has_marks, found = self._has_marks(), []
+        for fact in self.facts[self.first :]:
+            room -= measured(fact, wide, has_marks).high
+            if room < 0:
                 break
+            found.append(fact)
+        return found
+
+    def _has_marks(self) -> bool:
+        return any(fact.status for fact in self.facts)
+
+    def _stack(self, wide: float, room: float) -> None:
+        """Put the facts that fit under each other; one at least."""
+        shown = self._fitting(wide, room) or list(self.facts[self.first : self.first + 1])
+        top = self.top
+        for fact in shown:
+            row = ToldRow(fact, wide, self._has_marks())
             row.pos = (self.x, top - row.height)
             self.add_widget(row)
-            top, shown = top - row.height, shown + 1
-        self._last = self.first + shown
+            top -= row.height
+        self._last = self.first + len(shown)
 
     _last = 0
     _is_side = False

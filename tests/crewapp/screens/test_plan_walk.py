@@ -74,9 +74,9 @@ class Walk:
             self.look(name)
 
 
-def test_plan_fits_the_hand(hand: PlanHand) -> None:
+def walk_plan(walk: Walk) -> None:
     """The plan with a line tapped, laying, comparing, the take-off, the gates."""
-    walk, page = Walk(hand), hand.page
+    page = walk.hand.page
     walk.look("plan")
     page.line_picked("S03")
     walk.look("a line")
@@ -91,12 +91,10 @@ def test_plan_fits_the_hand(hand: PlanHand) -> None:
     walk.look("pad")
     page._close_pad()
 
-    assert walk.found == []
 
-
-def test_new_surface_fits_the_hand(hand: PlanHand) -> None:
+def walk_new_surface(walk: Walk) -> None:
     """Its tiles in every shape, its stations, its name, and its lines."""
-    walk, page = Walk(hand), hand.page
+    page = walk.hand.page
     page.shape.begin("field")
     walk.look("shape")
     for shape in SHAPES:
@@ -108,31 +106,32 @@ def test_new_surface_fits_the_hand(hand: PlanHand) -> None:
     page.terms.keep(**TERMS)
     walk.parts("terms")
 
-    assert walk.found == []
 
-
-def test_as_built_fits_the_hand(hand: PlanHand) -> None:
+def walk_as_built(walk: Walk) -> None:
     """The plan, a collector tapped, the profile, quantities, the package."""
-    hand.shell.go("built")
-    hand.settle()
-    walk = Walk(hand)
+    walk.hand.shell.go("built")
+    walk.hand.settle()
     walk.look("built")
-    hand.page.line_picked("collector:C1")
+    walk.hand.page.line_picked("collector:C1")
     walk.look("collector")
     walk.parts("profile", "quantities", "package")
-    hand.page.part._say("Written 12 of 34: csv/released.csv")
+    walk.hand.page.part._say("Written 12 of 34: csv/released.csv")
     walk.look("writing")
 
-    assert walk.found == []
 
-
-def test_plan_file_for_the_open_job_fits_the_hand(hand: PlanHand) -> None:
+def walk_plan_file(walk: Walk) -> None:
     """The question on the Jobs page."""
-    hand.shell.go("jobs")
-    hand.settle()
-    hand.page.turn_to("plan_for", plan="stage-two.json")
-    hand.page.refresh()
-    walk = Walk(hand)
+    walk.hand.shell.go("jobs")
+    walk.hand.settle()
+    walk.hand.page.turn_to("plan_for", plan="stage-two.json")
+    walk.hand.page.refresh()
     walk.look("plan_for")
+
+
+def test_pages_fit_the_hand(hand: PlanHand) -> None:
+    """Nothing is too small, too near, cut off or off the glass, on any part."""
+    walk = Walk(hand)
+    for part in (walk_plan, walk_new_surface, walk_as_built, walk_plan_file):
+        part(walk)
 
     assert walk.found == []
