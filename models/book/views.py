@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from enum import Enum
 from types import NoneType
 from typing import Any, get_args
@@ -20,7 +21,7 @@ from models.book.tables import meta
 
 _FINGERPRINT = "views"
 _OUR_NAMES = frozenset(("entry", "meta", "strike", "current_entry"))
-_ENVELOPE = ("id", "day", "at", "author", "struck", "struck_by", "reason")
+_ENVELOPE = ("id", "day", "at", "author", "struck", "struck_by", "reason", "job_key")
 
 
 class Dialect(Enum):
@@ -55,36 +56,58 @@ _JOINED = {
 }
 _FIELD = {
     Dialect.SQLITE: "json_extract(CAST(e.raw AS TEXT), '$.{0}')",
-    Dialect.POSTGRESQL: "convert_from(e.raw, 'UTF8')::jsonb #>> '{{{1}}}'",
+    # PostgreSQL has no character 0 in a text, and refuses JSON that holds one.
+    Dialect.POSTGRESQL: (
+        r"replace(convert_from(e.raw, 'UTF8'), '\u0000', '\ufffd')::jsonb #>> '{{{1}}}'"
+    ),
 }
 
 
-def view_statements(models: Mapping[str, type[BaseModel]], dialect: Dialect) -> dict[str, str]:
+@dataclass(frozen=True, slots=True)
+class Source:
+    """What the views read: a table of entries, or a view with many jobs told apart.
+
+    ``apart`` is the column that tells the jobs apart; an id means an entry of its job alone.
+    """
+
+    name: str = "entry"
+    apart: str = ""
+
+
+BOOK = Source()
+
+
+def view_statements(
+    models: Mapping[str, type[BaseModel]], dialect: Dialect, source: Source = BOOK
+) -> dict[str, str]:
     """Return the name of every view and the statement that makes it, in the order to run."""
     at, joined = _AT[dialect], _JOINED[dialect].format
+    own, own_e = (f"{source.apart}, ", f"e.{source.apart}, ") if source.apart else ("", "")
+    one = f"({own_e}e.id)" if source.apart else "e.id"
     strikes = (
-        f"SELECT s.value AS struck, e.id AS struck_by, e.day, {at} AS at, e.author, e.reason "
-        f"FROM entry AS e, {_STRUCK_IDS[dialect]} WHERE e.strikes <> '[]'"
+        f"SELECT {own_e}s.value AS struck, e.id AS struck_by, e.day, {at} AS at, e.author, "
+        f"e.reason FROM {source.name} AS e, {_STRUCK_IDS[dialect]} WHERE e.strikes <> '[]'"
     )
     current = (
-        f"SELECT e.id, e.kind, e.v, e.day, {at} AS at, e.author, e.job, e.stream, e.seq, e.lc, "
-        f"e.strikes, e.reason, {_extract('body', dialect)} AS body "
-        "FROM entry AS e WHERE e.id NOT IN (SELECT struck FROM strike)"
+        f"SELECT {own_e}e.id, e.kind, e.v, e.day, {at} AS at, e.author, e.job, e.stream, e.seq, "
+        f"e.lc, e.strikes, e.reason, {_extract('body', dialect)} AS body "
+        f"FROM {source.name} AS e WHERE {one} NOT IN (SELECT {own}struck FROM strike)"
     )
     # Gathered once for the whole view: asked anew for each row it would take minutes.
     struck = (
-        f"(SELECT struck, {joined('struck_by', _quote_text(' '))} AS struck_by, "
-        f"{joined('reason', _quote_text('; '))} AS reason FROM strike GROUP BY struck)"
+        f"(SELECT {own}struck, {joined('struck_by', _quote_text(' '))} AS struck_by, "
+        f"{joined('reason', _quote_text('; '))} AS reason FROM strike GROUP BY {own}struck)"
     )
+    same_job = f" AND x.{source.apart} = e.{source.apart}" if source.apart else ""
     bodies = {"strike": strikes, "current_entry": current}
     for kind, model in models.items():
         fields = "".join(f", {source} AS {name}" for name, source in _fields(model, dialect))
         name = f"{kind}_entry" if kind in _OUR_NAMES else kind
         bodies[name] = (
-            f"SELECT e.id, e.day, {at} AS at, e.author, "
+            f"SELECT {own_e}e.id, e.day, {at} AS at, e.author, "
             "CASE WHEN x.struck IS NULL THEN 0 ELSE 1 END AS struck, x.struck_by, x.reason"
-            f"{fields} FROM entry AS e LEFT JOIN {struck} AS x ON x.struck = e.id "
-            f"WHERE e.kind = {_quote_text(kind)}"
+            f"{fields} FROM {source.name} AS e "
+            f"LEFT JOIN {struck} AS x ON x.struck = e.id{same_job} WHERE e.kind = {_quote_text(kind)}"
         )
     return {name: f"CREATE VIEW {_quote(name)} AS {body}" for name, body in bodies.items()}
 

@@ -95,6 +95,7 @@ ONLY_IN: dict[str, set[str]] = {
     "paramiko": {"sync.stores"},
     "webdav4": {"sync.stores.webdav"},
     "httpx": {"sync.stores.webdav"},
+    "psycopg": {"sync.office"},
     "kivy": {"crewapp"},
     "plyer": {"crewapp"},
 }
@@ -206,6 +207,7 @@ def test_every_library_is_declared() -> None:
     facts = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
     extras = facts["project"]["optional-dependencies"]
     wanted = facts["project"]["dependencies"] + extras["plan"] + extras["sync"]
+    wanted += extras["office"]
     declared = {re.split(r"[<>=!~;\[ ]", d)[0].lower() for d in wanted}
     known = {*sys.stdlib_module_names, "models", "sync", "crewapp"}
     providers = packages_distributions()

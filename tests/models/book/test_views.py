@@ -13,7 +13,7 @@ from pydantic import BaseModel
 
 from models.book.row import Draft
 from models.book.store import Book
-from models.book.views import Dialect, view_statements
+from models.book.views import Dialect, Source, view_statements
 from models.entries.kinds import KINDS
 
 Make = Callable[..., Draft]
@@ -145,7 +145,8 @@ def test_same_views_for_postgresql() -> None:
 
     assert list(ours) == list(theirs)
     assert "json_extract" not in "".join(theirs.values())
-    field = "convert_from(e.raw, 'UTF8')::jsonb #>> '{{body,{0}}}'".format
+    whole = r"replace(convert_from(e.raw, 'UTF8'), '\u0000', '\ufffd')"
+    field = (whole + "::jsonb #>> '{{body,{0}}}'").format
     for expected in (
         f'({field("line_id")}) AS "line_id"',
         f'({field("depth_nm")})::numeric AS "depth_nm"',
@@ -154,3 +155,13 @@ def test_same_views_for_postgresql() -> None:
         f'({field("readings_nm")}) AS "readings_nm"',
     ):
         assert expected in theirs["probe"]
+
+
+@pytest.mark.parametrize("dialect", list(Dialect))
+def test_views_over_many_jobs_tell_them_apart(dialect: Dialect) -> None:
+    """Where entries of many jobs lie together, each view says whose, and strikes stay within."""
+    views = view_statements({"probe": Probe}, dialect, Source("job_entry", "job_key"))
+
+    assert all("SELECT e.job_key, " in view for view in views.values())
+    assert "AS x ON x.struck = e.id AND x.job_key = e.job_key" in views["probe"]
+    assert "(e.job_key, e.id) NOT IN (SELECT job_key, struck FROM strike)" in views["current_entry"]

@@ -1,0 +1,133 @@
+"""One job looked at as a whole: its totals, its flags, its tablets, for the index."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from models.book.row import Row
+from models.checks.board import FlagBoard
+from models.checks.registry import BY_ID
+from models.checks.sentences import sentence
+from models.entries.envelope import Entry, EntryUnreadableError, read_entry
+from models.entries.surface import Collector, Surface
+from models.job_state import JobState
+from models.tablet_code import code_of
+from sync.office.totals import Days, SandBalance, day_totals, sand_balances
+from sync.sheets.day_facts import figures_for
+
+_WEIGHT = {"stop": 0, "fix": 1, "note": 2}
+_AUTHORS_SHOWN = 4
+
+
+@dataclass(frozen=True, slots=True)
+class OpenFlag:
+    """One flag that nobody has answered."""
+
+    weight: int  # 0 stops the work, 1 is to be put right, 2 is worth knowing
+    day: str
+    key: str
+    check: str
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
+class TabletHere:
+    """One tablet that wrote to a job."""
+
+    stream: str
+    code: str
+    authors: str
+
+
+@dataclass(slots=True)
+class JobDigest:
+    """What the index keeps of a job."""
+
+    name: str = ""
+    job_id: str = ""
+    is_us: bool = True
+    first_day: str = ""
+    last_day: str = ""
+    planned_nm: int = 0
+    answered: int = 0
+    newer: int = 0  # entries of kinds or versions not known here; kept, passed on, counted
+    unreadable: int = 0
+    fault: str = ""  # why nothing below could be worked out
+    days: Days = field(default_factory=dict)
+    flags: list[OpenFlag] = field(default_factory=list)
+    sands: list[SandBalance] = field(default_factory=list)
+    tablets: list[TabletHere] = field(default_factory=list)
+
+
+def digest_of(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
+    """Look at all entries of a job.
+
+    A fault of our own in one job is kept as a sentence: it is not to hide the other jobs.
+    """
+    found = JobDigest()
+    state = JobState(_readable(rows, found))
+    state.now_ms = now_ms
+    _add_head(state, found)
+    try:
+        found.days = day_totals(state)
+        found.sands = sand_balances(state)
+        _add_flags(state, found)
+    except Exception as fault:
+        found.fault = f"{type(fault).__name__}: {fault}"[:300]
+    return found
+
+
+def _readable(rows: Iterable[Row], found: JobDigest) -> Iterable[Entry]:
+    for row in rows:
+        try:
+            yield read_entry(row.raw)
+        except EntryUnreadableError:
+            found.unreadable += 1
+
+
+def _add_head(state: JobState, found: JobDigest) -> None:
+    job = state.job
+    found.name = job.name if job else ""
+    found.job_id = job.job_id if job else ""
+    found.is_us = figures_for(state).is_us
+    days = sorted(day for day in state.days if state.days[day])
+    found.first_day, found.last_day = (days[0], days[-1]) if days else ("", "")
+    found.newer = len(state.current("unknown"))
+    found.planned_nm = _planned_nm(state)
+    authors: dict[str, set[str]] = defaultdict(set)
+    for entry in state.entries.values():
+        authors[entry.stream].add(entry.author)
+    for stream, names in sorted(authors.items()):
+        known = sorted(names)
+        more = "" if len(known) <= _AUTHORS_SHOWN else " and more"
+        found.tablets.append(
+            TabletHere(stream, code_of(stream), ", ".join(known[:_AUTHORS_SHOWN]) + more)
+        )
+
+
+def _planned_nm(state: JobState) -> int:
+    total = 0
+    for name in state.all_names("surface"):
+        surface = state.latest("surface", name)
+        if isinstance(surface, Surface):
+            total += sum(line.length_nm for line in surface.lines)
+    for name in state.all_names("collector"):
+        collector = state.latest("collector", name)
+        if isinstance(collector, Collector):
+            total += collector.design.length_nm
+    return min(total, 2**63 - 1)
+
+
+def _add_flags(state: JobState, found: JobDigest) -> None:
+    board = FlagBoard(state)
+    figures = figures_for(state)
+    flags = board.flags()
+    found.answered = sum(flag.answer is not None for flag in flags)
+    for flag in flags:
+        if flag.answer is None:
+            finding = flag.finding
+            weight = _WEIGHT[BY_ID[finding.check].severity.value]
+            said = sentence(finding, figures)
+            found.flags.append(OpenFlag(weight, finding.day, finding.key, finding.check, said))

@@ -1,0 +1,194 @@
+"""What one job comes to, a day and a tablet at a time: worked out from its state."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import astuple, dataclass, fields
+
+from models.calculations.verdict import Verdict, judge
+from models.entries.day import Hours
+from models.entries.envelope import Entry
+from models.entries.job import Material
+from models.entries.loads import Delivery
+from models.entries.slits import PassCut, PipeLaid, Probe, SandPlaced
+from models.job_state import JobState
+from models.sand_balance import dry_pl, total_pl
+from models.units import round_half_even
+from sync.sheets.slit_facts import current_of, depth_limits, pattern_of, use_of
+
+_UL = 1_000_000  # picolitres; whole microlitres of a season fit a database's numbers
+_MOST = 2**63 - 1
+
+
+@dataclass(slots=True)
+class DayTotals:
+    """What one tablet's entries of one day come to; a correction counts for whom it corrects.
+
+    Line lengths are those cut, leg by leg, by use; ``_ul`` are microlitres of loose sand as
+    dry; ``sand_unmeasured`` are loads whose mass no density turns into a volume.
+    """
+
+    entries: int = 0
+    struck: int = 0
+    passes: int = 0
+    sand_slit_nm: int = 0
+    piped_slit_nm: int = 0
+    slit_pipe_nm: int = 0
+    collector_pipe_nm: int = 0
+    placed_ul: int = 0
+    delivered_ul: int = 0
+    sand_unmeasured: int = 0
+    probes: int = 0
+    probes_out: int = 0
+    crew_min: int = 0
+    machine_min: int = 0
+
+    def add(self, other: DayTotals) -> None:
+        """Add another's figures to these."""
+        for name in FIGURES:
+            setattr(self, name, getattr(self, name) + getattr(other, name))
+
+    def values(self) -> tuple[int, ...]:
+        """Return the figures in order, none larger than a database keeps."""
+        return tuple(min(int(value), _MOST) for value in astuple(self))
+
+    @property
+    def cut_nm(self) -> int:
+        """Length of slit cut."""
+        return self.sand_slit_nm + self.piped_slit_nm
+
+
+FIGURES = tuple(one.name for one in fields(DayTotals))
+
+Days = dict[tuple[str, str], DayTotals]
+
+
+@dataclass(frozen=True, slots=True)
+class SandBalance:
+    """One sand of a job: delivered and placed as dry loose volume; None without a density."""
+
+    material: str
+    delivered_ul: int | None
+    placed_ul: int | None
+
+
+def day_totals(state: JobState) -> Days:
+    """Return the totals of every day and tablet."""
+    days: Days = defaultdict(DayTotals)
+    for entry in state.entries.values():
+        totals = days[entry.day, _crew(state, entry)]
+        totals.entries += 1
+        totals.struck += state.is_struck(entry.id)
+    _add_passes(state, days)
+    _add_pipe(state, days)
+    _add_sand(state, days)
+    _add_probes(state, days)
+    _add_hours(state, days)
+    return dict(days)
+
+
+def sand_balances(state: JobState) -> list[SandBalance]:
+    """Return every sand of the job, delivered against placed, to date."""
+    return [
+        SandBalance(
+            name,
+            _in_ul(total_pl(state, "delivered", name)),
+            _in_ul(total_pl(state, "placed", name)),
+        )
+        for name in state.all_names("material")
+        if _is_sand(state, name)
+    ]
+
+
+def _crew(state: JobState, entry: Entry) -> str:
+    """Stream of the tablet that the work is counted for: that of what a correction corrects."""
+    first = state.entries.get(state.place_of(entry)[0][1], entry)
+    return first.stream
+
+
+def _add_passes(state: JobState, days: Days) -> None:
+    for entry in current_of(state, "pass"):
+        cut = entry.body
+        if not isinstance(cut, PassCut):
+            continue
+        totals = days[entry.day, _crew(state, entry)]
+        totals.passes += 1
+        for line_id in cut.line_ids:
+            if use_of(state, cut.surface_id, line_id) == "piped_slit":
+                totals.piped_slit_nm += cut.length_nm
+            else:
+                totals.sand_slit_nm += cut.length_nm
+
+
+def _add_pipe(state: JobState, days: Days) -> None:
+    for entry in current_of(state, "pipe_laid"):
+        laid = entry.body
+        if isinstance(laid, PipeLaid):
+            totals = days[entry.day, _crew(state, entry)]
+            if laid.line_id:
+                totals.slit_pipe_nm += laid.length_nm
+            if laid.collector_id:
+                totals.collector_pipe_nm += laid.length_nm
+
+
+def _add_sand(state: JobState, days: Days) -> None:
+    for kind, name in (("sand_placed", "placed_ul"), ("delivery", "delivered_ul")):
+        for entry in current_of(state, kind):
+            load = entry.body
+            if not isinstance(load, SandPlaced | Delivery) or not _is_sand(state, load.material_id):
+                continue
+            mass_ug, volume_pl = load.mass_ug or 0, load.volume_pl or 0
+            dry = dry_pl(state, load.material_id, mass_ug, volume_pl, load.moisture)
+            totals = days[entry.day, _crew(state, entry)]
+            if dry is None:
+                totals.sand_unmeasured += 1
+            else:
+                setattr(totals, name, getattr(totals, name) + _ul(dry))
+
+
+def _add_probes(state: JobState, days: Days) -> None:
+    """Count the probes that count: the newest at each place of a day, of passes that stand."""
+    for pass_id in state.all_names("probe"):
+        cut = state.latest("pass", pass_id)
+        if not isinstance(cut, PassCut):
+            continue
+        newest: dict[tuple[str, str, int], Entry] = {}
+        for entry in state.current("probe", pass_id):
+            probe = entry.body
+            if isinstance(probe, Probe):
+                newest[entry.day, probe.line_id, probe.along_nm] = entry
+        for entry in newest.values():
+            totals = days[entry.day, _crew(state, entry)]
+            totals.probes += 1
+            totals.probes_out += _is_out(state, cut.surface_id, entry)
+
+
+def _is_out(state: JobState, surface_id: str, entry: Entry) -> bool:
+    probe = entry.body
+    assert isinstance(probe, Probe)
+    pattern = pattern_of(state, surface_id, use_of(state, surface_id, probe.line_id))
+    return pattern is not None and judge(probe.depth_nm, *depth_limits(pattern)) is Verdict.OUT
+
+
+def _add_hours(state: JobState, days: Days) -> None:
+    for entry in current_of(state, "hours"):
+        hours = entry.body
+        if isinstance(hours, Hours):
+            totals = days[entry.day, _crew(state, entry)]
+            if hours.of == "person":
+                totals.crew_min += hours.run_min
+            else:
+                totals.machine_min += hours.run_min
+
+
+def _is_sand(state: JobState, name: str) -> bool:
+    material = state.latest("material", name)
+    return isinstance(material, Material) and material.use == "sand"
+
+
+def _ul(volume_pl: int) -> int:
+    return round_half_even(volume_pl, _UL)
+
+
+def _in_ul(volume_pl: int | None) -> int | None:
+    return None if volume_pl is None else max(-_MOST, min(_ul(volume_pl), _MOST))
