@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from datetime import date
 from functools import lru_cache
+from operator import itemgetter
 from typing import Any
 
 from pydantic_core import from_json
@@ -17,10 +18,15 @@ from sync.segments.errors import SegmentEntryError
 from sync.segments.header import Header
 from sync.segments.limits import DEPTH, HIGHEST_LC
 
-_TEXTS = ("id", "kind", "zone", "author", "job", "day", "reason")
-_NUMBERS = ("v", "at_ms", "offset_min", "lc")
+_PLAIN: dict[str, type] = {
+    **dict.fromkeys(("id", "stream", "kind", "zone", "author", "job", "day", "reason"), str),
+    **dict.fromkeys(("seq", "lc", "v", "at_ms", "offset_min"), int),
+    "body": dict,
+}
+_PLAIN_TYPES = tuple(_PLAIN.values())
+_plain = itemgetter(*_PLAIN)
+_columns = itemgetter(*FIELDS)
 _WIDEST = 2**63
-_MAYBE_FRACTION = re.compile(rb"[0-9][.eE]")  # in a text it does no harm
 _END_OF_TIME_MS = 253_402_300_800_000  # the year 10000, past which no calendar here goes
 _DAY_MIN = 24 * 60
 _LONGEST_ID = 64
@@ -56,7 +62,7 @@ def rows_of_lines(lines: Sequence[bytes], header: Header, name: str) -> list[Row
             ) from fault
         lc = fields["lc"]
         fields["strikes"] = tuple(fields["strikes"])
-        rows.append(Row._make((*[fields[field] for field in FIELDS], line, running)))
+        rows.append(Row._make((*_columns(fields), line, running)))
     return rows
 
 
@@ -70,8 +76,7 @@ def _read_fields(line: bytes) -> dict[str, Any]:
     if canonical_bytes(fields) != line:
         raise _Refused("it is not in the one form that an entry is written in")
     _require_types(fields)
-    if _MAYBE_FRACTION.search(line) is not None:
-        _require_whole(fields["body"])
+    _require_whole(fields["body"])
     return fields
 
 
@@ -86,14 +91,11 @@ def _require_types(fields: dict[str, Any]) -> None:
 
 
 def _require_plain(fields: dict[str, Any]) -> None:
-    for key in _TEXTS:
-        if type(fields[key]) is not str:
-            raise _Refused(f"its {key} is no text")
-    for key in _NUMBERS:
-        if type(fields[key]) is not int or not -_WIDEST <= fields[key] < _WIDEST:
-            raise _Refused(f"its {key} is no whole number of up to 64 bits")
-    if type(fields["seq"]) is not int:  # True counts as 1 otherwise
-        raise _Refused("its seq is no whole number of up to 64 bits")
+    if tuple(map(type, _plain(fields))) != _PLAIN_TYPES:  # by type: True would count as 1
+        wrong = [key for key, type_ in _PLAIN.items() if type(fields[key]) is not type_]
+        raise _Refused(f"its {' and '.join(wrong)} can't be read as what they should be")
+    if not -_WIDEST <= fields["v"] < _WIDEST:
+        raise _Refused("its v is no whole number of up to 64 bits")
 
 
 def _require_strikes(strikes: Any) -> None:
@@ -105,22 +107,19 @@ def _require_strikes(strikes: Any) -> None:
 
 def _require_body(fields: dict[str, Any]) -> None:
     """Refuse what would keep the book from being read; kinds not known here pass."""
-    if type(fields["body"]) is not dict:
-        raise _Refused("its body is no group of fields")
     try:
         read_body(fields["kind"], fields["v"], fields["body"])
     except (ValueError, KeyError, TypeError) as fault:
         raise _Refused(f"its body does not fit the kind {fields['kind'][:40]!r}") from fault
 
 
-def _require_whole(value: object) -> None:
-    if isinstance(value, float):
-        raise _Refused(f"it holds {value}, which is no whole number")
-    if isinstance(value, dict):
-        value = list(value.values())
-    if isinstance(value, list):
-        for part in value:
-            _require_whole(part)
+def _require_whole(group: Any) -> None:
+    for value in group.values() if type(group) is dict else group:
+        kind = type(value)
+        if kind is float:
+            raise _Refused(f"it holds {value}, which is no whole number")
+        if kind is dict or kind is list:
+            _require_whole(value)
 
 
 @lru_cache(maxsize=1024)

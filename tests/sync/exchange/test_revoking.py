@@ -229,3 +229,38 @@ def test_two_who_take_one_off_need_one_who_knows_of_both(trio: Trio, store: Memo
     founder.add(lost)
 
     assert members_of(founder.book, known_job(founder.book)).may_write(lost.signer.stream)
+
+
+def test_all_that_leads_up_to_the_cut_comes_in(trio: Trio, store: MemoryStore) -> None:
+    """Every earlier segment, for one who meets them only after the news."""
+    founder, second, lost = trio
+    for _ in range(3):
+        lost.ink()
+        lost.sync(store)
+    founder.sync(store)
+    founder.revoke(lost)
+    founder.sync(store)
+
+    assert second.sync(store).aside == ()
+    assert second.raws() == founder.raws()
+
+
+def test_two_thieves_do_not_let_each_other_in(
+    trio: Trio, store: MemoryStore, recruit: Recruit
+) -> None:
+    """The lost tablet adds a friend, the friend lifts the word against it: neither gets in."""
+    founder, second, lost = trio
+    founder.revoke(lost)
+    founder.sync(store)
+    (gone,) = members_of(founder.book, job_of(founder.book)).tablets[lost.code].revoked_by
+    friend = recruit("d")
+    lost.add(friend)
+    lost.sync(store)
+    row = seal(
+        draft("tablet_added", code=lost.code, lifts=[gone]), friend.signer.stream, 1, 9, bytes(32)
+    )
+    planted = seal_rows([row], bytes(32), founder.key, friend.signer)
+    store.files[f"{founder.key}/seg/{planted.name}"] = planted.data
+
+    assert sorted(codes(second, store)) == ["exchange.revoked_tablet", "exchange.unknown_tablet"]
+    assert second.raws() == founder.raws()

@@ -7,6 +7,8 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from models.entries.envelope import canonical_bytes
 from sync.segments.errors import SegmentEntryError
@@ -103,3 +105,32 @@ def test_brackets_in_a_text_are_not_nesting() -> None:
     rows = opened(repacked([three()[0].raw, line, canonical_bytes({**third, "lc": 3})]))
     assert rows[1].raw == line
     assert {row.stream for row in rows} == {SIGNER.stream}
+
+
+texts = st.text(max_size=8)
+values = st.recursive(
+    st.none() | st.booleans() | st.integers() | texts,
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(texts, inner, max_size=3),
+    max_leaves=8,
+)
+
+
+@given(body=st.dictionaries(texts, values, max_size=4))
+def test_any_body_in_its_one_form_is_read(body: Fields) -> None:
+    """Whatever letters and numbers a kind of tomorrow may hold."""
+    fields = {**json.loads(three()[0].raw), "kind": "new", "body": body}
+    line = canonical_bytes(fields)
+
+    assert opened(repacked([line]))[0].raw == line
+
+
+@given(body=st.dictionaries(texts, values, min_size=2, max_size=4))
+def test_keys_in_another_order_are_refused(body: Fields) -> None:
+    """Deep inside as well."""
+    fields = {**json.loads(three()[0].raw), "kind": "new", "body": {"deep": [body]}}
+    keys = sorted(body, reverse=True)
+    turned = {**fields, "body": {"deep": [{key: body[key] for key in keys}]}}
+    line = json.dumps(dict(sorted(turned.items())), separators=(",", ":"), ensure_ascii=False)
+
+    with pytest.raises(SegmentEntryError, match="one form"):
+        opened(repacked([line.encode()]))
