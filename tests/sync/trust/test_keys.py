@@ -45,7 +45,7 @@ def test_key_is_not_shown() -> None:
     assert not any(SECRET.hex() in str(value) for value in vars(Signer(SECRET)).values())
 
 
-@pytest.mark.parametrize("text", ["", "x", "00", "\u00e9" * 64, Signer.new().secret_text()])
+@pytest.mark.parametrize("text", ["", "x", "00", "\u00e9" * 64, "5a" * 32])
 def test_kept_key_that_is_damaged_or_of_another_stream_is_told(text: str) -> None:
     """And what it held is not in the sentence."""
     with pytest.raises(KeyUnreadableError) as fault:
