@@ -9,8 +9,9 @@ from datetime import date
 from fractions import Fraction
 
 from models.calculations.call_in import CallIn, sand_call_in
-from models.calculations.production import working_date
+from models.calculations.production import remaining_nm, working_date
 from models.calculations.takeoff import Item
+from models.entries.collector_work import LayerCheck
 from models.entries.envelope import Entry
 from models.entries.job import Material
 from models.entries.loads import Delivery
@@ -57,20 +58,40 @@ def sand_calls(
     sands = [
         one for one in materials if isinstance(one, Material) and one.use == "sand" and one.suitable
     ]
-    needed = needed_pl(state, parts) if len(sands) == 1 else None
+    needed = needed_pl(state, day, parts) if len(sands) == 1 else None
     return tuple(_call(state, day, sand.material_id, needed, rest) for sand in sands)
 
 
-def needed_pl(state: JobState, parts: Sequence[PartRecord]) -> int:
-    """Sand that the rest of the plan takes, with what is spilt."""
+def needed_pl(state: JobState, day: str, parts: Sequence[PartRecord]) -> int:
+    """Sand that the rest of the plan takes at the end of a day, with what is spilt."""
     terms = state.latest("takeoff_terms")
     waste = terms.sand_waste_permille if isinstance(terms, TakeoffTerms) else 0
     shares = sand_per_nm(state)
     total = sum(
-        (shares.get((part.subject, part.use), Fraction(0)) * part.left_nm for part in parts),
+        (
+            shares.get((part.subject, part.use), Fraction(0)) * _without_sand_nm(state, day, part)
+            for part in parts
+        ),
         Fraction(0),
     )
     return round_half_even(total * (1000 + waste), 1000)
+
+
+def _without_sand_nm(state: JobState, day: str, part: PartRecord) -> int:
+    """Length of a part that still takes sand: a laid pipe does until its sand was checked."""
+    if part.use != "collector":
+        return part.left_nm
+    checks = [
+        entry.body
+        for entry in state.current("layer_check", part.subject)
+        if entry.day <= day and isinstance(entry.body, LayerCheck) and entry.body.layer == "sand"
+    ]
+    covered_nm, reached_nm = 0, None
+    for low, high in sorted(sorted((check.from_nm, check.to_nm)) for check in checks):
+        begun_nm = low if reached_nm is None else max(low, reached_nm)
+        covered_nm += max(0, high - begun_nm)
+        reached_nm = max(high, begun_nm)
+    return remaining_nm(part.planned_nm, covered_nm)
 
 
 def sand_per_nm(state: JobState) -> dict[tuple[str, str], Fraction]:

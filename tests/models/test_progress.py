@@ -171,6 +171,25 @@ def test_sand_is_called_in_by_the_heaviest_day() -> None:
     assert (call.call_on, call.is_enough) == (FRI, False)
 
 
+def test_sand_over_a_laid_pipe_is_still_needed() -> None:
+    """Pipe that lies without sand over it takes sand yet; where sand lies over it none, once."""
+    laid = (sand(), terms(), collector(), piped(MON, 40))
+
+    def needed(*stretches: tuple[int, int], day: str = MON) -> int | None:
+        checks = [
+            written("layer_check", day, collector_id="C1", from_nm=a * M, to_nm=b * M, layer="sand")
+            for a, b in stretches
+        ]
+        return at(MON, *laid, *checks).calls[0].needed_pl
+
+    slits = 1.1 * (240 * 0.005 + 60 * 0.00450913) * M3
+    over = 1.1 * 40 * 0.2 * ((0.63 + 0.23) / 2 - 0.025 - 0.11 - 0.025) * M3
+
+    assert needed() == pytest.approx(slits + over, rel=1e-6)
+    assert needed((0, 20), (30, 10)) == pytest.approx(slits + over / 4, rel=1e-6)
+    assert needed((0, 40), day=TUE) == needed()
+
+
 def test_the_balance_is_that_of_the_day() -> None:
     """Looked at from Tuesday, what came on Wednesday is not there yet."""
     loads = [written("delivery", day, material_id="sand", volume_pl=M3) for day in (MON, WED)]
