@@ -14,6 +14,7 @@ from importlib import import_module
 from pathlib import Path
 
 from crewapp.commands.exchange_arguments import add_exchange
+from crewapp.commands.office_arguments import add_office
 from crewapp.commands.plan_arguments import add_plan, with_work
 from crewapp.commands.takeoff_arguments import add_progress, add_sieve
 from models.errors import CrewError
@@ -54,6 +55,7 @@ def make_parser() -> argparse.ArgumentParser:
     add_progress(commands)
     _add_book_commands(commands)
     add_exchange(commands)
+    add_office(commands)
     _add_pictures(commands)
     return parser
 

@@ -20,6 +20,8 @@ _STEPS = {
     "thumbs": "small pictures",
     "photos": "photos",
     "pack": "packing",
+    "files": "taking files in",
+    "index": "working figures out",
 }
 
 

@@ -98,7 +98,8 @@ def view_statements(
         f"(SELECT {own}struck, {joined('struck_by', _quote_text(' '))} AS struck_by, "
         f"{joined('reason', _quote_text('; '))} AS reason FROM strike GROUP BY {own}struck)"
     )
-    same_job = f" AND x.{source.apart} = e.{source.apart}" if source.apart else ""
+    same = "x.struck = e.id"
+    same += f" AND x.{source.apart} = e.{source.apart}" if source.apart else ""
     bodies = {"strike": strikes, "current_entry": current}
     for kind, model in models.items():
         fields = "".join(f", {source} AS {name}" for name, source in _fields(model, dialect))
@@ -107,7 +108,7 @@ def view_statements(
             f"SELECT {own_e}e.id, e.day, {at} AS at, e.author, "
             "CASE WHEN x.struck IS NULL THEN 0 ELSE 1 END AS struck, x.struck_by, x.reason"
             f"{fields} FROM {source.name} AS e "
-            f"LEFT JOIN {struck} AS x ON x.struck = e.id{same_job} WHERE e.kind = {_quote_text(kind)}"
+            f"LEFT JOIN {struck} AS x ON {same} WHERE e.kind = {_quote_text(kind)}"
         )
     return {name: f"CREATE VIEW {_quote(name)} AS {body}" for name, body in bodies.items()}
 

@@ -44,7 +44,9 @@ class Address:
     @property
     def digest(self) -> str:
         """A short name for it, by which a folder of its own is found again."""
+        path = self.path
         plain = self.url.set(password=None, query={}).render_as_string()
+        plain = plain if path is None else str(path.resolve())
         return hashlib.sha256(plain.encode()).hexdigest()[:16]
 
 

@@ -12,6 +12,7 @@ from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
 from models.entries.envelope import Entry, EntryUnreadableError, read_entry
 from models.entries.surface import Collector, Surface
+from models.entries.tablets import TabletAdded
 from models.job_state import JobState
 from models.tablet_code import code_of
 from sync.office.totals import Days, SandBalance, day_totals, sand_balances
@@ -38,6 +39,7 @@ class TabletHere:
 
     stream: str
     code: str
+    name: str  # as the job's list of tablets calls it
     authors: str
 
 
@@ -96,15 +98,23 @@ def _add_head(state: JobState, found: JobDigest) -> None:
     found.first_day, found.last_day = (days[0], days[-1]) if days else ("", "")
     found.newer = len(state.current("unknown"))
     found.planned_nm = _planned_nm(state)
+    found.tablets = _tablets(state)
+
+
+def _tablets(state: JobState) -> list[TabletHere]:
     authors: dict[str, set[str]] = defaultdict(set)
-    for entry in state.entries.values():
+    names: dict[str, str] = {}
+    for entry in sorted(state.entries.values(), key=lambda entry: (entry.lc, entry.id)):
         authors[entry.stream].add(entry.author)
-    for stream, names in sorted(authors.items()):
-        known = sorted(names)
+        if isinstance(entry.body, TabletAdded) and entry.body.name:
+            names[entry.body.code] = entry.body.name
+    found = []
+    for stream, known in sorted(authors.items()):
+        shown = ", ".join(sorted(known)[:_AUTHORS_SHOWN])
         more = "" if len(known) <= _AUTHORS_SHOWN else " and more"
-        found.tablets.append(
-            TabletHere(stream, code_of(stream), ", ".join(known[:_AUTHORS_SHOWN]) + more)
-        )
+        code = code_of(stream)
+        found.append(TabletHere(stream, code, names.get(code, ""), shown + more))
+    return found
 
 
 def _planned_nm(state: JobState) -> int:

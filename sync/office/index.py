@@ -34,7 +34,7 @@ _TABLES: dict[str, tuple[str, ...]] = {
     "office_day": ("day", "stream", *FIGURES),
     "office_flag": ("place", "weight", "day", "key", "check_id", "said"),
     "office_sand": ("material", "delivered_ul", "placed_ul"),
-    "office_tablet": ("stream", "code", "authors"),
+    "office_tablet": ("stream", "code", "name", "authors"),
 }
 _TEXTS = {"day", "stream", "key", "check_id", "said", "material", "code", "authors", "name"}
 _TEXTS |= {"job_id", "first_day", "last_day", "fault"}
@@ -143,7 +143,7 @@ def _replace(connection: Connection, job: StaleJob, digest: JobDigest) -> None:
         "office_sand": [
             (sand.material, sand.delivered_ul, sand.placed_ul) for sand in digest.sands
         ],
-        "office_tablet": [(one.stream, one.code, one.authors) for one in digest.tablets],
+        "office_tablet": [(one.stream, one.code, one.name, one.authors) for one in digest.tablets],
     }
     for name, rows in parts.items():
         connection.execute(text(f"DELETE FROM {name} WHERE job_no = :no"), {"no": job.no})

@@ -63,6 +63,12 @@ class JobShelf:
         self.new_rows += taken
         return taken
 
+    def note_founder(self, founder: str) -> None:
+        """Note who founded the job, once that is known; a job without rows is not noted."""
+        if founder and self.no is not None:
+            with self.office.writing() as connection:
+                connection.execute(_FOUNDED, {"key": self.key, "founder": founder})
+
     def heads(self) -> dict[str, tuple[int, bytes]]:
         """Return the last number and hash of each stream; of a fork, the branch written last."""
         return {stream: self._head(stream) for stream in self.streams()}
@@ -130,10 +136,7 @@ class JobShelf:
     def _number(self, connection: Connection) -> int:
         if self.no is not None:
             return self.no
-        facts = {"key": self.key, "founder": self.founder}
-        connection.execute(_REGISTER, facts)
-        if self.founder:
-            connection.execute(_FOUNDED, facts)
+        connection.execute(_REGISTER, {"key": self.key, "founder": self.founder})
         found = self.office.find_number(connection, self.key)
         assert found is not None
         return found
