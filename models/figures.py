@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 
 from models.units import (
@@ -25,8 +27,23 @@ from models.units import (
     show_station,
     show_volume,
 )
+from models.units.length import STEP_NM
 
 _US = UnitSystem.US
+_FINER_LENGTHS = {
+    "depth": (
+        (LengthStyle.IN_8, LengthStyle.IN_16, LengthStyle.IN_64, LengthStyle.IN_1000),
+        (LengthStyle.MM, LengthStyle.MM_10),
+    ),
+    "length": (
+        (LengthStyle.FT_10, LengthStyle.FT_100, LengthStyle.FT_1000),
+        (LengthStyle.M_100, LengthStyle.M_1000),
+    ),
+    "rise": ((LengthStyle.FT_100, LengthStyle.FT_1000), (LengthStyle.MM, LengthStyle.MM_10)),
+}
+_FINER_VOLUME = (VolumeStyle.YD3_1000, VolumeStyle.M3_1000)
+_WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +109,29 @@ class Figures:
         """Grade held as parts per million of fall: ``0.50 %``."""
         return show_grade(Fraction(fall_ppm, 1_000_000), GradeStyle.PERCENT_100)
 
+    def apart(self, way: str, values: Sequence[int]) -> list[str]:
+        """Show quantities that stand in one sentence, by the method named ``way``.
+
+        Different ones that rounding would make look equal are shown finer, as far as it takes:
+        219.7 mm beside a least of 220 mm, not twice 220 mm.
+        """
+        texts = [str(getattr(self, way)(value)) for value in values]
+        if way == "volume" and _alike(texts, values):
+            finer = _FINER_VOLUME[0 if self.is_us else 1]
+            return [show_volume(value, finer) for value in values]
+        styles = _FINER_LENGTHS.get(way, ((), ()))[0 if self.is_us else 1]
+        for coarse, style in zip(styles, styles[1:], strict=False):
+            alike = _alike(texts, values)
+            for place, (text, value) in enumerate(zip(texts, values, strict=True)):
+                if text.lstrip("~") in alike and value % STEP_NM[coarse]:
+                    value = abs(value) if way == "rise" else value
+                    texts[place] = show_length(value, style, mark=way == "depth")
+        return texts
+
+    def day(self, iso: str) -> str:
+        """Day in words, in the order of the system; as given if it is no day."""
+        return plain_day(iso, self.is_us)
+
     def read_depth(self, text: str) -> int:
         """Read a depth or width; a bare number is inches or millimetres."""
         return parse_length(text, LengthUnit.IN if self.is_us else LengthUnit.MM)
@@ -115,6 +155,26 @@ class Figures:
     def read_mass(self, text: str) -> int:
         """Read a mass; a bare number is short tons or tonnes."""
         return parse_mass(text, MassUnit.TON if self.is_us else MassUnit.TONNE)
+
+
+def plain_day(day: str, is_us: bool) -> str:
+    """Day in words: ``Tue Jun 9, 2026`` or ``Tue 9 Jun 2026``; as given if it is no day."""
+    try:
+        on = date.fromisoformat(day)
+    except ValueError:
+        return day
+    name, month = _WEEKDAYS[on.weekday()], _MONTHS[on.month - 1]
+    if is_us:
+        return f"{name} {month} {on.day}, {on.year}"
+    return f"{name} {on.day} {month} {on.year}"
+
+
+def _alike(texts: Sequence[str], values: Sequence[int]) -> set[str]:
+    """Texts that stand for more than one value."""
+    meant: dict[str, set[int]] = {}
+    for text, value in zip(texts, values, strict=True):
+        meant.setdefault(text.lstrip("~"), set()).add(value)
+    return {text for text, found in meant.items() if len(found) > 1}
 
 
 def figures_of(unit_system: str, station_style: str) -> Figures:

@@ -18,7 +18,7 @@ def run(args: argparse.Namespace) -> int:
     """Print the flags; exit 1 while one that stops the work is open."""
     with book_to_read(args.book) as job:
         flags = [flag for flag in job.board.flags() if args.all or flag.answer is None]
-        told = [_tell(flag, job.figures) for flag in flags]
+        told = [_tell(flag, job.figures, is_plain=args.json) for flag in flags]
         name = job.name
     stops = any(flag.severity is Severity.STOP and flag.answer is None for flag in flags)
     if args.json:
@@ -28,14 +28,15 @@ def run(args: argparse.Namespace) -> int:
     return 1 if stops else 0
 
 
-def _tell(flag: Flag, figures: Figures) -> dict[str, Any]:
+def _tell(flag: Flag, figures: Figures, *, is_plain: bool) -> dict[str, Any]:
+    """A flag's facts; plain for machines, which read days as YYYY-MM-DD."""
     check = BY_ID[flag.finding.check]
     answer = flag.answer.body if flag.answer is not None else None
     return {
         "flag": flag.finding.key,
         "severity": check.severity.value,
         "day": flag.finding.day,
-        "found": sentence(flag.finding, figures),
+        "found": sentence(flag.finding, figures, shown_day=str if is_plain else None),
         "why": check.why,
         "cure": check.cure,
         "answer": getattr(answer, "answer", None),

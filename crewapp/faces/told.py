@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from crewapp.dates import full_day
 from crewapp.wording import later, say
 from models.checks.finding import Finding
 from models.checks.registry import BY_ID
-from models.checks.sentences import sentence
+from models.checks.sentences import NOBODY, sentence
 from models.figures import Figures
 
 WORDS = {
@@ -31,7 +32,13 @@ def told(finding: Finding, figures: Figures) -> str:
         name: say(value) if isinstance(value, str) and _is_word(finding, name) else value
         for name, value in finding.facts.items()
     }
-    return sentence(replace(finding, facts=facts), figures, say(BY_ID[finding.check].message))
+    return sentence(
+        replace(finding, facts=facts),
+        figures,
+        say(BY_ID[finding.check].message),
+        shown_day=lambda iso: full_day(iso, figures.is_us),
+        nobody=say(NOBODY),
+    )
 
 
 def _is_word(finding: Finding, name: str) -> bool:

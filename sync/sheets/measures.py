@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
 from enum import StrEnum
 from fractions import Fraction
 
 from models.figures import Figures
+from models.figures import plain_day as plain_day
 from models.units import (
     NM_PER,
     PL_PER,
@@ -39,7 +39,6 @@ _UNITS: dict[Measure, tuple[tuple[str, int], tuple[str, int]]] = {
     Measure.MASS: (("ton", UG_PER[MassUnit.TON]), ("t", UG_PER[MassUnit.TONNE])),
 }
 _DIGITS = 6
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def unit_of(measure: Measure, is_us: bool) -> str:
@@ -100,16 +99,3 @@ def percent(part: int | Fraction, whole: int | Fraction) -> str:
     share = Fraction(part) / Fraction(whole) * 100
     shown = int(share) if share < 100 else round(share)
     return f"{shown} %"
-
-
-def plain_day(day: str, is_us: bool) -> str:
-    """Day in words: ``Tue Jun 9, 2026`` or ``Tue 9 Jun 2026``; as given if it is no day."""
-    try:
-        on = date.fromisoformat(day)
-    except ValueError:
-        return day
-    name = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")[on.weekday()]
-    month = _MONTHS[on.month - 1]
-    if is_us:
-        return f"{name} {month} {on.day}, {on.year}"
-    return f"{name} {on.day} {month} {on.year}"

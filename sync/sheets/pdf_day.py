@@ -41,7 +41,7 @@ A4_MM = (210.0, 297.0)
 MARGIN_MM = 11.0
 FOOT_MM = 7.6
 RUNNING_HEAD_MM = 8.0
-FIGURE_MM = (128.0, 110.0, 96.0, 84.0, 76.0, 68.0, 62.0, 56.0, 51.0, 47.0, 43.0, 40.0)
+FIGURE_MM = (128.0, 110.0, 96.0, 84.0, 76.0, 68.0, 62.0, 56.0, 51.0, 47.0, 43.0, 40.0, 38.0, 36.0)
 """Heights tried for the drawings, largest first: what is left of the page is theirs."""
 FIGURE_ON_LONG_DAYS_MM = 84.0
 """Tallest drawing on a day of several pages: what was done must begin on the first."""

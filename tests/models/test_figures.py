@@ -63,6 +63,34 @@ def test_station_is_read_as_the_job_writes_it() -> None:
     assert METRIC.read_station("0+125.5") == 125_500 * MM
 
 
+@pytest.mark.parametrize(
+    ("figures", "way", "values", "shown"),
+    [
+        (METRIC, "depth", [219_700_000, 220 * MM], ["219.7 mm", "220 mm"]),
+        (METRIC, "depth", [219_980_000, 220 * MM], ["~220.0 mm", "220 mm"]),
+        (METRIC, "depth", [219 * MM, 220 * MM], ["219 mm", "220 mm"]),
+        (METRIC, "depth", [219_700_000, 219_700_000], ["~220 mm", "~220 mm"]),
+        (US, "depth", [214_312_500, 215_900_000], ["8-7/16 in", "8-1/2 in"]),
+        (US, "length", [10 * FT + FT // 50, 10 * FT], ["10.02 ft", "10.0 ft"]),
+        (METRIC, "rise", [-9_400_000, 9 * MM], ["9.4 mm", "9 mm"]),
+        (METRIC, "volume", [10**15 + 10**12, 10**15], ["1.001 m³", "1.000 m³"]),
+        (METRIC, "station", [5 * MM, 5_000_001], ["0+000.0", "0+000.0"]),
+    ],
+)
+def test_quantities_that_differ_are_shown_apart(
+    figures: Figures, way: str, values: list[int], shown: list[str]
+) -> None:
+    """Rounding never makes a value look equal to its limit, as long as a finer figure is read."""
+    assert figures.apart(way, values) == shown
+
+
+def test_day_is_said_in_the_order_of_the_system() -> None:
+    """Month first with feet and inches, day first with metres; no day stays as it is."""
+    assert US.day("2026-05-12") == "Tue May 12, 2026"
+    assert METRIC.day("2026-05-12") == "Tue 12 May 2026"
+    assert US.day("?") == "?"
+
+
 @pytest.mark.parametrize("figures", [US, METRIC])
 @given(eighths=st.integers(0, 8_000))
 def test_depth_shown_reads_back(figures: Figures, eighths: int) -> None:
