@@ -14,7 +14,7 @@ from models.tablet_code import code_of
 from sync.exchange.engine import exchange_book
 from sync.exchange.job import job_of
 from sync.exchange.place import Place
-from sync.exchange.shelf import heads_held_beyond, members_of
+from sync.exchange.shelf import heads_held_beyond, leaves_of, members_of
 from sync.exchange.terms import Report, Terms
 from sync.segments.read import open_segment
 from sync.segments.write import Sealed, pack
@@ -135,8 +135,8 @@ class Crew:
     def revoke(self, other: Crew | Signer) -> None:
         """Take a tablet off the list, with what is held of it."""
         stream = (other.signer if isinstance(other, Crew) else other).stream
-        seq, digest = self.book.heads().get(stream, (0, b""))
-        heads = [f"{seq}:{digest.hex()}"] if seq else []
+        held = sorted(leaves_of(self.book, stream))
+        heads = [f"{seq}:{digest.hex()}" for seq, digest in held]
         self.ink(draft("tablet_revoked", code=code_of(stream), heads=heads, why="lost"))
 
     def uphold(self) -> None:

@@ -14,6 +14,8 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 from models.entries.envelope import read_entry
 from models.job_state import JobState
 from sync.exchange.errors import StoreHoldsLessError
+from sync.exchange.ledger import known_job
+from sync.exchange.shelf import members_of
 from sync.segments.errors import SegmentError
 from sync.segments.name import SegmentName
 from sync.segments.read import open_segment
@@ -136,10 +138,22 @@ class Site(RuleBasedStateMachine):
         if files:
             del files[sorted(files)[which % len(files)]]
 
+    @rule(by=st.sampled_from(["founder", "office"]))
+    def revoke(self, by: str) -> None:
+        """The third tablet is taken off the list; it writes on, for nobody."""
+        one = self.crew[by]
+        members = members_of(one.book, known_job(one.book))
+        for signer in self.crew["third"].held:
+            if members.may_write(signer.stream):
+                one.revoke(signer)
+        self._note(by)
+
     def teardown(self) -> None:
         """All meet at a sound store until nothing more comes; then all hold the same."""
         try:
             if self.crew:
+                self._meet()
+                self._find_again()
                 self._meet()
                 self._compare()
         finally:
@@ -152,6 +166,12 @@ class Site(RuleBasedStateMachine):
             for _ in range(3):
                 for name in NODES:
                     self._sync(name, store)
+
+    def _find_again(self) -> None:
+        """The third tablet turns up, and is let in under every name that it had."""
+        founder = self.crew["founder"]
+        members = members_of(founder.book, known_job(founder.book))
+        founder.add(*(one for one in self.crew["third"].held if not members.may_write(one.stream)))
 
     def _compare(self) -> None:
         books = {name: self.crew[name].raws() for name in NODES}
@@ -193,6 +213,7 @@ class Site(RuleBasedStateMachine):
                 return  # it could not even be listed
             if report.was_identity_used:
                 one.introduce()
+            one.uphold()
             return
 
     def _note(self, name: str) -> None:

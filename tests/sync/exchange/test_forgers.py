@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
 from models.book.row import GENESIS, seal
-from sync.exchange.terms import Report
+from sync.exchange.joining import join_book
+from sync.exchange.terms import Report, Terms
 from sync.segments.read import open_segment
 from sync.segments.write import Sealed, seal_rows
 from sync.trust.keys import Signer
@@ -186,3 +188,22 @@ def test_strangers_can_not_fill_the_tablet(
     monkeypatch.undo()
     again = [one.code for one in victim.sync(store).aside]
     assert again == ["exchange.unknown_tablet"] * 6
+
+
+def test_another_founder_under_the_same_key(
+    victim: Crew, store: MemoryStore, tmp_path: Path
+) -> None:
+    """Whoever joins by the key finds the one it was made from, whoever else claims the job."""
+    seeds = (hashlib.sha256(bytes([number])).digest() for number in range(256))
+    first = next(one for one in map(Signer, seeds) if one.stream < victim.signer.stream)
+    body = {"job_id": "green-7", "name": "Green 7", "owner": "The Thief"}
+    row = seal(draft("job", **body), first.stream, 1, 1, GENESIS)
+    planted = seal_rows([row], GENESIS, victim.key, first)
+    store.files[f"{victim.key}/seg/{planted.name}"] = planted.data
+    terms = Terms(where="memory", own_stream=Signer.new().stream)
+    report, book = join_book(tmp_path / "new.book", victim.key, store, terms)
+    with book:
+        assert [one.raw for one in book.rows()] == victim.raws()
+
+    assert report.job.founder == victim.signer.stream
+    assert [one.code for one in report.aside] == ["exchange.unknown_tablet"]
