@@ -14,6 +14,7 @@ from models.book.row import Draft, Row
 from models.book.store import Book
 from models.checks.board import FlagBoard
 from models.checks.finding import Finding
+from models.checks.worse import is_worse
 from models.entries.body import Body
 from models.entries.envelope import Entry, body_fields, read_entry
 from models.entries.job import Job
@@ -48,11 +49,15 @@ class Writing:
 
 @dataclass(frozen=True, slots=True)
 class Changed:
-    """What an action changed: entries inked, findings that came and went."""
+    """What an action changed: entries inked, findings that came and went.
+
+    ``to_tell`` are those that came and are new, or grew worse since they were told.
+    """
 
     entries: tuple[Entry, ...]
     come: tuple[Finding, ...] = ()
     gone: tuple[Finding, ...] = ()
+    to_tell: tuple[Finding, ...] = ()
 
     @property
     def kinds(self) -> frozenset[str]:
@@ -107,6 +112,7 @@ class OpenJob:
         self.state = JobState(read_entry(row.raw) for row in self.book.rows())
         self.state.now_ms = self.clock.now().at_ms
         self.board = FlagBoard(self.state)
+        self._told = {found.key: self._as_told(found) for found in self.board.findings()}
 
     @property
     def figures(self) -> Figures:
@@ -194,7 +200,21 @@ class OpenJob:
             new, over = self.board.take(entry)
             come.update({finding.key: finding for finding in new})
             gone.update({finding.key: finding for finding in over})
-        return Changed(entries, tuple(come.values()), tuple(gone.values()))
+        to_tell = tuple(finding for finding in come.values() if self._is_news(finding))
+        for key in gone.keys() - come.keys():
+            self._told.pop(key, None)
+        self._told.update({finding.key: self._as_told(finding) for finding in to_tell})
+        return Changed(entries, tuple(come.values()), tuple(gone.values()), to_tell)
+
+    def _is_news(self, finding: Finding) -> bool:
+        """Whether nobody was told yet that it stands, stands so badly, or stands again."""
+        told, answer = self._told.get(finding.key, (None, ""))
+        return told is None or is_worse(finding, told) or self._as_told(finding)[1] != answer
+
+    def _as_told(self, finding: Finding) -> tuple[Finding, str]:
+        """A finding with the answer that it has outgrown."""
+        lapsed = self.board.flag(finding).lapsed
+        return finding, lapsed.id if lapsed is not None else ""
 
     def close(self) -> None:
         """Let go of the book."""

@@ -1,4 +1,4 @@
-"""After an action: one line for the undo strip, and the worst flag it raised."""
+"""After an action: one line for the undo strip, and the worst flag that is news."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
     text = say("Inked {time}: {what}", time=local_time(last), what=what)
     can_undo = last.kind not in _NOT_UNDONE and not last.strikes
     flags = len(job.board.open_flags())
-    come = sorted(changed.come, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
+    come = sorted(changed.to_tell, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
     if not come:
         return InkedFace(text, can_undo, flags)
     check = BY_ID[come[0].check]

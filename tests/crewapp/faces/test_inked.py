@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from crewapp.actions.flags import answer_flag
 from crewapp.actions.slits import log_pass, place_sand
+from crewapp.actions.writing import undo_last
 from crewapp.faces.inked import inked_face
 from crewapp.open_job import Changed, OpenJob
 
@@ -23,10 +25,44 @@ def place(job: OpenJob, moisture: str) -> Changed:
     )
 
 
-def test_new_flag_is_shown_before_one_that_grew(job: OpenJob) -> None:
-    """Sand that never came in is told at each load; that this load was damp is told at this one."""
+def cut(job: OpenJob) -> None:
+    """A pass to put sand into."""
     log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30")
+
+
+def test_new_flag_is_shown_before_one_that_grew(job: OpenJob) -> None:
+    """Twice the sand that never came in is told again; that a load was damp is told first."""
+    cut(job)
     assert "delivered" in inked_face(job, place(job, "dry")).raised_title
     assert "delivered" in inked_face(job, place(job, "dry")).raised_title
 
     assert "damp" in inked_face(job, place(job, "damp")).raised_title
+
+
+def test_flag_that_merely_stands_is_not_told_again(job: OpenJob) -> None:
+    """Four loads that never came in: told at the first, at the second, at the fourth."""
+    cut(job)
+
+    told = [bool(inked_face(job, place(job, "dry")).raised_title) for _ in range(4)]
+
+    assert told == [True, True, False, True]
+
+
+def test_flag_that_outgrows_its_answer_is_told(job: OpenJob) -> None:
+    """An answer holds for its figures; with others the flag is open, and that is news, once."""
+    cut(job)
+    for _ in range(2):
+        place(job, "dry")
+    answer_flag(job, job.board.open_flags()[0], answer="accept", why="counted by barrow")
+
+    assert "delivered" in inked_face(job, place(job, "dry")).raised_title
+    job.read_anew()
+    assert inked_face(job, place(job, "dry")).raised_title == ""
+
+
+def test_flag_that_came_back_is_told(job: OpenJob) -> None:
+    """Taken back, it is gone; done again, it is news again."""
+    cut(job)
+    undo_last(job, place(job, "dry"))
+
+    assert "delivered" in inked_face(job, place(job, "dry")).raised_title

@@ -1,0 +1,55 @@
+"""How far out a finding is, and whether it grew worse since somebody was told."""
+
+from __future__ import annotations
+
+from models.checks.finding import Finding
+
+TELL_AGAIN = 2
+"""A fault told once is told again when it is so many times as large: derived here."""
+
+_LIMITS = (
+    ("depth_nm", "least_nm"),
+    ("width_nm", "least_nm"),
+    ("cover_nm", "least_nm"),
+    ("thick_nm", "least_nm"),
+    ("placed_pl", "least_pl"),
+    ("grade_ppm", "least_ppm"),
+    ("depth_nm", "most_nm"),
+    ("width_nm", "most_nm"),
+    ("gap_nm", "most_nm"),
+    ("apart_nm", "most_nm"),
+    ("placed_pl", "most_pl"),
+    ("placed_pl", "delivered_pl"),
+    ("laid_nm", "delivered_nm"),
+    ("drawn_nm", "held_nm"),
+    ("length_nm", "planned_nm"),
+    ("missed_nm", "allowed_nm"),
+)
+"""A reading and its limit: ``least_`` from below, any other from above."""
+_ALONE = frozenset(
+    {"above_nm", "backwards_nm", "count", "loads", "off_nm", "readings", "short_nm", "water_pl"}
+)
+"""Facts that are larger the worse it is."""
+
+
+def how_far(finding: Finding) -> dict[str, int]:
+    """Each measure by which a finding is out, with its size; empty where none tells."""
+    facts = finding.facts
+    found: dict[str, int] = {}
+    for name, limit in _LIMITS:
+        reading, edge = facts.get(name), facts.get(limit)
+        if isinstance(reading, int) and isinstance(edge, int):
+            out = edge - reading if limit.startswith("least_") else reading - edge
+            if out > 0:
+                found[f"{name}/{limit}"] = out
+    for name in _ALONE & facts.keys():
+        alone = facts[name]
+        if isinstance(alone, int):
+            found[name] = abs(alone)
+    return found
+
+
+def is_worse(now: Finding, told: Finding) -> bool:
+    """Whether a finding is out by twice as much as when it was told, by any measure."""
+    before = how_far(told)
+    return any(out >= TELL_AGAIN * before.get(name, 0) for name, out in how_far(now).items())
