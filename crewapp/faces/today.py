@@ -73,7 +73,7 @@ def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
         day = job.clock.now().day
         ends = [one.expires_on for one in tickets_in_date(job, day) if covers(one, surface_id)]
         if ends:
-            ticket = say("{cut}; locate ticket to {day}", cut=text, day=shown_day(max(ends)))
+            ticket = say("{cut}; ticket to {day}", cut=text, day=shown_day(max(ends)))
             return say("Cut the next pass"), ticket, "pass"
         if bare is None:
             told = say("None in date covers it: do not dig. {cut}", cut=text)

@@ -95,7 +95,7 @@ class Touchable(ButtonBehavior, Drawn):
         """Put one or two lines of words in the middle."""
         pad = px(PADDING_MM)
         x, width = self.x + pad, self.width - 2 * pad
-        share = 0.4 if self.note else 0.0
+        share = (0.4 if self.second.lines == 1 else 0.5) if self.note else 0.0
         # On a tall key the words keep together in its middle.
         inner = min(self.height - 2 * px(1.0), px(BLOCK_MM))
         low = self.center_y - inner / 2

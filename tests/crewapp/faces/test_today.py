@@ -66,7 +66,7 @@ def test_morning_begins_with_the_next_pass(job: OpenJob) -> None:
     face = today_face(job)
 
     assert (face.next_title, face.next_tab) == ("Cut the next pass", "pass")
-    assert face.next_detail.startswith("Green seven: lines S01, S04; locate ticket to ")
+    assert face.next_detail.startswith("Green seven: lines S01, S04; ticket to ")
     assert (face.job, face.day, face.is_closed, face.open_flags) == ("Hollow green", DAY, False, 0)
 
 
