@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from models.book.errors import EntryClashError
 from models.book.row import GENESIS, Row
@@ -28,6 +29,9 @@ from sync.segments.read import open_segment
 from sync.trust.members import Job, Members
 
 OnRows = Callable[[Sequence[Row]], None]
+_Read = tuple[Pending, list[Row]]
+
+BATCH_ROWS: Final = 20_000  # rows to a transaction: each costs a sync of the disk
 
 
 @dataclass(slots=True)
@@ -61,7 +65,7 @@ def merge(
     """Take every kept segment in that may come in; note for each other one why not.
 
     Safe to cut anywhere: each segment goes in whole or not at all, and what is in already
-    is met again without harm. Memory holds one segment at a time.
+    is met again without harm. Memory holds a few segments at a time.
 
     Raises
     ------
@@ -136,38 +140,72 @@ class _Merge:
         waiting, known = list(welcome), {GENESIS}
         while waiting:
             left: list[Pending] = []
-            for one in waiting:
-                if not (one.prev in known or self._follows(one) or self.rules.over_gaps):
+            batch: list[_Read] = []
+            for number, one in enumerate(waiting):
+                if not self._is_next(one, known):
                     left.append(one)
                     continue
-                self.steps.go("merge", done.segments, len(welcome))
-                if self._take(one.name, done):
+                self.steps.go("merge", number, len(waiting))
+                rows = self._read(one.name)
+                if rows is not None:
+                    batch.append((one, rows))
                     known.add(one.head)
+                if sum(len(rows) for _, rows in batch) >= BATCH_ROWS:
+                    left += self._put(batch, known, done)
+                    batch = []
+            left += self._put(batch, known, done)
             if len(left) == len(waiting):
                 break
             waiting = left
         return waiting
 
-    def _follows(self, one: Pending) -> bool:
-        return one.prev in self.shelf.hashes_at(one.name.stream, one.name.first - 1)
+    def _is_next(self, one: Pending, known: set[bytes]) -> bool:
+        before = one.name.first - 1
+        return (
+            one.prev in known
+            or self.rules.over_gaps
+            or one.prev in self.shelf.hashes_at(one.name.stream, before)
+        )
 
-    def _take(self, name: SegmentName, done: Merged) -> bool:
+    def _read(self, name: SegmentName) -> list[Row] | None:
         try:
-            rows = open_segment(name, self.place.read(name)).rows()
-            done.rows += self.shelf.take_in(rows)
+            return open_segment(name, self.place.read(name)).rows()
         except SegmentError as fault:
             is_final = not isinstance(fault, SegmentBytesError)
             self.ledger.set_aside(name, fault, is_final=is_final)
-            return False
+            return None
+
+    def _put(self, batch: list[_Read], known: set[bytes], done: Merged) -> list[Pending]:
+        """Put segments into the book together; return those that have to wait after all."""
+        if not batch:
+            return []
+        try:
+            done.rows += self.shelf.take_in([row for _, rows in batch for row in rows])
         except EntryClashError as fault:
-            why = ClashError(name=name.told, id=fault.context["id"])
-            self.ledger.set_aside(name, why)
-            return False
-        self.ledger.take(name)
-        done.segments += 1
-        if self.rules.on_rows is not None:
-            self.rules.on_rows(rows)
-        return True
+            if len(batch) > 1:
+                return self._put_singly(batch, known, done)
+            name = batch[0][0].name
+            known.discard(batch[0][0].head)
+            self.ledger.set_aside(name, ClashError(name=name.told, id=fault.context["id"]))
+            return []
+        for one, rows in batch:
+            self.ledger.take(one.name)
+            done.segments += 1
+            if self.rules.on_rows is not None:
+                self.rules.on_rows(rows)
+        return []
+
+    def _put_singly(self, batch: list[_Read], known: set[bytes], done: Merged) -> list[Pending]:
+        """Put segments in one by one, since one of them can't: what follows from it waits."""
+        known.difference_update(one.head for one, _ in batch)
+        left: list[Pending] = []
+        for one, rows in batch:
+            if self._is_next(one, known):
+                known.add(one.head)
+                left += self._put([(one, rows)], known, done)
+            else:
+                left.append(one)
+        return left
 
     def gap_before(self, one: Pending) -> CrewError:
         """Say what is missing before a segment."""

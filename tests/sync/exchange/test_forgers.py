@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -136,8 +137,6 @@ def test_chain_that_breaks_off(recruit: Recruit, victim: Crew, store: MemoryStor
 
 def test_id_that_is_taken(recruit: Recruit, victim: Crew, store: MemoryStore) -> None:
     """A tablet of the crew that gives an entry's id to another entry: the whole segment is out."""
-    from dataclasses import replace
-
     member = recruit("b")
     victim.add(member)
     taken = next(iter(victim.book.rows())).id
@@ -207,3 +206,26 @@ def test_another_founder_under_the_same_key(
 
     assert report.job.founder == victim.signer.stream
     assert [one.code for one in report.aside] == ["exchange.unknown_tablet"]
+
+
+def test_clash_keeps_out_itself_and_what_follows(
+    recruit: Recruit, victim: Crew, store: MemoryStore
+) -> None:
+    """Segments go in together where they can; one that can't takes only its own chain with it."""
+    bad, good = recruit("b"), recruit("c")
+    victim.add(bad, good)
+    victim.sync(store)
+    taken = next(iter(victim.book.rows())).id
+    previous = GENESIS
+    for seq, id in enumerate(("first", taken, "third"), start=1):
+        row = seal(replace(draft(), id=id), bad.signer.stream, seq, 500 + seq, previous)
+        one = seal_rows([row], previous, victim.key, bad.signer)
+        store.files[f"{victim.key}/seg/{one.name}"] = one.data
+        previous = row.hash
+    one = seal_as(good.signer, victim)
+    store.files[f"{victim.key}/seg/{one.name}"] = one.data
+    report = victim.sync(store)
+
+    assert report.new_rows == 2
+    assert sorted(aside.code for aside in report.aside) == ["exchange.clash", "exchange.gap"]
+    assert victim.book.verify().is_sound
