@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from crewapp.faces.day_lists import days_of, signatures_of, tickets_of, written_of
+from crewapp.faces.day_missing import missing_of
 from crewapp.faces.flags import open_rows
 from crewapp.faces.said import said
 from crewapp.faces.standing import standings
@@ -47,7 +48,7 @@ def day_face(job: OpenJob, day: str = "", part: str = "") -> DayFace:
         written=written_of(job, day),
         open_flags=open_rows(job, flags),
         stops=sum(flag.severity is Severity.STOP for flag in flags),
-        missing=_missing(job, day, standing),
+        missing=missing_of(job, day, standing),
         signatures=signatures_of(job, day),
         days=days_of(job, moment.day),
         sheet=sheet,
@@ -119,15 +120,3 @@ def _places(job: OpenJob) -> tuple[Named, ...]:
 def _last(job: OpenJob, standing: list[Entry]) -> dict[str, str]:
     """What was logged last of each kind, in one line."""
     return {entry.kind: said(entry, job.figures) for entry in standing if entry.kind in COUNTED}
-
-
-def _missing(job: OpenJob, day: str, standing: list[Entry]) -> tuple[tuple[str, str], ...]:
-    """What a sheet usually has and this day lacks, each with where it is logged."""
-    kinds = {entry.kind for entry in standing}
-    lacks = [
-        ("hours", say("No hours yet"), "hours" not in kinds),
-        ("weather", say("No weather yet"), "weather" not in kinds),
-        ("tomorrow", say("Nothing for tomorrow yet"), "tomorrow" not in kinds),
-        ("sign", say("Not signed yet"), not job.state.current("signed", day)),
-    ]
-    return tuple((lead, text) for lead, text, is_lacking in lacks if is_lacking)

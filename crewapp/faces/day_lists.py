@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from crewapp.dates import full_day
 from crewapp.faces.inked import local_time
 from crewapp.faces.said import said
 from crewapp.open_job import OpenJob
@@ -50,10 +51,10 @@ def tickets_of(job: OpenJob, today: str) -> tuple[DayRow, ...]:
     ]
     tickets = [one for one in found if isinstance(one, LocateTicket)]
     tickets.sort(key=lambda one: one.expires_on, reverse=True)
-    return tuple(_ticket(one, today) for one in tickets)
+    return tuple(_ticket(job, one, today) for one in tickets)
 
 
-def _ticket(ticket: LocateTicket, today: str) -> DayRow:
+def _ticket(job: OpenJob, ticket: LocateTicket, today: str) -> DayRow:
     left = (date.fromisoformat(ticket.expires_on) - date.fromisoformat(today)).days
     status, figure = Status.OK, say("{days} days", days=left)
     if left < 0:
@@ -63,7 +64,10 @@ def _ticket(ticket: LocateTicket, today: str) -> DayRow:
     elif left <= 2:
         status = Status.CHECK
     covers = ", ".join(ticket.surfaces) or ticket.covers or say("whole site")
-    dates = f"{ticket.valid_from} - {ticket.expires_on}: {covers}"
+    first, last = (
+        full_day(day, job.figures.is_us) for day in (ticket.valid_from, ticket.expires_on)
+    )
+    dates = f"{first} - {last}: {covers}"
     return DayRow(ticket.ticket, ticket.ticket, dates, figure, status)
 
 
@@ -77,7 +81,7 @@ def signatures_of(job: OpenJob, day: str) -> tuple[DayRow, ...]:
             continue
         is_current = body.check_code == code
         meaning = say(MEANINGS[body.meaning])
-        detail = f"{entry.day} {local_time(entry)}"
+        detail = f"{full_day(entry.day, job.figures.is_us)} {local_time(entry)}"
         if not is_current:
             detail = say("{at}, before later entries", at=detail)
         status = Status.OK if is_current else Status.CHECK
@@ -98,7 +102,7 @@ def _day(job: OpenJob, day: str, today: str) -> DayRow:
     detail = say("today, {count} entries", count=count) if day == today else ""
     return DayRow(
         day,
-        day,
+        full_day(day, job.figures.is_us),
         detail or say("{count} entries", count=count),
         figure,
         Status.OK if is_closed else Status.NOT_MEASURED,

@@ -13,6 +13,7 @@ from crewapp.state.day_menu import day_words
 from crewapp.theme import px
 from crewapp.widgets.copy_key import CopyKey
 from crewapp.widgets.hold_key import HoldKey
+from crewapp.widgets.key_grid import KeyGrid
 from crewapp.widgets.layout import Rows, Turning
 from crewapp.widgets.path_words import PathWords
 from crewapp.widgets.row_list import RowList
@@ -41,6 +42,9 @@ class ClosePart(Part):
         self.hand.bind(on_held=lambda _: self._hand_over())
         self.reopen = TapKey(text=say("Reopen the day"), note=say("with a reason"))
         self.reopen.bind(on_release=lambda _: self.page.filling.begin("reopen"))
+        self.file = TapKey(text=say("One file"), note=say("for a tablet"))
+        self.file.bind(on_release=lambda _: self._to_file())
+        self.ends = KeyGrid((self.reopen, self.file), across=2)
         self.maker = SheetMaker(self.page.shell, self._say)
         self.side = Rows(gap_mm=CLOSED_GAP_MM)
         self.add_widget(Turning(self.rows, self.side, share=0.58, high_share=0.5))
@@ -57,7 +61,7 @@ class ClosePart(Part):
     def fill(self, face: DayFace) -> None:
         """Show what is open, and the keys that this day can have now."""
         self.rows.show_rows(open_rows(face))
-        keys = [self.reopen, self.hand] if face.is_closed else [self.close]
+        keys = [self.ends, self.hand] if face.is_closed else [self.close]
         copied = [self.copy] if face.is_closed and self._has_files() else []
         wanted: list[Any] = [self.told, *copied, *keys]
         if self.side.children[::-1] != wanted:
@@ -65,6 +69,7 @@ class ClosePart(Part):
             for part in wanted:
                 self.side.add_widget(part)
         self.side.spacing = px(CLOSED_GAP_MM if face.is_closed else 3.0)
+        self.close.note = say("missing: {count}", count=len(face.missing)) if face.missing else ""
         self.close.disabled = bool(face.stops) or not face.has_job
         if (face.day, face.is_closed) != self.day or not face.is_closed:
             self.day = (face.day, face.is_closed)
@@ -72,7 +77,7 @@ class ClosePart(Part):
 
     def _pick(self, key: str) -> None:
         if key.startswith("missing:"):
-            lead = key.partition(":")[2]
+            lead = key.split(":")[1]
             if lead in self.page.parts:
                 self.page.turn_to(lead)
             elif self.page.told.is_today:
@@ -82,6 +87,11 @@ class ClosePart(Part):
 
     def _close(self) -> None:
         self.page.act("day:close_day", day=self.page.told.day)
+
+    def _to_file(self) -> None:
+        """Hand the job over up to this day in one file, for another tablet or the office."""
+        day = self.page.told.day
+        self.page.shell.go("sync", part="hand", up_to="day", hand_day=day)
 
     def _hand_over(self) -> None:
         self.maker.make(self.page.told.day, self._share)
@@ -120,8 +130,8 @@ def missing_rows(face: DayFace) -> list[dict[str, Any]]:
     if face.is_closed:
         return []
     return [
-        {"key": f"missing:{lead}", "title": text, "status": Status.NOT_MEASURED}
-        for lead, text in face.missing
+        {"key": f"missing:{lead}:{number}", "title": text, "status": Status.NOT_MEASURED}
+        for number, (lead, text) in enumerate(face.missing)
     ]
 
 
@@ -133,6 +143,11 @@ def close_words(face: DayFace) -> str:
         return say(
             "Flags that stop the work: {count}. Answer them first, then the day can be closed.",
             count=face.stops,
+        )
+    if face.missing:
+        return say(
+            "What is missing stays missing on the sheet. Closed, the day takes no more entries; "
+            "reopening needs a reason."
         )
     if face.open_flags:
         return say("Open flags will be on the sheet. Closed, the day takes no more entries.")

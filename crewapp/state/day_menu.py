@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from crewapp.dates import full_day
 from crewapp.state.day import DayFace
 from crewapp.wording import say
 
@@ -64,5 +65,7 @@ def _counted(face: DayFace, kind: str) -> str:
 
 def day_words(face: DayFace) -> str:
     """Say which day it is and whether it is closed."""
-    words = say("{day}, closed", day=face.day) if face.is_closed else face.day
+    words = full_day(face.day, face.figures.is_us)
+    if face.is_closed:
+        words = say("{day}, closed", day=words)
     return words if face.is_today else say("{day} (past)", day=words)

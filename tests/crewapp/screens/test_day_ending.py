@@ -83,7 +83,7 @@ def test_empty_signature_is_not_inked(hand: DayHand) -> None:
 def test_day_is_closed_by_a_hold(hand: DayHand) -> None:
     """Within ten taps: the list is seen first, a mere tap does nothing."""
     hand.tap("Close the day")
-    assert "No hours yet" in hand.words()
+    assert "No hours of anybody yet" in hand.words()
     hand.tap("Hold to close the day")
     assert hand.entries("day_closed") == []
     hand.hold("Hold to close the day")
@@ -185,7 +185,7 @@ def test_day_forgotten_is_closed_later(hand: DayHand) -> None:
     hand.act("day:log_delay", cause="rain", lost_min=30)
     hand.clock.pass_seconds(24 * 3600)
     hand.on("day")
-    hand.taps("Written", "Other days", DAY)
+    hand.taps("Written", "Other days", "Mon May 11, 2026")
     assert "Delay" not in hand.words()
     hand.tap("Close the day")
     hand.hold("Hold to close the day")

@@ -50,9 +50,9 @@ def test_keys_say_what_stands() -> None:
 
 def test_day_is_named_with_what_it_is() -> None:
     """Today is just its date; a past or closed one says so."""
-    assert day_words(FACE) == "2026-05-11"
-    assert day_words(replace(FACE, is_closed=True)) == "2026-05-11, closed"
-    assert day_words(replace(FACE, day="2026-05-10")) == "2026-05-10 (past)"
+    assert day_words(FACE) == "Mon May 11, 2026"
+    assert day_words(replace(FACE, is_closed=True)) == "Mon May 11, 2026, closed"
+    assert day_words(replace(FACE, day="2026-05-10")) == "Sun May 10, 2026 (past)"
 
 
 @pytest.mark.parametrize(
