@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -69,7 +70,10 @@ def tell_nobody(name: str, place: int, count: int) -> None:
 def make_as_built(
     job: OpenJob, *, folder: str, paper: str = "", scale: str = "", told: Told = tell_nobody
 ) -> AsBuiltMade:
-    """Write the whole package; each file is put in place whole.
+    """Write the whole package; each file is put in place whole, the list of them last.
+
+    While it is being made there is no list of files, so a package that was cut off is known.
+    A book that is not as it was written is told as such on every sheet.
 
     Raises
     ------
@@ -91,10 +95,17 @@ def make_as_built(
     chosen, size = _scale(job, scale), _paper(paper)
     _refuse_foreign(place)
     package = build_package(
-        job.state, job.board, paper=size, scale=chosen, file_of=_photo_files(job)
+        job.state,
+        job.board,
+        paper=size,
+        scale=chosen,
+        file_of=_photo_files(job),
+        is_sound=job.book.verify().is_sound,
     )
     written: list[Path] = []
     for file in package.files():
+        if not written:
+            _take_away_list(place)
         written.append(_put(place, file.name, file.data))
         told(file.name, file.place, file.count)
     _take_away_stale(place, written)
@@ -145,10 +156,11 @@ def _refuse_foreign(folder: Path) -> None:
     try:
         if folder.exists() and not folder.is_dir():
             raise AsBuiltFolderError(folder=folder, why="is no folder")
-        for path in sorted(folder.iterdir()) if folder.exists() else ():
-            if not _is_ours(path):
-                why = f"holds {path.name}, which is no as-built's"
-                raise AsBuiltFolderError(folder=folder, why=why)
+        ours = _our_names(folder)
+        for path in _all_below(folder) if folder.exists() else ():
+            name = path.relative_to(folder).as_posix()
+            if name not in ours or path.is_symlink() or path.is_dir() != (name == TABLES):
+                raise AsBuiltFolderError(folder=folder, why=f"holds {name}, which is no as-built's")
     except AsBuiltFolderError:
         raise
     except OSError as fault:
@@ -156,20 +168,35 @@ def _refuse_foreign(folder: Path) -> None:
         raise AsBuiltFolderError(folder=folder, why=why) from fault
 
 
-def _is_ours(path: Path) -> bool:
-    """Whether a package put this here; a part left by a cut counts as well."""
-    from sync.sheets.asbuilt.package import file_names
+def _all_below(folder: Path) -> list[Path]:
+    """What lies in a folder and in its tables."""
+    tables = folder / TABLES
+    inside = tables.iterdir() if tables.is_dir() and not tables.is_symlink() else ()
+    return sorted([*folder.iterdir(), *inside])
 
-    if path.is_symlink():
-        return False
-    if path.name == TABLES and path.is_dir():
-        ends = (".csv", ".csv.part")
-        return all(
-            one.is_file() and not one.is_symlink() and one.name.endswith(ends)
-            for one in path.iterdir()
-        )
-    name = path.name.removeprefix(".").removesuffix(".part")
-    return path.is_file() and (path.name in file_names() or f".{name}.part" == path.name)
+
+def _our_names(folder: Path) -> frozenset[str]:
+    """Names that an earlier package put here; parts left by a cut count as well.
+
+    Tables have names that anybody may use: they are a package's beside its PDF alone, which
+    is the first file of it. What an earlier version called otherwise stands in its list.
+    """
+    from sync.sheets.asbuilt.package import BEGINS, CONTENTS, PDF, file_names
+
+    listed = _text_of(folder / CONTENTS)
+    named = file_names() if not listed or listed.startswith(BEGINS) else file_names() - {CONTENTS}
+    if not (folder / PDF).is_file():
+        named = frozenset(name for name in named if "/" not in name)
+    before = re.findall(r"^[0-9a-f]{64}  (csv/[a-z_]+\.csv)  ", listed, re.MULTILINE)
+    whole = {TABLES, *named, *(before if CONTENTS in named else ())}
+    return frozenset({*whole, *(re.sub(r"([^/]+)$", r".\1.part", name) for name in whole)})
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8", errors="replace") if path.is_file() else ""
+    except OSError:
+        return ""
 
 
 def _put(folder: Path, name: str, data: bytes) -> Path:
@@ -180,6 +207,17 @@ def _put(folder: Path, name: str, data: bytes) -> Path:
         why = fault.context["why"]
         raise AsBuiltNotWrittenError(folder=folder, name=name, why=why) from fault
     return path
+
+
+def _take_away_list(folder: Path) -> None:
+    """Take away the list of an earlier package, which is none of the one that is begun."""
+    from sync.sheets.asbuilt.package import CONTENTS
+
+    try:
+        (folder / CONTENTS).unlink(missing_ok=True)
+    except OSError as fault:
+        why = fault.strerror or str(fault)
+        raise AsBuiltNotWrittenError(folder=folder, name=CONTENTS, why=why) from fault
 
 
 def _take_away_stale(folder: Path, written: list[Path]) -> None:

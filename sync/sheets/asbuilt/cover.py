@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from sync.sheets.asbuilt.flag_records import OpenCount
-from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT
+from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT, UNSOUND
 from sync.sheets.asbuilt.key_plan import draw_job_key
 from sync.sheets.asbuilt.pages import Frame, Page
 from sync.sheets.asbuilt.paper import MARGIN_MM
@@ -92,6 +92,8 @@ def _statement(pen: Pen, frame: Frame, cover: Cover, top: float, width: float) -
         standing += " They are listed first among the tables."
     if not frame.head.days_worked:
         standing = f"NOTHING HAS BEEN CUT OR LAID YET: this is the plan alone. {standing}"
+    if not frame.head.is_sound:
+        standing = f"{UNSOUND} {standing}"
     for text, bold in ((STATEMENT, False), (PLACES_ARE, False), (standing, True)):
         for line in wrap(pen, one_line(text), width - 6, frame.pt, bold):
             pen.write(MARGIN_MM + 3, top + 2.9, line, frame.pt, bold=bold)

@@ -58,9 +58,9 @@ class Facts:
         return (*self.tables, *(one for one in self.after_rain if has_any(self.after_rain)))
 
 
-def gather_facts(state: JobState, board: FlagBoard) -> Facts:
-    """Gather the record of a job."""
-    head, job = heading_of(state), as_built(state, board)
+def gather_facts(state: JobState, board: FlagBoard, *, is_sound: bool = True) -> Facts:
+    """Gather the record of a job, whose book was found sound or not."""
+    head, job = heading_of(state, is_sound), as_built(state, board)
     figures = job.figures
     made = Figure(figures)
     tables = (

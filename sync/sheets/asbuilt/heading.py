@@ -18,6 +18,10 @@ STATEMENT = (
     "surveyor or engineer has certified it. Where a certificate is wanted, measure what is shown "
     "here and certify that."
 )
+UNSOUND = (
+    "THE BOOK IS NOT AS IT WAS WRITTEN: bytes of it were changed, or some are lost. This record "
+    "proves nothing; make it again from a copy that is whole."
+)
 HOW_TO_PROVE = "Made from every entry of the book. Prove it: crewapp verify BOOK --code"
 PLACES_ARE = (
     "Lines lie on the plan where they were set out to be cut. What was measured of each stands "
@@ -27,7 +31,7 @@ PLACES_ARE = (
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """Facts that stand on every sheet or on the first."""
+    """Facts that stand on every sheet or on the first; an unsound book is told as such on each."""
 
     job_id: str
     job: str
@@ -46,10 +50,11 @@ class Heading:
     units: str
     is_us: bool
     has_job: bool
+    is_sound: bool
 
 
-def heading_of(state: JobState) -> Heading:
-    """Read the heading off the state of the job."""
+def heading_of(state: JobState, is_sound: bool = True) -> Heading:
+    """Read the heading off the state of the job, whose book was found sound or not."""
     figures = figures_for(state)
     job = state.job or Job(job_id="job", name="Job without a name")
     days = sorted(day for day in state.days if state.current("work_on", day))
@@ -73,6 +78,7 @@ def heading_of(state: JobState) -> Heading:
         units=_units(figures),
         is_us=figures.is_us,
         has_job=state.job is not None,
+        is_sound=is_sound,
     )
 
 

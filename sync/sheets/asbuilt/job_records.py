@@ -6,7 +6,7 @@ from models.check_code import check_code
 from models.entries.job import Benchmark
 from models.figures import Figures
 from models.job_state import JobState
-from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT, Heading
+from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT, UNSOUND, Heading
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, counted, record, said
 from sync.sheets.crew_facts import signatures_of
 from sync.sheets.day_facts import sheet_number
@@ -32,6 +32,7 @@ def job_record(head: Heading) -> Record:
         ("places", PLACES_ARE),
         ("check_code", head.code),
         ("entries", f"{head.entries}"),
+        *([] if head.is_sound else [("book", UNSOUND)]),
     ]
     fields = [Field("fact"), Field("value")]
     return record("job", "Job", fields, [[said(name), said(value)] for name, value in facts])

@@ -11,7 +11,7 @@ from models.checks.board import FlagBoard
 from models.job_state import JobState
 from sync.sheets.asbuilt.data_files import data_files, left_out
 from sync.sheets.asbuilt.facts import Facts, gather_facts
-from sync.sheets.asbuilt.heading import STATEMENT
+from sync.sheets.asbuilt.heading import STATEMENT, UNSOUND
 from sync.sheets.asbuilt.paper import PaperSize, Scale
 from sync.sheets.asbuilt.pdf import build_as_built_pdf, no_photo_files
 from sync.sheets.asbuilt.pictures import PhotoFile
@@ -20,6 +20,13 @@ from sync.sheets.safe_text import one_line
 
 PDF, XLSX, CONTENTS = "asbuilt.pdf", "asbuilt.xlsx", "contents.txt"
 _ABOUT = {PDF: "plans, profiles, tables and photos, for keeping", XLSX: "every table, a tab each"}
+_TABLES = (
+    *("about", "surfaces", "keep_outs", "lines", "probes", "collectors", "collectors_laid"),
+    *("stations", "inverts", "joints", "released", "utilities", "points", "ties", "photos"),
+    "struck",
+)
+BEGINS = "As built: "
+"""How the list of files begins: by it an earlier one is known."""
 READING = (
     "Reading the files in ten years: asbuilt.pdf needs any PDF reader; the csv files are plain "
     "UTF-8 text with commas, a head line with the unit in each column's name; asbuilt.gpkg is an "
@@ -39,9 +46,11 @@ class Made:
 
 
 def file_names() -> frozenset[str]:
-    """Names that a package may hold at its top; ``csv`` is its only folder."""
+    """Names that a package may hold, below its folder; ``csv`` is the only folder in it."""
     named = {PDF, XLSX, CONTENTS, "asbuilt.dxf", "asbuilt.geojson", "asbuilt.kml"}
-    return frozenset({*named, "asbuilt.gpkg", "pipe-run.xml"})
+    return frozenset(
+        {*named, "asbuilt.gpkg", "pipe-run.xml", *(f"csv/{one}.csv" for one in _TABLES)}
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,9 +111,13 @@ def build_package(
     paper: PaperSize | None = None,
     scale: Scale | None = None,
     file_of: PhotoFile = no_photo_files,
+    is_sound: bool = True,
 ) -> Package:
-    """Gather a job for its package; nothing is made before ``files`` is asked for."""
-    return Package(gather_facts(state, board), paper, scale, file_of)
+    """Gather a job for its package; nothing is made before ``files`` is asked for.
+
+    A book that was not found sound is told as such on every sheet.
+    """
+    return Package(gather_facts(state, board, is_sound=is_sound), paper, scale, file_of)
 
 
 def _contents(
@@ -112,8 +125,9 @@ def _contents(
 ) -> bytes:
     """List of files with their digests, what was left out and why, how to read and prove it."""
     head = facts.head
-    lines = [f"As built: {one_line(head.job)}", f"Work done: {head.worked}"]
+    lines = [f"{BEGINS}{one_line(head.job)}", f"Work done: {head.worked}"]
     lines += [f"Check code {head.code}, made from {head.entries} entries.", "", STATEMENT, ""]
+    lines += [] if head.is_sound else [UNSOUND, ""]
     for name, about, data in listed:
         lines.append(f"{hashlib.sha256(data).hexdigest()}  {name}  ({len(data)} bytes; {about})")
     if missing:

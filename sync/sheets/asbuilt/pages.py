@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sync.sheets.asbuilt.heading import HOW_TO_PROVE, Heading
+from sync.sheets.asbuilt.heading import HOW_TO_PROVE, UNSOUND, Heading
 from sync.sheets.asbuilt.paper import FOOT_MM, MARGIN_MM, Sheet
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import BODY_PT, fitted
@@ -56,6 +56,7 @@ class Frame:
         pen.write(left, top + 3.0, what + job, BODY_PT)
         pen.write(right, top + 3.0, code, BODY_PT, bold=True, align=1)
         note = f"Record by the contractor, not a survey; {head.units}. {HOW_TO_PROVE} {head.code}"
+        note = note if head.is_sound else UNSOUND
         pen.write(left, top + 5.9, fitted(pen, note, self.sheet.inside, 7), 7, tone=Tone.PLANNED)
 
     def running_head(self, pen: Pen, title: str) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from crewapp.actions.asbuilt import make_as_built
 from crewapp.actions.day import log_note
 from crewapp.actions.photos import keep_photo
 from crewapp.cli import main
@@ -89,10 +90,69 @@ def test_earlier_package_gives_way_whole(planned: Path, tmp_path: Path, capsys: 
     out = tmp_path / "record"
     told(capsys, "asbuilt", planned, "--out", out)
     (out / "csv" / "old.csv").write_text("left by an earlier version")
+    with (out / "contents.txt").open("a") as contents:
+        contents.write(f"{'0' * 64}  csv/old.csv  (9 bytes; a table)\r\n")
     (out / ".asbuilt.dxf.part").write_text("left by a cut")
     files = told(capsys, "asbuilt", planned, "--out", out, "--paper", "a3")["files"]
 
     assert sorted(map(str, (p for p in out.rglob("*") if p.is_file()))) == sorted(files)
+
+
+@pytest.mark.parametrize(
+    ("others", "named"),
+    [
+        (("csv/payroll.csv",), "csv/payroll.csv"),
+        (("csv/photos.csv",), "csv/photos.csv"),
+        (("asbuilt.pdf", "csv/payroll.csv"), "csv/payroll.csv"),
+        (("contents.txt",), "contents.txt"),
+        (("csv",), "csv"),
+    ],
+)
+def test_names_that_anybody_may_use_are_not_taken_for_ours(
+    planned: Path, tmp_path: Path, capsys: Captured, others: tuple[str, ...], named: str
+) -> None:
+    """Somebody's own tables or list of contents are neither taken away nor written over."""
+    out = tmp_path / "mine"
+    for name in others:
+        (out / name).parent.mkdir(parents=True, exist_ok=True)
+        (out / name).write_text("mine")
+    assert main(["asbuilt", str(planned), "--out", str(out)]) == 2
+
+    assert f"holds {named}, which" in capsys.readouterr().err
+    assert all((out / name).read_text() == "mine" for name in others)
+
+
+def test_package_cut_off_over_an_earlier_one_has_no_list(planned: Path, tmp_path: Path) -> None:
+    """Files of two packages never lie under the list of one of them; made again it is whole."""
+    out = tmp_path / "record"
+
+    def cut(name: str, place: int, count: int) -> None:
+        if place == 2:
+            raise KeyboardInterrupt
+
+    with book_to_read(planned) as job:
+        make_as_built(job, folder=str(out))
+        with pytest.raises(KeyboardInterrupt):
+            make_as_built(job, folder=str(out), paper="a3", told=cut)
+        assert not (out / "contents.txt").exists()
+        assert (out / "csv" / "lines.csv").exists()
+        assert (out / "contents.txt") in make_as_built(job, folder=str(out)).files
+
+
+def test_unsound_book_is_told_on_every_sheet(
+    planned: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    """A record of a book that was changed says so on each sheet and in the list, and exits 1."""
+    book, out = tmp_path / "copy.book", tmp_path / "record"
+    shutil.copyfile(planned, book)
+    whole = book.read_bytes()
+    book.write_bytes(whole.replace(b"Tern Valley Turf Drainage", b"Fern Valley Turf Drainage"))
+    facts = told(capsys, "asbuilt", book, "--out", out, code=1)
+    sheets = run_program("pdftotext", str(out / "asbuilt.pdf"), "-").split("\f")[:-1]
+
+    assert not facts["book_is_sound"]
+    assert all("THE BOOK IS NOT AS IT WAS WRITTEN" in sheet for sheet in sheets)
+    assert "NOT AS IT WAS WRITTEN" in (out / "contents.txt").read_text()
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ import hashlib
 import subprocess
 import sys
 
-from sync.sheets.asbuilt.package import CONTENTS, PDF, XLSX, Made, build_package
+from sync.sheets.asbuilt.package import CONTENTS, PDF, XLSX, Made, build_package, file_names
 from tests.sync.sheets.asbuilt.record_books import plan_alone, us_record
 from tests.sync.sheets.asbuilt.small_green import written_green
 from tests.sync.sheets.day_writer import DayWriter
@@ -26,6 +26,11 @@ def test_files_are_told_one_by_one() -> None:
     assert {file.count for file in files} == {len(files)}
     assert [files[0].name, files[1].name, files[-1].name] == [PDF, XLSX, CONTENTS]
     assert {"asbuilt.dxf", "asbuilt.geojson", "pipe-run.xml"} <= {file.name for file in files}
+
+
+def test_names_of_files_are_known_before_any_is_made() -> None:
+    """By these names an earlier package is told from what is somebody else's."""
+    assert {file.name for file in made(written_green())} == file_names()
 
 
 def test_list_holds_the_digest_of_every_file() -> None:
