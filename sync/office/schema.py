@@ -17,6 +17,7 @@ from sync.office.errors import NotAnOfficeError, OfficeTooNewError
 from sync.office.steps import APPLICATION_ID, STEPS
 
 _MAGIC = b"SQLite format 3\x00"
+_BARE = -1  # no mark of any program: the file holds no table
 _VIEWS: Final = "views"
 _SCHEMA: Final = "office_schema"
 _JOB_ENTRY = (
@@ -42,24 +43,28 @@ def look_at_file(address: Address, path: Path) -> None:
         return
     if len(first) < 100 or not first.startswith(_MAGIC):
         raise NotAnOfficeError(where=address.told, found="no database")
-    mark = int.from_bytes(first[68:72], "big")
+    mark = int.from_bytes(first[68:72], "big") or _mark_in_journal(path)
     if mark == BOOK_ID:
         raise NotAnOfficeError(where=address.told, found="the book of one job")
-    if mark != APPLICATION_ID and not _is_bare(path):
+    if mark not in {_BARE, APPLICATION_ID}:
         raise NotAnOfficeError(where=address.told, found="a database of another program")
 
 
-def _is_bare(path: Path) -> bool:
-    """Whether a file holds no table yet, as when its making was cut short."""
+def _mark_in_journal(path: Path) -> int:
+    """Ask a file that says nothing of itself: what it says may lie in its journal still.
+
+    One without any table counts as empty, as when its making was cut short.
+    """
     try:
         connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)
         try:
-            found = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
-            return bool(found == (0,))
+            tables = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
+            mark = int(connection.execute("PRAGMA application_id").fetchone()[0])
         finally:
             connection.close()
     except sqlite3.Error:
-        return False
+        return 0
+    return mark if tables else _BARE
 
 
 def migrate(connection: Connection, address: Address) -> None:

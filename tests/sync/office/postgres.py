@@ -30,9 +30,9 @@ class Postgres:
         self.log = folder / "log"
         self.port = free_port()
         self._running: subprocess.Popen[bytes] | None = None
-        self._owner = {"user": "postgres", "group": "postgres"} if os.geteuid() == 0 else {}
-        if self._owner:
-            known = pwd.getpwnam("postgres")
+        self._user = "postgres" if os.geteuid() == 0 else None
+        if self._user is not None:
+            known = pwd.getpwnam(self._user)
             os.chown(folder, known.pw_uid, known.pw_gid)
 
     def make(self) -> None:
@@ -40,7 +40,14 @@ class Postgres:
         sorts = ["--locale-provider=icu", "--icu-locale=en", "--locale=C.UTF-8"]
         words = [program("initdb"), "-D", str(self.data), "-E", "UTF8", "-A", "trust", "-U", USER]
         words += ["--no-sync"]
-        subprocess.run([*words, *sorts], check=True, capture_output=True, cwd="/", **self._owner)
+        subprocess.run(
+            [*words, *sorts],
+            check=True,
+            capture_output=True,
+            cwd="/",
+            user=self._user,
+            group=self._user,
+        )
 
     def start(self) -> None:
         """Start it and wait until it answers; its writes are synced, as an office's are."""
@@ -51,7 +58,13 @@ class Postgres:
             words += ["-c", f"{name}={value}"]
         with self.log.open("ab") as log:
             self._running = subprocess.Popen(
-                words, stdout=log, stderr=log, cwd="/", start_new_session=True, **self._owner
+                words,
+                stdout=log,
+                stderr=log,
+                cwd="/",
+                start_new_session=True,
+                user=self._user,
+                group=self._user,
             )
         late = time.monotonic() + SLOWEST_START_S
         while not self._answers():

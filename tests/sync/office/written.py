@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from models.book.row import GENESIS, Draft, Row, seal
+from models.entries.envelope import body_fields, build_body
+from models.entries.kinds import KINDS
 
 KEY = "green-7-0123456789abcdef"
 OTHER_KEY = "green-8-fedcba9876543210"
@@ -21,11 +23,13 @@ M3 = 10**15
 def draft(number: int, kind: str = "note", day: str = "2026-05-28", **told: Any) -> Draft:
     """One draft; what is not a part of the envelope goes into its body."""
     strikes, reason = tuple(told.pop("strikes", ())), str(told.pop("reason", ""))
-    body = told or {"text": "so far", "needs_owner": False}
+    body = told or ({"text": "so far"} if kind == "note" else {})
+    if kind in KINDS:
+        body = body_fields(build_body(kind, body))
     return Draft(
         id=f"0198f000-0000-7000-8000-{number:012x}",
         kind=kind,
-        v=1,
+        v=KINDS[kind].version if kind in KINDS else 1,
         body=body,
         at_ms=NOON_MS + number * 1000,
         offset_min=-300,
