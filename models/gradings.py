@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from models.calculations.gradation import EDITIONS, BandResult, judge_gradation
+from models.calculations.gradation import EDITIONS, BandResult
 from models.calculations.gravel import (
     FactorResult,
     GravelSizes,
@@ -18,8 +18,9 @@ from models.calculations.gravel import (
 )
 from models.calculations.sieving import (
     PAN_UM,
-    grain_shares,
+    coarser_than_table,
     grain_size_um,
+    judge_sieves,
     shares_passing,
     shares_retained,
 )
@@ -140,8 +141,12 @@ def judged(bare: Grading, use: str, sand: Grading | None = None) -> Grading:
             f"Tables held here: {', '.join(EDITIONS)}."
         )
     elif use == "sand":
-        bands = tuple(judge_gradation(grain_shares(bare.retained), bare.edition))
+        bands = tuple(judge_sieves(bare.retained, bare.edition))
         told += _unmeasured_bands(bands)
+        if coarse := coarser_than_table(bare.retained):
+            told.append(
+                f"{float(coarse):.2g} % is coarser than 3.4 mm: the table has no band for it."
+            )
     else:
         factors = tuple(_factors(bare, sand))
         told += _unmeasured_factors(factors, sand)

@@ -81,7 +81,11 @@ EDITIONS: dict[str, tuple[Band, ...]] = {
 EDITIONS[USGA_2004] = EDITIONS[USGA_1993]  # from memory: the 2004 table is the same
 
 
-def judge_gradation(shares: Mapping[Grain, Fraction], edition: str) -> list[BandResult]:
+def judge_gradation(
+    shares: Mapping[Grain, Fraction],
+    edition: str,
+    together: Mapping[tuple[Grain, ...], Fraction] | None = None,
+) -> list[BandResult]:
     """Judge a sand's grading by every band of one edition.
 
     Parameters
@@ -90,6 +94,8 @@ def judge_gradation(shares: Mapping[Grain, Fraction], edition: str) -> list[Band
         Share of each fraction by mass; leave out what was not measured. [%]
     edition : str
         Which published table; a key of EDITIONS. [-]
+    together : mapping of tuple of Grain to Fraction, optional
+        Shares that are known of several fractions as one, such as what passes a sieve. [%]
 
     Returns
     -------
@@ -128,9 +134,11 @@ def judge_gradation(shares: Mapping[Grain, Fraction], edition: str) -> list[Band
             why="a share is below nothing, or the shares come to more than the whole",
             accepted="Give percent retained by mass, not percent passing",
         )
+    known = together or {}
     results: list[BandResult] = []
     for band in EDITIONS[edition]:
         found = [shares[grain] for grain in band.grains if grain in shares]
-        share = sum(found, Fraction(0)) if len(found) == len(band.grains) else None
+        is_whole = len(found) == len(band.grains)
+        share = known.get(band.grains, sum(found, Fraction(0)) if is_whole else None)
         results.append(BandResult(band, share, judge(share, band.low, band.high)))
     return results

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from itertools import pairwise
 
-from models.calculations.gradation import Grain
+from models.calculations.gradation import BandResult, Grain, judge_gradation
 from models.errors import CalculationInputError
 
 PAN_UM = 0
@@ -183,7 +183,8 @@ def grain_shares(retained: Mapping[int, Fraction]) -> dict[Grain, Fraction]:
     A sieve holds back what passed the next larger one. Silt and clay lie in
     the pan and are told apart by settling in water, so they are left out here.
     What is held at or above 3.4 mm belongs to no fraction of the table. A No.
-    270 sieve serves for 50 um, a No. 6 for 3.4 mm. Derived here.
+    270 sieve serves for 50 um, a No. 6 for 3.4 mm. Where all passes the sieve at
+    the lower end of a fraction, there is none of it. Derived here.
 
     Examples
     --------
@@ -193,11 +194,88 @@ def grain_shares(retained: Mapping[int, Fraction]) -> dict[Grain, Fraction]:
     >>> {str(grain): int(share) for grain, share in grain_shares(sheet).items()}
     {'medium sand 0.25-0.50': 50}
     """
-    serves = {um: bound for um, bound in SERVES_AS.items() if bound not in retained}
-    sheet = {serves.get(um, um): share for um, share in retained.items()}
+    sheet = _by_bound(retained)
     shares: dict[Grain, Fraction] = {}
     for grain, (low, high) in BOUNDS_UM.items():
-        if low in sheet and high in sheet:
+        is_none = not any(share for um, share in sheet.items() if um >= low)
+        if low in sheet and (high in sheet or is_none):
             inside = [share for um, share in sheet.items() if low <= um < high]
             shares[grain] = sum(inside, Fraction(0))
     return shares
+
+
+def judge_sieves(retained: Mapping[int, Fraction], edition: str) -> list[BandResult]:
+    """Judge a sieve sheet by every band of one edition.
+
+    Parameters
+    ----------
+    retained : mapping of int to Fraction
+        Share on each sieve by its opening, PAN_UM for the pan. [um: %]
+    edition : str
+        Which published table; a key of EDITIONS. [-]
+
+    Returns
+    -------
+    results : list of BandResult
+        One for each band, in the order of the table. [%]
+
+    Raises
+    ------
+    CalculationInputError
+        As ``judge_gradation``.
+
+    Notes
+    -----
+    Sieves don't tell silt from clay, but very fine sand, silt and clay together are
+    what passes 0.15 mm: that band is judged by the sieves alone. Derived here.
+
+    Examples
+    --------
+    By hand: 8 on 0.053 mm and 3 in the pan are 11, and at most 10 is allowed.
+
+    >>> sheet = {150: Fraction(89), 53: Fraction(8), 0: Fraction(3)}
+    >>> fines = judge_sieves(sheet, "USGA 1993")[-1]
+    >>> fines.share, str(fines.verdict)
+    (Fraction(11, 1), 'OUT')
+    """
+    low = BOUNDS_UM[Grain.VERY_FINE][1]
+    together: dict[tuple[Grain, ...], Fraction] = {}
+    if low in retained and PAN_UM in retained:
+        fines = sum((share for um, share in retained.items() if um < low), Fraction(0))
+        together = {(Grain.VERY_FINE, Grain.SILT, Grain.CLAY): fines}
+    return judge_gradation(grain_shares(retained), edition, together)
+
+
+def coarser_than_table(retained: Mapping[int, Fraction]) -> Fraction:
+    """Share of a sand that is too coarse for any band of the table.
+
+    Parameters
+    ----------
+    retained : mapping of int to Fraction
+        Share on each sieve by its opening, PAN_UM for the pan. [um: %]
+
+    Returns
+    -------
+    share : Fraction
+        What is held at or above 3.4 mm. [%]
+
+    Notes
+    -----
+    A No. 6 sieve serves for 3.4 mm. Without a sieve that coarse it is nothing known,
+    which is given as nothing. Derived here.
+
+    Examples
+    --------
+    By inspection.
+
+    >>> coarser_than_table({4750: Fraction(2), 2000: Fraction(5), 0: Fraction(93)})
+    Fraction(2, 1)
+    """
+    high = BOUNDS_UM[Grain.FINE_GRAVEL][1]
+    return sum((share for um, share in _by_bound(retained).items() if um >= high), Fraction(0))
+
+
+def _by_bound(retained: Mapping[int, Fraction]) -> dict[int, Fraction]:
+    """A sheet by the bounds of the table, sieves that serve for one standing as it."""
+    serves = {um: bound for um, bound in SERVES_AS.items() if bound not in retained}
+    return {serves.get(um, um): share for um, share in retained.items()}

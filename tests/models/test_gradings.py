@@ -52,7 +52,7 @@ def test_a_sand_within_its_bands() -> None:
 
     assert found.verdict is Verdict.OK
     assert found.has_gaps
-    assert found.told[0].startswith("Not measured: silt 0.002-0.05; clay below 0.002;")
+    assert found.told[0].startswith("Not measured: silt 0.002-0.05; clay below 0.002. ")
 
 
 def test_a_sand_out_of_a_band() -> None:
@@ -61,6 +61,32 @@ def test_a_sand_out_of_a_band() -> None:
 
     assert found.verdict is Verdict.OUT
     assert [str(one.share) for one in found.bands if one.verdict is Verdict.OUT] == ["24"]
+
+
+@pytest.mark.parametrize(("pan", "verdict"), [(6, Verdict.OK), (7, Verdict.OUT)])
+def test_what_passes_the_finest_sieve_counts_with_very_fine_sand(
+    pan: int, verdict: Verdict
+) -> None:
+    """Silt and clay lie in the pan together: with 4 % of very fine sand 6 % are in, 7 % out."""
+    found = graded(sand(), sheet({3350: 0, **SAND, 500: 29 - pan, 0: pan}))
+    together = found.bands[-1]
+
+    assert (str(together.share), together.verdict) == (f"{4 + pan}", verdict)
+    assert found.verdict is verdict
+
+
+def test_nothing_on_a_sieve_is_nothing_above_it() -> None:
+    """Where all passes 2 mm there is no fine gravel, and no coarser sieve is asked for."""
+    found = graded(sand(), sheet({**SAND, 2000: 0, 1000: 8}))
+
+    assert [str(one.share) for one in found.bands[:2]] == ["0", "8"]
+
+
+def test_grains_coarser_than_the_table_are_told() -> None:
+    """A table that ends at 3.4 mm has no band for what is larger, and none is made up."""
+    found = graded(sand(), sheet({4750: 2, 3350: 1, **SAND, 500: 24}))
+
+    assert any("3 % is coarser than 3.4 mm" in sentence for sentence in found.told)
 
 
 @pytest.mark.parametrize(

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from models.calculations.bulking import bulking
-from models.calculations.gradation import EDITIONS, judge_gradation
-from models.calculations.sieving import grain_shares, shares_passing, shares_retained
+from models.calculations.gradation import EDITIONS
+from models.calculations.sieving import judge_sieves, shares_passing, shares_retained
 from models.entries.envelope import Entry
 from models.entries.job import Material
 from models.entries.loads import Delivery, SpoilAway
@@ -179,7 +179,7 @@ def _bands(test: SieveTest, retained: dict[int, Fraction]) -> Iterator[str]:
     if test.edition not in EDITIONS:
         yield f"held to {test.edition}" if test.edition else "held to no table"
         return
-    for found in judge_gradation(grain_shares(retained), test.edition):
+    for found in judge_sieves(retained, test.edition):
         share = "not told by these sieves" if found.share is None else _percent(found.share)
         names = " and ".join(grain.value for grain in found.band.grains)
         yield f"{names} {share}: {found.verdict.value}"
