@@ -7,6 +7,7 @@ import zlib
 from dataclasses import dataclass
 
 from models.book.row import GENESIS, Row
+from models.garbage import collected_later
 from models.tablet_code import code_of
 from sync.segments.errors import (
     SegmentBytesError,
@@ -46,7 +47,8 @@ class Segment:
         SegmentEntryError
             If a line is not an entry that may stand in this segment.
         """
-        return rows_of_lines(self.lines, self.header, self.name.told)
+        with collected_later():
+            return rows_of_lines(self.lines, self.header, self.name.told)
 
 
 def open_segment(name: SegmentName, data: bytes, job: str | None = None) -> Segment:
