@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -191,3 +192,17 @@ def test_standing_tells_what_waits(pair: tuple[Crew, Crew], store: MemoryStore) 
 
     assert (before.waiting_rows, before.may_write) == (2, True)
     assert (after.waiting_rows, after.waiting_segments, after.last_ms) == (0, 0, 7)
+
+
+def test_lost_folder_of_segments_is_made_anew(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
+    """What this tablet wrote is sealed again, though its notes say that it was."""
+    a, b = pair
+    a.ink()
+    a.sync(store)
+    shutil.rmtree(a.place.folder / "seg")
+    fresh = MemoryStore()
+    report = a.sync(fresh, where="fresh")
+
+    assert (report.sealed_rows, report.sent) == (3, 1)
+    assert b.sync(fresh, where="fresh").new_rows == 1
+    assert a.raws() == b.raws()
