@@ -13,7 +13,7 @@ from models.entries.surface import Collector, Surface
 from models.figures import Figures, figures_of
 from models.job_state import JobState
 from models.plan.line import LineUse
-from models.stakeout import CutRow, StakedLine, StakeOut, cut_sheet, stake_out
+from models.stakeout import CutRow, StakedLine, StakedPass, StakeOut, cut_sheet, stake_out
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, Row, counted, record, said
 from sync.sheets.measures import Measure
 from sync.sheets.plan_strip import PlanView
@@ -22,6 +22,8 @@ from sync.sheets.safe_text import one_line, slug
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 WAYS = {True: "out", False: "back"}
+SKEW_NM = 1_000_000
+"""Ends of one line nearer than this along the tape stand at one place of it: a millimetre."""
 CAUTIONS = (
     "Before a blade goes down: locate ticket in date, marks looked at, private lines asked for, "
     "irrigation heads flagged. Dig by hand near marks.",
@@ -113,7 +115,8 @@ def _baseline_words(state: JobState, staked: StakeOut, figures: Figures) -> str:
     zero, end = _place_words(line.zero, figures), _place_words(line.end, figures)
     words = (
         f"lay a tape of {figures.length(line.length_nm)} from zero at {zero} to {end}; "
-        f"lines are square to it, bearing {line.bearing_udeg / 1e6:.2f} degrees."
+        f"{'offsets' if _is_skew(staked) else 'lines'} are square to it, "
+        f"bearing {line.bearing_udeg / 1e6:.2f} degrees."
     )
     ties = ", ".join(_ties(state, line.zero, figures))
     order = "" if staked.has_drives else " The plan keeps no driving order; lines follow in turn."
@@ -134,17 +137,29 @@ def _place_words(point: PointNm, figures: Figures) -> str:
     return f"({figures.length(point.x_nm)}, {figures.length(point.y_nm)})"
 
 
+def _is_skew(staked: StakeOut) -> bool:
+    """Whether a line is not square to the tape, so that its ends stand at two places along it."""
+    lines = (line for one in staked.passes for leg in one.legs for line in leg)
+    return any(abs(line.start.station_nm - line.end.station_nm) > SKEW_NM for line in lines)
+
+
 def _passes(
     surface: Surface, staked: StakeOut, words: str, figures: Figures, *, has_done: bool
 ) -> Record:
     """Rows of the passes still to drive, or of all of them, leg by leg."""
     figure = Figure(figures)
+    is_skew = _is_skew(staked)
+    along = (
+        (("start_station", "tape, start", 16.0), ("end_station", "tape, end", 16.0))
+        if is_skew
+        else (("station", "along tape", 16.0),)
+    )
     fields = (
         Field("pass", "pass", 8.0, is_number=True),
         Field("way", "way", 8.0),
         Field("leg", "leg", 6.0, is_number=True),
         Field("line", "line", 13.0),
-        figure.field("station", Measure.LENGTH, "along tape", 16.0),
+        *(figure.field(name, Measure.LENGTH, head, wide) for name, head, wide in along),
         figure.field("start_offset", Measure.LENGTH, "start", 14.0),
         figure.field("end_offset", Measure.LENGTH, "end", 14.0),
         figure.field("start_diagonal", Measure.LENGTH, "check, start", 18.0),
@@ -158,7 +173,7 @@ def _passes(
         if has_done or not one.is_done
         for number, leg in enumerate(one.legs, start=1)
         for line in leg
-        for row in [_line_row(figure, one.number, WAYS[one.is_along], number, line)]
+        for row in [_line_row(figure, one, number, line, is_skew=is_skew)]
     ]
     done = sum(one.is_done for one in staked.passes)
     title = f"{surface.surface_id}, {words}: {len(staked.passes) - done} of "
@@ -168,21 +183,23 @@ def _passes(
         fields,
         rows,
         none="Every pass is driven.",
-        note="Start and end: square off the tape. Check: straight from zero to the stake.",
+        note="Start and end: square off the tape. Check: straight from zero to the stake. "
+        "A pass marked back is driven from end to start.",
     )
 
 
-def _line_row(figure: Figure, number: int, way: str, leg: int, line: StakedLine) -> Row:
+def _line_row(figure: Figure, one: StakedPass, leg: int, line: StakedLine, *, is_skew: bool) -> Row:
     def length(nm: int) -> Item:
         return figure.of(Measure.LENGTH, nm)
 
+    stations = (line.start.station_nm, line.end.station_nm)
     return Row(
         (
-            counted(number),
-            said(way),
+            counted(one.number),
+            said(WAYS[one.is_along]),
             counted(leg),
             said(line.line_id),
-            length((line.start.station_nm + line.end.station_nm) // 2),
+            *map(length, stations if is_skew else [sum(stations) // 2]),
             length(line.start.offset_nm),
             length(line.end.offset_nm),
             length(line.start_diagonal_nm),

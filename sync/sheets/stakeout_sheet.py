@@ -8,7 +8,8 @@ from pathlib import Path
 
 from models.job_state import JobState
 from sync.sheets.asbuilt.record import Record
-from sync.sheets.cells import Column, Table
+from sync.sheets.cells import Cell, Column, Table
+from sync.sheets.csv_day import guarded
 from sync.sheets.day_sheet import put_whole
 from sync.sheets.safe_text import slug
 from sync.sheets.stakeout_facts import Asked, StakeoutSheet, gather_stakeout
@@ -43,14 +44,23 @@ def build_stakeout_xlsx(sheet: StakeoutSheet) -> bytes:
 
 
 def build_stakeout_csv(sheet: StakeoutSheet) -> bytes:
-    """Write every line and station as a row of one file, the table's name first."""
+    """Write every line and station as a row of one file, the table's name first.
+
+    What a spreadsheet could take for a formula has an apostrophe before it.
+    """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     for table in sheet.tables:
         writer.writerow(["table", *(field.header for field in table.fields)])
         for row in table.rows:
-            writer.writerow([table.name, *("" if i.value is None else i.value for i in row.items)])
+            writer.writerow([guarded(table.name), *(_plain(item.value) for item in row.items)])
     return out.getvalue().encode()
+
+
+def _plain(value: Cell) -> str | int | float:
+    if isinstance(value, str):
+        return guarded(value)
+    return "" if value is None else value
 
 
 def _tab(table: Record) -> Table:

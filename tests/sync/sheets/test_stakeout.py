@@ -109,7 +109,24 @@ def test_text_of_a_user_is_never_a_formula(tmp_path: Path) -> None:
     book = openpyxl.load_workbook(io.BytesIO(build_stakeout_xlsx(gather_stakeout(job, Asked()))))
 
     assert book.worksheets[0]["D2"].data_type == "s"
+    assert ",'=S01," in build_stakeout_csv(gather_stakeout(job, Asked())).decode()
     assert "<b>=cmd</b>" in printed(build_stakeout_pdf(gather_stakeout(job, Asked())))
+
+
+def test_a_line_that_is_not_square_to_the_tape_has_two_places_along_it() -> None:
+    """Beside lines north, one from (0, 0) to (3, 4) ft is staked at 0 and 3 ft of the tape."""
+    ends = {"x1_nm": 0, "y1_nm": 0, "x2_nm": 3 * FT, "y2_nm": 4 * FT, "length_nm": 5 * FT}
+    skew = {"line_id": "S00", "use": "sand_slit", **ends}
+    surface = {"surface_id": "F1", "name": "Field", "use": "field", "lines": [skew, *LINES]}
+    job = JobState(written_entries([{"kind": "surface", "fields": surface}]))
+    sheet = gather_stakeout(job, Asked())
+    table = sheet.tables[0]
+    heads = [field.header for field in table.fields][4:8]
+
+    assert heads == ["start_station_ft", "end_station_ft", "start_offset_ft", "end_offset_ft"]
+    assert [item.value for item in table.rows[0].items][3:8] == ["S00", 0, 3, 0, 4]
+    assert "offsets are square to it" in sheet.surfaces[0].baselines[0]
+    assert "lines are square to it" in gather_stakeout(state(), Asked()).surfaces[0].baselines[0]
 
 
 def test_a_job_without_lines_or_collector_says_so() -> None:
