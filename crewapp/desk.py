@@ -79,6 +79,25 @@ class Desk:
         """Do any other work that takes longer than a frame."""
         self._work(work, done, failed)
 
+    def call(self, work: Callable[[], Any]) -> Any:
+        """Do work in the worker and wait for it: for a thread that runs beside it.
+
+        Raises
+        ------
+        RuntimeError
+            If the desk is closed.
+        """
+        return self._pool.submit(work).result()
+
+    @property
+    def is_closed(self) -> bool:
+        """Whether the app is leaving."""
+        return self._is_closed
+
+    def find_job(self) -> OpenJob | None:
+        """Return the open job, or None; for the worker only."""
+        return self._job
+
     def set_author(self, author: str) -> None:
         """Let what is inked from now on carry another name."""
 

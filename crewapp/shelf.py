@@ -49,10 +49,12 @@ def shelf_face(
     """
     books = sorted(tablet.books.glob(f"*{SUFFIX}"), key=lambda path: -path.stat().st_mtime)
     plans = sorted(path.name for path in inbox(tablet).glob("*.json"))
+    handed = sorted(path.name for path in inbox(tablet).glob("*.crew"))
     return JobsFace(
         tuple(_look(path, path in broken) for path in books),
         tuple(plans),
         str(inbox(tablet)),
+        tuple(handed),
         open_name(),
     )
 
@@ -152,7 +154,7 @@ def open_demo(tablet: Tablet) -> Path:
 
 def salvage_book(path: Path) -> Path:
     """Make a new book of all that still holds in a broken one, which is only read."""
-    out = _free_name(path.with_name(f"{path.stem}-salvaged{SUFFIX}"))
+    out = free_name(path.with_name(f"{path.stem}-salvaged{SUFFIX}"))
     salvage(path, out)
     return out
 
@@ -165,7 +167,7 @@ def slug(name: str) -> str:
 
 def _make(tablet: Tablet, name: str, plan: list[tuple[str, dict[str, Any]]]) -> Path:
     tablet.books.mkdir(parents=True, exist_ok=True)
-    path = _free_name(tablet.books / f"{slug(name)}{SUFFIX}")
+    path = free_name(tablet.books / f"{slug(name)}{SUFFIX}")
     author = tablet.settings().author
     zone = next((fields["zone"] for kind, fields in plan if kind == "job"), "UTC")
     job = OpenJob.open(path, TabletClock(str(zone)), author, tablet.stream())
@@ -176,7 +178,8 @@ def _make(tablet: Tablet, name: str, plan: list[tuple[str, dict[str, Any]]]) -> 
     return path
 
 
-def _free_name(path: Path) -> Path:
+def free_name(path: Path) -> Path:
+    """Return a path at which nothing lies: this one, or with a number behind its name."""
     tried, number = path, 2
     while tried.exists():
         tried = path.with_name(f"{path.stem}-{number}{path.suffix}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import sys
+from contextlib import suppress
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,8 @@ from typing import Any
 from crewapp.tablet_keys import TabletKeys
 from crewapp.whole_files import NotKeptError as NotKeptError
 from crewapp.whole_files import write_whole as write_whole
+
+RENEWED = "renewed-code"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +28,7 @@ class Settings:
     left_handed: bool = False
     screen_factor_permille: int = 1000
     last_book: str = ""
+    store: str = ""  # where jobs are exchanged, as sync.stores.where writes it; never a secret
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,15 +57,35 @@ class Tablet:
         """Return the stream that this install writes; made at first need, with its key."""
         from models.book.stream import find_stream
 
-        found = find_stream(self.folder / "stream.json", self.anchor, self._new_key).id
+        found = find_stream(self.folder / "stream.json", self.anchor, self._new_key)
+        if found.replaces is not None:
+            self._note_renewal(found.id)
         # Without its key it could never be sent: what was written under it stays, here.
-        return found if self.keys.path_of(found).exists() else self.renew_stream()
+        return found.id if self.keys.path_of(found.id).exists() else self.renew_stream()
 
     def renew_stream(self) -> str:
         """Start a new stream: another tablet wrote, or writes, under the one of before."""
         from models.book.stream import start_stream
 
-        return start_stream(self.folder / "stream.json", self.anchor, self._new_key)
+        started = start_stream(self.folder / "stream.json", self.anchor, self._new_key)
+        self._note_renewal(started)
+        return started
+
+    def take_renewal(self) -> str:
+        """Return, once, the code under which a restored or copied tablet goes on; "" if none."""
+        note = self.folder / RENEWED
+        try:
+            code = note.read_text(encoding="ascii").strip()
+            note.unlink()
+        except (OSError, UnicodeDecodeError):
+            return ""
+        return code
+
+    def _note_renewal(self, stream: str) -> None:
+        from models.tablet_code import code_of
+
+        with suppress(NotKeptError):  # the Exchange page tells it too
+            write_whole(self.folder / RENEWED, code_of(stream).encode())
 
     @property
     def keys(self) -> TabletKeys:

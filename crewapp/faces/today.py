@@ -20,8 +20,8 @@ from models.shots import standing_inverts
 USES: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
 
 
-def today_face(job: OpenJob) -> TodayFace:
-    """Read the face for the clock's day."""
+def today_face(job: OpenJob, store: str = "") -> TodayFace:
+    """Read the face for the clock's day; ``store`` is where this tablet exchanges."""
     day = job.clock.now().day
     flags = job.board.open_flags()
     title, detail, tab = _next_thing(job, day, flags)
@@ -35,7 +35,17 @@ def today_face(job: OpenJob) -> TodayFace:
         standing=standings(job, day, flags),
         open_flags=len(flags),
         is_closed=job.state.is_closed(day),
+        exchange=_exchange_line(job, store),
     )
+
+
+def _exchange_line(job: OpenJob, store: str) -> str:
+    """Say in one line what waits for the others; nothing where nobody exchanges."""
+    if not store or job.state.job is None:
+        return ""
+    from crewapp.faces.waiting import waiting_line  # brings the exchange in: not for everybody
+
+    return waiting_line(job, store)
 
 
 def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, str]:

@@ -63,13 +63,35 @@ class JobsPage(PartedPage):
         """The plan file that was picked."""
         return Path(self.told.inbox) / str(self.draft.get("plan", ""))
 
+    @property
+    def is_handed(self) -> bool:
+        """Whether what was picked is a handed-over job and no plan."""
+        return self.plan_path.name in self.told.handed
+
+    def to_exchange(self) -> None:
+        """Exchange the open job; with none, join one."""
+        self.shell.go("sync", part="home" if self.told.open_job else "join")
+
     def plan_to_new(self) -> None:
-        """Make a book from the plan file."""
+        """Make a book from the plan file, or of the job that was handed over."""
+        if self.is_handed:
+            self._trip("join_handed")
+            return
         self._run("import_plan", self._started, self.shell.tablet, self.plan_path)
 
     def plan_to_open(self) -> None:
-        """Add the plan file to the job that is open."""
+        """Add the plan file to the job that is open, or take in what was handed over."""
+        if self.is_handed:
+            self._trip("take_handed")
+            return
         self.act("plan_files:add_plan", path=str(self.plan_path))
+
+    def _trip(self, name: str) -> None:
+        """Take a handed-over file on the Exchange page, which tells how far it is."""
+        path = self.plan_path
+        self.keep_draft(part="shelf", plan="")
+        page: Any = self.shell.go("sync")
+        page.run(name, "home", path)
 
     def acted(self, changed: Any) -> None:
         """The plan was added: show where it tells."""

@@ -36,6 +36,7 @@ class ShelfPart(Part):
         for text, note, act in (
             (say("New job"), say("by its size"), lambda: self.page.turn_to("new")),
             (say("Plan file"), say("from office"), lambda: self.page.turn_to("plans")),
+            (say("Exchange"), say("join a job"), lambda: self.page.to_exchange()),
             (say("Demo"), say("invented"), lambda: self.page.open_demo()),
             (say("Settings"), say("this tablet"), lambda: self.page.shell.go("settings")),
         ):
@@ -43,7 +44,7 @@ class ShelfPart(Part):
             key.bind(on_release=lambda _, do=act: do())
             keys.append(key)
         self.add_widget(self.list)
-        self.add_widget(KeyGrid(keys, high_mm=22.0))
+        self.add_widget(KeyGrid(keys, least_wide_mm=24.0, high_mm=22.0))
 
     def title(self, face: JobsFace) -> str:
         """Return the page's name."""
@@ -147,7 +148,7 @@ class GroundPart(Part):
 
 
 class PlansPart(Part):
-    """Plan files in the inbox."""
+    """Plan files and handed-over files in the inbox."""
 
     back: ClassVar[str] = "shelf"
 
@@ -167,9 +168,13 @@ class PlansPart(Part):
     def fill(self, face: JobsFace) -> None:
         """Show what lies in the inbox, or where to put it."""
         self.list.nothing = say(
-            "Nothing here. Copy a plan file (JSON) into {folder}", folder=shown_folder(face.inbox)
+            "Nothing here. Copy a plan file (JSON) or a handed-over job (.crew) into {folder}",
+            folder=shown_folder(face.inbox),
         )
-        self.list.show_rows([{"key": name, "title": name} for name in face.plans])
+        handed = [
+            {"key": name, "title": name, "detail": say("handed over")} for name in face.handed
+        ]
+        self.list.show_rows([*({"key": name, "title": name} for name in face.plans), *handed])
 
 
 class PlanForPart(Part):
@@ -194,9 +199,16 @@ class PlanForPart(Part):
 
     def fill(self, face: JobsFace) -> None:
         """Name the open job."""
-        self.words.text = say(
-            "What the file names is planned anew, what it leaves out stays. "
-            "Lines that carry work are not moved."
+        self.words.text = (
+            say(
+                "What was written on other tablets is taken in. What is here stays; taken in "
+                "twice it does no harm."
+            )
+            if self.page.is_handed
+            else say(
+                "What the file names is planned anew, what it leaves out stays. "
+                "Lines that carry work are not moved."
+            )
         )
         self.to_open.text = say("Add it to {job}", job=face.open_job)
         self.to_open.disabled = not face.open_job

@@ -15,6 +15,7 @@ PLACES = {
     "plan": "crewapp.screens.plan:PlanPage",
     "built": "crewapp.screens.built:BuiltPage",
     "jobs": "crewapp.screens.jobs:JobsPage",
+    "sync": "crewapp.screens.sync:SyncPage",
     "settings": "crewapp.screens.settings:SettingsPage",
 }
 

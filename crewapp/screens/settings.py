@@ -14,6 +14,7 @@ from crewapp.screens.page import ScreenPage
 from crewapp.tablet import NotKeptError, Settings
 from crewapp.widgets.card_gauge import CardGauge
 from crewapp.widgets.choice_row import ChoiceRow
+from crewapp.widgets.key_grid import KeyGrid
 from crewapp.widgets.labelled import Labelled
 from crewapp.widgets.layout import Rows, Turning
 from crewapp.widgets.text_area import TextArea
@@ -42,11 +43,13 @@ class SettingsPage(ScreenPage):
         rows = Rows()
         self.author = self._area("author")
         self.tablet_name = self._area("tablet_name")
-        self.size_key = TapKey(text=say("True size of the keys"), note=say("with a bank card"))
+        self.size_key = TapKey(text=say("True size of the keys"))
         self.size_key.bind(on_release=lambda _: self._measure())
+        self.exchange = TapKey(text=say("Exchange"), note=say("with others"))
+        self.exchange.bind(on_release=lambda _: self.shell.go("sync", part="home"))
         rows.add_widget(Labelled(say("Your name, as entries carry it"), self.author))
         rows.add_widget(Labelled(say("Name of this tablet"), self.tablet_name))
-        rows.add_widget(self.size_key)
+        rows.add_widget(KeyGrid((self.exchange, self.size_key), least_wide_mm=26.0))
         rows.add_widget(Widget())
         return rows
 

@@ -76,13 +76,29 @@ class Shell(FloatLayout):
                 self._show_banner(Status.CHECK, say("Read only"), told.read_only_reason)
             self._keep_last_book(path)
             self.go("today")
+            self._tell_renewal()
 
         def failed(text: str) -> None:
             self.go("jobs")
             self.say_failed(text)
 
+        if self.exchange is not None and self.exchange.is_busy:
+            self.say_failed(say("An exchange is running. Stop it, or wait for its end."))
+            return
         author = self.tablet.settings().author
         self.desk.open(path, author, self.tablet.stream, opened, failed)
+
+    def _tell_renewal(self) -> None:
+        """Say plainly that a restored or copied tablet writes under a new code from now on."""
+        code = self.tablet.take_renewal()
+        if code:
+            text = say(
+                "It was put back from a backup, or copied. So that no two tablets write as one, "
+                "it now writes as {code}. Nothing is lost: all that it wrote stays, and the "
+                "others learn of the new code at the next exchange.",
+                code=code,
+            )
+            self._show_banner(Status.CHECK, say("This tablet has a new code"), text)
 
     def _keep_last_book(self, path: Path) -> None:
         try:

@@ -29,6 +29,10 @@ class TodayPage(ScreenPage):
     name: ClassVar[str] = "today"
     face: ClassVar[str] = "today:today_face"
 
+    def choices(self) -> dict[str, Any]:
+        """Tell where this tablet exchanges, for the line on what waits."""
+        return {"store": self.shell.tablet.settings().store}
+
     def build(self) -> None:
         """Make the next thing, the ground and what stands."""
         self.head.title = say("Today")
@@ -42,7 +46,7 @@ class TodayPage(ScreenPage):
         self.standing = KeyGrid(least_wide_mm=TILE_MM, high_mm=TOUCH_MM)
         self.ground = RowList(TOUCH_MM)
         self.ground.bind(on_pick=lambda _, key: self._to_ground(key))
-        self.foot = Words(text=caution(), cap_mm=CAP_LEAST_MM, lines=4, size_hint_y=None)
+        self.foot = Words(text=caution(), cap_mm=CAP_LEAST_MM, lines=7, size_hint_y=None)
         self.first, self.second = Rows(), Rows()
         self.first.add_widget(self.next)
         self.second.add_widget(self.ground)
@@ -109,6 +113,7 @@ class TodayPage(ScreenPage):
         self.next.text = face.next_title or say("Open or start a job")
         self.next.note = face.next_detail
         self._next_tab = face.next_tab
+        self.foot.text = "\n".join(text for text in (face.exchange, caution()) if text)
         self.ground.show_rows([ground_row(row) for row in face.ground])
         self._show_standing(face.standing)
         self._fit()

@@ -23,6 +23,7 @@ class JobsFace:
     books: tuple[BookOnShelf, ...] = ()
     plans: tuple[str, ...] = ()
     inbox: str = ""
+    handed: tuple[str, ...] = ()  # handed-over files waiting there
     open_job: str = ""  # name of the job that is open, if one is
 
 

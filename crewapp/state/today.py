@@ -42,6 +42,7 @@ class TodayFace:
     open_flags: int = 0
     is_closed: bool = False
     is_live: bool = True
+    exchange: str = ""  # what waits for the others, and when last exchanged
 
     def to_plain(self) -> dict[str, Any]:
         """Return it as it is kept for the next start."""

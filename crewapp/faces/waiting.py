@@ -1,0 +1,64 @@
+"""What waits for the others, and when the last exchange was, without asking the store."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, timedelta
+
+from crewapp.dates import shown_day
+from crewapp.open_job import OpenJob
+from crewapp.wording import say
+from sync.exchange.ledger import Ledger, SeenStore
+from sync.exchange.pictures import wanted_photos
+from sync.exchange.place import Place
+
+
+def waiting_line(job: OpenJob, where: str) -> str:
+    """Say in one line how many entries wait, and when last exchanged."""
+    seen = Ledger.read(Place.beside(job.book.path).ledger).stores.get(where, SeenStore())
+    now, count = job.clock.now(), waiting_entries(job, where)
+    last = told_time(seen.at_ms, now.offset_min, now.day)
+    waiting = say("{count} entries wait", count=count) if count else say("nothing waits")
+    waiting = say("1 entry waits") if count == 1 else waiting
+    if not last:
+        return say("Exchange: {waiting}, never exchanged.", waiting=waiting)
+    return say("Exchange: {waiting}, last {time}.", waiting=waiting, time=last)
+
+
+def waiting_entries(job: OpenJob, where: str) -> int:
+    """Count the entries that the store was not seen to hold: of this tablet, or passed on."""
+    place = Place.beside(job.book.path)
+    ledger = Ledger.read(place.ledger)
+    seen = ledger.stores.get(where, SeenStore())
+    known = {*seen.names, *seen.sent}
+    known |= {one.name for one in ledger.open_asides() if one.is_final}  # those stay here
+    names = place.names()
+    kept = sum(name.count for name in names if str(name) not in known)
+    sealed: dict[str, int] = {}
+    for name in names:
+        sealed[name.stream] = max(sealed.get(name.stream, 0), name.last)
+    head = job.book.heads().get(job.stream, (0, b""))[0]
+    return kept + max(0, head - sealed.get(job.stream, 0))
+
+
+def waiting_pictures(job: OpenJob, where: str) -> int:
+    """Count the photos of the book that are here and were not seen in the store."""
+    place = Place.beside(job.book.path)
+    seen = Ledger.read(place.ledger).stores.get(where, SeenStore())
+    known = {*seen.names, *seen.sent}
+    return sum(
+        digest not in known and (place.photos / f"{digest}.{suffix}").is_file()
+        for digest, suffix in wanted_photos(job.book).items()
+    )
+
+
+def told_time(at_ms: int, offset_min: int, today: str) -> str:
+    """Say when something was: ``today 17:10``, ``yesterday 17:10``, or its day; "" for never."""
+    if not at_ms:
+        return ""
+    moment = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=at_ms, minutes=offset_min)
+    clock, days = moment.strftime("%H:%M"), (date.fromisoformat(today) - moment.date()).days
+    if days == 0:
+        return say("today {time}", time=clock)
+    if days == 1:
+        return say("yesterday {time}", time=clock)
+    return say("{day} {time}", day=shown_day(moment.date().isoformat()), time=clock)
