@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
 from crewapp.actions.loads import need_material
 from crewapp.actions.writing import write
+from crewapp.commands.files import read_bytes
 from crewapp.open_job import Changed, OpenJob
+from models.plan_readers.sieve_csv import read_sieve_csv
 
 
 def log_sieve_test(
@@ -35,6 +38,25 @@ def log_sieve_test(
         edition=edition,
         laboratory=laboratory,
         note=note,
+    )
+
+
+def take_sieve_sheet(job: OpenJob, *, material_id: str, path: str, edition: str = "") -> Changed:
+    """Log the sieve sheet that a CSV file holds; its name is kept as whose sheet it is.
+
+    Raises
+    ------
+    UnknownMaterialError, FileUnreadableError, PlanFileError
+        If the job has no such material, or the file is no sieve sheet; nothing is written.
+    """
+    need_material(job, material_id)
+    sheet = read_sieve_csv(read_bytes(Path(path), "A sieve sheet as CSV"))
+    return log_sieve_test(
+        job,
+        material_id=material_id,
+        held=sheet.held,
+        edition=edition,
+        laboratory=Path(path).name,
     )
 
 

@@ -53,6 +53,17 @@ def day_face(job: OpenJob, day: str = "", part: str = "") -> DayFace:
         days=days_of(job, moment.day),
         sheet=sheet,
         sheet_title=title,
+        is_all_cut=is_all_cut(job),
+    )
+
+
+def is_all_cut(job: OpenJob) -> bool:
+    """Whether every planned line is cut; a plan without lines has nothing cut."""
+    state = job.state
+    surfaces = [state.latest("surface", name) for name in state.all_names("surface")]
+    lines = [(one.surface_id, line) for one in surfaces if one is not None for line in one.lines]
+    return bool(lines) and all(
+        state.current("cuts_of", f"{surface_id}/{line.line_id}") for surface_id, line in lines
     )
 
 

@@ -15,7 +15,6 @@ class BuiltPage(PaperPage):
     """The page of the as-built. ``arrive(surface_id=...)`` opens it on a surface."""
 
     name: ClassVar[str] = "built"
-    key_mm: ClassVar[float] = 24.0
     parts: ClassVar[dict[str, str]] = {
         "plan": "crewapp.screens.plan_map:MapPart",
         "profile": "crewapp.screens.built_parts:ProfilePart",
@@ -29,8 +28,9 @@ class BuiltPage(PaperPage):
         return [
             ("surface", say("Ground"), lambda: self.choose("surface")),
             ("profile", say("Profile"), lambda: self.turn_to("profile")),
-            ("quantities", say("Quantities"), lambda: self.turn_to("quantities")),
+            ("quantities", say("Amounts"), lambda: self.turn_to("quantities")),
             ("package", say("Package"), lambda: self.turn_to("package")),
+            ("ties", say("Ties"), lambda: self.shell.go("after", part="ties")),
             ("plan", say("Plan"), self._to_plan),
         ]
 

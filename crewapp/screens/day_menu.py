@@ -51,7 +51,9 @@ class MenuPart(Part):
         return made
 
     def _go(self, key: MenuKey) -> None:
-        if key.is_form:
+        if key.leads_to == "after":
+            self.page.shell.go("after", part="home")
+        elif key.is_form:
             self.page.filling.begin(key.leads_to)
         else:
             self.page.turn_to(key.leads_to)

@@ -10,6 +10,7 @@ from crewapp.screens.strike_part import StrikePart
 from crewapp.state.day import DayFace, WrittenRow, short
 from crewapp.state.day_forms import FORM_OF_KIND
 from crewapp.state.day_words import DAY_REASONS
+from crewapp.widgets.layout import Columns
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.touchable import TapKey
 from crewapp.wording import say
@@ -27,8 +28,13 @@ class WrittenPart(Part):
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.days = TapKey(text=say("Other days"), kind=Kind.QUIET)
         self.days.bind(on_release=lambda _: self.page.turn_to("days"))
+        self.after = TapKey(text=say("After the rain"), kind=Kind.QUIET)
+        self.after.bind(on_release=lambda _: self.page.shell.go("after", part="home"))
+        foot = Columns(high_mm=TOUCH_MM)
+        for key in (self.days, self.after):
+            foot.add_widget(key)
         self.add_widget(self.rows)
-        self.add_widget(self.days)
+        self.add_widget(foot)
         self.shown: tuple[WrittenRow, ...] | None = None
 
     def title(self, face: DayFace) -> str:

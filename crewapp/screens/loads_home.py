@@ -34,11 +34,14 @@ class LoadsHomePart(Part):
         self.spoil = self._key(say("Spoil away"), lambda: self.page.ask("spoil"))
         self.today = self._key(say("Today"), lambda: self.page.turn_to("today"))
         self.balance = self._key(say("Balance"), lambda: self.page.turn_to("balance"))
-        keys = KeyGrid((self.into, self.spoil, self.balance, self.today), least_wide_mm=20.0)
+        self.test = self._key(say("Test the sand"), self._to_tests)
+        keys = KeyGrid(
+            (self.into, self.spoil, self.balance, self.today, self.test), least_wide_mm=20.0
+        )
         self.side = Stack()
         self.side.add_widget(self.hoppers)
         self.side.add_widget(keys)
-        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.56))
+        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.5))
 
     def _key(self, text: str, act: Any) -> TapKey:
         key = TapKey(text=text, cap_mm=3.6)
@@ -74,6 +77,9 @@ class LoadsHomePart(Part):
                 self.side.add_widget(part, index=len(self.side.children))
             else:
                 self.side.remove_widget(part)
+
+    def _to_tests(self) -> None:
+        self.page.shell.go("after", part="sand")
 
     def _turn_into(self) -> None:
         now = self.page.chosen("into")

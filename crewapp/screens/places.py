@@ -14,6 +14,7 @@ PLACES = {
     "flags": "crewapp.screens.flags:FlagsPage",
     "plan": "crewapp.screens.plan:PlanPage",
     "built": "crewapp.screens.built:BuiltPage",
+    "after": "crewapp.screens.after:AfterPage",
     "jobs": "crewapp.screens.jobs:JobsPage",
     "sync": "crewapp.screens.sync:SyncPage",
     "settings": "crewapp.screens.settings:SettingsPage",

@@ -104,6 +104,7 @@ class DayFace:
     days: tuple[DayRow, ...] = ()
     sheet: tuple[DayRow, ...] = ()
     sheet_title: str = ""
+    is_all_cut: bool = False
 
     @property
     def is_today(self) -> bool:

@@ -41,8 +41,15 @@ def _log(face: DayFace, running: str) -> tuple[MenuKey, ...]:
         MenuKey("note", say("Note"), _counted(face, "note"), True),
         MenuKey("photo", say("Photo"), _counted(face, "photo"), True),
         MenuKey("tomorrow", say("Tomorrow"), _counted(face, "tomorrow"), True),
-        MenuKey("tickets", say("Locate tickets"), str(len(face.tickets))),
+        _ground_key(face),
     )
+
+
+def _ground_key(face: DayFace) -> MenuKey:
+    """While there is ground to dig, what allows it; once it is all cut, what comes after."""
+    if face.is_all_cut:
+        return MenuKey("after", say("After the rain"))
+    return MenuKey("tickets", say("Locate tickets"), str(len(face.tickets)))
 
 
 def _finish(face: DayFace) -> tuple[MenuKey, ...]:

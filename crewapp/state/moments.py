@@ -1,0 +1,35 @@
+"""Times of day as they are typed, and the instants they were, in the job's zone."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+DAY_MIN = 24 * 60
+
+
+def wall_of(at_ms: int, zone: str) -> tuple[str, int]:
+    """Return the day and the minutes after midnight that a clock on the wall showed."""
+    at = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=at_ms)
+    local = at.astimezone(ZoneInfo(zone))
+    return local.date().isoformat(), local.hour * 60 + local.minute
+
+
+def instant_of(day: str, minutes: int, zone: str) -> int:
+    """Return the instant, in ms, at which a clock on the wall showed a time of a day.
+
+    Of an hour that comes twice it is the first; one that never came counts from the
+    time before the clocks were put forward.
+    """
+    wall = datetime.fromisoformat(day) + timedelta(minutes=minutes)
+    return int(wall.replace(tzinfo=ZoneInfo(zone)).timestamp()) * 1000
+
+
+def last_at(minutes: int, zone: str, until_ms: int) -> int:
+    """Return the last instant at which the wall showed a time, not after another instant."""
+    day, _ = wall_of(until_ms, zone)
+    found = instant_of(day, minutes, zone)
+    if found <= until_ms:
+        return found
+    before = (date.fromisoformat(day) - timedelta(1)).isoformat()
+    return instant_of(before, minutes, zone)

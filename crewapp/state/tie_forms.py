@@ -1,0 +1,130 @@
+"""The questions about ends: permanent points, and distances from them."""
+
+from __future__ import annotations
+
+from crewapp.state.after import AfterFace
+from crewapp.state.after_forms import surface_of, surface_steps
+from crewapp.state.day import short
+from crewapp.state.fields import LengthEntry, length_field
+from crewapp.state.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.state.keypad import FieldSpec
+from crewapp.state.likely import Band, Bands
+from crewapp.state.slit_fields import LONGEST_NM
+from crewapp.wording import later, say
+from models.figures import Figures
+
+POINTS = (
+    later("corner of a building"),
+    later("hydrant"),
+    later("manhole cover"),
+    later("post in concrete"),
+    later("curb"),
+)
+LINE_ENDS = {"line_start": later("its start"), "line_end": later("its end")}
+
+
+def point_form(face: AfterFace, answers: Answers) -> Form:
+    """One more permanent point; its name is given by the book."""
+    east, north = (
+        _coordinate(face, say("East of the origin")),
+        _coordinate(face, say("North of the origin")),
+    )
+    return Form(
+        name="point",
+        title=say("Permanent point"),
+        action="ties:add_permanent_point",
+        steps=(
+            Step(
+                "where",
+                say("What and where"),
+                say("What will still stand there in ten years?"),
+                Way.TEXT,
+                tuple(Option(say(one), say(one)) for one in POINTS),
+                True,
+            ),
+            Step("x", say("East, if known"), east.name, Way.FIGURE, spec=east),
+            Step("y", say("North, if known"), north.name, Way.FIGURE, spec=north),
+        ),
+        fields=lambda given_answers: given(
+            where=given_answers["where"],
+            x_nm=value_of(given_answers, "x"),
+            y_nm=value_of(given_answers, "y"),
+        ),
+        back="ties",
+    )
+
+
+def distance_field(figures: Figures, name: str) -> FieldSpec:
+    """Return the field of a taped distance: hundredths of a foot or of a metre."""
+    entry = LengthEntry.FEET_HUNDREDTHS if figures.is_us else LengthEntry.METRE_HUNDREDTHS
+    return length_field(name, entry, Bands(Band(1, LONGEST_NM)))
+
+
+def _coordinate(face: AfterFace, name: str) -> FieldSpec:
+    us = face.figures.is_us
+    entry = LengthEntry.FEET_HUNDREDTHS if us else LengthEntry.METRE_HUNDREDTHS
+    return length_field(name, entry, is_signed=True)
+
+
+def tie_form(rest: str, face: AfterFace, answers: Answers) -> Form:
+    """A distance to an end: of a collector, ``collector_head/C1``, of a line, or of anything."""
+    tied, _, name = rest.partition("/")
+    steps: list[Step] = []
+    if tied == "line":
+        steps += _line_steps(face, answers)
+    elif tied == "other":
+        steps.append(Step("what", say("What"), say("What is it that is tied?"), Way.TEXT, (), True))
+    distance = distance_field(face.figures, say("Distance, taped level"))
+    steps += [
+        Step("point", say("From"), say("From which point?"), Way.CHOOSE, _points(face), True),
+        Step("distance", say("Distance"), distance.name, Way.FIGURE, (), True, spec=distance),
+    ]
+    end = next((one.title for one in face.ends if one.key == rest), "")
+    return Form(
+        name=f"tie/{rest}",
+        title=end or say("Tie"),
+        action="ties:tie_end",
+        steps=tuple(steps),
+        fields=lambda given_answers: _tie(tied, name, given_answers, face),
+        back="ties",
+        pad_place=end,
+    )
+
+
+def _points(face: AfterFace) -> tuple[Option, ...]:
+    return tuple(Option(one.name, f"{one.name}: {short(one.text, 36)}") for one in face.points)
+
+
+def _line_steps(face: AfterFace, answers: Answers) -> list[Step]:
+    lines = face.lines.get(surface_of(answers, face), ())
+    ends = tuple(Option(key, say(text)) for key, text in LINE_ENDS.items())
+    return [
+        *surface_steps(face),
+        Step(
+            "line",
+            say("Line"),
+            say("Which line?"),
+            Way.CHOOSE,
+            tuple(Option(one, one) for one in lines),
+            True,
+        ),
+        Step("end", say("End"), say("Which end of it?"), Way.CHOOSE, ends, True),
+    ]
+
+
+def _tie(tied: str, name: str, answers: Answers, face: AfterFace) -> dict[str, object]:
+    about: dict[str, object] = {"tied": tied, "collector_id": name}
+    if tied == "line":
+        about = {
+            "tied": answers["end"],
+            "surface_id": surface_of(answers, face),
+            "line_id": answers["line"],
+        }
+    elif tied == "other":
+        about = {"tied": "other", "what": answers["what"]}
+    return given(
+        point_id=answers["point"],
+        distance_nm=value_of(answers, "distance"),
+        distance_typed=typed_of(answers, "distance"),
+        **about,
+    )
