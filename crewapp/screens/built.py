@@ -28,7 +28,7 @@ class BuiltPage(PaperPage):
         return [
             ("surface", say("Ground"), lambda: self.choose("surface")),
             ("profile", say("Profile"), lambda: self.turn_to("profile")),
-            ("quantities", say("Amounts"), lambda: self.turn_to("quantities")),
+            ("quantities", say("Placed"), lambda: self.turn_to("quantities")),
             ("package", say("Package"), lambda: self.turn_to("package")),
             ("ties", say("Ties"), lambda: self.shell.go("after", part="ties")),
             ("plan", say("Plan"), self._to_plan),

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from crewapp.palette import TOUCH_MM
 from crewapp.screens.package_maker import PackageMaker
 from crewapp.screens.parted_page import Part, Sides, Stack
 from crewapp.screens.plan_list import quiet_key
 from crewapp.screens.plan_map import facts_of
 from crewapp.state.plan_page import PlanFace
-from crewapp.widgets.choice_row import ChoiceRow
+from crewapp.theme import px
 from crewapp.widgets.copy_key import CopyKey
 from crewapp.widgets.drawing_view import ProfileView
 from crewapp.widgets.fact_list import Fact
 from crewapp.widgets.layout import Columns, SectionRule
 from crewapp.widgets.path_words import PathWords
 from crewapp.widgets.told_list import ToldList
-from crewapp.widgets.touchable import MainKey
+from crewapp.widgets.touchable import MainKey, TapKey
 from crewapp.wording import later, say
 
+PATH_MM = 13.6
 PAPERS = {
     "letter": later("letter"),
     "tabloid": later("tabloid"),
@@ -84,24 +86,24 @@ class PackagePart(Part):
     """The package written file by file; stopped by the same key; then where it lies."""
 
     back: ClassVar[str] = "plan"
-    needs_mm = (50.0, 70.0)
+    needs_mm = (46.0, 76.0)
 
     def build(self) -> None:
         """Make the words, the paper, and the keys."""
         self.maker = PackageMaker(self.page.shell, self._say)
         self.told = ToldList()
-        self.paper = ChoiceRow([(name, say(words)) for name, words in PAPERS.items()], across=2)
-        self.paper.bind(on_pick=lambda _, name: self._take_paper(name))
-        self.path = PathWords(lines=3, cap_mm=3.5)
-        self.copy = CopyKey(wide_mm=26.0)
-        self.row = Columns(high_mm=15.0)
-        self.row.add_widget(self.path)
+        self.paper = TapKey(text="", note=say("paper"))
+        self.paper.bind(on_release=lambda _: self._next_paper())
+        self.path = PathWords(lines=3, cap_mm=3.5, size_hint_y=None, height=px(PATH_MM))
+        self.copy = CopyKey()
+        self.row = Columns(high_mm=TOUCH_MM)
+        self.row.add_widget(self.paper)
         self.make = MainKey(text="", is_logging=False)
         self.make.bind(on_release=lambda _: self._make())
         side = Stack()
-        for part in (self.paper, self.row, self.make):
+        for part in (self.path, self.row, self.make):
             side.add_widget(part)
-        self.add_widget(Sides(self.told, side, share=0.5, high_share=0.3))
+        self.add_widget(Sides(self.told, side, share=0.5, high_share=0.35))
 
     def title(self, face: PlanFace) -> str:
         """Name the part."""
@@ -109,7 +111,7 @@ class PackagePart(Part):
 
     def fill(self, face: PlanFace) -> None:
         """Show what will be in it and what stands open, or what was made."""
-        self.paper.chosen = str(self.page.draft.get("paper", ""))
+        self.paper.text = say(PAPERS[self._paper()])
         made = self.maker.made
         if made is None:
             about = say(
@@ -130,11 +132,19 @@ class PackagePart(Part):
         if self.maker.is_busy:
             self.maker.stop()
         else:
-            self.maker.make(str(self.page.draft.get("paper", "")), self._refill)
+            self.maker.make(self._paper(), self._refill)
         self._show_keys()
 
-    def _take_paper(self, name: str) -> None:
-        self.page.keep_draft(paper=name)
+    def _paper(self) -> str:
+        """Return the paper chosen, or the one that is usual where the job is."""
+        usual = "letter" if self.page.told.figures.is_us else "a4"
+        kept = str(self.page.draft.get("paper", ""))
+        return kept if kept in PAPERS else usual
+
+    def _next_paper(self) -> None:
+        names = list(PAPERS)
+        after = names[(names.index(self._paper()) + 1) % len(names)]
+        self.page.keep_draft(paper=after)
         self._refill()
 
     def _refill(self) -> None:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.palette import KEY_MM
-from crewapp.screens.plan_list import quiet_key
 from crewapp.screens.tiles_part import TilesPart
 from crewapp.state.plan_forms import shape_tiles, terms_tiles
 from crewapp.state.plan_page import PlanFace, Row
@@ -25,21 +23,21 @@ class TermsPart(TilesPart):
     back: ClassVar[str] = "plan"
 
     def feet(self) -> list[Any]:
-        """Make the way to the bearings, and the key that lays the lines."""
-        self.bearings = quiet_key(
-            say("Bearings"), lambda: self.page.turn_to("bearings"), high_mm=KEY_MM, wide_mm=32.0
-        )
-        self.lay = HoldKey(text=say("Hold: lay them so"))
+        """Make the key that lays the lines."""
+        self.lay = HoldKey(text=say("Hold: lay so"))
         self.lay.bind(on_held=lambda _: self.page.lay_out())
-        return [self.bearings, self.lay]
+        return [self.lay]
 
     def title(self, face: PlanFace) -> str:
         """Say what is laid out."""
         return say("Lay out {name}", name=face.surface_name)
 
     def tapped(self, field: str) -> None:
-        """Ask for one term."""
-        self.page.ask_term(field)
+        """Ask for one term, or compare bearings."""
+        if field == "compare":
+            self.page.turn_to("bearings")
+        else:
+            self.page.ask_term(field)
 
     def fill(self, face: PlanFace) -> None:
         """Show the terms, and the lines that they make."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.core.window import Window
 
 from crewapp.palette import TOUCH_MM
@@ -17,14 +18,14 @@ from crewapp.widgets.layout import Columns, Rows
 from crewapp.widgets.plan_view import PlanView
 from crewapp.widgets.touchable import TapKey
 
-WORDS_MM = 15.0
+WORDS_MM = 10.5
 
 
 class TilesPart(Part):
     """Subclasses give ``tiles(face)``, ``words(face)`` and ``feet()``; a tap goes to ``tapped``."""
 
-    needs_mm = (50.0, 90.0)
-    share, high_share = 0.4, 0.43
+    needs_mm = (48.0, 88.0)
+    share, high_share = 0.4, 0.3
 
     def build(self) -> None:
         """Make the plan with its words, the tiles and the foot."""
@@ -32,18 +33,28 @@ class TilesPart(Part):
         self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
         self.tiles_box = KeyPages(least_wide_mm=23.5, least_high_mm=TOUCH_MM, most_high_mm=22.0)
         self.made: tuple[Tile, ...] = ()
-        left = Rows(gap_mm=1.5)
-        left.add_widget(self.plan)
-        left.add_widget(self.words)
+        self.left = Rows(gap_mm=2.0)
+        self.left.add_widget(self.plan)
+        self.left.add_widget(self.words)
         self.foot = Columns()
         self.foot.size_hint_y = None
         feet = self.feet()
         self.foot.height = max((key.height for key in feet), default=0.0)
         for key in feet:
             self.foot.add_widget(key)
-        self.add_widget(Sides(left, self.tiles_box, share=self.share, high_share=self.high_share))
-        if feet:
-            self.add_widget(self.foot)
+        sides = Sides(self.left, self.tiles_box, share=self.share, high_share=self.high_share)
+        self.add_widget(sides)
+        self._seat = Clock.create_trigger(lambda _: self._seat_foot(), -1)
+        self.bind(size=lambda *_: self._seat())
+        self._seat_foot()
+
+    def _seat_foot(self) -> None:
+        """Put the foot under the plan on a wide page, where tiles need all height; else last."""
+        holder = self.left if Window.width >= Window.height else self
+        if self.foot.parent is not holder and self.foot.children:
+            if self.foot.parent is not None:
+                self.foot.parent.remove_widget(self.foot)
+            holder.add_widget(self.foot)
 
     def feet(self) -> list[Any]:
         """Return the keys under all of it."""
@@ -69,7 +80,16 @@ class TilesPart(Part):
 
     def say_below(self, sentences: Sequence[str], why_not: str) -> None:
         """Say under the plan what came of it, or in its place why nothing did."""
-        is_wide = Window.width >= Window.height
-        self.words.height = px(WORDS_MM if not why_not else 40.0 if is_wide else 26.0)
-        self.plan.opacity = 0 if why_not and not self.plan.picture.outline else 1
-        self.words.sentences = [why_not] if why_not else list(sentences)
+        told = [why_not] if why_not else list(sentences)
+        has_plan = bool(self.plan.picture.outline)
+        self._show_plan(has_plan)
+        self.words.size_hint_y = None if has_plan else 1
+        self.words.height = px(WORDS_MM if told else 0.0)
+        self.words.sentences = told
+
+    def _show_plan(self, is_shown: bool) -> None:
+        """Show the plan, or leave its room to the words."""
+        if is_shown and self.plan.parent is None:
+            self.left.add_widget(self.plan, index=len(self.left.children))
+        elif not is_shown and self.plan.parent is not None:
+            self.left.remove_widget(self.plan)

@@ -18,7 +18,7 @@ from models.units import NM_PER, LengthUnit, parse_bearing, show_bearing
 Texts = Mapping[str, Any]
 
 _IN, _FT = NM_PER[LengthUnit.IN], NM_PER[LengthUnit.FT]
-MOST_UDEG, MOST_SIGNS = 360_000_000, 11
+MOST_UDEG, MOST_SIGNS = 360_000_000, 10
 USE_NAMES = {"green": later("green"), "field": later("field"), "fairway": later("fairway")}
 SHORT_USES = {"sand_slit": later("sand"), "piped_slit": later("piped")}
 SHAPE_NAMES = {
@@ -160,7 +160,7 @@ def terms_tiles(face: PlanFace, use: str, texts: Texts) -> list[Tile]:
         Tile("use", say("Lines"), kind),
         Tile("spacing", say("Spacing"), value("spacing")),
         Tile("bearing", say("Bearing"), value("bearing", "0 deg")),
-        Tile("machine", say("Machine"), typed.get("machine") or terms.machine or "\u2013"),
+        Tile("machine", say("Machine"), brief(typed.get("machine") or terms.machine) or "\u2013"),
         Tile("width", say("Slit width"), value("width")),
         Tile("depth", say("Slit depth"), value("depth")),
         Tile(
@@ -171,6 +171,7 @@ def terms_tiles(face: PlanFace, use: str, texts: Texts) -> list[Tile]:
         Tile("first", say("First line"), first),
         Tile("least", say("Shortest"), value("least", say("any"))),
         Tile("turning", say("Turning"), value("turning", "0")),
+        Tile("compare", say("Bearings"), say("Compare")),
     ]
 
 
@@ -203,16 +204,18 @@ def shape_tiles(new: Texts, figures: Figures) -> list[Tile]:
     return tiles
 
 
-def _brief(name: str) -> str:
-    """Return a file's name as a tile can bear it: its beginning and its ending."""
+def brief(name: str) -> str:
+    """Return a name as a tile can bear it: its beginning, and a file's ending."""
+    if len(name) <= MOST_SIGNS or " " in name:
+        return name
     stem, point, ending = name.rpartition(".")
-    return name if len(name) <= MOST_SIGNS or not point else f"{stem[:4]}...{ending[:4]}"
+    return f"{stem[:4]}...{ending[:4]}" if point else f"{name[: MOST_SIGNS - 3]}..."
 
 
 def _file_tiles(new: Texts) -> list[Tile]:
     """Return the tiles of an outline that is drawn in a file."""
     source = str(new.get("source") or "")
-    tiles = [Tile("file", say("File"), _brief(source) or "\u2013")]
+    tiles = [Tile("file", say("File"), brief(source) or "\u2013")]
     if source.lower().endswith((".dxf", ".csv")):
         tiles.append(Tile("unit", say("Unit"), str(new.get("unit") or say("as it says"))))
     if source.lower().endswith(".dxf"):

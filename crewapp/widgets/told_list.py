@@ -135,7 +135,8 @@ class ToldList(Widget):
         self.clear_widgets()
         if self.width < 2 or self.height < 2:
             return
-        self._is_side = self.foot is None and self.width >= px(SIDE_FROM_MM)
+        has_room = self.height >= px(2 * TOUCH_MM + GAP_MM)
+        self._is_side = self.foot is None and has_room and self.width >= px(SIDE_FROM_MM)
         foot = px(TOUCH_MM + GAP_MM)
         room = self.height + 1 - (foot if self.foot else 0.0)
         is_whole = not self.first and len(self._fitting(self.width, room)) == len(self.facts)

@@ -33,7 +33,7 @@ def test_placed_stands_against_planned(hand: PlanHand) -> None:
     cut = {"surface_id": "G7", "line_ids": ("S01",), "length_nm": 30 * FT_NM}
     hand.act("slits:log_pass", **cut, length_typed="30")
     hand.shell._drop_banner()
-    hand.tap("Quantities")
+    hand.tap("Placed")
     row = next(one for one in hand.page.told.built.quantities if one.title == "Sand slits")
 
     assert (row.figure, row.detail) == ("30 ft", "planned 180 ft, 150 ft less than planned")

@@ -75,7 +75,7 @@ def test_bearing_is_typed_seen_and_laid(hand: PlanHand) -> None:
 
     assert hand.page.part.plan.picture != seen
     assert hand.latest("surface", "G7").lines == before
-    hand.hold("Hold: lay them so")
+    hand.hold("Hold: lay so")
     lines = [line for line in hand.latest("surface", "G7").lines if line.use == "sand_slit"]
     layout = hand.latest("layout", "G7")
     assert [line.line_id for line in lines] == [
@@ -91,7 +91,7 @@ def test_passes_stand_in_driving_order(hand: PlanHand) -> None:
     assert "No driving order is kept" in hand.text()
     hand.taps("Back", "Lay out")
     hand.type("Spacing", "24")
-    hand.hold("Hold: lay them so")
+    hand.hold("Hold: lay so")
     hand.tap("Passes")
     drives = hand.latest("layout", "G7").drives
 
@@ -102,7 +102,7 @@ def test_passes_stand_in_driving_order(hand: PlanHand) -> None:
 
 def test_bearing_is_taken_from_the_table(hand: PlanHand) -> None:
     """A tap on a row of the comparison puts it into the terms."""
-    hand.taps("Lay out", "Bearings", "15 deg")
+    hand.taps("Lay out", "Compare", "15 deg")
 
     assert hand.page.part_name() == "terms"
     assert "15 deg" in hand.text()
@@ -115,7 +115,7 @@ def test_lines_with_work_on_them_can_not_be_laid_elsewhere(hand: PlanHand) -> No
     hand.type("Bearing", "45")
 
     assert "Work is written on S01" in hand.text()
-    assert hand.bearers("Hold: lay them so")[0].disabled
+    assert hand.bearers("Hold: lay so")[0].disabled
 
 
 def test_new_rectangle_is_laid_with_its_lines(hand: PlanHand) -> None:
@@ -129,7 +129,7 @@ def test_new_rectangle_is_laid_with_its_lines(hand: PlanHand) -> None:
     hand.type("Slit width", "1")
     hand.type("Slit depth", "9")
     assert hand.latest("surface", "F1") is None
-    hand.hold("Hold: lay them so")
+    hand.hold("Hold: lay so")
     surface, layout = hand.latest("surface", "F1"), hand.latest("layout", "F1")
 
     assert (surface.name, surface.use, len(surface.lines)) == ("Field F1", "field", 90)
