@@ -10,6 +10,7 @@ from crewapp.faces.said import said
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.loads import LoadsFace, MaterialRow
+from crewapp.state.slit_fields import ticket_letters
 from crewapp.state.slit_pass import Written
 from crewapp.wording import say
 from models.entries.envelope import Entry
@@ -36,6 +37,7 @@ def loads_face(job: OpenJob) -> LoadsFace:
         pass_id=pass_id,
         spoil_text=say("{volume} away today", volume=job.figures.volume(away)) if away else "",
         next_coil=_next_coil(job),
+        ticket_letters=_ticket_letters(job),
     )
 
 
@@ -62,6 +64,12 @@ def _row(job: OpenJob, entry: Entry) -> Written:
         why = "; ".join(one.reason for one in strikers if one is not None)
         detail = say("{time}, struck: {why}", time=detail, why=why)
     return Written(entry.id, entry.kind, said(entry, job.figures), detail, "", is_struck)
+
+
+def _ticket_letters(job: OpenJob) -> str:
+    """The letters of the ticket that came in last: its number is never offered."""
+    tickets = list(job.state.all_names("ticket_in"))
+    return ticket_letters(tickets[-1]) if tickets else ""
 
 
 def _next_coil(job: OpenJob) -> str:

@@ -134,7 +134,9 @@ def _name(page: LoadsPage) -> str:
 
 
 _ASKED: dict[str, Callable[[LoadsPage], Asked]] = {
-    "ticket": lambda page: Asked(ticket_field(say("Ticket")), _name(page)),
+    "ticket": lambda page: Asked(
+        ticket_field(say("Ticket"), page.told.ticket_letters), _name(page)
+    ),
     "weight": lambda page: _ask_amount(page, weight_field(page.told.figures, _name(page))),
     "volume": lambda page: _ask_amount(page, volume_field(page.told.figures, _name(page))),
     "length": lambda page: _ask_amount(page, run_field(page.told.figures, _name(page))),

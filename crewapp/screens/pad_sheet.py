@@ -9,11 +9,13 @@ from typing import Any
 from kivy.uix.floatlayout import FloatLayout
 
 from crewapp.palette import EDGE_MM, PAGE
+from crewapp.state.key_grammar import KeyKind
 from crewapp.state.keypad import FieldSpec, KeypadState
 from crewapp.theme import px
 from crewapp.widgets.ending_keypad import EndingKeypad
 from crewapp.widgets.ink import box, fill
 from crewapp.widgets.keypad import Keypad
+from crewapp.widgets.letter_keypad import LetterKeypad
 from crewapp.widgets.touchable import buzz
 
 
@@ -58,7 +60,8 @@ class PadSheet(FloatLayout):
         """Make the pad that the sheet holds."""
         if asked.endings:
             return EndingKeypad(state, asked.endings, asked.asks, size_hint=(None, None))
-        return Keypad(state, size_hint=(None, None))
+        pad = LetterKeypad if asked.spec.grammar.kind is KeyKind.NAME else Keypad
+        return pad(state, size_hint=(None, None))
 
     def on_typed(self, text: str) -> None:
         """Event: a key was taken or refused; the text as it stands."""

@@ -7,7 +7,7 @@ from datetime import date
 from crewapp.state.day import DayFace
 from crewapp.state.day_fields import TICKET_DAYS, date_field, date_options
 from crewapp.state.forms import Answers, Form, Option, Step, Way, typed_of
-from crewapp.state.slit_fields import ticket_field
+from crewapp.state.slit_fields import ticket_field, ticket_letters
 from crewapp.wording import say
 
 SITE = "*"
@@ -17,7 +17,7 @@ SITE = "*"
 def ticket_form(face: DayFace) -> Form:
     """Return the questions about a ticket; dates come as chips or by the pad."""
     first, last = (date_field(name, face.today) for name in (say("Good from"), say("Good until")))
-    number = ticket_field(say("Number of the ticket"))
+    number = ticket_field(say("Number of the ticket"), _letters(face))
     figure = Way.FIGURE
     return Form(
         name="ticket",
@@ -48,6 +48,11 @@ def ticket_form(face: DayFace) -> Form:
         fields=_fields,
         back="tickets",
     )
+
+
+def _letters(face: DayFace) -> str:
+    """The letters of the ticket that lasts longest, to begin the next one with."""
+    return ticket_letters(face.tickets[0].key) if face.tickets else ""
 
 
 def _ground(face: DayFace) -> Step:

@@ -16,6 +16,7 @@ from crewapp.wording import say
 FRACTIONS = ("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")
 SIXTEENTH = "+1/16"
 BACK, CLEAR = "back", "clear"
+LETTERS = tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 _FRACTION = r"[1357]/8|[13]/4|1/2|(?:[13579]|1[135])/16"
 
 
@@ -27,7 +28,8 @@ class KeyKind(StrEnum):
     INTEGER = "integer"  # millimetres, counts
     ROD = "rod"  # hundredths without a point: 543 means 5.43
     STATION = "station"  # 12+34.5
-    DIGITS = "digits"  # the number on a ticket, zeros in front and all
+    DIGITS = "digits"  # an hour or a date, zeros in front and all
+    NAME = "name"  # what stands on a ticket: TQ-40121
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,7 @@ class Grammar:
     places: int = 2
     is_signed: bool = False
     station_digits: int = 2  # digits after the plus: 2 in feet, 3 in metres
+    prefix: str = ""  # letters that a name may begin with, offered as one key
 
     def is_beginning(self, typed: str) -> bool:
         """Whether ``typed`` can still become a readable text, or is one."""
@@ -52,13 +55,18 @@ class Grammar:
             KeyKind.INTEGER: rf"{sign}{whole}?",
             KeyKind.ROD: rf"{whole}?",
             KeyKind.DIGITS: rf"\d{{0,{self.whole_digits}}}",
+            KeyKind.NAME: rf"(?:[0-9A-Z][0-9A-Z-]{{0,{self.whole_digits - 1}}})?",
             KeyKind.STATION: rf"(?:{whole}(?:\+(?:\d{{0,{n - 1}}}|\d{{{n}}}{tail}))?)?",
         }[self.kind]
         return re.fullmatch(pattern, typed, re.ASCII) is not None
 
     def is_complete(self, typed: str) -> bool:
         """Whether ``typed`` could be read as it stands."""
-        if not typed or not typed[-1].isdigit() or not self.is_beginning(typed):
+        if not typed or not self.is_beginning(typed):
+            return False
+        if self.kind is KeyKind.NAME:
+            return typed[-1] != "-"
+        if not typed[-1].isdigit():
             return False
         if self.kind is KeyKind.STATION:
             return re.search(rf"\+\d{{{self.station_digits}}}(?!\d)", typed) is not None
@@ -70,12 +78,15 @@ class Grammar:
         last: dict[KeyKind, tuple[str | None, str, str | None]] = {
             KeyKind.DECIMAL: ("." if self.places else None, "0", minus),
             KeyKind.STATION: ("+", "0", "." if self.places else None),
+            KeyKind.NAME: ("-", "0", None),
         }
         bottom = last.get(self.kind, (minus, "0", None))
         return (("1", "2", "3"), ("4", "5", "6"), ("7", "8", "9"), bottom)
 
     def extra_keys(self) -> tuple[str, ...]:
-        """Return the keys beside the digits: the eighths of an inch field."""
+        """Return the keys beside the digits: the eighths of an inch field, letters of a name."""
+        if self.kind is KeyKind.NAME:
+            return (*LETTERS, self.prefix) if self.prefix else LETTERS
         return (*FRACTIONS, SIXTEENTH) if self.kind is KeyKind.INCHES else ()
 
     def writing_keys(self) -> tuple[str, ...]:
@@ -116,6 +127,8 @@ def why_refused(grammar: Grammar, typed: str, key: str) -> str:
     """Return one sentence that says why ``key`` cannot follow ``typed``."""
     if key not in grammar.writing_keys():
         return say("This field has no key {key}.", key=key)
+    if grammar.kind is KeyKind.NAME:
+        return _why_not_in_name(grammar, typed, key)
     if "/" in typed:
         return say("A fraction ends the number: take it back first.")
     if key == "-":
@@ -127,6 +140,13 @@ def why_refused(grammar: Grammar, typed: str, key: str) -> str:
     if key in FRACTIONS or key == SIXTEENTH:
         return say("A fraction cannot follow {typed}.", typed=typed)
     return _why_no_digit(grammar, typed)
+
+
+def _why_not_in_name(grammar: Grammar, typed: str, key: str) -> str:
+    """Return why a letter, a digit or a dash cannot follow."""
+    if key == "-" and not typed:
+        return say("A name does not begin with a dash.")
+    return say("This field takes {n} signs at the most.", n=grammar.whole_digits)
 
 
 def _why_no_point(grammar: Grammar, typed: str) -> str:

@@ -36,6 +36,7 @@ class LoadsFace:
     pass_id: str = ""
     spoil_text: str = ""
     next_coil: str = ""
+    ticket_letters: str = ""
 
     def material(self, material_id: str) -> MaterialRow | None:
         """Return a material by its name."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from crewapp.state.fields import LengthEntry, length_field, mass_field
 from crewapp.state.key_grammar import Grammar, KeyKind
 from crewapp.state.keypad import FieldSpec
@@ -72,12 +74,21 @@ def volume_field(figures: Figures, name: str, usual_pl: Band = TRUCK_PL) -> Fiel
     )
 
 
-def ticket_field(name: str) -> FieldSpec:
-    """Return a field for the number on a ticket: digits, zeros in front kept."""
+def ticket_field(name: str, prefix: str = "") -> FieldSpec:
+    """Return a field for what stands on a ticket: letters, digits and dashes, zeros kept.
+
+    ``prefix`` is offered as one key. The pad's figures are the bytes of the text.
+    """
     return FieldSpec(
         name=name,
         unit="",
-        grammar=Grammar(KeyKind.DIGITS, whole_digits=12),
-        parse=lambda text: int(f"1{text}"),
-        show=lambda value: str(value)[1:],
+        grammar=Grammar(KeyKind.NAME, whole_digits=20, prefix=prefix),
+        parse=lambda text: int.from_bytes(text.encode()),
+        show=lambda value: value.to_bytes(20).lstrip(b"\0").decode(),
     )
+
+
+def ticket_letters(ticket: str) -> str:
+    """Return the letters that a ticket begins with, a dash after them too; never its number."""
+    found = re.match(r"[A-Z]{1,5}-?(?=[0-9])", ticket.upper())
+    return found[0] if found else ""

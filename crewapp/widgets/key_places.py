@@ -14,6 +14,8 @@ VALUE_MM = 22.0
 EXTRAS_ACROSS = 4
 EXTRA_MM = 18.0
 HINT_MM = 14.0
+LETTERS_ACROSS = (9, 5)
+"""Letters in a row, on a wide page and on a high one."""
 
 
 def grid(
@@ -120,3 +122,20 @@ def tall_places(
     places["value"] = (0.0, 0.0, width - 2 * small - 3 * GAP_MM, VALUE_MM)
     middle = VALUE_MM + GAP_TO_DIGITS_MM
     return places | _middle(width, middle, down - GAP_MM - middle, extras, answers)
+
+
+def letter_places(width: float, height: float, letters: Sequence[str], turn: str) -> Places:
+    """Return the places of the letters: the value on top, the letters, the way back and Enter."""
+    small, foot = TOUCH_MM + 2.0, TOUCH_MM + 3.0
+    across = LETTERS_ACROSS[0 if width >= height else 1]
+    head = VALUE_MM - 3.0
+    down = head + GAP_TO_DIGITS_MM
+    room = height - down - GAP_MM - foot
+    places = grid(letters, 0.0, down, width, room, across)
+    places["value"] = (0.0, 0.0, width - 2 * small - 3 * GAP_MM, head)
+    places[BACK] = (width - small, 0.0, small, head)
+    places[CLEAR] = (width - 2 * small - GAP_MM, 0.0, small, head)
+    places[turn] = (0.0, height - foot, (width - GAP_MM) * 0.4, foot)
+    left = places[turn][2] + GAP_MM
+    places["enter"] = (left, height - foot, width - left, foot)
+    return places

@@ -41,7 +41,7 @@ class Keypad(Drawn):
 
     keypad = ObjectProperty(None)
     place = StringProperty("")
-    redraw_on = ("keypad", "place")
+    redraw_on: tuple[str, ...] = ("keypad", "place")
 
     def __init__(self, keypad: KeypadState, **kwargs: Any) -> None:
         for event in ("on_change", "on_enter", "on_leave", "on_refused"):
@@ -155,12 +155,7 @@ class Keypad(Drawn):
         """Put all in its place for the room there is."""
         fill(box(*self.pos, *self.size), PAGE)
         state = self.keypad
-        grammar = state.spec.grammar
-        answers = [name for name in self.touches if name.startswith("?")]
-        places = (wide_places if self.width >= self.height else tall_places)(
-            to_mm(self.width), to_mm(self.height), grammar.rows(), self.middle_keys(), answers
-        )
-        self._put(places)
+        self._put(self.places())
         line = self.value_line
         line.name = ", ".join(part for part in (state.spec.name, self.place) if part)
         line.cap_mm = min(max(to_mm(line.height) * 0.36, CAP_VALUE_MM), MOST_CAP_MM)
@@ -170,12 +165,23 @@ class Keypad(Drawn):
         self.hint.text = state.question.sentence if state.question else ""
         self.hint.bold = True
 
+    def places(self) -> Places:
+        """Return where all goes, in mm from the upper left."""
+        answers = [name for name in self.touches if name.startswith("?")]
+        rows = self.keypad.spec.grammar.rows()
+        return (wide_places if self.width >= self.height else tall_places)(
+            to_mm(self.width), to_mm(self.height), rows, self.middle_keys(), answers
+        )
+
     def _echo(self) -> str:
-        """Return the figure as stored and in the other system, or that a key bounced."""
+        """Return the figure as stored and in the other system, or that a key bounced.
+
+        A text that is stored just as it is typed is not said twice.
+        """
         state: KeypadState = self.keypad
         if state.is_bounced:
             return say("Same key twice at once: taken once.")
-        if state.value is None:
+        if state.value is None or (state.stored_text == state.text and not state.echo):
             return ""
         return f"= {state.stored_text}" + (f" = {state.echo}" if state.echo else "")
 

@@ -46,6 +46,20 @@ def test_ticket_keeps_its_zeros(hand: SlitHand) -> None:
     assert hand.written("delivery")[0].ticket == "007"
 
 
+def test_ticket_has_letters_too(hand: SlitHand) -> None:
+    """Letters are a key away; the next ticket may begin with them, never with its number."""
+    hand.touch("sand")
+    hand.keys("abc", "T", "Q", "-", "abc", "4", "0", "enter")
+    hand.keys("2", "1", ".", "4", "=dry")
+    assert hand.written("delivery")[0].ticket == "TQ-40"
+
+    hand.touch("sand")
+    pad = hand.page.sheet.pad
+    assert pad.keypad.text == ""
+    hand.keys("TQ-")
+    assert (pad.keypad.text, pad.touches["TQ-"].parent) == ("TQ-", None)
+
+
 def test_load_without_a_ticket_is_taken_and_flagged(hand: SlitHand) -> None:
     """The pad is closed, No ticket tapped; the load counts, and a flag says what lacks."""
     hand.touch("sand")

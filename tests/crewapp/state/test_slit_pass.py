@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from crewapp.state.probe_places import ProbeRule
 from crewapp.state.slit_chips import bare_depth, depth_chips, length_chips, place_chips
-from crewapp.state.slit_fields import ticket_field
+from crewapp.state.slit_fields import ticket_field, ticket_letters
 from crewapp.state.slit_pass import (
     DepthLimits,
     LineWork,
@@ -145,8 +147,31 @@ def test_lines_picked_keep_the_order_of_the_plan() -> None:
     assert toggled(("S01", "S03"), "S01", order) == ("S03",)
 
 
-def test_ticket_is_no_figure() -> None:
-    """Zeros in front stay, in the text and in what is shown of it."""
+@pytest.mark.parametrize("text", ["007", "TQ-40121", "0", "A1B2-C3"])
+def test_ticket_is_no_figure(text: str) -> None:
+    """Letters, dashes and zeros in front stay, in the text and in what is shown of it."""
     spec = ticket_field("Ticket")
-    assert spec.grammar.is_beginning("007")
-    assert spec.show(spec.parse("007")) == "007"
+    assert spec.grammar.is_complete(text)
+    assert spec.show(spec.parse(text)) == text
+
+
+@pytest.mark.parametrize("text", ["-1", "TQ-", "tq1", "T Q", "1" * 21])
+def test_ticket_is_a_plain_name(text: str) -> None:
+    """No dash at an end, no small letters, no spaces, not without end."""
+    assert not ticket_field("Ticket").grammar.is_complete(text)
+
+
+@pytest.mark.parametrize(
+    ("last", "letters"),
+    [
+        ("TQ-40121", "TQ-"),
+        ("tq40121", "TQ"),
+        ("40121", ""),
+        ("TQ-", ""),
+        ("SCALE-9", "SCALE-"),
+        ("", ""),
+    ],
+)
+def test_only_letters_of_the_last_ticket_are_offered(last: str, letters: str) -> None:
+    """Its number never is: it would be the one ticket that this one is not."""
+    assert ticket_letters(last) == letters

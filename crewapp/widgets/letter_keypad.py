@@ -1,0 +1,68 @@
+"""A pad for what stands on a ticket: digits first, the letters a key away."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import BooleanProperty
+
+from crewapp.palette import KEY_MM, Kind
+from crewapp.state.key_grammar import LETTERS
+from crewapp.state.keypad import KeypadState
+from crewapp.theme import to_mm
+from crewapp.widgets.key_places import Places, letter_places
+from crewapp.widgets.keypad import Keypad
+from crewapp.widgets.touchable import Touchable
+
+DASH, TURN = "-", "abc"
+
+
+class LetterKeypad(Keypad):
+    """A keypad for a name: ``is_lettering`` shows the letters in place of the digits.
+
+    Letters that names of this kind begin with are one key, until something is typed.
+    """
+
+    is_lettering = BooleanProperty(False)
+    redraw_on: tuple[str, ...] = (*Keypad.redraw_on, "is_lettering")
+
+    def __init__(self, keypad: KeypadState, **kwargs: Any) -> None:
+        super().__init__(keypad, **kwargs)
+        self.hint.text = ""
+
+    def _make_keys(self) -> None:
+        """Make the pad's keys, and one that turns between digits and letters."""
+        super()._make_keys()
+        self._add(TURN, Touchable(text="", kind=Kind.PLAIN, cap_mm=5.0))
+        prefix = self.keypad.spec.grammar.prefix
+        for name in (TURN, *((prefix,) if prefix else ())):
+            self.touches[name].least_side_mm = KEY_MM if name == prefix else 15.0
+
+    def hit(self, name: str) -> None:
+        """Take one key; the one that turns writes nothing."""
+        if name == TURN:
+            self.is_lettering = not self.is_lettering
+            return
+        super().hit(name)
+
+    def middle_keys(self) -> tuple[str, ...]:
+        """Name the keys beside the digits: to the letters, and how such names begin."""
+        prefix = self.keypad.spec.grammar.prefix
+        return (TURN, prefix) if prefix and not self.keypad.typed else (TURN,)
+
+    def arrange(self) -> None:
+        """Show the digits or the letters."""
+        super().arrange()
+        self.touches[TURN].text = "123" if self.is_lettering else "ABC"
+        seen = {*LETTERS} if self.is_lettering else {*"0123456789", *self.middle_keys()}
+        seen |= {DASH, TURN}
+        for name in (*self.keypad.spec.grammar.writing_keys(), TURN):
+            key = self.touches[name]
+            if (name in seen) != (key.parent is self):
+                (self.add_widget if name in seen else self.remove_widget)(key)
+
+    def places(self) -> Places:
+        """Return where all goes, in mm from the upper left."""
+        if not self.is_lettering:
+            return super().places()
+        return letter_places(to_mm(self.width), to_mm(self.height), (*LETTERS, DASH), TURN)
