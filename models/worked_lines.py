@@ -1,11 +1,11 @@
-"""Lines that carry work, and which of them a new plan would move or lose."""
+"""What carries work, and what of it a new plan would move or lose."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from models.entries.planning import Tie
-from models.entries.surface import Surface
+from models.entries.surface import Collector, Surface
 from models.job_state import JobState
 from models.plan.line import PlannedLine
 
@@ -31,6 +31,15 @@ def moved_lines(state: JobState, old: Surface, new: Surface) -> tuple[str, ...]:
         if not _is_same(line, places.get(line.line_id))
         and is_worked(state, old.surface_id, line.line_id)
     )
+
+
+def turned_stations(state: JobState, old: Collector, new: Collector) -> bool:
+    """Whether stations that work was written at would count from another place."""
+    drawers = ("grade_shot", "layer_check", "hold_point", "pipe_in_collector")
+    if not any(state.current(drawer, old.collector_id) for drawer in drawers):
+        return False
+    before, after = old.design, new.design
+    return (before.stationed_from, before.start_nm) != (after.stationed_from, after.start_nm)
 
 
 def _is_same(line: PlannedLine, other: PlannedLine | None) -> bool:

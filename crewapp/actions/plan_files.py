@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 from crewapp.actions.planning import set_up_all
 from crewapp.commands.files import read_text
@@ -10,8 +12,8 @@ from crewapp.open_job import Changed, OpenJob
 from crewapp.paper.plan_file import Plan, read_plan
 from crewapp.paper.problems import PaperError, Problem
 from models.entries.envelope import build_body
-from models.entries.surface import Surface
-from models.worked_lines import moved_lines
+from models.entries.surface import Collector, Surface
+from models.worked_lines import moved_lines, turned_stations
 
 
 def add_plan(job: OpenJob, path: str) -> Changed:
@@ -20,8 +22,8 @@ def add_plan(job: OpenJob, path: str) -> Changed:
     Raises
     ------
     PaperError
-        If anything in it can't be read, it is another job's, or lines with work on them
-        would lie elsewhere; nothing is written.
+        If anything in it can't be read, it is another job's, or lines or stations with work
+        at them would lie elsewhere; nothing is written.
     """
     file = Path(path)
     text = read_text(file, "A plan file in JSON")
@@ -51,20 +53,36 @@ def need_same_job(path: Path, plan: Plan, job: OpenJob) -> None:
 
 
 def need_worked_lines(path: Path, plan: Plan, job: OpenJob) -> None:
-    """Refuse to move lines that carry work: what was written is read by their names."""
-    problems = []
+    """Refuse to move what carries work: what was written is read by its line or its station."""
+    problems: list[Problem] = []
     for kind, fields in plan:
-        old: Surface | None = (
-            job.state.latest(kind, fields["surface_id"]) if kind == "surface" else None
-        )
-        new = build_body(kind, fields) if old is not None else None
-        if old is None or not isinstance(new, Surface):
-            continue
-        moved = moved_lines(job.state, old, new)
-        if moved:
-            why = "would lie elsewhere or nowhere, and work was written for it"
-            forms = "the line where it was; or strike the work first, if it was a mistake"
-            place = f"surface ({old.surface_id}), lines"
-            problems += [Problem(0, place, name, why, forms) for name in moved]
+        if kind == "surface":
+            problems += _moved(job, fields)
+        elif kind == "collector":
+            problems += _turned(job, fields)
     if problems:
         raise PaperError(path, problems)
+
+
+def _moved(job: OpenJob, fields: dict[str, Any]) -> Iterator[Problem]:
+    """Worked lines that a surface would have elsewhere."""
+    old, new = job.state.latest("surface", fields["surface_id"]), build_body("surface", fields)
+    if isinstance(old, Surface) and isinstance(new, Surface):
+        why = "would lie elsewhere or nowhere, and work was written for it"
+        forms = "the line where it was; or strike the work first, if it was a mistake"
+        for name in moved_lines(job.state, old, new):
+            yield Problem(0, f"surface ({old.surface_id}), lines", name, why, forms)
+
+
+def _turned(job: OpenJob, fields: dict[str, Any]) -> Iterator[Problem]:
+    """A worked collector whose stations would count from elsewhere."""
+    old = job.state.latest("collector", fields["collector_id"])
+    new = build_body("collector", fields)
+    if not isinstance(old, Collector) or not isinstance(new, Collector):
+        return
+    if turned_stations(job.state, old, new):
+        place, design = f"collector ({old.collector_id}), design", old.design
+        why = "would count its stations from elsewhere, and work was written by them"
+        first = job.figures.station(design.start_nm)
+        forms = f"stations from the {design.stationed_from}, beginning at {first}, as before"
+        yield Problem(0, place, old.collector_id, why, forms)

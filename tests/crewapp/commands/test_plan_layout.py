@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from crewapp.actions.slits import log_pass
+from crewapp.actions.slits import lay_pipe, log_pass
 from crewapp.cli import main
 from crewapp.commands.books import book_to_read, book_to_write
 
@@ -147,6 +147,27 @@ def test_plan_file_that_moves_cut_lines_is_refused(book: Path, capsys: Captured)
     (book.parent / "wider.json").write_text(json.dumps(told), "utf-8")
     assert main(["plan", "import", str(book), str(book.parent / "wider.json"), "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["written"] == 10
+
+
+def test_plan_file_that_turns_worked_stations_is_refused(book: Path, capsys: Captured) -> None:
+    """Pipe laid by station keeps its place; before that, and otherwise, the collector may change."""
+    told = json.loads(PLAN.read_text("utf-8"))
+    told = {"collector": [told["collector"][0]]}
+    turned = json.loads(json.dumps(told))
+    turned["collector"][0]["design"]["stationed_from"] = "head"
+    path = book.parent / "turned.json"
+    path.write_text(json.dumps(turned), "utf-8")
+    assert main(["plan", "import", str(book), str(path)]) == 0
+    with book_to_write(book, "Ana") as job:
+        lay_pipe(job, material_id="p", length_nm=FT, length_typed="1", collector_id="C1")
+
+    path.write_text(json.dumps(told), "utf-8")
+    capsys.readouterr()
+    assert main(["plan", "import", str(book), str(path)]) == 2
+    assert "collector (C1), design: 'C1' would count its stations" in capsys.readouterr().err
+    turned["collector"][0]["design"]["least_grade"] = "0.4 %"
+    path.write_text(json.dumps(turned), "utf-8")
+    assert main(["plan", "import", str(book), str(path)]) == 0
 
 
 def test_layout_goes_when_its_lines_do(book: Path) -> None:
