@@ -150,7 +150,7 @@ def test_plan_file_that_moves_cut_lines_is_refused(book: Path, capsys: Captured)
 
 
 def test_plan_file_that_turns_worked_stations_is_refused(book: Path, capsys: Captured) -> None:
-    """Pipe laid by station keeps its place; before that, and otherwise, the collector may change."""
+    """Pipe laid by station keeps its place; before that, and else, the collector may change."""
     told = json.loads(PLAN.read_text("utf-8"))
     told = {"collector": [told["collector"][0]]}
     turned = json.loads(json.dumps(told))
