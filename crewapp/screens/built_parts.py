@@ -20,7 +20,7 @@ from crewapp.widgets.told_list import ToldList
 from crewapp.widgets.touchable import MainKey, TapKey
 from crewapp.wording import later, say
 
-PATH_MM = 13.6
+PATH_MM = 14.4
 PAPERS = {
     "letter": later("letter"),
     "tabloid": later("tabloid"),
@@ -94,7 +94,7 @@ class PackagePart(Part):
         self.told = ToldList()
         self.paper = TapKey(text="", note=say("paper"))
         self.paper.bind(on_release=lambda _: self._next_paper())
-        self.path = PathWords(lines=3, cap_mm=3.5, size_hint_y=None, height=px(PATH_MM))
+        self.path = PathWords(lines=4, cap_mm=3.5, size_hint_y=None, height=px(PATH_MM))
         self.copy = CopyKey()
         self.row = Columns(high_mm=TOUCH_MM)
         self.row.add_widget(self.paper)

@@ -42,7 +42,7 @@ class MapPart(Part):
             key = TapKey(text=text, cap_mm=CAP_LABEL_MM + 0.3, high_mm=TOUCH_MM)
             key.bind(on_release=lambda _, do=act: do())
             self.keys[name] = key
-        self.add_widget(Sides(self.plan, self.told, share=0.5, high_share=0.55))
+        self.add_widget(Sides(self.plan, self.told, share=0.5, high_share=0.5))
         self.add_widget(KeyGrid(list(self.keys.values()), least_wide_mm=self.page.key_mm))
 
     def title(self, face: PlanFace) -> str:

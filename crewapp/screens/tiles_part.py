@@ -25,7 +25,7 @@ class TilesPart(Part):
     """Subclasses give ``tiles(face)``, ``words(face)`` and ``feet()``; a tap goes to ``tapped``."""
 
     needs_mm = (48.0, 88.0)
-    share, high_share = 0.4, 0.3
+    share, high_share = 0.4, 0.4
 
     def build(self) -> None:
         """Make the plan with its words, the tiles and the foot."""

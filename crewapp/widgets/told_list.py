@@ -21,7 +21,7 @@ TITLE_MM, DETAIL_MM, FIGURE_MM = 3.5, CAP_LEAST_MM, 3.8
 MARK_MM, MARK_ROOM_MM, PAD_MM = 5.5, 7.5, 1.4
 FIGURE_SHARE = 0.5
 MOST_LINES = 40
-SIDE_FROM_MM, COUNT_MM = 80.0, 16.0
+SIDE_FROM_MM, SIDE_LEAST_MM, LOW_MM, COUNT_MM = 80.0, 55.0, 52.0, 16.0
 
 
 def high_px(text: str, wide: float, cap_mm: float, is_bold: bool) -> float:
@@ -135,8 +135,7 @@ class ToldList(Widget):
         self.clear_widgets()
         if self.width < 2 or self.height < 2:
             return
-        has_room = self.height >= px(2 * TOUCH_MM + GAP_MM)
-        self._is_side = self.foot is None and has_room and self.width >= px(SIDE_FROM_MM)
+        self._is_side = self.foot is None and self._has_side()
         foot = px(TOUCH_MM + GAP_MM)
         room = self.height + 1 - (foot if self.foot else 0.0)
         is_whole = not self.first and len(self._fitting(self.width, room)) == len(self.facts)
@@ -149,6 +148,12 @@ class ToldList(Widget):
             self.add_widget(self.empty)
         if has_foot or not is_whole:
             self._place_keys(is_whole)
+
+    def _has_side(self) -> bool:
+        """Whether the page keys stand beside the facts: where that leaves them more room."""
+        is_wide = self.width >= px(SIDE_FROM_MM)
+        is_low = self.height < px(LOW_MM) and self.width >= px(SIDE_LEAST_MM)
+        return bool(self.height >= px(2 * TOUCH_MM + GAP_MM) and (is_wide or is_low))
 
     def _fitting(self, wide: float, room: float) -> list[Fact]:
         """Return the facts that fit whole into a height, from the first seen on."""
