@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from crewapp.actions.exchange import exchange_job
 from crewapp.actions.planning import set_up_all
+from crewapp.actions.slits import log_pass
 from crewapp.clock import SetClock
 from crewapp.open_job import OpenJob
 from crewapp.paper.plan_file import read_plan
 from crewapp.tablet import Settings, Tablet
 from models.book.store import Book
+from models.tablet_code import code_of
+from sync.exchange.joining import join_book
+from sync.exchange.shown import find_jobs
+from sync.exchange.terms import Terms
+from sync.stores.folder import FolderStore
 from tests.crewapp.conftest import DAY, plan_text
 from tests.crewapp.screens.plan_hand import PlanHand
 
@@ -62,9 +70,12 @@ class SyncHand(PlanHand):
         return self.arrived()
 
     def type_code(self, code: str) -> None:
-        """Type a tablet's code letter by letter."""
-        for letter in code.replace("-", ""):
-            self.ui.tap(self.page.tablets.sheet.keys[letter])
+        """Type a tablet's code; its first and last letters by touch, to save frames."""
+        letters, sheet = code.replace("-", ""), self.page.tablets.sheet
+        self.ui.tap(sheet.keys[letters[0]])
+        for letter in letters[1:-1]:
+            sheet._take(sheet.typed.put(letter))
+        self.ui.tap(sheet.keys[letters[-1]])
         self.settle()
 
     def facts(self) -> dict[str, str]:
@@ -79,3 +90,51 @@ class SyncHand(PlanHand):
     def put_down(self) -> None:
         """Lay the tablet aside, so that another can be taken in hand."""
         self.close()
+
+
+class Crew:
+    """Tablets that work without a screen: what the others did while nobody looked."""
+
+    def __init__(self, root: Path, store: Path) -> None:
+        self.root, self.folder, self.clock = root, store, SetClock("America/Chicago", 0)
+        self.clock.put(DAY, 8 * 60 + 30)
+
+    def tablet(self, name: str) -> Tablet:
+        """Return a tablet by the name of its home."""
+        return Tablet(self.root / name)
+
+    def open(self, name: str) -> OpenJob:
+        """Open the one book of a tablet."""
+        (path,) = self.tablet(name).books.glob("*.book")
+        return OpenJob.open(path, self.clock, name, self.tablet(name).stream())
+
+    def exchange(self, name: str, *work: Callable[[OpenJob], object]) -> None:
+        """Do some work on a tablet, then exchange."""
+        job = self.open(name)
+        for one in work:
+            one(job)
+        terms = Terms(where=str(self.folder), at_ms=self.clock.at_ms)
+        exchange_job(job, self.tablet(name), FolderStore(self.folder), terms)
+        job.close()
+
+    def join(self, name: str) -> str:
+        """Make a book of the store's job on another tablet; return that tablet's code."""
+        tablet, store = self.tablet(name), FolderStore(self.folder)
+        tablet.books.mkdir(parents=True)
+        (found,) = find_jobs(store)
+        terms = Terms(
+            where=str(self.folder), own_stream=tablet.stream(), ring=tablet.keys, sends=False
+        )
+        _, book = join_book(tablet.books / f"{found.key}.book", found.key, store, terms)
+        book.close()
+        return code_of(tablet.stream())
+
+
+def cut_line(line: str) -> Callable[[OpenJob], object]:
+    """A pass on one line, to be logged."""
+
+    def work(job: OpenJob) -> object:
+        fields = {"surface_id": "G7", "line_ids": (line,), "length_nm": 30 * FT_NM}
+        return log_pass(job, **fields, length_typed="30")  # type: ignore[arg-type]
+
+    return work
