@@ -152,6 +152,14 @@ def _turf_drawers(body: Any) -> Iterator[Drawer]:
         yield ("turf_of", f"{body.surface_id}/{line_id}")
 
 
+def _tie_drawers(body: Any) -> Iterator[Drawer]:
+    yield ("ties_from", body.point_id)
+    if body.collector_id:
+        yield ("ties_of", body.collector_id)
+    if body.surface_id:
+        yield ("ties_on", body.surface_id)
+
+
 _EXTRA: dict[str, Callable[[Any], Iterator[Drawer]]] = {
     "pass": _pass_drawers,
     "pipe_laid": _pipe_drawers,
@@ -166,6 +174,7 @@ _EXTRA: dict[str, Callable[[Any], Iterator[Drawer]]] = {
     "surface": _collector_surfaces,
     "sand_placed": _sand_drawers,
     "turf_strip": _turf_drawers,
+    "tie": _tie_drawers,
 }
 
 _WORK = frozenset({"pass", "pipe_laid", "grade_shot", "layer_check", "turf_strip", "sand_placed"})

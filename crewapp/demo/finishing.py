@@ -72,7 +72,6 @@ def work_tuesday(hand: Hand) -> None:
     cut_on_green(hand, "piped_slit", 99)
     hand.wait(600, 900)
     water_in(hand.job, surface_id=GREEN, note="hand hose, the whole green, until it was level")
-    _tie_the_ends(hand)
     _end(hand, {"walk-behind": 230}, "", spoil="2.5 yd3")
 
 
@@ -184,6 +183,7 @@ def _cover_the_collector(hand: Hand) -> None:
     )
     for what in ("surround", "fabric", "sand"):
         layer(hand, 60, 130, what)
+    _tie_the_ends(hand)
     layer(hand, 0, 130, "sod")
 
 

@@ -70,7 +70,9 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},
     "models.after_rain": ON_STATE | {"models.surface_drainage"},
     "models.stakeout": ON_STATE | {"models.next_pass", "models.shots"},
+    "models.tied_ends": FACTS | {"models.job_state"},
     "models.checks": ON_STATE
+    | {"models.after_rain", "models.tied_ends"}
     | {"models.garbage", "models.gradings", "models.ground_cover", "models.laid_pipe"}
     | {"models.material_facts"}
     | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},
