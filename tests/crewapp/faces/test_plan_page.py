@@ -30,10 +30,10 @@ def job(tmp_path: Path) -> Iterator[OpenJob]:
 
 
 def cut(job: OpenJob, *depths: int) -> str:
-    """Cut and probe line S01; return the id of the last probe."""
+    """Cut lines S01 and S04 and probe the first; return the id of the last probe."""
     from crewapp.actions.slits import log_pass, log_probe
 
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30")
+    log_pass(job, surface_id="G7", line_ids=("S01", "S04"), length_nm=30 * FT_NM, length_typed="30")
     pass_id = job.state.current("passes")[-1].body.pass_id  # type: ignore[union-attr]
     last = ""
     for number, depth in enumerate(depths):
@@ -72,9 +72,13 @@ def test_answered_flag_says_by_whom(job: OpenJob) -> None:
 
 
 def test_life_tells_nothing_of_the_neighbour(job: OpenJob) -> None:
-    """Flags and readings of S01 are none of S02's."""
+    """Flags and readings of S01 are none of S04's, though one pass cut both."""
     cut(job, 9, 7)
+    own = {row.title for row in plan_page(job, line_id="S01").life}
+    other = {row.title for row in plan_page(job, line_id="S04").life}
 
+    assert any("S01" in title for title in own)
+    assert not any("S01" in title for title in other)
     assert [row.title for row in plan_page(job, line_id="S02").life] == ["Planned", "Not cut yet"]
 
 
