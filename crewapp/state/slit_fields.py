@@ -82,9 +82,9 @@ def ticket_field(name: str, prefix: str = "") -> FieldSpec:
     return FieldSpec(
         name=name,
         unit="",
-        grammar=Grammar(KeyKind.NAME, whole_digits=20, prefix=prefix),
+        grammar=Grammar(KeyKind.NAME, whole_digits=14, prefix=prefix),
         parse=lambda text: int.from_bytes(text.encode()),
-        show=lambda value: value.to_bytes(20).lstrip(b"\0").decode(),
+        show=lambda value: value.to_bytes(14).lstrip(b"\0").decode(),
     )
 
 

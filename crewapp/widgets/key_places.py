@@ -126,9 +126,9 @@ def tall_places(
 
 def letter_places(width: float, height: float, letters: Sequence[str], turn: str) -> Places:
     """Return the places of the letters: the value on top, the letters, the way back and Enter."""
-    small, foot = TOUCH_MM + 2.0, TOUCH_MM + 3.0
-    across = LETTERS_ACROSS[0 if width >= height else 1]
-    head = VALUE_MM - 3.0
+    small, foot = TOUCH_MM + 2.0, KEY_MM
+    is_wide = width >= height
+    across, head = (LETTERS_ACROSS[0], TOUCH_MM) if is_wide else (LETTERS_ACROSS[1], VALUE_MM)
     down = head + GAP_TO_DIGITS_MM
     room = height - down - GAP_MM - foot
     places = grid(letters, 0.0, down, width, room, across)

@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.properties import BooleanProperty
 
-from crewapp.palette import KEY_MM, Kind
+from crewapp.palette import KEY_MM, TOUCH_MM, Kind
 from crewapp.state.key_grammar import LETTERS
 from crewapp.state.keypad import KeypadState
 from crewapp.theme import to_mm
@@ -15,6 +15,7 @@ from crewapp.widgets.keypad import Keypad
 from crewapp.widgets.touchable import Touchable
 
 DASH, TURN = "-", "abc"
+LEAST_MM = 3.5
 
 
 class LetterKeypad(Keypad):
@@ -28,15 +29,12 @@ class LetterKeypad(Keypad):
 
     def __init__(self, keypad: KeypadState, **kwargs: Any) -> None:
         super().__init__(keypad, **kwargs)
-        self.hint.text = ""
+        self.value_line.value_words.least_mm = LEAST_MM  # a long name stays seen whole
 
     def _make_keys(self) -> None:
         """Make the pad's keys, and one that turns between digits and letters."""
         super()._make_keys()
         self._add(TURN, Touchable(text="", kind=Kind.PLAIN, cap_mm=5.0))
-        prefix = self.keypad.spec.grammar.prefix
-        for name in (TURN, *((prefix,) if prefix else ())):
-            self.touches[name].least_side_mm = KEY_MM if name == prefix else 15.0
 
     def hit(self, name: str) -> None:
         """Take one key; the one that turns writes nothing."""
@@ -56,10 +54,17 @@ class LetterKeypad(Keypad):
         self.touches[TURN].text = "123" if self.is_lettering else "ABC"
         seen = {*LETTERS} if self.is_lettering else {*"0123456789", *self.middle_keys()}
         seen |= {DASH, TURN}
+        self.touches[DASH].least_side_mm = TOUCH_MM if self.is_lettering else KEY_MM
         for name in (*self.keypad.spec.grammar.writing_keys(), TURN):
             key = self.touches[name]
             if (name in seen) != (key.parent is self):
                 (self.add_widget if name in seen else self.remove_widget)(key)
+
+    def draw(self) -> None:
+        """Draw the pad; among the letters a reason stands small, so that the name stays seen."""
+        super().draw()
+        if self.is_lettering and self.width >= self.height:
+            self.value_line.reason, self.value_line.echo = "", self.keypad.refused or self._echo()
 
     def places(self) -> Places:
         """Return where all goes, in mm from the upper left."""

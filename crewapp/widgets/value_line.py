@@ -58,8 +58,9 @@ class ValueLine(Drawn):
         self._place_value(rule_y, self.top - name_high - rule_y)
 
     def _is_cramped(self) -> bool:
-        """Whether a reason leaves no room for the name."""
-        return bool(self.reason) and self.height < px(NAME_MM + 6.0 * 1.5 + REASON_MM)
+        """Whether what stands under the rule leaves no room for the name."""
+        under = REASON_MM if self.reason else ECHO_MM
+        return bool(self.value) and self.height < px(NAME_MM + 6.0 * 1.5 + under)
 
     def _echo_high(self) -> float:
         """Return the room under the rule: two lines for a reason, one for an echo."""
