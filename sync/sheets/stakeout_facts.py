@@ -22,6 +22,7 @@ from sync.sheets.safe_text import one_line, slug
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 WAYS = {True: "out", False: "back"}
+TRENCH = "Nobody enters a trench that is not protected."
 SKEW_NM = 1_000_000
 """Ends of one line nearer than this along the tape stand at one place of it: a millimetre."""
 CAUTIONS = (
@@ -275,5 +276,4 @@ def _cut_note(collector: Collector, setup_id: str) -> str:
     )
     ends = f"Stations from the {collector.design.stationed_from}."
     cuts = "Cuts are from the top of the hub where one was shot, else from the planned ground."
-    trench = "Nobody enters a trench that is not protected."
-    return f"{ends} {cuts} {rods} {trench}"
+    return f"{ends} {cuts} {rods} {TRENCH}"

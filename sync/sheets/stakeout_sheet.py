@@ -12,7 +12,7 @@ from sync.sheets.cells import Cell, Column, Table
 from sync.sheets.csv_day import guarded
 from sync.sheets.day_sheet import put_whole
 from sync.sheets.safe_text import slug
-from sync.sheets.stakeout_facts import Asked, StakeoutSheet, gather_stakeout
+from sync.sheets.stakeout_facts import CAUTIONS, TRENCH, Asked, StakeoutSheet, gather_stakeout
 from sync.sheets.stakeout_pdf import build_stakeout_pdf
 from sync.sheets.xlsx_day import build_workbook
 
@@ -34,13 +34,16 @@ def write_stakeout_sheets(state: JobState, asked: Asked, folder: Path) -> list[P
 
 
 def build_stakeout_xlsx(sheet: StakeoutSheet) -> bytes:
-    """Write the workbook; numbers are numbers, their unit stands in the head."""
+    """Write the workbook: numbers are numbers, their unit in the head; cautions have a tab."""
     about = {
         "title": f"Stake-out, {sheet.job}",
         "subject": sheet.job_id,
         "comments": f"Code of the book {sheet.code}.",
     }
-    return build_workbook([_tab(table) for table in sheet.tables], about, sheet.last_at_ms)
+    cautions = (*CAUTIONS, *([TRENCH] if sheet.cuts else []))
+    said = Table("cautions", (Column("caution"),), tuple((text,) for text in cautions))
+    tabs = [*(_tab(table) for table in sheet.tables), said]
+    return build_workbook(tabs, about, sheet.last_at_ms)
 
 
 def build_stakeout_csv(sheet: StakeoutSheet) -> bytes:

@@ -27,6 +27,8 @@ CARE = (
 SAFETY = (
     "Expose marked utilities by hand before a blade comes near.",
     "Nobody enters a trench that is not protected.",
+    "Nobody climbs into a basin or a manhole to look at a pipe: bad air in it kills. Look and "
+    "flush from above.",
     "Dry sand: silica dust harms lungs; wet it, keep upwind, wear a mask that fits.",
     "Stop machines before clearing a blade; keep people away.",
     "Local codes come before this record.",

@@ -71,6 +71,8 @@ def test_workbook_holds_numbers_with_their_unit_in_the_head() -> None:
     assert rows[0][4:7] == ("station_ft", "start_offset_ft", "end_offset_ft")
     assert rows[1][3:7] == ("S01", 0, 1, 30)
     assert rows[2][3:5] == ("S04", 4)
+    assert "locate ticket in date" in str(book["cautions"]["A2"].value)
+    assert "enters a trench" in str(book["cautions"]["A4"].value)
 
 
 def test_csv_has_every_row_of_every_table() -> None:
