@@ -82,6 +82,17 @@ def hand(ui: UI, root: Path, request: pytest.FixtureRequest) -> Iterator[SyncHan
     Tablet(root / "first").drafts.joinpath("sync.json").unlink(missing_ok=True)
 
 
+def lay_out() -> None:
+    """Let the glass be laid out; it is measured and not looked at, so nothing is drawn."""
+    from kivy.clock import Clock
+    from kivy.lang import Builder
+
+    for _ in range(3):
+        Clock.tick()
+        Builder.sync()
+        Clock.tick_draw()
+
+
 def places(hand: SyncHand) -> list[tuple[str, str, Ended | None, dict[str, object]]]:
     """Return every part in every state that looks different: a name, a part, what it shows."""
     codes = {row.name: row.code for row in hand.page.told.tablets}
@@ -115,17 +126,17 @@ def test_every_part_fits_the_hand(hand: SyncHand) -> None:
         page.runner.ended = ended
         page.keep_draft(part=part, **draft)
         page.fill()
-        hand.ui.pump(2)
+        lay_out()
         assert page.part_name() == part
         wrong += [f"{name}: {fault}" for fault in faults(hand.shell)]
     page.runner.is_busy, page.runner.words, page.runner.ended = True, "Fetching, 3 of 12", None
     page.turn_to("home")
-    hand.ui.pump(2)
+    lay_out()
     wrong += [f"busy: {fault}" for fault in faults(hand.shell)]
     page.runner.is_busy = False
     page.turn_to("tablets")
     page.tablets.begin()
-    hand.ui.pump(2)
+    lay_out()
     wrong += [f"code: {fault}" for fault in faults(page.tablets.sheet)]
 
     assert "\n".join(wrong) == ""
