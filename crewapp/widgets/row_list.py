@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 from typing import Any
 
 from kivy.lang import Builder
@@ -141,7 +142,9 @@ class RowList(Drawn):
         whole = self._fit_in(room)
         # What is left over makes the rows a little higher instead of lying idle.
         grown = (room + px(GAP_MM)) / whole - px(GAP_MM)
-        self.view.row_px = int(min(max(grown, px(self._row_mm)), px(self._row_mm) * MOST_GROWTH))
+        least = px(self._row_mm)
+        # Whole pixels, but never below what a finger needs.
+        self.view.row_px = max(int(min(grown, least * MOST_GROWTH)), ceil(least))
         self.view.size = (width, whole * (self.view.row_px + px(GAP_MM)) - px(GAP_MM))
         self.view.pos = (self.x, self.top - self.view.height)
         if has_keys:
