@@ -42,7 +42,8 @@ align-items:start;margin-top:14px}
 figure{margin:0;border:1px solid #8a8a8a;padding:10px;break-inside:avoid}
 figcaption{font-weight:bold;margin-bottom:4px}svg{width:100%;height:auto}
 .wide{overflow-x:auto}.stop{font-weight:bold}
-@media print{.plots{grid-template-columns:1fr 1fr}body{max-width:none;padding:0;font-size:11px}tr{break-inside:avoid}
+@media print{.plots{grid-template-columns:1fr 1fr}
+body{max-width:none;padding:0;font-size:11px}tr{break-inside:avoid}
 thead{display:table-header-group}.wide{overflow:visible}}
 """
 _NOTHING_FETCHED = "default-src 'none'; style-src 'unsafe-inline'"

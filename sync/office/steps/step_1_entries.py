@@ -24,7 +24,8 @@ _SQLITE = (
         founder TEXT NOT NULL,
         entries INTEGER NOT NULL
     )""",
-    # Without a rowid there is no second key by which OR REPLACE could reach a row.
+    # Rows lie in the order they came in, with the key beside them: many tablets' ids lie mixed,
+    # and whole rows in that order would be written to disk again and again.
     """CREATE TABLE entry (
         job_no INTEGER NOT NULL REFERENCES office_job (no),
         id TEXT NOT NULL,
@@ -44,7 +45,7 @@ _SQLITE = (
         raw BLOB NOT NULL,
         hash BLOB NOT NULL CHECK (length(hash) = 32),
         PRIMARY KEY (job_no, id)
-    ) WITHOUT ROWID""",
+    )""",
     *_INDEXES,
     """CREATE TRIGGER entry_no_update BEFORE UPDATE ON entry
         BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END""",
@@ -52,8 +53,10 @@ _SQLITE = (
         BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END""",
     # OR REPLACE deletes without firing delete triggers, so an id that is taken is settled
     # before the insert: the same bytes again are no error and no change, others are refused.
+    # So is the number of a row that is there; where none is given, SQLite shows -1 for it.
     """CREATE TRIGGER entry_once BEFORE INSERT ON entry
         WHEN EXISTS (SELECT 1 FROM entry WHERE job_no = NEW.job_no AND id = NEW.id)
+            OR EXISTS (SELECT 1 FROM entry WHERE rowid = NEW.rowid)
         BEGIN
             SELECT CASE WHEN EXISTS (
                 SELECT 1 FROM entry

@@ -101,6 +101,10 @@ CHANGES = {
         "DELETE FROM entry",
         "INSERT OR REPLACE " + _AGAIN.format("x'00'"),
         "REPLACE " + _AGAIN.format("x'00'"),
+        "INSERT OR REPLACE INTO entry (rowid, job_no, id, stream, seq, lc, kind, v, at_ms, "
+        "offset_min, zone, author, job, day, strikes, reason, raw, hash) SELECT rowid, job_no, "
+        "id || 'x', stream, seq, lc, kind, v, at_ms, offset_min, zone, author, job, day, strikes, "
+        "reason, raw, hash FROM entry",
         f"INSERT {_AGAIN} ".format("x'00'") + "ON CONFLICT (job_no, id) DO UPDATE SET author = 'x'",
     ),
     Dialect.POSTGRESQL: (
