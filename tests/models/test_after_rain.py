@@ -82,11 +82,19 @@ def test_times_count_from_the_end_of_the_rain() -> None:
 def test_a_look_belongs_to_the_rain_before_it() -> None:
     """What is seen after the second rain began is no news of the first."""
     first, second = rain_stories(
-        state(rain(0, 60), rain(300, 360), seen("clear", 200), seen("clear", 420))
+        state(
+            rain(0, 60),
+            rain(300, 360),
+            *(seen("clear", 200), seen("standing_water", 320), seen("playable", 330)),
+            *(seen("clear", 420), seen("clear", 430, "corner")),
+        )
     )
 
-    assert [plot.clear_min for plot in first.plots] == [140]
-    assert [plot.clear_min for plot in second.plots] == [60]
+    assert [(plot.plot, plot.clear_min, plot.standing_min) for plot in first.plots] == [
+        ("", 140, None)
+    ]
+    assert first.plots[0].playable_min is None
+    assert [plot.clear_min for plot in second.plots] == [60, 70]
 
 
 def test_plots_are_told_apart() -> None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from math import asin, cos, sin, sqrt
+from statistics import mean, stdev
+
 import pytest
 
 from models.job_state import JobState
@@ -81,6 +84,34 @@ def test_lot_figures_are_those_of_its_readings(us_facts: Facts) -> None:
 
     assert lot.items[3].value == len(depths)
     assert (lot.items[4].value, lot.items[6].value) == (min(depths), max(depths))
+
+
+def below(quality: float, n: int, steps: int = 20_000) -> float:
+    """Share of a lot below a limit by the beta law, added up in slices: no library, no table."""
+    x = min(max(0.5 - quality * sqrt(n) / (2 * (n - 1)), 0.0), 1.0)
+
+    def area(to: float) -> float:
+        turns = [(step + 0.5) * asin(sqrt(to)) / steps for step in range(steps)]
+        return sum((sin(turn) * cos(turn)) ** (n - 3) for turn in turns) * asin(sqrt(to)) / steps
+
+    return area(x) / area(1.0)
+
+
+def test_percent_within_limits_is_that_of_the_readings(us_facts: Facts) -> None:
+    """Worked out again from the depths and limits that are printed, for both kinds of slit."""
+    probes, lots = table(us_facts, "probes"), table(us_facts, "lots")
+    told = [row for row in lots.rows if row.items[1].shown == "depth" and row.items[10].value]
+    for row in told:
+        letter = {"sand": "S", "piped": "P"}[row.items[0].shown.split()[1]]
+        read = zip(column(probes, "line"), column(probes, "depth"), strict=True)
+        depths = [float(str(d)) for name, d in read if str(name).startswith(letter) and d]
+        low, high = (float(str(row.items[place].value)) for place in (7, 8))
+        spread, n = stdev(depths), len(depths)
+        out = below((high - mean(depths)) / spread, n) + below((mean(depths) - low) / spread, n)
+
+        assert row.items[9].value == sum(low <= depth <= high for depth in depths)
+        assert row.items[10].value == pytest.approx(100 * (1 - out), abs=0.06)
+    assert told
 
 
 def test_inverts_tell_design_laid_and_by_whom(us_facts: Facts) -> None:
