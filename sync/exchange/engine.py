@@ -73,8 +73,11 @@ def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Ter
         report.strange = shown.strange
         _Exchange(shelf, place, store, shown, ledger, terms, steps, report).go_through()
         if terms.remembers:
-            names, sent = sorted(shown.names()), sorted(report.sent_names)
-            ledger.stores[terms.where] = SeenStore(terms.at_ms, names, sent)
+            names = sorted(shown.names())
+            sent = sorted([*report.sent_names, *report.pictures.sent_names])
+            before = ledger.stores.get(terms.where, SeenStore())
+            at_ms = before.at_ms if report.cut else terms.at_ms
+            ledger.stores[terms.where] = SeenStore(at_ms, names, sent)
     except CancelledError:
         report.is_cancelled = True
     finally:

@@ -37,6 +37,7 @@ class Pictures:
     sent: int = 0
     awaited: int = 0  # photos of the book that are neither here nor in the store
     notes: list[str] = field(default_factory=list)
+    sent_names: list[str] = field(default_factory=list)  # proven in the store, without folders
 
 
 def wanted_photos(shelf: EntryShelf) -> dict[str, str]:
@@ -140,6 +141,7 @@ class PictureTrip:
         sent = Sent()
         put(self.store, folder, f"{name[:2]}/{name}", data, sent)
         self.done.sent += sent.files
+        self.done.sent_names += sent.names
         self.done.notes += sent.notes
 
 

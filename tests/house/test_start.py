@@ -12,6 +12,7 @@ import pytest
 from tests.house.tree import ROOT
 
 HEAVY = {"sqlalchemy", "pydantic", "fpdf", "uharfbuzz", "xlsxwriter", "plyer", "fontTools"}
+HEAVY |= {"cryptography", "fsspec", "paramiko", "httpx", "s3fs", "botocore"}
 
 # Starts the app on a book; tells in which order the first frame and the opening came, and
 # what was loaded when the frame was on the glass.
