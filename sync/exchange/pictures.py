@@ -141,7 +141,7 @@ class PictureTrip:
         sent = Sent()
         put(self.store, folder, f"{name[:2]}/{name}", data, sent)
         self.done.sent += sent.files
-        self.done.sent_names += sent.names
+        self.done.sent_names += [name] if sent.files else []
         self.done.notes += sent.notes
 
 
