@@ -11,9 +11,10 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from sync.sheets.cells import Cell, Table
+from sync.sheets.cells import Cell, Column, Table
 from sync.sheets.day_facts import DaySheet
 from sync.sheets.day_tables import day_tables
 
@@ -34,36 +35,47 @@ def guarded(text: str) -> str:
 
 def plain_number(value: int | float) -> str:
     """Write a number without an exponent, so that nothing reads it as words."""
+    plain = repr(value)
+    if "e" not in plain and "n" not in plain:
+        return plain
     return f"{Decimal(repr(value)):f}"
 
 
-def build_csv(day: DaySheet) -> bytes:
-    """Write the file: UTF-8 with its mark, CRLF, quoted where needed."""
+def build_csv(day: DaySheet, tables: Sequence[Table] = ()) -> bytes:
+    """Write the file: UTF-8 with its mark, CRLF, quoted where needed.
+
+    ``tables`` are those of the day, where they are made already.
+    """
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(HEADER)
-    for table in day_tables(day):
+    for table in tables or day_tables(day):
+        columns = [(column.name, _unit_of(table, column)) for column in table.columns]
         for place, row in enumerate(table.rows, start=1):
-            for at, cell in enumerate(row):
-                if cell not in (None, ""):
-                    writer.writerow(_fact(table, place, at, cell))
+            writer.writerows(_facts(table.name, columns, place, row))
     return b"\xef\xbb\xbf" + out.getvalue().encode()
 
 
-def _fact(table: Table, place: int, at: int, cell: Cell) -> tuple[str, int, str, str, str, str]:
-    column = table.columns[at]
-    unit = column.unit or _unit_beside(table, place, column.name)
-    if isinstance(cell, str):
-        return table.name, place, column.name, "", "", guarded(cell)
-    return table.name, place, column.name, unit, plain_number(cell or 0), ""
+def _facts(
+    section: str, columns: Sequence[tuple[str, str | int]], place: int, row: Sequence[Cell]
+) -> Iterator[tuple[str, int, str, str, str, str]]:
+    """A row of the file for each cell that says something."""
+    for (name, unit), cell in zip(columns, row, strict=True):
+        if cell is None or cell == "":
+            continue
+        if isinstance(cell, str):
+            yield section, place, name, "", "", guarded(cell)
+        else:
+            own = unit if isinstance(unit, str) else str(row[unit])
+            yield section, place, name, own, plain_number(cell or 0), ""
 
 
 _AMOUNTS = frozenset({"today", "to_date", "left", "plan", "amount", "delivered", "used", "on_hand"})
 
 
-def _unit_beside(table: Table, place: int, name: str) -> str:
-    """Unit that a row states in its own column, for the amounts of that row."""
-    names = [column.name for column in table.columns]
-    if name not in _AMOUNTS or "unit" not in names:
-        return ""
-    return str(table.rows[place - 1][names.index("unit")])
+def _unit_of(table: Table, column: Column) -> str | int:
+    """A column's unit, or the place in the row where the row states it itself."""
+    names = [one.name for one in table.columns]
+    if column.unit or column.name not in _AMOUNTS or "unit" not in names:
+        return column.unit
+    return names.index("unit")

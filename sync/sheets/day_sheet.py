@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from enum import StrEnum
 from pathlib import Path
 
 from models.checks.board import FlagBoard
 from models.job_state import JobState
+from sync.sheets.cells import Table
 from sync.sheets.csv_day import build_csv
 from sync.sheets.day_facts import DaySheet, gather_day
+from sync.sheets.day_tables import day_tables
 from sync.sheets.pdf_day import build_pdf
 from sync.sheets.safe_text import slug
 from sync.sheets.xlsx_day import build_xlsx
@@ -25,11 +27,17 @@ class SheetFormat(StrEnum):
     CSV = "csv"
 
 
-_BUILDERS: dict[SheetFormat, Callable[[DaySheet], bytes]] = {
-    SheetFormat.PDF: build_pdf,
+_OF_TABLES: dict[SheetFormat, Callable[[DaySheet, Sequence[Table]], bytes]] = {
     SheetFormat.XLSX: build_xlsx,
     SheetFormat.CSV: build_csv,
 }
+
+
+def _built(sheet: DaySheet, formats: Sequence[SheetFormat]) -> Iterator[bytes]:
+    """Make formats of one sheet; its tables are made once for those that hold them."""
+    tables = day_tables(sheet) if set(formats) & _OF_TABLES.keys() else ()
+    for format in formats:
+        yield build_pdf(sheet) if format is SheetFormat.PDF else _OF_TABLES[format](sheet, tables)
 
 
 def build_day_sheet(
@@ -42,7 +50,7 @@ def build_day_sheet(
     SheetDayError
         If ``day`` is not a date written YYYY-MM-DD.
     """
-    return _BUILDERS[SheetFormat(format)](gather_day(state, board, day))
+    return next(_built(gather_day(state, board, day), (SheetFormat(format),)))
 
 
 def write_day_sheets(
@@ -65,9 +73,9 @@ def write_day_sheets(
     sheet = gather_day(state, board, day)
     folder.mkdir(parents=True, exist_ok=True)
     written = []
-    for format in formats:
+    for format, data in zip(formats, _built(sheet, formats), strict=True):
         path = folder / f"{file_stem(sheet)}.{format.value}"
-        put_whole(path, _BUILDERS[format](sheet))
+        put_whole(path, data)
         written.append(path)
     return written
 

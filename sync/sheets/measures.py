@@ -15,6 +15,7 @@ from models.units import (
     LengthUnit,
     MassUnit,
     VolumeUnit,
+    round_half_even,
     show_length,
 )
 
@@ -38,7 +39,8 @@ _UNITS: dict[Measure, tuple[tuple[str, int], tuple[str, int]]] = {
     Measure.VOLUME: (("yd3", PL_PER[VolumeUnit.YD3]), ("m3", PL_PER[VolumeUnit.M3])),
     Measure.MASS: (("ton", UG_PER[MassUnit.TON]), ("t", UG_PER[MassUnit.TONNE])),
 }
-_DIGITS = 6
+_MILLION = 10**6
+"""Numbers are kept to six decimals."""
 
 
 def unit_of(measure: Measure, is_us: bool) -> str:
@@ -55,7 +57,10 @@ def number(measure: Measure, value: int | Fraction | None, is_us: bool) -> float
     """Value in the job's unit, to six decimals; None stays None."""
     if value is None:
         return None
-    return float(round(Fraction(value) / _UNITS[measure][0 if is_us else 1][1], _DIGITS))
+    unit = _UNITS[measure][0 if is_us else 1][1]
+    # Whole numbers all the way: a long day has a hundred thousand of these.
+    millionths = round_half_even(value.numerator * _MILLION, value.denominator * unit)
+    return millionths / _MILLION
 
 
 def words(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:

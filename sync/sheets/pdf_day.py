@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 
 from sync.sheets.day_facts import CAUTIONS, HOW_TO_PROVE, DaySheet
@@ -26,6 +26,7 @@ from sync.sheets.pdf_flow import (
     Section,
     balanced,
     depth_on,
+    fill,
 )
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import BODY_PT, fitted, section, wrap
@@ -161,6 +162,7 @@ class _Flow:
     band: list[_Figure]
     fixed: float
     ends: float
+    made: dict[float, list[Section]] = field(default_factory=dict)
 
     def laid_out(self) -> _Layout:
         """Find the fewest pages, and on a single page the largest drawings, that hold all."""
@@ -182,15 +184,26 @@ class _Flow:
 
     def _on_more_pages(self, sizes: tuple[float, ...]) -> _Layout:
         """Fewest pages with the smallest drawings; then the largest that need no more."""
-        for count in range(2, MOST_PAGES):
+        for count in range(self._least_pages(sizes[-1]), MOST_PAGES):
             if self._on_pages(count, sizes[-1]) is not None:
                 tried = (self._on_pages(count, figure_mm) for figure_mm in sizes)
                 return next(layout for layout in tried if layout is not None)
         raise AssertionError("a day has fewer lines than two hundred pages hold")
 
+    def _least_pages(self, figure_mm: float) -> int:
+        """Pages that hold all if the last had as much room as the others: never too many."""
+        rooms = self._rooms(MOST_PAGES, figure_mm)
+        placed = fill(self._all(figure_mm), rooms) or []
+        return max(2, 1 + max((one.page for one in placed), default=0))
+
+    def _rooms(self, count: int, figure_mm: float) -> list[float]:
+        """Height of the columns of each page, what ends the sheet not taken off yet."""
+        later = self.page.bottom - MARGIN_MM - RUNNING_HEAD_MM
+        return [self.page.bottom - self._first_top(figure_mm), *[later] * (count - 1)]
+
     def _on_pages(self, count: int, figure_mm: float) -> _Layout | None:
         first, later = self._first_top(figure_mm), MARGIN_MM + RUNNING_HEAD_MM
-        rooms = [self.page.bottom - first, *[self.page.bottom - later] * (count - 1)]
+        rooms = self._rooms(count, figure_mm)
         rooms[-1] -= self.ends
         placed = balanced(self._all(figure_mm), rooms)
         if placed is None:
@@ -199,8 +212,11 @@ class _Flow:
 
     def _all(self, figure_mm: float) -> list[Section]:
         """Sections in order; a single drawing leads, several others come last."""
-        drawings = [self._drawing(name, into, figure_mm) for name, into in self.flowing]
-        return [*self.sections, *drawings] if self.band else [*drawings, *self.sections]
+        if figure_mm not in self.made:
+            drawings = [self._drawing(name, into, figure_mm) for name, into in self.flowing]
+            both = (self.sections, drawings) if self.band else (drawings, self.sections)
+            self.made[figure_mm] = [*both[0], *both[1]]
+        return self.made[figure_mm]
 
     def _drawing(self, name: str, into: DrawInto, figure_mm: float) -> Section:
         drawing = into(self.page.column, figure_mm - 5.0)

@@ -79,13 +79,15 @@ def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     figures = day.figures
     cells = [Cell(12), Cell(9, 1), Cell(9, 1), Cell()]
     length = printed_unit(Measure.LENGTH, figures)
-    sand, depth = _sand_unit(day), printed_unit(Measure.DEPTH, figures)
+    by_mass = any(cut.sand_ug for cut in day.passes)
+    sand = printed_unit(Measure.MASS if by_mass else Measure.VOLUME, figures)
+    depth = printed_unit(Measure.DEPTH, figures)
     names = ["pass", length, sand, f"depths along each line, {depth}; {sand} is sand placed"]
     texts = [
         [
             cut.pass_id,
             bare(Measure.LENGTH, cut.length_nm, figures) if cut.is_cut_today else "before",
-            _sand(day, cut),
+            _sand(day, cut, by_mass),
             _depths(day, cut) + (f"  {one_line(cut.note)}" if cut.note else ""),
         ]
         for cut in day.passes
@@ -93,13 +95,7 @@ def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     return [column_heads(pen, width, cells, names), *rows(pen, width, cells, texts)]
 
 
-def _sand_unit(day: DaySheet) -> str:
-    by_mass = any(cut.sand_ug for cut in day.passes)
-    return printed_unit(Measure.MASS if by_mass else Measure.VOLUME, day.figures)
-
-
-def _sand(day: DaySheet, cut: PassLine) -> str:
-    by_mass = any(one.sand_ug for one in day.passes)
+def _sand(day: DaySheet, cut: PassLine, by_mass: bool) -> str:
     if by_mass and cut.sand_pl and not cut.sand_ug:
         return words(Measure.VOLUME, cut.sand_pl, day.figures)
     measure, amount = (Measure.MASS, cut.sand_ug) if by_mass else (Measure.VOLUME, cut.sand_pl)

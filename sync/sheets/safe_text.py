@@ -49,6 +49,8 @@ def clean(text: str) -> str:
 
 def one_line(text: str) -> str:
     """Text on one line: lines are parted by a slash, runs of spaces closed up."""
+    if text.isascii() and text.isprintable():  # most texts, by far: nothing to mend
+        return " ".join(text.split())
     parts = (" ".join(part.split()) for part in clean(text).split("\n"))
     return " / ".join(part for part in parts if part)
 

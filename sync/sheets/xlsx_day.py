@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
@@ -16,15 +16,18 @@ LONGEST_CELL = 32_767
 """Characters that one cell of the format can hold."""
 
 
-def build_xlsx(day: DaySheet) -> bytes:
-    """Write the workbook; the same day gives the same bytes."""
+def build_xlsx(day: DaySheet, tables: Sequence[Table] = ()) -> bytes:
+    """Write the workbook; the same day gives the same bytes.
+
+    ``tables`` are those of the day, where they are made already.
+    """
     head = day.head
     said = {
         "title": f"Day sheet {head.day}",
         "subject": head.job_id,
         "comments": f"Revision {head.revision}. Check code {head.code}.",
     }
-    return build_workbook(day_tables(day), said, head.last_at_ms)
+    return build_workbook(tables or day_tables(day), said, head.last_at_ms)
 
 
 def build_workbook(tables: Iterable[Table], said: dict[str, str], made_ms: int) -> bytes:
