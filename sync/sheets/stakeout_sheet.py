@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from models.job_state import JobState
@@ -33,6 +34,10 @@ def write_stakeout_sheets(state: JobState, asked: Asked, folder: Path) -> list[P
     return list(made)
 
 
+_CAUTIONS = "cautions"
+_TAB_LETTERS = 31
+
+
 def build_stakeout_xlsx(sheet: StakeoutSheet) -> bytes:
     """Write the workbook: numbers are numbers, their unit in the head; cautions have a tab."""
     about = {
@@ -41,8 +46,8 @@ def build_stakeout_xlsx(sheet: StakeoutSheet) -> bytes:
         "comments": f"Code of the book {sheet.code}.",
     }
     cautions = (*CAUTIONS, *([TRENCH] if sheet.cuts else []))
-    said = Table("cautions", (Column("caution"),), tuple((text,) for text in cautions))
-    tabs = [*(_tab(table) for table in sheet.tables), said]
+    said = Table(_CAUTIONS, (Column("caution"),), tuple((text,) for text in cautions))
+    tabs = [*(_tab(name, table) for name, table in _told_apart(sheet.tables)), said]
     return build_workbook(tabs, about, sheet.last_at_ms)
 
 
@@ -53,10 +58,10 @@ def build_stakeout_csv(sheet: StakeoutSheet) -> bytes:
     """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
-    for table in sheet.tables:
+    for name, table in _told_apart(sheet.tables):
         writer.writerow(["table", *(field.header for field in table.fields)])
         for row in table.rows:
-            writer.writerow([guarded(table.name), *(_plain(item.value) for item in row.items)])
+            writer.writerow([guarded(name), *(_plain(item.value) for item in row.items)])
     return out.getvalue().encode()
 
 
@@ -66,9 +71,20 @@ def _plain(value: Cell) -> str | int | float:
     return "" if value is None else value
 
 
-def _tab(table: Record) -> Table:
+def _told_apart(tables: Sequence[Record]) -> Iterator[tuple[str, Record]]:
+    """Tables with names that no two of them share, in the letters that a tab has."""
+    taken = {_CAUTIONS}
+    for number, table in enumerate(tables, start=1):
+        name = table.name[:_TAB_LETTERS]
+        if name.casefold() in taken:
+            name = f"{name[: _TAB_LETTERS - 5]}-{number}"
+        taken.add(name.casefold())
+        yield name, table
+
+
+def _tab(name: str, table: Record) -> Table:
     return Table(
-        table.name,
+        name,
         tuple(Column(field.name, field.unit) for field in table.fields),
         tuple(tuple(item.value for item in row.items) for row in table.rows),
     )

@@ -131,6 +131,24 @@ def test_a_line_that_is_not_square_to_the_tape_has_two_places_along_it() -> None
     assert "lines are square to it" in gather_stakeout(state(), Asked()).surfaces[0].baselines[0]
 
 
+def test_surfaces_of_like_names_have_tables_of_their_own() -> None:
+    """Names that are one in a tab's 31 letters, or without regard to case, are told apart."""
+    names = ("g" * 40, "g" * 41, "Feld", "FELD", "\u0424")
+    written = [
+        {
+            "kind": "surface",
+            "fields": {"surface_id": own, "name": own, "use": "field", "lines": [n]},
+        }
+        for own, n in zip(names, LINES, strict=False)
+    ]
+    sheet = gather_stakeout(JobState(written_entries(written)), Asked())
+    tabs = openpyxl.load_workbook(io.BytesIO(build_stakeout_xlsx(sheet))).sheetnames
+    read = csv.reader(io.StringIO(build_stakeout_csv(sheet).decode()))
+
+    assert len({tab.casefold() for tab in tabs}) == len(names) + 1
+    assert len({row[0] for row in read if row[0] != "table"}) == len(names)
+
+
 def test_a_job_without_lines_or_collector_says_so() -> None:
     """A surface nobody has laid out gets a sentence, no table."""
     surface = {"surface_id": "F1", "name": "Field", "use": "field"}
