@@ -32,10 +32,14 @@ from models.book.row import GENESIS, Draft, Row, says_the_same, seal, to_columns
 _INSERT = f"INSERT INTO entry ({COLUMNS}) VALUES ({', '.join('?' * 16)})"
 # By type as well: one damaged column is not to lead the numbers of all entries to come.
 _HEAD = (
-    "SELECT seq, hash FROM entry WHERE stream = ? AND typeof(seq) = 'integer' "
-    "ORDER BY seq DESC, lc DESC, id DESC LIMIT 1"
+    "SELECT seq, hash, CASE typeof(lc) WHEN 'integer' THEN lc ELSE 0 END FROM entry "
+    "WHERE stream = ? AND typeof(seq) = 'integer' ORDER BY seq DESC, lc DESC, id DESC LIMIT 1"
 )
-_LAST = "SELECT lc FROM entry WHERE typeof(lc) = 'integer' ORDER BY lc DESC, id DESC LIMIT 1"
+# Half of what a reader takes, so that a tablet that leaps to the end leaves the others room.
+_LAST = (
+    f"SELECT lc FROM entry WHERE typeof(lc) = 'integer' AND lc <= {2**39} "
+    "ORDER BY lc DESC, id DESC LIMIT 1"
+)
 
 _TRIES = 3
 _FEW = 16  # from here on it pays to hand the driver all rows at once
@@ -69,8 +73,8 @@ class Pen:
 
     def _load_head(self) -> None:
         last = self._driver.execute(_LAST).fetchone()
-        self._lc: int = last[0] if last else 0
         head = self._driver.execute(_HEAD, (self._stream,)).fetchone()
+        self._lc: int = max(last[0] if last else 0, head[2] if head else 0)
         self._seq: int = head[0] if head else 0
         self._hash: bytes = head[1] if head else GENESIS
 

@@ -229,3 +229,25 @@ def test_clash_keeps_out_itself_and_what_follows(
     assert report.new_rows == 2
     assert sorted(aside.code for aside in report.aside) == ["exchange.clash", "exchange.gap"]
     assert victim.book.verify().is_sound
+
+
+@pytest.mark.parametrize("leap", [2**39, 2**40])
+def test_tablet_that_leaps_to_the_last_counter_stops_nobody(
+    recruit: Recruit, victim: Crew, store: MemoryStore, leap: int
+) -> None:
+    """What the others write after it met it is taken by all, and stands in one order."""
+    leaper, reader = Signer.new(), recruit("b")
+    victim.add(leaper)
+    row = seal(draft(), leaper.stream, 1, leap, GENESIS)
+    one = seal_rows([row], GENESIS, victim.key, leaper)
+    store.files[f"{victim.key}/seg/{one.name}"] = one.data
+    assert victim.sync(store).new_rows == 1
+    victim.ink()
+    victim.sync(store)
+    reader.close()
+    reader.path.unlink()
+    terms = Terms(where="memory", own_stream=reader.signer.stream)
+    report, book = join_book(reader.path, victim.key, store, terms)
+    with book:
+        assert report.aside == ()
+        assert [one.raw for one in book.rows()] == victim.raws()
