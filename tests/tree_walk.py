@@ -39,10 +39,26 @@ def faults(root: Any) -> list[str]:
 
 
 def shown(root: Any) -> Iterator[Any]:
-    """Give the widgets of a page that are seen at all."""
-    for widget in root.walk():
-        if widget.opacity > 0 and widget.width > 0 and widget.height > 0:
+    """Give the widgets of a page that are seen at all, and not covered by what lies over it."""
+    found = [w for w in root.walk() if w.opacity > 0 and w.width > 0 and w.height > 0]
+    over = [w for w in found if getattr(w, "lies_over", False) and w is not root]
+    own = {id(inner) for one in over for inner in one.walk()}
+    for widget in found:
+        if id(widget) in own or not any(is_covered(widget, one) for one in over):
             yield widget
+
+
+def is_covered(widget: Any, by: Any) -> bool:
+    """Whether a part without parts lies under another, in part at least: it takes the touch."""
+    if widget.children and not isinstance(widget, ButtonBehavior):
+        return False
+    return apart(whole_box(widget), whole_box(by)) < 0
+
+
+def whole_box(widget: Any) -> Box:
+    """Return a widget's box on the glass in mm."""
+    x, y = widget.to_window(*widget.pos)
+    return to_mm(x), to_mm(y), to_mm(x + widget.width), to_mm(y + widget.height)
 
 
 def touchables(root: Any) -> list[Any]:

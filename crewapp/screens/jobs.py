@@ -18,6 +18,7 @@ class JobsPage(PartedPage):
 
     name: ClassVar[str] = "jobs"
     face: ClassVar[str] = ""
+    keeps_room: ClassVar[bool] = False
     parts: ClassVar[dict[str, str]] = {
         "shelf": "crewapp.screens.jobs_parts:ShelfPart",
         "new": "crewapp.screens.jobs_parts:NewPart",

@@ -20,7 +20,7 @@ class LoadsHomePart(Part):
 
     def build(self) -> None:
         """Make the list and the keys."""
-        self.rows = RowList()
+        self.rows = RowList(15.5)
         self.rows.nothing = say("This job has no materials yet. A plan file brings them.")
         self.rows.bind(on_pick=lambda _, key: self.page.start_delivery(key))
         self.hoppers = HopperKeys(has_halves=False)
@@ -41,7 +41,7 @@ class LoadsHomePart(Part):
         self.side = Stack()
         self.side.add_widget(self.hoppers)
         self.side.add_widget(keys)
-        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.5))
+        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.45))
 
     def _key(self, text: str, act: Any) -> TapKey:
         key = TapKey(text=text, cap_mm=3.6)

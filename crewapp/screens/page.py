@@ -17,11 +17,13 @@ class ScreenPage(Page):
     A subclass names its ``face`` (module:function in crewapp.faces), builds its
     parts in ``build``, fills them in ``show`` and may pass choices to the face by
     ``choices``. ``refresh`` reads the face anew; the shell calls it when the page
-    comes to the front and after every action while it is there.
+    comes to the front and after every action while it is there. ``keeps_room`` is for
+    pages that log: the undo strip's room stays free there, so that nothing moves when it comes.
     """
 
     name: ClassVar[str]
     face: ClassVar[str]
+    keeps_room: ClassVar[bool] = True
 
     def __init__(self, shell: Shell, **kwargs: Any) -> None:
         super().__init__(**kwargs)

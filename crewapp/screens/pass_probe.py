@@ -163,9 +163,13 @@ class ProbePart(Part):
         beside = 2 * key + 2 * gap if is_wide else 0.0
         where = min((self.width - beside - gap) * 0.46, px(60.0))
         y = self.top - bar
-        self.where.pos, self.where.size = (self.x, y), (where, bar)
-        self.mark.pos = (self.where.right + gap, y)
-        self.mark.size = (self.width - beside - gap - where, bar)
+        # The mark comes first: where a banner has its key there is none under it.
+        wide = self.width - beside - gap - where
+        self.mark.pos, self.mark.size = (
+            (self.x, y),
+            (wide, bar),
+        )
+        self.where.pos, self.where.size = (self.x + wide + gap, y), (where, bar)
         if not is_wide:
             y -= bar + gap
             key = (self.width - gap) / 2

@@ -30,6 +30,7 @@ class SettingsPage(ScreenPage):
 
     name: ClassVar[str] = "settings"
     face: ClassVar[str] = ""
+    keeps_room: ClassVar[bool] = False
 
     def build(self) -> None:
         """Make the fields."""

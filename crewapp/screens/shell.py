@@ -12,15 +12,15 @@ from kivy.uix.floatlayout import FloatLayout
 
 from crewapp.desk import Desk
 from crewapp.drafts import Drafts
-from crewapp.palette import EDGE_MM, GAP_MM, Status
+from crewapp.palette import Status
 from crewapp.screens.page import ScreenPage
 from crewapp.screens.places import PLACES, TABS, tab_words
+from crewapp.screens.shell_places import place_all
 from crewapp.state.jobs import Opened
 from crewapp.tablet import NotKeptError, Tablet
-from crewapp.theme import px
 from crewapp.widgets.banner import Banner
 from crewapp.widgets.notice_strip import NoticeStrip
-from crewapp.widgets.tab_bar import FOOT_MM, RAIL_MM, Tab, TabBar
+from crewapp.widgets.tab_bar import Tab, TabBar
 from crewapp.widgets.undo_strip import UndoStrip
 from crewapp.wording import say
 
@@ -271,27 +271,5 @@ class Shell(FloatLayout):
         return tuple(Tab(name, words[name], count.get(name, 0)) for name in TABS)
 
     def arrange(self, *_: object) -> None:
-        """Put the tabs on the edge, the strips below, the page in what is left."""
-        margin, gap = px(EDGE_MM), px(GAP_MM)
-        is_wide = self.width >= self.height
-        rail = px(RAIL_MM if is_wide else FOOT_MM)
-        left_handed = self.tablet.settings().left_handed
-        if is_wide:
-            self.tabs.side = "right" if not left_handed else "left"
-            x = margin if not left_handed else self.width - margin - rail
-            self.tabs.pos, self.tabs.size = (x, margin), (rail, self.height - 2 * margin)
-            left = margin + rail if not left_handed else 0.0
-            wide = self.width - margin - rail
-            room: tuple[float, float, float, float] = (left, 0, wide, self.height)
-        else:
-            self.tabs.side = "top"
-            self.tabs.pos, self.tabs.size = (margin, margin), (self.width - 2 * margin, rail)
-            room = (0, margin + rail, self.width, self.height - margin - rail)
-        low = room[1]
-        for part in (self.notice, self.strip, self.banner):
-            if part.parent is self:
-                part.pos = (room[0] + margin, low + (margin if is_wide or low > room[1] else gap))
-                part.width = room[2] - 2 * margin
-                low = part.y + part.height - margin + gap  # its top may not be told yet
-        if self.front:
-            self.page.pos, self.page.size = (room[0], low), (room[2], self.height - low)
+        """Put every part in its place."""
+        place_all(self, self.tablet.settings().left_handed)

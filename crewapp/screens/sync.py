@@ -24,6 +24,7 @@ class SyncPage(PartedPage):
 
     name: ClassVar[str] = "sync"
     face: ClassVar[str] = ""
+    keeps_room: ClassVar[bool] = False
     parts: ClassVar[dict[str, str]] = {
         "home": "crewapp.screens.sync_home:HomePart",
         "less": "crewapp.screens.sync_asks:LessPart",
@@ -64,8 +65,22 @@ class SyncPage(PartedPage):
     def part_name(self) -> str:
         """Return the part to show; without a job there is only joining one."""
         name = super().part_name()
+        if self.told is None:
+            return name
+        name = self._instead_of(name)
         needs_job = name not in ("join", "where", "folders", "field", "host")
-        return "join" if needs_job and self.told is not None and not self.told.job else name
+        return "join" if needs_job and not self.told.job else name
+
+    def _instead_of(self, name: str) -> str:
+        """Return the part itself, or the one before it while it has nothing to show."""
+        kind = self.runner.ended.kind if self.runner.ended is not None else ""
+        if name in ("less", "host") and kind != name:
+            return "home"
+        if (name == "named" and not self.tablets.code) or (
+            name == "tablet" and self.tablets.row is None
+        ):
+            return "tablets"
+        return "where" if name == "field" and self.store.field is None else name
 
     def turn_to(self, name: str, **kept: Any) -> None:
         """Bring a part to the front; ``jobs`` leads to the page of that name."""

@@ -8,6 +8,7 @@ from kivy.properties import StringProperty
 
 from crewapp.palette import (
     CAP_LABEL_MM,
+    CAP_LEAST_MM,
     EDGE_LINE_MM,
     GAP_MM,
     INK,
@@ -23,13 +24,15 @@ from crewapp.widgets.touchable import Touchable
 from crewapp.widgets.words import Words, lines_needed
 
 LEAST_MM, LEFT_MM, NARROW_MM = 21.0, 16.0, 90.0
+TITLE_MM = 3.6
 
 
 class Banner(Drawn):
     """``title`` bold, ``text`` under it, ``answer`` on a key; event ``on_answered``.
 
     ``status`` gives the shape and the bar at the left. Without ``answer`` there
-    is no key. The height follows the words: 21 mm, or more on a narrow page.
+    is no key; it stands at the left, where the head of a page has its title and no
+    key of its own. The height follows the words: 21 mm, or more on a narrow page.
     """
 
     status = StringProperty(Status.CHECK)
@@ -37,11 +40,12 @@ class Banner(Drawn):
     text = StringProperty("")
     answer = StringProperty("")
     redraw_on = ("status", "title", "text", "answer")
+    lies_over = True
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_answered")
-        self.title_words = Words(bold=True, cap_mm=4.0, lines=8)
-        self.text_words = Words(lines=8, cap_mm=CAP_LABEL_MM)
+        self.title_words = Words(bold=True, cap_mm=TITLE_MM, lines=8)
+        self.text_words = Words(lines=8, cap_mm=CAP_LEAST_MM)
         self.key = Touchable(kind=Kind.PLAIN)
         self.key.bind(on_release=lambda _: self.dispatch("on_answered"))
         super().__init__(size_hint_y=None, height=px(LEAST_MM), **kwargs)
@@ -80,7 +84,7 @@ class Banner(Drawn):
     def _heights(self) -> tuple[float, float]:
         """Return how high the title and the text are at full size."""
         found = []
-        for text, cap_mm, bold in ((self.title, 4.0, True), (self.text, CAP_LABEL_MM, False)):
+        for text, cap_mm, bold in ((self.title, TITLE_MM, True), (self.text, CAP_LEAST_MM, False)):
             size, font = font_px(cap_mm), font_for(text)
             lines = lines_needed(text, self._room(), size, bold, font) if text else 0
             line = text_size_px("Ag", size, bold, font)[1]
@@ -94,9 +98,11 @@ class Banner(Drawn):
         fill(box(x, y, width, height), PAGE)
         fill(box(x, y, px(3.0), height), look.fill)
         edge(box(x, y, width, height), INK, EDGE_LINE_MM)
-        size = px(9.0)
-        status_shape(Status(self.status), (x + px(5.0) + size / 2, y + height / 2), size)
-        left, key_wide, room = x + px(LEFT_MM), self._key_wide(), self._room()
+        size, key_wide, room = px(9.0), self._key_wide(), self._room()
+        is_beside = bool(self.answer) and not self._is_narrow()
+        after = x + (key_wide + px(GAP_MM) if is_beside else 0.0)
+        status_shape(Status(self.status), (after + px(5.0) + size / 2, y + height / 2), size)
+        left = after + px(LEFT_MM)
         title_high, text_high = self._heights()
         self.title_words.text, self.text_words.text = self.title, self.text
         below = px(TOUCH_MM + GAP_MM) if self._is_narrow() else 0.0
@@ -105,4 +111,8 @@ class Banner(Drawn):
         self.text_words.pos, self.text_words.size = (left, foot), (room, text_high)
         self.key.size = (key_wide, px(TOUCH_MM))
         up = px(GAP_MM) if self._is_narrow() else (height - px(TOUCH_MM)) / 2
-        self.key.pos = (x + width - key_wide - px(3.0), y + up)
+        self.key.pos = (x + px(5.0), y + up)
+
+    def on_touch_down(self, touch: Any) -> bool:
+        """Take every touch on it: what lies under it must not be hit by chance."""
+        return bool(super().on_touch_down(touch) or self.collide_point(*touch.pos))
