@@ -155,7 +155,7 @@ def top_up_sand(
 def log_repair(
     job: OpenJob,
     *,
-    done: str,
+    did: str,
     surface_id: str = "",
     line_id: str = "",
     collector_id: str = "",
@@ -163,7 +163,7 @@ def log_repair(
     why: str = "",
     note: str = "",
 ) -> Changed:
-    """Log what was flushed, cleaned, repaired or replaced, and where.
+    """Log what somebody did: flushed, cleaned, repaired or replaced, and where.
 
     Raises
     ------
@@ -183,7 +183,7 @@ def log_repair(
         line_id=line_id,
         collector_id=collector_id,
         station_nm=station_nm,
-        done=done,
+        done=did,
         why=why,
         note=note,
     )

@@ -66,7 +66,7 @@ def come_back(hand: Hand) -> None:
     log_repair(
         hand.job,
         collector_id=COLLECTOR,
-        done="flushed",
+        did="flushed",
         why="first flush after the job",
         note="hose in at the head until it ran clear at the outlet, about ten minutes",
     )

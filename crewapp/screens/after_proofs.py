@@ -12,6 +12,7 @@ from crewapp.screens.parted_page import Part, Sides
 from crewapp.state.after import AfterFace
 from crewapp.state.day_menu import MenuKey
 from crewapp.widgets.key_grid import KeyGrid
+from crewapp.widgets.path_words import PathWords
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.told_list import ToldList
 from crewapp.widgets.touchable import TapKey
@@ -120,7 +121,7 @@ class SheetsPart(Part):
         """Make the list."""
         self.rows = RowList(TOUCH_MM)
         self.rows.bind(on_pick=lambda _, key: self._take(key))
-        self.add_widget(self.rows)
+        self.none = PathWords(lines=12, cap_mm=4.0)
 
     @property
     def folder(self) -> Path:
@@ -134,7 +135,7 @@ class SheetsPart(Part):
     def fill(self, face: AfterFace) -> None:
         """Show what lies there, and whose sheet it would be."""
         found = sorted(self.folder.glob("*.csv")) if self.folder.is_dir() else []
-        self.rows.nothing = say(
+        self.none.said = say(
             "Nothing here. Copy a sieve sheet (CSV) into {folder}",
             folder=shown_folder(str(self.folder)),
         )
@@ -148,6 +149,10 @@ class SheetsPart(Part):
             for one in face.materials
         ]
         self.rows.show_rows(rows)
+        shown = self.rows if rows else self.none
+        if shown.parent is None:
+            self.clear_widgets()
+            self.add_widget(shown)
 
     def _take(self, key: str) -> None:
         material, _, name = key.partition("\n")

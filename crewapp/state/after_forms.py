@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from crewapp.dates import shown_day
 from crewapp.state.after import AfterFace
 from crewapp.state.day import Named
 from crewapp.state.day_fields import clock_field, date_field, date_options, rain_field
@@ -124,7 +123,10 @@ def _with_day(name: str, at_ms: int | None, face: AfterFace) -> str:
     """Name a time with the day it was understood to be on."""
     if at_ms is None:
         return name
-    return say("{what}, {day}", what=name, day=shown_day(wall_of(at_ms, face.zone)[0]))
+    day = wall_of(at_ms, face.zone)[0]
+    days_ago = date.fromisoformat(face.today).toordinal() - date.fromisoformat(day).toordinal()
+    near = {0: say("today"), 1: say("yesterday")}
+    return say("{what}, {day}", what=name, day=near.get(days_ago, day))
 
 
 def rain_times(answers: Answers, face: AfterFace) -> tuple[int | None, int | None]:

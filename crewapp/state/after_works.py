@@ -152,4 +152,4 @@ def _repair(answers: Answers) -> dict[str, object]:
     more: dict[str, object] = {"station_nm": value_of(answers, "station")}
     if sort == "surface":
         more = {"line_id": answers.get("line")}
-    return given(done=answers["done"], why=answers.get("why"), **{f"{sort}_id": name}, **more)
+    return given(did=answers["done"], why=answers.get("why"), **{f"{sort}_id": name}, **more)

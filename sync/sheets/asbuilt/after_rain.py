@@ -167,8 +167,10 @@ def _tests(state: JobState, made: Figure) -> Record:
     ]
     note = (
         "Rate: fall of the water over time, over the last intervals that agree within a tenth; "
-        "refills taken out. A single ring lets water spread sideways and reads high: one test is "
-        "a sign, not a rate of the whole surface."
+        "refills taken out. In a ring with upright walls it is the incremental infiltration "
+        "velocity of ASTM D3385, volume over area and time. Column: conductivity of the soil in "
+        "the ring by Darcy's law, derived for this record. A single ring lets water spread "
+        "sideways and reads high: one test is a sign, not a rate of the whole surface."
     )
     return record("infiltration", "Infiltration tests", fields, rows, note=note)
 
@@ -194,7 +196,15 @@ def _worked(one: RingTest, figures: Figures) -> str:
     fall = number(Measure.DEPTH, sum(part.drop_nm for part in steady), figures.is_us) or 0.0
     unit = unit_of(Measure.DEPTH, figures.is_us)
     still = "" if one.result.is_steady else "; not steady yet"
-    return f"{fall:.3f} {unit} / {time_s} s x 3600{still}"
+    return f"{fall:.3f} {unit} / {time_s} s x 3600{still}{_column(one, figures)}"
+
+
+def _column(one: RingTest, figures: Figures) -> str:
+    """Conductivity of the soil in the ring, where the test gives one."""
+    if one.conductivity_nm_per_h is None:
+        return ""
+    value = number(Measure.DEPTH, one.conductivity_nm_per_h, figures.is_us) or 0.0
+    return f"; column {value:.2f} {unit_of(Measure.DEPTH, figures.is_us)}/h"
 
 
 def _readings(state: JobState, made: Figure) -> Record:

@@ -61,7 +61,7 @@ def test_what_was_put_right_is_written(job: OpenJob) -> None:
     topped = after_rain.top_up_sand(
         job, surface_id="G7", material_id="sand", line_ids=("S01", "S02"), volume_pl=10**13
     )
-    flushed = after_rain.log_repair(job, done="flushed", collector_id="C1", why="silt")
+    flushed = after_rain.log_repair(job, did="flushed", collector_id="C1", why="silt")
 
     assert [one.entries[0].kind for one in (topped, flushed)] == ["sand_top_up", "repair"]
 
@@ -110,11 +110,11 @@ REFUSED: dict[str, tuple[type[CrewError], Do]] = {
     ),
     "nowhere": (
         after_rain.RepairWithoutPlaceError,
-        lambda job: after_rain.log_repair(job, done="flushed"),
+        lambda job: after_rain.log_repair(job, did="flushed"),
     ),
     "collector": (
         UnknownPlaceError,
-        lambda job: after_rain.log_repair(job, done="flushed", collector_id="C9"),
+        lambda job: after_rain.log_repair(job, did="flushed", collector_id="C9"),
     ),
     "point": (UnknownPlaceError, lambda job: ties.tie_end(job, **TIE, what="valve")),  # type: ignore[arg-type]
 }
