@@ -13,7 +13,7 @@ from sync.exchange.pictures import NO_THUMBNAILS, PictureTrip, wanted_photos
 from sync.exchange.place import Place
 from sync.exchange.sealing import seal_new
 from sync.exchange.sending import send_segments
-from sync.exchange.shelf import EntryShelf
+from sync.exchange.shelf import EntryShelf, members_of
 from sync.exchange.shown import Shown, look
 from sync.exchange.steps import CancelledError, Steps
 from sync.exchange.terms import Photos, Report, Terms
@@ -118,8 +118,17 @@ class _Exchange:
 
     def _bring_in(self) -> None:
         report, key = self.report, self.report.job.key
+        members = members_of(self.shelf, report.job)
         try:
-            report.fetched = fetch(self.store, self.shown, self.place, self.ledger, key, self.steps)
+            report.fetched = fetch(
+                self.store,
+                self.shown,
+                self.place,
+                self.ledger,
+                key,
+                self.steps,
+                lambda stream: members.find(stream) is not None,
+            )
         except StoreError as fault:
             report.cut = str(fault)  # what has come can go in, and what is ours can be sealed
         self.steps.go("seal", 0, 1)

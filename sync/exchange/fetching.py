@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Final
 
 from models.errors import CrewError
@@ -20,10 +21,23 @@ from sync.stores.store import Listed, Store
 WAITING_BYTES: Final = 512 * 1024 * 1024  # a season of twenty tablets is a tenth of it
 
 
-def fetch(store: Store, shown: Shown, place: Place, ledger: Ledger, key: str, steps: Steps) -> int:
+IsKnown = Callable[[str], bool]
+
+
+def fetch(
+    store: Store,
+    shown: Shown,
+    place: Place,
+    ledger: Ledger,
+    key: str,
+    steps: Steps,
+    is_known: IsKnown,
+) -> int:
     """Keep every sound segment that is not here yet; return how many came.
 
-    A file that is half, altered or forged is noted as set aside, and the rest goes on.
+    A file that is half, altered or forged is noted as set aside, and the rest goes on. What
+    strangers may fill this device with is bounded; streams that ``is_known`` tells to be on
+    the job's list come all the same.
 
     Raises
     ------
@@ -39,11 +53,12 @@ def fetch(store: Store, shown: Shown, place: Place, ledger: Ledger, key: str, st
     came = 0
     for number, name in enumerate(wanted):
         steps.go("fetch", number, len(wanted))
-        if waiting > WAITING_BYTES:
+        is_full = waiting > WAITING_BYTES
+        if is_full and not is_known(name.stream):
             ledger.set_aside(name, TooMuchWaitsError(name=name.told, limit=WAITING_BYTES))
             continue
         data = _read_sound(store, name, shown.segments[name], ledger)
-        if data is not None and _is_sound(name, data, key, ledger):
+        if data is not None and _is_sound(name, data, key, ledger, is_full):
             place.keep(name, data)
             ledger.damaged.discard(str(name))
             waiting += len(data)
@@ -71,12 +86,14 @@ def _read_sound(
     return None
 
 
-def _is_sound(name: SegmentName, data: bytes, key: str, ledger: Ledger) -> bool:
-    """Whether a segment is worth keeping: sound, or of a later version."""
+def _is_sound(name: SegmentName, data: bytes, key: str, ledger: Ledger, is_full: bool) -> bool:
+    """Whether a segment is worth keeping: sound, or of a later version that has room."""
     try:
         open_segment(name, data, key)
     except SegmentTooNewError:
-        return True
+        if is_full:  # nobody signed for it in a way that can be read here
+            ledger.set_aside(name, TooMuchWaitsError(name=name.told, limit=WAITING_BYTES))
+        return not is_full
     except SegmentBytesError:
         return False
     except SegmentError as fault:

@@ -13,7 +13,7 @@ from models.book.row import GENESIS, seal
 from sync.exchange.joining import join_book
 from sync.exchange.terms import Report, Terms
 from sync.segments.read import open_segment
-from sync.segments.write import Sealed, seal_rows
+from sync.segments.write import Sealed, pack, seal_rows
 from sync.trust.keys import Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft, forged
 
@@ -67,8 +67,6 @@ def test_stranger_is_set_aside_with_the_code_to_add_it_by(victim: Crew, store: M
 
 def test_altered_entry(victim: Crew, store: MemoryStore) -> None:
     """The same header over other words."""
-    from sync.segments.write import pack
-
     honest = open_segment(newest(victim).name, newest(victim).data)
     lines = [honest.lines[0].replace(b"so far", b"no way"), *honest.lines[1:]]
     name = honest.name
@@ -187,6 +185,28 @@ def test_strangers_can_not_fill_the_tablet(
     monkeypatch.undo()
     again = [one.code for one in victim.sync(store).aside]
     assert again == ["exchange.unknown_tablet"] * 6
+
+
+def test_tablet_that_strangers_filled_still_takes_in_the_crew(
+    recruit: Recruit, victim: Crew, store: MemoryStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also once the store was cleared of them; a member's name over a later form gets no room."""
+    monkeypatch.setattr("sync.exchange.fetching.WAITING_BYTES", 1500)
+    member = recruit("b").signer
+    victim.add(member)
+    victim.sync(store)
+    taken_in(victim, store, *(seal_as(Signer.new(), victim) for _ in range(6)))
+    honest = seal_as(member, victim)
+    store.files[f"{victim.key}/seg/{honest.name}"] = honest.data
+    later = pack(b'{"format":"crewapp-segment","version":2}', [b"{}"], (member.stream, 2, 2))
+    store.files[f"{victim.key}/seg/{later.name}"] = later.data
+    report = victim.sync(store)
+
+    assert report.new_rows == 1
+    assert "exchange.too_much_waits" in {
+        one.code for one in report.aside if one.name == str(later.name)
+    }
+    assert later.name not in victim.place.names()
 
 
 def test_another_founder_under_the_same_key(
