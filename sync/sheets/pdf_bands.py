@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sync.sheets.day_facts import DaySheet
+from sync.sheets.day_facts import DaySheet, Head
 from sync.sheets.measures import Measure, bare, mean_depth, percent, printed_unit, signed_off
 from sync.sheets.pdf_drawing import draw_mark
 from sync.sheets.pdf_flow import Piece
@@ -28,15 +28,27 @@ def title_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
     job = fitted(pen, one_line(head.job), width - day_width, 15, True)
     pen.write(left, top + 5.2, job, 15, bold=True)
     pen.write(left + width, top + 5.0, head.day_words, 13, bold=True, align=1)
-    site = ", ".join(part for part in (one_line(head.site), one_line(head.contractor)) if part)
-    owner = f" for {one_line(head.owner)}" if head.owner else ""
-    place = f"{site}{owner}".strip()
     closed = "closed" if head.is_closed else "not closed"
     right = f"{number}, revision {head.revision}, {closed}"
-    right_width = pen.measure(right, 8.5) + 4
-    pen.write(left, top + 10, fitted(pen, place, width - right_width, 8.5), 8.5)
     pen.write(left + width, top + 10, right, 8.5, align=1)
-    return top + 11.8
+    first, *more = _whose(pen, head, width, width - pen.measure(right, 8.5) - 4)
+    pen.write(left, top + 10, first, 8.5)
+    for line in more:
+        pen.write(left, top + 13.4, line, 8.5)
+    return top + (15.2 if more else 11.8)
+
+
+def _whose(pen: Pen, head: Head, width: float, beside: float) -> list[str]:
+    """Site, contractor and owner: on one line if they stand whole there, else on two."""
+    site, contractor = one_line(head.site), one_line(head.contractor)
+    owner = f"for {one_line(head.owner)}" if head.owner else ""
+    by = " ".join(part for part in (contractor, owner) if part)
+    both = ", ".join(part for part in (site, contractor) if part)
+    one = f"{both} {owner}".strip()
+    if pen.measure(one, 8.5) <= beside:
+        return [one]
+    first, second = (both, owner) if pen.measure(both, 8.5) <= beside else (site, by)
+    return [fitted(pen, first, beside, 8.5), fitted(pen, second, width, 8.5)]
 
 
 def status_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
 from enum import StrEnum
 from fractions import Fraction
 
@@ -11,6 +10,7 @@ from models.calculations.verdict import Verdict
 from models.checks.finding import Severity
 from models.figures import Figures
 from models.job_state import JobState
+from models.progress import Finish, progress
 from sync.sheets.collector_facts import ShotLine
 from sync.sheets.flag_facts import FlagLine
 from sync.sheets.measures import percent, plain_day
@@ -109,22 +109,33 @@ def _forecast(
         return f"finished; {due_words}", "every planned length is done"
     if not worked or not done_nm or not planned_nm:
         return f"no forecast yet; {due_words}", "a forecast needs a plan and a day of work"
-    left = planned_nm - done_nm
-    days = -(-left * worked // done_nm)
-    if days > LONGEST_FORECAST_DAYS:
+    if (planned_nm - done_nm) * worked > done_nm * LONGEST_FORECAST_DAYS:
         return f"no forecast yet; {due_words}", "too little is done to tell"
-    end = _workday_after(date.fromisoformat(day), days).isoformat()
-    late = " (late)" if due and end > due else ""
+    told = progress(state, day)
+    if told.finish is None or told.finish.range.late_days > LONGEST_FORECAST_DAYS:
+        return f"no forecast yet; {due_words}", "too little is done to tell"
+    late = " (late)" if told.is_late else ""
     rate = figures.length(round(Fraction(done_nm, worked)))
-    basis = f"{rate} a day over {_count(worked, 'day', 'days')} worked, Monday to Friday from here"
-    return f"finish {plain_day(end, figures.is_us)}{late}; {due_words}", basis
+    lost = f", {_count(told.lost_days, 'day', 'days')} lost" if told.lost_days else ""
+    basis = f"{rate} a day over {_count(worked, 'day', 'days')} worked{lost}, {_drawn(told.finish)}"
+    return f"finish {ends_between(told.finish, figures.is_us)}{late}; {due_words}", basis
 
 
-def _workday_after(day: date, count: int) -> date:
-    while count:
-        day += timedelta(days=1)
-        count -= day.weekday() < 5
-    return day
+def ends_between(finish: Finish, is_us: bool) -> str:
+    """The days between which the work may end, the year said once."""
+    last = plain_day(finish.late, is_us)
+    if finish.early == finish.late:
+        return last
+    first = plain_day(finish.early, is_us)
+    if finish.early[:4] == finish.late[:4]:
+        first = first.removesuffix(finish.early[:4]).rstrip(", ")
+    return f"{first} to {last}"
+
+
+def _drawn(finish: Finish) -> str:
+    """What the range rests on."""
+    thin = "; few days yet" if finish.range.is_thin else ""
+    return f"days drawn again from these: 8 trials in 10 end then{thin}"
 
 
 def big_numbers(

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from models.calculations.production import FinishRange
+from models.progress import Finish
 from sync.sheets.day_facts import SheetDayError, gather_day
 from sync.sheets.measures import percent, plain_day
-from sync.sheets.progress import Standing
+from sync.sheets.progress import Standing, ends_between
 from sync.sheets.quantity_facts import quantities_of
 from tests.sync.sheets.conftest import ordinary_book
 from tests.sync.sheets.day_writer import FT, IN, TON, YD3, DayWriter
@@ -145,7 +149,21 @@ def test_forecast_by_hand() -> None:
 
     assert bar.done_words == "57 % of the planned length done"
     assert bar.finish == "finish Thu Jun 11, 2026; planned Wed Jun 17, 2026"
-    assert bar.basis.startswith("625.0 ft a day over 2 days worked")
+    assert bar.basis.startswith("625.0 ft a day over 2 days worked, days drawn again")
+    assert bar.basis.endswith("few days yet")
+
+
+def test_forecast_is_a_range_where_days_differ() -> None:
+    """One end where all trials agree, else first and last, the year said once where it can be."""
+    early, late = FinishRange(1, 2, 6, False), "2026-06-17"
+    finish = Finish(early, "2026-06-10", "2026-06-11", late)
+
+    assert ends_between(finish, True) == "Wed Jun 10 to Wed Jun 17, 2026"
+    assert ends_between(finish, False) == "Wed 10 Jun to Wed 17 Jun 2026"
+    assert (
+        ends_between(replace(finish, late="2027-01-04"), True)
+        == "Wed Jun 10, 2026 to Mon Jan 4, 2027"
+    )
 
 
 @pytest.mark.parametrize("text", ["", "tomorrow", "2026-13-01", "../x", "2026-06-09; DROP"])
