@@ -12,7 +12,7 @@ from models.entries.slits import PassCut
 from models.figures import Figures
 from models.job_state import JobState
 from models.laid_pipe import LaidPipe, laid_pipe
-from models.sand_balance import in_volume_pl
+from models.sand_balance import dry_pl
 from sync.sheets.asbuilt.features import AsBuilt, ProbeAt
 from sync.sheets.asbuilt.record import Field, Item, Record, counted, record, said
 from sync.sheets.measures import (
@@ -179,7 +179,7 @@ def _sand_permille(state: JobState, cut: PassCut) -> int | None:
     if not due or not bodies:
         return None
     volumes = [
-        in_volume_pl(state, body.material_id, body.mass_ug or 0, body.volume_pl or 0)
+        dry_pl(state, body.material_id, body.mass_ug or 0, body.volume_pl or 0, body.moisture)
         for body in bodies
     ]
     known = [volume for volume in volumes if volume is not None]
