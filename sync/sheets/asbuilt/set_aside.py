@@ -23,11 +23,12 @@ from sync.sheets.flag_facts import reason_of
 STRUCK, OVERTAKEN = "struck", "overtaken"
 _IN_THE_GROUND = frozenset({"pass", "probe", "pipe_laid", "sand_placed", "turf_strip"})
 _IN_THE_GROUND |= {"grade_shot", "layer_check", "hold_point", "utility"}
+_IN_THE_GROUND |= {"tie", "permanent_point"}
 _NEWER = "measured again at the same place"
 
 
 def set_aside_of(state: JobState, figures: Figures) -> tuple[SetAside, ...]:
-    """Struck readings, then overtaken ones, each in the order of the book."""
+    """Struck readings, those of struck passes, then overtaken ones, in the order of the book."""
     struck = [
         _struck(state, figures, entry)
         for day in sorted(state.days)
@@ -38,7 +39,22 @@ def set_aside_of(state: JobState, figures: Figures) -> tuple[SetAside, ...]:
         _row(state, figures, old, OVERTAKEN, _NEWER, new.author, details_of(new, figures))
         for old, new in (*_older_probes(state), *_older_shots(state))
     ]
-    return (*struck, *overtaken)
+    return (*struck, *_of_struck_passes(state, figures), *overtaken)
+
+
+def _of_struck_passes(state: JobState, figures: Figures) -> Iterator[SetAside]:
+    """Probes that nobody struck, of passes that somebody did: they are readings of nothing."""
+    struck: dict[str, Entry] = {}
+    for entry in state.entries.values():
+        if isinstance(entry.body, PassCut) and state.is_struck(entry.id):
+            struck[entry.body.pass_id] = entry
+    for pass_id, cut in struck.items():
+        if state.latest("pass", pass_id) is not None:
+            continue
+        of_pass = _struck(state, figures, cut)
+        reason = f"its pass {pass_id} was struck: {of_pass.reason}"
+        for entry in state.current("probe", pass_id):
+            yield _row(state, figures, entry, STRUCK, reason, of_pass.by, "")
 
 
 def _struck(state: JobState, figures: Figures, entry: Entry) -> SetAside:

@@ -8,6 +8,7 @@ from models.calculations.verdict import Verdict
 from sync.sheets.asbuilt.features import AsBuilt, LineStatus
 from sync.sheets.asbuilt.gather import as_built
 from sync.sheets.asbuilt.places import Place
+from sync.sheets.entry_words import title_of
 from tests.sync.sheets.asbuilt.small_green import CUT_FT, green, written_green
 from tests.sync.sheets.day_writer import FT, IN, DayWriter
 
@@ -104,6 +105,36 @@ def test_struck_probe_of_a_struck_pass_keeps_its_place() -> None:
         ("Depth probe", "S3", Place(20 * FT, 12 * FT)),
     ]
     assert {line.line_id: line.status for line in job.lines}["S3"] is LineStatus.PLANNED
+
+
+def test_probe_whose_pass_alone_was_struck_stands_apart() -> None:
+    """Nobody struck the reading, but what it was a reading of: it is listed, not lost."""
+    book = written_green()
+    cuts = [e for e in book.state.current("passes") if getattr(e.body, "pass_id", "") == "G1-3"]
+    book.write("struck", why="other green", strikes=[cuts[0].id])
+    job = as_built(book.state)
+
+    struck = [one for one in job.set_aside if "other green" in one.reason]
+    assert [(one.kind, one.how, one.reason, one.at) for one in struck] == [
+        ("Pass cut", "struck", "other green", None),
+        ("Depth probe", "struck", "its pass G1-3 was struck: other green", Place(20 * FT, 12 * FT)),
+    ]
+    assert "S3" not in {probe.line_id for probe in job.probes}
+
+
+def test_struck_tie_and_point_stand_apart() -> None:
+    """A distance that does not hold is listed with why, so that nobody digs by an old copy."""
+    book = written_green()
+    standing = [e for e in book.state.entries.values() if not book.state.is_struck(e.id)]
+    marks = [
+        next(entry for entry in standing if entry.kind == kind)
+        for kind in ("tie", "permanent_point")
+    ]
+    book.write("struck", why="post is gone", strikes=[entry.id for entry in marks])
+    job = as_built(book.state)
+
+    gone = [one.kind for one in job.set_aside if one.reason == "post is gone"]
+    assert gone == [title_of("permanent_point"), title_of("tie")]
 
 
 def test_inverts_lie_on_the_course_with_their_levels() -> None:
