@@ -61,6 +61,17 @@ class UnknownTabletError(ExchangeError):
     )
 
 
+class EarlierJobError(ExchangeError):
+    """A segment would put another beginning before the job's own."""
+
+    code = "exchange.earlier_job"
+    sentence = (
+        "Segment {name} is set aside: tablet {tablet} puts a beginning of the job before the one "
+        "it was founded with, to pass for its founder. Nothing of it was taken in. "
+        "What a tablet writes after it joined the job would be."
+    )
+
+
 class RevokedTabletError(ExchangeError):
     """A segment goes on after a tablet was taken off the list."""
 

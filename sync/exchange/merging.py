@@ -10,12 +10,14 @@ from models.book.errors import EntryClashError
 from models.book.row import GENESIS, Row
 from models.errors import CrewError
 from models.tablet_code import code_of
-from sync.exchange.errors import ClashError, ForkGapError, GapError
+from sync.exchange.errors import ClashError, EarlierJobError, ForkGapError, GapError
 from sync.exchange.ledger import Ledger
 from sync.exchange.pending import (
     Pending,
+    find_founding,
     find_job,
     heads_allowed,
+    is_before_founding,
     note_pending,
     refusal,
     settle_members,
@@ -77,9 +79,12 @@ def merge(
     job = ledger.pin(find_job(job, pending))
     members = settle_members(shelf, job, pending)
     allowed = heads_allowed(members, pending)
+    founding = find_founding(job, pending, shelf)
     welcome: list[Pending] = []
     for one in pending:
-        why = refusal(one, members, allowed, shelf)
+        why: CrewError | None = refusal(one, members, allowed, shelf)
+        if why is None and is_before_founding(one, founding):
+            why = EarlierJobError(name=one.name.told, tablet=code_of(one.name.stream))
         if why is None:
             welcome.append(one)
         else:

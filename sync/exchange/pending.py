@@ -24,6 +24,7 @@ from sync.trust.members import (
     statement_of,
 )
 
+Turn = tuple[int, str]  # place in the order of entries
 _SIGNS = (b'"kind":"tablet_', b'"kind":"job"')  # a text that looks so does no harm
 
 
@@ -35,7 +36,8 @@ class Pending:
     prev: bytes
     head: bytes
     statements: tuple[Statement, ...] = ()
-    founding: str = ""  # stream of the entry that the job's key was made from, if it is in here
+    founding: Turn | None = None  # place of the entry that the job's key was made from, if in here
+    first_job: Turn | None = None  # place of its first entry of kind job
 
 
 def note_pending(segment: Segment, key: str) -> Pending:
@@ -48,14 +50,16 @@ def note_pending(segment: Segment, key: str) -> Pending:
     """
     header = segment.header
     statements: list[Statement] = []
-    founding = ""
+    jobs: dict[Turn, bool] = {}  # each entry of kind job, and whether the key was made from it
     if any(sign in line for line in segment.lines for sign in _SIGNS):
         for row in segment.rows():
             if row.kind in STATEMENT_KINDS:
                 statements += _statement(row)
-            elif is_founded_by(key, row):
-                founding = row.stream
-    return Pending(segment.name, header.prev, header.head, tuple(statements), founding)
+            elif row.kind == "job":
+                jobs[row.lc, row.id] = is_founded_by(key, row)
+    founding = next((turn for turn, is_first in jobs.items() if is_first), None)
+    first = min(jobs, default=None)
+    return Pending(segment.name, header.prev, header.head, tuple(statements), founding, first)
 
 
 def _statement(row: Row) -> list[Statement]:
@@ -67,8 +71,24 @@ def find_job(job: Job, pending: Iterable[Pending]) -> Job:
     """Return the job, its founder found among segments if only its key was known."""
     if job.founder:
         return job
-    founder = next((one.founding for one in pending if one.founding), "")
+    founder = next((one.name.stream for one in pending if one.founding), "")
     return Job(founder, job.key)
+
+
+def find_founding(job: Job, pending: Iterable[Pending], shelf: EntryShelf) -> Turn | None:
+    """Return the place of the entry by which the job was founded, None if it is not here."""
+    rows = shelf.of_kinds(["job"])
+    held = ((row.lc, row.id) for row in rows if is_founded_by(job.key, row))
+    return next(held, None) or next((one.founding for one in pending if one.founding), None)
+
+
+def is_before_founding(one: Pending, founding: Turn | None) -> bool:
+    """Whether a segment gives the job an entry before the one that founded it.
+
+    A book without its notes tells its founder by the first entry of kind job, and whoever
+    writes for a job has met that one, so that what is honest comes after it.
+    """
+    return founding is not None and one.first_job is not None and one.first_job < founding
 
 
 def settle_members(shelf: EntryShelf, job: Job, pending: Collection[Pending]) -> Members:

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from models.book.row import GENESIS, seal
+from sync.exchange.job import job_of
 from sync.exchange.joining import join_book
 from sync.exchange.terms import Report, Terms
 from sync.segments.read import open_segment
@@ -226,6 +227,26 @@ def test_another_founder_under_the_same_key(
 
     assert report.job.founder == victim.signer.stream
     assert [one.code for one in report.aside] == ["exchange.unknown_tablet"]
+
+
+def test_member_can_not_pass_for_the_founder(
+    recruit: Recruit, victim: Crew, store: MemoryStore
+) -> None:
+    """A beginning dated before the true one stays out; a change of the job's name comes in."""
+    member = recruit("b").signer
+    victim.add(member)
+    victim.sync(store)
+    body = {"job_id": "green-7", "name": "Mine", "owner": "The Thief"}
+    row = seal(replace(draft("job", **body), id="0"), member.stream, 1, 1, GENESIS)
+    report = taken_in(victim, store, seal_rows([row], GENESIS, victim.key, member))
+    assert [one.code for one in report.aside] == ["exchange.earlier_job"]
+
+    row = seal(draft("job", **body), member.stream, 1, 500, GENESIS)
+    honest = seal_rows([row], GENESIS, victim.key, member)
+    store.files[f"{victim.key}/seg/{honest.name}"] = honest.data
+    assert victim.sync(store).new_rows == 1
+    victim.place.ledger.unlink()
+    assert job_of(victim.book).founder == victim.signer.stream
 
 
 def test_clash_keeps_out_itself_and_what_follows(
