@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 from tests.kivy_env import PROFILES, configure, settle
 
 settle()
+if "CI" not in os.environ:  # there hypothesis has a profile of its own
+    settings.register_profile("unhurried", deadline=None)  # no test measures time
+    settings.load_profile("unhurried")
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
