@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 from sync.sheets.asbuilt.after_rain import has_any, rain_drawing
@@ -12,7 +13,7 @@ from sync.sheets.asbuilt.facts import Facts
 from sync.sheets.asbuilt.flow_pages import column_mm, flow_pages
 from sync.sheets.asbuilt.pages import Frame, Page
 from sync.sheets.asbuilt.paper import PaperSize, Scale, Sheet, default_paper
-from sync.sheets.asbuilt.photo_pages import photo_pages
+from sync.sheets.asbuilt.photo_pages import not_at_hand, photo_pages
 from sync.sheets.asbuilt.pictures import PhotoFile
 from sync.sheets.asbuilt.plan_pages import plan_pages
 from sync.sheets.asbuilt.plan_sets import PlanSet, plan_sets
@@ -79,7 +80,7 @@ def _pages(
 ) -> Iterator[Page]:
     yield from plan_pages(frame, sets, facts.job)
     yield from profile_pages(frame, facts.state, facts.job)
-    yield from flow_pages(frame, list(_sections(pen, frame, facts)))
+    yield from flow_pages(frame, list(_sections(pen, frame, facts, file_of)))
     yield from photo_pages(frame, facts.job, file_of)
 
 
@@ -87,13 +88,16 @@ _ON_THE_COVER = frozenset({"job"})
 _WORKBOOK_ONLY = frozenset({"probes"})
 
 
-def _sections(pen: Pen, frame: Frame, facts: Facts) -> Iterator[tuple[str, Section]]:
+def _sections(
+    pen: Pen, frame: Frame, facts: Facts, file_of: PhotoFile
+) -> Iterator[tuple[str, Section]]:
     """Tables in the order they are asked for, ties with their sketches, care, the appendix."""
     width = column_mm(frame)
     for table in facts.tables:
         if table.name in _ON_THE_COVER | _WORKBOOK_ONLY:
             continue
-        yield table.title, record_section(pen, table, width)
+        note = not_at_hand(facts.job, file_of) if table.name == "photos" else table.note
+        yield table.title, record_section(pen, replace(table, note=note), width)
         if table.name == "ties":
             for sketches in sketch_section(facts.job, width):
                 yield "tie sketches", sketches

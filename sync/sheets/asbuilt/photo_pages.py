@@ -37,6 +37,21 @@ def photo_pages(frame: Frame, job: AsBuilt, file_of: PhotoFile) -> Iterator[Page
         yield Page(name, partial(_paint, frame=frame, shown=part, file_of=file_of, job=job))
 
 
+def not_at_hand(job: AsBuilt, file_of: PhotoFile) -> str:
+    """Which photos are not printed and why, in a sentence; empty where all are."""
+    gone = [
+        f"{number}"
+        for number, photo in enumerate(job.photos, start=1)
+        if file_of(photo.file_name) is None
+    ]
+    if not gone:
+        return ""
+    return (
+        f"Not printed: {', '.join(gone)}. No file with that digest lay beside the book when "
+        "this was made: it was not there, or was changed since."
+    )
+
+
 def grid_of(frame: Frame) -> tuple[int, int]:
     """Pictures side by side and one below another on a page."""
     columns = int((frame.sheet.inside + GAP_MM) // (LEAST_WIDE_MM + GAP_MM))

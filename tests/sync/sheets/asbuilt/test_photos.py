@@ -66,16 +66,18 @@ def test_photo_at_hand_is_printed_with_its_caption(tmp_path: Path) -> None:
     assert run("pdfimages", "-list", str(path)).count("jpeg") == 1
     assert "Photo 1. Joint at 0+40, looking east, C1" in text
     assert "SHA-256 abababababababab..." in text
+    assert "Not printed" not in text
 
 
 def test_photo_that_is_not_at_hand_stands_in_the_table(tmp_path: Path) -> None:
-    """Without its file a photo keeps its caption and its whole digest."""
+    """Without its file a photo keeps its caption and its whole digest, and paper says so."""
     path = tmp_path / "record.pdf"
     path.write_bytes(build_as_built_pdf(facts_of_book(us_record())))
     text = text_of(path)
 
     assert run("pdfimages", "-list", str(path)).count("jpeg") == 0
     assert "Joint at 0+40, looking east" in text
+    assert "Not printed: 1. No file with that digest" in text
     assert "ababababab" in text
 
 
