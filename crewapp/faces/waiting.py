@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime, timedelta
 from crewapp.dates import shown_day
 from crewapp.open_job import OpenJob
 from crewapp.wording import say
+from models.tablet_code import code_of
 from sync.exchange.ledger import Ledger, SeenStore
 from sync.exchange.pictures import wanted_photos
 from sync.exchange.place import Place
@@ -36,8 +37,8 @@ def waiting_entries(job: OpenJob, where: str) -> int:
     sealed: dict[str, int] = {}
     for name in names:
         sealed[name.stream] = max(sealed.get(name.stream, 0), name.last)
-    head = job.book.heads().get(job.stream, (0, b""))[0]
-    return kept + max(0, head - sealed.get(job.stream, 0))
+    heads = {stream: seq for stream, (seq, _) in job.book.heads().items() if code_of(stream)}
+    return kept + sum(max(0, seq - sealed.get(stream, 0)) for stream, seq in heads.items())
 
 
 def waiting_pictures(job: OpenJob, where: str) -> int:

@@ -13,6 +13,7 @@ from crewapp.screens.parted_page import PartedPage
 from crewapp.screens.store_errand import StoreErrand
 from crewapp.screens.tablet_errand import TabletErrand
 from crewapp.state.exchange import Ended, ExchangeFace
+from crewapp.state.long_words import folded
 from crewapp.wording import say
 
 if TYPE_CHECKING:
@@ -174,7 +175,7 @@ class SyncPage(PartedPage):
             self.shell.tell_news(title, text)
         elif ended.kind in ("cut", "refused") and self.parent is None:
             title = say("Exchange cut short") if ended.kind == "cut" else say("Not exchanged")
-            self.shell.tell_news(title, ended.sentences[0], Status.CHECK)
+            self.shell.tell_news(title, folded(ended.sentences[0]), Status.CHECK)
 
     def accept_host(self) -> None:
         """Take the server as known, and do again what met it."""

@@ -7,6 +7,7 @@ from typing import ClassVar
 from crewapp.palette import Kind
 from crewapp.screens.parted_page import Part
 from crewapp.state.exchange import ExchangeFace
+from crewapp.state.long_words import folded
 from crewapp.state.store_form import shown_store
 from crewapp.widgets.key_grid import KeyGrid
 from crewapp.widgets.text_stack import TextStack
@@ -39,9 +40,8 @@ class LessPart(Part):
     def fill(self, face: ExchangeFace) -> None:
         """Say what is missing and where."""
         ended = self.page.runner.ended
-        told = ended.sentences if ended is not None and ended.kind == "less" else ()
-        self.words.show_texts((shown_store(face.where), *told))
-        self.go_on.disabled = not told
+        told = ended.sentences if ended is not None else ()
+        self.words.show_texts((folded(shown_store(face.where)), *told))
 
 
 class HostPart(Part):
@@ -67,19 +67,14 @@ class HostPart(Part):
     def fill(self, face: ExchangeFace) -> None:
         """Show the server and its fingerprint, in groups to be read out."""
         ended = self.page.runner.ended
-        told: tuple[str, ...] = ()
-        if ended is not None and ended.kind == "host":
-            told = ended.sentences
-        self.same.disabled = len(told) < 2
-        if len(told) != 2:
-            self.words.show_texts((say("The question is over. Exchange again to be asked anew."),))
+        if ended is None or ended.kind != "host":
             return
         why = say(
             "Nobody has accepted it on this tablet yet. Ask whoever keeps it for its fingerprint "
             "and compare. Nothing was sent. It is asked once."
         )
-        host, fingerprint = told
-        self.words.show_texts((host, grouped(fingerprint), why))
+        host, fingerprint = ended.sentences
+        self.words.show_texts((folded(host), grouped(fingerprint), why))
 
 
 def grouped(fingerprint: str) -> str:

@@ -9,6 +9,7 @@ from crewapp.palette import Kind, Status
 from crewapp.screens.jobs_parts import shown_folder
 from crewapp.screens.parted_page import Part, Sides, Stack
 from crewapp.state.exchange import Ended, ExchangeFace
+from crewapp.state.long_words import folded
 from crewapp.theme import px
 from crewapp.widgets.choice_row import ChoiceRow
 from crewapp.widgets.copy_key import CopyKey
@@ -141,7 +142,7 @@ class TakePart(Part):
 def hand_facts(made: Ended | None, refused: Ended | None) -> list[Fact]:
     """Say what a hand-over is, what was made, or why it was not."""
     if refused is not None:
-        return [Fact(say("Not made"), refused.sentences[0], status=Status.CHECK)]
+        return [Fact(say("Not made"), folded(refused.sentences[0]), status=Status.CHECK)]
     if made is not None:
         text = say("Send it, or copy it to a stick. Whoever has crewapp takes it in.")
         rest = "\n".join((*made.sentences, text))

@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from crewapp.palette import Kind, Status
 from crewapp.screens.parted_page import Part, Sides
 from crewapp.state.exchange import Ended, ExchangeFace
+from crewapp.state.long_words import folded
 from crewapp.state.store_form import shown_store
 from crewapp.theme import px
 from crewapp.widgets.fact_list import Fact
@@ -141,11 +142,11 @@ def ended_facts(ended: Ended | None) -> list[Fact]:
         return []
     if ended.kind not in ("whole", "joined"):
         title = say(TITLES.get(ended.kind, TITLES["refused"]))
-        return [Fact(title, "\n".join(ended.sentences), status=Status.CHECK)]
+        return [Fact(title, folded("\n".join(ended.sentences)), status=Status.CHECK)]
     first, *rest = ended.sentences
     if ended.came_from:
         rest.insert(0, say("from {who}", who=", ".join(ended.came_from)))
-    return [Fact(first, "\n".join(rest), status=Status.OK)]
+    return [Fact(first, folded("\n".join(rest)), status=Status.OK)]
 
 
 def standing_facts(face: ExchangeFace) -> list[Fact]:
@@ -161,7 +162,7 @@ def standing_facts(face: ExchangeFace) -> list[Fact]:
     last = face.last or say("never")
     facts.append(Fact(say("Last exchanged"), figure=last))
     if face.where:
-        facts.append(Fact(say("Where to"), shown_store(face.where)))
+        facts.append(Fact(say("Where to"), folded(shown_store(face.where))))
     return facts
 
 

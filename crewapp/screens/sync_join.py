@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from crewapp.palette import Kind
 from crewapp.screens.parted_page import Part, Sides, Stack
 from crewapp.state.exchange import ExchangeFace, JobFound
+from crewapp.state.long_words import FOLD, folded, tail_of
 from crewapp.state.store_form import shown_store
 from crewapp.theme import px
 from crewapp.widgets.code_card import CodeCard
@@ -60,7 +61,11 @@ class JoinPart(Part):
                 "Then read this code to a tablet of the job: added there, what you write "
                 "reaches the others."
             ),
-            *([say("Looked for in {place}", place=shown_store(face.where))] if face.where else []),
+            *(
+                [say("Looked for in {place}", place=tail_of(shown_store(face.where), FOLD))]
+                if face.where
+                else []
+            ),
         ]
         self.follow()
 
@@ -90,7 +95,7 @@ class JoinPart(Part):
         if self.page.runner.is_busy:
             return ""
         if ended is not None and ended.kind in ("refused", "cut", "stopped"):
-            return "\n".join(ended.sentences)
+            return folded("\n".join(ended.sentences))
         if ended is not None and ended.kind == "found":
             return say("No job lies there yet.")
         if not face.where:

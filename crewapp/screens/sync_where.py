@@ -9,6 +9,7 @@ from kivy.uix.widget import Widget
 from crewapp.palette import Kind
 from crewapp.screens.parted_page import Part
 from crewapp.state.exchange import ExchangeFace
+from crewapp.state.long_words import tail_of
 from crewapp.state.store_form import FIELDS, KINDS, LONGEST, SECRET, StoreField
 from crewapp.theme import px
 from crewapp.widgets.choice_row import ChoiceRow
@@ -21,6 +22,7 @@ from crewapp.widgets.words import Words
 from crewapp.wording import say
 
 FIELD_CAP_MM = 4.0
+ALONE_MOST, BESIDE_MOST = 34, 18
 
 
 class WherePart(Part):
@@ -65,7 +67,10 @@ class WherePart(Part):
         self.keep.disabled = not store.kind or bool(lacks)
 
     def _tile(self, field: StoreField) -> TapKey:
-        value = self.page.store.value(field.field) or ("\u2013" if field.is_spare else "...")
+        most = ALONE_MOST if self.page.store.kind == "folder" else BESIDE_MOST
+        value = tail_of(self.page.store.value(field.field), most) or (
+            "\u2013" if field.is_spare else "..."
+        )
         key = TapKey(text=value, note=say(field.name), cap_mm=FIELD_CAP_MM)
         key.bind(on_release=lambda _: self._tapped(field))
         return key
@@ -100,7 +105,7 @@ class FoldersPart(Part):
 
     def fill(self, face: ExchangeFace) -> None:
         """Show what is mounted."""
-        self.list.show_rows([{"key": path, "title": path} for path in face.folders])
+        self.list.show_rows([folder_row(path) for path in face.folders])
 
     def _pick(self, path: str) -> None:
         self.page.store.put("path", path)
@@ -156,3 +161,9 @@ class FieldPart(Part):
     def _typed(self, text: str) -> None:
         if self.shown:
             self.page.store.put(self.shown, text)
+
+
+def folder_row(path: str) -> dict[str, str]:
+    """One stick or share as a row: its own name large, where it is below."""
+    folder, _, name = path.rpartition("/")
+    return {"key": path, "title": tail_of(name, ALONE_MOST), "detail": tail_of(folder, ALONE_MOST)}
