@@ -9,12 +9,12 @@ _PARTS = re.compile(r"[^/\\_-]*[/\\_-]?")
 
 
 def folded(text: str, most: int = FOLD) -> str:
-    """Return a text whose longer words go on in a new line, after a slash or a hyphen if they can.
+    r"""Return a text whose longer words are broken, after a slash or a hyphen if they can be.
 
     Examples
     --------
     >>> folded("to /media/stick-of-the-office/turf: gone", 18)
-    'to /media/stick-of-\\nthe-office/turf: gone'
+    'to /media/stick-of-\nthe-office/turf: gone'
     """
     return "\n".join(
         " ".join("\n".join(_lines(word, most)) for word in line.split(" "))
