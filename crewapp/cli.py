@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.office_arguments import add_office
@@ -40,9 +41,16 @@ def main(argv: Sequence[str] | None = None) -> int:
         return FINE
 
 
+class WholeWords(argparse.ArgumentParser):
+    """A parser that guesses no option from its beginning: ``--bearing`` is not ``--bearings``."""
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**{"allow_abbrev": False, **settings})
+
+
 def make_parser() -> argparse.ArgumentParser:
     """Build the parser with every command and its help."""
-    parser = argparse.ArgumentParser(
+    parser: argparse.ArgumentParser = WholeWords(
         prog="crewapp",
         description="The field book of a turf-drainage crew. Without a command the app opens.",
     )

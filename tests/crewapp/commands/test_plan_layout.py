@@ -121,6 +121,15 @@ def test_bearings_stand_in_one_table(book: Path, capsys: Captured) -> None:
     assert latest(book, "layout") is None
 
 
+def test_options_are_not_guessed_from_their_beginnings(book: Path, capsys: Captured) -> None:
+    """Two bearings given as --bearing twice would have left the last alone: it is refused."""
+    with pytest.raises(SystemExit) as stopped:
+        plan(book, "compare", "--sand-slits", "16in", "--bearing", "0", "--bearing", "45")
+
+    assert stopped.value.code == 2
+    assert "unrecognized arguments: --bearing" in capsys.readouterr().err
+
+
 def test_plan_is_shown(book: Path, capsys: Captured) -> None:
     """Surfaces with their lines and areas, then the names of the rest."""
     assert plan(book, "show") == 0
