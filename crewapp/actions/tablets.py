@@ -22,6 +22,17 @@ class TabletListError(CrewError, ValueError):
     sentence = "The list of tablets was not changed: tablet {code} {why}. {remedy}."
 
 
+class NotOnListError(CrewError, PermissionError):
+    """The list of tablets was to be changed by a tablet that is not on it."""
+
+    code = "tablets.not_on_list"
+    sentence = (
+        "The list of tablets was not changed: this tablet, {code}, is not on it, so the others "
+        "would not take its word. A tablet that is on it can change the list. One put back "
+        "from a backup comes on it by itself at its next exchange."
+    )
+
+
 def job_members(job: OpenJob) -> Members:
     """Return the list of tablets of the open job.
 
@@ -42,9 +53,11 @@ def add_tablet(job: OpenJob, *, code: str, name: str = "") -> Changed:
         If the code was misread.
     TabletListError
         If it is on the list already.
+    NotOnListError
+        If this tablet is not.
     """
     plain = read_tablet_code(code)
-    known = job_members(job).tablets.get(plain)
+    known = _members_to_change(job).tablets.get(plain)
     if known is not None and not known.is_revoked:
         raise TabletListError(
             code=plain, why="is on it", remedy="Its entries come in by themselves"
@@ -62,9 +75,11 @@ def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:
         If the code was misread.
     TabletListError
         If it is not on the list.
+    NotOnListError
+        If this tablet is not.
     """
     plain = read_tablet_code(code)
-    known = job_members(job).tablets.get(plain)
+    known = _members_to_change(job).tablets.get(plain)
     if known is None or known.is_revoked:
         raise TabletListError(
             code=plain, why="is not on it", remedy="One of those that are would be taken off"
@@ -106,6 +121,14 @@ def introduce_self(job: OpenJob, *, own_stream: str, ring: KeyRing, name: str = 
             body = introduce(signer, own_stream, members.job.key, name.strip()[:80])
             return job.ink(Writing(body))
     return Changed(())
+
+
+def _members_to_change(job: OpenJob) -> Members:
+    """Return the list, if this tablet's word about it counts."""
+    members = job_members(job)
+    if job.stream and not members.may_write(job.stream):
+        raise NotOnListError(code=code_of(job.stream))
+    return members
 
 
 def _told(heads: Collection[Head]) -> tuple[str, ...]:

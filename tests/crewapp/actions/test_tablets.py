@@ -10,7 +10,13 @@ import pytest
 
 from crewapp.actions.day import log_note
 from crewapp.actions.exchange import exchange_job
-from crewapp.actions.tablets import TabletListError, add_tablet, job_members, revoke_tablet
+from crewapp.actions.tablets import (
+    NotOnListError,
+    TabletListError,
+    add_tablet,
+    job_members,
+    revoke_tablet,
+)
 from crewapp.clock import SetClock
 from crewapp.open_job import OpenJob
 from crewapp.tablet import Tablet
@@ -136,6 +142,24 @@ def test_entries_of_others_come_into_the_state(
 
     assert report.new_rows == 1
     assert len(job.state.current("note")) == before + 1
+
+
+def test_tablet_that_is_not_on_the_list_can_not_change_it(
+    founder: tuple[Tablet, OpenJob], tmp_path: Path, start: Start
+) -> None:
+    """It would look to itself as if it were, and to nobody else."""
+    tablet, job = founder
+    second = Tablet(tmp_path / "two")
+    second.books.mkdir(parents=True)
+    job.book.backup(second.books / "small.book")
+    other = start(second, second.books / "small.book")
+    before = other.book.count()
+    with pytest.raises(NotOnListError, match="is not on it"):
+        add_tablet(other, code=code_of(second.stream()))
+    with pytest.raises(NotOnListError, match="is not on it"):
+        revoke_tablet(other, code=code_of(tablet.stream()))
+
+    assert other.book.count() == before
 
 
 def test_list_can_be_changed_on_a_closed_day(founder: tuple[Tablet, OpenJob]) -> None:
