@@ -13,6 +13,7 @@ from models.entries.surface import Collector, Surface
 from models.figures import Figures, figures_of
 from models.job_state import JobState
 from models.plan.line import LineUse
+from models.setup_proof import miss_of
 from models.stakeout import CutRow, StakedLine, StakedPass, StakeOut, cut_sheet, stake_out
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, Row, counted, record, said
 from sync.sheets.measures import Measure
@@ -221,12 +222,10 @@ def _cuts(state: JobState, figures: Figures, asked: Asked) -> Iterator[Record]:
         if isinstance(collector, Collector):
             every_nm = asked.every_nm or collector.design.shot_every_nm
             rows = cut_sheet(state, collector, every_nm, asked.setup_id)
-            yield _cut_record(collector, rows, figures, asked.setup_id)
+            yield _cut_record(collector, rows, figures, _rod_words(state, asked.setup_id))
 
 
-def _cut_record(
-    collector: Collector, rows: list[CutRow], figures: Figures, setup_id: str
-) -> Record:
+def _cut_record(collector: Collector, rows: list[CutRow], figures: Figures, rods: str) -> Record:
     figure = Figure(figures)
 
     def level(name: str, head: str, width_mm: float = 17.0) -> Field:
@@ -249,7 +248,7 @@ def _cut_record(
         f"{collector.collector_id} {collector.name}: cut sheet",
         fields,
         [_cut_row(figure, row) for row in rows],
-        note=_cut_note(collector, setup_id),
+        note=_cut_note(collector, rods),
     )
 
 
@@ -268,12 +267,17 @@ def _cut_row(figure: Figure, row: CutRow) -> Row:
     return Row((figure.station(row.station_nm), *shown, said("")))
 
 
-def _cut_note(collector: Collector, setup_id: str) -> str:
-    rods = (
-        f"Rod readings on grade are those of setup {setup_id}; prove it on a benchmark first."
-        if setup_id
-        else "Rod readings need a setup: name the day's one."
-    )
+def _rod_words(state: JobState, setup_id: str) -> str:
+    """Which setup the rods are for, and whether the book says that it has moved."""
+    if not setup_id:
+        return "Rod readings need a setup: name the day's one."
+    words = f"Rod readings on grade are those of setup {setup_id}; prove it on a benchmark first."
+    if any(miss_of(state, setup_id, is_run=is_run) for is_run in (False, True)):
+        words += f" The last check shot of {setup_id} missed: do not use them, set up again."
+    return words
+
+
+def _cut_note(collector: Collector, rods: str) -> str:
     ends = f"Stations from the {collector.design.stationed_from}."
     cuts = "Cuts are from the top of the hub where one was shot, else from the planned ground."
     return f"{ends} {cuts} {rods} {TRENCH}"

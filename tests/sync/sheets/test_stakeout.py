@@ -149,6 +149,17 @@ def test_surfaces_of_like_names_have_tables_of_their_own() -> None:
     assert len({row[0] for row in read if row[0] != "table"}) == len(names)
 
 
+def test_rods_of_a_setup_whose_check_missed_are_not_to_be_used() -> None:
+    """Read 0.1 ft off its backsight, the laser has moved: the sheet says so beside the rods."""
+    check = {"setup_id": "L1", "on_point": "BM1", "reading_nm": 21 * FT // 10}
+    moved = gather_stakeout(state({"kind": "check_shot", "fields": check}), Asked(setup_id="L1"))
+    held = {**check, "reading_nm": 2 * FT}
+    good = gather_stakeout(state({"kind": "check_shot", "fields": held}), Asked(setup_id="L1"))
+
+    assert "last check shot of L1 missed: do not use them" in moved.cuts[0].note
+    assert "missed" not in good.cuts[0].note
+
+
 def test_a_job_without_lines_or_collector_says_so() -> None:
     """A surface nobody has laid out gets a sentence, no table."""
     surface = {"surface_id": "F1", "name": "Field", "use": "field"}
