@@ -6,8 +6,10 @@ from dataclasses import replace
 from typing import Any
 
 from crewapp.open_job import Changed, OpenJob, Writing
+from models.entries.body import Body
 from models.entries.day import Struck
 from models.entries.envelope import Entry, body_fields, build_body
+from models.entries.slits import PassCut, Probe
 from models.errors import CrewError
 
 
@@ -45,13 +47,42 @@ def write(job: OpenJob, kind: str, *, day: str | None = None, **fields: Any) -> 
 def correct(job: OpenJob, entry_id: str, reason: str, **fields: Any) -> Changed:
     """Strike an entry and put a corrected one in its place, on the day of the first.
 
-    Fields that are not given are carried over.
+    Fields that are not given are carried over. Probes follow a pass that is corrected to
+    other lines: each is struck and written again on the line that stands in its line's place.
     """
     old = _standing(job, entry_id)
     _need_reason(old, reason)
     assert old.body is not None
     body = build_body(old.kind, {**body_fields(old.body), **fields})
-    return job.ink(Writing(body, strikes=(entry_id,), reason=reason.strip(), day=old.day))
+    why = reason.strip()
+    moved = _probes_moved(job, old.body, body, why)
+    return job.ink(*moved, Writing(body, strikes=(entry_id,), reason=why, day=old.day))
+
+
+def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]:
+    """Probes of a pass on the lines that it is corrected to, line for line.
+
+    With more or fewer lines than before nobody can tell which is which: the probes
+    stay, and a check names them.
+    """
+    if not isinstance(old, PassCut) or not isinstance(new, PassCut):
+        return []
+    if len(old.line_ids) != len(new.line_ids):
+        return []
+    kept = set(old.line_ids) & set(new.line_ids)
+    left = [line_id for line_id in old.line_ids if line_id not in kept]
+    come = [line_id for line_id in new.line_ids if line_id not in kept]
+    places = dict(zip(left, come, strict=True))
+    return [
+        Writing(
+            probe.body.model_copy(update={"line_id": places[probe.body.line_id]}),
+            strikes=(probe.id,),
+            reason=why,
+            day=probe.day,
+        )
+        for probe in job.state.current("probe", old.pass_id)
+        if isinstance(probe.body, Probe) and probe.body.line_id in places
+    ]
 
 
 def strike(job: OpenJob, entry_id: str, reason: str) -> Changed:
