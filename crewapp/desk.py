@@ -47,6 +47,7 @@ class Desk:
         self._last: Changed | None = None
         self._is_closed = False
         self.broken: frozenset[Path] = frozenset()
+        self.heads: Path | None = None  # the tablet's folder of kept heads
         self._listeners: list[Done] = []
 
     def listen(self, listener: Done) -> None:
@@ -151,7 +152,8 @@ class Desk:
         if self._clock is None and job.state.job is not None:
             job.clock = TabletClock(job.state.job.zone)
         self._job = job
-        return Opened(job.name, job.book.read_only_reason or "")
+        missing = job.keep_heads(self.heads) if self.heads is not None else ""
+        return Opened(job.name, job.book.read_only_reason or "", missing)
 
     def _act(self, action: str, fields: dict[str, Any]) -> Changed:
         changed: Changed = named("actions", action)(self.job(), **fields)

@@ -9,6 +9,7 @@ from pathlib import Path
 from uuid6 import uuid7
 
 from crewapp.clock import Clock, Moment
+from crewapp.kept_heads import KeptHeads, missing_from
 from models.book.errors import InkError
 from models.book.row import Draft, Row
 from models.book.store import Book
@@ -83,6 +84,7 @@ class OpenJob:
         self.author = author
         self.new_id = new_id
         self.stream = ""  # what this tablet writes; "" where it is not told
+        self.heads: KeptHeads | None = None  # keeps how far its entries have come
         self.read_anew()
         self._unsettled: tuple[tuple[Writing, ...], list[Draft]] | None = None
         if book.read_only_reason is None:
@@ -101,6 +103,16 @@ class OpenJob:
         job = cls(opens(path, stream=stream), clock, author)
         job.stream = stream
         return job
+
+    def keep_heads(self, folder: Path) -> str:
+        """Keep from now on how far this tablet's entries have come; tell what is missing.
+
+        A book that lacks entries is not kept anew: it is told until they are back.
+        """
+        heads = KeptHeads(folder)
+        missing = missing_from(self.book, heads)
+        self.heads = None if missing else heads
+        return " ".join(map(str, missing))
 
     def write_as(self, stream: str) -> None:
         """Write into another stream from now on: this tablet took a new identity."""
@@ -191,6 +203,8 @@ class OpenJob:
 
     def _take(self, rows: Sequence[Row], moment: Moment) -> Changed:
         self.state.now_ms = moment.at_ms
+        if self.heads is not None and rows:
+            self.heads.keep(self.book.path, rows[-1])
         entries = tuple(read_entry(row.raw) for row in rows)
         come: dict[str, Finding] = {}
         gone: dict[str, Finding] = {}

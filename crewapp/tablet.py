@@ -53,6 +53,11 @@ class Tablet:
         """Folder of half-typed input."""
         return self.folder / "drafts"
 
+    @property
+    def heads(self) -> Path:
+        """Folder that tells how far this tablet's entries of each book have come."""
+        return self.folder / "heads"
+
     def stream(self) -> str:
         """Return the stream that this install writes; made at first need, with its key."""
         from models.book.stream import find_stream

@@ -69,8 +69,10 @@ def book_to_write(path: Path, author: str, *, make: bool = False) -> Iterator[Op
         raise BookMissingError(path=path)
     if not path.parent.is_dir():
         raise FolderMissingError(path=path, folder=path.parent)
-    job = OpenJob.open(path, TabletClock(), author, Tablet.here().stream())
+    tablet = Tablet.here()
+    job = OpenJob.open(path, TabletClock(), author, tablet.stream())
     try:
+        job.keep_heads(tablet.heads)
         if job.book.read_only_reason:
             raise BookBusyError(path=path, why=job.book.read_only_reason)
         zone = job.state.job.zone if job.state.job else "UTC"

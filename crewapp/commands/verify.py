@@ -9,6 +9,8 @@ from pathlib import Path
 
 from crewapp.commands.books import BookMissingError
 from crewapp.commands.days import find_day, read_day
+from crewapp.kept_heads import KeptHeads, missing_from
+from crewapp.tablet import Tablet
 from models.book.store import Book
 from models.book.verify import Report
 from models.check_code import read_code
@@ -39,15 +41,18 @@ def run(args: argparse.Namespace) -> int:
         raise BookMissingError(path=args.book)
     with Book.open(args.book, read_only=True) as book:
         report = book.verify()
+        missing = list(map(str, missing_from(book, KeptHeads(Tablet.here().heads))))
         proofs: list[Proof] = []
         if report.is_sound:
             state = JobState(read_entry(row.raw) for row in book.rows())
             proofs = list(_proofs(state, code, args.day))
     if args.json:
-        print(json.dumps(_facts(report, proofs), ensure_ascii=False))
+        print(json.dumps(_facts(report, proofs, missing), ensure_ascii=False))
     else:
         _print(args.book, report, proofs)
-    return 0 if report.is_sound and all(proof.is_proven for proof in proofs) else 1
+        for text in missing:
+            print(text)
+    return 0 if report.is_sound and not missing and all(proof.is_proven for proof in proofs) else 1
 
 
 def _code(text: str | None) -> str | None:
@@ -80,12 +85,13 @@ def _on_day(proof: Proof, day: str) -> Proof:
     return Proof(Outcome.NOT_PROVEN, day, proof.code, words)
 
 
-def _facts(report: Report, proofs: list[Proof]) -> dict[str, object]:
+def _facts(report: Report, proofs: list[Proof], missing: list[str]) -> dict[str, object]:
     return {
         "sound": report.is_sound,
         "entries": report.count,
         "streams": {name: seq for name, (seq, _) in report.heads.items()},
         "faults": list(_faults(report)),
+        "missing": missing,
         "proofs": [
             {
                 "outcome": proof.outcome.value,

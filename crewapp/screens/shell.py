@@ -32,6 +32,7 @@ class Shell(FloatLayout):
         super().__init__(**kwargs)
         self.tablet = tablet
         self.desk = desk
+        desk.heads = tablet.heads
         self.drafts = Drafts(tablet.drafts, self.say_failed)
         self.pages: dict[str, ScreenPage] = {}
         self.open_flags = 0
@@ -77,6 +78,8 @@ class Shell(FloatLayout):
             self._keep_last_book(path)
             self.go("today")
             self._tell_renewal()
+            if told.missing:
+                self._show_banner(Status.OUT, say("Entries are missing"), told.missing)
 
         def failed(text: str) -> None:
             self.go("jobs")

@@ -29,10 +29,14 @@ class JobsFace:
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A book that was opened; ``read_only_reason`` is empty if it can be written."""
+    """A book that was opened; ``read_only_reason`` is empty if it can be written.
+
+    ``missing`` tells of entries that this tablet wrote and that are not there any more.
+    """
 
     name: str
     read_only_reason: str = ""
+    missing: str = ""
 
 
 @dataclass(frozen=True, slots=True)
