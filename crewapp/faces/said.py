@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from crewapp.dates import full_day
 from crewapp.wording import say
 from models.entries.envelope import Entry
 from models.figures import Figures
@@ -122,8 +123,10 @@ _TELLERS: dict[str, Teller] = {
     "tomorrow": lambda b, f: say("tomorrow: {work}", work=b.work),
     "disposition": lambda b, f: say("{answer}: {why}", answer=say(b.answer), why=b.why),
     "signature": lambda b, f: say("signed by {name}", name=b.name),
-    "day_closed": lambda b, f: say("{day} closed", day=b.of_day),
-    "day_reopened": lambda b, f: say("{day} reopened: {why}", day=b.of_day, why=b.why),
+    "day_closed": lambda b, f: say("{day} closed", day=full_day(b.of_day, f.is_us)),
+    "day_reopened": lambda b, f: say(
+        "{day} reopened: {why}", day=full_day(b.of_day, f.is_us), why=b.why
+    ),
     "struck": lambda b, f: say("struck: {why}", why=b.why),
     "layout": lambda b, f: say(
         "{surface} laid out, {count} passes", surface=b.surface_id, count=len(b.drives)
