@@ -6,6 +6,8 @@ hash of the tablet's public key; the sixteenth shows a letter misread or two swa
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from models.errors import CrewError
 
 _ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # without I, L, O and U
@@ -24,6 +26,7 @@ class TabletCodeError(CrewError, ValueError):
     )
 
 
+@lru_cache(maxsize=4096)
 def code_of(stream: str) -> str:
     """Return the code of a stream; one that has no key (of an old or test book) has none: ``""``.
 

@@ -10,6 +10,7 @@ from typing import Any
 from models.tablet_code import code_of
 from sync.exchange.terms import Report
 
+_MOST_TOLD = 20  # more than that is rubbish in a store, and hides what is to be read
 _STEPS = {
     "list": "looking at the store",
     "fetch": "fetching",
@@ -94,7 +95,9 @@ def _lines(book: Path, report: Report) -> list[str]:
             "  another tablet wrote under this one's identity, so this one took a new one; "
             "nothing was lost or overwritten"
         )
-    lines += [f"  set aside: {one.sentence}" for one in report.aside]
+    lines += [f"  set aside: {one.sentence}" for one in report.aside[:_MOST_TOLD]]
+    if len(report.aside) > _MOST_TOLD:
+        lines.append(f"  set aside: {len(report.aside) - _MOST_TOLD} more; --json names them all")
     lines += [f"  note: {note}" for note in (*report.notes, *pictures.notes)]
     if report.cut:
         lines.append(f"  cut short: {report.cut} Run it again: it goes on where it stopped.")

@@ -19,7 +19,7 @@ from sync.segments.header import VERSION
 from sync.segments.name import SegmentName
 from sync.trust.members import Job
 
-_LARGEST = 64 * 1024 * 1024
+_LARGEST = 1024 * 1024 * 1024  # our own file: rubbish in a store makes it long, never wrong
 
 
 @dataclass(frozen=True, slots=True)

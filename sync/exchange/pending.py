@@ -126,8 +126,9 @@ def _heard(
     return [
         statement
         for one in telling
+        if not _is_past_cut(one, members, allowed)
         for statement in one.statements
-        if counts(statement, members) and not _is_past_cut(one, members, allowed)
+        if counts(statement, members)
     ]
 
 

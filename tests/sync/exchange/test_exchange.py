@@ -12,7 +12,7 @@ import pytest
 from sync.exchange.errors import NoJobYetError, NotKeptHereError
 from sync.exchange.job import is_job_key, job_of
 from sync.exchange.joining import join_book
-from sync.exchange.ledger import Ledger
+from sync.exchange.ledger import Ledger, SeenStore
 from sync.exchange.shown import find_jobs
 from sync.exchange.standing import standing
 from sync.exchange.terms import Terms
@@ -206,3 +206,13 @@ def test_lost_folder_of_segments_is_made_anew(pair: tuple[Crew, Crew], store: Me
     assert (report.sealed_rows, report.sent) == (3, 1)
     assert b.sync(fresh, where="fresh").new_rows == 1
     assert a.raws() == b.raws()
+
+
+def test_notes_are_read_however_long_a_store_made_them(tmp_path: Path) -> None:
+    """Half a million junk files in a store do not make a tablet forget what it showed."""
+    ledger = Ledger(founder="ab" * 16, key="green-7-0011223344556677")
+    ledger.stores["memory"] = SeenStore(7, ["x" * 100_000] * 700)
+    ledger.write(tmp_path / "ledger.json")
+
+    assert (tmp_path / "ledger.json").stat().st_size > 64 * 1024 * 1024
+    assert Ledger.read(tmp_path / "ledger.json") == ledger
