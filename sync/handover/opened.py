@@ -43,9 +43,9 @@ class HandoverStore:
         except OSError as fault:
             raise self._refused(fault.strerror or str(fault)) from fault
         try:
-            self._require_small_list()
+            list_at = self._require_small_list()
             self._zip = zipfile.ZipFile(self._file)
-            self._require_plain(self._zip.infolist())
+            self._require_plain(self._zip.infolist(), list_at)
         except (
             zipfile.BadZipFile,
             struct.error,
@@ -102,8 +102,11 @@ class HandoverStore:
     ) -> None:
         self.close()
 
-    def _require_small_list(self) -> None:
-        """Look at the end of the file by ourselves: the library would believe any size."""
+    def _require_small_list(self) -> int:
+        """Look at the end of the file by ourselves: the library would believe any size.
+
+        Returns where the list of members begins.
+        """
         size = self._file.seek(0, 2)
         if size < _END.size:
             raise self._refused("it is no archive, or is cut short")
@@ -116,8 +119,9 @@ class HandoverStore:
         if list_size > LIST_BYTES or at + list_size + _END.size != size:
             raise self._refused("its list of members is larger than a hand-over needs, or moved")
         self._file.seek(0)
+        return int(at)
 
-    def _require_plain(self, infos: Sequence[zipfile.ZipInfo]) -> None:
+    def _require_plain(self, infos: Sequence[zipfile.ZipInfo], list_at: int) -> None:
         end = 0
         for info in sorted(infos, key=lambda info: info.header_offset):
             plain = info.compress_type == zipfile.ZIP_STORED
@@ -126,6 +130,8 @@ class HandoverStore:
             if info.header_offset < end:
                 raise self._refused("one member lies over another")
             end = info.header_offset + _LOCAL_HEADER_BYTES + info.compress_size
+            if end > list_at:
+                raise self._refused("a member is said to reach past the place of all members")
             if info.file_size > PHOTO_BYTES:
                 raise self._refused("a member is larger than any photo")
             if not is_name(info.filename):

@@ -166,6 +166,14 @@ def lying_list() -> bytes:
     return bytes(data)
 
 
+def reaching_out() -> bytes:
+    """A member said to be larger than the file."""
+    data = bytearray(archive(("a", b"x" * 50)))
+    at = data.index(b"PK\x01\x02")
+    data[at + 20 : at + 28] = struct.pack("<LL", 5000, 5000)
+    return bytes(data)
+
+
 UNREADABLE: dict[str, Callable[[], bytes]] = {
     "empty": lambda: b"",
     "text": lambda: b"hello" * 100,
@@ -174,6 +182,7 @@ UNREADABLE: dict[str, Callable[[], bytes]] = {
     "one member twice": lambda: archive(("a", b"x"), ("a", b"y")),
     "members over each other": overlapping,
     "a list that lies": lying_list,
+    "a member past the end": reaching_out,
     "a comment": lambda: archive(("a", b"x"))[:-2] + b"\x05\x00hello",
     "larger than a photo": lambda: archive(("a", bytes(PHOTO_BYTES + 1))),
     "packed twice": lambda: zlib.compress(archive(("a", b"x"))),
