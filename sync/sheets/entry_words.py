@@ -216,7 +216,9 @@ SAY: dict[str, Say] = END_WORDS | {
     "job": lambda b, f: joined(b.job_id, b.name, b.site),
     "benchmark": lambda b, f: joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where),
     "material": lambda b, f: joined(f"{b.material_id} ({b.use})", b.about),
-    "locate_ticket": lambda b, f: f"{b.ticket}: {b.valid_from} to {b.expires_on} {b.covers}",
+    "locate_ticket": lambda b, f: (
+        f"{b.ticket}: {f.day(b.valid_from)} to {f.day(b.expires_on)} {b.covers}"
+    ),
     "person": lambda b, f: joined(b.name, b.role),
     "machine": lambda b, f: joined(b.machine_id, b.about),
     "surface": lambda b, f: f"{b.surface_id}: {b.name}, {len(b.lines)} lines planned",
@@ -245,7 +247,7 @@ SAY: dict[str, Say] = END_WORDS | {
     "tomorrow": _tomorrow,
     "disposition": lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}",
     "signature": lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}",
-    "day_closed": lambda b, f: f"{b.of_day} closed, code {b.check_code}",
-    "day_reopened": lambda b, f: f"{b.of_day} reopened: {b.why}",
+    "day_closed": lambda b, f: f"{f.day(b.of_day)} closed, code {b.check_code}",
+    "day_reopened": lambda b, f: f"{f.day(b.of_day)} reopened: {b.why}",
     "struck": lambda b, f: b.why,
 }
