@@ -26,7 +26,7 @@ SEEN = {
     "clear": later("No water stands"),
     "playable": later("Fit to play on"),
 }
-PLACE_MM, THREE_MM = 21.0, 40.0
+PLACE_MM, THREE_MM, UPRIGHT_MM = 26.0, 40.0, 70.0
 
 
 class KeysPart(Part):
@@ -120,7 +120,7 @@ class LooksPart(Part):
         self.plot = self._ask("plot")
         self.at = self._ask("at")
         self.place_keys = KeyGrid(
-            (self.surface, self.plot, self.at), least_wide_mm=36.0, high_mm=PLACE_MM
+            (self.surface, self.plot, self.at), least_wide_mm=30.0, high_mm=PLACE_MM
         )
         self.three = {name: self._seen(name) for name in SEEN}
         self.keys = KeyPages(least_wide_mm=THREE_MM, least_high_mm=KEY_MM, most_high_mm=40.0)
@@ -153,11 +153,11 @@ class LooksPart(Part):
     def fill(self, face: AfterFace) -> None:
         """Show the place and the time that a tap will ink."""
         # Upright, the three stand under each other: a wet glove finds them by place.
-        self.keys.least_wide_mm = THREE_MM if Window.width >= Window.height else 60.0
+        self.keys.least_wide_mm = THREE_MM if Window.width >= Window.height else UPRIGHT_MM
         answers = self.page.filling.answers_of("seen")
         name = surface_of(answers, face)
         self.surface.text, self.surface.note = face.surface_text(name) or "\u2013", say("Surface")
-        self.plot.text = short(str(answers.get("plot") or say("all of it")), 40)
+        self.plot.text = short(str(answers.get("plot") or say("all of it")), 32)
         self.plot.note = say("Part of it")
         minutes = value_of(answers, "at")
         is_us = face.figures.is_us

@@ -8,7 +8,7 @@ from typing import ClassVar
 from crewapp.palette import TOUCH_MM, Kind
 from crewapp.screens.after_parts import KeysPart, facts_of
 from crewapp.screens.jobs_parts import shown_folder
-from crewapp.screens.parted_page import Part, Sides
+from crewapp.screens.parted_page import Part, Sides, Stack
 from crewapp.state.after import AfterFace
 from crewapp.state.day_menu import MenuKey
 from crewapp.widgets.key_grid import KeyGrid
@@ -33,8 +33,9 @@ class TiesPart(Part):
         self.point = self._key(say("Permanent point"), "point")
         self.line = self._key(say("End of a line"), "tie/line")
         self.other = self._key(say("Something else"), "tie/other")
-        self.add_widget(self.rows)
-        self.add_widget(KeyGrid((self.point, self.line, self.other), least_wide_mm=36.0))
+        side = Stack()
+        side.add_widget(KeyGrid((self.point, self.line, self.other), least_wide_mm=36.0))
+        self.add_widget(Sides(self.rows, side, share=0.66, high_share=0.6))
 
     def _key(self, text: str, form: str) -> TapKey:
         key = TapKey(text=text, cap_mm=3.8)

@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 
 from kivy.clock import Clock
 
-from crewapp.palette import KEY_MM
+from crewapp.palette import Kind
 from crewapp.screens.parted_page import Part, Sides, Stack
 from crewapp.state.after import AfterFace
 from crewapp.state.day import short
@@ -19,7 +19,7 @@ from crewapp.widgets.touchable import MainKey, TapKey
 from crewapp.wording import say
 from models.figures import Figures
 
-CLOCK_MM, READ_MM = 8.0, 30.0
+CLOCK_MM, READ_MM = 7.0, 22.0
 
 
 class RingPart(Part):
@@ -35,7 +35,7 @@ class RingPart(Part):
         self.up = self._key(say("Filled up"), lambda: self.page.ask("ring:up"))
         self.drop = self._key(say("Last one wrong"), lambda: self.page.drop_reading())
         self.setting = self._key(say("The ring"), lambda: self.page.filling.begin("ring"))
-        self.ink = MainKey(text=say("Ink the test"), high_mm=KEY_MM)
+        self.ink = TapKey(text=say("Ink the test"), kind=Kind.PRIMARY)
         self.ink.bind(on_release=lambda _: self.page.ink_ring())
         self.list = ToldList()
         side = Stack()

@@ -91,24 +91,26 @@ def _stopped(face: AfterFace, stopped: int | None) -> Step:
     now = show_time_of_day(now_min, halves=face.figures.is_us)
     return Step(
         "stopped",
-        _with_day(say("Stopped"), stopped, face),
+        say("Stopped"),
         say("When did it stop?"),
         Way.FIGURE,
         (Option(now_min, say("Just now"), now),),
         True,
-        spec=clock_field(say("When did it stop?"), face.figures.is_us),
+        spec=_with_day(clock_field(say("When did it stop?"), face.figures.is_us), stopped, face),
     )
 
 
 def _began(face: AfterFace, began: int | None) -> Step:
     return Step(
         "began",
-        _with_day(say("Began"), began, face),
+        say("Began"),
         say("When did it begin?"),
         Way.FIGURE,
         (Option(NOT_KNOWN, say("Not known"), say("then no estimate")),),
         True,
-        spec=_time_or_not(clock_field(say("When did it begin?"), face.figures.is_us)),
+        spec=_time_or_not(
+            _with_day(clock_field(say("When did it begin?"), face.figures.is_us), began, face)
+        ),
     )
 
 
@@ -119,14 +121,17 @@ def _time_or_not(spec: FieldSpec) -> FieldSpec:
     return FieldSpec(spec.name, spec.unit, spec.grammar, spec.parse, show, bands=spec.bands)
 
 
-def _with_day(name: str, at_ms: int | None, face: AfterFace) -> str:
-    """Name a time with the day it was understood to be on."""
+def _with_day(spec: FieldSpec, at_ms: int | None, face: AfterFace) -> FieldSpec:
+    """Show a time with the day it was understood to be on, where that is not today."""
     if at_ms is None:
-        return name
+        return spec
     day = wall_of(at_ms, face.zone)[0]
     days_ago = date.fromisoformat(face.today).toordinal() - date.fromisoformat(day).toordinal()
-    near = {0: say("today"), 1: say("yesterday")}
-    return say("{what}, {day}", what=name, day=near.get(days_ago, day))
+    if not days_ago:
+        return spec
+    told = say("yesterday") if days_ago == 1 else day
+    show = spec.show
+    return replace(spec, show=lambda minutes: say("{time}, {day}", time=show(minutes), day=told))
 
 
 def rain_times(answers: Answers, face: AfterFace) -> tuple[int | None, int | None]:

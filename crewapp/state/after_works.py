@@ -125,7 +125,7 @@ def repair_form(face: AfterFace, answers: Answers) -> Form:
         Step("place", say("Where"), say("Where?"), Way.CHOOSE, places, True),
         Step(
             "why",
-            say("What was wrong"),
+            say("Trouble"),
             say("What was wrong?"),
             Way.TEXT,
             tuple(Option(say(one), say(one)) for one in WHY),

@@ -203,7 +203,7 @@ def test_sand_is_topped_up_and_a_pipe_flushed(hand: DayHand) -> None:
     hand.on("after", part="home").taps("Sand topped up", "sand", "By volume")
     hand.key("1.5")
     hand.taps("Lines (none: all over)", "S01", "S02", "Done", "Ink it")
-    hand.taps("Repair or flush", "Flushed", "Low side", "What was wrong", "silt in it", "Done")
+    hand.taps("Repair or flush", "Flushed", "Low side", "Trouble", "silt in it", "Done")
     hand.tap("Ink it")
 
     topped, repair = hand.body("sand_top_up"), hand.body("repair")
