@@ -44,7 +44,7 @@ class ShelfPart(Part):
             key.bind(on_release=lambda _, do=act: do())
             keys.append(key)
         self.add_widget(self.list)
-        self.add_widget(KeyGrid(keys, least_wide_mm=24.0, high_mm=22.0))
+        self.add_widget(KeyGrid(keys, high_mm=22.0))
 
     def title(self, face: JobsFace) -> str:
         """Return the page's name."""
