@@ -13,6 +13,7 @@ from crewapp.tablet import Tablet
 from models.tablet_code import code_of
 from sync.stores.secrets import find_secret
 from sync.stores.where import parse_where
+from tests.crewapp.conftest import DAY
 from tests.crewapp.screens.sync_hand import Crew, SyncHand, cut_line, found_job, rows_of
 
 if TYPE_CHECKING:
@@ -158,3 +159,17 @@ def test_job_is_not_joined_twice(take: Take, crew: Crew) -> None:
 
     assert "It is on this tablet already" in hand.banner
     assert len(list(crew.tablet("first").books.glob("*.book"))) == 1
+
+
+def test_closed_day_is_handed_over_in_one_file(take: Take, crew: Crew) -> None:
+    """From the Day page: all that leads up to that day, and where it lies."""
+    hand = take("first")
+    hand.act("day:close_day", day=DAY)
+    hand.shell.go("day", part="close")
+    hand.settle()
+    hand.taps("One file", "Make the file")
+    hand.arrived()
+    (made,) = (crew.root / "first" / "handover").glob("*.crew")
+
+    assert made.name == f"hollow-green-{DAY}.crew"
+    assert "The file is made" in hand.words()
