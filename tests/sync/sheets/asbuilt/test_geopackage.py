@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+import struct
 from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
@@ -31,6 +32,21 @@ def database(package: Path) -> Iterator[sqlite3.Connection]:
     """The file as a plain database."""
     with closing(sqlite3.connect(package)) as connection:
         yield connection
+
+
+def test_bounds_before_each_shape_are_those_of_its_places(database: sqlite3.Connection) -> None:
+    """By the standard's head of 8 bytes and four little-endian numbers, read by hand."""
+    blobs = [blob for (blob,) in database.execute("SELECT geom FROM lines") if blob]
+    for blob in blobs:
+        magic, _, flags, _ = struct.unpack("<2sBBi", blob[:8])
+        west, east, south, north = struct.unpack("<4d", blob[8:40])
+        _, _, count = struct.unpack("<BII", blob[40:49])
+        ways = struct.unpack(f"<{2 * count}d", blob[49:])
+
+        assert (magic, flags) == (b"GP", 0b011)
+        assert (west, east) == (min(ways[::2]), max(ways[::2]))
+        assert (south, north) == (min(ways[1::2]), max(ways[1::2]))
+    assert len(blobs) == 6
 
 
 def test_another_reader_finds_every_layer(package: Path) -> None:
