@@ -123,10 +123,13 @@ def _largest_part(ring: Ring, changes: list[str]) -> tuple[Ring, Fraction]:
     where = show_place(find_crossed_sides(ring, 1)[0].at)
     share = float(areas[best] / sum(areas)) * 100
     holes = ", without its holes" if len(shapely.get_rings(parts[best])) > 1 else ""
-    changes.append(
-        f"Cut apart where it crosses itself (first at {where}) and kept the largest of "
-        f"{len(rings)} parts, {share:.1f} % of their area{holes}."
-    )
+    if len(rings) == 1:
+        changes.append(f"Left out sides that double back on it (first at {where}){holes}.")
+    else:
+        changes.append(
+            f"Cut apart where it crosses itself (first at {where}) and kept the largest of "
+            f"{len(rings)} parts, {share:.1f} % of their area{holes}."
+        )
     return rings[best], Fraction(left_out_nm2)
 
 

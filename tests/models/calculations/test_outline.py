@@ -122,7 +122,7 @@ def test_a_walk_that_comes_back_is_closed() -> None:
         ("doubled corner", 40.5, "Left out point 3"),
         ("doubled at the end", 40.5, "Left out the last point"),
         ("bow tie", 20.25, "largest of 2 parts, 50.0 %"),
-        ("spike", 70, "Cut apart where it crosses itself"),
+        ("spike", 70, "Left out sides that double back on it (first at"),
         ("clockwise", 100, "Turned round"),
     ],
 )
