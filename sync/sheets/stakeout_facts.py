@@ -149,26 +149,7 @@ def _passes(
     surface: Surface, staked: StakeOut, words: str, figures: Figures, *, has_done: bool
 ) -> Record:
     """Rows of the passes still to drive, or of all of them, leg by leg."""
-    figure = Figure(figures)
-    is_skew = _is_skew(staked)
-    along = (
-        (("start_station", "tape, start", 16.0), ("end_station", "tape, end", 16.0))
-        if is_skew
-        else (("station", "along tape", 16.0),)
-    )
-    fields = (
-        Field("pass", "pass", 8.0, is_number=True),
-        Field("way", "way", 8.0),
-        Field("leg", "leg", 6.0, is_number=True),
-        Field("line", "line", 13.0),
-        *(figure.field(name, Measure.LENGTH, head, wide) for name, head, wide in along),
-        figure.field("start_offset", Measure.LENGTH, "start", 14.0),
-        figure.field("end_offset", Measure.LENGTH, "end", 14.0),
-        figure.field("start_diagonal", Measure.LENGTH, "check, start", 18.0),
-        figure.field("end_diagonal", Measure.LENGTH, "check, end", 18.0),
-        figure.field("length", Measure.LENGTH, "length", 14.0),
-        Field("state", "staked, cut", 0.0),
-    )
+    figure, is_skew = Figure(figures), _is_skew(staked)
     rows = [
         row
         for one in staked.passes
@@ -182,11 +163,33 @@ def _passes(
     return record(
         slug(f"{surface.surface_id} {words}")[:31],
         f"{title}{len(staked.passes)} passes to drive",
-        fields,
+        _pass_fields(figure, is_skew=is_skew),
         rows,
         none="Every pass is driven.",
         note="Start and end: square off the tape. Check: straight from zero to the stake. "
         "A pass marked back is driven from end to start.",
+    )
+
+
+def _pass_fields(figure: Figure, *, is_skew: bool) -> tuple[Field, ...]:
+    """Columns of the passes; a skew line has a place along the tape at either end."""
+    along = (
+        (("start_station", "tape, start"), ("end_station", "tape, end"))
+        if is_skew
+        else (("station", "along tape"),)
+    )
+    return (
+        Field("pass", "pass", 8.0, is_number=True),
+        Field("way", "way", 8.0),
+        Field("leg", "leg", 6.0, is_number=True),
+        Field("line", "line", 13.0),
+        *(figure.field(name, Measure.LENGTH, head, 16.0) for name, head in along),
+        figure.field("start_offset", Measure.LENGTH, "start", 14.0),
+        figure.field("end_offset", Measure.LENGTH, "end", 14.0),
+        figure.field("start_diagonal", Measure.LENGTH, "check, start", 18.0),
+        figure.field("end_diagonal", Measure.LENGTH, "check, end", 18.0),
+        figure.field("length", Measure.LENGTH, "length", 14.0),
+        Field("state", "staked, cut", 0.0),
     )
 
 
