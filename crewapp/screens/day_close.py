@@ -13,7 +13,6 @@ from crewapp.state.day_menu import day_words
 from crewapp.theme import px
 from crewapp.widgets.copy_key import CopyKey
 from crewapp.widgets.hold_key import HoldKey
-from crewapp.widgets.key_grid import KeyGrid
 from crewapp.widgets.layout import Rows, Turning
 from crewapp.widgets.path_words import PathWords
 from crewapp.widgets.row_list import RowList
@@ -42,9 +41,6 @@ class ClosePart(Part):
         self.hand.bind(on_held=lambda _: self._hand_over())
         self.reopen = TapKey(text=say("Reopen the day"), note=say("with a reason"))
         self.reopen.bind(on_release=lambda _: self.page.filling.begin("reopen"))
-        self.file = TapKey(text=say("One file"), note=say("for a tablet"))
-        self.file.bind(on_release=lambda _: self._to_file())
-        self.ends = KeyGrid((self.reopen, self.file), across=2)
         self.maker = SheetMaker(self.page.shell, self._say)
         self.side = Rows(gap_mm=CLOSED_GAP_MM)
         self.add_widget(Turning(self.rows, self.side, share=0.58, high_share=0.5))
@@ -61,7 +57,7 @@ class ClosePart(Part):
     def fill(self, face: DayFace) -> None:
         """Show what is open, and the keys that this day can have now."""
         self.rows.show_rows(open_rows(face))
-        keys = [self.ends, self.hand] if face.is_closed else [self.close]
+        keys = [self.reopen, self.hand] if face.is_closed else [self.close]
         copied = [self.copy] if face.is_closed and self._has_files() else []
         wanted: list[Any] = [self.told, *copied, *keys]
         if self.side.children[::-1] != wanted:
@@ -87,11 +83,6 @@ class ClosePart(Part):
 
     def _close(self) -> None:
         self.page.act("day:close_day", day=self.page.told.day)
-
-    def _to_file(self) -> None:
-        """Hand the job over up to this day in one file, for another tablet or the office."""
-        day = self.page.told.day
-        self.page.shell.go("sync", part="hand", up_to="day", hand_day=day)
 
     def _hand_over(self) -> None:
         self.maker.make(self.page.told.day, self._share)

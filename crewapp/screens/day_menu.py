@@ -53,6 +53,9 @@ class MenuPart(Part):
     def _go(self, key: MenuKey) -> None:
         if key.leads_to == "after":
             self.page.shell.go("after", part="home")
+        elif key.leads_to == "one_file":
+            day = self.page.told.day
+            self.page.shell.go("sync", part="hand", up_to="day", hand_day=day)
         elif key.is_form:
             self.page.filling.begin(key.leads_to)
         else:

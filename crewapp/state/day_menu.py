@@ -24,7 +24,10 @@ def menu_keys(face: DayFace, running: str = "") -> tuple[MenuKey, ...]:
     """Return the keys of a day: all of them today, only what may still be done on another."""
     finish = _finish(face)
     if face.is_closed or not face.is_today:
-        return (*finish, MenuKey("days", say("Other days")))
+        others = MenuKey("days", say("Other days"))
+        if not face.is_closed:
+            return (*finish, others)
+        return (*finish, MenuKey("one_file", say("One file"), say("for another tablet")), others)
     return (*_log(face, running), *finish)
 
 

@@ -165,7 +165,7 @@ def test_closed_day_is_handed_over_in_one_file(take: Take, crew: Crew) -> None:
     """From the Day page: all that leads up to that day, and where it lies."""
     hand = take("first")
     hand.act("day:close_day", day=DAY)
-    hand.shell.go("day", part="close")
+    hand.shell.go("day", part="menu")
     hand.settle()
     hand.taps("One file", "Make the file")
     hand.arrived()
