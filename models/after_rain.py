@@ -63,9 +63,7 @@ class RingTest:
 
 def rain_stories(state: JobState) -> list[RainStory]:
     """Every rain, in the order in which they stopped, with what was seen until the next began."""
-    rains = [
-        (entry, entry.body) for entry in state.current("rain") if isinstance(entry.body, Rain)
-    ]
+    rains = [(entry, entry.body) for entry in state.current("rain") if isinstance(entry.body, Rain)]
     rains.sort(key=lambda pair: pair[1].stopped_ms)
     stories = []
     for place, (entry, rain) in enumerate(rains):
