@@ -27,9 +27,20 @@ WHYS = {
         "They go on from entries that are not here. If that tablet was put back from a backup, "
         "the others are still to come."
     ),
+    "exchange.earlier_job": later(
+        "One of them would put another beginning before the job's own. They stay out. "
+        "Ask whoever has that tablet."
+    ),
+    "exchange.too_much_waits": later(
+        "They were left in the store: too much from unknown tablets waits here already. Add "
+        "those tablets if they are the crew's, or clear the store of what they wrote."
+    ),
     "exchange.clash": later(
         "One of them says something else than the same entry here. None of them was taken in. "
         "Ask whoever has that tablet."
+    ),
+    "store.not_there": later(
+        "The store showed them and did not give them. They are asked for again at each exchange."
     ),
     "segment.bytes": later(
         "The copy is cut short or damaged. It is read again at each exchange; a whole one comes "

@@ -11,8 +11,18 @@ from crewapp.faces.exchange import came_by, handed_files
 from crewapp.faces.waiting import told_time
 from crewapp.state.exchange import STEPS, share_done
 from models.tablet_code import code_of
+from sync.exchange.errors import (
+    ClashError,
+    EarlierJobError,
+    ForkGapError,
+    GapError,
+    RevokedTabletError,
+    TooMuchWaitsError,
+    UnknownTabletError,
+)
 from sync.exchange.ledger import SetAside
 from sync.exchange.steps import STEPS as STEP_NAMES
+from sync.stores.errors import NotInStoreError
 
 STREAM = "3d5c0e1f" * 4
 JARGON = ("segment", "stream", "hash", "chain", "ledger", "blob")
@@ -43,6 +53,16 @@ def test_reasons_speak_as_a_crew_does(code: str) -> None:
     assert row.why == WHYS.get(code, OTHER)
     assert row.title.startswith(code_of(STREAM))
     assert not [word for word in JARGON if word in row.why.lower()]
+
+
+def test_what_the_job_or_the_store_keeps_out_is_not_called_malformed() -> None:
+    """Each reason outside of the segment itself has words of its own."""
+    kept_out = {
+        *(one.code for one in (UnknownTabletError, RevokedTabletError, GapError, ForkGapError)),
+        *(one.code for one in (ClashError, EarlierJobError, TooMuchWaitsError, NotInStoreError)),
+    }
+
+    assert kept_out <= set(WHYS)
 
 
 @pytest.mark.parametrize(
