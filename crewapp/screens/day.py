@@ -21,6 +21,7 @@ class DayPage(PartedPage):
 
     name: ClassVar[str] = "day"
     face: ClassVar[str] = "day:day_face"
+    keeps_room: ClassVar[bool] = False  # its forms need all the height of a small tablet
     parts: ClassVar[dict[str, str]] = {
         "menu": "crewapp.screens.day_menu:MenuPart",
         "form": "crewapp.screens.form_part:FormPart",
