@@ -89,7 +89,7 @@ def remaining_nm(planned_nm: int, done_nm: int) -> int:
 
     Notes
     -----
-    Work that has to be done again counts as not done.
+    What is given as done is taken at its word: rework that waits is not known here.
 
     Examples
     --------
