@@ -67,17 +67,23 @@ class PictureTrip:
     done: Pictures
 
     def exchange_thumbs(self, wanted: Iterable[str], make: Thumbnail | None) -> None:
-        """Bring small pictures in and out; they are made here of photos that are here."""
+        """Bring small pictures in and out; they are made here of photos that are here.
+
+        What a store shows as one is nobody's signed word, so our own goes first, and goes out
+        beside any other.
+        """
         here = {name.partition("-")[0]: name for name in _files_in(self.place.thumbs)}
-        away = {name.partition("-")[0]: name for name in self.shown.thumbs}
+        away: dict[str, list[str]] = {}
+        for name in sorted(self.shown.thumbs):
+            away.setdefault(name.partition("-")[0], []).append(name)
         digests = sorted(set(wanted))
         for number, digest in enumerate(digests):
             self.steps.go("thumbs", number, len(digests))
             if digest not in here:
-                name = self._fetch_thumb(away.get(digest, "")) or self._make_thumb(digest, make)
+                name = self._make_thumb(digest, make) or self._fetch_thumb(away.get(digest, []))
                 if name:
                     here[digest] = name
-            if self.sends and digest in here and digest not in away:
+            if self.sends and digest in here and here[digest] not in self.shown.thumbs:
                 self._send_thumb(here[digest])
 
     def exchange_photos(self, wanted: dict[str, str]) -> None:
@@ -92,21 +98,22 @@ class PictureTrip:
             elif self.sends:
                 self._send_photo(path, digest)
 
-    def _fetch_thumb(self, name: str) -> str:
-        if not name:
-            return ""
-        digest = name.partition("-")[2]
-        data = _read_named(self.store, self.shown.thumbs[name], digest, THUMB_BYTES)
-        if data is None:
-            return ""
-        write_whole(self.place.thumbs / name, data)
-        self.done.came += 1
-        return name
+    def _fetch_thumb(self, names: Iterable[str]) -> str:
+        for name in names:
+            digest = name.partition("-")[2]
+            data = _read_named(self.store, self.shown.thumbs[name], digest, THUMB_BYTES)
+            if data is not None:
+                write_whole(self.place.thumbs / name, data)
+                self.done.came += 1
+                return name
+        return ""
 
     def _make_thumb(self, digest: str, make: Thumbnail | None) -> str:
         paths = [self.place.photos / f"{digest}.{suffix}" for suffix in ("jpg", "png")]
         photo = next((path for path in paths if path.is_file()), None)
-        data = make(photo.read_bytes()) if make is not None and photo is not None else None
+        whole = photo.read_bytes() if make is not None and photo is not None else b""
+        is_true = hashlib.sha256(whole).hexdigest() == digest
+        data = make(whole) if make is not None and is_true else None
         if data is None or len(data) > THUMB_BYTES:
             return ""
         name = f"{digest}-{hashlib.sha256(data).hexdigest()}"

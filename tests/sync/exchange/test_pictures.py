@@ -56,6 +56,23 @@ def test_small_ones_go_first(pair: tuple[Crew, Crew], store: MemoryStore) -> Non
     assert not (b.place.photos / f"{DIGEST}.jpg").exists()
 
 
+def test_small_picture_of_an_outsider_does_not_pass_for_ours(
+    pair: tuple[Crew, Crew], store: MemoryStore
+) -> None:
+    """Who has the photo makes its own, and puts it beside what lies there, whole or rubbish."""
+    a, b = pair
+    false = hashlib.sha256(b"another course").hexdigest()
+    for digest, data in ((false, b"another course"), ("0" * 64, b"rubbish")):
+        store.files[f"{a.key}/thumb/{DIGEST[:2]}/{DIGEST}-{digest}"] = data
+    a.sync(store, thumbnail=lambda data: data[:100])
+    assert [path.read_bytes() for path in a.place.thumbs.iterdir()] == [PHOTO[:100]]
+    assert PHOTO[:100] in store.files.values()
+
+    del store.files[f"{a.key}/thumb/{DIGEST[:2]}/{DIGEST}-{false}"]
+    b.sync(store, photos=Photos.SMALL)
+    assert [path.read_bytes() for path in b.place.thumbs.iterdir()] == [PHOTO[:100]]
+
+
 def test_order_is_entries_small_whole(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
     """A cut after any of them leaves the more needed ones done."""
     a, _ = pair
