@@ -74,11 +74,17 @@ def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:
     TabletCodeError
         If the code was misread.
     TabletListError
-        If it is not on the list.
+        If it is not on the list, or is this tablet itself.
     NotOnListError
         If this tablet is not.
     """
     plain = read_tablet_code(code)
+    if job.stream and plain == code_of(job.stream):
+        raise TabletListError(
+            code=plain,
+            why="is this one, and what it wrote from then on would reach nobody",
+            remedy="Another tablet that is on the list can take it off",
+        )
     known = _members_to_change(job).tablets.get(plain)
     if known is None or known.is_revoked:
         raise TabletListError(

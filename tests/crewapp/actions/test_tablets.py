@@ -162,6 +162,15 @@ def test_tablet_that_is_not_on_the_list_can_not_change_it(
     assert other.book.count() == before
 
 
+def test_tablet_does_not_take_itself_off(founder: tuple[Tablet, OpenJob]) -> None:
+    """All that it wrote afterwards would be set aside everywhere, and it could not undo it."""
+    tablet, job = founder
+    with pytest.raises(TabletListError, match="is this one"):
+        revoke_tablet(job, code=code_of(tablet.stream()))
+
+    assert job_members(job).may_write(tablet.stream())
+
+
 def test_list_can_be_changed_on_a_closed_day(founder: tuple[Tablet, OpenJob]) -> None:
     """Who may write is no work of the day: the day stays closed and its sheet proven."""
     from crewapp.actions.day import close_day
