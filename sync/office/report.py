@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
@@ -202,13 +202,15 @@ def _jobs(
     for no, weight, *_ in waiting:
         counts[no][weight] += 1
     lines, names, systems = [], {}, set()
-    for no, key, entries, name, job_id, is_us, *facts in connection.execute(_JOBS):
-        names[no] = name or key
+    jobs = connection.execute(_JOBS).all()
+    given = Counter(name for _, _, _, name, *_ in jobs)
+    for no, key, entries, name, job_id, is_us, *facts in jobs:
+        names[no] = key if not name else name if given[name] == 1 else f"{name} {key[-4:]}"
         systems.add(bool(is_us))
         stop, fix, note = counts[no]
         done = by_job.done.get(no, DayTotals())
         flags = (stop, fix, note)
-        told: list[Any] = [key, name or key, job_id, entries, *facts]
+        told: list[Any] = [key, names[no], job_id, entries, *facts]
         told += [len(by_job.days.get(no, ())), done, flags, tuple(sands[no])]
         lines.append(JobLine(*told))
     flags_told = tuple(

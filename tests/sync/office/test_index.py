@@ -122,6 +122,17 @@ def test_crews_and_weeks(office: Office) -> None:
     ]
 
 
+def test_jobs_of_one_name_are_told_apart(office: Office) -> None:
+    """The plan read on two tablets makes two jobs: each line and flag says which."""
+    for key in (KEY, OTHER_KEY):
+        office.shelf(key).take_in(written(worked()))
+    report = fresh(office)
+
+    assert [job.name for job in report.jobs] == [f"Green 7 {KEY[-4:]}", f"Green 7 {OTHER_KEY[-4:]}"]
+    assert {flag.job for flag in report.flags} <= {job.name for job in report.jobs}
+    assert report.flags
+
+
 def test_a_span_of_days(office: Office) -> None:
     """Both ends of the span count; flags and sand stand as they are now."""
     hours: dict[str, Any] = {"of": "person", "who": "Ash", "run_min": 30}
