@@ -77,8 +77,8 @@ def make_handover(
     place = Place.beside(book.path)
     ledger = Ledger.read(place.ledger)
     job = ledger.pin(known_job(book))
+    # The notes are not written: an exchange of this book may be going on, and they are its.
     sealed = seal_new(book, place, ledger, ring, job.key)
-    ledger.write(place.ledger)
     names = [name for name in sorted(place.names()) if not ledger.is_refused(name)]
     if day:
         names = list(_up_to(place, names, day))

@@ -21,7 +21,7 @@ from sync.handover.opened import HandoverStore
 from sync.handover.take import take_handover, take_new_handover
 from sync.stores.errors import NotInStoreError, StoreRefusedError, TooLargeError
 from sync.trust.keys import HeldKeys, Signer
-from tests.sync.exchange.crew import Crew, draft
+from tests.sync.exchange.crew import Crew, MemoryStore, draft
 from tests.sync.segments.test_name import HOSTILE
 
 PHOTO = b"\xff\xd8\xff" + bytes(999)
@@ -98,6 +98,20 @@ def test_file_that_is_there_is_left(founder: Crew, tmp_path: Path) -> None:
     assert (tmp_path / "x.crew").read_bytes() == b"mine"
     with pytest.raises(HandoverNotMadeError):
         handed_over(founder, tmp_path / "no" / "folder" / "x.crew")
+
+
+def test_notes_of_an_exchange_are_left_to_it(founder: Crew, tmp_path: Path) -> None:
+    """A hand-over may be made while another program exchanges the book: it takes no notes."""
+    store = MemoryStore()
+    founder.sync(store)
+    before = founder.place.ledger.read_bytes()
+    founder.ink()
+    handed_over(founder, tmp_path / "1.crew")
+    assert founder.place.ledger.read_bytes() == before
+
+    report = founder.sync(store)
+    assert (report.sent, report.sealed_rows, report.new_rows) == (1, 0, 0)
+    assert report.is_whole
 
 
 def test_other_job_is_told(founder: Crew, tmp_path: Path) -> None:
