@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 from dataclasses import dataclass
 from pathlib import Path
@@ -89,6 +90,8 @@ def write_whole(path: Path, data: bytes) -> None:
         part.replace(path)
         _sync_folder(path.parent)
     except OSError as fault:
+        with contextlib.suppress(OSError):  # a full disk is not to stay full of it
+            part.unlink(missing_ok=True)
         raise NotKeptHereError(name=path.name, why=fault.strerror or str(fault)) from fault
 
 

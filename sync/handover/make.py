@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import zipfile
 from collections.abc import Iterable, Iterator
@@ -119,10 +120,10 @@ def _write(
     on_step: OnStep | None,
 ) -> None:
     part = out.with_name(f".{out.name}.part")
-    total = len(names) + len(photos)
     try:
         with part.open("wb") as file:
             with zipfile.ZipFile(file, "w", zipfile.ZIP_STORED, allowZip64=False) as archive:
+                total = len(names) + len(photos)
                 for number, (path, data) in enumerate(_members(place, key, names, photos)):
                     if on_step is not None:
                         on_step("pack", number, total)
@@ -135,6 +136,9 @@ def _write(
     except OSError as fault:
         why = fault.strerror or str(fault)
         raise _not_made(out, why, "A folder with room that may be written to would do") from fault
+    finally:
+        with contextlib.suppress(OSError):  # half of a large file would keep a full disk full
+            part.unlink(missing_ok=True)
 
 
 def _members(

@@ -13,6 +13,7 @@ from sync.exchange.errors import NoJobYetError, NotKeptHereError
 from sync.exchange.job import is_job_key, job_of
 from sync.exchange.joining import join_book
 from sync.exchange.ledger import Ledger, SeenStore
+from sync.exchange.place import write_whole
 from sync.exchange.shown import find_jobs
 from sync.exchange.standing import standing
 from sync.exchange.terms import Terms
@@ -179,6 +180,22 @@ def test_full_storage_is_told(
         patch.setattr("sync.exchange.place.Place.keep", lambda _, *rest: refuse(*rest))
         assert "no space left" in b.sync(store).cut
     assert b.sync(store).new_rows == 1
+
+
+def test_what_could_not_be_kept_leaves_no_half(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A photo that fills the disk gives the room back; the file of before stands."""
+    write_whole(tmp_path / "a.jpg", b"before")
+
+    def full(_descriptor: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("sync.exchange.place.os.fsync", full)
+    with pytest.raises(NotKeptHereError, match="No space left"):
+        write_whole(tmp_path / "a.jpg", bytes(1000))
+
+    assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("a.jpg", b"before")]
 
 
 def test_standing_tells_what_waits(pair: tuple[Crew, Crew], store: MemoryStore) -> None:

@@ -114,6 +114,19 @@ def test_notes_of_an_exchange_are_left_to_it(founder: Crew, tmp_path: Path) -> N
     assert report.is_whole
 
 
+def test_nothing_is_left_of_one_that_was_not_made(founder: Crew, tmp_path: Path) -> None:
+    """Neither when it is stopped nor when there is no room: half of it would keep a disk full."""
+    for fault, told in ((KeyboardInterrupt(), KeyboardInterrupt), (OSError(28, "full"), Exception)):
+
+        def stop(_step: str, done: int, _total: int, fault: BaseException = fault) -> None:
+            if done == 1:
+                raise fault
+
+        with pytest.raises(told):
+            make_handover(founder.book, HeldKeys(*founder.held), tmp_path / "x.crew", on_step=stop)
+        assert not [path for path in tmp_path.iterdir() if "x.crew" in path.name]
+
+
 def test_other_job_is_told(founder: Crew, tmp_path: Path) -> None:
     """It is not mixed in."""
     other = Crew(tmp_path / "b.book", Signer.new())
