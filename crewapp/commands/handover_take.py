@@ -10,6 +10,7 @@ from crewapp.commands.books import FolderMissingError, book_to_write
 from crewapp.commands.exchange_told import Progress, tell
 from crewapp.commands.sync import terms_of
 from crewapp.tablet import Tablet
+from sync.exchange.joining import holds_nothing
 from sync.handover.opened import HandoverStore
 from sync.handover.take import as_terms, require_job, take_new_handover
 
@@ -22,7 +23,7 @@ def run(args: argparse.Namespace) -> int:
     if not args.book.parent.is_dir():
         raise FolderMissingError(path=args.book, folder=args.book.parent)
     try:
-        if not args.book.exists():
+        if holds_nothing(args.book):
             report, book = take_new_handover(args.file, args.book, tablet.stream(), terms)
             book.close()
             return tell(args.book, report, args.json)

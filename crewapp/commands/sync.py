@@ -11,10 +11,12 @@ from crewapp.actions.exchange import exchange_job
 from crewapp.commands.books import BookMissingError, FolderMissingError, book_to_write
 from crewapp.commands.exchange_told import Progress, tell
 from crewapp.tablet import Tablet
+from models.book.store import Book
 from models.errors import CrewError
 from sync.exchange.errors import StoreHoldsLessError
 from sync.exchange.job import is_job_key
-from sync.exchange.joining import join_book
+from sync.exchange.joining import holds_nothing, join_book
+from sync.exchange.ledger import known_job
 from sync.exchange.shown import find_jobs
 from sync.exchange.terms import Photos, Report, Terms
 from sync.exchange.thumbnails import find_thumbnailer
@@ -74,9 +76,13 @@ def _exchange(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report:
     return report
 
 
-def _join(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report:
-    if args.book.exists():
-        raise JoinError(why=f"there is a file {args.book}", remedy="Name a new book")
+def _join(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report | None:
+    """Fill a new book, or one that a cut joining left empty; None if it has come further."""
+    if not holds_nothing(args.book):
+        with Book.open(args.book, read_only=True) as book:
+            if known_job(book).key == args.join:
+                return None
+        raise JoinError(why=f"{args.book} holds another job", remedy="Name a new book")
     if not args.book.parent.is_dir():
         raise FolderMissingError(path=args.book, folder=args.book.parent)
     keys = [job.key for job in find_jobs(store)]

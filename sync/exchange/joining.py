@@ -40,6 +40,20 @@ def join_book(path: Path, key: str, store: Store, terms: Terms) -> tuple[Report,
     return report, book
 
 
+def holds_nothing(path: Path) -> bool:
+    """Whether there is no book yet, or only the empty one that a cut joining left behind.
+
+    Raises
+    ------
+    models.book.errors.BookError
+        If what is there is no book, or can't be read.
+    """
+    if not path.exists():
+        return True
+    with Book.open(path, read_only=True) as book:
+        return book.count() == 0
+
+
 def _empty_book(path: Path, stream: str) -> Book:
     """Make a book, or open the empty one that a cut joining left behind."""
     if not path.exists():

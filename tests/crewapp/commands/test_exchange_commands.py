@@ -127,6 +127,43 @@ def test_demo_can_be_sent_from_any_tablet(
     assert told(capsys, "tablets", book)["is_open"]
 
 
+def test_joining_that_was_cut_goes_on_under_the_same_name(
+    switch: Switch, store: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    """The same command again: with a book that came to nothing, and with one that holds the job."""
+    a, b = tmp_path / "a.book", tmp_path / "b.book"
+    switch("one")
+    assert main(["plan", str(a), str(PLAN)]) == 0
+    job = told(capsys, "sync", a, "--store", store)["job"]
+    (segment,) = store.rglob("*.seg")
+    whole = segment.read_bytes()
+    segment.write_bytes(whole[:100])
+    switch("two")
+    join = ("sync", str(b), "--store", str(store), "--join", job)
+    assert main(list(join)) == 2
+    segment.write_bytes(whole)
+    assert told(capsys, *join)["new_entries"] > 0
+    assert told(capsys, *join)["is_whole"]
+    assert raws(b) == raws(a)
+
+
+def test_hand_over_taken_again_after_a_bad_one(
+    switch: Switch, tmp_path: Path, capsys: Captured
+) -> None:
+    """The empty book that an altered file left is filled from the good one."""
+    a, b, good = tmp_path / "a.book", tmp_path / "b.book", tmp_path / "good.crew"
+    switch("one")
+    assert main(["plan", str(a), str(PLAN)]) == 0
+    told(capsys, "handover", "make", a, "--out", good)
+    data = bytearray(good.read_bytes())
+    data[data.index(b".seg") + 60] ^= 1
+    (tmp_path / "bad.crew").write_bytes(data)
+    switch("two")
+    assert main(["handover", "take", str(tmp_path / "bad.crew"), "--book", str(b)]) == 2
+    assert told(capsys, "handover", "take", good, "--book", b)["is_whole"]
+    assert raws(b) == raws(a)
+
+
 def test_hand_over_made_and_taken(switch: Switch, tmp_path: Path, capsys: Captured) -> None:
     """A whole job to a stranger, then news to a book that is there."""
     switch("one")
