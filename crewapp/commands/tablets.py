@@ -11,6 +11,7 @@ from crewapp.commands.books import book_to_read, book_to_write
 from crewapp.tablet import Tablet
 from models.errors import CrewError
 from models.tablet_code import code_of
+from sync.sheets.safe_text import one_line
 from sync.trust.members import Members
 
 
@@ -68,6 +69,6 @@ def _print(own: str, members: Members) -> None:
         mark = "taken off the list" if one.is_revoked else "may write"
         here = ", this tablet" if one.code == own else ""
         first = ", founded the job" if one.code == code_of(members.job.founder) else ""
-        print(f"  {one.code}  {one.name or '(no name)'}: {mark}{here}{first}")
+        print(f"  {one.code}  {one_line(one.name) or '(no name)'}: {mark}{here}{first}")
     if own not in members.tablets and not members.job.is_open:
         print(f"  this tablet, {own}, is not on the list: add it on one that is")

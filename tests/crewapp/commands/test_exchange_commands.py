@@ -127,6 +127,21 @@ def test_demo_can_be_sent_from_any_tablet(
     assert told(capsys, "tablets", book)["is_open"]
 
 
+def test_name_of_a_tablet_is_shown_as_letters(
+    switch: Switch, tmp_path: Path, capsys: Captured
+) -> None:
+    """A member's word can't clear somebody's terminal, nor add lines to the list."""
+    a, code = tmp_path / "a.book", code_of("cd" * 16)
+    switch("one")
+    assert main(["plan", str(a), str(PLAN)]) == 0
+    capsys.readouterr()
+    assert main(["tablets", str(a), "--add", code, "--name", "cab\x1b[2J\nme: may write"]) == 0
+    shown = capsys.readouterr().out
+
+    assert "\x1b" not in shown
+    assert len(shown.splitlines()) == 3
+
+
 def test_joining_that_was_cut_goes_on_under_the_same_name(
     switch: Switch, store: Path, tmp_path: Path, capsys: Captured
 ) -> None:
