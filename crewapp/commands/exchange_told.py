@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from models.tablet_code import code_of
+from sync.exchange.ledger import SetAside
 from sync.exchange.terms import Report
 
 _MOST_TOLD = 20  # more than that is rubbish in a store, and hides what is to be read
@@ -60,6 +62,14 @@ def tell(book: Path, report: Report, as_json: bool) -> int:
     return 0 if report.is_whole else 1
 
 
+def aside_lines(aside: Sequence[SetAside]) -> list[str]:
+    """Return what was set aside for a person: the first of it, and how much more there is."""
+    lines = [f"  set aside: {one.sentence}" for one in aside[:_MOST_TOLD]]
+    if len(aside) > _MOST_TOLD:
+        lines.append(f"  set aside: {len(aside) - _MOST_TOLD} more; --json names them all")
+    return lines
+
+
 def _facts(report: Report) -> dict[str, Any]:
     return {
         "job": report.job.key,
@@ -95,9 +105,7 @@ def _lines(book: Path, report: Report) -> list[str]:
             "  another tablet wrote under this one's identity, so this one took a new one; "
             "nothing was lost or overwritten"
         )
-    lines += [f"  set aside: {one.sentence}" for one in report.aside[:_MOST_TOLD]]
-    if len(report.aside) > _MOST_TOLD:
-        lines.append(f"  set aside: {len(report.aside) - _MOST_TOLD} more; --json names them all")
+    lines += aside_lines(report.aside)
     lines += [f"  note: {note}" for note in (*report.notes, *pictures.notes)]
     if report.cut:
         lines.append(f"  cut short: {report.cut} Run it again: it goes on where it stopped.")

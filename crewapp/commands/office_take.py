@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from crewapp.clock import TabletClock
-from crewapp.commands.exchange_told import Progress
+from crewapp.commands.exchange_told import Progress, aside_lines
 from crewapp.commands.office_open import bring_up_to_date, kept_for
 from crewapp.tablet import Tablet
 from sync.exchange.terms import Terms
@@ -97,8 +97,8 @@ def _facts(one: Taken) -> dict[str, Any]:
 
 def _print(one: Taken) -> None:
     print(f"{one.job or one.source}: {one.new_rows} new entries")
-    for aside in one.aside:
-        print(f"  set aside: {aside.sentence}")
+    for line in aside_lines(one.aside):
+        print(line)
     for note in one.notes:
         print(f"  note: {note}")
     if one.cut:
