@@ -54,6 +54,17 @@ def test_taking_in_again_changes_nothing(office: Office) -> None:
     assert office.jobs()[0].entries == 30
 
 
+def test_known_rows_in_the_middle(office: Office) -> None:
+    """Wherever in a portion what is here already lies, the others come in and nothing twice."""
+    rows = notes(40)
+    shelf = office.shelf(KEY)
+    put(shelf, rows[10:20])
+
+    assert put(shelf, rows) == 30
+    assert list(shelf.rows()) == rows
+    assert office.jobs()[0].entries == 40
+
+
 @pytest.mark.parametrize("twice_at_once", [False, True])
 def test_other_bytes_under_a_known_id(office: Office, twice_at_once: bool) -> None:
     """One id for two entries is refused, with all that came along."""
