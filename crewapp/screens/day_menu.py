@@ -13,6 +13,8 @@ from crewapp.widgets.key_pages import KeyPages
 from crewapp.widgets.touchable import TapKey
 from crewapp.wording import say
 
+LONG_NOTE = 14
+
 
 class MenuPart(Part):
     """Keys to log things and to finish the day."""
@@ -46,7 +48,7 @@ class MenuPart(Part):
             text=key.text, note=key.note, kind=Kind.PRIMARY if key.is_next else Kind.PLAIN
         )
         made.cap_mm = 4.4
-        made.second.lines = 2
+        made.second.lines = 2 if len(key.note) > LONG_NOTE else 1  # its words keep their room
         made.bind(on_release=lambda _: self._go(key))
         return made
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.palette import TOUCH_MM, Kind
+from crewapp.palette import GAP_MM, TOUCH_MM, Kind
 from crewapp.screens.parted_page import Part
 from crewapp.screens.strike_part import StrikePart
 from crewapp.state.day import DayFace, WrittenRow, short
 from crewapp.state.day_forms import FORM_OF_KIND
 from crewapp.state.day_words import DAY_REASONS
+from crewapp.theme import px
 from crewapp.widgets.layout import Columns
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.touchable import TapKey
@@ -31,6 +32,7 @@ class WrittenPart(Part):
         self.after = TapKey(text=say("After the rain"), kind=Kind.QUIET)
         self.after.bind(on_release=lambda _: self.page.shell.go("after", part="home"))
         foot = Columns(high_mm=TOUCH_MM)
+        self.spacing = px(GAP_MM + 0.5)  # rows of a list end a little over its foot
         for key in (self.days, self.after):
             foot.add_widget(key)
         self.add_widget(self.rows)

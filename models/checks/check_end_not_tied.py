@@ -52,7 +52,8 @@ CHECK = Check(
     problem="An end of a covered collector is not tied to two permanent points.",
     why="Under sod nobody sees where a pipe ends; two taped distances find it again in ten years.",
     cure="Tape the level distance from two points that will stay, and write both down.",
-    message="The {end} of the collector is covered, and ties lead to it from {count} of two points.",
+    message="The {end} of the collector is covered, and ties lead to it "
+    "from {count} of two points.",
     watches={**LAYERS, "tie": _collector_tied},
     subjects=every_collector,
     examine=_examine,

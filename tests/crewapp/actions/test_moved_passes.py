@@ -23,7 +23,7 @@ def cut(job: OpenJob, *line_ids: str) -> str:
 
 def probed(job: OpenJob) -> list[str]:
     """Lines of the probes that stand."""
-    return sorted(entry.body.line_id for entry in job.state.current("probe", "G7-01"))
+    return sorted(body.line_id for body in job.state.bodies("probe", "G7-01"))
 
 
 def raised(job: OpenJob) -> list[tuple[str, str]]:
@@ -46,7 +46,8 @@ def test_probes_follow_their_pass_and_the_old_ones_stay_readable(job: OpenJob) -
     changed = moved(job, "S02")
 
     (new,) = job.state.current("probe", "G7-01")
-    assert (new.body.line_id, new.body.depth_typed, new.day) == ("S02", "9", old.day)
+    body: Any = new.body
+    assert (body.line_id, body.depth_typed, new.day) == ("S02", "9", old.day)
     assert (new.strikes, new.reason) == ((old.id,), "wrong line")
     assert changed.entries[-1].kind == "pass"
     assert raised(job) == []
@@ -88,5 +89,5 @@ def test_undo_brings_pass_and_probes_back(job: OpenJob) -> None:
     undo_last(job, moved(job, "S02"))
 
     assert probed(job) == ["S01"]
-    assert job.state.current("pass", "G7-01")[0].body.line_ids == ("S01",)
+    assert next(job.state.bodies("pass", "G7-01")).line_ids == ("S01",)
     assert raised(job) == []

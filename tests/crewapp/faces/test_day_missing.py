@@ -59,7 +59,7 @@ def test_signatures_are_told_by_who_gives_them(job: OpenJob) -> None:
         "The owner has not signed yet",
     ]
 
-    line = [[[0, 0], [900, 200]]]
+    line = (((0, 0), (900, 200)),)
     sign_day(job, day=day, role="foreman", name="Ana", meaning="true_record", strokes=line)
     assert missing(job)["sign"] == ["The owner has not signed yet"]
     cut(job, "S01")

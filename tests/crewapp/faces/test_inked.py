@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewapp.actions.flags import answer_flag
+from crewapp.actions.day import answer_flag
 from crewapp.actions.slits import log_pass, place_sand
 from crewapp.actions.writing import undo_last
 from crewapp.faces.inked import inked_face

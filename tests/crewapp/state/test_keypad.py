@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import count
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -26,7 +27,7 @@ def read(text: str) -> int:
     return sign * int(value)
 
 
-def spec(kind: KeyKind, bands: Bands = NO_BANDS, **grammar: bool) -> FieldSpec:
+def spec(kind: KeyKind, bands: Bands = NO_BANDS, **grammar: Any) -> FieldSpec:
     """Return a field of a kind."""
     return FieldSpec(
         name="Depth",
