@@ -13,6 +13,7 @@ from crewapp.commands.exchange_told import Progress, tell
 from crewapp.tablet import Tablet
 from models.book.store import Book
 from models.errors import CrewError
+from models.tablet_code import code_of
 from sync.exchange.errors import StoreHoldsLessError
 from sync.exchange.job import is_job_key
 from sync.exchange.joining import holds_nothing, join_book
@@ -42,6 +43,12 @@ class JoinError(CrewError, ValueError):
     sentence = "No job was joined: {why}. {remedy}."
 
 
+_NOT_LISTED = (
+    "  this tablet is not on the job's list: what it sends waits until a tablet of the job "
+    "adds it by its code {code}"
+)
+
+
 def run(args: argparse.Namespace) -> int:
     """Exchange; exit 1 if something was set aside, cut short, or the store shows less."""
     tablet = Tablet.here()
@@ -49,13 +56,23 @@ def run(args: argparse.Namespace) -> int:
         with open_store(args.store, tablet.folder) as store:
             if args.jobs:
                 return _list_jobs(store, args.json)
-            return tell(args.book, _exchange(args, tablet, store), args.json)
+            report = _exchange(args, tablet, store)
+            code = tell(args.book, report, args.json)
+            if not args.json and not _is_listed(report, tablet):
+                print(_NOT_LISTED.format(code=code_of(tablet.stream())))
+            return code
     except (StoreHoldsLessError, StoreUnreachableError, StoreRefusedError) as fault:
         if args.json:
             print(json.dumps({"cut": str(fault), "code": fault.code, "is_whole": False}))
         else:
             print(f"crewapp: {fault}", file=sys.stderr)
         return 1
+
+
+def _is_listed(report: Report, tablet: Tablet) -> bool:
+    """Whether what this tablet writes is taken by the others; unknown counts as yes."""
+    members = report.members
+    return members is None or members.may_write(tablet.stream())
 
 
 def _exchange(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report:

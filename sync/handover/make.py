@@ -27,6 +27,7 @@ from sync.trust.keys import KeyRing
 SUFFIX = ".crew"
 _MADE = (1980, 1, 1, 0, 0, 0)  # the same entries give the same bytes, whenever it is made
 _MODE = 0o644 << 16
+STANDS_ON = frozenset({"job", "surface", "collector", "material", "tablet_added", "tablet_revoked"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +90,11 @@ def make_handover(
 
 
 def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[SegmentName]:
-    """Leave out segments at the end of a stream that hold nothing up to the day."""
+    """Leave out segments at the end of a stream that hold nothing the day needs.
+
+    That is what was written up to it, and the job, its tablets and its plan, whenever
+    they were written: without them nobody could take the file in.
+    """
     kept = list(names)
     last: dict[str, int] = {}
     for name in kept:
@@ -97,7 +102,7 @@ def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[Seg
             rows = open_segment(name, place.read(name)).rows()
         except SegmentError:
             continue
-        if any(row.day <= day for row in rows):
+        if any(row.day <= day or row.kind in STANDS_ON for row in rows):
             last[name.stream] = max(last.get(name.stream, 0), name.last)
     return (name for name in kept if name.last <= last.get(name.stream, 0))
 

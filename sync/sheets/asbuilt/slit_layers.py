@@ -103,8 +103,8 @@ def _line_fill(make: LayerMaker) -> list[Field[LineAsCut]]:
         make.text("pipe", lambda one: ", ".join(one.pipe_materials)),
         make.text("connected", lambda one: yes(one.is_connected)),
         make.text("end_capped", lambda one: yes(one.is_end_capped)),
-        make.measure("sand_share", Measure.VOLUME, lambda one: one.sand_pl),
-        make.measure("sand_share", Measure.MASS, lambda one: one.sand_ug),
+        make.measure("sand_share", Measure.VOLUME, lambda one: one.sand_pl or None),
+        make.measure("sand_share", Measure.MASS, lambda one: one.sand_ug or None),
     ]
 
 

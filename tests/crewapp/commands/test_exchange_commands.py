@@ -81,6 +81,28 @@ def test_two_tablets_by_code_and_store(
     assert "second crew" in names
 
 
+def test_tablet_not_on_the_list_is_told(
+    switch: Switch, store: Path, demo_book: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    """What it sends reaches nobody yet, and its code is what somebody must type."""
+    a, b, demo = (tmp_path / f"{name}.book" for name in ("a", "b", "demo"))
+    switch("one")
+    assert main(["plan", str(a), str(PLAN)]) == 0
+    told(capsys, "sync", a, "--store", store)
+    switch("two")
+    (job,) = told(capsys, "sync", "--jobs", "--store", store)["jobs"]
+    told(capsys, "sync", b, "--store", store, "--join", job["job"])
+    code = told(capsys, "tablets")["this_tablet"]
+
+    assert main(["sync", str(b), "--store", str(store)]) == 0
+    out = capsys.readouterr().out
+    assert "not on the job's list" in out
+    assert code in out
+    shutil.copy(demo_book, demo)
+    assert main(["sync", str(demo), "--store", str(store)]) == 0
+    assert "not on the job's list" not in capsys.readouterr().out
+
+
 def test_tablet_is_taken_off(switch: Switch, tmp_path: Path, capsys: Captured) -> None:
     """And can't be twice; a code misread changes nothing."""
     switch("one")

@@ -50,6 +50,19 @@ def test_lines_are_laid_and_told(book: Path, capsys: Captured) -> None:
     assert len(latest(book, "surface").lines) == 14
 
 
+def test_piped_slits_lie_square_where_nobody_says_how(book: Path) -> None:
+    """New ones cross every sand slit; ones that lie already stay as they lie."""
+    words = ("--sand-slits", "16in", "--sand-bearing", "30")
+    plan(book, "layout", *words, "--piped-slits", "4ft")
+
+    terms = {one.use: one.bearing_udeg for one in latest(book, "layout").terms}
+    assert terms == {"sand_slit": 30_000_000, "piped_slit": 120_000_000}
+    assert latest(book, "layout").crossings > 0
+    plan(book, "layout", "--sand-bearing", "45", "--piped-slits", "5ft")
+    terms = {one.use: one.bearing_udeg for one in latest(book, "layout").terms}
+    assert terms == {"sand_slit": 45_000_000, "piped_slit": 120_000_000}
+
+
 def test_figures_left_out_stay(book: Path) -> None:
     """A bearing changed alone keeps the spacing and the machine; a spacing alone, the bearing."""
     plan(book, "layout", "--sand-slits", "16in", "--sand-machine", "twin", "--sand-least", "2ft")

@@ -78,6 +78,16 @@ def test_day_leaves_out_what_came_later(founder: Crew, tmp_path: Path) -> None:
     assert files[""] == ["blob", "seg", "seg"]
 
 
+def test_day_takes_the_job_along_whenever_it_was_planned(founder: Crew, tmp_path: Path) -> None:
+    """A day typed up from paper may lie before the plan; without the job nobody could take it."""
+    file = handed_over(founder, tmp_path / "early.crew", day="2020-01-01")
+    report, book = take_new_handover(file, tmp_path / "new.book", Signer.new().stream, TERMS)
+
+    with book:
+        assert [row.kind for row in book.of_kinds(["job"])] == ["job"]
+    assert report.is_whole
+
+
 def test_news_is_taken_into_a_book_that_is_there(founder: Crew, tmp_path: Path) -> None:
     """Twice does no harm."""
     file = handed_over(founder, tmp_path / "1.crew")
