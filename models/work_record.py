@@ -14,13 +14,17 @@ from models.job_state import JobState
 USES = ("sand_slit", "piped_slit", "collector")
 """Uses in the order in which a crew goes about them."""
 
+TAPE_NM = 304_800_000
+"""A cut short of its line by less is a tape read down [nm]; common practice, no source."""
+
 
 @dataclass(slots=True)
 class PartRecord:
     """One use on one surface, or one collector: planned, done, by day, and timed passes.
 
     ``daily_nm`` is new length alone: a line cut again adds nothing, and what was cut
-    beyond the plan doesn't count.
+    beyond the plan doesn't count. ``rounded_nm`` is what lines that are cut lack of their
+    planned length because the tape was read to the last half foot: nobody cuts that.
     """
 
     subject: str
@@ -29,11 +33,12 @@ class PartRecord:
     done_nm: int = 0
     daily_nm: dict[str, int] = field(default_factory=lambda: defaultdict(int))
     timed: list[Output] = field(default_factory=list)
+    rounded_nm: int = 0
 
     @property
     def left_nm(self) -> int:
         """What is still to be done."""
-        return remaining_nm(self.planned_nm, self.done_nm)
+        return remaining_nm(self.planned_nm, self.done_nm + self.rounded_nm)
 
     def add(self, day: str, new_nm: int) -> None:
         """Count new length of a day."""
@@ -94,6 +99,13 @@ def _count_passes(state: JobState, day: str, parts: dict[tuple[str, str], PartRe
             done[key] += max(new_nm, 0)
             part.add(entry.day, max(new_nm, 0))
         _time(cut, surface, parts)
+    for (surface_id, line_id), done_nm in done.items():
+        surface = state.latest("surface", surface_id)
+        assert isinstance(surface, Surface)
+        place = surface.places[line_id]
+        short_nm = place.line.length_nm - done_nm
+        if short_nm < TAPE_NM:
+            parts[(surface_id, place.line.use)].rounded_nm += short_nm
 
 
 def _time(cut: PassCut, surface: Surface, parts: dict[tuple[str, str], PartRecord]) -> None:

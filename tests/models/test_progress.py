@@ -28,7 +28,7 @@ FIELD = surface(lines=lines([20] * 12, [20] * 3))
 def cut(number: int, day: str, *names: str, length_m: int = 20, **changed: Any) -> Written:
     """A pass."""
     fields = {"pass_id": f"F1-{number:02}", "surface_id": "F1", "line_ids": list(names)}
-    return written("pass", day, length_nm=length_m * M, **{**fields, **changed})
+    return written("pass", day, **{"length_nm": length_m * M, **fields, **changed})
 
 
 def placed(day: str, m3: float) -> Written:
@@ -56,6 +56,17 @@ def test_done_and_left_by_hand() -> None:
     assert (parts["sand_slit"].done_nm, parts["sand_slit"].left_nm) == (60 * M, 180 * M)
     assert dict(parts["sand_slit"].daily_nm) == {MON: 40 * M, TUE: 20 * M}
     assert (parts["piped_slit"].done_nm, parts["collector"].left_nm) == (0, 25 * M)
+
+
+def test_a_tape_read_down_leaves_nothing_to_cut() -> None:
+    """A line cut to within a foot is done; one cut a foot short and more has its rest to come."""
+    foot_nm = 304_800_000
+    nearly = cut(1, MON, "S1", length_nm=20 * M - foot_nm + 1)
+    short = cut(2, MON, "S2", length_nm=20 * M - foot_nm)
+    part = part_records(state_of(FIELD, nearly, short), MON)[0]
+
+    assert part.done_nm == 40 * M - 2 * foot_nm + 1
+    assert part.left_nm == 200 * M + foot_nm
 
 
 def test_rate_is_length_over_machine_time() -> None:
