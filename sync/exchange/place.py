@@ -7,6 +7,7 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
+from models.book.names import make_folder, sync_names
 from sync.exchange.errors import NotKeptHereError
 from sync.segments.limits import PACKED_BYTES
 from sync.segments.name import SegmentName
@@ -82,24 +83,14 @@ def write_whole(path: Path, data: bytes) -> None:
     """
     part = path.with_name(f".{path.name[:100]}.part")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(path.parent)
         with part.open("wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
         part.replace(path)
-        _sync_folder(path.parent)
+        sync_names(path.parent)
     except OSError as fault:
         with contextlib.suppress(OSError):  # a full disk is not to stay full of it
             part.unlink(missing_ok=True)
         raise NotKeptHereError(name=path.name, why=fault.strerror or str(fault)) from fault
-
-
-def _sync_folder(folder: Path) -> None:
-    if os.name != "posix":
-        return
-    descriptor = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(descriptor)
-    finally:
-        os.close(descriptor)
