@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.uix.floatlayout import FloatLayout
-
-from crewapp.palette import CAP_VALUE_MM, EDGE_MM, GAP_MM, PAGE, TOUCH_MM, Kind
+from crewapp.palette import CAP_VALUE_MM, EDGE_MM, GAP_MM, TOUCH_MM, Kind
 from crewapp.state.code_pad import LETTERS, CodeTyped
 from crewapp.theme import px
-from crewapp.widgets.ink import box, fill
+from crewapp.widgets.cover_sheet import CoverSheet
 from crewapp.widgets.touchable import TapKey, Touchable, buzz
 from crewapp.widgets.words import Words
 from crewapp.wording import say
@@ -19,7 +17,7 @@ HEAD_MM, TOLD_MM, HINT_MM = 26.0, 12.0, 20.0
 WIDE_KEY_MM, NARROW_KEY_MM = 30.0, 24.0
 
 
-class CodeSheet(FloatLayout):
+class CodeSheet(CoverSheet):
     """Keys of the 32 letters and figures; touches don't fall through it.
 
     Events: ``on_typed(letters)`` after every key; ``on_code(code)`` once all sixteen are typed
@@ -80,9 +78,7 @@ class CodeSheet(FloatLayout):
     def _place(self, *_: object) -> None:
         """Put the words on top, the letters below them in rows."""
         margin, gap, head = px(EDGE_MM), px(GAP_MM), px(HEAD_MM)
-        self.canvas.before.clear()
-        with self.canvas.before:
-            fill(box(*self.pos, *self.size), PAGE)
+        self.paint_page()
         left, low = self.x + margin, self.y + margin
         wide, high = self.width - 2 * margin, self.height - 2 * margin
         is_wide = wide >= high
@@ -113,18 +109,3 @@ class CodeSheet(FloatLayout):
             told = px(TOLD_MM)
             self.told.pos, self.told.size = (x, y + high - told), (wide, told)
             self.hint.pos, self.hint.size = (x, y), (room, px(HINT_MM))
-
-    def on_touch_down(self, touch: Any) -> bool:
-        """Take every touch: what lies under the sheet must not be hit by chance."""
-        super().on_touch_down(touch)
-        return True
-
-    def on_touch_move(self, touch: Any) -> bool:
-        """Take every touch."""
-        super().on_touch_move(touch)
-        return True
-
-    def on_touch_up(self, touch: Any) -> bool:
-        """Take every touch."""
-        super().on_touch_up(touch)
-        return True

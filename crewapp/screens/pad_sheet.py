@@ -6,14 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from kivy.uix.floatlayout import FloatLayout
-
-from crewapp.palette import EDGE_MM, PAGE
+from crewapp.palette import EDGE_MM
 from crewapp.state.key_grammar import KeyKind
 from crewapp.state.keypad import FieldSpec, KeypadState
 from crewapp.theme import px
+from crewapp.widgets.cover_sheet import CoverSheet
 from crewapp.widgets.ending_keypad import EndingKeypad
-from crewapp.widgets.ink import box, fill
 from crewapp.widgets.keypad import Keypad
 from crewapp.widgets.letter_keypad import LetterKeypad
 from crewapp.widgets.touchable import buzz
@@ -33,7 +31,7 @@ class Asked:
     asks: str = ""
 
 
-class PadSheet(FloatLayout):
+class PadSheet(CoverSheet):
     """A white sheet with the pad on it; touches don't fall through it.
 
     Events: ``on_typed(text)`` after every key; ``on_figure(value, text, ending)``;
@@ -77,26 +75,9 @@ class PadSheet(FloatLayout):
 
     def _place(self, *_: object) -> None:
         margin = px(EDGE_MM)
-        self.canvas.before.clear()
-        with self.canvas.before:
-            fill(box(*self.pos, *self.size), PAGE)
+        self.paint_page()
         self.pad.pos = (self.x + margin, self.y + margin)
         self.pad.size = (self.width - 2 * margin, self.height - 2 * margin)
-
-    def on_touch_down(self, touch: Any) -> bool:
-        """Take every touch: what lies under the sheet must not be hit by chance."""
-        super().on_touch_down(touch)
-        return True
-
-    def on_touch_move(self, touch: Any) -> bool:
-        """Take every touch."""
-        super().on_touch_move(touch)
-        return True
-
-    def on_touch_up(self, touch: Any) -> bool:
-        """Take every touch."""
-        super().on_touch_up(touch)
-        return True
 
 
 def lay_over(shell: Any, sheet: PadSheet) -> None:

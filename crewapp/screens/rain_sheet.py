@@ -6,12 +6,11 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.properties import StringProperty
-from kivy.uix.floatlayout import FloatLayout
 
-from crewapp.palette import EDGE_MM, GAP_MM, PAGE, Kind
+from crewapp.palette import EDGE_MM, GAP_MM, Kind
 from crewapp.state.rain_lock import ARMED_MS, OPPOSITE, RainLock
 from crewapp.theme import px
-from crewapp.widgets.ink import box, fill
+from crewapp.widgets.cover_sheet import CoverSheet
 from crewapp.widgets.touchable import TapKey
 from crewapp.widgets.words import Words
 from crewapp.wording import say
@@ -20,7 +19,7 @@ KEY_MM, WIDE_MM = 40.0, 60.0
 PLACES = {"pass": (0, 1), "undo": (1, 1), "delay": (0, 0), "unlock": (1, 0)}
 
 
-class RainSheet(FloatLayout):
+class RainSheet(CoverSheet):
     """Event ``on_do(name)``: a key and the one across from it were tapped, one after the other.
 
     ``inked`` says what was inked last.
@@ -81,9 +80,7 @@ class RainSheet(FloatLayout):
     def _place(self, *_: object) -> None:
         """Put the keys into the corners and the words between them."""
         margin, high = px(EDGE_MM), px(KEY_MM)
-        self.canvas.before.clear()
-        with self.canvas.before:
-            fill(box(*self.pos, *self.size), PAGE)
+        self.paint_page()
         wide = min(px(WIDE_MM), (self.width - 2 * margin - px(GAP_MM)) / 2)
         for name, (right, top) in PLACES.items():
             self.keys[name].size = (wide, high)
@@ -95,18 +92,3 @@ class RainSheet(FloatLayout):
         room = max(self.width - 2 * margin, px(10))
         self.words.pos = (self.x + margin, self.y + margin + high + px(GAP_MM))
         self.words.size = (room, max(between, px(8.0)))
-
-    def on_touch_down(self, touch: Any) -> bool:
-        """Take every touch: nothing under the lock may be hit."""
-        super().on_touch_down(touch)
-        return True
-
-    def on_touch_move(self, touch: Any) -> bool:
-        """Take every touch."""
-        super().on_touch_move(touch)
-        return True
-
-    def on_touch_up(self, touch: Any) -> bool:
-        """Take every touch."""
-        super().on_touch_up(touch)
-        return True
