@@ -17,7 +17,7 @@ from models.checks.board import FlagBoard
 from models.checks.finding import Finding
 from models.checks.worse import is_worse
 from models.entries.body import Body
-from models.entries.envelope import Entry, body_fields, read_entry
+from models.entries.envelope import Entry, body_fields, read_kept_entry
 from models.entries.job import Job
 from models.entries.kinds import KINDS
 from models.errors import CrewError
@@ -121,7 +121,7 @@ class OpenJob:
 
     def read_anew(self) -> None:
         """Fold the whole book again: entries of other tablets came into it."""
-        self.state = JobState(read_entry(row.raw) for row in self.book.rows())
+        self.state = JobState(read_kept_entry(row.raw) for row in self.book.rows())
         self.state.now_ms = self.clock.now().at_ms
         self.board = FlagBoard(self.state)
         self._told = {found.key: self._as_told(found) for found in self.board.findings()}
@@ -205,7 +205,7 @@ class OpenJob:
         self.state.now_ms = moment.at_ms
         if self.heads is not None and rows:
             self.heads.keep(self.book.path, rows[-1])
-        entries = tuple(read_entry(row.raw) for row in rows)
+        entries = tuple(read_kept_entry(row.raw) for row in rows)
         come: dict[str, Finding] = {}
         gone: dict[str, Finding] = {}
         for entry in entries:

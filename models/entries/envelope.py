@@ -97,26 +97,50 @@ def read_entry(raw: bytes) -> Entry:
     """
     try:
         fields = from_json(raw)
-        return Entry(
-            fields["id"],
-            fields["stream"],
-            fields["seq"],
-            fields["lc"],
-            fields["kind"],
-            fields["v"],
-            fields["at_ms"],
-            fields["offset_min"],
-            fields["zone"],
-            fields["author"],
-            fields["job"],
-            fields["day"],
-            tuple(fields["strikes"]),
-            fields["reason"],
-            read_body(fields["kind"], fields["v"], fields["body"]),
-            raw,
-        )
+        return _entry(fields, read_body(fields["kind"], fields["v"], fields["body"]), raw)
     except (ValueError, KeyError, TypeError) as fault:
         raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
+
+
+def read_kept_entry(raw: bytes) -> Entry:
+    """Read an entry that a book holds; one whose body does not fit its kind comes without it.
+
+    An entry of a later version is taken in unread, and the version that knows it may find
+    that it never fitted. It is shown as not read; it must not keep the whole book shut.
+
+    Raises
+    ------
+    EntryUnreadableError
+        If the bytes are not JSON, or lack a field of the envelope.
+    """
+    try:
+        return read_entry(raw)
+    except EntryUnreadableError:
+        try:
+            return _entry(from_json(raw), None, raw)
+        except (ValueError, KeyError, TypeError) as fault:
+            raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
+
+
+def _entry(fields: dict[str, Any], body: Body | None, raw: bytes) -> Entry:
+    return Entry(
+        fields["id"],
+        fields["stream"],
+        fields["seq"],
+        fields["lc"],
+        fields["kind"],
+        fields["v"],
+        fields["at_ms"],
+        fields["offset_min"],
+        fields["zone"],
+        fields["author"],
+        fields["job"],
+        fields["day"],
+        tuple(fields["strikes"]),
+        fields["reason"],
+        body,
+        raw,
+    )
 
 
 def build_body(kind: str, fields: dict[str, Any]) -> Body:

@@ -10,7 +10,7 @@ from models.book.row import Row
 from models.checks.board import FlagBoard
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
-from models.entries.envelope import Entry, EntryUnreadableError, read_entry
+from models.entries.envelope import Entry, EntryUnreadableError, read_kept_entry
 from models.entries.surface import Collector, Surface
 from models.entries.tablets import TabletAdded
 from models.job_state import JobState
@@ -84,7 +84,7 @@ def digest_of(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
 def _readable(rows: Iterable[Row], found: JobDigest) -> Iterable[Entry]:
     for row in rows:
         try:
-            yield read_entry(row.raw)
+            yield read_kept_entry(row.raw)
         except EntryUnreadableError:
             found.unreadable += 1
 

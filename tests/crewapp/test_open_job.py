@@ -83,6 +83,26 @@ def test_changed_names_the_kinds_it_touched(job: OpenJob) -> None:
     ]
 
 
+def test_an_entry_that_never_fitted_does_not_keep_the_book_shut(
+    job: OpenJob, clock: SetClock
+) -> None:
+    """Taken in unread from a later version, it is told of as not read once its kind is known."""
+    moment = clock.now()
+    job.book.ink(
+        id="x1", kind="note", v=1, body={"no_such_field": 1}, at_ms=moment.at_ms,
+        offset_min=moment.offset_min, zone=moment.zone, author="Ann", job="small", day=moment.day,
+    )  # fmt: skip
+    job.close()
+
+    again = open_at(job.book.path, clock)
+    log_note(again, text="work goes on")
+
+    assert again.state.entries["x1"].body is None
+    told = [one for one in again.board.findings() if one.check == "written_by_newer_version"]
+    assert [one.subject for one in told] == [moment.day]
+    again.close()
+
+
 def test_any_sql_tool_can_read_the_book(job: OpenJob) -> None:
     """A view per kind shows what stands, named as the entry's fields are."""
     log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
