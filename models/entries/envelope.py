@@ -96,8 +96,7 @@ def read_entry(raw: bytes) -> Entry:
         If the bytes are not JSON, lack a field, or the body does not fit its kind.
     """
     try:
-        fields = from_json(raw)
-        return _entry(fields, read_body(fields["kind"], fields["v"], fields["body"]), raw)
+        return _entry(raw, read_body)
     except (ValueError, KeyError, TypeError) as fault:
         raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
 
@@ -117,12 +116,13 @@ def read_kept_entry(raw: bytes) -> Entry:
         return read_entry(raw)
     except EntryUnreadableError:
         try:
-            return _entry(from_json(raw), None, raw)
+            return _entry(raw, lambda kind, version, fields: None)
         except (ValueError, KeyError, TypeError) as fault:
             raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
 
 
-def _entry(fields: dict[str, Any], body: Body | None, raw: bytes) -> Entry:
+def _entry(raw: bytes, read: Callable[[str, int, dict[str, Any]], Body | None]) -> Entry:
+    fields = from_json(raw)
     return Entry(
         fields["id"],
         fields["stream"],
@@ -138,7 +138,7 @@ def _entry(fields: dict[str, Any], body: Body | None, raw: bytes) -> Entry:
         fields["day"],
         tuple(fields["strikes"]),
         fields["reason"],
-        body,
+        read(fields["kind"], fields["v"], fields["body"]),
         raw,
     )
 
