@@ -144,8 +144,8 @@ class _Exchange:
         return Rules(terms.over_gaps, terms.on_rows, terms.own_stream, self._take_new_identity)
 
     def _take_new_identity(self) -> None:
-        self.report.was_identity_used = True
-        if self.terms.renew is not None:
+        if self.terms.renew is not None:  # a book just joined goes on where it was left
+            self.report.was_identity_used = True
             self.terms.renew()
 
     def _send_segments(self) -> None:

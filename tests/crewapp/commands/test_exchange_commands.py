@@ -215,6 +215,22 @@ def test_hand_over_made_and_taken(switch: Switch, tmp_path: Path, capsys: Captur
     assert raws(a) == raws(b)
 
 
+def test_own_job_taken_anew_claims_no_new_identity(
+    switch: Switch, tmp_path: Path, capsys: Captured
+) -> None:
+    """The tablet's code stays what it was, and nobody is told otherwise."""
+    switch("one")
+    book, file = tmp_path / "a.book", tmp_path / "job.crew"
+    assert main(["plan", str(book), str(PLAN)]) == 0
+    before = told(capsys, "tablets")["this_tablet"]
+    told(capsys, "handover", "make", book, "--out", file)
+
+    taken = told(capsys, "handover", "take", file, "--book", tmp_path / "t.book")
+
+    assert not taken["took_new_identity"]
+    assert told(capsys, "tablets")["this_tablet"] == before
+
+
 @pytest.mark.parametrize(
     "words",
     [
