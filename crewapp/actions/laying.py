@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, TypedDict, Unpack
 
+from crewapp.actions.places import need_collector
 from crewapp.actions.planning import set_up_all
 from crewapp.open_job import Changed, OpenJob
 from models.calculations.bearings import BearingRow
@@ -87,10 +88,14 @@ def preview(job: OpenJob, surface_id: str, **asked: Unpack[Asked]) -> Laid:
     ------
     UnknownSurfaceError
         If a surface is new and its name, use or outline is missing.
+    UnknownPlaceError
+        If it is to drain to a collector that the job does not have.
     EntryRefusedError, OutlineError, CalculationInputError, InterleaveError
         If what is asked can't be laid.
     """
     told: dict[str, Any] = {**asked}
+    if told.get("collector_id"):  # one misspelt would leave every piped slit without a joint
+        need_collector(job, told["collector_id"])
     surface = _surface(job, surface_id, told)
     layout = _layout(job, surface_id, told)
     collector: Collector | None = job.state.latest("collector", surface.collector_id)

@@ -63,6 +63,15 @@ def test_piped_slits_lie_square_where_nobody_says_how(book: Path) -> None:
     assert terms == {"sand_slit": 45_000_000, "piped_slit": 120_000_000}
 
 
+def test_a_collector_that_is_not_there_is_refused(book: Path, capsys: Captured) -> None:
+    """Misspelt, it would leave every piped slit without its joint."""
+    words = ("--sand-slits", "16in", "--drains-to", "C9")
+
+    assert plan(book, "layout", *words) == 2
+    assert "no collector C9" in capsys.readouterr().err
+    assert latest(book, "layout") is None
+
+
 def test_figures_left_out_stay(book: Path) -> None:
     """A bearing changed alone keeps the spacing and the machine; a spacing alone, the bearing."""
     plan(book, "layout", "--sand-slits", "16in", "--sand-machine", "twin", "--sand-least", "2ft")
