@@ -18,8 +18,8 @@ from models.stakeout import CutRow, StakedLine, StakedPass, StakeOut, cut_sheet,
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, Row, counted, record, said
 from sync.sheets.measures import Measure
 from sync.sheets.plan_strip import PlanView
-from sync.sheets.plan_views import plan_view
 from sync.sheets.safe_text import one_line, slug
+from sync.sheets.stakeout_plan import plan_to_drive
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 WAYS = {True: "out", False: "back"}
@@ -94,18 +94,18 @@ def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
 
 
 def _surface(state: JobState, surface: Surface, figures: Figures, asked: Asked) -> StakedSurface:
-    tables, baselines, left = [], [], 0
+    tables, baselines, uses, left = [], [], [], 0
     for use, words in USES.items():
         staked = stake_out(state, surface, use)
         if staked is None:
             continue
+        uses.append(staked)
         left += sum(not one.is_done for one in staked.passes)
         baselines.append(f"{words.capitalize()}: {_baseline_words(state, staked, figures)}")
         tables.append(_passes(surface, staked, words, figures, has_done=asked.has_done))
-    day = max(state.days, default="")
     return StakedSurface(
         one_line(f"{surface.surface_id} {surface.name}"),
-        plan_view(state, surface.surface_id, day),
+        plan_to_drive(state, surface, uses),
         tuple(map(one_line, baselines)),
         tuple(tables),
         left,

@@ -11,6 +11,7 @@ from sync.sheets.pdf_rows import fitted, paragraph, section
 from sync.sheets.plan_strip import draw_plan
 from sync.sheets.primitives import Tone
 from sync.sheets.stakeout_facts import CAUTIONS, StakedSurface, StakeoutSheet
+from sync.sheets.stakeout_plan import LEGEND
 
 HEAD_MM, RUNNING_MM, FOOT_MM = 13.0, 8.0, 7.0
 PLAN_MM = 78.0
@@ -67,7 +68,7 @@ def _plan(pen: Pen, surface: StakedSurface, width: float) -> Section:
         def paint(pen: Pen, left: float, top: float) -> None:
             draw(pen, drawing, left, top)
 
-        pieces = [Piece(PLAN_MM + 1.5, paint, sticks=True), *told]
+        pieces = [Piece(PLAN_MM + 1.5, paint, sticks=True), *paragraph(pen, width, LEGEND), *told]
     return section(width, f"{surface.name}: {surface.n_left} passes to drive", pieces)
 
 

@@ -13,6 +13,7 @@ import pytest
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.job_state import JobState
+from sync.sheets.plan_lines import LineStanding
 from sync.sheets.stakeout_facts import Asked, gather_stakeout
 from sync.sheets.stakeout_pdf import build_stakeout_pdf
 from sync.sheets.stakeout_sheet import (
@@ -181,3 +182,17 @@ def test_order_is_the_layouts_where_there_is_one(is_kept: bool) -> None:
     assert isinstance(job.latest("layout", "F1"), SurfaceLayout)
     assert isinstance(job.latest("surface", "F1"), Surface)
     assert ("keeps no driving order" in sheet.surfaces[0].baselines[0]) is not is_kept
+
+
+def test_plan_shows_what_is_next_and_where_the_tape_lies() -> None:
+    """The first pass is cut: its lines are thin and nameless, the four to come heavy and named."""
+    sheet = gather_stakeout(state({"kind": "pass", "fields": CUT}), Asked())
+    plan = sheet.surfaces[0].plan
+
+    assert plan is not None
+    shown = {line.label or "cut": line.standing for line in plan.lines}
+    assert shown == {
+        "cut": LineStanding.DONE,
+        **dict.fromkeys(("S02", "S03", "S05", "S06"), LineStanding.TODAY),
+    }
+    assert plan.collectors_nm == (((16 * FT // 12, 10 * FT), (96 * FT // 12, 10 * FT)),)
