@@ -37,9 +37,19 @@ class Spots:
         )
 
     def put(
-        self, text: str, at: Point, cap_mm: float, angle_deg: float = 0.0, *, bold: bool = False
+        self,
+        text: str,
+        at: Point,
+        cap_mm: float,
+        angle_deg: float = 0.0,
+        *,
+        bold: bool = False,
+        is_anchored_right: bool = False,
     ) -> list[Polygon | Text]:
-        """Write a name that begins at a point, middle high, if it is inside and covers nothing."""
+        """Write a name that begins at a point, middle high, if it is inside and covers nothing.
+
+        Widths are reckoned a little wide; one anchored right ends where that width does.
+        """
         width = text_width_mm(text, cap_mm, bold)
         turn = (cos(radians(angle_deg)), sin(radians(angle_deg)))
         radius = 0.6 * cap_mm
@@ -60,8 +70,9 @@ class Spots:
             return []
         for disc in discs:
             self.take(disc, radius)
-        base = _step(at, turn, 0.0, -cap_mm / 2)
-        words = Text(base, text, cap_mm, Anchor.LEFT, bold, angle_deg=angle_deg)
+        base = _step(at, turn, width if is_anchored_right else 0.0, -cap_mm / 2)
+        anchor = Anchor.RIGHT if is_anchored_right else Anchor.LEFT
+        words = Text(base, text, cap_mm, anchor, bold, angle_deg=angle_deg)
         return [Polygon(tuple(corners), Tone.PAPER), words]
 
 

@@ -9,9 +9,10 @@ from sync.sheets.asbuilt.features import LineStatus, Place
 from sync.sheets.asbuilt.label_spots import Spots
 from sync.sheets.asbuilt.plots import Plot
 from sync.sheets.asbuilt.short_words import short
-from sync.sheets.primitives import Mark, Point, Primitive, Shape, text_width_mm
+from sync.sheets.primitives import Line, Mark, Point, Primitive, Shape, text_width_mm
 
 CAP_MM = 1.8
+LEADER_MM = 0.2
 
 On = Callable[[Place], Point]
 
@@ -57,8 +58,13 @@ def draw_spot(
     yield Mark(at, shape, size_mm, is_filled=shape is not Shape.RING)
     width = text_width_mm(words, CAP_MM, True)
     for right, up in _tries(width, size_mm / 2 + 1.6, out):
-        put = spots.put(words, (at[0] + right, at[1] + up), CAP_MM, bold=True)
+        ends_here = right + width < 0
+        begin = (at[0] + right, at[1] + up)
+        put = spots.put(words, begin, CAP_MM, bold=True, is_anchored_right=ends_here)
         if put:
+            if abs(up) > size_mm / 2 + 2 * CAP_MM:  # too far off to be taken for its name
+                side = right + width if ends_here else max(right, 0.0)
+                yield Line(at, (at[0] + side, at[1] + up), LEADER_MM)
             yield from put
             return
 
