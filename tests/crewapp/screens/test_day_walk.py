@@ -11,17 +11,13 @@ import pytest
 from crewapp import wording
 from tests.crewapp.conftest import DAY
 from tests.crewapp.screens.day_hand import DayHand, cut_deep, cut_shallow, open_day
+from tests.crewapp.screens.look_round import HOLDS
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-HOLDS = [
-    *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
-    ("8in", False, "es"),
-    ("8in", True, "es"),
-]
 LONG = (
     "Gate locked until half past eight. The owner asked for the haul route to be moved off "
     "the new path and for the sand pile to be covered each night, which costs an hour."

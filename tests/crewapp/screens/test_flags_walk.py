@@ -10,7 +10,7 @@ import pytest
 
 from crewapp import wording
 from tests.crewapp.screens.day_hand import DayHand, cut_deep, cut_shallow, hit_stop, open_day
-from tests.crewapp.screens.test_day_walk import HOLDS
+from tests.crewapp.screens.look_round import HOLDS
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
 

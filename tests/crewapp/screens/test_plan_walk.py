@@ -10,18 +10,13 @@ import pytest
 
 from crewapp.tablet import Settings, Tablet
 from tests.crewapp.screens.frame_hand import put_book
+from tests.crewapp.screens.look_round import HOLDS, LookRound
 from tests.crewapp.screens.plan_hand import PlanHand
 from tests.kivy_env import profile_named
-from tests.tree_walk import faults
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-HOLDS = [
-    *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
-    ("8in", False, "es"),
-    ("8in", True, "es"),
-]
 SHAPES: list[dict[str, Any]] = [
     {"along": "300", "across": "120", "bearing": "15"},
     {"shape": "offsets", "rows": [{"station": "0", "left": "10", "right": "12"}]},
@@ -48,18 +43,10 @@ def hand(
     set_language("en")
 
 
-class Walk:
-    """Goes from part to part and gathers what is wrong at each."""
+class Walk(LookRound):
+    """Goes from part to part of these pages."""
 
-    def __init__(self, hand: PlanHand) -> None:
-        self.hand = hand
-        self.found: list[str] = []
-
-    def look(self, where: str) -> None:
-        """Look at the page, or at the pad that lies over it."""
-        self.hand.settle()
-        seen = self.hand.page.sheet or self.hand.shell
-        self.found += [f"{where}: {fault}" for fault in faults(seen)]
+    hand: PlanHand
 
     def parts(self, *names: str) -> None:
         """Look at parts."""

@@ -9,18 +9,12 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from crewapp.tablet import Settings, Tablet
+from tests.crewapp.screens.look_round import HOLDS, LookRound
 from tests.crewapp.screens.slit_hand import FOOT_NM, INCH_NM, SlitHand, put_slit_book
 from tests.kivy_env import profile_named
-from tests.tree_walk import faults
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
-
-HOLDS = [
-    *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
-    ("8in", False, "es"),
-    ("8in", True, "es"),
-]
 
 
 @pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
@@ -41,18 +35,10 @@ def hand(
     set_language("en")
 
 
-class Walk:
-    """Goes from part to part and gathers what is wrong at each."""
+class Walk(LookRound):
+    """Goes from part to part of these pages."""
 
-    def __init__(self, hand: SlitHand) -> None:
-        self.hand = hand
-        self.found: list[str] = []
-
-    def look(self, where: str) -> None:
-        """Look at the page, or at the pad that lies over it."""
-        self.hand.settle()
-        seen = self.hand.page.sheet or self.hand.shell
-        self.found += [f"{where}: {fault}" for fault in faults(seen)]
+    hand: SlitHand
 
     def part(self, name: str, **kept: Any) -> None:
         """Look at a part."""

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import os
 import shutil
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -16,6 +14,7 @@ from models.book.ballast import Ballast, ballast_path
 from models.book.errors import NotInkedError
 from models.book.row import Draft, Row
 from models.book.store import Book
+from tests.small_disk import small_disk
 
 Make = Callable[..., Draft]
 STREAM = "5f" * 16
@@ -24,20 +23,9 @@ BALLAST_BYTES = 2_500_000
 
 @pytest.fixture
 def disk(tmp_path: Path) -> Iterator[Path]:
-    """Mount a small disk of our own, where the system lets us."""
-    place = tmp_path / "disk"
-    place.mkdir()
-    if sys.platform != "linux":
-        pytest.skip("needs a disk of its own: only Linux mounts one in memory")
-    command = ["mount", "-t", "tmpfs", "-o", "size=12m", "crewtest", str(place)]
-    try:
-        done = subprocess.run(command, capture_output=True, text=True, check=False)
-    except FileNotFoundError:
-        pytest.skip("needs a disk of its own: there is no mount command here")
-    if done.returncode != 0:
-        pytest.skip(f"needs a disk of its own: not allowed to mount one ({done.stderr.strip()})")
-    yield place
-    subprocess.run(["umount", "-l", str(place)], check=True)
+    """A disk of 12 MB."""
+    with small_disk(tmp_path / "disk", 12) as place:
+        yield place
 
 
 def fill(disk: Path) -> Path:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import replace
@@ -16,6 +14,7 @@ from sync.exchange.terms import Terms
 from sync.stores.errors import TakenInStoreError
 from sync.stores.store import Listed
 from sync.trust.keys import Signer
+from tests.small_disk import small_disk
 from tests.sync.exchange.crew import NOON_MS, Crew, MemoryStore, draft
 
 Recruit = Callable[[str], Crew]
@@ -24,20 +23,9 @@ YEAR_MS = 365 * 24 * 3_600_000
 
 @pytest.fixture
 def disk(tmp_path: Path) -> Iterator[Path]:
-    """Mount a small disk of our own, where the system lets us."""
-    place = tmp_path / "disk"
-    place.mkdir()
-    if sys.platform != "linux":
-        pytest.skip("needs a disk of its own: only Linux mounts one in memory")
-    command = ["mount", "-t", "tmpfs", "-o", "size=3m", "crewtest", str(place)]
-    try:
-        done = subprocess.run(command, capture_output=True, text=True, check=False)
-    except FileNotFoundError:
-        pytest.skip("needs a disk of its own: there is no mount command here")
-    if done.returncode != 0:
-        pytest.skip(f"needs a disk of its own: not allowed to mount one ({done.stderr.strip()})")
-    yield place
-    subprocess.run(["umount", "-l", str(place)], check=True)
+    """A disk of 3 MB."""
+    with small_disk(tmp_path / "disk", 3) as place:
+        yield place
 
 
 def test_full_disk_is_told_and_overcome(disk: Path, recruit: Recruit, store: MemoryStore) -> None:

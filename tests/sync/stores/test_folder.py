@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import errno
 import hashlib
 import os
@@ -11,7 +10,7 @@ import stat
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -24,6 +23,7 @@ from sync.stores.errors import (
 )
 from sync.stores.folder import FolderStore
 from tests.house.tree import ROOT
+from tests.small_disk import small_disk
 
 SEED = 20_261_125
 SAND = b"sand and gravel"
@@ -151,26 +151,9 @@ def test_fault_of_the_disk_is_a_sentence(
     assert store.read("j/a", 99) == SAND
 
 
-@contextlib.contextmanager
-def small_disk(place: Path) -> Iterator[None]:
-    """Mount a disk of 1 MB, where the system lets us."""
-    place.mkdir()
-    command = ["mount", "-t", "tmpfs", "-o", "size=1m", "crewtest", str(place)]
-    try:
-        done = subprocess.run(command, capture_output=True, text=True, check=False)
-    except FileNotFoundError:
-        pytest.skip("needs a disk of its own: there is no mount command here")
-    if done.returncode != 0:
-        pytest.skip(f"needs a disk of its own: not allowed to mount one ({done.stderr.strip()})")
-    try:
-        yield
-    finally:
-        subprocess.run(["umount", "-l", str(place)], check=True)
-
-
 def test_full_stick_keeps_what_it_has(tmp_path: Path) -> None:
     """A real full disk: what does not go in leaves nothing, the others stay, a smaller fits."""
-    with small_disk(tmp_path / "disk"):
+    with small_disk(tmp_path / "disk", 1):
         store = FolderStore(tmp_path / "disk")
         store.write("j/first", bytes(700_000))
         with pytest.raises(StoreRefusedError, match="it is full"):
