@@ -20,9 +20,9 @@ from crewapp.paper.plan_file import read_plan
 from models.book.store import Book
 from models.checks.finding import Finding
 
-FIXTURES = Path(__file__).resolve().parents[2] / "fixtures" / "demo"
-PLAN = FIXTURES / "plan.json"
-LAYOUTS = FIXTURES / "layouts.json"
+DATA = Path(__file__).with_name("data")
+PLAN = DATA / "plan.json"
+LAYOUTS = DATA / "layouts.json"
 STREAM = "0dfce830b0bf71d5f880e829b16a8a75"  # that of the demo's key, which everybody has
 _IDS = "demo"  # what the ids of its entries are drawn from
 ZONE = "America/Chicago"
