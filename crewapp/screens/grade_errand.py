@@ -2,20 +2,74 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
+from crewapp.screens.frame_protocol import Frame
 from crewapp.screens.grade_choice import Question
 from crewapp.screens.pad_sheet import Asked
+from crewapp.state.grade_cover import CoverFace
 from crewapp.state.grade_screen import GradeScreen
+from crewapp.state.grade_setup import SetupsFace
 
-if TYPE_CHECKING:
-    from crewapp.screens.grade import GradePage
+
+class CollectorPage(Protocol):
+    """What a subject may ask of the page that it is on."""
+
+    shell: Frame
+    draft: dict[str, Any]
+    errands: dict[str, Any]
+    check_told: tuple[str, str] | None
+
+    @property
+    def told(self) -> GradeScreen | None:
+        """What was read, None before it was."""
+
+    @property
+    def on(self) -> str:
+        """What the rod stands on."""
+
+    @property
+    def station_nm(self) -> int:
+        """Where the rod stands."""
+
+    def arrive(self, collector_id: str = "") -> None:
+        """Open on a collector."""
+
+    def refresh(self) -> None:
+        """Read anew what the page shows."""
+
+    def setups(self) -> SetupsFace:
+        """What the setup is chosen from."""
+
+    def cover(self) -> CoverFace:
+        """The range that is to be covered."""
+
+    def ask(self, field: str) -> None:
+        """Ask for a figure by a pad."""
+
+    def choose(self, name: str, back: str) -> None:
+        """Ask something by keys; ``back`` is the part to return to."""
+
+    def turn_to(self, name: str, **kept: Any) -> None:
+        """Bring a part of the page to the front."""
+
+    def keep_draft(self, **typed: Any) -> None:
+        """Keep half-typed input so that it survives a kill."""
+
+    def figure_done(self) -> None:
+        """Forget what was typed on the pad: it was inked."""
+
+    def refused(self) -> None:
+        """Show that an action was refused; what was typed is kept."""
+
+    def stand(self, station_nm: int | None, **kept: Any) -> None:
+        """Stand the rod at a station."""
 
 
 class Errand:
     """One subject of the page. Names are the subject's own, without the page's prefix."""
 
-    def __init__(self, page: GradePage) -> None:
+    def __init__(self, page: CollectorPage) -> None:
         self.page = page
 
     def asked(self, name: str, face: GradeScreen) -> Asked | None:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
+from crewapp.screens.frame_protocol import Frame
 from crewapp.state.holder import StateHolder
 from crewapp.widgets.layout import Page
-
-if TYPE_CHECKING:
-    from crewapp.screens.shell import Shell
 
 
 class ScreenPage(Page):
@@ -25,7 +23,7 @@ class ScreenPage(Page):
     face: ClassVar[str]
     keeps_room: ClassVar[bool] = True
 
-    def __init__(self, shell: Shell, **kwargs: Any) -> None:
+    def __init__(self, shell: Frame, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.shell = shell
         self.read = StateHolder[Any](None)  # refuses a face from another thread

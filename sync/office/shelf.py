@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from contextlib import AbstractContextManager
+from typing import Any, Protocol
 
 from sqlalchemy import Connection, Select, select, text, tuple_
 
 from models.book.row import Row, from_columns, from_raw
+from models.book.views import Dialect
 from sync.office.intake import holds_zero, take_rows
 from sync.office.tables import entry
-
-if TYPE_CHECKING:
-    from sync.office.database import Office
 
 _CHUNK = 2000
 _COLUMNS = [column for column in entry.columns if column.name != "job_no"]
@@ -27,6 +26,29 @@ _FOUNDED = text("UPDATE office_job SET founder = :founder WHERE key = :key AND f
 _COUNT = text("UPDATE office_job SET entries = entries + :taken WHERE no = :no")
 
 
+class OpenDatabase(Protocol):
+    """What a job's entries need of the database that they lie in."""
+
+    @property
+    def dialect(self) -> Dialect:
+        """Which kind of database it is."""
+
+    def reading(self) -> AbstractContextManager[Connection]:
+        """One transaction in which all that is read fits together."""
+
+    def writing(self) -> AbstractContextManager[Connection]:
+        """One transaction that holds when this ends, or not at all."""
+
+    def lock(self, connection: Connection, no: int) -> None:
+        """Let one at a time write to a job."""
+
+    def number_of(self, key: str) -> int | None:
+        """Return the number of a job, None if it is not here."""
+
+    def find_number(self, connection: Connection, key: str) -> int | None:
+        """Return the number of a job as an open transaction sees it."""
+
+
 class JobShelf:
     """An entry shelf (``sync.exchange.shelf.EntryShelf``) of one job in the office.
 
@@ -34,7 +56,7 @@ class JobShelf:
     that stands leaves no trace.
     """
 
-    def __init__(self, office: Office, key: str, founder: str = "") -> None:
+    def __init__(self, office: OpenDatabase, key: str, founder: str = "") -> None:
         self.office = office
         self.key = key
         self.founder = founder
