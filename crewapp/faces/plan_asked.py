@@ -8,7 +8,7 @@ from typing import Any
 
 from crewapp.actions.outlines import outline_asked, plane_for, plane_to_write
 from crewapp.commands.files import read_bytes
-from crewapp.faces.plan_layout import lying_bearing
+from crewapp.faces.line_bearing import lying_bearing
 from crewapp.open_job import OpenJob
 from crewapp.paper.outline_file import Reading, read_outline_file
 from crewapp.paper.typed_layout import read_terms

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
+from crewapp.faces.line_bearing import HALF_TURN_UDEG, lying_bearing
 from crewapp.faces.line_life import USE_WORDS
 from crewapp.faces.plan_shown import picture_of
 from crewapp.open_job import OpenJob
@@ -20,7 +20,7 @@ from models.plan.line import LineUse
 from models.units import parse_bearing, show_bearing
 
 USES: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
-STEP_UDEG, HALF_TURN_UDEG = 15_000_000, 180_000_000
+STEP_UDEG = 15_000_000
 
 
 def use_terms(job: OpenJob, surface_id: str) -> tuple[UseTerms, ...]:
@@ -37,15 +37,6 @@ def use_terms(job: OpenJob, surface_id: str) -> tuple[UseTerms, ...]:
         )
         for use in USES
     )
-
-
-def lying_bearing(surface: Surface | None, use: LineUse) -> str:
-    """Return how the lines of a use lie now, "" where there are none."""
-    line = next((one for one in surface.lines if one.use == use), None) if surface else None
-    if line is None or not line.length_nm:
-        return ""
-    turn = math.degrees(math.atan2(line.x2_nm - line.x1_nm, line.y2_nm - line.y1_nm)) % 360
-    return show_bearing(round(turn * 1_000_000) % (2 * HALF_TURN_UDEG))
 
 
 def _terms(

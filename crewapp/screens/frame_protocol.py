@@ -1,4 +1,4 @@
-"""What a page may ask of the frame round it, as a type, so that neither needs the other's module."""
+"""What a page may ask of the frame round it, as a type: neither needs the module of the other."""
 
 from __future__ import annotations
 
