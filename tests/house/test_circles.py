@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from collections.abc import Set as AbstractSet
 from graphlib import CycleError, TopologicalSorter
 
 import pytest
@@ -9,7 +11,7 @@ import pytest
 from tests.house.tree import imports_of, modules
 
 
-def circle(graph: dict[str, set[str]]) -> list[str]:
+def circle(graph: Mapping[str, AbstractSet[str]]) -> list[str]:
     """Return one circle of a graph, empty if there is none."""
     try:
         TopologicalSorter(graph).prepare()
