@@ -15,7 +15,6 @@ from crewapp.actions.exchange import exchange_job
 from crewapp.clock import TabletClock
 from crewapp.open_job import OpenJob
 from crewapp.shelf import SUFFIX, free_name, slug
-from crewapp.small_pictures import small_picture
 from crewapp.state.exchange import Ended, JobFound
 from crewapp.tablet import Tablet
 from crewapp.trips_told import ended_of, joined_of, less_of, made_of
@@ -28,6 +27,7 @@ from sync.exchange.joining import join_book
 from sync.exchange.ledger import known_job
 from sync.exchange.shown import find_jobs
 from sync.exchange.terms import Photos, Report, Terms
+from sync.exchange.thumbnails import find_thumbnailer
 from sync.handover.errors import HandoverJobError
 from sync.handover.make import SUFFIX as HANDED
 from sync.handover.make import make_handover
@@ -63,7 +63,7 @@ class Trip:
             at_ms=at_ms,
             own_stream=self.tablet.stream(),
             ring=self.tablet.keys,
-            thumbnail=small_picture,
+            thumbnail=find_thumbnailer(),
             on_step=self.on_step,
             is_cancelled=self.is_cancelled,
         )

@@ -111,7 +111,7 @@ class PictureTrip:
     def _make_thumb(self, digest: str, make: Thumbnail | None) -> str:
         paths = [self.place.photos / f"{digest}.{suffix}" for suffix in ("jpg", "png")]
         photo = next((path for path in paths if path.is_file()), None)
-        whole = photo.read_bytes() if make is not None and photo is not None else b""
+        whole = _bytes_of(photo) if make is not None and photo is not None else b""
         is_true = hashlib.sha256(whole).hexdigest() == digest
         data = make(whole) if make is not None and is_true else None
         if data is None or len(data) > THUMB_BYTES:
@@ -138,7 +138,7 @@ class PictureTrip:
         size = path.stat().st_size if path.is_file() else 0
         if any(file.size == size for file in self.shown.photos.get(digest, ())):
             return
-        data = path.read_bytes() if 0 < size <= PHOTO_BYTES else b""
+        data = _bytes_of(path)
         if hashlib.sha256(data).hexdigest() == digest:
             self._send(f"{self.key}/{BLOBS}", digest, data)
         else:
@@ -162,6 +162,12 @@ def _read_named(store: Store, files: Iterable[Listed], digest: str, limit: int) 
         if hashlib.sha256(data).hexdigest() == digest:
             return data
     return None
+
+
+def _bytes_of(photo: Path) -> bytes:
+    """Return the bytes of a photo; none if there is no file, or one larger than any photo."""
+    size = photo.stat().st_size if photo.is_file() else 0
+    return photo.read_bytes() if 0 < size <= PHOTO_BYTES else b""
 
 
 def _files_in(folder: Path) -> list[str]:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import io
 from importlib.util import find_spec
 from typing import Final
 
 from sync.exchange.pictures import Thumbnail
+from sync.photo_copies import PhotoNotCopiedError, copy_photo
 
-LONGEST_PX: Final = 320
-MOST_PIXELS: Final = 120_000_000
-_QUALITY = 60
+LONGEST_PX: Final = 480
+_QUALITY = 70
 
 
 def find_thumbnailer() -> Thumbnail | None:
@@ -20,17 +19,7 @@ def find_thumbnailer() -> Thumbnail | None:
 
 def small_picture(data: bytes) -> bytes | None:
     """Make a small JPEG of a photo, without what the camera noted; None if it can't be read."""
-    from PIL import Image, ImageOps  # heavy: only when there is a photo
-
     try:
-        with Image.open(io.BytesIO(data), formats=("JPEG", "PNG")) as image:
-            if image.width * image.height > MOST_PIXELS:
-                return None
-            image.draft("RGB", (LONGEST_PX, LONGEST_PX))
-            small = (ImageOps.exif_transpose(image) or image).convert("RGB")
-            small.thumbnail((LONGEST_PX, LONGEST_PX))
-            out = io.BytesIO()
-            small.save(out, "JPEG", quality=_QUALITY)
-            return out.getvalue()
-    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError):
+        return copy_photo(data, LONGEST_PX, _QUALITY).jpeg
+    except PhotoNotCopiedError:
         return None

@@ -14,6 +14,7 @@ from models.book.store import Book
 from models.entries.day import Photo
 from models.entries.envelope import read_entry
 from sync.exchange.ledger import Ledger, known_job
+from sync.exchange.pictures import PHOTO_BYTES
 from sync.exchange.place import Place
 from sync.exchange.sealing import seal_new
 from sync.exchange.shown import BLOBS, SEGMENTS
@@ -113,7 +114,7 @@ def _photos(book: Book, place: Place, day: str) -> Iterator[Path]:
         body: Any = read_entry(row.raw).body
         if isinstance(body, Photo) and (not day or row.day == day):
             found.add(place.photos / f"{body.sha256}.{body.suffix}")
-    return (path for path in sorted(found) if path.is_file())
+    return (path for path in sorted(found) if path.is_file() and path.stat().st_size <= PHOTO_BYTES)
 
 
 def _write(

@@ -87,6 +87,7 @@ ONLY_IN: dict[str, set[str]] = {
     "shapely": {"models.calculations"},
     "numpy": {"models.calculations"},
     "fpdf": {"sync.sheets"},
+    "PIL": {"sync.photo_copies"},  # opens what anybody wrote: its forms and sizes are bounded there
     "uharfbuzz": {"sync.sheets"},
     "xlsxwriter": {"sync.sheets"},
     "cryptography": {"sync.trust"},

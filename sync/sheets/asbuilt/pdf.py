@@ -13,8 +13,8 @@ from sync.sheets.asbuilt.facts import Facts
 from sync.sheets.asbuilt.flow_pages import column_mm, flow_pages
 from sync.sheets.asbuilt.pages import Frame, Page
 from sync.sheets.asbuilt.paper import PaperSize, Scale, Sheet, default_paper
-from sync.sheets.asbuilt.photo_pages import not_at_hand, photo_pages
-from sync.sheets.asbuilt.pictures import PhotoFile
+from sync.sheets.asbuilt.photo_pages import not_printed, photo_pages
+from sync.sheets.asbuilt.pictures import PhotoFile, PhotoPrints
 from sync.sheets.asbuilt.plan_pages import plan_pages
 from sync.sheets.asbuilt.plan_sets import PlanSet, plan_sets
 from sync.sheets.asbuilt.plots import plots_of
@@ -60,7 +60,7 @@ def build_as_built_pdf(
         title = f"As built, {one_line(facts.head.job)}"
         pen.describe(title, f"Check code {facts.head.code}", facts.head.last_at_ms)
         sets = plan_sets(plots_of(facts.state, facts.job), sheet, scale, FIRST_PLAN)
-        pages = list(_pages(pen, frame, facts, sets, file_of))
+        pages = list(_pages(pen, frame, facts, sets, PhotoPrints(file_of)))
         cover = Cover(facts.standing, facts.on_the_cover, sets, files)
         names = listed([Page(FIRST_NAME, lambda pen: None), *pages])
         first = Page(FIRST_NAME, partial(paint_cover, frame=frame, cover=cover, names=names))
@@ -76,12 +76,12 @@ def _print(pen: Pen, frame: Frame, pages: list[Page]) -> None:
 
 
 def _pages(
-    pen: Pen, frame: Frame, facts: Facts, sets: list[PlanSet], file_of: PhotoFile
+    pen: Pen, frame: Frame, facts: Facts, sets: list[PlanSet], prints: PhotoPrints
 ) -> Iterator[Page]:
     yield from plan_pages(frame, sets, facts.job)
     yield from profile_pages(frame, facts.state, facts.job)
-    yield from flow_pages(frame, list(_sections(pen, frame, facts, file_of)))
-    yield from photo_pages(frame, facts.job, file_of)
+    yield from flow_pages(frame, list(_sections(pen, frame, facts, prints)))
+    yield from photo_pages(frame, facts.job, prints)
 
 
 _ON_THE_COVER = frozenset({"job"})
@@ -89,14 +89,14 @@ _WORKBOOK_ONLY = frozenset({"probes"})
 
 
 def _sections(
-    pen: Pen, frame: Frame, facts: Facts, file_of: PhotoFile
+    pen: Pen, frame: Frame, facts: Facts, prints: PhotoPrints
 ) -> Iterator[tuple[str, Section]]:
     """Tables in the order they are asked for, ties with their sketches, care, the appendix."""
     width = column_mm(frame)
     for table in facts.tables:
         if table.name in _ON_THE_COVER | _WORKBOOK_ONLY:
             continue
-        note = not_at_hand(facts.job, file_of) if table.name == "photos" else table.note
+        note = not_printed(facts.job, prints) if table.name == "photos" else table.note
         yield table.title, record_section(pen, replace(table, note=note), width)
         if table.name == "ties":
             for sketches in sketch_section(facts.job, width):

@@ -6,10 +6,11 @@ import io
 from collections.abc import Iterator
 from functools import partial
 
+from sync.photo_copies import PhotoCopy
 from sync.sheets.asbuilt.features import AsBuilt, PhotoTaken
 from sync.sheets.asbuilt.pages import HEAD_MM, Frame, Page
 from sync.sheets.asbuilt.paper import MARGIN_MM
-from sync.sheets.asbuilt.pictures import PhotoFile, fit_picture
+from sync.sheets.asbuilt.pictures import PhotoPrints
 from sync.sheets.measures import plain_day
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import BODY_PT, fitted, wrap
@@ -22,34 +23,35 @@ LEAST_WIDE_MM = 78.0
 Shown = tuple[int, PhotoTaken]
 
 
-def photo_pages(frame: Frame, job: AsBuilt, file_of: PhotoFile) -> Iterator[Page]:
+def photo_pages(frame: Frame, job: AsBuilt, prints: PhotoPrints) -> Iterator[Page]:
     """Pages of the pictures at hand; the others stand in the table of photos alone."""
     shown = [
         (number, photo)
         for number, photo in enumerate(job.photos, start=1)
-        if file_of(photo.file_name) is not None
+        if prints.print_of(photo.file_name) is not None
     ]
     columns, rows = grid_of(frame)
     each = columns * rows
     for start in range(0, len(shown), each):
         part = shown[start : start + each]
         name = f"Photos {part[0][0]} to {part[-1][0]}" if len(part) > 1 else f"Photo {part[0][0]}"
-        yield Page(name, partial(_paint, frame=frame, shown=part, file_of=file_of, job=job))
+        yield Page(name, partial(_paint, frame=frame, shown=part, prints=prints, job=job))
 
 
-def not_at_hand(job: AsBuilt, file_of: PhotoFile) -> str:
-    """Which photos are not printed and why, in a sentence; empty where all are."""
-    gone = [
-        f"{number}"
-        for number, photo in enumerate(job.photos, start=1)
-        if file_of(photo.file_name) is None
-    ]
-    if not gone:
-        return ""
-    return (
-        f"Not printed: {', '.join(gone)}. No file with that digest lay beside the book when "
-        "this was made: it was not there, or was changed since."
-    )
+def not_printed(job: AsBuilt, prints: PhotoPrints) -> str:
+    """Which photos are not printed and why, in sentences; empty where all are."""
+    made = [(n, prints.print_of(p.file_name)) for n, p in enumerate(job.photos, start=1)]
+    gone = [f"{number}" for number, print_ in made if print_ is None]
+    told = []
+    if gone:
+        told.append(
+            f"Not printed: {', '.join(gone)}. No file with that digest lay beside the book when "
+            "this was made: it was not there, or was changed since."
+        )
+    unfit = [f"{number} ({why})" for number, why in made if isinstance(why, str)]
+    if unfit:
+        told.append(f"Not printed, since they can't be read as pictures: {', '.join(unfit)}.")
+    return " ".join(told)
 
 
 def grid_of(frame: Frame) -> tuple[int, int]:
@@ -60,7 +62,9 @@ def grid_of(frame: Frame) -> tuple[int, int]:
     return columns, rows
 
 
-def _paint(pen: Pen, *, frame: Frame, shown: list[Shown], file_of: PhotoFile, job: AsBuilt) -> None:
+def _paint(
+    pen: Pen, *, frame: Frame, shown: list[Shown], prints: PhotoPrints, job: AsBuilt
+) -> None:
     frame.running_head(pen, "As built: photos")
     columns, rows = grid_of(frame)
     wide = (frame.sheet.inside - GAP_MM * (columns - 1)) / columns
@@ -68,19 +72,20 @@ def _paint(pen: Pen, *, frame: Frame, shown: list[Shown], file_of: PhotoFile, jo
     for place, (number, photo) in enumerate(shown):
         left = MARGIN_MM + place % columns * (wide + GAP_MM)
         top = MARGIN_MM + HEAD_MM + place // columns * high
-        _picture(pen, file_of(photo.file_name), left, top, wide, high - WORDS_MM)
+        _picture(pen, prints.print_of(photo.file_name), left, top, wide, high - WORDS_MM)
         _words(pen, number, photo, job, left, top + high - WORDS_MM, wide)
 
 
 def _picture(
-    pen: Pen, data: bytes | None, left: float, top: float, wide: float, high: float
+    pen: Pen, picture: PhotoCopy | str | None, left: float, top: float, wide: float, high: float
 ) -> None:
-    picture = fit_picture(data) if data is not None else None
-    if picture is None:
+    if not isinstance(picture, PhotoCopy):
         pen.pdf.set_draw_color(0)
         pen.pdf.set_line_width(0.25)
         pen.pdf.rect(left, top, wide, high)
-        pen.write(left + 3, top + 6, "its file can't be read as a picture", BODY_PT)
+        told = f"Its file can't be read as a picture: {picture}."
+        for place, line in enumerate(wrap(pen, told, wide - 6, BODY_PT)):
+            pen.write(left + 3, top + 6 + 3.2 * place, line, BODY_PT)
         return
     per_px = min(wide / picture.width_px, high / picture.height_px)
     size = (picture.width_px * per_px, picture.height_px * per_px)

@@ -154,6 +154,6 @@ def test_small_picture_is_made_of_a_photo_and_of_nothing_else() -> None:
     assert b"owner" in out.getvalue()
     assert b"owner" not in small
     with Image.open(io.BytesIO(small)) as image:
-        assert image.size == (LONGEST_PX, 180)
+        assert image.size == (LONGEST_PX, 270)
     for rubbish in (b"", PHOTO, b"GIF89a", out.getvalue()[:200]):
         assert small_picture(rubbish) is None

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from PIL import Image
 
+from sync.photo_copies import PhotoCopy
 from sync.sheets.asbuilt.pdf import build_as_built_pdf
 from sync.sheets.asbuilt.pictures import LONGEST_PX, fit_picture
 from tests.sync.sheets.asbuilt.conftest import facts_of_book
@@ -34,7 +35,7 @@ def test_large_photo_is_made_small_and_upright() -> None:
     """A photo of 3000 x 2000 taken sideways comes out 933 x 1400, with no note of the camera."""
     made = fit_picture(picture(3000, 2000))
 
-    assert made is not None
+    assert isinstance(made, PhotoCopy)
     assert (made.height_px, made.width_px) == (LONGEST_PX, 933)
     assert not Image.open(io.BytesIO(made.jpeg)).getexif()
 
@@ -45,15 +46,15 @@ def test_clear_places_of_a_png_become_white() -> None:
     Image.new("RGBA", (8, 8), (255, 0, 0, 0)).save(out, "PNG")
     made = fit_picture(out.getvalue())
 
-    assert made is not None
+    assert isinstance(made, PhotoCopy)
     assert Image.open(io.BytesIO(made.jpeg)).getpixel((4, 4)) == (255, 255, 255)
 
 
-def test_what_is_no_picture_is_none() -> None:
+def test_what_is_no_picture_has_a_reason_instead() -> None:
     """Rubbish, a picture cut short, and an empty file are told apart from pictures."""
-    assert fit_picture(b"") is None
-    assert fit_picture(b"GIF89a" + b"\0" * 40) is None
-    assert fit_picture(picture(400, 300)[:200]) is None
+    assert fit_picture(b"") == "it is neither a JPEG nor a PNG"
+    assert fit_picture(b"GIF89a" + b"\0" * 40) == "it is neither a JPEG nor a PNG"
+    assert fit_picture(picture(400, 300)[:200]) == "it is a JPEG that is cut short or damaged"
 
 
 def test_photo_at_hand_is_printed_with_its_caption(tmp_path: Path) -> None:
@@ -82,9 +83,12 @@ def test_photo_that_is_not_at_hand_stands_in_the_table(tmp_path: Path) -> None:
 
 
 def test_spoilt_photo_is_told_and_stops_nothing(tmp_path: Path) -> None:
-    """A file that can't be read as a picture leaves its box with a sentence."""
+    """A file that is no picture leaves the reason in its box and below the table."""
     path = tmp_path / "record.pdf"
     facts = facts_of_book(us_record())
     path.write_bytes(build_as_built_pdf(facts, file_of=lambda name: b"not a picture"))
+    text = text_of(path)
 
-    assert "its file can't be read as a picture" in text_of(path)
+    assert "Its file can't be read as a picture: it is neither a JPEG nor a PNG." in text
+    assert "Not printed, since they can't be read as pictures: 1 (it is neither a JPEG" in text
+    assert "No file with that digest" not in text
