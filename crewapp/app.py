@@ -7,6 +7,10 @@ last.
 
 from __future__ import annotations
 
+from crewapp.neighbours import stop_if_not_ours
+
+stop_if_not_ours()  # ahead of everything that imports models or sync
+
 import json
 from collections.abc import Callable
 from contextlib import suppress

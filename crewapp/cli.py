@@ -18,13 +18,16 @@ from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.office_arguments import add_office
 from crewapp.commands.plan_arguments import add_plan, with_work
 from crewapp.commands.takeoff_arguments import add_progress, add_sieve
-from models.errors import CrewError
+from crewapp.neighbours import stop_if_not_ours
 
 FINE, STOPS, BAD_INPUT = 0, 1, 2
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; with none, open the app."""
+    stop_if_not_ours()
+    from models.errors import CrewError  # only now: it may not have been ours
+
     parser = make_parser()
     words = sys.argv[1:] if argv is None else argv
     args = parser.parse_args(with_work(words))
@@ -55,6 +58,13 @@ def make_parser() -> argparse.ArgumentParser:
         description="The field book of a turf-drainage crew. Without a command the app opens.",
     )
     parser.set_defaults(book=None, module=None)
+    parser.add_argument(
+        "--version",
+        dest="module",
+        action="store_const",
+        const="version",
+        help="print the versions of the program, of what it writes and of what it stands on",
+    )
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     _add_demo(commands)
     _add_levels(commands)

@@ -63,7 +63,8 @@ class PlanningAbsentError(CrewError, ImportError):
     sentence = (
         "Cannot plan here: the geometry library is not installed ({missing}), and outlines and "
         "lines are worked out with it. Logging, checks and sheets go on with the lines kept in "
-        'the plan. To plan on this device, install it: pip install "crewapp[plan]".'
+        "the plan. To plan on this device, install the wheel file you were given once more, "
+        "with [plan] behind its name."
     )
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from crewapp.commands.demo import make_demo
 from crewapp.demo.folder import BOOK
+from crewapp.neighbours import HOME
 from models.book.store import Book
 from models.errors import CrewError
 
@@ -62,9 +63,11 @@ def draw(
     wide, high, dpi = PROFILES[profile]
     size = f"{high}x{wide}" if TURNS[turn] else f"{wide}x{high}"
     home = scratch / f"{profile}-{turn}"
-    named = [str(book), str(out), f"{turn}-{profile}", size, str(home), language]
+    files = [str(book.absolute()), str(out.absolute())]
+    named = [*files, f"{turn}-{profile}", size, str(home), language]
     done = subprocess.run(
         [sys.executable, "-m", "crewapp.pictures", *named],
+        cwd=HOME,  # -m imports from the folder it starts in, which may hold another models.py
         env=os.environ | _surroundings(dpi, scratch),
         capture_output=True,
         text=True,
@@ -73,7 +76,7 @@ def draw(
     if done.returncode:
         why = (done.stderr.strip() or f"the window ended with {done.returncode}").splitlines()[-1]
         raise NoPictureError(tablet=f"{profile} in {turn}", why=why)
-    return [Path(line) for line in done.stdout.splitlines()]
+    return [out / Path(line).name for line in done.stdout.splitlines()]
 
 
 def _surroundings(dpi: int, scratch: Path) -> dict[str, str]:

@@ -15,8 +15,8 @@ from models.book.store import Book
 from models.errors import CrewError
 from sync.exchange.job import job_of
 from sync.exchange.place import Place, write_whole
-from sync.segments.header import VERSION
 from sync.segments.name import SegmentName
+from sync.segments.version import VERSION
 from sync.trust.members import Job
 
 _LARGEST = 1024 * 1024 * 1024  # our own file: rubbish in a store makes it long, never wrong

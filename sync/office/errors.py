@@ -25,8 +25,8 @@ class OfficeDriverAbsentError(OfficeError, ImportError):
     code = "office.driver_absent"
     sentence = (
         "Cannot reach PostgreSQL from here: its library is not installed ({missing}). "
-        "A file such as office.db needs nothing more. To use PostgreSQL, install it: "
-        'pip install "crewapp[office]".'
+        "A file such as office.db needs nothing more. To use PostgreSQL, install the wheel "
+        "file you were given once more, with [office] behind its name."
     )
 
 

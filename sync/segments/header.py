@@ -5,13 +5,12 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any
 
 from models.entries.envelope import canonical_bytes
 from sync.segments.errors import SegmentHeaderError, SegmentTooNewError
+from sync.segments.version import FORMAT, VERSION
 
-FORMAT: Final = "crewapp-segment"
-VERSION: Final = 1
 _DOMAIN = b"crewapp-segment\n"
 
 _TEXTS = {

@@ -117,6 +117,6 @@ class StoresAbsentError(StoreError, ImportError):
     code = "store.absent"
     sentence = (
         "Cannot speak to {where} here: the library for it is not installed ({missing}). "
-        "Folders and sticks go without it. To use servers from this device, install it: "
-        'pip install "crewapp[sync]".'
+        "Folders and sticks go without it. To use servers from this device, install the wheel "
+        "file you were given once more, with [sync] behind its name."
     )

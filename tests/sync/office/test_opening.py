@@ -51,7 +51,7 @@ def test_postgresql_without_its_library(monkeypatch: pytest.MonkeyPatch, tmp_pat
     """Without psycopg a sentence says what to install, and a file goes without it."""
     monkeypatch.setitem(sys.modules, "psycopg", None)
 
-    with pytest.raises(OfficeDriverAbsentError, match=r"crewapp\[office\]"):
+    with pytest.raises(OfficeDriverAbsentError, match=r"wheel file .* \[office\]"):
         Office.open("postgresql://crew@127.0.0.1/turf")
     with Office.open(str(tmp_path / "office.db"), make=True) as office:
         assert office.jobs() == []
