@@ -10,27 +10,20 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from sync.sheets.primitives import Shape, Tone
+from sync.sheets.tones import hex_code
 
-PAGE = "#FFFFFF"
-INK = "#000000"
-RULE = "#595959"  # edges and ruled lines that must be seen, never text
+PAGE = hex_code(Tone.PAPER)
+INK = hex_code(Tone.INK)
+RULE = hex_code(Tone.RULE)  # edges and ruled lines that must be seen, never text
 FEINT = "#D9D9D9"  # ground behind ink (pressed key, band), never carries a meaning alone
-BLUE = "#005387"
-AMBER = "#E69F00"
-OXIDE = "#9B2423"
+BLUE = hex_code(Tone.OK)
+AMBER = hex_code(Tone.CHECK)
+OXIDE = hex_code(Tone.OUT)
 DARK = "#2E2E2E"  # the second ink: text that waits, a design line
 
-TONES: dict[Tone, str] = {
-    Tone.INK: INK,
-    Tone.RULE: RULE,
-    Tone.BAND: FEINT,
-    Tone.PAPER: PAGE,
-    Tone.PLANNED: DARK,
-    Tone.TODAY: BLUE,
-    Tone.OK: BLUE,
-    Tone.CHECK: AMBER,
-    Tone.OUT: OXIDE,
-}
+# As on paper, but for two: in the sun the second ink is darker and the band heavier.
+TONES: dict[Tone, str] = {tone: hex_code(tone) for tone in Tone}
+TONES |= {Tone.BAND: FEINT, Tone.PLANNED: DARK}
 
 
 class Status(StrEnum):

@@ -84,7 +84,7 @@ def _find_pipe(hand: Hand) -> None:
         where="field, 31 ft from the west end, crosses S08 to S17 north to south",
         depth_nm=hand.inches("13-1/2"),
         depth_typed="13-1/2",
-        action="uncovered by hand, marked with blue paint; slits pass above it",
+        action="uncovered by hand, marked with purple paint; slits pass above it",
     )
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from typing import Any
 
-from sync.sheets.pdf_pen import CAP_PER_EM, PRINT_TONES, PT_MM, Pen
+from sync.sheets.pdf_pen import CAP_PER_EM, PT_MM, Pen
 from sync.sheets.primitives import (
     DASH_IN_WEIGHTS,
     Anchor,
@@ -22,6 +22,7 @@ from sync.sheets.primitives import (
     Text,
     Tone,
 )
+from sync.sheets.tones import PRINT_TONES
 
 _ALIGN = {Anchor.LEFT: 0.0, Anchor.MIDDLE: 0.5, Anchor.RIGHT: 1.0}
 HALO_MM = 0.4

@@ -15,23 +15,11 @@ from sync.sheets.font_files import font_for, own_fonts
 from sync.sheets.pdf_archive import archive_metadata
 from sync.sheets.primitives import Tone
 from sync.sheets.safe_text import code_point
+from sync.sheets.tones import PRINT_TONES
 
 PT_MM = 25.4 / 72
 CAP_PER_EM = 1456 / 2048
 """Roboto's capital height."""
-
-PRINT_TONES: dict[Tone, tuple[int, int, int]] = {
-    Tone.INK: (0, 0, 0),
-    Tone.RULE: (89, 89, 89),
-    Tone.BAND: (222, 222, 222),
-    Tone.PAPER: (255, 255, 255),
-    Tone.PLANNED: (70, 70, 70),
-    Tone.TODAY: (0, 83, 135),
-    Tone.OK: (0, 83, 135),
-    Tone.CHECK: (230, 159, 0),
-    Tone.OUT: (155, 36, 35),
-}
-"""Printed colours; each still differs from its neighbours in grey, and none stands alone."""
 
 _PLAIN, _WIDE = "roboto", "dejavu"
 ARCHIVE = "PDF/A-1B"

@@ -26,6 +26,12 @@ class Tone(StrEnum):
     OK = "ok"
     CHECK = "check"
     OUT = "out"
+    ELECTRIC = "electric"  # these six: buried utilities, by the colours of the marking code
+    GAS = "gas"
+    COMMUNICATION = "communication"
+    WATER = "drinking water"
+    RECLAIMED = "reclaimed water"
+    SEWER = "sewer"
 
 
 class Dash(StrEnum):

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from models.calculations.verdict import Verdict
 from sync.sheets.asbuilt import dxf_styles as styles
-from sync.sheets.asbuilt.dxf_pen import Pen, readable_turn
+from sync.sheets.asbuilt.dxf_pen import BY_LAYER, Pen, readable_turn
 from sync.sheets.asbuilt.features import LineAsCut, ProbeAt
 from sync.sheets.asbuilt.places import Place
 from sync.sheets.csv_day import plain_number
+from sync.sheets.marking_code import utility_kind, utility_name
 from sync.sheets.measures import Measure, number
 
 LINE_TAGS = (
@@ -100,15 +101,17 @@ def _draw_probe(pen: Pen, probe: ProbeAt) -> None:
 
 
 def _draw_finds(pen: Pen) -> None:
-    for found in pen.job.utilities:
+    for place, found in enumerate(pen.job.utilities, start=1):
         figures = {
-            "LABEL": f"{found.what} ({found.event})",
+            "LABEL": f"{utility_name(place, found.what)} {found.what} ({found.event})",
             "WHAT": found.what,
             "EVENT": found.event,
             "DEPTH": _figure(pen, Measure.DEPTH, found.depth_nm),
             "DAY": found.day,
         }
-        _mark_place(pen, "UTILITY", found.at, figures)
+        kind = utility_kind(found.what)
+        colour = kind.value.drawing_colour if kind else BY_LAYER
+        _mark_place(pen, "UTILITY", found.at, figures, colour)
     for point in pen.job.points:
         _mark_place(
             pen, "PERMANENT-POINT", point.at, {"LABEL": point.point_id, "POINT": point.point_id}
@@ -134,7 +137,9 @@ def _draw_set_aside(pen: Pen) -> None:
         _mark_place(pen, "STRUCK", one.at, figures)
 
 
-def _mark_place(pen: Pen, mark: str, at: Place | None, figures: dict[str, str]) -> None:
+def _mark_place(
+    pen: Pen, mark: str, at: Place | None, figures: dict[str, str], colour: int = BY_LAYER
+) -> None:
     layer = {"UTILITY": styles.UTILITY, "PERMANENT-POINT": styles.POINT, "STRUCK": styles.STRUCK}
     if at is not None:
-        pen.mark(layer[mark], mark, (*pen.flat(at), 0.0), figures)
+        pen.mark(layer[mark], mark, (*pen.flat(at), 0.0), figures, colour=colour)

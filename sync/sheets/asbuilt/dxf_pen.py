@@ -20,6 +20,10 @@ _LONGEST_DATA = 250
 """Characters that one string of attached data may hold."""
 
 
+BY_LAYER = 256
+"""Colour number of what has the colour of its layer."""
+
+
 class Pen:
     """Draws one job into one drawing."""
 
@@ -66,9 +70,11 @@ class Pen:
         at: tuple[float, float, float],
         figures: Mapping[str, str],
         turn: float = 0.0,
+        colour: int = BY_LAYER,
     ) -> None:
         """Put a mark with its label, which is drawn, and its figures, which are kept."""
-        made = self.paper.add_blockref(mark, at, dxfattribs={"layer": layer.name, "rotation": turn})
+        style = {"layer": layer.name, "rotation": turn, "color": colour}
+        made = self.paper.add_blockref(mark, at, dxfattribs=style)
         made.add_auto_attribs(
             {tag: drawn(text) if tag == "LABEL" else kept(text) for tag, text in figures.items()}
         )

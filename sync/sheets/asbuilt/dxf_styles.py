@@ -48,10 +48,12 @@ class DrawingLayer:
     is_off: bool = False
 
 
+# Drains are green, as the code for marking buried utilities has them: blue there is drinking
+# water. Red and orange tell what is out, on marks and lines of their own pattern.
 LINE_LAYERS: dict[LineStatus, DrawingLayer] = {
     LineStatus.PLANNED: DrawingLayer("LINE-PLANNED", "line planned, not cut", 8, DASHED, 25),
     LineStatus.CUT: DrawingLayer("LINE-CUT", "line cut", 7, SOLID, 35),
-    LineStatus.PIPED: DrawingLayer("LINE-PIPED", "line cut and piped", 5, LONG, 50),
+    LineStatus.PIPED: DrawingLayer("LINE-PIPED", "line cut and piped", 3, LONG, 50),
     LineStatus.ACCEPTED: DrawingLayer(
         "LINE-ACCEPTED", "line out of tolerance, accepted", 30, DASH_DOT, 70
     ),
@@ -63,14 +65,14 @@ LINE_NAME = DrawingLayer("LINE-NAME", "names of lines, with their figures", 7)
 UNPLACED = DrawingLayer("LINE-ON-NO-PLAN", "lines cut that no plan has, listed", 1)
 PROBE = DrawingLayer("PROBE", "depth probe", 8)
 PROBE_OUT = DrawingLayer("PROBE-OUT", "depth probe out of tolerance", 1)
-PLANNED_PIPE = DrawingLayer("COLLECTOR-PLANNED", "collector as planned", 5, LONG_DOT, 35)
-LAID_PIPE = DrawingLayer("COLLECTOR-INVERT", "collector invert as shot, in space", 5, SOLID, 70)
+PLANNED_PIPE = DrawingLayer("COLLECTOR-PLANNED", "collector as planned", 3, LONG_DOT, 35)
+LAID_PIPE = DrawingLayer("COLLECTOR-INVERT", "collector invert as shot, in space", 3, SOLID, 70)
 STATION = DrawingLayer("STATION", "station", 7)
-INVERT = DrawingLayer("INVERT", "invert shot", 5)
+INVERT = DrawingLayer("INVERT", "invert shot", 3)
 INVERT_OUT = DrawingLayer("INVERT-OUT", "invert shot out of tolerance", 1)
-JOINT = DrawingLayer("JOINT", "joint of a piped slit", 6)
+JOINT = DrawingLayer("JOINT", "joint of a piped slit", 3)
 RELEASED = DrawingLayer("RELEASED", "stretch released to be covered", 3, DASH_TWO_DOTS, 25)
-UTILITY = DrawingLayer("UTILITY", "met in the ground", 1, SOLID, 50)
+UTILITY = DrawingLayer("UTILITY", "met in the ground, in the marking code's colour", 7, SOLID, 50)
 POINT = DrawingLayer("PERMANENT-POINT", "permanent point", 7, SOLID, 50)
 TIE = DrawingLayer("TIE", "measured tie", 8, SPARSE, 35)
 STRUCK = DrawingLayer("STRUCK", "struck or overtaken: does not stand", 8, SOLID, 25, is_off=True)
@@ -97,6 +99,9 @@ LAYERS = (
     STRUCK,
     NOTES,
 )
+
+_AS_INSERTED = 0
+"""Colour number of what takes the colour of the mark it is part of."""
 
 Stroke = tuple[tuple[float, float], ...]
 
@@ -138,7 +143,8 @@ def add_mark(drawing: Drawing, name: str, tags: Sequence[str], per_mm: float, te
     """
     block = drawing.blocks.new(name)
     for stroke in MARKS[name]:
-        block.add_lwpolyline([(x * per_mm, y * per_mm) for x, y in stroke])
+        points = [(x * per_mm, y * per_mm) for x, y in stroke]
+        block.add_lwpolyline(points, dxfattribs={"color": _AS_INSERTED})
     aside = 1.8 * per_mm if MARKS[name] else 0.3 * text
     style = {"style": FONT_STYLE}
     block.add_attdef("LABEL", (aside, 0.3 * text), height=text, dxfattribs=style)

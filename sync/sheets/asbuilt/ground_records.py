@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from sync.sheets.asbuilt.features import AsBuilt, Place, TieMeasured
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, record, said
 from sync.sheets.entry_words import line_names
+from sync.sheets.marking_code import UtilityKind, utility_kind, utility_name
 from sync.sheets.measures import Measure, plain_day
 
 NEEDED_TIES = 2
@@ -17,7 +18,7 @@ def utility_record(job: AsBuilt, made: Figure) -> Record:
     """What was found in the ground, or hit, and what was done about it."""
     rows = [
         [
-            Item(f"U{number}", number),
+            Item(utility_name(number, one.what), number),
             said(one.what),
             said("hit" if one.event == "hit" else "found whole"),
             said(one.where),
@@ -41,7 +42,18 @@ def utility_record(job: AsBuilt, made: Figure) -> Record:
         Field("day", "", 0),
         Field("by", "", 0),
     ]
-    return record("utilities", "Met in the ground", fields, rows, "Nothing met in the ground.")
+    none, note = "Nothing met in the ground.", marking_words(job)
+    return record("utilities", "Met in the ground", fields, rows, none, note)
+
+
+def marking_words(job: AsBuilt) -> str:
+    """What the letters of the kinds that were met stand for, and their colours on the ground."""
+    met = {utility_kind(one.what) for one in job.utilities}
+    told = [kind.value for kind in UtilityKind if kind in met]
+    if not told:
+        return ""
+    kinds = "; ".join(f"{one.letter}: {one.said}, {one.colour}" for one in told)
+    return f"By the uniform colour code for marking buried utilities: {kinds}."
 
 
 def _place(at: Place | None, made: Figure) -> list[Item]:

@@ -15,11 +15,15 @@ from sync.sheets.asbuilt.found_layers import layers_of
 from sync.sheets.asbuilt.geographic import DIGITS, LonLat, projection_of, rings_of
 from sync.sheets.asbuilt.layers import Layer, LayerRow, ShapeKind, cells_of
 from sync.sheets.asbuilt.xml_text import attributes, xml_text
+from sync.sheets.marking_code import UtilityKind, utility_kind
+from sync.sheets.tones import PRINT_TONES
 
 FORM = "KML"
 HIDDEN = frozenset({"struck", "stations"})
 
 # Colours are alpha, blue, green, red; widths in pixels. Status is in width as well as colour.
+# Drains are green, as the code for marking buried utilities has them.
+_LABEL = "<LabelStyle><scale>0.7</scale></LabelStyle>"
 _STYLES = {
     "surfaces": "<LineStyle><color>ffffffff</color><width>2</width></LineStyle>"
     "<PolyStyle><fill>0</fill></PolyStyle>",
@@ -27,12 +31,12 @@ _STYLES = {
     "<PolyStyle><fill>0</fill></PolyStyle>",
     "line-planned": "<LineStyle><color>80ffffff</color><width>1</width></LineStyle>",
     "line-cut": "<LineStyle><color>ff00ffff</color><width>2</width></LineStyle>",
-    "line-piped": "<LineStyle><color>ffff9900</color><width>3</width></LineStyle>",
+    "line-piped": "<LineStyle><color>ff50b000</color><width>3</width></LineStyle>",
     "line-accepted": "<LineStyle><color>ff00a5ff</color><width>4</width></LineStyle>",
     "line-out": "<LineStyle><color>ff0000ff</color><width>5</width></LineStyle>",
-    "pipe": "<LineStyle><color>ffff0000</color><width>4</width></LineStyle>",
+    "pipe": "<LineStyle><color>ff408000</color><width>4</width></LineStyle>",
     "thin": "<LineStyle><color>c0ffffff</color><width>1</width></LineStyle>",
-    "point": "<IconStyle><scale>0.6</scale></IconStyle><LabelStyle><scale>0.7</scale></LabelStyle>",
+    "point": f"<IconStyle><scale>0.6</scale></IconStyle>{_LABEL}",
 }
 _STYLE_OF = {"surfaces": "surfaces", "keep_outs": "keep_outs", "released": "thin", "ties": "thin"}
 _STYLE_OF |= {"collectors": "pipe", "collectors_laid": "pipe"}
@@ -74,6 +78,9 @@ def _document(job: AsBuilt, projection: LocalProjection) -> Iterator[str]:
     yield f"<name>{xml_text(job.job_name or 'As-built')}</name>"
     for name, style in _STYLES.items():
         yield f'<Style id="{name}">{style}</Style>'
+    for kind in UtilityKind:
+        if any(utility_kind(one.what) is kind for one in job.utilities):
+            yield f'<Style id="{_utility_style(kind)}">{_icon(kind)}</Style>'
     yield _data(list(about_job(job)))
     for layer in layers_of(job):
         if layer.rows:
@@ -103,7 +110,21 @@ def _name(layer: Layer, row: LayerRow) -> str:
 def _style(layer: Layer, row: LayerRow) -> str:
     if layer.name == "lines":
         return f"line-{dict(cells_of(layer, row))['status']}"
+    if layer.name == "utilities":
+        kind = utility_kind(dict(cells_of(layer, row))["what"])
+        return _utility_style(kind) if kind else "point"
     return _STYLE_OF.get(layer.name, "point")
+
+
+def _utility_style(kind: UtilityKind) -> str:
+    return f"utility-{kind.name.lower()}"
+
+
+def _icon(kind: UtilityKind) -> str:
+    """A point in the colour of the marking code; its name tells what it is."""
+    red, green, blue = PRINT_TONES[kind.value.tone]
+    colour = f"<color>ff{blue:02x}{green:02x}{red:02x}</color>"
+    return f"<IconStyle>{colour}<scale>0.6</scale></IconStyle>" + _LABEL
 
 
 def _data(pairs: list[tuple[str, str]]) -> str:

@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from sync.sheets.asbuilt.features import LineStatus
+from sync.sheets.asbuilt.plan_spots import utility_ring
 from sync.sheets.asbuilt.plots import Plot
 from sync.sheets.asbuilt.strokes import STYLES, Stroke, strokes_of
 from sync.sheets.asbuilt.tiles import Sheeting
+from sync.sheets.marking_code import UtilityKind, utility_kind
 from sync.sheets.primitives import (
     Anchor,
     Dash,
     Drawing,
     Line,
     Mark,
+    Point,
     Polygon,
     Polyline,
     Primitive,
@@ -83,11 +86,23 @@ def _rows(plots: list[Plot]) -> Iterator[Row]:
         yield marks, "joint: full, made; open, not written down"
     if any(plot.marks for plot in plots):
         yield (Mark(middle, Shape.TRIANGLE, 2.6),), "permanent point to measure from"
-    if any(plot.utilities for plot in plots):
-        yield (Mark(middle, Shape.CROSS, 2.4),), "met in the ground, see table"
+    yield from _utility_rows(plots, middle)
     if any(line.status is LineStatus.OUT for plot in plots for line in plot.lines):
         mark = Mark(middle, Shape.CROSSED_SQUARE, 2.0, is_filled=False)
         yield (mark,), "line with a reading OUT, not accepted"
+
+
+def _utility_rows(plots: list[Plot], middle: Point) -> Iterator[Row]:
+    """What was met in the ground, then each kind with the letter and colour of its marks."""
+    met = [one.what for plot in plots for _, one in plot.utilities]
+    if met:
+        yield (Mark(middle, Shape.CROSS, 2.4),), "met in the ground, see table"
+    for kind in UtilityKind:
+        named = next((what for what in met if utility_kind(what) is kind), None)
+        if named is not None:
+            told = kind.value
+            marks = (*utility_ring(named, middle), Mark(middle, Shape.CROSS, 2.4))
+            yield marks, f"{told.letter}: {told.said} (marked {told.colour})"
 
 
 def draw_north(is_turned: bool, is_tied: bool) -> Drawing:

@@ -9,10 +9,12 @@ from sync.sheets.asbuilt.features import LineStatus, Place
 from sync.sheets.asbuilt.label_spots import Spots
 from sync.sheets.asbuilt.plots import Plot
 from sync.sheets.asbuilt.short_words import short
-from sync.sheets.primitives import Line, Mark, Point, Primitive, Shape, text_width_mm
+from sync.sheets.marking_code import utility_kind, utility_name
+from sync.sheets.primitives import Line, Mark, Point, Primitive, Shape, Tone, text_width_mm
 
 CAP_MM = 1.8
 LEADER_MM = 0.2
+RING_MM = 4.4
 
 On = Callable[[Place], Point]
 
@@ -33,15 +35,22 @@ def draw_spots(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
 
 
 def _named_marks(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
-    marks = [(one.at, Shape.TRIANGLE, 2.6, one.point_id) for one in plot.marks if one.at]
-    marks += [
-        (one.at, Shape.CROSS, 2.4, f"U{number} {one.what}")
-        for number, one in plot.utilities
-        if one.at
-    ]
-    for place, shape, size_mm, words in marks:
-        if is_inside(on(place), spots.half):
-            yield from draw_spot(on(place), shape, size_mm, words, spots)
+    for mark in plot.marks:
+        if mark.at and is_inside(on(mark.at), spots.half):
+            yield from draw_spot(on(mark.at), Shape.TRIANGLE, 2.6, mark.point_id, spots)
+    for number, met in plot.utilities:
+        if met.at and is_inside(on(met.at), spots.half):
+            yield from utility_ring(met.what, on(met.at))
+            words = f"{utility_name(number, met.what)} {met.what}"
+            yield from draw_spot(on(met.at), Shape.CROSS, 2.4, words, spots)
+
+
+def utility_ring(what: str, at: Point) -> Iterator[Primitive]:
+    """A ring in the colour of the marking code; none for what the code doesn't name."""
+    kind = utility_kind(what)
+    if kind is not None:
+        yield Mark(at, Shape.DISC, RING_MM, kind.value.tone)
+        yield Mark(at, Shape.DISC, RING_MM - 1.4, Tone.PAPER)
 
 
 def draw_spot(
