@@ -28,6 +28,7 @@ from models.units import (
     show_volume,
 )
 from models.units.length import STEP_NM
+from models.units.rounding import show_decimal
 
 _US = UnitSystem.US
 _FINER_LENGTHS = {
@@ -119,6 +120,8 @@ class Figures:
         if way == "volume" and _alike(texts, values):
             finer = _FINER_VOLUME[0 if self.is_us else 1]
             return [show_volume(value, finer) for value in values]
+        if way == "grade" and _alike(texts, values):
+            return _grades_apart(values)
         styles = _FINER_LENGTHS.get(way, ((), ()))[0 if self.is_us else 1]
         for coarse, style in zip(styles, styles[1:], strict=False):
             alike = _alike(texts, values)
@@ -167,6 +170,15 @@ def plain_day(day: str, is_us: bool) -> str:
     if is_us:
         return f"{name} {month} {on.day}, {on.year}"
     return f"{name} {on.day} {month} {on.year}"
+
+
+def _grades_apart(values: Sequence[int]) -> list[str]:
+    """Grades in parts per million to thousandths of a percent, or to their last figure."""
+    style = GradeStyle.PERCENT_1000
+    texts = [show_grade(Fraction(value, 1_000_000), style) for value in values]
+    if _alike(texts, values):
+        return [f"{show_decimal(value, 4)} %" for value in values]
+    return texts
 
 
 def _alike(texts: Sequence[str], values: Sequence[int]) -> set[str]:

@@ -21,6 +21,7 @@ from models.errors import CrewError
 from models.gradings import Grading, grading_beside, worked_out
 from models.plan_readers.sieve_csv import SieveSheet, read_sieve_csv
 from models.units import round_half_even
+from models.units.percent import worse_percent
 from models.units.rounding import show_decimal
 
 
@@ -85,16 +86,19 @@ def _lines(grading: Grading) -> Iterator[str]:
     """Bands of a sand or factors of a gravel, each with its verdict and limits."""
     for band in grading.bands:
         names = " + ".join(str(grain) for grain in band.band.grains)
-        found, limits = _found(band.share, " %"), _limits(band.band.low, band.band.high)
+        found, limits = (
+            _found(band.share, band.band.low, band.band.high, " %"),
+            _limits(band.band.low, band.band.high),
+        )
         yield f"{names} mm: {found} {limits} {band.verdict}"
     for factor in grading.factors:
         unit = " %" if str(factor.factor).startswith("share") else ""
-        found = _found(factor.found, unit)
+        found = _found(factor.found, factor.low, factor.high, unit)
         yield f"{factor.factor}: {found} {_limits(factor.low, factor.high)} {factor.verdict}"
 
 
-def _found(figure: Any, unit: str) -> str:
-    return "-" if figure is None else f"{_percent(figure)}{unit}"
+def _found(figure: Any, low: Any, high: Any, unit: str) -> str:
+    return "-" if figure is None else f"{worse_percent(figure, low, high, 1)}{unit}"
 
 
 def _limits(low: Any, high: Any) -> str:

@@ -23,10 +23,11 @@ from crewapp.state.slit_pass import (
     judge_depth,
 )
 from crewapp.wording import say
-from models.checks.sand_work import sand_work
+from models.checks.sand_work import SandWork, sand_work
 from models.checks.slit_work import is_depth_out, is_width_out, pass_work
 from models.entries.envelope import Entry
 from models.entries.surface import Surface
+from models.units.percent import worse_percent
 
 _OF_A_PASS = frozenset({"pass", "probe", "sand_placed", "watered_in", "turf_strip", "pipe_laid"})
 
@@ -160,8 +161,14 @@ def _sand(job: OpenJob, pass_id: str) -> SandCard:
         word = (
             say("{ratio} of the cut: short") if work.is_short else say("{ratio} of the cut: over")
         )
-    share = f"{float(ratio):.2f}"
+    share = _share(ratio, work)
     return SandCard(word.format(ratio=share), detail, status, sands, share)
+
+
+def _share(ratio: Fraction, work: SandWork) -> str:
+    """Sand as a share of the cut, never on the limit that it misses: 0.89, not 0.90."""
+    low, high = (Fraction(limit, work.due_pl) for limit in (work.least_pl, work.most_pl))
+    return worse_percent(ratio, low, high, 2)
 
 
 def _turf_done(job: OpenJob, surface_id: str, line_ids: tuple[str, ...]) -> tuple[str, ...]:

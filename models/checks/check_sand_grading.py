@@ -11,8 +11,7 @@ from models.checks.found import found
 from models.checks.touched import its_material
 from models.gradings import grading_of
 from models.job_state import JobState
-from models.units import round_half_even
-from models.units.rounding import show_decimal
+from models.units.percent import worse_percent
 
 
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
@@ -36,8 +35,9 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
 def _said(one: BandResult) -> str:
     """A band with what was found and what is allowed, in percent to tenths."""
     names = " + ".join(str(grain) for grain in one.band.grains)
-    share = show_decimal(round_half_even((one.share or 0) * 10), 1)
-    is_short = one.band.low is not None and (one.share or 0) < one.band.low
+    found_share = one.share or 0
+    share = worse_percent(found_share, one.band.low, one.band.high, 1)
+    is_short = one.band.low is not None and found_share < one.band.low
     limit = f"at least {one.band.low}" if is_short else f"at most {one.band.high}"
     return f"{names} mm {share} % where {limit} % is allowed"
 

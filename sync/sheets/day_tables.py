@@ -7,7 +7,7 @@ from fractions import Fraction
 from models.units import show_duration
 from sync.sheets.cells import Cell, Column, Sheet, Table, table
 from sync.sheets.day_facts import CAUTIONS, HOW_TO_PROVE, DaySheet
-from sync.sheets.measures import Measure, number, unit_of
+from sync.sheets.measures import Measure, number, unit_of, within_limits
 from sync.sheets.work_tables import grade_shots, passes, probes
 
 
@@ -79,7 +79,7 @@ def _quality(day: DaySheet, made: Sheet) -> Table:
             number(Measure.DEPTH, one.lot.mean_nm, day.figures.is_us),
             made.depth(one.lot.most_nm),
             one.lot.inside,
-            None if one.lot.percent_within is None else round(one.lot.percent_within, 1),
+            within_limits(one.lot.percent_within)[1],
             made.depth(one.low_nm),
             made.depth(one.high_nm),
         ]

@@ -18,6 +18,7 @@ from models.units import (
     round_half_even,
     show_length,
 )
+from models.units.percent import exact_percent, worse_percent
 
 
 class Measure(StrEnum):
@@ -92,15 +93,28 @@ def signed_off(nm: int, figures: Figures) -> str:
 
 
 def percent(part: int | Fraction, whole: int | Fraction) -> str:
-    """Share as whole percent, rounded down short of 100 so that 100 % means all.
+    """Share as whole percent, cut away from 100 so that 100 % means all and no more.
 
     Examples
     --------
-    >>> percent(1, 3), percent(999, 1000), percent(1, 1), percent(3, 2)
-    ('33 %', '99 %', '100 %', '150 %')
+    >>> percent(1, 3), percent(999, 1000), percent(1, 1), percent(1001, 1000)
+    ('33 %', '99 %', '100 %', '101 %')
     """
     if whole <= 0:
         return "-"
     share = Fraction(part) / Fraction(whole) * 100
-    shown = int(share) if share < 100 else round(share)
-    return f"{shown} %"
+    return f"{worse_percent(share, high=None if share < 100 else 100)} %"
+
+
+def within_limits(estimate: float | None) -> tuple[str, float | None]:
+    """Percent within limits as printed and to a tenth, both cut: 89.96 is no 90.
+
+    Examples
+    --------
+    >>> within_limits(89.96), within_limits(None)
+    (('89 %', 89.9), ('-', None))
+    """
+    if estimate is None:
+        return "-", None
+    percent_within = exact_percent(estimate)
+    return f"{worse_percent(percent_within)} %", float(worse_percent(percent_within, places=1))

@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from sync.sheets.day_facts import DaySheet, Head
-from sync.sheets.measures import Measure, bare, mean_depth, percent, printed_unit, signed_off
+from sync.sheets.measures import (
+    Measure,
+    bare,
+    mean_depth,
+    percent,
+    printed_unit,
+    signed_off,
+    within_limits,
+)
 from sync.sheets.pdf_drawing import draw_mark
 from sync.sheets.pdf_flow import Piece
 from sync.sheets.pdf_pen import Pen
@@ -153,7 +161,6 @@ def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     texts = []
     for one in day.quality:
         lot, figures = one.lot, day.figures
-        within = "-" if lot.percent_within is None else f"{int(lot.percent_within)} %"
         texts.append(
             [
                 one_line(f"{one.where}, {one.what}"),
@@ -162,7 +169,7 @@ def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
                 mean_depth(lot.mean_nm, figures),
                 bare(Measure.DEPTH, lot.most_nm, figures),
                 percent(lot.inside, lot.n),
-                within,
+                within_limits(lot.percent_within)[0],
             ]
         )
     if not texts and not day.grades:

@@ -113,3 +113,10 @@ def test_unknown_settings_are_refused(system: str, stations: str) -> None:
     """Settings that no job can have raise a ValueError."""
     with pytest.raises(ValueError, match="is not a valid"):
         figures_of(system, stations)
+
+
+def test_grades_in_one_sentence_are_told_apart() -> None:
+    """A grade just below its least does not read like the least."""
+    assert US.apart("grade", [4_960, 5_000]) == ["0.496 %", "0.500 %"]
+    assert US.apart("grade", [4_996, 4_999, 5_000]) == ["0.4996 %", "0.4999 %", "0.5000 %"]
+    assert US.apart("grade", [4_900, 5_000]) == ["0.49 %", "0.50 %"]

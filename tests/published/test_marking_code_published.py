@@ -14,6 +14,7 @@ from crewapp.palette import TONES, rgb
 from crewapp.state.day_words import MET
 from crewapp.wording import table
 from sync.sheets.asbuilt import dxf_styles
+from sync.sheets.asbuilt.features import LineStatus
 from sync.sheets.asbuilt.plan_spots import utility_ring
 from sync.sheets.marking_code import UtilityKind, utility_kind, utility_name
 from sync.sheets.primitives import Mark, Tone
@@ -117,5 +118,5 @@ def test_the_demo_marks_its_irrigation_line_in_the_colour_of_the_code() -> None:
 def test_our_own_drains_are_drawn_in_the_colour_of_drains() -> None:
     """Collectors and piped slits are drains: in a drawing green, never the blue of water."""
     pipes = (dxf_styles.PLANNED_PIPE, dxf_styles.LAID_PIPE, dxf_styles.INVERT, dxf_styles.JOINT)
-    for layer in (*pipes, dxf_styles.LINE_LAYERS[dxf_styles.LineStatus.PIPED]):
+    for layer in (*pipes, dxf_styles.LINE_LAYERS[LineStatus.PIPED]):
         assert named_hue(*(part / 255 for part in aci2rgb(layer.colour))) == "green", layer.name

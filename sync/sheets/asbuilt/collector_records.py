@@ -14,6 +14,7 @@ from models.ground_cover import ground_over
 from models.job_state import JobState
 from models.laid_pipe import Fault, laid_pipe
 from models.shots import ReducedShot, design_of, reduced_shots
+from models.units.percent import worse_percent
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, Row, record, said
 from sync.sheets.asbuilt.struck import strike_of
 from sync.sheets.entry_words import moment_of
@@ -181,13 +182,14 @@ def reach_record(state: JobState, made: Figure) -> Record:
             )
         for reach in pipe.reaches if pipe else ():
             share = Fraction(reach.fall_nm) / reach.length_nm * 100
+            least = Fraction(pipe.least_grade) * 100 if pipe else None
             rows.append(
                 [
                     said(collector_id),
                     made.station(reach.low.at.station_nm),
                     made.station(reach.high.at.station_nm),
                     made.of(Measure.LENGTH, reach.length_nm),
-                    Item(f"{float(share):.2f} %", float(round(share, 4))),
+                    Item(f"{worse_percent(share, least, places=2)} %", float(round(share, 4))),
                     said(_FAULTS[reach.fault]),
                 ]
             )

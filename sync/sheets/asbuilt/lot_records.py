@@ -13,6 +13,7 @@ from models.figures import Figures
 from models.job_state import JobState
 from models.laid_pipe import LaidPipe, laid_pipe
 from models.sand_balance import dry_pl
+from models.units.percent import worse_percent
 from sync.sheets.asbuilt.features import AsBuilt, ProbeAt
 from sync.sheets.asbuilt.record import Field, Item, Record, counted, record, said
 from sync.sheets.measures import (
@@ -20,10 +21,10 @@ from sync.sheets.measures import (
     bare,
     mean_depth,
     number,
-    percent,
     printed_unit,
     signed_off,
     unit_of,
+    within_limits,
 )
 from sync.sheets.slit_facts import (
     current_of,
@@ -35,7 +36,8 @@ from sync.sheets.slit_facts import (
 )
 
 Show = Callable[[int | Fraction], Item]
-_PPM = 1_000_000
+_WHOLE = 10**12
+"""Shares and grades are held in parts so small that judging them is judging what was read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +90,6 @@ def lot_record(state: JobState, job: AsBuilt) -> Record:
 
 def _row(lot: _Lot) -> list[Item]:
     told = lot_figures(lot.readings, lot.low, lot.high)
-    within = told.percent_within
     none = Item("-", None)
     return [
         said(lot.where),
@@ -101,7 +102,7 @@ def _row(lot: _Lot) -> list[Item]:
         none if lot.low is None else lot.kind.show(lot.low),
         none if lot.high is None else lot.kind.show(lot.high),
         Item(f"{told.inside}", told.inside),
-        none if within is None else Item(f"{int(within)} %", round(within, 1)),
+        Item(*within_limits(told.percent_within)),
     ]
 
 
@@ -128,17 +129,21 @@ def _off_kind(figures: Figures) -> _Kind:
     return _Kind((unit, unit), show, show)
 
 
-def _share(permille: int | Fraction) -> Item:
-    return Item(percent(permille, 1000), float(round(Fraction(permille) / 10, 2)))
+def _share_kind(low: int | None, high: int | None, places: int, finest: int) -> _Kind:
+    """Shares in parts of :data:`_WHOLE`, shown as percents that lie where they lie by limits."""
 
+    def percents(share: int | Fraction) -> Fraction:
+        return Fraction(share) * 100 / _WHOLE
 
-def _grade(ppm: int | Fraction) -> Item:
-    share = round(Fraction(ppm) / 10_000, 4)
-    return Item(f"{float(share):.2f}", float(share))
+    least = None if low is None else percents(low)
+    most = None if high is None else percents(high)
 
+    def show(share: int | Fraction) -> Item:
+        shown = worse_percent(percents(share), least, most, places)
+        fine = worse_percent(percents(share), least, most, finest)
+        return Item(shown + ("" if places else " %"), float(fine))
 
-_SHARE_KIND = _Kind(("%", "percent"), _share, _share)
-_GRADE_KIND = _Kind(("%", "percent"), _grade, _grade)
+    return _Kind(("%", "percent"), show, show)
 
 
 def _depths(state: JobState, job: AsBuilt) -> Iterator[_Lot]:
@@ -161,19 +166,21 @@ def _sand(state: JobState) -> Iterator[_Lot]:
     shares: dict[tuple[str, str], list[int]] = defaultdict(list)
     for entry in current_of(state, "pass"):
         if isinstance(entry.body, PassCut):
-            share = _sand_permille(state, entry.body)
+            share = _sand_share(state, entry.body)
             if share is not None:
                 use = use_of(state, entry.body.surface_id, entry.body.line_ids[0])
                 shares[(entry.body.surface_id, use)].append(share)
     for (surface_id, use), found in shares.items():
         pattern = pattern_of(state, surface_id, use)
-        limits = (pattern.sand_least_permille, pattern.sand_most_permille) if pattern else (0, 0)
+        permille = (pattern.sand_least_permille, pattern.sand_most_permille) if pattern else (0, 0)
+        low, high = (limit * _WHOLE // 1000 for limit in permille)
         where = f"{surface_id} {use.removesuffix('_slit')}"
-        yield _Lot(where, "sand of volume cut", _SHARE_KIND, found, *limits)
+        kind = _share_kind(low, high, 0, 2)
+        yield _Lot(where, "sand of volume cut", kind, found, low, high)
 
 
-def _sand_permille(state: JobState, cut: PassCut) -> int | None:
-    """Sand of a pass in thousandths of what it holds; None without sand, size or density."""
+def _sand_share(state: JobState, cut: PassCut) -> int | None:
+    """Sand of a pass in parts of what it holds; None without sand, size or density."""
     due = due_pl(state, cut)
     bodies = list(state.bodies("sand_placed", cut.pass_id))
     if not due or not bodies:
@@ -183,7 +190,7 @@ def _sand_permille(state: JobState, cut: PassCut) -> int | None:
         for body in bodies
     ]
     known = [volume for volume in volumes if volume is not None]
-    return round(Fraction(sum(known) * 1000, due)) if len(known) == len(volumes) else None
+    return round(Fraction(sum(known) * _WHOLE, due)) if len(known) == len(volumes) else None
 
 
 def _falls(state: JobState, collector_id: str, figures: Figures) -> Iterator[_Lot]:
@@ -196,9 +203,10 @@ def _falls(state: JobState, collector_id: str, figures: Figures) -> Iterator[_Lo
     yield _Lot(collector_id, "inverts off design", _off_kind(figures), offs, low, high)
     grades = _grades(pipe)
     if grades:
-        least = round(pipe.least_grade * _PPM)
-        yield _Lot(collector_id, "grade, reach by reach", _GRADE_KIND, grades, least, None)
+        least = round(pipe.least_grade * _WHOLE)
+        kind = _share_kind(least, None, 2, 4)
+        yield _Lot(collector_id, "grade, reach by reach", kind, grades, least, None)
 
 
 def _grades(pipe: LaidPipe) -> list[int]:
-    return [round(Fraction(reach.fall_nm) / reach.length_nm * _PPM) for reach in pipe.reaches]
+    return [round(Fraction(reach.fall_nm) / reach.length_nm * _WHOLE) for reach in pipe.reaches]

@@ -15,6 +15,7 @@ from models.entries.material_tests import BoxWeighing, BulkingTest, SieveTest
 from models.errors import CalculationInputError
 from models.figures import Figures
 from models.job_state import JobState
+from models.units.percent import worse_percent
 from sync.sheets.asbuilt.job_records import EVER
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, record, said
 from sync.sheets.load_facts import balances_of
@@ -180,7 +181,10 @@ def _bands(test: SieveTest, retained: dict[int, Fraction]) -> Iterator[str]:
         yield f"held to {test.edition}" if test.edition else "held to no table"
         return
     for found in judge_sieves(retained, test.edition):
-        share = "not told by these sieves" if found.share is None else _percent(found.share)
+        share = "not told by these sieves"
+        if found.share is not None:
+            band = found.band
+            share = f"{worse_percent(found.share, band.low, band.high, 1)} %"
         names = " and ".join(grain.value for grain in found.band.grains)
         yield f"{names} {share}: {found.verdict.value}"
 
