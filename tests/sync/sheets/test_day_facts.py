@@ -175,13 +175,13 @@ def test_no_day_is_refused_in_a_sentence(text: str) -> None:
 
 
 def test_percent_is_never_rounded_up_to_all() -> None:
-    """999 of 1000 is 99 %, and only all is 100 %."""
+    """999 of 1000 is 99 %, and only all, no more, is 100 %."""
     assert [percent(n, 1000) for n in (0, 5, 999, 1000, 1004)] == [
         "0 %",
         "0 %",
         "99 %",
         "100 %",
-        "100 %",
+        "101 %",
     ]
 
 
