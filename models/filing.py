@@ -66,6 +66,8 @@ def drawers_of(entry: Entry) -> Iterator[Drawer]:
         yield ("work_on", entry.day)
     elif kind == "tomorrow":
         yield ("day_ends", entry.day)
+    elif kind == "hours":
+        yield ("hours_on", entry.day)
     if kind in _DIGGING and getattr(body, "on", "") not in {"ground", "hub"}:
         place = getattr(body, "surface_id", "") or getattr(body, "collector_id", "")
         yield ("dug_at", f"{entry.day}/{place}")

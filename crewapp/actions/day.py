@@ -11,6 +11,7 @@ from models.checks.board import Flag
 from models.checks.finding import Severity
 from models.checks.sentences import sentence
 from models.errors import CrewError
+from models.units import show_duration
 
 DAY_MIN = 24 * 60
 Strokes = tuple[tuple[tuple[int, int], ...], ...]
@@ -33,6 +34,16 @@ class SignatureEmptyError(CrewError, ValueError):
     sentence = "Nothing was written: the signature box of {name} is empty. Sign with a finger."
 
 
+class HoursTooManyError(CrewError, ValueError):
+    """Hours were to be logged that no day has."""
+
+    code = "day.hours_too_many"
+    sentence = (
+        "Nothing was written: {hours} of {who} are more than one day has. 0 to 24 h would be "
+        "accepted, run, idle and down taken together."
+    )
+
+
 class NotClosedError(CrewError, ValueError):
     """A day was to be reopened that is not closed."""
 
@@ -50,7 +61,16 @@ def log_hours(
     down_min: int = 0,
     note: str = "",
 ) -> Changed:
-    """Log the hours of a person or a machine."""
+    """Log the hours of a person or a machine.
+
+    Raises
+    ------
+    HoursTooManyError
+        If they come to more than a day has; nothing is written.
+    """
+    if run_min + idle_min + down_min > DAY_MIN:
+        hours = show_duration(run_min + idle_min + down_min)
+        raise HoursTooManyError(who=who, hours=hours)
     return write(
         job,
         "hours",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crewapp.actions.naming import free_name
+from crewapp.actions.places import need_station
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
 from models.entries.levels import LaserSetup
@@ -169,7 +170,10 @@ def shoot_grade(
     ------
     PlaneUnfitError
         If the plane is dialled to a grade along another collector.
+    OffRunError
+        If the collector has no such station.
     """
+    need_station(job, collector_id, station_nm)
     setup = _need_setup(job, setup_id)
     if is_graded(setup) and setup.collector_id != collector_id:
         raise PlaneUnfitError(
@@ -202,6 +206,7 @@ def check_layer(
     note: str = "",
 ) -> Changed:
     """Log a layer of the collector placed and looked at."""
+    need_station(job, collector_id, from_nm, to_nm)
     return write(
         job,
         "layer_check",
@@ -220,6 +225,7 @@ def release_hold(
     job: OpenJob, *, collector_id: str, from_nm: int, to_nm: int, released_by: str, note: str = ""
 ) -> Changed:
     """Give leave to cover a length of the collector."""
+    need_station(job, collector_id, from_nm, to_nm)
     return write(
         job,
         "hold_point",
@@ -243,6 +249,7 @@ def note_protection(
     depth_typed: str = "",
 ) -> Changed:
     """Log how people in the trench are kept safe."""
+    need_station(job, collector_id, from_nm, to_nm)
     return write(
         job,
         "trench_protection",

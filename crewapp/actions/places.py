@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crewapp.actions.slits import UnknownLineError
 from crewapp.open_job import OpenJob
 from models.errors import CrewError
+from models.measured_places import planned_run
 
 _MOST_TOLD = 8
 
@@ -16,6 +17,16 @@ class UnknownPlaceError(CrewError, LookupError):
 
     code = "actions.unknown_place"
     sentence = "Nothing was written: this job has no {sort} {name}. {known}"
+
+
+class OffRunError(CrewError, ValueError):
+    """Something was to be logged at a station that its collector does not have."""
+
+    code = "actions.off_run"
+    sentence = (
+        "Nothing was written: station {station} is not on {collector}, which is {length} long, "
+        "from {start} to {end}. A station from {start} to {end} would be accepted."
+    )
 
 
 def need_surface(job: OpenJob, surface_id: str, line_ids: Sequence[str] = ()) -> None:
@@ -44,6 +55,27 @@ def need_collector(job: OpenJob, collector_id: str) -> None:
         If there is no such collector.
     """
     _need(job, "collector", "collector", collector_id)
+
+
+def need_station(job: OpenJob, collector_id: str, *stations_nm: int) -> None:
+    """Hold that a collector has these stations, where its plan is known.
+
+    Raises
+    ------
+    OffRunError
+        If one of them lies before its start or beyond its end.
+    """
+    run = planned_run(job.state, collector_id)
+    for at_nm in stations_nm if run is not None else ():
+        if run is not None and not run.holds(at_nm):
+            show = job.figures.station
+            raise OffRunError(
+                station=show(at_nm),
+                collector=collector_id,
+                length=job.figures.length(run.end_nm - run.start_nm),
+                start=show(run.start_nm),
+                end=show(run.end_nm),
+            )
 
 
 def need_point(job: OpenJob, point_id: str) -> None:

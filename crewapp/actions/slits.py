@@ -6,6 +6,7 @@ from crewapp.actions.naming import free_name
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
 from models.errors import CrewError
+from models.measured_places import probed_line
 
 
 class UnknownLineError(CrewError, LookupError):
@@ -22,6 +23,16 @@ class UnknownPassError(CrewError, LookupError):
 
     code = "actions.unknown_pass"
     sentence = "Nothing was written: there is no pass {pass_id} yet. Log the pass first."
+
+
+class OffLineError(CrewError, ValueError):
+    """A probe was to be logged beyond the end of its line."""
+
+    code = "actions.off_line"
+    sentence = (
+        "Nothing was written: {along} is beyond the end of {line}, which is {length} long on "
+        "pass {pass_id}. A distance from its start of 0 to {length} would be accepted."
+    )
 
 
 class PassTakenError(CrewError, ValueError):
@@ -105,6 +116,10 @@ def log_probe(
     ------
     UnknownPassError
         If the pass has not been logged; nothing is written.
+    UnknownLineError
+        If the pass did not cut the line.
+    OffLineError
+        If the line is not so long, cut or planned.
     """
     found = job.state.latest("pass", pass_id)
     if found is None:
@@ -113,6 +128,11 @@ def log_probe(
         raise UnknownLineError(
             surface=f"pass {pass_id}", line=line_id, lines=", ".join(found.line_ids)
         )
+    surface = job.state.latest("surface", found.surface_id)
+    line = probed_line(surface, line_id, found.length_nm)
+    if not line.holds(along_nm):
+        along, length = job.figures.apart("length", [along_nm, line.end_nm])
+        raise OffLineError(along=along, line=line_id, length=length, pass_id=pass_id)
     return write(
         job,
         "probe",

@@ -5,14 +5,22 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
 
 from models.errors import UnreadableError
 from models.figures import Figures
-from models.units import parse_count, parse_duration, parse_grade, parse_time_of_day
+from models.units import (
+    parse_count,
+    parse_day,
+    parse_duration,
+    parse_grade,
+    parse_time_of_day,
+    show_duration,
+)
 
 _AMOUNTS = "a mass such as 12.4 ton, a volume such as 3.5 yd3, a length such as 250 ft"
+
+DAY_MIN = 24 * 60
 
 Reader = Callable[[str, Figures], dict[str, Any]]
 
@@ -139,8 +147,15 @@ def amount(*ways: str) -> Reader:
 
 
 def minutes(field: str) -> Reader:
-    """A duration."""
-    return lambda typed, _: {field: parse_duration(typed)}
+    """A duration of at most a day."""
+
+    def read(typed: str, _: Figures) -> dict[str, Any]:
+        found = parse_duration(typed)
+        if found > DAY_MIN:
+            raise CellError(f"is {show_duration(found)}, longer than a day", "0 to 24 h")
+        return {field: found}
+
+    return read
 
 
 def time_of_day(field: str) -> Reader:
@@ -169,15 +184,12 @@ def iso_day(typed: str) -> str:
     Raises
     ------
     CellError
-        If it is no such day.
+        If no calendar has it, or its year is not one of 2000 to 2100.
     """
     try:
-        day = date.fromisoformat(typed.strip())
-    except ValueError:
-        raise CellError("is not a day", "a day as 2026-05-11") from None
-    if not 2000 <= day.year <= 2199:
-        raise CellError("is not a year of a job", "a day as 2026-05-11")
-    return day.isoformat()
+        return parse_day(typed)
+    except UnreadableError as fault:
+        raise CellError(str(fault.context["why"]), str(fault.context["forms"])) from None
 
 
 def a_day(field: str) -> Reader:

@@ -7,8 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from crewapp.paper.cells import DAY_MIN
+from crewapp.paper.known_lengths import Lengths
+from models.figures import Figures
 from models.job_state import JobState
 from models.setup_chain import is_graded
+from models.units import show_duration
 
 _DEFINED_BY = {
     "surface": ("surface", "surface_id"),
@@ -82,11 +86,12 @@ class Known:
     cut_by: dict[str, tuple[str, ...]] = field(default_factory=dict)
     taken: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
     graded: dict[str, str] = field(default_factory=dict)
+    lengths: Lengths = field(default_factory=Lengths)
 
     @classmethod
     def from_state(cls, state: JobState) -> Known:
         """Collect what a book knows already."""
-        known = cls()
+        known = cls(lengths=Lengths.from_state(state))
         for kind, (sort, _) in _DEFINED_BY.items():
             drawer = "turning_named" if kind == "turning_point" else kind
             known.names[sort].update(state.all_names(drawer))
@@ -114,9 +119,12 @@ class Known:
             self.graded[fields["setup_id"]] = fields.get("collector_id", "")
         if kind == "pass":
             self.cut_by[fields["pass_id"]] = fields["line_ids"]
+            self.lengths.cuts[fields["pass_id"]] = (fields["surface_id"], fields["length_nm"])
 
-    def missing(self, kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
-        """Names that a row refers to and nobody knows: column, name, why, what would do."""
+    def missing(
+        self, kind: str, fields: dict[str, Any], figures: Figures
+    ) -> Iterator[tuple[str, str, str, str]]:
+        """What a row names that is not there: column, name, why, what would do."""
         for name, sort, column in _REFERS.get(kind, ()):
             value = fields.get(name)
             if value and value not in self.names[sort]:
@@ -133,6 +141,8 @@ class Known:
         yield from self._unfit_planes(kind, fields)
         yield from self._missing_lines(kind, fields)
         yield from _senseless(kind, fields)
+        yield from _longer_than_day(fields)
+        yield from self.lengths.beyond(kind, fields, figures)
 
     def _unfit_planes(
         self, kind: str, fields: dict[str, Any]
@@ -188,6 +198,14 @@ def _senseless(kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, st
     if kind == "tie" and not _leads_somewhere(fields):
         forms = "a surface with its line, a collector, or what else it is"
         yield "tied", fields["tied"], "says not what the tie leads to", forms
+
+
+def _longer_than_day(fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
+    """Hours that come to more than a day has, each of them short enough."""
+    minutes = sum(fields.get(name, 0) for name in ("run_min", "idle_min", "down_min"))
+    if minutes > DAY_MIN:
+        why = f"comes to {show_duration(minutes)} with what stood idle or down"
+        yield "run", show_duration(fields["run_min"]), why, "at most 24 h, all taken together"
 
 
 def _leads_somewhere(fields: dict[str, Any]) -> bool:

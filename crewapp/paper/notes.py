@@ -123,7 +123,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
     _settle(number, row, fields, day, page)
     if len(page.problems) > before:
         return
-    for column, read, why, forms in page.known.missing(kind.kind, fields):
+    for column, read, why, forms in page.known.missing(kind.kind, fields, page.figures):
         page.refuse(number, column, read, why, forms)
     try:
         body = build_body(kind.kind, fields)

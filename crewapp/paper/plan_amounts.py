@@ -10,10 +10,12 @@ from typing import Any
 from models.errors import UnreadableError
 from models.figures import Figures
 from models.units import (
+    has_grade_unit,
     parse_area,
     parse_bearing,
     parse_density,
     parse_duration,
+    parse_grade,
     parse_latitude,
     parse_longitude,
     parse_share,
@@ -55,6 +57,18 @@ def _decimal(text: str, what: str, scale: int, forms: str) -> int:
 
 def _roughness(_: Figures, text: str) -> int:
     return _decimal(text, "Manning's n", 1_000_000, "0.012")
+
+
+GRADE_FORMS = 'a grade with its unit, such as "1%", "0.5 %", "1:200" or "1/8 in/ft"'
+
+
+def _fall(_: Figures, text: str) -> int:
+    """A grade in whole millionths; one without a unit may be a fraction or a percentage."""
+    if not has_grade_unit(text):
+        why = "it has no unit"
+        raise UnreadableError(text=text[:40], what="a grade", why=why, place=1, forms=GRADE_FORMS)
+    grade = parse_grade(text)
+    return round_half_even(grade.numerator * 1_000_000, grade.denominator)
 
 
 def _price(_: Figures, text: str) -> int:
@@ -100,6 +114,7 @@ OWN_AMOUNTS: dict[str, tuple[str, Amount]] = {
         Amount(_without_figures(parse_latitude), "a latitude, such as 41.5868", bare=True),
     ),
     "lasts": ("rain_min", AMOUNTS["_min"]),
+    "pipe_fall": ("pipe_fall_millionths", Amount(_fall, GRADE_FORMS, needs_unit=False)),
 }
 """Fields that a plan names in its own way: name to stored name and the way it is written."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, field
 from functools import partial
 from math import lcm
@@ -12,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 
 from crewapp.paper.plan_amounts import (
     AMOUNTS,
+    GRADE_FORMS,
     OWN_AMOUNTS,
     STATION_FORMS,
     Amount,
@@ -23,14 +23,13 @@ from crewapp.paper.problems import Problem
 from crewapp.paper.rectangle import RectangleError, rectangle_lines
 from models.errors import UnreadableError
 from models.figures import Figures
-from models.units import parse_grade
+from models.units import has_grade_unit, parse_grade
 
 _OWN_NAMES = {"fall_nm": "grade", "run_nm": "grade", "least_grade_fall_nm": "least_grade"} | {
     stored: name for name, (stored, _) in OWN_AMOUNTS.items()
 }
 """Stored fields that a plan writes in another way."""
 
-_HAS_GRADE_UNIT = re.compile(r"[A-Za-z%:/\u2030]")
 _LONGEST_SHOWN = 60
 _NO_FIELD = "is no field of it"
 
@@ -95,9 +94,8 @@ class PlanFields:
         return tuple(value) if isinstance(value, list) else value
 
     def _grade(self, name: str, value: Any, place: Place) -> dict[str, Any]:
-        forms = 'a grade with its unit, such as "0.5 %", "1:200" or "1/8 in/ft"'
-        if not isinstance(value, str) or not _HAS_GRADE_UNIT.search(value):
-            self._tell(place, value, "has no unit", forms)
+        if not isinstance(value, str) or not has_grade_unit(value):
+            self._tell(place, value, "has no unit", GRADE_FORMS)
             return {}
         try:
             return {name: parse_grade(value)}

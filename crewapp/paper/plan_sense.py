@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from datetime import date
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from crewapp.actions.planning import NAMED_BY
 from crewapp.paper.problems import Problem
+from models.errors import UnreadableError
+from models.units import parse_day
 
 _DAYS = ("valid_from", "expires_on", "planned_finish")
 Plan = list[tuple[str, dict[str, Any]]]
@@ -39,9 +40,10 @@ def _bad_days(place: str, fields: dict[str, Any]) -> Iterator[Problem]:
         if day is None:
             continue
         try:
-            date.fromisoformat(day)
-        except ValueError:
-            yield Problem(0, f"{place}, {name}", day, "is not a day", "a day as 2026-05-11")
+            parse_day(day)
+        except UnreadableError as fault:
+            facts = fault.context
+            yield Problem(0, f"{place}, {name}", day, str(facts["why"]), str(facts["forms"]))
     first, last = fields.get("valid_from"), fields.get("expires_on")
     if first and last and last < first:
         forms = f"a day from {first} on"

@@ -16,6 +16,7 @@ from models.units import (
     NM_PER,
     LengthStyle,
     LengthUnit,
+    is_day_of_a_job,
     show_duration,
     show_length,
     show_time_of_day,
@@ -110,7 +111,15 @@ def _near_date(text: str, near: date) -> date:
                 continue  # 29 February of a common year
     if not found:
         raise ValueError(say("{text} is no month and day: 0615 would be", text=text))
-    return min(found, key=lambda one: abs(one - near))
+    nearest = min(found, key=lambda one: abs(one - near))
+    if not is_day_of_a_job(nearest):  # the tablet's clock stands in another century
+        raise ValueError(
+            say(
+                "{day} is not in the years 2000 to 2100: set the tablet's clock, then type it.",
+                day=nearest.isoformat(),
+            )
+        )
+    return nearest
 
 
 def date_options(today: str, ahead_days: Sequence[int]) -> tuple[Option, ...]:

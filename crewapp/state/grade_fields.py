@@ -9,7 +9,7 @@ from crewapp.state.keypad import FieldSpec
 from crewapp.state.likely import Band, Bands
 from crewapp.wording import say
 from models.figures import Figures
-from models.units import StationStyle, UnitSystem
+from models.units import StationStyle, UnitSystem, parse_grade
 
 ROD_LONGEST_NM = 7_620_000_000  # 25 ft, the longest rod in the trade: common practice, no source
 ODD_NM = 304_800_000  # a foot off grade is asked about: common practice, no source
@@ -68,7 +68,7 @@ def grade_field(figures: Figures) -> FieldSpec:
         name=say("Grade dialled"),
         unit="%",
         grammar=Grammar(KeyKind.DECIMAL, whole_digits=2, places=2),
-        parse=lambda text: int(Fraction(text) * 10_000),
+        parse=lambda text: int(parse_grade(text) * 1_000_000),
         show=figures.grade,
         bands=Bands(Band(0, STEEPEST_PPM)),
     )

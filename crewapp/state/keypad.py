@@ -109,7 +109,7 @@ class KeypadState:
             return self._refuse(say("Nothing is typed yet."), "enter", at_ms)
         value = self.value
         if value is None:
-            return self._refuse(say("{typed} is not finished.", typed=self.text), "enter", at_ms)
+            return self._refuse(self._why_unread(), "enter", at_ms)
         spec = self.spec
         in_feet = spec.unit in _FEET_OR_INCHES
         question = verdict(value, self.text, spec.bands, spec.parse, spec.show, in_feet)
@@ -129,6 +129,15 @@ class KeypadState:
         if self.question is None or offer not in self.question.offers:
             return self._refuse(say("There is nothing to keep."), "use", at_ms)
         return replace(self._calm("use", at_ms), accepted=Accepted(offer.value, offer.text))
+
+    def _why_unread(self) -> str:
+        """Return why the text is no figure: what its reader says, or that it is not finished."""
+        try:
+            self.spec.parse(self.text)
+        except ValueError as fault:
+            if self.spec.grammar.is_complete(self.typed) and str(fault):
+                return str(fault)
+        return say("{typed} is not finished.", typed=self.text)
 
     def _after(self, key: str) -> str | None:
         """Return the text after a key, or None if the key can't be taken."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from crewapp.state.fields import LengthEntry, count_field, length_field
@@ -13,7 +13,7 @@ from crewapp.state.likely import Band, Bands
 from crewapp.state.plan_page import GatesFace, PlanFace, UseTerms
 from crewapp.wording import later, say
 from models.figures import Figures
-from models.units import NM_PER, LengthUnit, parse_bearing, show_bearing
+from models.units import NM_PER, LengthUnit, parse_bearing, parse_grade, show_bearing
 
 Texts = Mapping[str, Any]
 
@@ -103,7 +103,10 @@ def rain_fields(figures: Figures) -> dict[str, FieldSpec]:
         "rain": narrow_field(figures, say("Depth of the rain"), 40 * _IN),
         "rain_min": count_field(say("How long it rains"), "min", Bands(Band(1, 10_000))),
         "bore": narrow_field(figures, say("Bore of the pipe in the slits"), 12 * _IN),
-        "fall": _decimal(say("Fall of the pipe in the slits"), "%", 10_000, 2, (0, 200_000)),
+        "fall": replace(
+            _decimal(say("Fall of the pipe in the slits"), "%", 10_000, 2, (0, 200_000)),
+            parse=lambda text: int(parse_grade(text) * 1_000_000),
+        ),
     }
 
 

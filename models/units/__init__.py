@@ -1,8 +1,8 @@
 """Exact quantities: read what crews write, show it by one rounding rule.
 
 Lengths are whole nanometres, volumes whole picolitres, masses whole micrograms,
-grades fractions, times whole minutes. Imports nothing but ``re``, ``enum`` and
-``fractions`` and the family of errors.
+grades fractions, times whole minutes. Imports nothing but ``re``, ``enum``,
+``datetime`` and ``fractions`` and the family of errors.
 """
 
 from models.units.apart import show_length_apart
@@ -20,7 +20,8 @@ from models.units.clock import (
     show_duration,
     show_time_of_day,
 )
-from models.units.grade import GradeStyle, parse_grade, show_grade
+from models.units.day import DAY_FORMS, is_day_of_a_job, parse_day
+from models.units.grade import GradeStyle, has_grade_unit, parse_grade, show_grade
 from models.units.length import (
     NM_PER,
     STEP_NM,
@@ -37,6 +38,7 @@ from models.units.station import STATION_UNIT, StationStyle, parse_station, show
 from models.units.volume import PL_PER, VolumeStyle, VolumeUnit, parse_volume, show_volume
 
 __all__ = [
+    "DAY_FORMS",
     "NM_PER",
     "PL_PER",
     "STATION_UNIT",
@@ -52,9 +54,12 @@ __all__ = [
     "UnitSystem",
     "VolumeStyle",
     "VolumeUnit",
+    "has_grade_unit",
+    "is_day_of_a_job",
     "parse_area",
     "parse_bearing",
     "parse_count",
+    "parse_day",
     "parse_density",
     "parse_duration",
     "parse_grade",

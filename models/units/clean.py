@@ -18,6 +18,7 @@ _PLAIN: dict[str, str] = {
     **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212\ufe63\uff0d", "-"),
     **dict.fromkeys("\u2044\u2215", "/"),
     "\u2236": ":",
+    **dict.fromkeys("\uff05\ufe6a", "%"),
     "\u2030": "\u2030",
     "\ufeff": "",
 }

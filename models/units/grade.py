@@ -12,10 +12,13 @@ from models.units.length import NM_PER, UNIT_WORDS, LengthUnit
 from models.units.rounding import round_half_even, show_decimal, show_mixed
 
 GRADE_FORMS = ("1%", "1:200", "1/8 in/ft")
+_HAS_UNIT = re.compile(r"[A-Za-z%:/\u2030]|\uff05")
 _US = frozenset({LengthUnit.IN, LengthUnit.FT})
 _UNIT = r"""["']|[a-z]+?\.?"""
+_PERCENT_WORD = r"%|\u2030|percent|per cent|pct\.?"
 _PERCENT = re.compile(
-    rf"(?P<sign>[+-])? *(?P<number>{NUMBER}) *(?P<of>%|\u2030|percent|per cent|pct\.?)?"
+    rf"(?P<sign>[+-])? *(?:(?P<number>{NUMBER}) *(?P<of>{_PERCENT_WORD})?"
+    rf"|{MIXED} *(?P<part_of>{_PERCENT_WORD}))"
 )
 _RATIO = re.compile(rf"(?P<sign>[+-])? *(?P<one>{NUMBER}) *(?::|in) *(?P<run>{NUMBER})")
 _PER = re.compile(
@@ -53,8 +56,7 @@ def parse_grade(text: str) -> Fraction:
     if typed.text == "level":
         return Fraction(0)
     if found := _PERCENT.fullmatch(typed.text):
-        count, scale = read_decimal(found["number"])
-        size = Fraction(count, scale * (1000 if found["of"] == "\u2030" else 100))
+        size = _share(typed, found)
     elif found := _RATIO.fullmatch(typed.text):
         size = _ratio(typed, found)
     elif found := _PER.fullmatch(typed.text):
@@ -64,6 +66,19 @@ def parse_grade(text: str) -> Fraction:
     if size > 1:
         typed.refuse("it is steeper than 100 %", 0)
     return -size if found["sign"] == "-" else size
+
+
+def has_grade_unit(text: str) -> bool:
+    """Whether a text says what its figure is: percent, a ratio, a fall in a run."""
+    return _HAS_UNIT.search(text) is not None
+
+
+def _share(typed: Typed, found: re.Match[str]) -> Fraction:
+    """Grade in percent or per mille, as a decimal or as parts of a percent: ``1/2 %``."""
+    of = found["of"] or found["part_of"]
+    number = Fraction(*read_decimal(found["number"])) if found["number"] else None
+    size = read_mixed(typed, found) if number is None else number
+    return size / (1000 if of == "\u2030" else 100)
 
 
 def _ratio(typed: Typed, found: re.Match[str]) -> Fraction:

@@ -13,6 +13,7 @@ SETUP = {"entry": "setup", "setup": "L9", "point": "BM1", "reading": "4", "grade
 SETUP |= {"collector": "C1"}
 SPOIL = {"entry": "spoil", "amount": "2 yd3"}
 CREW = {"entry": "crew", "who": "Ana", "run": "8:00"}
+MACHINE = {"entry": "machine", "who": "twin", "run": "8:00", "idle": "5 h"}
 DELAY = {"entry": "delay", "what": "rain", "start": "7:00", "lost": "1 h"}
 TICKET = {"entry": "locate ticket", "ticket": "T", "valid from": "2026-05-01"}
 TICKET |= {"expires on": "2026-05-30"}
@@ -43,6 +44,8 @@ CELLS: tuple[tuple[dict[str, str], str, str], ...] = (
     (PROBE, "width", "5 ft 1 in"),
     (PROBE, "at", "two"),
     (PROBE, "at", "-2"),
+    (PROBE, "at", "30.2"),
+    (PROBE, "at", "300"),
     (PROBE, "at", ""),
     (PROBE, "pass", ""),
     (PROBE, "pass", "G7-99"),
@@ -51,6 +54,9 @@ CELLS: tuple[tuple[dict[str, str], str, str], ...] = (
     (PROBE, "day", "2026-02-29"),
     (PROBE, "day", "11/5/26"),
     (PROBE, "day", "0001-01-01"),
+    (PROBE, "day", "1999-12-31"),
+    (PROBE, "day", "2101-01-01"),
+    (PROBE, "day", "2026-W20-1"),
     (PROBE, "day", ""),
     (PROBE, "entry", "probes"),
     (PROBE, "entry", ""),
@@ -72,6 +78,9 @@ CELLS: tuple[tuple[dict[str, str], str, str], ...] = (
     (SAND, "moisture", "soggy"),
     (SHOT, "station", "1+2+3"),
     (SHOT, "station", "ten"),
+    (SHOT, "station", "0+60.2"),
+    (SHOT, "station", "6+00"),
+    (SHOT, "station", "-0+01"),
     (SHOT, "reading", "9.0.0"),
     (SHOT, "reading", "9 ft in"),
     (SHOT, "on", "roof"),
@@ -88,20 +97,28 @@ CELLS: tuple[tuple[dict[str, str], str, str], ...] = (
     (CREW, "run", "all day"),
     (CREW, "run", "-1 h"),
     (CREW, "run", "9999 h"),
+    (CREW, "run", "99 h"),
+    (CREW, "run", "24:01"),
+    (MACHINE, "run", "20 h"),
     (CREW, "who", ""),
     (DELAY, "start", "25:00"),
     (DELAY, "start", "noonish"),
     (DELAY, "lost", ""),
+    (DELAY, "lost", "25 h"),
     (TICKET, "expires on", "2026-04-01"),
+    (TICKET, "expires on", "2101-01-01"),
+    (TICKET, "valid from", "1999-12-31"),
     (TICKET, "valid from", "May"),
     (LAYER, "layer", "concrete"),
     (LAYER, "from", "x+00"),
+    (LAYER, "to", "0+90"),
     (LAYER, "continuous", "maybe"),
     (RAIN, "depth", "an inch"),
     (RAIN, "depth", ""),
     (RAIN, "stopped", "25:10"),
     (RAIN, "stopped", "dawn"),
     (RAIN, "stopped", "2026-02-30 5:35"),
+    (RAIN, "stopped", "1970-01-01 5:35"),
     (RAIN, "began", "6:00"),
     (RAIN, "began", "2026-03-08 2:30"),
     (SEEN, "condition", "damp"),
@@ -216,6 +233,20 @@ PLANS: dict[str, Any] = {
     "no such use": {"material": {"material_id": "m", "use": "lava"}},
     "no such day": {
         "locate_ticket": {"ticket": "T", "valid_from": "2026-02-30", "expires_on": "2026-05-01"}
+    },
+    "day long ago": {
+        "locate_ticket": {"ticket": "T", "valid_from": "1926-05-01", "expires_on": "2026-05-01"}
+    },
+    "day far off": {"job": {"job_id": "small", "name": "A", "planned_finish": "2126-05-01"}},
+    "fall of a pipe without a unit": {
+        "drainage_terms": {
+            "surface_id": "G7",
+            "sand": "20 in/h",
+            "roughness": "0.011",
+            "rain": "1 in",
+            "lasts": "1 h",
+            "pipe_fall": "1",
+        }
     },
     "legs below nothing": {"machine": {"machine_id": "m", "legs": -2}},
     "unknown field": {"person": {"person_id": "A", "name": "A", "shoe": 44}},

@@ -227,6 +227,8 @@ def test_file_that_is_no_book(
         ("sheet", "BOOK", "--day", "yesterday"),
         ("sheet", "BOOK", "--day", "2026-02-30"),
         ("sheet", "BOOK", "--day", "2031-01-01"),
+        ("sheet", "BOOK", "--day", "1999-12-31"),
+        ("progress", "BOOK", "--day", "2101-01-01"),
         ("verify", "BOOK", "--day", "11.5.2026"),
         ("verify", "BOOK", "--day", "2031-01-01"),
         ("verify", "BOOK", "--code", ""),

@@ -71,10 +71,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.after_rain": ON_STATE | {"models.surface_drainage"},
     "models.stakeout": ON_STATE | {"models.next_pass", "models.shots"},
     "models.tied_ends": FACTS | {"models.job_state"},
+    "models.measured_places": FACTS | {"models.job_state"},
     "models.checks": ON_STATE
     | {"models.after_rain", "models.tied_ends"}
     | {"models.garbage", "models.gradings", "models.ground_cover", "models.laid_pipe"}
-    | {"models.material_facts"}
+    | {"models.material_facts", "models.measured_places"}
     | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},

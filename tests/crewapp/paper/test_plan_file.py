@@ -48,10 +48,10 @@ def body_of(plan: Plan, kind: str) -> Any:
     return build_body(kind, next(fields for found, fields in plan if found == kind))
 
 
-@pytest.mark.parametrize("name", ["demo/plan.json", "plans/small.json"])
+@pytest.mark.parametrize("name", ["crewapp/demo/data/plan.json", "fixtures/plans/small.json"])
 def test_plan_file_can_be_written_as_entries(name: str) -> None:
     """Every entry of the plans that go with the program fits its kind."""
-    plan = read_plan(PATH, (FIXTURES / name).read_text("utf-8"))
+    plan = read_plan(PATH, (FIXTURES.parent / name).read_text("utf-8"))
 
     assert [build_body(kind, fields).kind for kind, fields in plan] == [kind for kind, _ in plan]
     assert plan[0][0] == "job"

@@ -1,0 +1,79 @@
+"""Wherever a grade is asked for, ``1%`` is read, and so are the other ways of writing it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from crewapp.cli import main
+from crewapp.open_job import OpenJob
+from crewapp.paper.notes import read_notes
+from crewapp.paper.plan_file import read_plan
+from crewapp.paper.problems import PaperError
+from crewapp.state.grade_fields import grade_field
+from crewapp.state.plan_forms import rain_fields
+from models.figures import Figures
+from tests.crewapp.conftest import DAY, plan_text, put_plan
+
+ONE_IN_A_HUNDRED = ["1%", "1 %", "1 percent", "1:100", "1 in 100", "0.12 in/ft", "10 mm/m"]
+ONE_IN_A_HUNDRED += ["1.0%", "1\uff05"]
+RAIN = {"surface_id": "G7", "sand": "20 in/h", "roughness": "0.011"}
+RAIN |= {"rain": "1 in", "lasts": "1 h"}
+
+
+def fields_of(kind: str, told: dict[str, Any]) -> dict[str, Any]:
+    """Return the fields of one kind of a plan as read."""
+    plan = read_plan(Path("plan.json"), json.dumps(told))
+    return next(fields for found, fields in plan if found == kind)
+
+
+@pytest.mark.parametrize("text", ONE_IN_A_HUNDRED)
+def test_plan_file_reads_every_grade(text: str) -> None:
+    """The fall of a collector, its least, and the fall of the pipe in the slits."""
+    told = json.loads(plan_text())
+    told["collector"][0]["design"] |= {"grade": text, "least_grade": text}
+
+    design = fields_of("collector", told)["design"]
+    rain = fields_of("drainage_terms", {"drainage_terms": {**RAIN, "pipe_fall": text}})
+
+    assert design["fall_nm"] * 100 == design["least_grade_fall_nm"] * 100 == design["run_nm"]
+    assert rain["pipe_fall_millionths"] == 10_000
+
+
+@pytest.mark.parametrize("text", ["1", "0.01", "1/100"])
+def test_plan_file_guesses_no_grade(text: str) -> None:
+    """A figure without a unit may be a percentage or a part of one."""
+    with pytest.raises(PaperError, match=r"drainage_terms 1 \(G7\), pipe_fall: .*1%"):
+        fields_of("drainage_terms", {"drainage_terms": {**RAIN, "pipe_fall": text}})
+
+
+@pytest.mark.parametrize("text", ONE_IN_A_HUNDRED)
+def test_field_notes_read_a_dialled_grade(job: OpenJob, text: str) -> None:
+    """The grade of a laser's plane, typed up from paper."""
+    notes = f"day,entry,setup,point,reading,collector,grade\n{DAY},setup,L9,BM1,4,C1,{text}\n"
+
+    (writing,) = read_notes(Path("notes.csv"), notes, job)
+    setup: Any = writing.body
+
+    assert (setup.plane, setup.fall_nm * 100) == ("graded", setup.run_nm)
+
+
+@pytest.mark.parametrize("text", ["1", "1.00", "1%"])
+def test_pads_read_a_grade_like_paper(text: str) -> None:
+    """The dialled grade and the fall of the pipe in the slits."""
+    for spec in (grade_field(Figures()), rain_fields(Figures())["fall"]):
+        assert spec.parse(text) == 10_000
+        assert spec.show(10_000) == "1.00 %"
+
+
+def test_plan_is_brought_in_by_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The gates are reckoned by a fall written as 1%."""
+    plan = put_plan(tmp_path, drainage_terms=[{**RAIN, "pipe_bore": "0.8 in", "pipe_fall": "1%"}])
+
+    assert main(["plan", "import", str(tmp_path / "new.book"), str(plan)]) == 0
+    assert main(["plan", "show", str(tmp_path / "new.book"), "--json"]) == 0
+    shown = json.loads(capsys.readouterr().out.splitlines()[-1])
+    assert shown["plan"]["drainage_terms"][0]["pipe_fall_millionths"] == 10_000

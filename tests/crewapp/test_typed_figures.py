@@ -1,0 +1,127 @@
+"""Figures that no day, line or collector has are refused where they are typed, or flagged."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from crewapp.actions.day import HoursTooManyError, log_hours
+from crewapp.actions.levelling import check_layer, set_up_laser, shoot_grade
+from crewapp.actions.places import OffRunError
+from crewapp.actions.slits import OffLineError, log_pass, log_probe
+from crewapp.actions.writing import correct
+from crewapp.open_job import OpenJob
+from crewapp.state.day_fields import date_field, hours_field
+from crewapp.state.keypad import KeypadState
+
+FT = 304_800_000
+
+
+def flags(job: OpenJob) -> set[str]:
+    """Return the keys of what is flagged."""
+    return {finding.key.split("/")[0] for finding in job.board.findings()}
+
+
+def test_ninety_nine_hours_are_no_day(job: OpenJob) -> None:
+    """Neither in one figure nor in three that come to more than 24 h."""
+    with pytest.raises(HoursTooManyError, match=r"99 h of Ana .* 0 to 24 h would be accepted"):
+        log_hours(job, of="person", who="Ana", run_min=99 * 60)
+    with pytest.raises(HoursTooManyError):
+        log_hours(job, of="machine", who="twin", run_min=720, idle_min=720, down_min=1)
+
+    log_hours(job, of="machine", who="twin", run_min=720, idle_min=720)
+    assert "hours_over_day" not in flags(job)
+
+
+def test_hours_of_a_person_are_added_up_over_the_day(job: OpenJob) -> None:
+    """Twice 13 h are flagged, and no longer when one of them is corrected."""
+    log_hours(job, of="person", who="Ana", run_min=13 * 60)
+    second = log_hours(job, of="person", who="Ana", run_min=13 * 60)
+    assert "hours_over_day" in flags(job)
+
+    correct(job, second.entries[0].id, "1:30 was meant", run_min=90)
+    assert "hours_over_day" not in flags(job)
+
+
+def test_pad_of_hours_says_why_a_figure_is_none() -> None:
+    """0.33 h is no whole minute, and the pad says so in place of "not finished"."""
+    pad = KeypadState.resume(hours_field("Hours of Ana"), "8.33").enter(0)
+
+    assert pad.refused.startswith("8.33 hours are no whole minutes")
+
+
+def test_shot_beyond_its_collector_is_refused(job: OpenJob) -> None:
+    """The collector is 60 ft long: its length and its stations are named; its ends are taken."""
+    setup = set_up_laser(job, on_point="BM1", backsight_nm=4 * FT).entries[0].body
+
+    def shoot(station_nm: int) -> Any:
+        return shoot_grade(
+            job,
+            setup_id=setup.setup_id,  # type: ignore[union-attr]
+            collector_id="C1",
+            station_nm=station_nm,
+            on="invert",
+            reading_nm=9 * FT,
+        )
+
+    for station_nm in (61 * FT, 600 * FT, -1 * FT):
+        with pytest.raises(OffRunError, match=r"C1, which is 60\.0 ft long, from 0\+00.* to 0\+60"):
+            shoot(station_nm)
+    shoot(0)
+    shoot(60 * FT)
+    assert "station_off_run" not in flags(job)
+
+
+def test_layer_beyond_its_collector_is_refused(job: OpenJob) -> None:
+    """From whichever end it is told."""
+    with pytest.raises(OffRunError):
+        check_layer(job, collector_id="C1", from_nm=70 * FT, to_nm=10 * FT, layer="bedding")
+
+
+def test_probe_beyond_its_line_is_refused(job: OpenJob) -> None:
+    """A line of 30 ft is not probed at 31 ft; at its very end it is."""
+    cut = log_pass(
+        job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"
+    ).entries[0]
+    name = cut.body.pass_id  # type: ignore[union-attr]
+    fields: dict[str, Any] = {
+        "pass_id": name,
+        "line_id": "S01",
+        "depth_nm": FT,
+        "depth_typed": "12",
+    }
+
+    with pytest.raises(OffLineError, match=r"31\.0 ft is beyond the end of S01, which is 30\.0 ft"):
+        log_probe(job, along_nm=31 * FT, **fields)
+    log_probe(job, along_nm=30 * FT, **fields)
+
+
+def test_plan_made_shorter_flags_what_lies_beyond_it(job: OpenJob) -> None:
+    """What was right when it was written is kept, and told."""
+    setup = set_up_laser(job, on_point="BM1", backsight_nm=4 * FT).entries[0].body
+    shot = {"setup_id": setup.setup_id, "collector_id": "C1"}  # type: ignore[union-attr]
+    shoot_grade(job, station_nm=55 * FT, on="invert", reading_nm=9 * FT, **shot)
+    collector = job.state.current("collector", "C1")[-1]
+    design = collector.body.design  # type: ignore[union-attr]
+
+    changed = correct(
+        job,
+        collector.id,
+        "shorter",
+        design={**design.model_dump(), "length_nm": 50 * FT},
+    )
+
+    assert "station_off_run" in {finding.check for finding in changed.come}
+
+
+@pytest.mark.parametrize(
+    ("today", "typed", "is_read"),
+    [("2026-05-11", "0615", True), ("1970-01-02", "0615", False), ("2101-03-01", "0304", False)],
+)
+def test_date_of_a_clock_that_runs_wrong_is_refused(today: str, typed: str, is_read: bool) -> None:
+    """The pad says which years it takes, and what to do."""
+    pad = KeypadState.resume(date_field("Good until", today), typed).enter(0)
+
+    assert (pad.accepted is not None) is is_read
+    assert ("2000 to 2100" in pad.refused) is not is_read
