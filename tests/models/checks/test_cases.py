@@ -27,15 +27,6 @@ def cases_of(check: Check) -> list[dict[str, Any]]:
     return json.loads(path.read_text("utf-8")) if path.exists() else []
 
 
-def all_cases() -> list[Any]:
-    """One parameter per case, named so that a failure reads well."""
-    return [
-        pytest.param(check, case, id=f"{check.id}-{case['name']}")
-        for check in CHECKS
-        for case in cases_of(check)
-    ]
-
-
 def told(findings: Iterable[Finding]) -> list[dict[str, Any]]:
     """Findings as a case writes them, in one order."""
     plain = [
@@ -51,36 +42,63 @@ def expected(case: dict[str, Any]) -> list[dict[str, Any]]:
     return sorted(plain, key=lambda one: (one["subject"], one["place"]))
 
 
-@pytest.mark.parametrize(("check", "case"), all_cases())
-def test_check_finds_what_the_case_says(check: Check, case: dict[str, Any]) -> None:
-    """The check finds exactly what the case says, and each finding can be said in both units."""
+def fault_of(check: Check, case: dict[str, Any]) -> str:
+    """Return what is wrong with what a check finds in a case; empty if nothing is."""
     state = state_of(case)
     for entry in entries_of(case):
         state.add(entry)
-
     found = FlagBoard(state, (check,)).findings()
-
-    assert told(found) == expected(case)
+    if told(found) != expected(case):
+        return f"finds {told(found)}, not {expected(case)}"
     for finding in found:
-        assert finding.check == check.id
-        assert finding.day
-        assert set(finding.entries) <= set(state.entries)
+        if finding.check != check.id or not finding.day:
+            return f"{finding} bears no check or no day"
+        if not set(finding.entries) <= set(state.entries):
+            return f"{finding} rests on entries that are not there"
         for units in UNITS:
-            assert re.fullmatch(r"[^{}]+\.", sentence(finding, units, check.message))
+            text = sentence(finding, units, check.message)
+            if not re.fullmatch(r"[^{}]+\.", text):
+                return f"{text!r} is no sentence"
+    return ""
 
 
-@pytest.mark.parametrize("backwards", [False, True], ids=["in order", "backwards"])
-@pytest.mark.parametrize(("check", "case"), all_cases())
-def test_case_entry_by_entry(check: Check, case: dict[str, Any], backwards: bool) -> None:
-    """Looking again after each entry, first to last or last to first, ends in the same flags."""
+def entry_by_entry(check: Check, case: dict[str, Any], backwards: bool) -> list[dict[str, Any]]:
+    """Return the flags after looking again at each entry, first to last or last to first."""
     state = state_of(case)
     board = FlagBoard(state, (check,))
     entries = entries_of(case)
     for entry in reversed(entries) if backwards else entries:
         state.add(entry)
         board.take(entry)
+    return told(board.findings())
 
-    assert told(board.findings()) == expected(case)
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
+def test_check_finds_what_its_cases_say(check: Check) -> None:
+    """The check finds exactly what each case says, and each finding can be said in both units."""
+    faults = {case["name"]: fault_of(check, case) for case in cases_of(check)}
+
+    assert {name: fault for name, fault in faults.items() if fault} == {}
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
+def test_cases_entry_by_entry(check: Check) -> None:
+    """Looking again after each entry, first to last or last to first, ends in the same flags."""
+    for case in cases_of(check):
+        for backwards in (False, True):
+            assert entry_by_entry(check, case, backwards) == expected(case), case["name"]
+
+
+def test_a_wrong_case_is_found() -> None:
+    """A case that expects a finding too many, or one with other facts, does not pass."""
+    check = next(check for check in CHECKS if check.id == "depth_shallow")
+    failing = next(case for case in cases_of(check) if case["findings"])
+    fact = {**failing["findings"][0]["facts"], "depth_nm": "1 in"}
+    other = {**failing, "findings": [{**failing["findings"][0], "facts": fact}]}
+
+    assert fault_of(check, failing) == ""
+    assert fault_of(check, other).startswith("finds ")
+    assert fault_of(check, {**failing, "findings": []}).startswith("finds ")
 
 
 def test_every_check_has_cases_and_every_case_file_a_check() -> None:
