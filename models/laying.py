@@ -19,6 +19,7 @@ from models.calculations.ring import PointNm, distance_nm
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector, Surface
 from models.errors import CalculationInputError
+from models.line_bearings import SettledBearing
 from models.plan.collector import PlanPoint
 from models.plan.layout import (
     DroppedStub,
@@ -41,6 +42,8 @@ class Laid:
 
     surface: Surface
     layout: SurfaceLayout
+    settled: tuple[SettledBearing, ...] = ()
+    """Bearings that nobody gave."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,8 +12,8 @@ from models.calculations.staking import (
     Baseline,
     StakedEnd,
     baseline_of,
-    bearing_of,
     diagonal_nm,
+    longest_bearing,
     staked,
 )
 from models.entries.planning import SurfaceLayout
@@ -207,12 +207,7 @@ def _bearing(
     for terms in layout.terms if isinstance(layout, SurfaceLayout) else ():
         if terms.use == use:
             return int(terms.bearing_udeg)
-    longest = max(ends, key=lambda line: _square(*line))
-    return bearing_of(*longest)
-
-
-def _square(start: PointNm, end: PointNm) -> int:
-    return (end.x_nm - start.x_nm) ** 2 + (end.y_nm - start.y_nm) ** 2
+    return longest_bearing(ends)
 
 
 def _start(line: PlannedLine) -> PointNm:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any, TypedDict, Unpack
 
 from crewapp.actions.places import need_collector
@@ -15,6 +16,7 @@ from models.entries.planning import LocalPlane, SurfaceLayout
 from models.entries.surface import Collector, Surface
 from models.errors import CrewError
 from models.laying import Laid, compare_surface, lay_surface
+from models.line_bearings import SettledBearing, fill_bearings
 from models.plan.layout import LayoutTerms
 from models.plan.line import LineUse
 from models.worked_lines import moved_lines
@@ -24,7 +26,8 @@ class Asked(TypedDict, total=False):
     """What is asked of a surface's lines; what is left out stays as it stands.
 
     Points, keep-outs, terms, patterns and the plane may be models or mappings of their fields.
-    ``terms`` stand in place of the old ones of the same use; ``without`` names uses whose
+    ``terms`` stand in place of the old ones of the same use; without a bearing lines keep
+    theirs, and new ones get one (``models.line_bearings``). ``without`` names uses whose
     lines go.
     """
 
@@ -97,9 +100,9 @@ def preview(job: OpenJob, surface_id: str, **asked: Unpack[Asked]) -> Laid:
     if told.get("collector_id"):  # one misspelt would leave every piped slit without a joint
         need_collector(job, told["collector_id"])
     surface = _surface(job, surface_id, told)
-    layout = _layout(job, surface_id, told)
+    layout, settled = _layout(job, surface, told)
     collector: Collector | None = job.state.latest("collector", surface.collector_id)
-    return lay_surface(surface, layout, collector)
+    return replace(lay_surface(surface, layout, collector), settled=settled)
 
 
 def comparison(
@@ -120,10 +123,13 @@ def comparison(
     """
     told: dict[str, Any] = {**asked}
     surface = _surface(job, surface_id, told)
-    layout = _layout(job, surface_id, told)
-    for terms in layout.terms:
-        if terms.use == line_use:
-            return compare_surface(surface, layout, terms, bearings_udeg)
+    layout, _ = _layout(job, surface, told)
+    terms = next((one for one in layout.terms if one.use == line_use), None)
+    pattern = surface.pattern_of(line_use)
+    if terms is None and pattern is not None:
+        terms = LayoutTerms(use=line_use, spacing_nm=pattern.spacing_nm)
+    if terms is not None:
+        return compare_surface(surface, layout, terms, bearings_udeg)
     raise NoTermsError(lines=f"{line_use.replace('_', ' ')}s", surface=surface_id)
 
 
@@ -206,18 +212,21 @@ def _surface(job: OpenJob, surface_id: str, asked: dict[str, Any]) -> Surface:
     return surface
 
 
-def _layout(job: OpenJob, surface_id: str, asked: dict[str, Any]) -> SurfaceLayout:
-    """What is asked for, with what stands where nothing is said."""
-    old: SurfaceLayout | None = job.state.latest("layout", surface_id)
+def _layout(
+    job: OpenJob, surface: Surface, asked: dict[str, Any]
+) -> tuple[SurfaceLayout, tuple[SettledBearing, ...]]:
+    """What is asked for, with what stands where nothing is said; and bearings nobody gave."""
+    old: SurfaceLayout | None = job.state.latest("layout", surface.surface_id)
     names = ("keep_outs", "setback_nm", "reach_nm", "source")
     kept = {name: getattr(old, name) for name in names} if old is not None else {}
     given = {name: asked[name] for name in names if name in asked}
     terms: dict[str, LayoutTerms] = {one.use: one for one in old.terms} if old is not None else {}
-    new = tuple(_with_machine(job, one) for one in asked.get("terms", ()))
-    fields = {"surface_id": surface_id, **kept, **given, "terms": new}
-    layout = build_body("layout", fields)
-    assert isinstance(layout, SurfaceLayout)
     for use in asked.get("without", ()):
         terms.pop(use, None)
+    new, settled = fill_bearings(surface, asked.get("terms", ()), tuple(terms.values()))
+    legged = tuple(_with_machine(job, one) for one in new)
+    fields = {"surface_id": surface.surface_id, **kept, **given, "terms": legged}
+    layout = build_body("layout", fields)
+    assert isinstance(layout, SurfaceLayout)
     terms |= {one.use: one for one in layout.terms}
-    return layout.model_copy(update={"terms": tuple(terms.values())})
+    return layout.model_copy(update={"terms": tuple(terms.values())}), settled

@@ -19,7 +19,6 @@ from models.laying import plan_points
 from models.plan.line import LineUse
 from models.units import parse_bearing
 
-_QUARTER_UDEG = 90_000_000
 _PARTS = ("bearing", "first", "least", "machine", "legs", "turning")
 
 
@@ -95,22 +94,7 @@ def _read_lines(args: argparse.Namespace, job: OpenJob, asked: Asked) -> None:
             if typed:
                 spacing_nm = fields["spacing_nm"]
                 patterns[line_use] = read_pattern(typed, line_use, spacing_nm, job.figures)
-    _lay_square(args, terms, standing)
     asked.update({"terms": terms, "patterns": patterns, "without": without})
-
-
-def _lay_square(
-    args: argparse.Namespace, terms: list[dict[str, Any]], standing: dict[LineUse, Any]
-) -> None:
-    """Lay new piped slits square to the sand slits where nobody says how: each crosses them all."""
-    by_use = {one["use"]: one for one in terms}
-    piped = by_use.get("piped_slit")
-    if piped is None or args.piped_bearing is not None or "piped_slit" in standing:
-        return
-    old = standing.get("sand_slit")
-    sand = by_use.get("sand_slit", old.model_dump() if old is not None else None)
-    if sand is not None:
-        piped["bearing_udeg"] = (sand["bearing_udeg"] + _QUARTER_UDEG) % (2 * _QUARTER_UDEG)
 
 
 def _told(args: argparse.Namespace, word: str) -> dict[str, str]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import argparse
 import json
+from dataclasses import asdict
 
 from crewapp.actions.laying import accept, preview, worked_and_moved
 from crewapp.commands.books import book_to_read, book_to_write
 from crewapp.commands.plan_asked import read_asked
 from crewapp.commands.plan_told import WORDS, told, use_facts
+from crewapp.faces.bearing_reasons import settled_rows
 from crewapp.open_job import OpenJob
 from models.errors import CrewError
 from models.laying import Laid
@@ -55,9 +57,12 @@ def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> N
             "uses": [use_facts(laid.surface, laid.layout, use) for use in WORDS],
             "surface": laid.surface.model_dump(mode="json"),
             "layout": laid.layout.model_dump(mode="json"),
+            "bearings": [asdict(one) for one in laid.settled],
         }
         print(json.dumps(facts, ensure_ascii=False))
         return
     for line in told(laid.surface, laid.layout, job.figures):
         print(line)
+    for row in settled_rows(laid.settled):
+        print(f"  {row.title}: {row.figure}; {row.detail}.")
     print(f"{written} entries inked." if written else "Nothing was written.")

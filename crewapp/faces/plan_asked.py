@@ -8,7 +8,6 @@ from typing import Any
 
 from crewapp.actions.outlines import outline_asked, plane_for, plane_to_write
 from crewapp.commands.files import read_bytes
-from crewapp.faces.line_bearing import lying_bearing
 from crewapp.open_job import OpenJob
 from crewapp.paper.outline_file import Reading, read_outline_file
 from crewapp.paper.typed_layout import read_terms
@@ -20,7 +19,6 @@ from models.entries.surface import Surface
 from models.errors import CrewError
 from models.figures import Figures
 from models.laying import plan_points
-from models.plan.layout import LayoutTerms
 from models.plan.line import LineUse
 from models.units import LengthUnit, parse_bearing
 
@@ -83,21 +81,11 @@ def _uses_asked(job: OpenJob, surface_id: str, typed: Typed) -> dict[str, Any]:
             without.append(use)
         elif texts:
             old, pattern = standing.get(use), surface.pattern_of(use) if surface else None
-            told = _told(texts, surface, use, old)
+            told = {part: str(texts[part]) for part in _PARTS if texts.get(part)}
             terms.append(read_terms(use, told, job.figures, old, pattern))
             if texts.get("width") or texts.get("depth") or pattern is None:
                 patterns[use] = _pattern(use, texts, surface, job.figures)
     return {"terms": terms, "patterns": patterns, "without": without}
-
-
-def _told(
-    texts: Typed, surface: Surface | None, use: LineUse, old: LayoutTerms | None
-) -> dict[str, str]:
-    """Return the texts of one use; lines that no terms stand for keep the way they lie."""
-    told = {part: str(texts[part]) for part in _PARTS if texts.get(part)}
-    if old is None and "bearing" not in told:
-        told["bearing"] = lying_bearing(surface, use) or "0"
-    return told
 
 
 def _pattern(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from crewapp.faces.line_bearing import HALF_TURN_UDEG, lying_bearing
+from crewapp.faces.bearing_reasons import settled_rows
 from crewapp.faces.line_life import USE_WORDS
 from crewapp.faces.plan_shown import picture_of
 from crewapp.open_job import OpenJob
@@ -15,12 +15,13 @@ from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.errors import CrewError
 from models.figures import Figures
+from models.line_bearings import SettledBearing, lying_bearing
 from models.plan.layout import LayoutTerms
 from models.plan.line import LineUse
 from models.units import parse_bearing, show_bearing
 
 USES: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
-STEP_UDEG = 15_000_000
+STEP_UDEG, HALF_TURN_UDEG = 15_000_000, 180_000_000
 
 
 def use_terms(job: OpenJob, surface_id: str) -> tuple[UseTerms, ...]:
@@ -39,6 +40,12 @@ def use_terms(job: OpenJob, surface_id: str) -> tuple[UseTerms, ...]:
     )
 
 
+def _lying(surface: Surface | None, use: LineUse) -> str:
+    """Return how the lines of a use lie now, "" where there are none."""
+    udeg = lying_bearing(surface, use) if surface is not None else None
+    return show_bearing(udeg) if udeg is not None else ""
+
+
 def _terms(
     use: LineUse,
     terms: LayoutTerms | None,
@@ -54,7 +61,7 @@ def _terms(
         use=use,
         name=say(USE_WORDS[use]),
         spacing=figures.depth(spacing_nm) if spacing_nm else "",
-        bearing=show_bearing(terms.bearing_udeg) if terms else lying_bearing(surface, use),
+        bearing=show_bearing(terms.bearing_udeg) if terms else _lying(surface, use),
         width=figures.depth(pattern.width_nm) if pattern else "",
         depth=figures.depth(pattern.depth_nm) if pattern else "",
         machine=terms.machine_id if terms else "",
@@ -78,14 +85,20 @@ def preview_of(job: OpenJob, surface_id: str, typed: Any, new: Any) -> Preview:
         return Preview(why_not=str(fault))
     return Preview(
         picture=picture_of(job, laid.surface, laid.layout, {}),
-        rows=laid_rows(laid.surface, laid.layout, job.figures),
+        rows=laid_rows(laid.surface, laid.layout, job.figures, laid.settled),
+        bearings={one.use: show_bearing(one.bearing_udeg) for one in laid.settled},
         asked=asked,
         moves=", ".join(moved[:6]) + (" ..." if len(moved) > 6 else ""),
     )
 
 
-def laid_rows(surface: Surface, layout: SurfaceLayout | None, figures: Figures) -> tuple[Row, ...]:
-    """Read what a layout comes to: lines, drives, turns, stubs, joints."""
+def laid_rows(
+    surface: Surface,
+    layout: SurfaceLayout | None,
+    figures: Figures,
+    settled: tuple[SettledBearing, ...] = (),
+) -> tuple[Row, ...]:
+    """Read what a layout comes to: lines, drives, bearings nobody gave, turns, stubs, joints."""
     rows = []
     for use in USES:
         lengths = [line.length_nm for line in surface.lines if line.use == use]
@@ -100,6 +113,7 @@ def laid_rows(surface: Surface, layout: SurfaceLayout | None, figures: Figures) 
         name = say(USE_WORDS[use])
         title = say("{count} lines, {use}", count=len(lengths), use=name)
         rows.append(Row(title, ", ".join(more), figures.distance(sum(lengths))))
+    rows += settled_rows(settled)
     if layout is not None:
         rows += _rest(surface, layout, figures)
     return tuple(rows)

@@ -181,6 +181,8 @@ def lay_planned(
 ) -> tuple[Plan, list[Problem]]:
     """Lay the lines of surfaces that ask for them: (place, surface, layout) of each.
 
+    Lines that are given no bearing get one (``models.line_bearings``).
+
     Machines and collectors come from the plan, or else from the book.
 
     Raises
@@ -189,6 +191,7 @@ def lay_planned(
         If the geometry library is not installed.
     """
     from models.laying import lay_surface
+    from models.line_bearings import fill_bearings
 
     known = {(kind, str(fields.get(f"{kind}_id"))): fields for kind, fields in plan}
     problems: list[Problem] = []
@@ -201,7 +204,8 @@ def lay_planned(
     for place, name, layout in asked:
         try:
             surface: Any = find("surface", name)
-            terms = [_with_legs(one, find) for one in layout["terms"]]
+            filled, _ = fill_bearings(surface, layout["terms"])
+            terms = [_with_legs(one, find) for one in filled]
             fields = {**layout, "surface_id": name, "terms": terms}
             body: Any = build_body("layout", fields)
             collector = find("collector", surface.collector_id)

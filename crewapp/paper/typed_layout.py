@@ -43,7 +43,7 @@ def read_terms(
 
     ``told`` may hold spacing, bearing, first ("even" serves both edges alike), least,
     machine, legs ("2 x 4 ft") and turning. Without a spacing told or standing, the
-    pattern's is taken.
+    pattern's is taken. A bearing not told is left out: who lays the lines settles it.
 
     Raises
     ------
@@ -53,6 +53,7 @@ def read_terms(
         If no spacing is known.
     """
     fields: dict[str, Any] = old.model_dump() if old is not None else {"use": use}
+    fields.pop("bearing_udeg", None)
     if "machine" in told:
         fields = {name: one for name, one in fields.items() if "leg" not in name}
         fields["machine_id"] = told["machine"].strip()

@@ -159,10 +159,11 @@ def terms_tiles(face: PlanFace, use: str, texts: Texts) -> list[Tile]:
     elif not typed.get("first"):
         first = terms.first or first
     kind = say("none") if typed.get("none") else say(SHORT_USES[use])
+    bearing = face.preview.bearings.get(use, "\u2013")
     return [
         Tile("use", say("Lines"), kind),
         Tile("spacing", say("Spacing"), value("spacing")),
-        Tile("bearing", say("Bearing"), value("bearing", "0 deg")),
+        Tile("bearing", say("Bearing"), value("bearing", bearing)),
         Tile("machine", say("Machine"), brief(typed.get("machine") or terms.machine) or "\u2013"),
         Tile("width", say("Slit width"), value("width")),
         Tile("depth", say("Slit depth"), value("depth")),

@@ -53,6 +53,7 @@ class Preview:
     rows: Rows = ()
     why_not: str = ""
     asked: dict[str, Any] = field(default_factory=dict)
+    bearings: dict[str, str] = field(default_factory=dict)  # that nobody gave, by use of line
     moves: str = ""  # lines with work on them that it would move
     layers: Rows = ()  # of a drawing, to choose from
     offers_mended: bool = False

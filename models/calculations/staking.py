@@ -88,6 +88,45 @@ def bearing_of(start: PointNm, end: PointNm) -> int:
     return round(degrees(atan2(east_nm, north_nm)) * MICRODEGREES) % FULL_TURN_UDEG
 
 
+def longest_bearing(lines: Sequence[tuple[PointNm, PointNm]]) -> int:
+    """Bearing of the longest of some lines.
+
+    Parameters
+    ----------
+    lines : sequence of pairs of PointNm
+        Ends of every line, at least one. [nm]
+
+    Returns
+    -------
+    bearing : int
+        Clockwise from north, 0 to below 360 degrees. [1e-6 degree]
+
+    Raises
+    ------
+    CalculationInputError
+        If both ends of the longest are one point.
+
+    Notes
+    -----
+    Of two as long the first counts; lengths are compared exactly. Derived here.
+
+    Examples
+    --------
+    By inspection: the second, which runs east.
+
+    >>> north, east = (PointNm(0, 0), PointNm(0, 4)), (PointNm(0, 0), PointNm(5, 0))
+    >>> longest_bearing([north, east])
+    90000000
+    """
+    return bearing_of(*max(lines, key=_square))
+
+
+def _square(line: tuple[PointNm, PointNm]) -> int:
+    """Square of a line's length, nm2."""
+    start, end = line
+    return (end.x_nm - start.x_nm) ** 2 + (end.y_nm - start.y_nm) ** 2
+
+
 def baseline_of(lines: Sequence[tuple[PointNm, PointNm]], bearing_udeg: int) -> Baseline:
     """Baseline square to parallel lines, through the end that reaches furthest back.
 

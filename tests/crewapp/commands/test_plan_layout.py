@@ -123,9 +123,11 @@ def test_dry_run_writes_nothing(book: Path, capsys: Captured) -> None:
 
 def test_json_holds_the_layout(book: Path, capsys: Captured) -> None:
     """Lines, drives and counts for machines."""
-    assert plan(book, "layout", "--sand-slits", "16in", "--no-piped-slits", "--json") == 0
+    words = ("--sand-slits", "16in", "--sand-bearing", "0", "--no-piped-slits", "--json")
+    assert plan(book, "layout", *words) == 0
 
     told = json.loads(capsys.readouterr().out)
+    assert told["bearings"] == []
     assert (told["written"], told["uses"][0]["pieces"], told["uses"][1]["pieces"]) == (2, 23, 0)
     assert len(told["layout"]["drives"]) == 23
 
@@ -141,6 +143,14 @@ def test_bearings_stand_in_one_table(book: Path, capsys: Captured) -> None:
     assert rows[2].split()[2:6] == ["6", "6", "6", "5"]
     assert [row["bearing_udeg"] for row in told["rows"]] == list(range(0, 180_000_000, 15_000_000))
     assert latest(book, "layout") is None
+
+
+def test_bearings_are_compared_at_the_spacing_of_the_pattern(book: Path, capsys: Captured) -> None:
+    """A plan that was only brought in knows its spacings: none has to be typed again."""
+    assert plan(book, "compare", "--bearings", "90") == 0
+    assert capsys.readouterr().out.splitlines()[1].split()[2] == "6"
+    assert plan(book, "compare", "--lines", "piped", "--bearings", "0") == 0
+    assert capsys.readouterr().out.splitlines()[1].split()[2] == "8"
 
 
 def test_options_are_not_guessed_from_their_beginnings(book: Path, capsys: Captured) -> None:
@@ -252,7 +262,8 @@ def test_bad_words_are_sentences(
 def test_bearings_that_are_none_are_refused(book: Path, capsys: Captured) -> None:
     """A bearing that can't be read, too many, and lines of which no spacing is known."""
     many = ",".join(["0"] * 400)
-    bad = (("--bearings", "0,up"), ("--bearings", many), ("--surface", "Z"), ("--lines", "piped"))
+    new = ("--surface", "Z", "--name", "Z", "--use", "green", "--circle", "30 ft")
+    bad = (("--bearings", "0,up"), ("--bearings", many), new[:2], (*new, "--lines", "piped"))
     for words in bad:
         assert plan(book, "compare", "--sand-slits", "16in", *words) == 2
         assert capsys.readouterr().err.startswith("crewapp: ")

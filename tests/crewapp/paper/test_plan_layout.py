@@ -59,6 +59,17 @@ def test_lines_are_laid_over_a_rectangle() -> None:
     assert layout.drives[0].legs == (("S01",), ("S04",))
 
 
+def test_lines_without_a_bearing_run_along_and_across() -> None:
+    """30 ft by 8 ft: sand slits along it, piped ones square to them; both north crossed none."""
+    _, layout = laid(green(layout={"sand_slits": {}, "piped_slits": {}}))
+
+    assert {one.use: one.bearing_udeg for one in layout.terms} == {
+        "sand_slit": 90_000_000,
+        "piped_slit": 0,
+    }
+    assert layout.crossings == 48
+
+
 def test_a_circle_is_an_outline() -> None:
     """A circle of 20 ft about 100 ft east: as many lines as spacings in its width."""
     surface, layout = laid(

@@ -129,6 +129,8 @@ def test_new_rectangle_is_laid_with_its_lines(hand: PlanHand) -> None:
     hand.type("Slit width", "1")
     hand.type("Slit depth", "9")
     assert hand.latest("surface", "F1") is None
+    assert any("along the longest way" in row.detail for row in hand.page.told.preview.rows)
+    assert hand.page.told.preview.bearings == {"sand_slit": "0 deg"}
     hand.hold("Hold: lay so")
     surface, layout = hand.latest("surface", "F1"), hand.latest("layout", "F1")
 

@@ -1,0 +1,33 @@
+"""Words for bearings that nobody gave: what they are, and where each comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from crewapp.state.plan_page import Row
+from crewapp.wording import later, say
+from models.line_bearings import SettledBearing
+from models.units import show_bearing
+
+_TITLES = {
+    "sand_slit": later("Bearing of the sand slits"),
+    "piped_slit": later("Bearing of the piped slits"),
+}
+_REASONS = {
+    "laid before": later("none was given: as they were laid before"),
+    "as they lie": later("none was given: as they lie on the plan"),
+    "longest": later("none was given: along the longest way of the surface"),
+    "across": later("none was given: across the longest way of the surface"),
+    "no longest": later("none was given, and no way of the surface is the longest"),
+}
+_SQUARE = {
+    "sand_slit": later("none was given: square to the piped slits"),
+    "piped_slit": later("none was given: square to the sand slits"),
+}
+
+
+def settled_rows(settled: Iterable[SettledBearing]) -> Iterator[Row]:
+    """Yield a row for each bearing that nobody gave."""
+    for one in settled:
+        words = _SQUARE[one.use] if one.reason == "square" else _REASONS[one.reason]
+        yield Row(say(_TITLES[one.use]), say(words), show_bearing(one.bearing_udeg))
