@@ -236,9 +236,9 @@ def test_bad_requests_are_sentences(job: OpenJob) -> None:
         preview(job, "G7", terms=[{**SAND, "spacing_nm": -1}])
     with pytest.raises(OutlineError, match="meets side"):
         preview(job, "G7", outline=points((0, 0), (60, 60), (60, 0), (0, 40)))
-    bare = {"name": "Bare", "use": "green", "outline": points((0, 0), (60, 0), (60, 40))}
+    outline = points((0, 0), (60, 0), (60, 40))
     with pytest.raises(NoTermsError, match="sand slits on B1"):
-        comparison(job, "B1", "sand_slit", [0], **bare)  # no pattern says how far apart
+        comparison(job, "B1", "sand_slit", [0], name="B", use="green", outline=outline)
 
 
 def test_bearings_are_compared_in_rows(job: OpenJob) -> None:

@@ -49,7 +49,7 @@ def options() -> dict[str, tuple[str, ...]]:
     """Every option of the command with a text for it, read off the parser itself."""
     named = make_parser().parse_args(["plan", "layout", "a.book", "--surface", "G5"])
     plain = {"command", "work", "module", "book", "surface", "author", "json"}
-    found = {}
+    found: dict[str, tuple[str, ...]] = {}
     for name, default in vars(named).items():
         words = f"--{name.replace('_', '-')}"
         if name not in plain:
