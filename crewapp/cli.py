@@ -97,9 +97,14 @@ def _add_pictures(commands: argparse._SubParsersAction[argparse.ArgumentParser])
 
 
 def _add_levels(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    levels = commands.add_parser("levels", help="reduce a page of level notes and check it")
+    levels = commands.add_parser(
+        "levels", help="reduce a page of level notes, or work out a peg test, and check it"
+    )
     levels.add_argument(
-        "notes", type=Path, help="CSV: point, BS, IS, FS, remarks[, elevation, distance]"
+        "notes",
+        type=Path,
+        help="CSV of a run: point, BS, IS, FS, remarks[, elevation, distance]; or of a peg test, "
+        "a row a reading: setup (midway, end), peg (A, B), reading, distance (at the end), remarks",
     )
     levels.add_argument("--unit", choices=["ft", "m"], default="ft", help="unit of bare numbers")
     levels.add_argument(
@@ -115,6 +120,13 @@ def _add_levels(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
         choices=["setups", "distance", "no"],
         default="setups",
         help="how a misclosure is shared out",
+    )
+    levels.add_argument(
+        "--peg-limit",
+        type=int,
+        default=None,
+        metavar="MILLIONTHS",
+        help="largest error of a peg test; 125 if left out, which is 5 mm in 40 m",
     )
     levels.add_argument("--json", action="store_true", help="print JSON")
 

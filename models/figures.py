@@ -43,6 +43,8 @@ _FINER_LENGTHS = {
     "rise": ((LengthStyle.FT_100, LengthStyle.FT_1000), (LengthStyle.MM, LengthStyle.MM_10)),
 }
 _FINER_VOLUME = (VolumeStyle.YD3_1000, VolumeStyle.M3_1000)
+_SIGHT_US_NM, _SIGHT_METRIC_NM = 100 * 304_800_000, 40 * 10**9
+"""Lengths that an error of the line of sight is told over: 100 ft and 40 m."""
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
@@ -109,6 +111,12 @@ class Figures:
     def grade(self, fall_ppm: int) -> str:
         """Grade held as parts per million of fall: ``0.50 %``."""
         return show_grade(Fraction(fall_ppm, 1_000_000), GradeStyle.PERCENT_100)
+
+    def sight_error(self, error: Fraction) -> str:
+        """Rise of a line of sight without sign: ``0.012 ft in 100 ft`` or ``5.0 mm in 40 m``."""
+        if self.is_us:
+            return f"{self.fine(round(error * _SIGHT_US_NM))} in 100 ft"
+        return f"{self.fine(round(error * _SIGHT_METRIC_NM))} in 40 m"
 
     def apart(self, way: str, values: Sequence[int]) -> list[str]:
         """Show quantities that stand in one sentence, by the method named ``way``.

@@ -38,6 +38,9 @@ _UNDER: dict[str, tuple[str, ...]] = {
     "turf_strip": ("pass_id",),
     "sand_placed": ("pass_id",),
     "watered_in": ("pass_id",),
+    "instrument": ("instrument_id",),
+    "instrument_event": ("instrument_id",),
+    "peg_test": ("instrument_id",),
     "setup": ("setup_id",),
     "turning_point": ("setup_id",),
     "check_shot": ("setup_id",),
@@ -106,6 +109,7 @@ def _shot_drawers(body: Any) -> Iterator[Drawer]:
 def _setup_drawers(body: Any) -> Iterator[Drawer]:
     yield ("setups", "")
     yield ("setups_on", body.on_point)
+    yield ("setups_by", body.instrument_id)
 
 
 def _check_shot_drawers(body: Any) -> Iterator[Drawer]:

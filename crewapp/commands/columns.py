@@ -6,6 +6,14 @@ import argparse
 import json
 
 from crewapp.paper.rows import COLUMNS, ROWS
+from models.level_notes import PEG_COLUMNS
+from models.level_notes.table import ALIASES, REQUIRED
+
+_PAGES = {
+    "run of levels": [name + "*" * (name in REQUIRED) for name in ALIASES],
+    "peg test": [name + "*" * (name not in {"remarks", "distance"}) for name in PEG_COLUMNS],
+}
+"""Pages of level notes, a star behind what must be filled; a peg test needs its distances too."""
 
 
 def run(args: argparse.Namespace) -> int:
@@ -14,10 +22,13 @@ def run(args: argparse.Namespace) -> int:
         row.word: [cell.column + ("*" if cell.needed else "") for cell in row.cells] for row in ROWS
     }
     if args.json:
-        print(json.dumps({"columns": COLUMNS, "rows": told}))
+        print(json.dumps({"columns": COLUMNS, "rows": told, "levels": _PAGES}))
         return 0
     print("Header of the CSV, any of: " + ", ".join(COLUMNS))
     print("Every row fills day (YYYY-MM-DD) and entry; * must be filled:")
     for word, columns in told.items():
-        print(f"  {word:14} {', '.join(columns)}")
+        print(f"  {word:16} {', '.join(columns)}")
+    print("Pages that `crewapp levels` reads, a row a reading:")
+    for word, columns in _PAGES.items():
+        print(f"  {word:16} {', '.join(columns)}")
     return 0

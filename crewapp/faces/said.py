@@ -82,6 +82,11 @@ _TELLERS: dict[str, Teller] = {
         ticket=b.ticket or say("none"),
     ),
     "spoil": lambda b, f: say("spoil away {amount}", amount=f.volume(b.volume_pl)),
+    "instrument": lambda b, f: say(
+        "{name}: {what}", name=b.instrument_id, what=say(b.what.replace("_", " "))
+    ),
+    "instrument_event": lambda b, f: say("{name} {what}", name=b.instrument_id, what=say(b.what)),
+    "peg_test": lambda b, f: say("peg test of {name}", name=b.instrument_id),
     "setup": lambda b, f: say(
         "setup {name} on {point}, backsight {reading}",
         name=b.setup_id,

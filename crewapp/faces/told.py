@@ -21,6 +21,13 @@ WORDS = {
     "kind": (),
     "what": (),
     "instrument": (later("the laser"),),
+    "doubt": (
+        later("which laser it was is not written down"),
+        later("no peg test of it is written down"),
+        later("its last peg test is too long ago"),
+        later("it was dropped and not peg-tested since"),
+        later("its peg test failed"),
+    ),
 }
 """Facts that a check fills with words of its own, with those that no field of an entry has."""
 _FREE_TEXT = frozenset({("utility_hit", "what")})

@@ -20,6 +20,7 @@ _DEFINED_BY = {
     "material": ("material", "material_id"),
     "pass": ("pass", "pass_id"),
     "setup": ("setup", "setup_id"),
+    "instrument": ("instrument", "instrument_id"),
     "benchmark": ("point", "benchmark_id"),
     "turning_point": ("point", "point_id"),
     "permanent_point": ("permanent point", "point_id"),
@@ -42,7 +43,13 @@ _REFERS = {
         ("material_id", "material", "material"),
     ),
     "delivery": (("material_id", "material", "material"),),
-    "setup": (("on_point", "point", "point"), ("collector_id", "collector", "collector")),
+    "setup": (
+        ("on_point", "point", "point"),
+        ("collector_id", "collector", "collector"),
+        ("instrument_id", "instrument", "instrument"),
+    ),
+    "instrument_event": (("instrument_id", "instrument", "instrument"),),
+    "peg_test": (("instrument_id", "instrument", "instrument"),),
     "turning_point": (("setup_id", "setup", "setup"),),
     "check_shot": (("setup_id", "setup", "setup"), ("on_point", "point", "point")),
     "grade_shot": (("setup_id", "setup", "setup"), ("collector_id", "collector", "collector")),
@@ -121,6 +128,13 @@ class Known:
             self.cut_by[fields["pass_id"]] = fields["line_ids"]
             self.lengths.cuts[fields["pass_id"]] = (fields["surface_id"], fields["length_nm"])
 
+    def filled(self, kind: str, fields: dict[str, Any]) -> dict[str, Any]:
+        """Fields of a row with the laser of a setup named, where the job has but one."""
+        lasers = self.names["instrument"]
+        if kind == "setup" and not fields.get("instrument_id") and len(lasers) == 1:
+            return {**fields, "instrument_id": next(iter(lasers))}
+        return fields
+
     def missing(
         self, kind: str, fields: dict[str, Any], figures: Figures
     ) -> Iterator[tuple[str, str, str, str]]:
@@ -143,6 +157,7 @@ class Known:
         yield from _senseless(kind, fields)
         yield from _longer_than_day(fields)
         yield from self.lengths.beyond(kind, fields, figures)
+        yield from _senseless_figures(kind, fields)
 
     def _unfit_planes(
         self, kind: str, fields: dict[str, Any]
@@ -188,11 +203,6 @@ def _senseless(kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, st
     if kind == "locate_ticket" and fields["expires_on"] < fields["valid_from"]:
         forms = f"a day from {fields['valid_from']} on"
         yield "expires on", fields["expires_on"], "comes before its first day", forms
-    if kind == "rain" and fields.get("began_ms", 0) > fields["stopped_ms"]:
-        yield "began", "", "comes after the rain stopped", "an earlier time, or its day before it"
-    if kind == "bulking_test" and fields["flooded_nm"] > fields["moist_nm"]:
-        forms = f"at most the {fields['moist_typed']} of the moist sand"
-        yield "flooded", fields["flooded_typed"], "stands higher than the moist sand", forms
     if kind == "repair" and not (fields.get("surface_id") or fields.get("collector_id")):
         yield "surface", "", "is empty, and so is the collector", "either of them"
     if kind == "tie" and not _leads_somewhere(fields):
@@ -206,6 +216,18 @@ def _longer_than_day(fields: dict[str, Any]) -> Iterator[tuple[str, str, str, st
     if minutes > DAY_MIN:
         why = f"comes to {show_duration(minutes)} with what stood idle or down"
         yield "run", show_duration(fields["run_min"]), why, "at most 24 h, all taken together"
+
+
+def _senseless_figures(kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
+    """Two figures of a row that can't both be."""
+    if kind == "peg_test" and fields["to_a_nm"] == fields["to_b_nm"]:
+        why = "is as far as peg A, so the error hides itself"
+        yield "to b", fields["to_b_typed"], why, "a second setup close to one of the pegs"
+    if kind == "rain" and fields.get("began_ms", 0) > fields["stopped_ms"]:
+        yield "began", "", "comes after the rain stopped", "an earlier time, or its day before it"
+    if kind == "bulking_test" and fields["flooded_nm"] > fields["moist_nm"]:
+        forms = f"at most the {fields['moist_typed']} of the moist sand"
+        yield "flooded", fields["flooded_typed"], "stands higher than the moist sand", forms
 
 
 def _leads_somewhere(fields: dict[str, Any]) -> bool:

@@ -119,7 +119,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
     if kind is None:
         page.refuse(number, "entry", row.get("entry", ""), "is no kind of row", ", ".join(BY_WORD))
         return
-    fields = _low_to_high(_read_cells(number, row, kind, page))
+    fields = page.known.filled(kind.kind, _low_to_high(_read_cells(number, row, kind, page)))
     _settle(number, row, fields, day, page)
     if len(page.problems) > before:
         return

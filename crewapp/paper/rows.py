@@ -19,6 +19,7 @@ from crewapp.paper.cells import (
     within,
     yes_no,
 )
+from crewapp.paper.instrument_rows import INSTRUMENT_ROWS
 from crewapp.state.slit_fields import DEEPEST_NM
 from models.plan.collector import LAYER_ORDER
 
@@ -132,6 +133,7 @@ ROWS: tuple[RowKind, ...] = (
             Cell("reading", measured("backsight", "level")),
             Cell("grade", grade),
             Cell("station", bare(measured("at_station", "station"))),
+            Cell("instrument", text("instrument_id")),
         ),
     ),
     RowKind(
@@ -276,6 +278,7 @@ ROWS: tuple[RowKind, ...] = (
             Cell("where", text("where")),
         ),
     ),
+    *INSTRUMENT_ROWS,
     *AFTER_ROWS,
 )
 

@@ -7,6 +7,13 @@ from fractions import Fraction
 
 from models.errors import CalculationInputError
 
+BUILDERS_LIMIT = Fraction(125, 1_000_000)
+"""5 mm in 40 m. Source: the project sheet on builders' levels of the Australian training
+unit BCGBC4018A, pegs 40 m apart, the level rejected where the differences disagree by more."""
+
+TENTH_ARC_SECOND = Fraction(4_848_137, 10**13)
+"""Tangent of a tenth of an arc second: pi / 6 480 000, to seven figures."""
+
 
 @dataclass(frozen=True, slots=True)
 class PegReadings:
@@ -114,33 +121,33 @@ def corrected_reading_nm(reading_nm: int, distance_nm: int, error: Fraction) -> 
     return reading_nm - error * distance_nm
 
 
-def far_reading_nm(mid_near_nm: int, mid_far_nm: int, end_near_nm: int) -> int:
-    """Reading the far rod ought to show from a setup close to the near peg.
+def peg_limit(limit_millionths: int | None, plane_asec10: int | None) -> Fraction:
+    """Largest error of the line of sight that a peg test may show.
 
     Parameters
     ----------
-    mid_near_nm : int
-        Reading on the near peg from midway, a. [nm on the rod]
-    mid_far_nm : int
-        Reading on the far peg from midway, b. [nm on the rod]
-    end_near_nm : int
-        Reading on the near peg from close by, c. [nm on the rod]
+    limit_millionths : int or None
+        Limit set for this instrument. [millionths of the distance]
+    plane_asec10 : int or None
+        Stated error of its plane or line of sight. [tenths of an arc second]
 
     Returns
     -------
-    reading : int
-        The correct far reading, e = c + b - a. [nm on the rod]
+    limit : Fraction
+        The limit set, else the larger of the stated error and ``BUILDERS_LIMIT``. [nm/nm]
 
     Notes
     -----
-    Takes the near sight as too short to carry an error. Source: NAVEDTRA
-    14070 ch. 6.
+    On the limit counts as within. A limit of nothing passes no real instrument and is
+    taken as it is set. Derived here from the published limit.
 
     Examples
     --------
-    By hand: 5 + 7 - 4 = 8.
+    By hand: 125 millionths is 5 mm in 40 m.
 
-    >>> far_reading_nm(4, 7, 5)
-    8
+    >>> peg_limit(None, None) * 40_000
+    Fraction(5, 1)
     """
-    return end_near_nm + mid_far_nm - mid_near_nm
+    if limit_millionths is not None:
+        return Fraction(limit_millionths, 1_000_000)
+    return max(BUILDERS_LIMIT, (plane_asec10 or 0) * TENTH_ARC_SECOND)

@@ -8,9 +8,10 @@ from datetime import date
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.watching import every_setup, setup_named
+from models.checks.watching import INSTRUMENT_SETUPS, every_setup, setup_named
 from models.entries.levels import LaserSetup
 from models.job_state import JobState
+from models.peg_tests import calibrations, laser_proof, read_day
 from models.setup_chain import newest
 
 MONTHS_GOOD = 6
@@ -24,27 +25,23 @@ def good_until(calibrated_on: date) -> date:
     return date(year, month, min(calibrated_on.day, monthrange(year, month)[1]))
 
 
-def read_day(text: str | None) -> date | None:
-    """A day of the calendar, or None where the text is none."""
-    try:
-        return date.fromisoformat(text) if text else None
-    except ValueError:
-        return None
-
-
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     entry = newest(state, "setup", subject)
     if entry is None or not isinstance(entry.body, LaserSetup):
         return
-    calibrated, used = read_day(entry.body.calibrated_on), read_day(entry.day)
+    calibrated = max(calibrations(state, entry), default=None)
+    used = read_day(entry.day)
     if calibrated is None or used is None or used <= good_until(calibrated):
         return
+    proof = laser_proof(state, entry)
+    if proof is not None and proof.doubt is None:
+        return  # a peg test passed, which is what this asks for
     yield found(
         CHECK.id,
         subject,
         [entry],
         setup_id=subject,
-        instrument=entry.body.instrument or "the laser",
+        instrument=entry.body.instrument or entry.body.instrument_id or "the laser",
         calibrated_on=calibrated.isoformat(),
         good_until=good_until(calibrated).isoformat(),
     )
@@ -59,7 +56,7 @@ CHECK = Check(
     cure="Peg-test it before the next setup, or use one that is in date.",
     message="At setup {setup_id}, {instrument} was last calibrated on {calibrated_on}, "
     "which held until {good_until}.",
-    watches={"setup": setup_named},
+    watches={"setup": setup_named, **INSTRUMENT_SETUPS},
     subjects=every_setup,
     examine=_examine,
 )

@@ -28,6 +28,7 @@ FACTS: tuple[str, ...] = (
     "depth_nm",
     "design_nm",
     "do",
+    "doubt",
     "drawn_nm",
     "due_pl",
     "edition",

@@ -9,6 +9,7 @@ from models.calculations.laser import Length
 from models.checks.finding import Subjects
 from models.entries.envelope import Entry
 from models.job_state import JobState
+from models.peg_tests import setups_of_instrument
 from models.setup_chain import collectors_touched, order_of, runs_touched
 from models.units import round_half_even
 
@@ -43,6 +44,25 @@ def setup_named(state: JobState, entry: Entry) -> Iterable[str]:
 def every_setup(state: JobState) -> Iterable[str]:
     """Setups that stand in the book."""
     return state.all_names("setup")
+
+
+def setups_by(state: JobState, entry: Entry) -> Iterable[str]:
+    """Setups of the instrument that an entry names, and those that hang from them."""
+    body: Any = entry.body
+    return setups_of_instrument(state, body.instrument_id)
+
+
+def _any_setup(state: JobState, entry: Entry) -> Iterable[str]:
+    """Every setup: a new instrument concerns those that name none as well."""
+    return every_setup(state)
+
+
+INSTRUMENT_SETUPS: Mapping[str, Subjects] = {
+    "instrument": _any_setup,
+    "instrument_event": setups_by,
+    "peg_test": setups_by,
+}
+"""What tells of the laser of a setup."""
 
 
 def whole(length: Length) -> int:

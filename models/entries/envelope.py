@@ -83,8 +83,15 @@ def canonical_bytes(value: object) -> bytes:
 
 
 def body_fields(body: Body) -> dict[str, Any]:
-    """Return the fields of a body as they are stored; unset ones are kept as null."""
-    return body.model_dump(mode="json")
+    """Return the fields of a body as they are stored; unset ones are kept as null.
+
+    Those named by ``left_out`` are stored only where they say something.
+    """
+    fields = body.model_dump(mode="json")
+    for name in body.left_out:
+        if fields[name] == type(body).model_fields[name].default:
+            del fields[name]
+    return fields
 
 
 def read_entry(raw: bytes) -> Entry:

@@ -16,6 +16,7 @@ class LaserSetup(Body):
     """The laser or level set up, with its backsight on a known point."""
 
     kind: ClassVar[str] = "setup"
+    left_out: ClassVar[frozenset[str]] = frozenset({"instrument_id"})
 
     setup_id: Label = Field(description="name of the setup, such as L3")
     collector_id: str = Field(default="", max_length=80, description="collector it serves")
@@ -33,6 +34,9 @@ class LaserSetup(Body):
         default=1_524_000, description="a reading is good to plus or minus this, nm"
     )
     calibrated_on: IsoDay | None = Field(default=None, description="day it was last calibrated")
+    instrument_id: str = Field(
+        default="", max_length=80, description="instrument of the job that was set up"
+    )
 
 
 class TurningPoint(Body):

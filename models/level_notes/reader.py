@@ -65,11 +65,11 @@ def _read_row(row: Row, unit: LengthUnit, problems: list[NoteProblem]) -> Sight:
         problems.append(NoteProblem(row.number, "remarks", remarks, accepted))
     sight = Sight(
         point=point,
-        bs_nm=_read_cell(row, "BS", unit, problems),
-        is_nm=_read_cell(row, "IS", unit, problems),
-        fs_nm=_read_cell(row, "FS", unit, problems),
-        known_nm=_read_cell(row, "elevation", unit, problems),
-        distance_nm=_read_cell(row, "distance", unit, problems),
+        bs_nm=read_cell(row, "BS", unit, problems),
+        is_nm=read_cell(row, "IS", unit, problems),
+        fs_nm=read_cell(row, "FS", unit, problems),
+        known_nm=read_cell(row, "elevation", unit, problems),
+        distance_nm=read_cell(row, "distance", unit, problems),
         remarks=remarks,
     )
     if len(problems) == before:
@@ -77,7 +77,7 @@ def _read_row(row: Row, unit: LengthUnit, problems: list[NoteProblem]) -> Sight:
     return sight
 
 
-def _read_cell(row: Row, column: str, unit: LengthUnit, problems: list[NoteProblem]) -> int | None:
+def read_cell(row: Row, column: str, unit: LengthUnit, problems: list[NoteProblem]) -> int | None:
     """Length in a cell, or None when it is blank or unreadable."""
     text = row.cells.get(column, "")
     if not text:

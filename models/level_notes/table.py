@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import unicodedata
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from io import StringIO
 
@@ -23,8 +24,27 @@ ALIASES: dict[str, tuple[str, ...]] = {
     "remarks": ("remarks", "remark", "notes", "note", "comment", "comments"),
 }
 REQUIRED = ("point", "BS", "FS")
-_COLUMNS = {alias: column for column, aliases in ALIASES.items() for alias in aliases}
-_NAMES = ", ".join(ALIASES)
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """Columns of one sort of page: each by the words that may head it, and those needed."""
+
+    aliases: Mapping[str, tuple[str, ...]]
+    required: tuple[str, ...]
+
+    @property
+    def names(self) -> str:
+        """The columns, parted by commas."""
+        return ", ".join(self.aliases)
+
+    def column(self, head: str) -> str:
+        """Column that a head names, "" where it is none."""
+        plain = " ".join(head.split()).casefold()
+        return next((name for name, words in self.aliases.items() if plain in words), "")
+
+
+RUN = Form(ALIASES, REQUIRED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +55,19 @@ class Row:
     cells: dict[str, str]
 
 
-def read_table(data: str | bytes) -> list[Row]:
+def heads_of(data: str | bytes) -> list[str]:
+    """Heads of a table's columns as they stand, blanks trimmed.
+
+    Raises
+    ------
+    LevelNotesError
+        If it is not text or too large.
+    """
+    lines = _split(_as_text(data))
+    return [" ".join(cell.split()).casefold() for cell in lines[0][1]] if lines else []
+
+
+def read_table(data: str | bytes, form: Form = RUN) -> list[Row]:
     """Read the rows of a table of level notes.
 
     Raises
@@ -45,9 +77,9 @@ def read_table(data: str | bytes) -> list[Row]:
     """
     lines = _split(_as_text(data))
     if not lines:
-        raise _file_fault("nothing", "a table with the columns " + _NAMES)
+        raise _file_fault("nothing", "a table with the columns " + form.names)
     (number, header), *body = lines
-    columns = _read_header(number, header)
+    columns = _read_header(number, header, form)
     wide = [
         NoteProblem(number, "", " ".join(cells), f"{len(columns)} cells, as in the header")
         for number, cells in body
@@ -103,13 +135,13 @@ def _split(text: str) -> list[tuple[int, list[str]]]:
     return rows
 
 
-def _read_header(number: int, header: list[str]) -> list[str]:
+def _read_header(number: int, header: list[str], form: Form) -> list[str]:
     """Name the columns; refuse unknown, doubled and missing ones, all at once."""
     while header and not header[-1].strip():
         header = header[:-1]
-    columns = [_COLUMNS.get(" ".join(cell.split()).casefold(), "") for cell in header]
+    columns = [form.column(cell) for cell in header]
     problems = [
-        NoteProblem(number, "header", cell, f"the columns are: {_NAMES}")
+        NoteProblem(number, "header", cell, f"the columns are: {form.names}")
         for cell, column in zip(header, columns, strict=True)
         if not column
     ]
@@ -120,7 +152,7 @@ def _read_header(number: int, header: list[str]) -> list[str]:
     ]
     problems += [
         NoteProblem(number, "header", ", ".join(header), f"a column {column} is needed")
-        for column in REQUIRED
+        for column in form.required
         if column not in columns
     ]
     if problems:

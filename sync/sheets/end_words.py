@@ -91,7 +91,21 @@ def _repair(body: Any, figures: Figures) -> str:
     return joined(f"{place} {at}".strip() + f": {done}", body.why, body.note)
 
 
+def _peg_test(body: Any, figures: Figures) -> str:
+    mid = f"midway A {figures.level(body.mid_a_nm)}, B {figures.level(body.mid_b_nm)}"
+    end = f"then A {figures.level(body.end_a_nm)}, B {figures.level(body.end_b_nm)}"
+    far = f"from {figures.length(body.to_a_nm)} and {figures.length(body.to_b_nm)}"
+    return joined(f"{body.instrument_id}: {mid}", f"{end} {far}", body.note)
+
+
+def _instrument(body: Any, figures: Figures) -> str:
+    number = f"number {body.serial}" if body.serial else ""
+    since = f"calibrated {figures.day(body.calibrated_on)}" if body.calibrated_on else ""
+    return joined(f"{body.instrument_id}: {body.what.replace('_', ' ')}", number, since)
+
+
 TITLES = {
+    "instrument_event": "What befell it",
     "local_plane": "Local plane",
     "layout": "Lines laid out",
     "takeoff_terms": "Take-off terms",
@@ -102,6 +116,9 @@ TITLES = {
 }
 
 END_WORDS: dict[str, Say] = {
+    "instrument": _instrument,
+    "instrument_event": lambda b, f: joined(f"{b.instrument_id}: {b.what}", b.note),
+    "peg_test": _peg_test,
     "local_plane": lambda b, f: joined(
         f"origin at {b.lat_ndeg / 1e9:.7f}, {b.lon_ndeg / 1e9:.7f} (WGS 84)", b.how
     ),

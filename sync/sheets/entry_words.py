@@ -128,7 +128,8 @@ def _setup(body: Any, figures: Figures) -> str:
     plane = "level plane"
     if body.plane == "graded":
         plane = f"dialled {figures.grade(round(body.fall_nm * 1_000_000 / body.run_nm))}"
-    return joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, body.instrument)
+    laser = body.instrument_id or body.instrument
+    return joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, laser)
 
 
 def _span(body: Any, figures: Figures) -> str:

@@ -174,7 +174,16 @@ NOTES: dict[str, bytes] = {
     "one good, one bad": b"day,entry,note\n2026-05-11,note,good\n2026-05-11,note,\n",
 }
 
+_PEGS = b"setup,peg,reading,distance\nmidway,A,5,\nmidway,B,4,\n"
 LEVELS: dict[str, bytes] = {
+    "pegs without a second setup": _PEGS,
+    "pegs without distances": _PEGS + b"end,A,5,\nend,B,4,\n",
+    "pegs as far from each other": _PEGS + b"end,A,5,90\nend,B,4,90\n",
+    "a peg read twice": _PEGS + b"midway,A,5,\n",
+    "a third peg": _PEGS + b"end,C,5,90\n",
+    "a setup nobody knows": _PEGS + b"roof,A,5,90\n",
+    "words on a peg": _PEGS + b"end,A,five,90\n",
+    "pegs without a reading": _PEGS + b"end,A,,90\n",
     "empty": b"",
     "header alone": b"point,BS,IS,FS,elevation\n",
     "no FS column": b"point,BS,IS\nA,1,\n",

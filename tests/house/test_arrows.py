@@ -43,6 +43,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.sand_balance": ON_STATE | {"models.material_facts"},
     "models.shots": ON_STATE,
     "models.setup_chain": ON_STATE,
+    "models.peg_tests": ON_STATE | {"models.setup_chain"},
     "models.setup_proof": ON_STATE | {"models.setup_chain", "models.shots"},
     "models.laid_pipe": ON_STATE | {"models.setup_chain", "models.shots"},
     "models.ground_cover": ON_STATE | {"models.laid_pipe"},
@@ -76,7 +77,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.checks": ON_STATE
     | {"models.after_rain", "models.tied_ends"}
     | {"models.garbage", "models.gradings", "models.ground_cover", "models.laid_pipe"}
-    | {"models.material_facts", "models.measured_places"}
+    | {"models.material_facts", "models.measured_places", "models.peg_tests"}
     | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},
     "sync": {"models"},
     "crewapp": {"models", "sync"},

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import math
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -11,10 +13,11 @@ import pytest
 
 from models.calculations.closure import ALLOWANCES, KM_NM, MILE_NM, allowed_nm, is_allowed
 from models.calculations.collimation import (
+    TENTH_ARC_SECOND,
     PegReadings,
     collimation_error,
     corrected_reading_nm,
-    far_reading_nm,
+    peg_limit,
 )
 from models.calculations.cover import top_of_pipe_nm
 from models.calculations.laser import GradeLine, Stationing, elevation_at_nm
@@ -127,11 +130,28 @@ def test_two_peg_first_setup_corrected() -> None:
 
 def test_navy_far_reading_agrees_with_the_error() -> None:
     """NAVEDTRA 14070 ch. 6, e = c + b - a, is the full correction when the near sight is nil."""
-    far_nm = far_reading_nm(nm("4.23"), nm("9.65"), nm("5.42"))
+    near_mid_nm, far_mid_nm, near_nm = nm("4.23"), nm("9.65"), nm("5.42")
+    far_nm = near_nm + far_mid_nm - near_mid_nm
     pegs = PegReadings(nm("9.65"), nm("4.23"), nm("10.78"), nm("5.42"), nm("294"), 0)
 
     assert far_nm == nm("10.84")
     assert corrected_reading_nm(nm("10.78"), nm("294"), collimation_error(pegs)) == far_nm
+
+
+def test_builders_limit_is_five_millimetres_in_forty_metres() -> None:
+    """BCGBC4018A project sheet: pegs 40 m apart, rejected over 5 mm; on it may stand."""
+    on = PegReadings(nm("1.476", "m"), nm("1.432", "m"), nm("1.525", "m"), nm("1.476", "m"),
+                     nm("42", "m"), nm("2", "m"))  # fmt: skip
+    over = replace(on, end_a_nm=on.end_a_nm + 1)
+
+    assert collimation_error(on) == peg_limit(None, None)
+    assert collimation_error(over) > peg_limit(None, None)
+
+
+def test_arc_second_as_surveyors_have_it() -> None:
+    """10 arc seconds are 4.85 mm in 100 m; a second of arc is pi / 648 000 by definition."""
+    assert round(float(100 * TENTH_ARC_SECOND * 100_000), 2) == 4.85
+    assert abs(float(TENTH_ARC_SECOND) - math.pi / 6_480_000) < 1e-13
 
 
 @pytest.mark.parametrize("case", cases("invert_tables.json"))

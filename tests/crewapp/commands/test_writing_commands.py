@@ -131,6 +131,33 @@ def test_levels_start_gives_the_first_elevation(tmp_path: Path, capsys: Captured
     assert [line["elevation_nm"] for line in lines] == [30_480_000_000, 30_175_200_000]
 
 
+@pytest.mark.parametrize(
+    ("name", "words", "code", "error", "says"),
+    [
+        ("peg_test_metric", ("--unit", "m"), 1, 1000.0, "rises 40.0 mm in 40 m"),
+        ("peg_test_feet", (), 1, -208.333, "falls 0.021 ft in 100 ft"),
+        ("peg_test_feet", ("--peg-limit", "209"), 0, -208.333, "it may stand"),
+    ],
+)
+def test_levels_works_a_peg_test_out(
+    capsys: Captured, name: str, words: tuple[str, ...], code: int, error: float, says: str
+) -> None:
+    """A page with a column of pegs; its figures are P1 and P2 of fixtures/levels/two_peg.json."""
+    notes = str(FIXTURES / "levels" / f"{name}.csv")
+
+    assert main(["levels", notes, *words]) == code
+    assert says in capsys.readouterr().out
+    assert main(["levels", notes, *words, "--json"]) == code
+    told = json.loads(capsys.readouterr().out)
+    assert (told["error_millionths"], told["sound"]) == (error, code == 0)
+
+
+def test_columns_tell_the_pages_of_level_notes(capsys: Captured) -> None:
+    """What ``crewapp levels`` reads stands beside what ``crewapp log`` reads."""
+    assert main(["columns"]) == 0
+    assert "peg test         setup*, peg*, reading*, distance, remarks" in capsys.readouterr().out
+
+
 def test_columns_are_those_of_the_rows(capsys: Captured) -> None:
     """The help for typing notes up names every row and marks what must be filled."""
     assert main(["columns", "--json"]) == 0

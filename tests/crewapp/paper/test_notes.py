@@ -220,3 +220,27 @@ def test_page_handed_in_twice_is_refused(job: OpenJob) -> None:
     assert len(read_notes(Path("notes.csv"), text, job, again=True)) == 2
     strike(job, first[0].id, "typed by mistake")
     assert len(read_notes(Path("notes.csv"), text, job)) == 2
+
+
+LASER = {"entry": "instrument", "instrument": "laser 1", "what": "pipe laser", "read to": "0.01"}
+SETUP = {"entry": "setup", "setup": "L1", "point": "BM1", "reading": "4.00"}
+
+
+def test_the_only_laser_is_taken_and_one_of_two_is_asked_for(job: OpenJob) -> None:
+    """With one instrument on the job a setup names it; with two the cell stays as it is filled."""
+    text = page(LASER, SETUP, {**LASER, "instrument": "laser 2"}, {**SETUP, "setup": "L2"})
+    setups = [one.body for one in read_notes(Path("notes.csv"), text, job)][1::2]
+
+    assert [getattr(body, "instrument_id", None) for body in setups] == ["laser 1", ""]
+
+
+def test_peg_test_names_a_laser_of_the_job_and_two_distances(job: OpenJob) -> None:
+    """An unknown laser, and a second setup that is as far from A as from B, are refused."""
+    test = dict.fromkeys(("midway a", "midway b", "end a", "end b"), "5.00")
+    test |= {"entry": "peg test", "instrument": "laser 9", "to a": "90", "to b": "90"}
+
+    assert problems_of(job, page({**SETUP, "instrument": "laser 9"}, test)) == [
+        (2, "instrument", "laser 9"),
+        (3, "instrument", "laser 9"),
+        (3, "to b", "90"),
+    ]

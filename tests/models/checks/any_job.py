@@ -22,6 +22,7 @@ maybe_pass = st.sampled_from(["", "G7-01", "G7-02"])
 coils = st.sampled_from(["", "K1", "K2"])
 moistures = st.sampled_from(["dry", "damp", "wet"])
 setups = st.sampled_from(["L1", "L2"])
+lasers = st.sampled_from(["laser 1", "laser 2"])
 points = st.sampled_from(["BM1", "BM2", "TP1", "TP2"])
 days = st.sampled_from(DAYS)
 stations = st.sampled_from([0, 10 * FT, 20 * FT, 30 * FT])
@@ -148,8 +149,25 @@ FIELDS: dict[str, dict[str, st.SearchStrategy[Any]]] = {
         "moisture": st.sampled_from([None, "wet"]),
     },
     "spoil": {"volume_pl": st.just(10**15)},
+    "instrument": {
+        "instrument_id": lasers,
+        "what": st.just("rotating_laser"),
+        "rod_step_nm": st.just(3_048_000),
+    },
+    "instrument_event": {
+        "instrument_id": lasers,
+        "what": st.sampled_from(["dropped", "serviced", "calibrated", "other"]),
+    },
+    "peg_test": {
+        "instrument_id": lasers,
+        **{name: st.just(4 * FT) for name in ("mid_a_nm", "mid_b_nm", "end_b_nm")},
+        "end_a_nm": st.sampled_from([4 * FT, 5 * FT]),
+        "to_a_nm": st.sampled_from([100 * FT, 0]),
+        "to_b_nm": st.just(0),
+    },
     "setup": {
         "setup_id": setups,
+        "instrument_id": st.sampled_from(["", "laser 1"]),
         "collector_id": st.sampled_from(["", "C1"]),
         "on_point": points,
         "backsight_nm": st.sampled_from([None, 4 * FT, 40 * FT]),

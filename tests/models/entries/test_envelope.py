@@ -101,6 +101,17 @@ def test_body_written_and_read_is_the_same(entries: list[Entry]) -> None:
         assert canonical_bytes(body_fields(again)) == canonical_bytes(json.loads(entry.raw)["body"])
 
 
+def test_field_that_came_later_is_stored_only_where_it_says_something() -> None:
+    """A setup without an instrument has the bytes that it had before there were any."""
+    setup = {"setup_id": "L1", "on_point": "BM1"}
+    without = body_fields(build_body("setup", setup))
+    named = body_fields(build_body("setup", {**setup, "instrument_id": "laser 1"}))
+
+    assert "instrument_id" not in without
+    assert named == {**without, "instrument_id": "laser 1"}
+    assert build_body("setup", without) == build_body("setup", setup)
+
+
 @pytest.mark.parametrize(("kind", "version"), [("hologram", 1), ("note", 2), ("note", 99)])
 def test_entry_of_a_newer_version_is_kept_without_a_body(kind: str, version: int) -> None:
     """What a newer version wrote is not understood and not lost."""

@@ -34,6 +34,7 @@ UNITS = {
     "_days": "days",
     "_cents": "hundredths",
     "_millionths": "millionths",
+    "_asec10": "tenths of an arc second",
 }
 """How the name of a figure ends, and how its description says the same."""
 
