@@ -19,10 +19,11 @@ from models.calculations.production import (
 )
 from models.entries.planning import TakeoffTerms
 from models.job_state import JobState
-from models.sand_call import SandCall, sand_calls
+from models.sand_call import SandCall, needed_pl, sand_calls
 from models.tomorrow_work import Tomorrow, tomorrow_work
 from models.units import round_half_even
 from models.work_record import USES, PartRecord, part_records
+from models.worked_days import worked_days
 
 SEED = 1
 """Where chance starts: the same record gives the same range."""
@@ -60,7 +61,8 @@ class Finish:
 class Progress:
     """How a job stands by its record; ``told`` says in sentences what to mind.
 
-    ``finish`` is None while there is nothing to forecast from, or nothing is left.
+    ``finish`` is None while there is nothing to forecast from, or nothing is left; a finished
+    job calls in no sand either.
     ``due`` is the planned finish, empty where none is planned.
     """
 
@@ -88,13 +90,14 @@ class Progress:
 def progress(state: JobState, day: str) -> Progress:
     """How the job stands at the end of a day (YYYY-MM-DD)."""
     parts = part_records(state, day)
-    worked = sorted(on for on in state.days if on <= day and state.current("work_on", on))
+    worked = worked_days(state, day)
     rest = _rest(worked)
     lost = _lost(worked, rest)
     uses = tuple(_use(use, [part for part in parts if part.use == use]) for use in USES)
     uses = tuple(use for use in uses if use.planned_nm)
+    is_done = bool(uses) and not any(use.left_nm for use in uses)
     told: list[str] = []
-    finish = _finish(state, day, parts, worked, lost, rest, told)
+    finish = None if is_done else _finish(state, day, parts, worked, lost, rest, told)
     told += _told(uses)
     job = state.job
     return Progress(
@@ -104,7 +107,7 @@ def progress(state: JobState, day: str) -> Progress:
         lost,
         finish,
         job.planned_finish or "" if job else "",
-        sand_calls(state, day, parts, rest),
+        () if is_done and not needed_pl(state, day, parts) else sand_calls(state, day, parts, rest),
         tomorrow_work(state, day, parts, rest),
         tuple(told),
     )

@@ -36,6 +36,8 @@ def run(args: argparse.Namespace) -> int:
 def _lines(found: Progress, figures: Figures) -> Iterator[str]:
     for use in found.uses:
         yield _use(use, figures)
+    if found.is_done:
+        yield "every planned length is done: nothing to forecast"
     if found.finish is not None:
         yield _finish(found, found.finish)
     for call in found.calls:
@@ -52,7 +54,9 @@ def _use(use: UseProgress, figures: Figures) -> str:
         an_hour = figures.distance(round_half_even(use.nm_per_h))
         rate = f", {an_hour} a machine-hour over {use.timed} passes"
     left = figures.distance(use.left_nm)
-    return f"{USE_WORDS[use.use]}: {done} of {planned} done, {left} left{rate}"
+    short_nm = use.planned_nm - use.done_nm - use.left_nm
+    tape = f" ({figures.length(short_nm)} less by tape than planned)" if short_nm > 0 else ""
+    return f"{USE_WORDS[use.use]}: {done} of {planned} done, {left} left{tape}{rate}"
 
 
 def _finish(found: Progress, finish: Finish) -> str:
@@ -104,6 +108,7 @@ def _told(found: Progress) -> dict[str, Any]:
         "is_thin": finish.range.is_thin if finish else None,
         "due": found.due,
         "is_late": found.is_late,
+        "is_done": found.is_done,
         "sand": [_call_told(call) for call in found.calls],
         "tomorrow": _tomorrow_told(found.tomorrow) if found.tomorrow else None,
         "told": list(found.told),

@@ -11,6 +11,7 @@ from models.entries.job import Job
 from models.errors import CrewError
 from models.figures import Figures, figures_of
 from models.job_state import JobState
+from models.worked_days import is_worked, worked_days
 from sync.sheets.collector_facts import GradeQuality, ShotLine, grade_quality_of, shots_of
 from sync.sheets.crew_facts import (
     EntryLine,
@@ -194,9 +195,7 @@ def _head(state: JobState, figures: Figures, day: str) -> Head:
 
 def sheet_number(state: JobState, day: str) -> int:
     """Number of the sheet: the nth day worked; 0 for a day on which no ground was worked."""
-    if not state.current("work_on", day):
-        return 0
-    return sum(on <= day and bool(state.current("work_on", on)) for on in state.days)
+    return len(worked_days(state, day)) if is_worked(state, day) else 0
 
 
 def midnight_ms(day: str) -> int:

@@ -11,6 +11,7 @@ from models.checks.finding import Severity
 from models.figures import Figures
 from models.job_state import JobState
 from models.progress import Finish, progress
+from models.worked_days import worked_days
 from sync.sheets.collector_facts import ShotLine
 from sync.sheets.flag_facts import FlagLine
 from sync.sheets.measures import percent, plain_day
@@ -18,6 +19,7 @@ from sync.sheets.quantity_facts import Quantity, SandToday, length_done
 from sync.sheets.slit_facts import PassLine
 
 LONGEST_FORECAST_DAYS = 1000
+FINISHED = "finished"
 
 
 class Standing(StrEnum):
@@ -67,7 +69,9 @@ def bar_of(
     finish, basis = _forecast(state, day, figures, done, planned)
     words = "nothing planned yet"
     if planned:
-        words = f"{percent(done, planned)} of the planned length done"
+        is_done = finish.startswith(FINISHED)
+        share = "all" if is_done else percent(done, planned)
+        words = f"{share} of the planned length done"
     return Bar(standing, why, done, min(today, done), planned, words, finish, basis)
 
 
@@ -104,14 +108,18 @@ def _forecast(
     job = state.job
     due = job.planned_finish if job and job.planned_finish else ""
     due_words = f"planned {plain_day(due, figures.is_us)}" if due else "no finish planned"
-    worked = sum(on <= day and bool(state.current("work_on", on)) for on in state.days)
+    worked = len(worked_days(state, day))
     if planned_nm and done_nm >= planned_nm:
-        return f"finished; {due_words}", "every planned length is done"
+        return f"{FINISHED}; {due_words}", "every planned length is done"
     if not worked or not done_nm or not planned_nm:
         return f"no forecast yet; {due_words}", "a forecast needs a plan and a day of work"
+    told = progress(state, day)
+    if told.is_done:
+        short = figures.length(planned_nm - done_nm)
+        basis = f"every planned line is done; tapes read {short} less than the plan in all"
+        return f"{FINISHED}; {due_words}", basis
     if (planned_nm - done_nm) * worked > done_nm * LONGEST_FORECAST_DAYS:
         return f"no forecast yet; {due_words}", "too little is done to tell"
-    told = progress(state, day)
     if told.finish is None or told.finish.range.late_days > LONGEST_FORECAST_DAYS:
         return f"no forecast yet; {due_words}", "too little is done to tell"
     late = " (late)" if told.is_late else ""

@@ -49,6 +49,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.ground_cover": ON_STATE | {"models.laid_pipe"},
     "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
     "models.worked_lines": ON_STATE,
+    "models.worked_days": ON_STATE,
+    "models.first_readings": ON_STATE | {"models.shots"},
     "models.material_facts": ON_STATE,
     "models.gradings": ON_STATE,
     "models.takeoff_inputs": ON_STATE | {"models.material_facts"},
@@ -66,7 +68,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.tomorrow_work": ON_STATE
     | {"models.next_pass", "models.sand_call", "models.work_record"},
     "models.progress": ON_STATE
-    | {"models.sand_call", "models.tomorrow_work", "models.work_record"},
+    | {"models.sand_call", "models.tomorrow_work", "models.work_record", "models.worked_days"},
     "models.drainage_inputs": ON_STATE | {"models.laid_pipe"},
     "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
     "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},

@@ -22,6 +22,7 @@ from tests.models.planned_ground import (
 )
 
 MON, TUE, WED, THU, FRI = (f"2026-06-{day:02}" for day in range(8, 13))
+NO_TIME = ("No pass has its machine time noted: there is no rate for a machine-hour.",)
 FIELD = surface(lines=lines([20] * 12, [20] * 3))
 
 
@@ -159,6 +160,22 @@ def test_all_done() -> None:
 
     assert found.is_done
     assert (found.finish, found.tomorrow) == (None, None)
+
+
+@pytest.mark.parametrize("sands", [("sand",), ("sand", "other")])
+def test_a_finished_job_forecasts_nothing(sands: tuple[str, ...]) -> None:
+    """Neither a finish, nor a next day, nor sand to call in, though more was placed than came."""
+    done = (*(cut(n, MON, f"S{n}") for n in range(1, 13)), cut(20, MON, "P1", "P2", "P3"))
+    stock = tuple(sand(name) for name in sands)
+    used = tuple(
+        written("sand_placed", MON, surface_id="F1", material_id=name, volume_pl=M3)
+        for name in sands
+    )
+    under_way = at(MON, *stock, *used, *done[:-1])
+    found = at(MON, *stock, *used, *done)
+
+    assert under_way.calls
+    assert (found.finish, found.tomorrow, found.calls, found.told) == (None, None, (), NO_TIME)
 
 
 def test_late_is_against_the_planned_finish() -> None:

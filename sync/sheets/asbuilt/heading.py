@@ -9,6 +9,7 @@ from models.entries.job import Job
 from models.entries.planning import LocalPlane
 from models.figures import Figures
 from models.job_state import JobState
+from models.worked_days import worked_days
 from sync.sheets.day_facts import figures_for, midnight_ms
 from sync.sheets.measures import plain_day
 
@@ -57,7 +58,7 @@ def heading_of(state: JobState, is_sound: bool = True) -> Heading:
     """Read the heading off the state of the job, whose book was found sound or not."""
     figures = figures_for(state)
     job = state.job or Job(job_id="job", name="Job without a name")
-    days = sorted(day for day in state.days if state.current("work_on", day))
+    days = worked_days(state)
     return Heading(
         job_id=job.job_id,
         job=job.name,

@@ -6,6 +6,7 @@ from models.check_code import check_code
 from models.entries.job import Benchmark
 from models.figures import Figures
 from models.job_state import JobState
+from models.worked_days import worked_days
 from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT, UNSOUND, Heading
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, counted, record, said
 from sync.sheets.crew_facts import signatures_of
@@ -68,9 +69,7 @@ def quantity_record(state: JobState, figures: Figures) -> Record:
 def day_record(state: JobState, figures: Figures) -> Record:
     """Days on which ground was worked, each with its sheet, code and who signed."""
     rows = []
-    for day in sorted(state.days):
-        if not state.current("work_on", day):
-            continue
+    for day in worked_days(state):
         code = check_code(state, day)
         signed = [
             f"{box.name} ({box.role}){'' if box.is_current else ', entries written since'}"

@@ -7,11 +7,13 @@ from dataclasses import replace
 import pytest
 
 from models.calculations.production import FinishRange
+from models.checks.board import FlagBoard
 from models.progress import Finish
 from sync.sheets.day_facts import SheetDayError, gather_day
 from sync.sheets.measures import percent, plain_day
 from sync.sheets.progress import Standing, ends_between
 from sync.sheets.quantity_facts import quantities_of
+from tests.models.planned_ground import lines, state_of, surface, written
 from tests.sync.sheets.conftest import ordinary_book
 from tests.sync.sheets.day_writer import FT, IN, TON, YD3, DayWriter
 from tests.sync.sheets.sample_day import (
@@ -215,3 +217,17 @@ def test_load_typed_up_later_shows_the_day_of_the_typing() -> None:
 
     assert loads.pop("late") == "2026-06-20"
     assert all(at.endswith("m") for at in loads.values())
+
+
+def test_a_job_cut_to_within_a_foot_is_finished() -> None:
+    """Three lines of 20 m taped at 19.9 m: all is done, the tape's 0.3 m are named, no forecast."""
+    day = "2026-06-08"
+    cut = {"surface_id": "F1", "line_ids": ["S1", "S2", "S3"], "length_nm": 19_900_000_000}
+    field = surface(lines=lines([20] * 3, []))
+    state = state_of(field, written("pass", day, pass_id="F1-01", **cut))
+
+    bar = gather_day(state, FlagBoard(state), day).bar
+
+    assert bar.finish == "finished; no finish planned"
+    assert bar.done_words == "all of the planned length done"
+    assert bar.basis.endswith("tapes read 0.30 m less than the plan in all")

@@ -83,7 +83,7 @@ def test_record_says_what_it_is_and_is_not(us_pdf: Path) -> None:
         "Willow Bend: greens 7 and 9",
         "It is not a survey",
         "2 that stop the work",
-        "Mon Jun 8, 2026 to Tue Jun 9, 2026, 2 days worked",
+        "Mon Jun 8, 2026 to Sat Jun 20, 2026, 3 days worked",
         "tied to no map",
         "1/16 in = 1 ft (1:192)",
         "on letter, 11 x 8-1/2 in",
