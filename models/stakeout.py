@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.calculations.laser import rod_on_grade_nm
+from models.calculations.laser import Length, rod_on_grade_nm
 from models.calculations.ring import PointNm
 from models.calculations.staking import (
     Baseline,
@@ -18,6 +18,7 @@ from models.calculations.staking import (
 )
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector, Surface
+from models.ground_cover import ground_over
 from models.job_state import JobState
 from models.next_pass import is_cut, legs_apart
 from models.plan.line import LineUse, PlannedLine
@@ -29,6 +30,7 @@ from models.shots import (
     plane_along,
     standing_shots,
 )
+from models.trench_depth import planned_depth_nm
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,7 @@ class CutRow:
     ground_nm: Fraction | None
     rod_on_invert_nm: Fraction | None
     rod_on_floor_nm: Fraction | None
+    depth_nm: Length | None = None  # of the trench, from the ground as shot or else as planned
 
     @property
     def cut_to_invert_nm(self) -> Fraction | None:
@@ -141,6 +144,7 @@ def cut_sheet(
     stations = {*range(design.start_nm, last_nm, every_nm), last_nm, *hubs}
     plane = plane_along(state, setup_id, collector.collector_id) if setup_id else None
     line = design_line(collector)
+    ground_over_it = ground_over(state, collector.collector_id)
     rows = []
     for station_nm in sorted(stations):
         invert = design_of(collector, "invert", station_nm)
@@ -157,6 +161,7 @@ def cut_sheet(
                 ground_at(collector, station_nm),
                 rod,
                 rod + invert - floor if rod is not None else None,
+                planned_depth_nm(collector, ground_over_it, station_nm),
             )
         )
     return rows

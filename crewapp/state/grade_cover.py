@@ -19,13 +19,14 @@ LAYER_WORDS = {
     "sod": later("sod"),
 }
 THICK_LAYERS = frozenset({"bedding", "surround", "sand"})
-PROTECTIONS = ("sloped", "shored", "shield", "nobody_enters", "judged_stable")
+PROTECTIONS = ("sloped", "shored", "shield", "nobody_enters", "judged_stable", "stable_rock")
 PROTECTION_WORDS = {
     "sloped": later("sides sloped"),
     "shored": later("shored"),
     "shield": later("trench shield"),
     "nobody_enters": later("nobody enters"),
     "judged_stable": later("judged stable"),
+    "stable_rock": later("all stable rock"),
 }
 
 Range = tuple[int, int]

@@ -50,9 +50,9 @@ class TrenchProtection(Body):
     to_nm: Nm = Field(description="upper station, nm")
     depth_nm: Span = Field(description="greatest depth, nm")
     depth_typed: Typed = Field(default="", description="depth as typed")
-    protection: Literal["sloped", "shored", "shield", "nobody_enters", "judged_stable"] = Field(
-        description="protection in place"
-    )
+    protection: Literal[
+        "sloped", "shored", "shield", "nobody_enters", "judged_stable", "stable_rock"
+    ] = Field(description="protection in place")
     judged_by: Label = Field(description="competent person who looked at it")
 
 

@@ -9,13 +9,14 @@ from math import hypot
 from models.calculations.ring import PointNm
 from models.check_code import book_code
 from models.entries.planning import PermanentPoint
-from models.entries.surface import Collector, Surface
+from models.entries.surface import Surface
 from models.figures import Figures, figures_of
 from models.job_state import JobState
 from models.plan.line import LineUse
-from models.setup_proof import miss_of
-from models.stakeout import CutRow, StakedLine, StakedPass, StakeOut, cut_sheet, stake_out
+from models.stakeout import StakedLine, StakedPass, StakeOut, stake_out
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, Row, counted, record, said
+from sync.sheets.cautions import STAKEOUT, in_both
+from sync.sheets.cut_sheet_facts import cut_records
 from sync.sheets.measures import Measure
 from sync.sheets.plan_strip import PlanView
 from sync.sheets.safe_text import one_line, slug
@@ -23,12 +24,10 @@ from sync.sheets.stakeout_plan import plan_to_drive
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 WAYS = {True: "out", False: "back"}
-TRENCH = "Nobody enters a trench that is not protected."
 SKEW_NM = 1_000_000
 """Ends of one line nearer than this along the tape stand at one place of it: a millimetre."""
 CAUTIONS = (
-    "Before a blade goes down: locate ticket in date, marks looked at, private lines asked for, "
-    "irrigation heads flagged. Dig by hand near marks.",
+    *in_both(STAKEOUT),
     "A stake is right when its offset and its diagonal both agree; a stake that fails one is set "
     "again before anything is cut.",
 )
@@ -89,7 +88,7 @@ def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
         max((entry.at_ms for entry in entries), default=0),
         figures.is_us,
         tuple(_surface(state, one, figures, asked) for one in surfaces if isinstance(one, Surface)),
-        tuple(_cuts(state, figures, asked)),
+        tuple(cut_records(state, figures, asked.surface_id, asked.every_nm, asked.setup_id)),
     )
 
 
@@ -213,74 +212,3 @@ def _line_row(figure: Figure, one: StakedPass, leg: int, line: StakedLine, *, is
             said("cut" if line.is_cut else ""),
         )
     )
-
-
-def _cuts(state: JobState, figures: Figures, asked: Asked) -> Iterator[Record]:
-    """Cut sheets of the collectors; with a surface named, of the one it drains to."""
-    surface = state.latest("surface", asked.surface_id) if asked.surface_id else None
-    for name in state.all_names("collector"):
-        collector = state.latest("collector", name)
-        if surface is not None and surface.collector_id != name:
-            continue
-        if isinstance(collector, Collector):
-            every_nm = asked.every_nm or collector.design.shot_every_nm
-            rows = cut_sheet(state, collector, every_nm, asked.setup_id)
-            yield _cut_record(collector, rows, figures, _rod_words(state, asked.setup_id))
-
-
-def _cut_record(collector: Collector, rows: list[CutRow], figures: Figures, rods: str) -> Record:
-    figure = Figure(figures)
-
-    def level(name: str, head: str, width_mm: float = 17.0) -> Field:
-        return figure.field(name, Measure.LEVEL, head, width_mm)
-
-    fields = (
-        figure.station_field("station", "station", 14.0),
-        level("design_invert", "invert"),
-        level("design_trench_floor", "floor"),
-        level("hub", "top of hub"),
-        level("ground", "ground"),
-        level("cut_to_invert", "cut, invert", 19.0),
-        level("cut_to_floor", "cut, floor", 18.0),
-        level("rod_on_invert", "rod, invert", 19.0),
-        level("rod_on_floor", "rod, floor", 18.0),
-        Field("staked", "staked, by whom", 0.0),
-    )
-    return record(
-        slug(f"{collector.collector_id} cut sheet")[:31],
-        f"{collector.collector_id} {collector.name}: cut sheet",
-        fields,
-        [_cut_row(figure, row) for row in rows],
-        note=_cut_note(collector, rods),
-    )
-
-
-def _cut_row(figure: Figure, row: CutRow) -> Row:
-    levels = (
-        row.invert_nm,
-        row.floor_nm,
-        row.hub_nm,
-        row.ground_nm,
-        row.cut_to_invert_nm,
-        row.cut_to_floor_nm,
-        row.rod_on_invert_nm,
-        row.rod_on_floor_nm,
-    )
-    shown = (figure.of(Measure.LEVEL, nm) for nm in levels)
-    return Row((figure.station(row.station_nm), *shown, said("")))
-
-
-def _rod_words(state: JobState, setup_id: str) -> str:
-    """Which setup the rods are for, and whether the book says that it has moved."""
-    if not setup_id:
-        return "Rod readings need a setup: name the day's one."
-    words = f"Rod readings on grade are those of setup {setup_id}; prove it on a benchmark first."
-    if any(miss_of(state, setup_id, is_run=is_run) for is_run in (False, True)):
-        words += f" The last check shot of {setup_id} missed: do not use them, set up again."
-    return words
-
-
-def _cut_note(collector: Collector, rods: str) -> str:
-    ends = f"Stations from the {collector.design.stationed_from}."
-    cuts = "Cuts are from the top of the hub where one was shot, else from the planned ground."
-    return f"{ends} {cuts} {rods} {TRENCH}"

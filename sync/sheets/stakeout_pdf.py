@@ -12,7 +12,7 @@ from sync.sheets.plan_strip import draw_plan
 from sync.sheets.stakeout_facts import CAUTIONS, StakedSurface, StakeoutSheet
 from sync.sheets.stakeout_plan import LEGEND
 
-PLAN_MM = 78.0
+PLAN_MM = 74.0
 _FOOT = "From the plan, not from a survey."
 
 

@@ -13,7 +13,7 @@ from sync.sheets.cells import Cell, Column, Table
 from sync.sheets.csv_day import guarded
 from sync.sheets.day_sheet import put_whole
 from sync.sheets.safe_text import slug
-from sync.sheets.stakeout_facts import CAUTIONS, TRENCH, Asked, StakeoutSheet, gather_stakeout
+from sync.sheets.stakeout_facts import CAUTIONS, Asked, StakeoutSheet, gather_stakeout
 from sync.sheets.stakeout_pdf import build_stakeout_pdf
 from sync.sheets.xlsx_day import build_workbook
 
@@ -45,8 +45,7 @@ def build_stakeout_xlsx(sheet: StakeoutSheet) -> bytes:
         "subject": sheet.job_id,
         "comments": f"Code of the book {sheet.code}.",
     }
-    cautions = (*CAUTIONS, *([TRENCH] if sheet.cuts else []))
-    said = Table(_CAUTIONS, (Column("caution"),), tuple((text,) for text in cautions))
+    said = Table(_CAUTIONS, (Column("caution"),), tuple((text,) for text in CAUTIONS))
     tabs = [*(_tab(name, table) for name, table in _told_apart(sheet.tables)), said]
     return build_workbook(tabs, about, sheet.last_at_ms)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sync.sheets.cautions import TAKEOFF, in_both
 from sync.sheets.pdf_column import ColumnPaper, build_column_pdf
 from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import Pen
@@ -40,11 +41,16 @@ def _sections(pen: Pen, sheet: TakeoffSheet, width: float) -> list[Section]:
     else:
         pieces = paragraph(pen, width, NO_PRICES)
     made.append(section(width, "Estimate", pieces))
+    made.append(_told(pen, "Cautions", in_both(TAKEOFF), width))
     for title, sentences in (("Not in it", sheet.missing), ("Reckoned with", sheet.basis)):
         if sentences:
-            told = [piece for text in sentences for piece in paragraph(pen, width, text)]
-            made.append(section(width, title, told))
+            made.append(_told(pen, title, sentences, width))
     return made + [_table(pen, part, width, _NAMES) for part in sheet.parts]
+
+
+def _told(pen: Pen, title: str, sentences: tuple[str, ...], width: float) -> Section:
+    told = [piece for text in sentences for piece in paragraph(pen, width, text)]
+    return section(width, title, told)
 
 
 def _table(pen: Pen, part: ShownPart, width: float, names: tuple[str, ...]) -> Section:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from models.job_state import JobState
 from models.job_takeoff import JobTakeoff
+from sync.sheets.cautions import TAKEOFF, in_both
 from sync.sheets.cells import Cell, Table, table
 from sync.sheets.day_sheet import put_whole
 from sync.sheets.safe_text import slug
@@ -60,6 +61,7 @@ def takeoff_tables(sheet: TakeoffSheet) -> list[Table]:
         made.append(table("estimate", ["what", "money", "worked_out_from"], money))
     said: list[list[Cell]] = [["not in it", text] for text in sheet.missing]
     said += [["reckoned with", text] for text in sheet.basis]
+    said += [["caution", text] for text in in_both(TAKEOFF)]
     said += [["a trial, not the plan", sheet.tried]] if sheet.tried else []
     return [*made, table("said", ["about", "words"], said)]
 

@@ -47,6 +47,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.setup_proof": ON_STATE | {"models.setup_chain", "models.shots"},
     "models.laid_pipe": ON_STATE | {"models.setup_chain", "models.shots"},
     "models.ground_cover": ON_STATE | {"models.laid_pipe"},
+    "models.trench_depth": ON_STATE | {"models.ground_cover", "models.laid_pipe", "models.shots"},
     "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
     "models.worked_lines": ON_STATE,
     "models.worked_days": ON_STATE,
@@ -73,11 +74,12 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
     "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},
     "models.after_rain": ON_STATE | {"models.surface_drainage"},
-    "models.stakeout": ON_STATE | {"models.next_pass", "models.shots"},
+    "models.stakeout": ON_STATE
+    | {"models.ground_cover", "models.next_pass", "models.shots", "models.trench_depth"},
     "models.tied_ends": FACTS | {"models.job_state"},
     "models.measured_places": FACTS | {"models.job_state"},
     "models.checks": ON_STATE
-    | {"models.after_rain", "models.tied_ends"}
+    | {"models.after_rain", "models.tied_ends", "models.trench_depth"}
     | {"models.garbage", "models.gradings", "models.ground_cover", "models.laid_pipe"}
     | {"models.material_facts", "models.measured_places", "models.peg_tests"}
     | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},

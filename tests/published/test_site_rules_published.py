@@ -54,6 +54,31 @@ def test_trench_counts_from_its_limit_on(limit: str, floor: str, flagged: int) -
 
 
 @pytest.mark.parametrize(
+    ("limit", "invert", "flagged"),
+    [
+        # 29 CFR 1926.652(a)(1) again: the excavation is as deep as its floor. Ground less
+        # invert 4.92 ft, bore 4 in, outside 4-1/2 in, bedding 1 in: the floor is 1-1/4 in
+        # lower, 4.92 + 0.1042 = 5.02 ft deep
+        ("5 ft", "9.92 ft", 1),
+        # 4 ft 10-3/4 in to the invert is exactly 5 ft to the floor; 1/16 in less is not
+        ("5 ft", "9'10-3/4\"", 1),
+        ("5 ft", "9'10-11/16\"", 0),
+        # a job that would allow more than the rule is held to the rule
+        ("6 ft", "9'10-3/4\"", 1),
+        ("6 ft", "9'10-11/16\"", 0),
+        # a job that asks for it sooner is held to the job
+        ("4.5 ft", "9'4-3/4\"", 1),
+        ("4.5 ft", "9'4-11/16\"", 0),
+    ],
+)
+def test_trench_is_as_deep_as_its_floor(limit: str, invert: str, flagged: int) -> None:
+    """Where only the invert was shot, pipe wall and bedding lie below it."""
+    shots = [("ground", "5 ft"), ("invert", invert)]
+
+    assert flags("trench_without_protection", {"protection_depth_nm": limit}, shots) == flagged
+
+
+@pytest.mark.parametrize(
     ("reading", "flagged"),
     # 6.75 ft is on grade: 6 ft 9 in; half an inch off is 6 ft 8-1/2 in and 6 ft 9-1/2 in
     [("6'8-1/2\"", 0), ("6'8-31/64\"", 1), ("6'9-1/2\"", 0), ("6'9-33/64\"", 1)],

@@ -24,6 +24,7 @@ from sync.sheets.stakeout_sheet import (
 from tests.models.checks.any_job import FT
 from tests.models.checks.written_job import written_entries
 from tests.models.test_stakeout import LINES, state
+from tests.models.test_trench_depth import planned
 
 DRIVE = {
     "number": 1, "use": "sand_slit", "legs": [["S01"], ["S04"]], "driven_nm": 30 * FT,
@@ -196,3 +197,54 @@ def test_plan_shows_what_is_next_and_where_the_tape_lies() -> None:
         **dict.fromkeys(("S02", "S03", "S05", "S06"), LineStanding.TODAY),
     }
     assert plan.collectors_nm == (((16 * FT // 12, 10 * FT), (96 * FT // 12, 10 * FT)),)
+
+
+def test_cut_sheet_says_where_to_protect_before_anybody_digs() -> None:
+    """Ground 4 ft to 6 ft over a level invert; the floor 1-1/4 in lower meets 5 ft at 17.9 ft."""
+    sheet = gather_stakeout(planned([(0, 4), (40, 6)]), Asked())
+    (cuts,) = sheet.cuts
+    place = [field.name for field in cuts.fields].index("protection")
+    text = " ".join(printed(build_stakeout_pdf(sheet)).split())
+
+    assert [(row.items[0].value, row.items[place].value) for row in cuts.rows] == [
+        (0, ""), (10, ""), (20, "protect"), (30, "protect"), (40, "protect"),
+    ]  # fmt: skip
+    assert cuts.rows[0].items[place - 1].value == pytest.approx(4 + 1.25 / 12, abs=1e-6)
+    assert "PROTECT from 0+17.9 to 0+40.0: 6.10 ft deep at 0+40.0; the limit is 5.0 ft." in text
+    assert ",protect," in build_stakeout_csv(sheet).decode()
+
+
+def test_cut_sheet_never_takes_unknown_ground_for_a_shallow_trench() -> None:
+    """Where no ground level is known the depth is not, and the paper says so."""
+    sheet = gather_stakeout(planned([(0, 4), (20, 4)]), Asked())
+    text = " ".join(printed(build_stakeout_pdf(sheet)).split())
+
+    assert "From 0+20.0 to 0+40.0 the depth is not known" in text
+    assert "nowhere as deep" not in text
+    place = [field.name for field in sheet.cuts[0].fields].index("protection")
+    assert [row.items[place].value for row in sheet.cuts[0].rows][-1] == "not known"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "wait until its blades stand still",
+        "Never enter a basin, manhole or large pipe",
+        "29 CFR 1910.146, 1926 Subpart AA",
+        "silica dust",
+        "Local codes and a competent person",
+        "Pare la máquina",
+        "No entre nunca en una arqueta, pozo",
+        "Nadie entra en una zanja sin protección",
+        "polvo de sílice",
+        "Los códigos locales",
+    ],
+)
+def test_paper_cautions_in_both_languages(words: str) -> None:
+    """Who digs by the paper reads English or Spanish; both stand before the first stake."""
+    sheet = gather_stakeout(state(), Asked())
+    text = " ".join(printed(build_stakeout_pdf(sheet)).split())
+    tab = openpyxl.load_workbook(io.BytesIO(build_stakeout_xlsx(sheet)))["cautions"]
+
+    assert words in text.split("passes to drive")[0]
+    assert any(words in str(row[0]) for row in tab.iter_rows(values_only=True))

@@ -132,3 +132,26 @@ def test_a_job_with_nothing_in_it_still_prints(tmp_path: Path) -> None:
 
     assert "Nothing is taken off." in text_of(path)
     assert pages_of(path) == 1
+
+
+def test_paper_is_an_estimate_with_cautions_in_both_languages(tmp_path: Path) -> None:
+    """An engineer designs, local codes go first; blades, dust and bad air are told."""
+    state = job(*PRICES)
+    text = " ".join(text_of(pdf_of(state, tmp_path / "a.pdf")).split())
+    book = load_workbook(BytesIO(build_takeoff_xlsx(gather_takeoff(state, job_takeoff(state)))))
+    told = [row[1] for row in book["said"].iter_rows(values_only=True) if row[0] == "caution"]
+
+    for words in (
+        "belongs to a licensed engineer",
+        "ingeniero con licencia",
+        "blades stand still",
+        "las cuchillas queden quietas",
+        "silica dust",
+        "polvo de sílice",
+        "Never enter a basin",
+        "No entre nunca en una arqueta",
+        "Local codes",
+        "códigos locales",
+    ):
+        assert words in text
+        assert any(words in one for one in told)
