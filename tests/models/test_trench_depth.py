@@ -19,7 +19,8 @@ from models.trench_depth import (
     planned_trench,
     protection_limit_nm,
 )
-from tests.models.checks.any_job import DESIGN, FT, IN
+from tests.models.checks.any_fields_around import IN
+from tests.models.checks.any_job import DESIGN, FT
 from tests.models.checks.written_job import written_entries
 
 
