@@ -64,7 +64,7 @@ class PlanningAbsentError(CrewError, ImportError):
         "Cannot plan here: the geometry library is not installed ({missing}), and outlines and "
         "lines are worked out with it. Logging, checks and sheets go on with the lines kept in "
         "the plan. To plan on this device, install the wheel file you were given once more, "
-        "with [plan] behind its name."
+        "with [plan] or [all] behind its name."
     )
 
 

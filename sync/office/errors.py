@@ -26,7 +26,7 @@ class OfficeDriverAbsentError(OfficeError, ImportError):
     sentence = (
         "Cannot reach PostgreSQL from here: its library is not installed ({missing}). "
         "A file such as office.db needs nothing more. To use PostgreSQL, install the wheel "
-        "file you were given once more, with [office] behind its name."
+        "file you were given once more, with [office] or [all] behind its name."
     )
 
 

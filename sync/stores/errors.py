@@ -118,5 +118,5 @@ class StoresAbsentError(StoreError, ImportError):
     sentence = (
         "Cannot speak to {where} here: the library for it is not installed ({missing}). "
         "Folders and sticks go without it. To use servers from this device, install the wheel "
-        "file you were given once more, with [sync] behind its name."
+        "file you were given once more, with [sync] or [all] behind its name."
     )

@@ -24,5 +24,5 @@ class DrawingAbsentError(CrewError, ImportError):
     sentence = (
         "Cannot write the DXF drawing here: the drawing library is not installed ({missing}). "
         "All other files of the as-built go without it. To write drawings on this device, "
-        "install the wheel file you were given once more, with [plan] behind its name."
+        "install the wheel file you were given once more, with [plan] or [all] behind its name."
     )

@@ -53,4 +53,4 @@ def test_server_without_them_is_a_sentence(where: str, tmp_path: Path) -> None:
     said = run(where, tmp_path)
 
     assert said.startswith(f"store.absent Cannot speak to {where} here")
-    assert "the wheel file you were given once more, with [sync] behind its name" in said
+    assert "the wheel file you were given once more, with [sync] or [all] behind its name" in said
