@@ -18,6 +18,12 @@ from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.office_arguments import add_office
 from crewapp.commands.plan_arguments import add_plan, with_work
 from crewapp.commands.takeoff_arguments import add_progress, add_sieve
+from crewapp.console import (
+    finish_printing,
+    print_on_any_console,
+    stop_printing_what_fails,
+    told_of,
+)
 from crewapp.neighbours import stop_if_not_ours
 
 FINE, STOPS, BAD_INPUT = 0, 1, 2
@@ -25,23 +31,29 @@ FINE, STOPS, BAD_INPUT = 0, 1, 2
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; with none, open the app."""
+    print_on_any_console()
     stop_if_not_ours()
     from models.errors import CrewError  # only now: it may not have been ours
 
     parser = make_parser()
     words = sys.argv[1:] if argv is None else argv
     args = parser.parse_args(with_work(words))
+    print_on_any_console(is_json=getattr(args, "json", False))
     name = args.module or args.command or "open"
     try:
         # Imported only now: no command pays for the libraries of another.
         run: Callable[[argparse.Namespace], int] = import_module(f"crewapp.commands.{name}").run
-        return run(args)
+        return finish_printing(run(args))
     except CrewError as fault:
         print(f"crewapp: {fault}", file=sys.stderr)
         return BAD_INPUT
     except BrokenPipeError:
-        sys.stderr.close()
+        stop_printing_what_fails()
         return FINE
+    except OSError as fault:
+        print(f"crewapp: {told_of(fault)}", file=sys.stderr)
+        stop_printing_what_fails()
+        return BAD_INPUT
 
 
 class WholeWords(argparse.ArgumentParser):

@@ -199,7 +199,9 @@ class OpenJob:
         job = self.state.job
         if job is not None:
             return job.job_id
-        return writing.body.job_id if isinstance(writing.body, Job) else self.book.path.stem
+        if isinstance(writing.body, Job):
+            return writing.body.job_id
+        return self.book.path.stem.encode("utf-8", "replace").decode()  # a name may be any bytes
 
     def _take(self, rows: Sequence[Row], moment: Moment) -> Changed:
         self.state.now_ms = moment.at_ms

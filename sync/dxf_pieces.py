@@ -34,12 +34,16 @@ class Pieces:
         """Read one entity, if it is of a kind that is read."""
         kind = entity.dxftype()
         read = _READERS.get(kind)
-        vertices = read(entity) if read else None
+        place = f"{kind} with handle {entity.dxf.get('handle', 'none')}"
+        try:
+            vertices = read(entity) if read else None
+        except Exception:  # the library finds out now what a broken entity lacks
+            self.problems.append(FileProblem(place, "less than its kind needs", "draw it anew"))
+            return
         if vertices is None:
             self.left_out[kind] += 1
             return
         points, is_closed = vertices
-        place = f"{kind} with handle {entity.dxf.get('handle', 'none')}"
         if not points or not all(isfinite(n) for vertex in points for n in vertex):
             met = "a coordinate that is no finite number" if points else "no point"
             self.problems.append(FileProblem(place, met, "draw it anew"))

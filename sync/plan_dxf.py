@@ -13,7 +13,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING
 
 from models.calculations.outline import Trace
-from models.errors import DrawingUnitError, PlanningAbsentError
+from models.errors import CrewError, DrawingUnitError, PlanningAbsentError
 from models.plan_readers.chains import join_pieces
 from models.plan_readers.problems import FileProblem, refuse_file, refuse_whole
 from models.plan_readers.read_shapes import NamedPath, PlanShapes, TracedShape
@@ -21,6 +21,7 @@ from sync.dxf_pieces import Pieces
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
+    from ezdxf.entities.dxfentity import DXFEntity
 
 FORM = "DXF drawing"
 MOST_BYTES = 50_000_000
@@ -67,6 +68,19 @@ class DrawingFacts:
     layers: dict[str, int]
 
 
+@contextmanager
+def _refusing() -> Iterator[None]:
+    """Turn whatever a broken file brings on into one sentence: the library has no one root."""
+    try:
+        yield
+    except CrewError:
+        raise
+    except Exception as error:
+        met = f"{type(error).__name__}: {error}"
+        refuse_whole(FORM, met, "save it anew as DXF (a DWG is not read)")
+
+
+@_refusing()
 def look_into_drawing(data: bytes) -> DrawingFacts:
     """Tell the unit a drawing names and the layers it has entities on.
 
@@ -80,6 +94,7 @@ def look_into_drawing(data: bytes) -> DrawingFacts:
     return _facts(_open(data))
 
 
+@_refusing()
 def read_drawing(
     data: bytes,
     layer: str,
@@ -116,7 +131,7 @@ def read_drawing(
         )
     pieces = Pieces(NM_PER_UNIT[own], chord_error_nm)
     for entity in drawing.modelspace():
-        if entity.dxf.layer == layer:
+        if _layer_of(entity) == layer:
             pieces.take(entity)
     problems = pieces.problems
     chains = join_pieces(pieces.open, join_nm, problems) if not problems else ()
@@ -158,23 +173,24 @@ def _open(data: bytes) -> Drawing:
         refuse_whole(FORM, "nothing", "give a drawing saved as DXF")
     if len(data) > MOST_BYTES:
         refuse_whole(FORM, f"{len(data)} bytes", f"at most {MOST_BYTES} are read")
-    try:
-        with _without_log():
-            drawing, auditor = recover.read(BytesIO(data))
-    except Exception as error:  # the library has no one root for what a broken file brings on
-        met = f"{type(error).__name__}: {error}"
-        refuse_whole(FORM, met, "save it anew as DXF (a DWG is not read)")
+    with _without_log():
+        drawing, auditor = recover.read(BytesIO(data))
     if auditor.has_errors:
         listed = [FileProblem("the file", e.message, "save it anew") for e in auditor.errors]
         refuse_file(FORM, listed)
     return drawing
 
 
+def _layer_of(entity: DXFEntity) -> str:
+    """The layer of an entity; "0", as the DXF reference has it, where it names none."""
+    return str(getattr(entity.dxf, "layer", "0"))
+
+
 def _facts(drawing: Drawing) -> DrawingFacts:
     """What a drawing says of itself."""
     code = drawing.header.get("$INSUNITS", 0)
     word = _BY_CODE.get(code) if isinstance(code, int) else None
-    layers = Counter(str(entity.dxf.layer) for entity in drawing.modelspace())
+    layers = Counter(_layer_of(entity) for entity in drawing.modelspace())
     if layers.total() > MOST_ENTITIES:
         refuse_whole(FORM, f"{layers.total()} entities", f"at most {MOST_ENTITIES} are read")
     return DrawingFacts(DrawingUnit(word) if word else None, dict(sorted(layers.items())))

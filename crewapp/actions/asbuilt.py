@@ -14,6 +14,7 @@ from crewapp.open_job import OpenJob
 from crewapp.whole_files import NotKeptError, write_whole
 from models.check_code import book_code
 from models.errors import CrewError
+from models.plain_files import open_plain
 
 if TYPE_CHECKING:
     from sync.sheets.asbuilt.paper import PaperSize, Scale
@@ -141,7 +142,7 @@ def _photo_files(job: OpenJob) -> Callable[[str], bytes | None]:
 
     def file_of(name: str) -> bytes | None:
         try:
-            with (folder / Path(name).name).open("rb") as file:
+            with open_plain(folder / Path(name).name) as file:
                 data = file.read(LARGEST_BYTES + 1)
         except OSError:
             return None

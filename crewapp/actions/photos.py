@@ -10,6 +10,7 @@ from crewapp.actions.day import log_photo
 from crewapp.open_job import Changed, OpenJob
 from crewapp.tablet import write_whole
 from models.errors import CrewError
+from models.plain_files import open_plain
 
 LARGEST_BYTES = 25 * 1024 * 1024
 _BEGINNINGS = {b"\xff\xd8\xff": "jpg", b"\x89PNG\r\n\x1a\n": "png"}
@@ -61,7 +62,7 @@ def photo_folder(book: Path) -> Path:
 
 def _read(source: Path) -> bytes:
     """Read a file of no more than the limit; its size is asked of the open file."""
-    with source.open("rb") as file:
+    with open_plain(source) as file:
         size = os.fstat(file.fileno()).st_size
         data = file.read(LARGEST_BYTES + 1) if size <= LARGEST_BYTES else b""
     if size > LARGEST_BYTES or len(data) > LARGEST_BYTES:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from models.errors import CrewError
+from models.plain_files import open_plain
 
 LONGEST_BYTES = 16 * 1024 * 1024
 
@@ -32,7 +33,7 @@ def read_text(path: Path, forms: str) -> str:
 def read_bytes(path: Path, forms: str) -> bytes:
     """Read a file of bounded size as it is."""
     try:
-        with path.open("rb") as file:
+        with open_plain(path) as file:
             data = file.read(LONGEST_BYTES + 1)  # what has no end is not read to it
     except (OSError, ValueError) as fault:
         why = getattr(fault, "strerror", None) or str(fault)

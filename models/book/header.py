@@ -22,6 +22,7 @@ from models.book.errors import (
 )
 from models.book.remains import damaged
 from models.book.steps import APPLICATION_ID, STEPS
+from models.plain_files import NotAPlainFileError, open_plain
 
 _MAGIC = b"SQLite format 3\x00"
 _FRAME_HEADER = 24
@@ -67,14 +68,14 @@ def _read(path: Path) -> tuple[Header | None, int]:
         raise NoSuchBookError(path=path) from fault
     except PermissionError as fault:
         raise BookForbiddenError(path=path, act="read") from fault
-    except IsADirectoryError as fault:
-        raise NotABookError(path=path, found="a folder") from fault
+    except NotAPlainFileError as fault:
+        raise NotABookError(path=path, found=fault.found) from fault
     except OSError as fault:
         raise StorageError(path=path, why=str(fault.strerror)) from fault
 
 
 def _read_header(path: Path) -> Header | None:
-    with path.open("rb") as file:
+    with open_plain(path) as file:
         first = file.read(100)
     if len(first) < 100 or not first.startswith(_MAGIC):
         return None

@@ -13,7 +13,7 @@ from sqlalchemy import Connection
 
 from models.book.ballast import BALLAST_BYTES, Ballast
 from models.book.copies import back_up
-from models.book.errors import BookReadOnlyError
+from models.book.errors import BookReadOnlyError, NotABookError
 from models.book.ink import Pen
 from models.book.lock import WriterLock
 from models.book.opening import lay_new_file, open_to_read, open_to_write, why_read_only
@@ -102,6 +102,8 @@ class Book:
             If the file system cannot keep a commit safe.
         """
         path = Path(path)
+        if not path.name:  # the top of the disk, or the folder in hand
+            raise NotABookError(path=path, found="a folder")
         ballast = Ballast(path, ballast_bytes)
         reason, lock = why_read_only(path, ballast, read_only or not stream)
         try:

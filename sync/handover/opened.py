@@ -13,6 +13,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import IO, Final, Self
 
+from models.plain_files import open_plain
 from sync.exchange.pictures import PHOTO_BYTES
 from sync.handover.errors import HandoverUnreadableError
 from sync.stores.errors import NotInStoreError, StoreRefusedError, TooLargeError
@@ -39,7 +40,7 @@ class HandoverStore:
         self._members: dict[str, zipfile.ZipInfo] = {}
         self.strange = 0  # members with names that no store takes; they are left alone
         try:
-            self._file: IO[bytes] = path.open("rb")
+            self._file: IO[bytes] = open_plain(path)
         except OSError as fault:
             raise self._refused(fault.strerror or str(fault)) from fault
         try:

@@ -12,6 +12,7 @@ from sqlalchemy import Connection, inspect, text
 from models.book.steps import APPLICATION_ID as BOOK_ID
 from models.book.views import Dialect, Source, view_statements
 from models.entries.kinds import KINDS
+from models.plain_files import open_plain
 from sync.office.address import Address
 from sync.office.errors import NotAnOfficeError, OfficeTooNewError
 from sync.office.steps import APPLICATION_ID, STEPS
@@ -37,7 +38,7 @@ def look_at_file(address: Address, path: Path) -> None:
     OSError
         If it can't be read.
     """
-    with path.open("rb") as file:
+    with open_plain(path) as file:
         first = file.read(100)
     if not first:
         return

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from models.checks.board import FlagBoard
 from models.job_state import JobState
+from models.plain_files import require_no_other
 from sync.sheets.cells import Table
 from sync.sheets.csv_day import build_csv
 from sync.sheets.day_facts import DaySheet, gather_day
@@ -88,7 +89,8 @@ def file_stem(sheet: DaySheet) -> str:
 
 
 def put_whole(path: Path, data: bytes) -> None:
-    """Write beside the place, then rename into it."""
+    """Write beside the place, then rename into it; a pipe or a device there is left alone."""
+    require_no_other(path)
     handle, name = tempfile.mkstemp(prefix=".part-", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as file:

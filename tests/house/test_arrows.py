@@ -27,7 +27,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.units": {"models.errors"},
     "models.plan": GROUND,
     "models.entries": GROUND | {"models.plan"},  # an entry may carry a piece of the plan
-    "models.book": FACTS,
+    "models.plain_files": set(),
+    "models.book": FACTS | {"models.plain_files"},
     "models.figures": GROUND,
     "models.calculations": FACTS,
     "models.level_notes": GROUND | {"models.calculations"},

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from io import StringIO
 from math import pi
 from typing import Any
@@ -273,3 +274,43 @@ def test_points_of_a_drawing_are_counted(monkeypatch: pytest.MonkeyPatch) -> Non
 
     with pytest.raises(PlanFileError, match="CIRCLE with handle .* more than 50 points"):
         read_drawing(drawn(lambda s: s.add_circle((0, 0), 90, dxfattribs=G)), "GREEN")
+
+
+@pytest.mark.parametrize(
+    "broken",
+    [
+        b"0\n33\n5\nA1\n",  # of no kind that is known, and on no layer
+        b"0\nLINE\n8\nGREEN\n",  # a line that runs from nowhere to nowhere
+        b"0\nPOLYLINE\n8\nGREEN\n66\n1\n70\n0\n0\nVERTEX\n8\nGREEN\n42\n0.0\n0\nSEQEND\n",
+    ],
+)
+def test_an_entity_that_lacks_what_it_needs_is_said(broken: bytes) -> None:
+    """An entity without its layer or its places ends in an answer or a sentence, never a crash."""
+    data = HEAD + LINE + broken + TAIL
+
+    assert look_into_drawing(data).layers["GREEN"] >= 1
+    with suppress(PlanFileError):
+        read_drawing(data, "GREEN", DrawingUnit.FOOT)
+    with pytest.raises(PlanFileError, match="no entity on layer"):
+        read_drawing(data, "BLUE", DrawingUnit.FOOT)
+
+
+def test_a_drawing_whose_letters_are_broken_is_said() -> None:
+    """Bytes that are no letters, and half a character for a layer, stop no drawing unheard."""
+    with pytest.raises(PlanFileError, match="decoding error"):
+        look_into_drawing(drawn(square, version="R2000").replace(b"GREEN", b"GR\xff\x81\xfe"))
+    half = drawn(square, version="R2000").replace(b"GREEN", b"GR\\U+DC80")
+
+    assert list(look_into_drawing(half).layers) == ["GR\udc80"]
+
+
+def test_whatever_the_library_raises_is_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A fault of the library's own, of any kind, is told as a file that can't be read."""
+
+    def fail(*_: object) -> None:
+        raise UnicodeError("no such letter")
+
+    monkeypatch.setattr("sync.plan_dxf._facts", fail)
+
+    with pytest.raises(PlanFileError, match="UnicodeError: no such letter"):
+        look_into_drawing(drawn(square))

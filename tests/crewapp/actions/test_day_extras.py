@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -63,6 +64,14 @@ def test_photo_that_is_gone_is_told(job: OpenJob, tmp_path: Path) -> None:
     """A chooser may name a file that can't be read."""
     with pytest.raises(PhotoUnreadableError, match=r"gone\.jpg was not kept"):
         keep_photo(job, path=str(tmp_path / "gone.jpg"))
+
+
+def test_pipe_is_no_photo(job: OpenJob, tmp_path: Path) -> None:
+    """What a chooser hands over may be a pipe; nobody waits at its other end."""
+    os.mkfifo(tmp_path / "pipe.jpg")
+
+    with pytest.raises(PhotoUnreadableError, match=r"pipe\.jpg was not kept: it is a pipe"):
+        keep_photo(job, path=str(tmp_path / "pipe.jpg"))
 
 
 def test_delay_ends_now(job: OpenJob, clock: SetClock) -> None:

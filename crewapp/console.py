@@ -1,0 +1,111 @@
+"""Printing on any console: what its letters can't show is written with those it has."""
+
+from __future__ import annotations
+
+import codecs
+import contextlib
+import io
+import os
+import sys
+import unicodedata
+
+_PLAIN = {
+    "\N{FRACTION SLASH}": "/",
+    "\N{DIVISION SLASH}": "/",
+    "\N{EN DASH}": "-",
+    "\N{EM DASH}": "-",
+    "\N{MINUS SIGN}": "-",
+    "\N{MULTIPLICATION SIGN}": "x",
+    "\N{LEFT SINGLE QUOTATION MARK}": "'",
+    "\N{RIGHT SINGLE QUOTATION MARK}": "'",
+    "\N{LEFT DOUBLE QUOTATION MARK}": '"',
+    "\N{RIGHT DOUBLE QUOTATION MARK}": '"',
+    "\N{BULLET}": "*",
+    "\N{DEGREE SIGN}": " deg",
+    "\N{MICRO SIGN}": "u",
+    "\N{GREEK SMALL LETTER MU}": "u",
+    "\N{LATIN SMALL LETTER SHARP S}": "ss",
+    "\N{LESS-THAN OR EQUAL TO}": "<=",
+    "\N{GREATER-THAN OR EQUAL TO}": ">=",
+    "\N{RIGHTWARDS ARROW}": "->",
+}
+_SHOWN_PLAIN, _SHOWN_AS_JSON = "crewapp-plain", "crewapp-json"
+
+
+def plain_letters(text: str) -> str:
+    """Write text with ASCII letters alone: yd3 for cubic yards, ? for what has no such letters."""
+    return "".join(_plain(letter) for letter in text)
+
+
+def _plain(letter: str) -> str:
+    if letter in _PLAIN:
+        return _PLAIN[letter]
+    parts = unicodedata.normalize("NFKD", letter)
+    apart = " " if "\N{FRACTION SLASH}" in parts else ""  # nine and a half is not 91/2
+    return apart + "".join(
+        part if part.isascii() else _PLAIN.get(part, "" if unicodedata.combining(part) else "?")
+        for part in parts
+    )
+
+
+def _show_plain(fault: UnicodeError) -> tuple[str, int]:
+    if not isinstance(fault, UnicodeEncodeError):
+        raise fault
+    return plain_letters(fault.object[fault.start : fault.end]), fault.end
+
+
+def _show_as_json(fault: UnicodeError) -> tuple[str, int]:
+    """Write letters as JSON's escapes, which any reader of it turns into the same letters."""
+    if not isinstance(fault, UnicodeEncodeError):
+        raise fault
+    halves = fault.object[fault.start : fault.end].encode("utf-16-be", "surrogatepass")
+    pairs = (halves[at : at + 2].hex() for at in range(0, len(halves), 2))
+    return "".join(f"\\u{pair}" for pair in pairs), fault.end
+
+
+codecs.register_error(_SHOWN_PLAIN, _show_plain)
+codecs.register_error(_SHOWN_AS_JSON, _show_as_json)
+
+
+def print_on_any_console(*, is_json: bool = False) -> None:
+    """Let printing go on where the console's letters are few, as on LANG=C or code page 437."""
+    for stream, form in (
+        (sys.stdout, _SHOWN_AS_JSON if is_json else _SHOWN_PLAIN),
+        (sys.stderr, _SHOWN_PLAIN),
+    ):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors=form)
+
+
+def finish_printing(code: int) -> int:
+    """Hand on what is printed and not yet out, and return the exit code.
+
+    Raises
+    ------
+    OSError
+        If it can't be handed on, as into a pipe that nobody reads or onto a full disk.
+    """
+    sys.stdout.flush()
+    return code
+
+
+def stop_printing_what_fails() -> None:
+    """Hand on what is printed; where nobody can take it any more, let the rest go nowhere."""
+    try:
+        sys.stdout.flush()
+    except OSError:
+        with contextlib.suppress(OSError, ValueError):
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(nowhere, sys.stdout.fileno())
+            os.close(nowhere)
+
+
+def told_of(fault: OSError) -> str:
+    """Say what the system refused, where no part of the program had a sentence for it."""
+    what = f" {fault.filename}" if fault.filename else ""
+    why = fault.strerror or str(fault)
+    where = f"Cannot use{what}" if what else "Not all could be read or written"
+    return (
+        f"{where}: {why}. A file or folder that is there, may be used and has room would be "
+        "accepted."
+    )
