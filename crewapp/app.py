@@ -25,6 +25,7 @@ from kivy.metrics import Metrics
 
 from crewapp.desk import Desk
 from crewapp.device import set_true_dpi
+from crewapp.pointer import take_fingers_only
 from crewapp.screens.shell import Shell
 from crewapp.state.today import face_from_plain
 from crewapp.tablet import NotKeptError, Settings, Tablet, write_whole
@@ -58,6 +59,7 @@ class CrewApp(App):
         today = self.shell.first_page()
         today.show(face_from_plain(self._last_face()))
         Window.bind(on_keyboard=self._on_keyboard)
+        take_fingers_only()
         return self.shell
 
     def on_start(self) -> None:

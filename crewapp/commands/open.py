@@ -38,3 +38,6 @@ def settle_kivy() -> None:
     Config.set("graphics", "maxfps", "60")
     Config.set("kivy", "kivy_clock", "interrupt")
     Config.set("kivy", "exit_on_escape", "0")
+    # No button of a mouse plays a second finger; and where a system makes a mouse of a finger
+    # that is on the glass, the finger alone counts.
+    Config.set("input", "mouse", "mouse,disable_multitouch,disable_on_activity")

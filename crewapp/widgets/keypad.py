@@ -5,10 +5,10 @@ from __future__ import annotations
 import time
 from typing import Any
 
-from kivy.base import EventLoop
 from kivy.properties import ObjectProperty, StringProperty
 
 from crewapp.palette import CAP_VALUE_MM, KEY_MM, PAGE, Kind
+from crewapp.pointer import fingers_down
 from crewapp.state.key_grammar import BACK, CLEAR
 from crewapp.state.keypad import KeypadState
 from crewapp.state.likely import Offer
@@ -91,8 +91,8 @@ class Keypad(Drawn):
             self.dispatch("on_leave")
             return
         own = getattr(self.touches.get(name), "last_touch", None)
-        others = sum(1 for touch in EventLoop.touches if touch is not own and touch.time_end < 0)
-        after = state.enter(at) if name == "enter" else state.press(name, at, touches=1 + others)
+        touches = 1 + fingers_down(but_not=own)
+        after = state.enter(at) if name == "enter" else state.press(name, at, touches=touches)
         self._take(after)
 
     def _keep(self, *_: object) -> None:

@@ -11,6 +11,7 @@ from kivy.graphics.vertex_instructions import Rectangle
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
 from crewapp.palette import CAP_LEAST_MM, EDGE_LINE_MM, GAP_MM, INK, PAGE, TOUCH_MM, Kind
+from crewapp.pointer import wheel_turned
 from crewapp.state.plan_fingers import Fingers
 from crewapp.state.plan_labels import Label, labels_of
 from crewapp.state.plan_picture import LineState, PlanPicture, Window, nearest
@@ -31,8 +32,9 @@ class PlanView(Drawn):
     """Shows a ``picture`` (state.plan_picture); event ``on_pick(key)`` for a tapped line.
 
     ``has_keys`` draws keys to zoom, so that no task needs a pinch. A finger may
-    pull the paper, two may enlarge it about their middle. ``selected`` is the key
-    of a line drawn heaviest. ``cap_mm`` is how high its names are, 0 for none.
+    pull the paper, two may enlarge it about their middle, and so does the wheel of
+    a mouse about the pointer. ``selected`` is the key of a line drawn heaviest.
+    ``cap_mm`` is how high its names are, 0 for none.
     """
 
     picture = ObjectProperty(PlanPicture())
@@ -87,13 +89,17 @@ class PlanView(Drawn):
         return has_room and bool(self.width * (top - low) > self.height * (right - left))
 
     def _closer(self, *_: object) -> None:
-        self._enlarge(ZOOM_STEP, self.center)
+        self._step(1, self.center)
 
     def _farther(self, *_: object) -> None:
-        if self._seen().scale <= self._whole().scale * ZOOM_STEP:
+        self._step(-1, self.center)
+
+    def _step(self, steps: int, about: Any) -> None:
+        """Enlarge about a place by a step, or go back by one; the last one shows the whole plan."""
+        if steps < 0 and self._seen().scale <= self._whole().scale * ZOOM_STEP:
             self.whole()
         else:
-            self._enlarge(1 / ZOOM_STEP, self.center)
+            self._enlarge(ZOOM_STEP**steps, about)
 
     def _enlarge(self, times: float, about: Any, moved: tuple[float, float] = (0, 0)) -> None:
         """Move the paper, then enlarge it about a place: from the whole plan to 40 times it."""
@@ -108,6 +114,9 @@ class PlanView(Drawn):
             return True
         if not self.collide_point(*touch.pos):
             return False
+        if touch.is_mouse_scrolling:
+            self._step(wheel_turned(touch), touch.pos)
+            return True
         touch.grab(self)
         self.fingers.down(touch.uid, touch.pos)
         return True

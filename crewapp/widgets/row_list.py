@@ -11,6 +11,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.recycleview import RecycleView
 
 from crewapp.palette import CAP_LABEL_MM, GAP_MM, INK, PAGE, RULE, TOUCH_MM
+from crewapp.pointer import wheel_turned
 from crewapp.theme import px
 from crewapp.widgets import list_row  # registers the row's class for the view
 from crewapp.widgets.ink import Drawn, fill
@@ -120,10 +121,20 @@ class RowList(Drawn):
 
     def turn(self, pages: int) -> None:
         """Turn so many pages on, or back."""
-        whole = self._whole()
-        beyond = len(self.view.data) - whole
+        self._step_on(pages * self._whole())
+
+    def on_touch_down(self, touch: Any) -> bool:
+        """A notch of a mouse's wheel is one row, so that rows stay whole."""
+        if touch.is_mouse_scrolling and self.collide_point(*touch.pos):
+            self._step_on(-wheel_turned(touch))
+            return True
+        return bool(super().on_touch_down(touch))
+
+    def _step_on(self, rows: int) -> None:
+        """Go so many rows on, or back."""
+        beyond = len(self.view.data) - self._whole()
         if beyond > 0:
-            first = min(max(self._first() + pages * whole, 0), beyond)
+            first = min(max(self._first() + rows, 0), beyond)
             self.view.scroll_y = 1 - first / beyond
 
     def arrange(self) -> None:

@@ -64,9 +64,9 @@ class SignaturePad(Drawn):
         return round((touch.x - x) / width * SPAN), round((touch.y - y) / width * SPAN)
 
     def on_touch_down(self, touch: Any) -> bool:
-        """Begin a stroke."""
+        """Begin a stroke; the wheel of a mouse leaves no dot."""
         place = self._place(touch)
-        if place is None or self.disabled:
+        if place is None or self.disabled or touch.is_mouse_scrolling:
             return bool(super().on_touch_down(touch))
         touch.grab(self)
         self.strokes.append([place])

@@ -1,0 +1,133 @@
+"""The pads of the app, each for a field that the app asks for, telling what they took."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tests.crewapp import watched
+
+if TYPE_CHECKING:
+    from crewapp.state.keypad import FieldSpec
+
+FOOT_NM = 304_800_000
+
+
+def took(*facts: object) -> None:
+    """Say that a part took something."""
+    watched.tell("took", *facts)
+
+
+def figures() -> Any:
+    """Return the units of a job in feet and inches."""
+    from models.figures import Figures
+
+    return Figures()
+
+
+def asked(spec: FieldSpec, **more: Any) -> Any:
+    """Return the app's own sheet with the pad for a field."""
+    from crewapp.screens.pad_sheet import Asked, PadSheet
+
+    sheet = PadSheet(Asked(spec, **more))
+    sheet.bind(
+        on_figure=lambda _, value, text, ending: took("figure", text, ending),
+        on_leave=lambda _: took("left"),
+    )
+    return sheet
+
+
+def inch_pad() -> Any:
+    """The pad of a depth, with its eighths."""
+    from crewapp.widgets.gallery_pages import DEPTH
+
+    return asked(DEPTH)
+
+
+def percent_pad() -> Any:
+    """The pad of a decimal."""
+    from crewapp.state.grade_fields import grade_field
+
+    return asked(grade_field(figures()))
+
+
+def signed_pad() -> Any:
+    """The pad of a temperature, with its minus."""
+    from crewapp.state.day_fields import temperature_field
+
+    return asked(temperature_field(figures(), "Air"))
+
+
+def rod_pad() -> Any:
+    """The pad of a rod reading by itself."""
+    from crewapp.state.grade_fields import rod_field
+
+    return asked(rod_field(figures(), "Backsight"))
+
+
+def station_pad() -> Any:
+    """The pad of a station on a collector."""
+    from crewapp.state.grade_fields import station_field
+
+    return asked(station_field(figures(), "Station", 0, 300 * FOOT_NM))
+
+
+def clock_pad() -> Any:
+    """The pad of a time of day, zeros in front."""
+    from crewapp.state.day_fields import clock_field
+
+    return asked(clock_field("From", is_us=True))
+
+
+def ticket_pad() -> Any:
+    """The pad of a ticket: letters and digits."""
+    from crewapp.state.slit_fields import ticket_field
+
+    return asked(ticket_field("Ticket", "TQ-"))
+
+
+def ending_pad() -> Any:
+    """A pad that ends with a choice."""
+    from crewapp.state.slit_fields import weight_field
+
+    endings = (("dry", "Dry"), ("wet", "Wet"))
+    return asked(weight_field(figures(), "Sand"), endings=endings, asks="How is the sand?")
+
+
+def shot_pad() -> Any:
+    """The pad that stays up from shot to shot."""
+    from crewapp.screens.grade_shot_sheet import ShotSheet
+    from crewapp.screens.pad_sheet import Asked
+    from crewapp.state.grade_fields import rod_field
+    from crewapp.state.keypad import KeypadState
+
+    sheet = ShotSheet(Asked(rod_field(figures(), "Rod reading")))
+    pad = sheet.pad
+    pad.place_text, pad.step_text, pad.can_undo = "0+50 invert", "10 ft", True
+
+    def entered(_: object, value: int, text: str, ending: str) -> None:
+        took("figure", text)
+        pad.keypad = KeypadState(pad.keypad.spec)
+
+    sheet.bind(on_figure=entered)
+    pad.bind(
+        on_step=lambda _, ways: took("step", ways),
+        on_where=lambda _: took("where"),
+        on_undo=lambda _: took("undo"),
+    )
+    return sheet
+
+
+def code_pad() -> Any:
+    """The letters of a tablet's code."""
+    from crewapp.screens.code_sheet import CodeSheet
+    from crewapp.state.code_pad import CodeTyped
+
+    sheet = CodeSheet(CodeTyped())
+    sheet.bind(on_typed=lambda _, letters: took("typed", letters), on_leave=lambda _: took("left"))
+    return sheet
+
+
+PADS = (
+    *(inch_pad, percent_pad, signed_pad, rod_pad, station_pad, clock_pad, ticket_pad),
+    *(ending_pad, shot_pad, code_pad),
+)
