@@ -1,10 +1,11 @@
-"""A window of the app on a real X screen, in a process of its own, and a mouse over it."""
+"""A window of the app on an X screen of its own, in a process of its own, and a mouse over it."""
 
 from __future__ import annotations
 
 import json
 import os
 import queue
+import shutil
 import signal
 import subprocess
 import sys
@@ -17,7 +18,9 @@ ROOT = Path(__file__).parents[2]
 PATIENCE_S = 30.0
 DPI = 149
 WIDE_PX, HIGH_PX = 1280, 800
-NO_DISPLAY = "no X server: DISPLAY is not set"
+NO_SCREEN = "no X server (Xvfb), or no hand for it (xdotool)"
+HAS_SCREEN = bool(shutil.which("Xvfb") and shutil.which("xdotool"))
+BESIDE_PX = 100  # room on the screen beside the window
 PRESS_S = "0.06"  # how long a hand holds a button down
 
 
@@ -28,7 +31,12 @@ class RealWindow:
     """
 
     def __init__(self, module: str, home: Path, first: str) -> None:
-        env = os.environ | {"CREWAPP_HOME": str(home), "KIVY_HOME": str(home / "kivy")}
+        self.screen, self.display = _screen()
+        env = os.environ | {
+            "DISPLAY": self.display,
+            "CREWAPP_HOME": str(home),
+            "KIVY_HOME": str(home / "kivy"),
+        }
         env |= {"SDL_VIDEODRIVER": "x11", "PYTHONPATH": str(ROOT), "KIVY_DPI": str(DPI)}
         env |= {"KIVY_METRICS_DENSITY": "1", "KIVY_METRICS_FONTSCALE": "1"}
         for name in ("KIVY_NO_CONFIG", "KIVY_NO_ENV_CONFIG"):
@@ -46,9 +54,9 @@ class RealWindow:
         threading.Thread(target=self._listen, daemon=True).start()
         self.at = (WIDE_PX // 2, HIGH_PX // 2)
         self.heard(first)
-        found = xdotool("search", "--sync", "--onlyvisible", "--pid", str(self.process.pid))
+        found = self.xdotool("search", "--sync", "--onlyvisible", "--pid", str(self.process.pid))
         self.window = found.split()[-1]
-        xdotool("windowfocus", "--sync", self.window)
+        self.xdotool("windowfocus", "--sync", self.window)
         time.sleep(0.1)  # SDL drops a click in the moment after the focus came
 
     def heard(self, start: str) -> str:
@@ -104,7 +112,7 @@ class RealWindow:
 
     def hover(self, text: str) -> None:
         """Move the pointer over something, without a press."""
-        xdotool(*self.glide(*self.place_of(text)))
+        self.xdotool(*self.glide(*self.place_of(text)))
 
     def click(self, text: str, button: int = 1) -> None:
         """Click on what bears these words."""
@@ -135,25 +143,42 @@ class RealWindow:
     def _do(self, words: list[str], presses: int) -> None:
         """Move the mouse, then wait until the app has taken in the end of every press."""
         before = self.ask("ends")
-        xdotool(*words)
+        self.xdotool(*words)
         end = time.monotonic() + PATIENCE_S
         while self.ask("ends") < before + presses:
             assert time.monotonic() < end, "a press never ended"
 
     def type(self, text: str) -> None:
         """Type on the keyboard."""
-        xdotool("type", "--delay", "20", text)
+        self.xdotool("type", "--delay", "20", text)
+
+    def xdotool(self, *words: str) -> str:
+        """Run xdotool on this screen; return what it printed."""
+        env = os.environ | {"DISPLAY": self.display}
+        return subprocess.run(
+            ["xdotool", *words], env=env, capture_output=True, text=True, check=True
+        ).stdout
 
     def kill(self) -> None:
-        """Take the process away, as a dead battery would."""
+        """Take the process away, as a dead battery would, and its screen."""
         self.process.send_signal(signal.SIGKILL)
         self.process.wait()
         for pipe in (self.process.stdin, self.process.stdout):
             if pipe is not None:
                 pipe.close()
+        self.screen.terminate()
+        self.screen.wait()
 
 
-def xdotool(*words: str) -> str:
-    """Run xdotool; return what it printed."""
-    done = subprocess.run(["xdotool", *words], capture_output=True, text=True, check=True)
-    return done.stdout
+def _screen() -> tuple[subprocess.Popen[str], str]:
+    """Start an X server that nobody sees; return it and its name. No other hand moves its mouse."""
+    size = f"{WIDE_PX + BESIDE_PX}x{HIGH_PX + BESIDE_PX}x24"
+    screen = subprocess.Popen(
+        ["Xvfb", "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+    )
+    assert screen.stdout is not None
+    with screen.stdout as told:
+        return screen, f":{told.readline().strip()}"

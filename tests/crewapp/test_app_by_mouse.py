@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import shutil
 import time
 from collections.abc import Callable, Iterator
@@ -15,9 +14,9 @@ from crewapp.commands.demo import make_demo
 from crewapp.demo.folder import BOOK
 from crewapp.tablet import Settings, Tablet
 from models.book.store import Book
-from tests.crewapp.real_window import NO_DISPLAY, RealWindow
+from tests.crewapp.real_window import HAS_SCREEN, NO_SCREEN, RealWindow
 
-pytestmark = pytest.mark.skipif(not os.environ.get("DISPLAY"), reason=NO_DISPLAY)
+pytestmark = pytest.mark.skipif(not HAS_SCREEN, reason=NO_SCREEN)
 CHIP = "120.0"  # the length planned for the next pass of the field
 FOOT_NM = 304_800_000
 WAYS = (
