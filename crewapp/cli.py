@@ -12,10 +12,10 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
-from typing import Any
 
 from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.office_arguments import add_office
+from crewapp.commands.parser import OPEN, WholeWords, unknown_word, with_open
 from crewapp.commands.plan_arguments import add_plan, with_work
 from crewapp.commands.takeoff_arguments import add_progress, add_sieve
 from crewapp.console import (
@@ -36,10 +36,14 @@ def main(argv: Sequence[str] | None = None) -> int:
     from models.errors import CrewError  # only now: it may not have been ours
 
     parser = make_parser()
-    words = sys.argv[1:] if argv is None else argv
-    args = parser.parse_args(with_work(words))
+    words = with_open(with_work(sys.argv[1:] if argv is None else argv), parser)
+    unknown = unknown_word(words, parser)
+    if unknown:
+        print(f"crewapp: {unknown}", file=sys.stderr)
+        return BAD_INPUT
+    args = parser.parse_args(words)
     print_on_any_console(is_json=getattr(args, "json", False))
-    name = args.module or args.command or "open"
+    name = args.module or args.command or OPEN
     try:
         # Imported only now: no command pays for the libraries of another.
         run: Callable[[argparse.Namespace], int] = import_module(f"crewapp.commands.{name}").run
@@ -56,16 +60,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         return BAD_INPUT
 
 
-class WholeWords(argparse.ArgumentParser):
-    """A parser that guesses no option from its beginning: ``--bearing`` is not ``--bearings``."""
-
-    def __init__(self, **settings: Any) -> None:
-        super().__init__(**{"allow_abbrev": False, **settings})
-
-
-def make_parser() -> argparse.ArgumentParser:
+def make_parser() -> WholeWords:
     """Build the parser with every command and its help."""
-    parser: argparse.ArgumentParser = WholeWords(
+    parser = WholeWords(
         prog="crewapp",
         description="The field book of a turf-drainage crew. Without a command the app opens.",
     )
@@ -78,6 +75,7 @@ def make_parser() -> argparse.ArgumentParser:
         help="print the versions of the program, of what it writes and of what it stands on",
     )
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    _add_open(commands)
     _add_demo(commands)
     _add_levels(commands)
     add_plan(commands)
@@ -88,6 +86,11 @@ def make_parser() -> argparse.ArgumentParser:
     add_office(commands)
     _add_pictures(commands)
     return parser
+
+
+def _add_open(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    opened = commands.add_parser(OPEN, help="open the app; crewapp BOOK does the same")
+    opened.add_argument("book", type=Path, nargs="?", help="book to open; else the last one")
 
 
 def _add_demo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

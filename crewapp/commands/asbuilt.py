@@ -9,6 +9,16 @@ from contextlib import suppress
 
 from crewapp.actions.asbuilt import AsBuiltMade, Told, make_as_built, tell_nobody
 from crewapp.commands.books import book_to_read
+from crewapp.commands.example import Example
+from crewapp.wording import later
+
+EXAMPLES = (
+    Example(
+        "crewapp asbuilt larkfield-finished.book --out record --paper tabloid",
+        later("The record for the owner on tabloid paper, into a new folder"),
+    ),
+)
+
 
 _UNSOUND = (
     "{book} is not as it was written, so this record proves nothing. "

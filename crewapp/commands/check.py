@@ -7,11 +7,20 @@ import json
 from typing import Any
 
 from crewapp.commands.books import book_to_read
+from crewapp.commands.example import Example
+from crewapp.wording import later
 from models.checks.board import Flag
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
 from models.figures import Figures
+
+EXAMPLES = (
+    Example(
+        "crewapp check larkfield.book", later("What is out of tolerance or missing, worst first")
+    ),
+    Example("crewapp check larkfield.book --all", later("With what was answered already")),
+)
 
 
 def run(args: argparse.Namespace) -> int:

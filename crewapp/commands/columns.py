@@ -5,9 +5,13 @@ from __future__ import annotations
 import argparse
 import json
 
+from crewapp.commands.example import Example
 from crewapp.paper.rows import COLUMNS, ROWS
+from crewapp.wording import later
 from models.level_notes import PEG_COLUMNS
 from models.level_notes.table import ALIASES, REQUIRED
+
+EXAMPLES = (Example("crewapp columns", later("The rows and columns that log reads")),)
 
 _PAGES = {
     "run of levels": [name + "*" * (name in REQUIRED) for name in ALIASES],

@@ -10,15 +10,22 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.actions.asbuilt import make_as_built
+from crewapp.commands.example import Example
 from crewapp.commands.sheet import write_sheets
-from crewapp.demo.folder import AS_BUILT, BOOK, FINISHED, PLAN, SHEETS, make_room
+from crewapp.demo.folder import AS_BUILT, BOOK, FINISHED, PLAN, SHEETS, make_room, put_papers
 from crewapp.demo.story import REST, WatchedJob, WorkedDay, demo_job, demo_to_its_end, work_days
 from crewapp.open_job import OpenJob
+from crewapp.wording import later
 from models.check_code import check_code
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
 from models.relay_advice import advice
+
+EXAMPLES = (
+    Example("crewapp demo --out demo", later("The invented job with its sheets, in a folder demo")),
+)
+
 
 _LARGEST_FIRST = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
@@ -59,6 +66,7 @@ def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
             "days": days,
             "open_flags": len(job.board.open_flags()),
         }
+        told["papers"] = [str(path) for path in put_papers(folder)]
         told["plan"] = _print_plan(job, folder)
         _say(quiet, *(f"  plan {path}" for path in told["plan"]))
         with demo_to_its_end(job, folder / FINISHED) as ending:

@@ -8,8 +8,17 @@ from dataclasses import asdict
 from typing import Any
 
 from crewapp.commands.books import book_to_read
+from crewapp.commands.example import Example
+from crewapp.wording import later
 from models.drainage_words import GateText, gate_texts
 from models.surface_drainage import GateSet, SurfaceDrainage, surface_drainage
+
+EXAMPLES = (
+    Example(
+        "crewapp plan gates larkfield.book --surface F2",
+        later("What lets least water through on the field, as an estimate"),
+    ),
+)
 
 
 def run(args: argparse.Namespace) -> int:

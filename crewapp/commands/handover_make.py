@@ -7,10 +7,23 @@ import json
 
 from crewapp.commands.books import BookMissingError
 from crewapp.commands.days import read_day
+from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress
 from crewapp.tablet import Tablet
+from crewapp.wording import later
 from models.book.store import Book
 from sync.handover.make import Handover, make_handover
+
+EXAMPLES = (
+    Example(
+        "crewapp handover make larkfield.book --out larkfield.crew",
+        later("The whole job in one file, for a stick or an e-mail"),
+    ),
+    Example(
+        "crewapp handover make larkfield.book --day 2026-05-12 --out day.crew",
+        later("What led up to the end of a day"),
+    ),
+)
 
 
 def run(args: argparse.Namespace) -> int:

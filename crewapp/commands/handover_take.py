@@ -7,12 +7,21 @@ from contextlib import closing
 
 from crewapp.actions.exchange import exchange_job
 from crewapp.commands.books import FolderMissingError, book_to_write
+from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress, tell
 from crewapp.commands.sync import terms_of
 from crewapp.tablet import Tablet
+from crewapp.wording import later
 from sync.exchange.joining import holds_nothing
 from sync.handover.opened import HandoverStore
 from sync.handover.take import as_terms, require_job, take_new_handover
+
+EXAMPLES = (
+    Example(
+        "crewapp handover take larkfield.crew --book taken.book",
+        later("A file somebody handed over, as a new book"),
+    ),
+)
 
 
 def run(args: argparse.Namespace) -> int:

@@ -6,7 +6,9 @@ import argparse
 import json
 import sys
 
+from crewapp.commands.example import Example
 from crewapp.commands.files import read_bytes
+from crewapp.wording import later
 from models.calculations.adjustment import AdjustBy
 from models.level_notes import (
     PEG_COLUMNS,
@@ -19,6 +21,17 @@ from models.level_notes import (
 from models.units import LengthUnit, parse_length
 from sync.sheets.level_book import build_facts, build_text
 from sync.sheets.peg_test_text import build_peg_facts, build_peg_text
+
+EXAMPLES = (
+    Example(
+        "crewapp levels papers/levels.csv", later("A page of level notes, reduced and checked")
+    ),
+    Example(
+        "crewapp levels papers/levels.csv --allow 0.01/setup --adjust no",
+        later("At 0.01 ft a setup, nothing shared out"),
+    ),
+)
+
 
 _WAYS = {"setups": AdjustBy.SETUPS, "distance": AdjustBy.DISTANCE, "no": None}
 _FORMS = (

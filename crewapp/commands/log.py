@@ -6,10 +6,19 @@ import argparse
 import json
 
 from crewapp.commands.books import book_to_write
+from crewapp.commands.example import Example
 from crewapp.commands.files import read_text
 from crewapp.paper.notes import read_notes
 from crewapp.paper.problems import PaperError
+from crewapp.wording import later
 from models.checks.sentences import sentence
+
+EXAMPLES = (
+    Example(
+        "crewapp log larkfield.book papers/notes.csv",
+        later("A day typed up from paper, all of it or none"),
+    ),
+)
 
 
 def run(args: argparse.Namespace) -> int:

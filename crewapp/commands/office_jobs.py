@@ -6,10 +6,14 @@ import argparse
 import json
 from typing import Any
 
+from crewapp.commands.example import Example
 from crewapp.commands.office_open import office_to_read
+from crewapp.wording import later
 from sync.office.report import JobLine, read_report
 from sync.office.report_tables import oddities
 from sync.sheets.safe_text import one_line
+
+EXAMPLES = (Example("crewapp office jobs", later("The jobs that office.db holds")),)
 
 
 def run(args: argparse.Namespace) -> int:

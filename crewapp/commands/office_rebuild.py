@@ -5,10 +5,16 @@ from __future__ import annotations
 import argparse
 import json
 
+from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress
 from crewapp.commands.office_open import bring_up_to_date
+from crewapp.wording import later
 from sync.office.database import Office
 from sync.office.index import throw_away
+
+EXAMPLES = (
+    Example("crewapp office rebuild", later("All ready figures, worked out anew from the entries")),
+)
 
 
 def run(args: argparse.Namespace) -> int:

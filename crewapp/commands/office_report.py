@@ -9,7 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.commands.days import read_day
+from crewapp.commands.example import Example
 from crewapp.commands.office_open import office_to_read
+from crewapp.wording import later
 from models.errors import CrewError
 from sync.office.report import OfficeReport, read_report
 from sync.office.report_tables import (
@@ -21,6 +23,17 @@ from sync.office.report_tables import (
     work_table,
 )
 from sync.sheets.safe_text import one_line
+
+EXAMPLES = (
+    Example(
+        "crewapp office report --by crew --html report.html",
+        later("A line a crew, and a page for a browser"),
+    ),
+    Example(
+        "crewapp office report --from 2026-05-12 --to 2026-05-13", later("Two days of all jobs")
+    ),
+)
+
 
 _FLAGS_SHOWN = 20
 

@@ -7,9 +7,18 @@ import json
 
 from crewapp.clock import TabletClock
 from crewapp.commands.days import find_day, read_day
+from crewapp.commands.example import Example
 from crewapp.commands.sheet import SheetNotWrittenError
+from crewapp.wording import later
 from sync.office.database import Office
 from sync.office.reprint import take_in_hand
+
+EXAMPLES = (
+    Example(
+        "crewapp office sheet --job larkfield --day 2026-05-13",
+        later("A day sheet of any job, as its tablet prints it"),
+    ),
+)
 
 
 def run(args: argparse.Namespace) -> int:

@@ -9,15 +9,24 @@ from collections.abc import Iterator
 from typing import Any
 
 from crewapp.clock import TabletClock
+from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress, aside_lines
 from crewapp.commands.office_open import bring_up_to_date, kept_for
 from crewapp.tablet import Tablet
+from crewapp.wording import later
 from sync.exchange.terms import Terms
 from sync.office.database import Office
 from sync.office.errors import NothingToTakeError
 from sync.office.taking import Taken, take_files, take_store
 from sync.stores.errors import StoreRefusedError, StoreUnreachableError
 from sync.stores.opening import open_store
+
+EXAMPLES = (
+    Example(
+        "crewapp office take --files larkfield.book",
+        later("A book into office.db, made if it is not there"),
+    ),
+)
 
 
 def run(args: argparse.Namespace) -> int:

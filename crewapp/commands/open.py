@@ -1,4 +1,4 @@
-"""``crewapp`` without a command: open the app."""
+"""``crewapp`` without a command, or with a book alone: open the app."""
 
 from __future__ import annotations
 
@@ -6,12 +6,38 @@ import argparse
 import os
 from pathlib import Path
 
+from crewapp.commands.books import BookMissingError
+from crewapp.commands.example import Example
 from crewapp.tablet import Tablet
+from crewapp.wording import later
+from models.book.store import Book
+
+EXAMPLES = (
+    Example("crewapp", later("The app, on the last book")),
+    Example("crewapp larkfield.book", later("The app on this book")),
+)
 
 
 def run(args: argparse.Namespace) -> int:
     """Open the app on the book named, or on the last one."""
+    if args.book is not None:
+        _need_book(args.book)
     return open_app(args.book)
+
+
+def _need_book(path: Path) -> None:
+    """A file that is no book is told of in the terminal, before there is a window.
+
+    Raises
+    ------
+    BookMissingError
+        If there is no such file.
+    BookError
+        If it is not a book.
+    """
+    if not path.exists():
+        raise BookMissingError(path=path)
+    Book.open(path, stream="", read_only=True).close()
 
 
 def open_app(book: Path | None) -> int:

@@ -11,10 +11,20 @@ import tempfile
 from pathlib import Path
 
 from crewapp.commands.demo import make_demo
+from crewapp.commands.example import Example
 from crewapp.demo.folder import BOOK
 from crewapp.neighbours import HOME
+from crewapp.wording import later
 from models.book.store import Book
 from models.errors import CrewError
+
+EXAMPLES = (
+    Example(
+        "crewapp pictures --book larkfield.book --out pictures",
+        later("Every screen on this book, both ways up"),
+    ),
+)
+
 
 PROFILES = {"8in": (1920, 1200, 283), "10in-coarse": (1280, 800, 149)}
 TURNS = {"landscape": False, "portrait": True}

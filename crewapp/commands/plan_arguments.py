@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Literal
 
@@ -35,7 +36,10 @@ def add_plan(commands: Commands[argparse.ArgumentParser]) -> None:
 def with_work(argv: Sequence[str]) -> list[str]:
     """Read ``plan BOOK FILE`` as ``plan import BOOK FILE``: a plan file needs no more words."""
     words = list(argv)
-    if words[:1] == ["plan"] and len(words) > 2 and words[1] not in (*WORKS, "-h", "--help"):
+    if words[:1] != ["plan"] or len(words) < 3 or words[1] in (*WORKS, "-h", "--help"):
+        return words
+    is_slip = "." not in words[1] and not Path(words[1]).exists()
+    if not (is_slip and get_close_matches(words[1], WORKS, cutoff=0.6)):
         words.insert(1, "import")
     return words
 

@@ -10,12 +10,26 @@ from dataclasses import asdict
 
 from crewapp.actions.laying import comparison
 from crewapp.commands.books import book_to_read
+from crewapp.commands.example import Example
 from crewapp.commands.plan_arguments import USES
 from crewapp.commands.plan_asked import read_asked
 from crewapp.paper.typed_layout import TypedLayoutError
+from crewapp.wording import later
 from models.calculations.bearings import BearingRow
 from models.figures import Figures
 from models.units import parse_bearing, show_bearing
+
+EXAMPLES = (
+    Example(
+        "crewapp plan compare larkfield.book --surface G5",
+        later("Sand slits of the green at every 15 degrees"),
+    ),
+    Example(
+        "crewapp plan compare larkfield.book --surface F2 --lines piped",
+        later("Piped slits of the field"),
+    ),
+)
+
 
 MOST_BEARINGS = 360
 _EVERY_UDEG = 15_000_000

@@ -8,8 +8,18 @@ from pathlib import Path
 
 from crewapp.actions.plan_files import add_plan, need_job
 from crewapp.commands.books import book_to_write
+from crewapp.commands.example import Example
 from crewapp.commands.files import read_text
 from crewapp.paper.plan_file import read_plan
+from crewapp.wording import later
+
+EXAMPLES = (
+    Example("crewapp plan import my.book papers/plan.json", later("A new job from a plan file")),
+    Example(
+        "crewapp plan import my.book papers/g9.csv --surface G9 --name G9 --use green",
+        later("An outline that was taped, for a new surface"),
+    ),
+)
 
 
 def run(args: argparse.Namespace) -> int:

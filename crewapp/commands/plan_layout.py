@@ -8,12 +8,25 @@ from dataclasses import asdict
 
 from crewapp.actions.laying import accept, preview, worked_and_moved
 from crewapp.commands.books import book_to_read, book_to_write
+from crewapp.commands.example import Example
 from crewapp.commands.plan_asked import read_asked
 from crewapp.commands.plan_told import WORDS, told, use_facts
 from crewapp.faces.bearing_reasons import settled_rows
 from crewapp.open_job import OpenJob
+from crewapp.wording import later
 from models.errors import CrewError
 from models.laying import Laid
+
+EXAMPLES = (
+    Example(
+        "crewapp plan layout larkfield.book --surface F2 --sand-slits 24in --dry-run",
+        later("How lines would lie, and whether work is in the way"),
+    ),
+    Example(
+        "crewapp plan layout my.book --surface G5 --sand-slits 16in --piped-slits 4ft",
+        later("Lines over the green of a plan brought in, written"),
+    ),
+)
 
 
 class NothingAskedError(CrewError, ValueError):

@@ -9,9 +9,19 @@ from typing import Any
 
 from crewapp.actions.planning import NAMED_BY, PLAN_KINDS
 from crewapp.commands.books import book_to_read
+from crewapp.commands.example import Example
 from crewapp.commands.plan_told import told
 from crewapp.open_job import OpenJob
+from crewapp.wording import later
 from models.entries.envelope import body_fields
+
+EXAMPLES = (
+    Example(
+        "crewapp plan show larkfield.book",
+        later("Surfaces with their lines, and the names of the rest"),
+    ),
+)
+
 
 _OWN_LINES = ("surface", "layout", "job")
 

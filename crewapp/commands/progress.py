@@ -9,11 +9,21 @@ from typing import Any
 
 from crewapp.commands.books import book_to_read
 from crewapp.commands.days import find_day, read_day
+from crewapp.commands.example import Example
+from crewapp.wording import later
 from models.figures import Figures
 from models.progress import Finish, Progress, UseProgress, progress
 from models.sand_call import SandCall
 from models.tomorrow_work import Tomorrow
 from models.units import round_half_even
+
+EXAMPLES = (
+    Example(
+        "crewapp progress larkfield.book",
+        later("Rates, the finish as a range, and what comes tomorrow"),
+    ),
+)
+
 
 USE_WORDS = {"sand_slit": "sand slits", "piped_slit": "piped slits", "collector": "collector"}
 

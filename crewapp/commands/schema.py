@@ -5,7 +5,11 @@ from __future__ import annotations
 import argparse
 import json
 
+from crewapp.commands.example import Example
+from crewapp.wording import later
 from models.entries.schema import entry_schema
+
+EXAMPLES = (Example("crewapp schema", later("The JSON Schema of every kind of entry")),)
 
 
 def run(args: argparse.Namespace) -> int:

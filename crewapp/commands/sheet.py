@@ -9,9 +9,19 @@ from pathlib import Path
 
 from crewapp.commands.books import book_to_read
 from crewapp.commands.days import find_day, read_day
+from crewapp.commands.example import Example
 from crewapp.open_job import OpenJob
+from crewapp.wording import later
 from models.check_code import check_code
 from models.errors import CrewError
+
+EXAMPLES = (
+    Example(
+        "crewapp sheet larkfield.book --day 2026-05-13",
+        later("The sheet of a day as PDF, XLSX and CSV"),
+    ),
+)
+
 
 _UNSOUND = (
     "{book} is not as it was written, so this sheet proves nothing. "

@@ -11,8 +11,10 @@ from typing import Any
 from crewapp.actions.loads import need_material
 from crewapp.actions.materials import log_sieve_test
 from crewapp.commands.books import book_to_read, book_to_write
+from crewapp.commands.example import Example
 from crewapp.commands.files import read_bytes
 from crewapp.open_job import OpenJob
+from crewapp.wording import later
 from models.calculations.gradation import EDITIONS
 from models.calculations.sieving import grain_shares
 from models.calculations.verdict import Verdict
@@ -23,6 +25,13 @@ from models.plan_readers.sieve_csv import SieveSheet, read_sieve_csv
 from models.units import round_half_even
 from models.units.percent import worse_percent
 from models.units.rounding import show_decimal
+
+EXAMPLES = (
+    Example(
+        'crewapp sieve larkfield.book papers/sieve.csv --material "slit sand"',
+        later("A sieve sheet, judged and kept with its material"),
+    ),
+)
 
 
 class EditionUnknownError(CrewError, ValueError):

@@ -8,9 +8,19 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.commands.books import book_to_read
+from crewapp.commands.example import Example
 from crewapp.open_job import OpenJob
+from crewapp.wording import later
 from models.errors import CrewError
 from sync.sheets.stakeout_facts import Asked, StakeoutSheet, gather_stakeout
+
+EXAMPLES = (
+    Example(
+        "crewapp plan stakeout larkfield.book --setup L3 --out morning",
+        later("The morning's sheet, with rods for the laser on L3"),
+    ),
+)
+
 
 _MOST_STATIONS = 5_000
 

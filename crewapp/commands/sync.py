@@ -9,8 +9,10 @@ import time
 
 from crewapp.actions.exchange import exchange_job
 from crewapp.commands.books import BookMissingError, FolderMissingError, book_to_write
+from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress, tell
 from crewapp.tablet import Tablet
+from crewapp.wording import later
 from models.book.store import Book
 from models.errors import CrewError
 from models.tablet_code import code_of
@@ -24,6 +26,14 @@ from sync.exchange.thumbnails import find_thumbnailer
 from sync.stores.errors import StoreRefusedError, StoreUnreachableError
 from sync.stores.opening import open_store
 from sync.stores.store import Store
+
+EXAMPLES = (
+    Example(
+        'mkdir -p store && crewapp sync larkfield.book --store "$PWD/store"',
+        later("What others wrote in, what you wrote out; a folder will do"),
+    ),
+    Example('crewapp sync --jobs --store "$PWD/store"', later("The jobs that lie in a store")),
+)
 
 
 class NoBookToExchangeError(CrewError, ValueError):

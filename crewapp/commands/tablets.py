@@ -8,11 +8,18 @@ from pathlib import Path
 
 from crewapp.actions.tablets import add_tablet, job_members, revoke_tablet
 from crewapp.commands.books import book_to_read, book_to_write
+from crewapp.commands.example import Example
 from crewapp.tablet import Tablet
+from crewapp.wording import later
 from models.errors import CrewError
 from models.tablet_code import code_of
 from sync.sheets.safe_text import one_line
 from sync.trust.members import Members
+
+EXAMPLES = (
+    Example("crewapp tablets", later("The code of this tablet, to be read out")),
+    Example("crewapp tablets larkfield.book", later("Which tablets may write to a job")),
+)
 
 
 class NoBookNamedError(CrewError, ValueError):

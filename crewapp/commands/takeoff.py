@@ -11,12 +11,26 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.commands.books import book_to_read
+from crewapp.commands.example import Example
+from crewapp.wording import later
 from models.calculations.takeoff import Amount, Moved, TakeoffLine
 from models.errors import CrewError
 from models.job_state import JobState
 from models.job_takeoff import JobTakeoff, reckon
 from models.takeoff_changes import Changed, read_change, try_changes
 from models.takeoff_inputs import inputs_of
+
+EXAMPLES = (
+    Example(
+        "crewapp plan takeoff larkfield.book --out takeoff",
+        later("What the job takes, with its arithmetic, as PDF and XLSX"),
+    ),
+    Example(
+        "crewapp plan takeoff larkfield.book --with swell=30%",
+        later("What one changed figure moves; nothing is written"),
+    ),
+)
+
 
 Show = Callable[[Amount], str]
 USE_WORDS = {"sand_slit": "sand slits", "piped_slit": "piped slits", "collector": "collector"}

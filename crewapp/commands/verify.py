@@ -9,8 +9,10 @@ from pathlib import Path
 
 from crewapp.commands.books import BookMissingError
 from crewapp.commands.days import find_day, read_day
+from crewapp.commands.example import Example
 from crewapp.kept_heads import KeptHeads, missing_from
 from crewapp.tablet import Tablet
+from crewapp.wording import later
 from models.book.store import Book
 from models.book.verify import Report
 from models.check_code import read_code
@@ -18,6 +20,11 @@ from models.entries.envelope import read_kept_entry
 from models.errors import CrewError
 from models.job_state import JobState
 from sync.sheets.verify import Outcome, Proof, verify_day, verify_sheet
+
+EXAMPLES = (
+    Example("crewapp verify larkfield.book", later("Every entry and every signed day, proven")),
+)
+
 
 _CODE_LETTERS = 20
 

@@ -6,10 +6,14 @@ import argparse
 import platform
 from importlib.metadata import PackageNotFoundError, version
 
+from crewapp.commands.example import Example
 from crewapp.version import VERSION
+from crewapp.wording import later
 from models.book.sqlite_version import sqlite_version
 from models.book.steps import STEPS
 from sync.segments.version import VERSION as SEGMENT
+
+EXAMPLES = (Example("crewapp --version", later("Which program this is, and what it stands on")),)
 
 
 def run(_: argparse.Namespace) -> int:

@@ -5,17 +5,18 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-from crewapp.demo.story import STREAM
+from crewapp.demo.story import DATA, STREAM
 from models.book.errors import BookError
 from models.book.store import Book
 from models.errors import CrewError
 
 BOOK = "larkfield.book"
 FINISHED = "larkfield-finished.book"
-SHEETS, PLAN, AS_BUILT = "sheets", "plan", "asbuilt"
+SHEETS, PLAN, AS_BUILT, PAPERS = "sheets", "plan", "asbuilt", "papers"
 _KINDS = {
     SHEETS: frozenset({".pdf", ".xlsx", ".csv"}),
     PLAN: frozenset({".pdf", ".xlsx", ".csv"}),
+    PAPERS: frozenset({".json", ".csv"}),
     AS_BUILT: frozenset(
         {".pdf", ".xlsx", ".csv", ".dxf", ".geojson", ".kml", ".gpkg", ".xml", ".txt"}
     ),
@@ -58,6 +59,17 @@ def make_room(folder: Path) -> None:
     except OSError as fault:
         why = f"can't be used ({fault.strerror or fault})"
         raise DemoFolderError(folder=folder, why=why) from fault
+
+
+def put_papers(folder: Path) -> list[Path]:
+    """Put in what such a job is handed: a plan file, notes, levels, a sieve sheet, an outline.
+
+    They are there to be read, and for the examples of the commands.
+    """
+    room = folder / PAPERS
+    room.mkdir()
+    handed = [DATA / "plan.json", *sorted((DATA / PAPERS).iterdir())]
+    return [Path(shutil.copyfile(path, room / path.name)) for path in handed]
 
 
 def _is_ours(path: Path) -> bool:

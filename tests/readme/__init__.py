@@ -1,0 +1,1 @@
+"""What people are told about the program, done as they would do it."""
