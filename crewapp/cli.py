@@ -2,12 +2,15 @@
 
 Exit 0: done, nothing that stops. Exit 1: done, and flags that stop the work
 stand open (or a code is not proven). Exit 2: bad input, told in sentences;
-nothing was written.
+nothing was written. Exit 3: something that nobody foresaw; a report of it lies
+in the tablet's folder. Exit 130: stopped by Ctrl-C; what was inked stands, and
+every file is whole, as it was, or not there.
 """
 
 from __future__ import annotations
 
 import argparse
+import signal
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
@@ -24,24 +27,38 @@ from crewapp.console import (
     stop_printing_what_fails,
     told_of,
 )
+from crewapp.faults import is_debug_wanted, tell_fault
 from crewapp.neighbours import stop_if_not_ours
 
-FINE, STOPS, BAD_INPUT = 0, 1, 2
+FINE, STOPS, BAD_INPUT, UNFORESEEN = 0, 1, 2, 3
+STOPPED = 130  # 128 and the number of SIGINT, as shells count
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; with none, open the app."""
+    try:
+        return _run(sys.argv[1:] if argv is None else argv)
+    except KeyboardInterrupt:
+        signal.signal(signal.SIGINT, signal.SIG_DFL)  # a second one ends it without a word
+        stop_printing_what_fails()
+        told = "Stopped. What was inked stands; no file was left half-written."
+        print(f"crewapp: {told}", file=sys.stderr)
+        return STOPPED
+
+
+def _run(words: Sequence[str]) -> int:
     print_on_any_console()
     stop_if_not_ours()
     from models.errors import CrewError  # only now: it may not have been ours
 
     parser = make_parser()
-    words = with_open(with_work(sys.argv[1:] if argv is None else argv), parser)
+    head = ["--debug"] if words[:1] == ["--debug"] else []
+    words = with_open(with_work(words[len(head) :]), parser)
     unknown = unknown_word(words, parser)
     if unknown:
         print(f"crewapp: {unknown}", file=sys.stderr)
         return BAD_INPUT
-    args = parser.parse_args(words)
+    args = parser.parse_args([*head, *words])
     print_on_any_console(is_json=getattr(args, "json", False))
     name = args.module or args.command or OPEN
     try:
@@ -58,6 +75,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         print(f"crewapp: {told_of(fault)}", file=sys.stderr)
         stop_printing_what_fails()
         return BAD_INPUT
+    except Exception as fault:
+        stop_printing_what_fails()
+        tell_fault(fault, name.replace("_", " "), is_debug=args.debug or is_debug_wanted())
+        return UNFORESEEN
 
 
 def make_parser() -> WholeWords:
@@ -73,6 +94,11 @@ def make_parser() -> WholeWords:
         action="store_const",
         const="version",
         help="print the versions of the program, of what it writes and of what it stands on",
+    )
+    parser.add_argument(
+        "--debug",
+        action="store_true",
+        help="show in full what nobody foresaw (also CREWAPP_DEBUG=1)",
     )
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     _add_open(commands)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from models.book.names import make_folder, sync_names
@@ -44,5 +45,9 @@ def write_whole(
         part.replace(path)
         if is_lasting:
             sync_names(path.parent)
-    except OSError as fault:
-        raise NotKeptError(what=path.name, why=fault.strerror or str(fault)) from fault
+    except BaseException as fault:
+        with suppress(OSError):  # cut off, or on a full disk: half of it helps nobody
+            part.unlink(missing_ok=True)
+        if isinstance(fault, OSError):
+            raise NotKeptError(what=path.name, why=fault.strerror or str(fault)) from fault
+        raise

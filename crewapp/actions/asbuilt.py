@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +13,7 @@ from typing import TYPE_CHECKING
 from crewapp.actions.photos import LARGEST_BYTES, photo_folder
 from crewapp.open_job import OpenJob
 from crewapp.whole_files import NotKeptError, write_whole
+from crewapp.whole_folders import is_left_over, made_whole
 from models.check_code import book_code
 from models.errors import CrewError
 from models.plain_files import open_plain
@@ -37,8 +39,8 @@ class AsBuiltNotWrittenError(CrewError, OSError):
 
     code = "asbuilt.not_written"
     sentence = (
-        "The as-built in {folder} is not whole: {name} was not written, {why}. "
-        "Free some room, or name a folder that can be written into, and make it again."
+        "The as-built was not made: {name} was not written, {why}. What lies in {folder} is as it "
+        "was. Free some room, or name a folder that can be written into, and make it again."
     )
 
 
@@ -71,9 +73,8 @@ def tell_nobody(name: str, place: int, count: int) -> None:
 def make_as_built(
     job: OpenJob, *, folder: str, paper: str = "", scale: str = "", told: Told = tell_nobody
 ) -> AsBuiltMade:
-    """Write the whole package; each file is put in place whole, the list of them last.
+    """Write the whole package beside its folder, then put it there: an earlier one gives way whole.
 
-    While it is being made there is no list of files, so a package that was cut off is known.
     A book that is not as it was written is told as such on every sheet.
 
     Raises
@@ -103,16 +104,15 @@ def make_as_built(
         file_of=_photo_files(job),
         is_sound=job.book.verify().is_sound,
     )
-    written: list[Path] = []
-    for file in package.files():
-        if not written:
-            _take_away_list(place)
-        written.append(_put(place, file.name, file.data))
-        told(file.name, file.place, file.count)
-    _take_away_stale(place, written)
+    names: list[str] = []
+    with _making(place) as fresh:
+        for file in package.files():
+            _put(fresh, place, file.name, file.data)
+            names.append(file.name)
+            told(file.name, file.place, file.count)
     open_flags = job.board.open_flags()
     return AsBuiltMade(
-        files=tuple(written),
+        files=tuple(place / name for name in names),
         left_out=package.left_out,
         check_code=book_code(job.state),
         open_stops=sum(flag.severity is Severity.STOP for flag in open_flags),
@@ -160,6 +160,8 @@ def _refuse_foreign(folder: Path) -> None:
         ours = _our_names(folder)
         for path in _all_below(folder) if folder.exists() else ():
             name = path.relative_to(folder).as_posix()
+            if is_left_over(path):
+                continue
             if name not in ours or path.is_symlink() or path.is_dir() != (name == TABLES):
                 raise AsBuiltFolderError(folder=folder, why=f"holds {name}, which is no as-built's")
     except AsBuiltFolderError:
@@ -200,30 +202,22 @@ def _text_of(path: Path) -> str:
         return ""
 
 
-def _put(folder: Path, name: str, data: bytes) -> Path:
-    path = folder / name
+@contextmanager
+def _making(folder: Path) -> Iterator[Path]:
+    """Give the folder that the package is made in before it takes its place."""
     try:
-        write_whole(path, data, is_lasting=False)
+        with made_whole(folder) as fresh:
+            yield fresh
+    except (CrewError, BrokenPipeError):
+        raise
+    except OSError as fault:
+        why = fault.strerror or str(fault)
+        raise AsBuiltNotWrittenError(folder=folder, name=folder.name, why=why) from fault
+
+
+def _put(fresh: Path, folder: Path, name: str, data: bytes) -> None:
+    try:
+        write_whole(fresh / name, data, is_lasting=False)
     except NotKeptError as fault:
         why = fault.context["why"]
         raise AsBuiltNotWrittenError(folder=folder, name=name, why=why) from fault
-    return path
-
-
-def _take_away_list(folder: Path) -> None:
-    """Take away the list of an earlier package, which is none of the one that is begun."""
-    from sync.sheets.asbuilt.package import CONTENTS
-
-    try:
-        (folder / CONTENTS).unlink(missing_ok=True)
-    except OSError as fault:
-        why = fault.strerror or str(fault)
-        raise AsBuiltNotWrittenError(folder=folder, name=CONTENTS, why=why) from fault
-
-
-def _take_away_stale(folder: Path, written: list[Path]) -> None:
-    """Take away what an earlier package left and this one does not have."""
-    kept = set(written)
-    for path in [*folder.iterdir(), *(folder / TABLES).glob("*")]:
-        if path.is_file() and path not in kept:
-            path.unlink()

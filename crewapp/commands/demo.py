@@ -6,13 +6,14 @@ import argparse
 import json
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from crewapp.actions.asbuilt import make_as_built
 from crewapp.commands.example import Example
 from crewapp.commands.sheet import write_sheets
-from crewapp.demo.folder import AS_BUILT, BOOK, FINISHED, PLAN, SHEETS, make_room, put_papers
+from crewapp.demo.folder import AS_BUILT, BOOK, FINISHED, PLAN, SHEETS, put_papers, room_for_demo
 from crewapp.demo.story import REST, WatchedJob, WorkedDay, demo_job, demo_to_its_end, work_days
 from crewapp.open_job import OpenJob
 from crewapp.wording import later
@@ -32,16 +33,23 @@ _LARGEST_FIRST = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
 def run(args: argparse.Namespace) -> int:
     """Make the demo anew; with ``--open``, show it in the app."""
+    if not (args.open or args.finished):
+        _make_and_tell(args)
+        return 0
+    from crewapp.commands.open import open_app
+    from crewapp.display import find_display
+
+    with find_display() as display:  # asked first: nothing is made for a window that can't come
+        _make_and_tell(args)
+        return open_app(args.out / (FINISHED if args.finished else BOOK), display)
+
+
+def _make_and_tell(args: argparse.Namespace) -> None:
     told = make_demo(args.out, quiet=args.json)
     if args.json:
         print(json.dumps(told, ensure_ascii=False))
     else:
         _print_next(told)
-    if args.open or args.finished:
-        from crewapp.commands.open import open_app
-
-        return open_app(args.out / (FINISHED if args.finished else BOOK))
-    return 0
 
 
 def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
@@ -50,62 +58,79 @@ def make_demo(folder: Path, *, quiet: bool = False) -> dict[str, Any]:
     Raises
     ------
     DemoFolderError
-        If the folder holds anything but an earlier demo; nothing was changed.
+        If the folder holds anything but an earlier demo, or can't be used; nothing was changed.
     """
-    make_room(folder)
+    with room_for_demo(folder) as fresh:
+        return _work(_Place(folder, fresh), quiet)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where the demo is to lie, and where it is made until it is whole."""
+
+    folder: Path
+    fresh: Path
+
+    def told(self, path: Path) -> str:
+        """Return where a file will lie."""
+        return str(self.folder / path.relative_to(self.fresh))
+
+
+def _work(place: _Place, quiet: bool) -> dict[str, Any]:
+    """Work the job and print its papers; return what was made."""
     days: list[dict[str, Any]] = []
-    with demo_job(folder / BOOK) as job:
-        _say(quiet, f"Book {folder / BOOK}: {job.name}, plan inked.")
+    with demo_job(place.fresh / BOOK) as job:
+        _say(quiet, f"Book {place.folder / BOOK}: {job.name}, plan inked.")
         for worked in work_days(job):
-            days.append(_print_day(job, worked, days, folder))
+            days.append(_print_day(job, worked, days, place))
             _say(quiet, *_day_lines(days[-1]))
         told: dict[str, Any] = {
-            "book": str(folder / BOOK),
+            "book": str(place.folder / BOOK),
             "job": job.name,
             "entries": job.book.count(),
             "days": days,
             "open_flags": len(job.board.open_flags()),
         }
-        told["papers"] = [str(path) for path in put_papers(folder)]
-        told["plan"] = _print_plan(job, folder)
+        told["papers"] = [place.told(path) for path in put_papers(place.fresh)]
+        told["plan"] = [place.told(path) for path in _print_plan(job, place.fresh)]
         _say(quiet, *(f"  plan {path}" for path in told["plan"]))
-        with demo_to_its_end(job, folder / FINISHED) as ending:
-            told["finished"] = _finish(ending, folder, quiet=quiet)
+        with demo_to_its_end(job, place.fresh / FINISHED) as ending:
+            told["finished"] = _finish(ending, place, quiet=quiet)
     return told
 
 
 def _print_day(
-    job: OpenJob, worked: WorkedDay, days: list[dict[str, Any]], folder: Path
+    job: OpenJob, worked: WorkedDay, days: list[dict[str, Any]], place: _Place
 ) -> dict[str, Any]:
     """Print the sheet of a day, and again those of days that were reopened."""
     files = [
-        path
+        place.told(path)
         for day in (*_changed_since(job, days), worked.day)
-        for path in write_sheets(job, day, folder / SHEETS)
+        for path in write_sheets(job, day, place.fresh / SHEETS)
     ]
     return _tell_day(job, worked, files)
 
 
-def _finish(job: WatchedJob, folder: Path, *, quiet: bool) -> dict[str, Any]:
+def _finish(job: WatchedJob, place: _Place, *, quiet: bool) -> dict[str, Any]:
     """Work the copy of the job to its end."""
-    _say(quiet, f"\nBook {folder / FINISHED}: the same job, worked to its end and after.")
+    _say(quiet, f"\nBook {place.folder / FINISHED}: the same job, worked to its end and after.")
     days: list[dict[str, Any]] = []
     for worked in work_days(job, REST):
         days.append(_tell_day(job, worked, ()))
         _say(quiet, f"{worked.day}: {worked.entries} entries inked")
-    made = make_as_built(job, folder=str(folder / AS_BUILT))
-    _say(quiet, f"  as built, {len(made.files)} files in {folder / AS_BUILT}")
+    made = make_as_built(job, folder=str(place.fresh / AS_BUILT))
+    _say(quiet, f"  as built, {len(made.files)} files in {place.folder / AS_BUILT}")
     return {
-        "book": str(folder / FINISHED),
+        "book": str(place.folder / FINISHED),
         "entries": job.book.count(),
         "days": days,
-        "as_built": [str(path) for path in made.files],
+        "as_built": [place.told(path) for path in made.files],
         "left_out": [{"file": name, "sentence": why} for name, why in made.left_out],
         "check_code": made.check_code,
     }
 
 
-def _print_plan(job: OpenJob, folder: Path) -> list[str]:
+def _print_plan(job: OpenJob, folder: Path) -> list[Path]:
     """Print the take-off, and what is to be staked the next morning."""
     from models.job_takeoff import job_takeoff
     from sync.sheets.stakeout_facts import Asked
@@ -114,7 +139,7 @@ def _print_plan(job: OpenJob, folder: Path) -> list[str]:
 
     files = write_takeoff_sheets(job.state, job_takeoff(job.state), folder / PLAN)
     files += write_stakeout_sheets(job.state, Asked(setup_id="L3"), folder / PLAN)
-    return [str(path) for path in files]
+    return files
 
 
 def _changed_since(job: OpenJob, days: list[dict[str, Any]]) -> list[str]:
@@ -122,7 +147,7 @@ def _changed_since(job: OpenJob, days: list[dict[str, Any]]) -> list[str]:
     return [day["day"] for day in days if check_code(job.state, day["day"]) != day["check_code"]]
 
 
-def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[Path]) -> dict[str, Any]:
+def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[str]) -> dict[str, Any]:
     found = sorted(worked.raised, key=lambda one: _LARGEST_FIRST[BY_ID[one.check].severity])
     return {
         "day": worked.day,
@@ -137,7 +162,7 @@ def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[Path]) -> dict[st
             for one in found
         ],
         "re_lay": list(_advice_lines(job)),
-        "files": [str(path) for path in files],
+        "files": list(files),
     }
 
 

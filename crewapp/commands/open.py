@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import os
 from pathlib import Path
 
 from crewapp.commands.books import BookMissingError
 from crewapp.commands.example import Example
+from crewapp.display import Display, find_display
+from crewapp.opening import CtrlC, FirstFrame, open_window
 from crewapp.tablet import Tablet
 from crewapp.wording import later
 from models.book.store import Book
@@ -22,7 +23,8 @@ def run(args: argparse.Namespace) -> int:
     """Open the app on the book named, or on the last one."""
     if args.book is not None:
         _need_book(args.book)
-    return open_app(args.book)
+    with find_display() as display:
+        return open_app(args.book, display)
 
 
 def _need_book(path: Path) -> None:
@@ -40,30 +42,34 @@ def _need_book(path: Path) -> None:
     Book.open(path, stream="", read_only=True).close()
 
 
-def open_app(book: Path | None) -> int:
-    """Open the window; returns when it is closed."""
-    settle_kivy()
-    from crewapp.app import CrewApp
+def open_app(book: Path | None, display: Display) -> int:
+    """Open the window; returns when it is closed.
 
-    CrewApp(Tablet.here(), book).run()
+    Raises
+    ------
+    NoDisplayError
+        If no window came on the display.
+    KeyboardInterrupt
+        If Ctrl-C stopped it; what was sent to the desk is done.
+    """
+    with CtrlC() as ctrl_c, FirstFrame(display.driver) as first_frame:
+        window = open_window(display.driver)
+        from kivy.base import EventLoop
+
+        from crewapp.app import CrewApp
+
+        app = CrewApp(Tablet.here(), book)
+        first_frame.leave = app.desk.close
+
+        def came(*_: object) -> None:
+            window.unbind(on_flip=came)
+            first_frame.came()
+            display.let_go()
+
+        window.bind(on_flip=came)
+        try:
+            ctrl_c.stops(lambda: setattr(EventLoop, "quit", True))
+            app.run()
+        finally:
+            app.desk.close()
     return 0
-
-
-def settle_kivy() -> None:
-    """Set what Kivy must know before any part of it is imported."""
-    os.environ.setdefault("KIVY_NO_ARGS", "1")
-    os.environ.setdefault("KIVY_NO_FILELOG", "1")
-    os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")
-    # The other clipboards look for programs that may be missing.
-    os.environ.setdefault("KIVY_CLIPBOARD", "sdl2")
-    from kivy.config import Config
-
-    # Multisampling costs a fifth of the start and halves the frame rate; the
-    # interrupt clock hands a worker's answer over within a tenth of a millisecond.
-    Config.set("graphics", "multisamples", "0")
-    Config.set("graphics", "maxfps", "60")
-    Config.set("kivy", "kivy_clock", "interrupt")
-    Config.set("kivy", "exit_on_escape", "0")
-    # No button of a mouse plays a second finger; and where a system makes a mouse of a finger
-    # that is on the glass, the finger alone counts.
-    Config.set("input", "mouse", "mouse,disable_multitouch,disable_on_activity")

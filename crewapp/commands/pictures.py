@@ -17,6 +17,7 @@ from crewapp.neighbours import HOME
 from crewapp.wording import later
 from models.book.store import Book
 from models.errors import CrewError
+from sync.sheets.day_sheet import put_whole
 
 EXAMPLES = (
     Example(
@@ -73,7 +74,9 @@ def draw(
     wide, high, dpi = PROFILES[profile]
     size = f"{high}x{wide}" if TURNS[turn] else f"{wide}x{high}"
     home = scratch / f"{profile}-{turn}"
-    files = [str(book.absolute()), str(out.absolute())]
+    drawn = home / "drawn"
+    drawn.mkdir(parents=True)
+    files = [str(book.absolute()), str(drawn.absolute())]
     named = [*files, f"{turn}-{profile}", size, str(home), language]
     done = subprocess.run(
         [sys.executable, "-m", "crewapp.pictures", *named],
@@ -86,7 +89,13 @@ def draw(
     if done.returncode:
         why = (done.stderr.strip() or f"the window ended with {done.returncode}").splitlines()[-1]
         raise NoPictureError(tablet=f"{profile} in {turn}", why=why)
-    return [out / Path(line).name for line in done.stdout.splitlines()]
+    return [_put(Path(line), out) for line in done.stdout.splitlines()]
+
+
+def _put(drawn: Path, out: Path) -> Path:
+    """Put a picture into the folder asked for: whole, or not at all."""
+    put_whole(out / drawn.name, drawn.read_bytes())
+    return out / drawn.name
 
 
 def _surroundings(dpi: int, scratch: Path) -> dict[str, str]:

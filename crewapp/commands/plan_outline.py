@@ -207,9 +207,12 @@ def _put_offer(path: Path, outline: Outline) -> Path:
     ring = [*outline.ring, outline.ring[0]]
     for number, point in enumerate(ring, start=1):
         writer.writerow([number, *(_metres(nm) for nm in point)])
+    # Only now: what brings an outline in does not print.
+    from sync.sheets.day_sheet import put_whole
+
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(page.getvalue(), encoding="utf-8", newline="")
+        put_whole(path, page.getvalue().encode())
     except OSError as fault:
         raise OfferNotWrittenError(path=path, why=fault.strerror or str(fault)) from fault
     return path

@@ -1,11 +1,14 @@
-"""The folder that the demo is made in: made, or cleared of an earlier demo and of nothing else."""
+"""The folder that the demo is made in: new, or in place of an earlier demo and of nothing else."""
 
 from __future__ import annotations
 
 import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from crewapp.demo.story import DATA, STREAM
+from crewapp.whole_folders import is_left_over, made_whole
 from models.book.errors import BookError
 from models.book.store import Book
 from models.errors import CrewError
@@ -35,26 +38,22 @@ class DemoFolderError(CrewError, OSError):
     )
 
 
-def make_room(folder: Path) -> None:
-    """Leave an empty folder behind, taking away an earlier demo.
+@contextmanager
+def room_for_demo(folder: Path) -> Iterator[Path]:
+    """Give an empty folder that takes the place of ``folder``, and of an earlier demo, at the end.
 
     Raises
     ------
     DemoFolderError
-        If anything else is in it, or somebody wrote into the earlier demo's book.
+        If anything else is in it, or somebody wrote into the earlier demo's book, or the
+        storage refuses; nothing was changed.
     """
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for path in sorted(folder.iterdir()):
-            if not _is_ours(path):
-                raise DemoFolderError(folder=folder, why=f"holds {path.name}, which is no demo's")
-        _refuse_used_book(folder)
-        for path in sorted(folder.iterdir()):  # anew: a book that was looked at leaves less
-            if path.is_dir():
-                shutil.rmtree(path)
-            else:
-                path.unlink()
-    except DemoFolderError:
+        if folder.exists():
+            _refuse_others(folder)
+        with made_whole(folder) as fresh:
+            yield fresh
+    except (CrewError, BrokenPipeError):
         raise
     except OSError as fault:
         why = f"can't be used ({fault.strerror or fault})"
@@ -72,10 +71,20 @@ def put_papers(folder: Path) -> list[Path]:
     return [Path(shutil.copyfile(path, room / path.name)) for path in handed]
 
 
+def _refuse_others(folder: Path) -> None:
+    """Refuse a folder that holds anything but a demo that nobody wrote into."""
+    for path in sorted(folder.iterdir()):
+        if not _is_ours(path):
+            raise DemoFolderError(folder=folder, why=f"holds {path.name}, which is no demo's")
+    _refuse_used_book(folder)
+
+
 def _is_ours(path: Path) -> bool:
     """Whether a demo made this: the book with what stands beside it, or the sheets."""
     if path.is_symlink():
         return False
+    if is_left_over(path):
+        return True
     if path.name in _KINDS and path.is_dir():
         kinds = _KINDS[path.name]
         return all(_is_printed(one, kinds) for one in path.rglob("*"))

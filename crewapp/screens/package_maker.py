@@ -19,8 +19,8 @@ class PackageStoppedError(CrewError, RuntimeError):
 
     code = "package.stopped"
     sentence = (
-        "The package was stopped after {count} files: the folder holds a part of it. "
-        "Make it again before it is handed over."
+        "The package was stopped after {count} files. Its folder is as it was: empty, or with the "
+        "package of before. Make it again before it is handed over."
     )
 
 

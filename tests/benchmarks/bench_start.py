@@ -23,7 +23,7 @@ ROOT = Path(__file__).parents[2]
 
 BARE = """
 import os, time
-from crewapp.commands.open import settle_kivy
+from crewapp.opening import settle_kivy
 settle_kivy()
 from kivy.app import App
 from kivy.core.window import Window
@@ -44,7 +44,7 @@ Bare().run()
 APP = """
 import os, time
 from crewapp import cli
-from crewapp.commands.open import settle_kivy
+from crewapp.opening import settle_kivy
 settle_kivy()
 from crewapp.app import CrewApp
 from crewapp.screens.today import TodayPage

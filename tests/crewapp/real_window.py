@@ -11,6 +11,8 @@ import subprocess
 import sys
 import threading
 import time
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -31,7 +33,8 @@ class RealWindow:
     """
 
     def __init__(self, module: str, home: Path, first: str) -> None:
-        self.screen, self.display = _screen()
+        self._held = ExitStack()
+        self.display = self._held.enter_context(x_screen())[1]
         env = os.environ | {
             "DISPLAY": self.display,
             "CREWAPP_HOME": str(home),
@@ -166,19 +169,23 @@ class RealWindow:
         for pipe in (self.process.stdin, self.process.stdout):
             if pipe is not None:
                 pipe.close()
-        self.screen.terminate()
-        self.screen.wait()
+        self._held.close()
 
 
-def _screen() -> tuple[subprocess.Popen[str], str]:
-    """Start an X server that nobody sees; return it and its name. No other hand moves its mouse."""
+@contextmanager
+def x_screen(*words: str) -> Iterator[tuple[subprocess.Popen[str], str]]:
+    """Run an X server that nobody sees; give it and its name. No other hand moves its mouse."""
     size = f"{WIDE_PX + BESIDE_PX}x{HIGH_PX + BESIDE_PX}x24"
     screen = subprocess.Popen(
-        ["Xvfb", "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp"],
+        ["Xvfb", "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp", *words],
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
         text=True,
     )
-    assert screen.stdout is not None
-    with screen.stdout as told:
-        return screen, f":{told.readline().strip()}"
+    try:
+        assert screen.stdout is not None
+        with screen.stdout as told:
+            yield screen, f":{told.readline().strip()}"
+    finally:
+        screen.terminate()
+        screen.wait()

@@ -11,7 +11,7 @@ import threading
 from collections.abc import Callable
 from typing import Any
 
-from crewapp.commands.open import settle_kivy
+from crewapp.opening import settle_kivy
 from tests.crewapp.real_window import HIGH_PX, WIDE_PX
 
 Answer = Callable[[str], Any]

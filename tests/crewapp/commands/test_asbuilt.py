@@ -122,8 +122,8 @@ def test_names_that_anybody_may_use_are_not_taken_for_ours(
     assert all((out / name).read_text() == "mine" for name in others)
 
 
-def test_package_cut_off_over_an_earlier_one_has_no_list(planned: Path, tmp_path: Path) -> None:
-    """Files of two packages never lie under the list of one of them; made again it is whole."""
+def test_package_cut_off_leaves_the_earlier_one_whole(planned: Path, tmp_path: Path) -> None:
+    """Cut off after its second file, it changes nothing and leaves nothing beside."""
     out = tmp_path / "record"
 
     def cut(name: str, place: int, count: int) -> None:
@@ -132,11 +132,14 @@ def test_package_cut_off_over_an_earlier_one_has_no_list(planned: Path, tmp_path
 
     with book_to_read(planned) as job:
         make_as_built(job, folder=str(out))
+        before = {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
         with pytest.raises(KeyboardInterrupt):
             make_as_built(job, folder=str(out), paper="a3", told=cut)
-        assert not (out / "contents.txt").exists()
-        assert (out / "csv" / "lines.csv").exists()
-        assert (out / "contents.txt") in make_as_built(job, folder=str(out)).files
+        after = {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
+        with pytest.raises(KeyboardInterrupt):
+            make_as_built(job, folder=str(tmp_path / "new"), told=cut)
+    assert after == before
+    assert {path.name for path in tmp_path.iterdir()} <= {"record", "home"}
 
 
 def test_unsound_book_is_told_on_every_sheet(

@@ -14,7 +14,7 @@ from crewapp.cli import main
 from crewapp.clock import SetClock
 from crewapp.commands.books import book_to_read
 from crewapp.commands.demo import make_demo
-from crewapp.demo.folder import FINISHED, DemoFolderError, make_room
+from crewapp.demo.folder import FINISHED, DemoFolderError, room_for_demo
 from crewapp.demo.hand import NoSuchFlagError, eighths
 from crewapp.demo.identity import steady_ids
 from crewapp.demo.monday import DAY as MONDAY
@@ -223,8 +223,8 @@ def test_demo_touches_no_folder_of_somebody_else(tmp_path: Path, name: str) -> N
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text("mine")
 
-    with pytest.raises(DemoFolderError, match="Nothing was changed"):
-        make_room(tmp_path)
+    with pytest.raises(DemoFolderError, match="Nothing was changed"), room_for_demo(tmp_path):
+        pass
     assert path.read_text() == "mine"
 
 
@@ -237,8 +237,9 @@ def test_demo_that_somebody_wrote_in_is_kept(tmp_path: Path) -> None:
     )  # fmt: skip
     book.close()
 
-    with pytest.raises(DemoFolderError, match="somebody has written in since"):
-        make_room(tmp_path)
+    told = "somebody has written in since"
+    with pytest.raises(DemoFolderError, match=told), room_for_demo(tmp_path):
+        pass
 
 
 def test_demo_that_is_open_is_kept(tmp_path: Path) -> None:
@@ -246,8 +247,9 @@ def test_demo_that_is_open_is_kept(tmp_path: Path) -> None:
     with (
         Book.create(tmp_path / "larkfield.book", stream=STREAM, ballast_bytes=0),
         pytest.raises(DemoFolderError, match="open in another window"),
+        room_for_demo(tmp_path),
     ):
-        make_room(tmp_path)
+        pass
 
 
 @pytest.mark.parametrize(

@@ -28,13 +28,16 @@ def look(path: Path) -> tuple[tuple[int, int], int, int]:
 
 
 def test_every_screen_is_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """All eight pages in the size asked for, none blank, and the book as it was."""
+    """All pages in the size asked for, none blank, without a display, the book as it was."""
+    for name in ("DISPLAY", "WAYLAND_DISPLAY"):
+        monkeypatch.delenv(name, raising=False)
     monkeypatch.setattr(pictures, "PROFILES", {"tiny": (1280, 800, 149)})
     monkeypatch.setattr(pictures, "TURNS", {"portrait": True})
     book = put_book(tmp_path)
     before = book.read_bytes()
     out = tmp_path / "out"
     assert cli.main(["pictures", "--book", str(book), "--out", str(out), "--json"]) == 0
+    assert not [path.name for path in out.iterdir() if path.name.startswith(".")]
     drawn = {path.name.removesuffix("-portrait-tiny.png"): path for path in out.iterdir()}
 
     assert set(PLACES) <= set(drawn)

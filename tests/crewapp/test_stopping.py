@@ -1,0 +1,177 @@
+"""Ctrl-C at any moment: a sentence, exit 130, and every file whole, as it was, or not there."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from crewapp.commands.demo import make_demo
+from crewapp.demo.folder import BOOK
+from models.book.store import Book
+from tests.crewapp.real_window import ROOT
+
+TOLD = "crewapp: Stopped. What was inked stands; no file was left half-written.\n"
+# Presses Ctrl-C so many seconds after the command began; one that ended before is as good.
+PRESSED = """
+import os, signal, sys, threading
+from crewapp import cli
+press = threading.Timer(float(sys.argv[1]), lambda: os.kill(os.getpid(), signal.SIGINT))
+press.daemon = True
+press.start()
+code = cli.main(sys.argv[2:])
+press.cancel()
+sys.stdout.flush()
+os._exit(code)
+"""
+# Opens the app unseen, and says when it is drawn and its book is open.
+OPENED = """
+import sys
+from crewapp import cli
+from crewapp.screens import shell
+keep = shell.Shell._keep_last_book
+def kept(self, path):
+    keep(self, path)
+    print("open", flush=True)
+shell.Shell._keep_last_book = kept
+sys.exit(cli.main([]))
+"""
+
+
+def surroundings(home: Path) -> dict[str, str]:
+    """Return the environment of a tablet of its own, its window unseen."""
+    own = {"CREWAPP_HOME": str(home), "KIVY_HOME": str(home / "kivy"), "KIVY_NO_ARGS": "1"}
+    return os.environ | own | {"PYTHONPATH": str(ROOT), "SDL_VIDEODRIVER": "offscreen"}
+
+
+@contextmanager
+def running(home: Path, *words: str) -> Iterator[subprocess.Popen[str]]:
+    """Run Python with these words; it is taken away at the end."""
+    process = subprocess.Popen(
+        [sys.executable, *words],
+        env=surroundings(home),
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        yield process
+    finally:
+        process.kill()
+        process.communicate()
+
+
+def stopped_at(process: subprocess.Popen[str], start: str) -> tuple[int, str]:
+    """Press Ctrl-C at the first line that begins so; return the exit code and what was said."""
+    assert process.stdout is not None
+    for line in process.stdout:
+        if line.startswith(start):
+            process.send_signal(signal.SIGINT)
+            break
+    return ended(process)
+
+
+def ended(process: subprocess.Popen[str]) -> tuple[int, str]:
+    """Wait for the end; return the exit code as a shell shows it, and what was said on stderr.
+
+    Where Ctrl-C met a text being run as code, Python ends by the signal even though the
+    interrupt was caught; a shell shows 130 for both.
+    """
+    said = process.communicate(timeout=120)[1]
+    code = process.returncode
+    return (code if code >= 0 else 128 - code), said
+
+
+def content(folder: Path) -> dict[str, bytes]:
+    """Return every file below a folder."""
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in folder.rglob("*")
+        if path.is_file()
+    }
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Make the demo job, once for all."""
+    folder = tmp_path_factory.mktemp("made") / "demo"
+    make_demo(folder, quiet=True)
+    return folder
+
+
+@pytest.mark.parametrize("moment", ["Book ", "2026-05-13", "  as built"])
+def test_demo_stopped_leaves_what_was_there(demo: Path, tmp_path: Path, moment: str) -> None:
+    """At three moments of its making, over an earlier demo: that one stands, whole."""
+    before = content(demo)
+    words = ("-u", "-m", "crewapp", "demo", "--out", str(demo))
+    with running(tmp_path / "home", *words) as process:
+        assert stopped_at(process, moment) == (130, TOLD)
+
+    assert content(demo) == before
+    assert [path.name for path in demo.parent.iterdir()] == ["demo"]
+
+
+def test_demo_stopped_at_first_is_not_there(tmp_path: Path) -> None:
+    """Into a new folder: there is none afterwards, nor a part of one."""
+    out = tmp_path / "out" / "demo"
+    with running(tmp_path / "home", "-u", "-m", "crewapp", "demo", "--out", str(out)) as process:
+        assert stopped_at(process, "2026-05-11") == (130, TOLD)
+
+    assert list(out.parent.iterdir()) == []
+
+
+@pytest.mark.parametrize("moment", ["  1 of", "  5 of", "  12 of", "As built"])
+def test_as_built_stopped_is_whole_or_as_it_was(demo: Path, tmp_path: Path, moment: str) -> None:
+    """While it is written nothing is there; once it is told, all of it is, with its list."""
+    out = tmp_path / "record"
+    words = ("-u", "-m", "crewapp", "asbuilt", str(demo / BOOK), "--out", str(out))
+    with running(tmp_path / "home", *words) as process:
+        code, said = stopped_at(process, moment)
+    if moment == "As built" and code != 130:
+        assert (code, said) == (0, "")  # it had ended
+    else:
+        assert (code, said) == (130, TOLD)
+    assert out.exists() == (moment == "As built")
+    assert not out.exists() or (out / "contents.txt").exists()
+    assert {path.name for path in tmp_path.iterdir()} <= {"record", "home"}
+
+
+@pytest.mark.parametrize("moment", range(1, 11))
+def test_no_moment_shows_a_traceback(demo: Path, tmp_path: Path, moment: int) -> None:
+    """Ten moments from the first on: the sentence alone, or the command had ended."""
+    words = ("-c", PRESSED, str(moment / 20), "check", str(demo / BOOK), "--json")
+    with running(tmp_path, *words) as process:
+        assert ended(process) in {(130, TOLD), (0, ""), (1, "")}
+
+
+def test_app_stopped_lets_go_of_its_book(demo: Path, tmp_path: Path) -> None:
+    """The window closes by itself, the book is let go, and nothing is printed but the sentence."""
+    home = tmp_path / "home"
+    book = home / "books" / BOOK
+    book.parent.mkdir(parents=True)
+    with Book.open(demo / BOOK, read_only=True) as made:
+        made.backup(book)
+    (home / "settings.json").write_text(f'{{"author": "Wren", "last_book": "{book}"}}')
+    with running(home, "-c", OPENED) as process:
+        code, said = stopped_at(process, "open")
+
+    assert (code, said.splitlines()[-1:]) == (130, TOLD.splitlines())
+    assert "Traceback" not in said
+    with Book.open(book, stream="b") as opened:
+        assert opened.read_only_reason is None
+
+
+@pytest.mark.parametrize("tenths", range(1, 20, 4))
+def test_app_stopped_while_it_starts(tmp_path: Path, tenths: int) -> None:
+    """Before and about the first frame: the sentence, and no traceback."""
+    with running(tmp_path, "-c", PRESSED, str(tenths / 10)) as process:
+        code, said = ended(process)
+
+    assert (code, said.splitlines()[-1:]) == (130, TOLD.splitlines())
+    assert "Traceback" not in said
