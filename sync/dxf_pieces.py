@@ -26,6 +26,7 @@ class Pieces:
         self.chord_error = float(max(chord_error_nm, 1) / scale)
         self.closed: list[tuple[PointNm, ...]] = []
         self.open: list[tuple[PointNm, ...]] = []
+        self.points: list[PointNm] = []
         self.problems: list[FileProblem] = []
         self.left_out: Counter[str] = Counter()
         self._count = 0
@@ -48,9 +49,9 @@ class Pieces:
             met = "a coordinate that is no finite number" if points else "no point"
             self.problems.append(FileProblem(place, met, "draw it anew"))
             return
-        self._keep(place, points, is_closed)
+        self._keep(place, kind, points, is_closed)
 
-    def _keep(self, place: str, vertices: Sequence[Vertex], is_closed: bool) -> None:
+    def _keep(self, place: str, kind: str, vertices: Sequence[Vertex], is_closed: bool) -> None:
         """Turn vertices into whole nanometres and file them."""
         flat = flattened(vertices, is_closed, self.chord_error)
         self._count += len(flat)
@@ -66,10 +67,14 @@ class Pieces:
         if max(abs(c) for point in points for c in point) > _FARTHEST_NM:
             met = "a point farther than 4,500 km from the origin"
             self.problems.append(FileProblem(place, met, "look whether the unit is right"))
+        elif kind == "POINT":
+            self.points += points
         elif is_closed or (len(points) > 2 and points[0] == points[-1]):
             self.closed.append(tuple(points if points[0] != points[-1] else points[:-1]))
         elif len(set(points)) > 1:
             self.open.append(tuple(points))
+        else:
+            self.left_out[f"{kind} of no length"] += 1
 
 
 def flattened(
@@ -149,6 +154,12 @@ def _line(entity: Any) -> _Read:
     return [(start.x, start.y, 0.0), (end.x, end.y, 0.0)], False
 
 
+def _point(entity: Any) -> _Read:
+    """A single point, such as a head."""
+    place = entity.dxf.location
+    return [(place.x, place.y, 0.0)], False
+
+
 def _arc(entity: Any) -> _Read:
     """An arc, counterclockwise from its start as its plane is seen."""
     facing = _facing(entity)
@@ -180,4 +191,5 @@ _READERS: dict[str, Callable[[Any], _Read]] = {
     "LINE": _line,
     "ARC": _arc,
     "CIRCLE": _circle,
+    "POINT": _point,
 }

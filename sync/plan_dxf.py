@@ -16,7 +16,7 @@ from models.calculations.outline import Trace
 from models.errors import CrewError, DrawingUnitError, PlanningAbsentError
 from models.plan_readers.chains import join_pieces
 from models.plan_readers.problems import FileProblem, refuse_file, refuse_whole
-from models.plan_readers.read_shapes import NamedPath, PlanShapes, TracedShape
+from models.plan_readers.read_shapes import NamedPath, NamedPoint, PlanShapes, TracedShape
 from sync.dxf_pieces import Pieces
 
 if TYPE_CHECKING:
@@ -135,13 +135,12 @@ def read_drawing(
             pieces.take(entity)
     problems = pieces.problems
     chains = join_pieces(pieces.open, join_nm, problems) if not problems else ()
-    if not problems and not chains and not pieces.closed:
+    if not problems and not chains and not pieces.closed and not pieces.points:
         kinds = ", ".join(sorted(pieces.left_out)) or "nothing"
-        accepted = "polylines, lines, arcs and circles are read"
+        accepted = "polylines, lines, arcs, circles and points are read"
         problems.append(FileProblem(f"layer {layer!r}", f"{kinds} alone", accepted))
     if problems:
         refuse_file(FORM, problems)
-    remarks = _remarks(pieces.left_out, facts.unit, own)
     shapes = [Trace(points, True) for points in pieces.closed]
     shapes += [Trace(chain.points, chain.is_closed) for chain in chains]
     named = [
@@ -149,7 +148,14 @@ def read_drawing(
         for name, trace in ((f"{layer} {n}", trace) for n, trace in enumerate(shapes, start=1))
     ]
     paths = [NamedPath(one.name, one.edge.points) for one in named if not one.edge.is_closed]
-    return PlanShapes(tuple(named), tuple(paths), remarks=remarks)
+    points = tuple(NamedPoint(f"{layer} point {n + 1}", at) for n, at in enumerate(pieces.points))
+    return PlanShapes(
+        tuple(named),
+        tuple(paths),
+        points,
+        remarks=_remarks(pieces.left_out, facts.unit, own),
+        unread=tuple(pieces.left_out),
+    )
 
 
 @contextmanager

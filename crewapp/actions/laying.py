@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, TypedDict, Unpack
 
 from crewapp.actions.places import need_collector
-from crewapp.actions.planning import set_up_all
+from crewapp.actions.planning import UnknownMachineError, set_up_all
 from crewapp.open_job import Changed, OpenJob
 from models.calculations.bearings import BearingRow
 from models.entries.body import Body
@@ -53,13 +53,6 @@ class UnknownSurfaceError(CrewError, LookupError):
         "Nothing was written: the plan has no surface {surface}. {known} A new one needs its "
         "name, its use (green, field or fairway) and its outline."
     )
-
-
-class UnknownMachineError(CrewError, LookupError):
-    """Lines were to be laid for a machine that the plan does not have."""
-
-    code = "laying.unknown_machine"
-    sentence = "Nothing was written: the plan has no machine {machine}. Its machines are {known}."
 
 
 class NoTermsError(CrewError, LookupError):

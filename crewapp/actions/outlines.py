@@ -7,23 +7,24 @@ from typing import Any
 
 from crewapp.actions.laying import Asked
 from crewapp.actions.planning import set_up_all
+from crewapp.actions.traced_rings import Rings
 from crewapp.open_job import Changed, OpenJob
-from models.calculations.mending import MendedOutline, mend_outline
+from models.audit.audited import audit, refuse
+from models.audit.plan_view import DrawnSource, PlanView, first_lines
 from models.calculations.offsets import circle
 from models.calculations.outline import (
     LEAST_AREA_NM2,
     LEAST_KEEP_OUT_NM2,
     Outline,
-    Trace,
-    require_outline,
 )
 from models.calculations.projection import LocalProjection
 from models.calculations.ring import path_length_nm
 from models.entries.envelope import body_fields
 from models.entries.planning import LocalPlane, SurfaceLayout
 from models.entries.surface import Collector, Surface
-from models.errors import CrewError, OutlineError
+from models.errors import CrewError
 from models.laying import plan_points, points_of
+from models.plan.collector import PlanPoint
 from models.plan.layout import PlannedKeepOut
 from models.plan_readers.read_shapes import NamedPoint, PlanShapes, TracedShape
 
@@ -54,19 +55,6 @@ class UnknownCollectorError(CrewError, LookupError):
         "Nothing was written: the plan has no collector {collector}. It has {known}. A collector "
         "comes with its design in a plan file."
     )
-
-
-class MendedOfferError(CrewError, ValueError):
-    """An outline can't be used as traced, and a mended one is offered; ``mended`` holds it."""
-
-    code = "outlines.mended_offer"
-    sentence = "{fault}\n{offer}"
-
-    def __init__(self, fault: OutlineError, mended: MendedOutline, name: str) -> None:
-        self.mended = mended
-        changes = "\n".join(f"  {change}" for change in mended.changes)
-        offer = f"A mended outline ({name}) is offered, to be looked at before it is taken:"
-        super().__init__(fault=str(fault), offer=f"{offer}\n{changes}")
 
 
 def plane_for(job: OpenJob, surface_id: str, given: LocalPlane | None) -> LocalProjection | None:
@@ -124,17 +112,26 @@ def outline_asked(
         If it can't be used, nor mended.
     """
     shape = _one_of(shapes.shapes, name, pick)
-    asked: Asked = {"outline": _ring(shape.edge, LEAST_AREA_NM2, takes_mended)}
-    if shape.holes:
+    rings = Rings(takes_mended)
+    edge = rings.read(shape.edge, LEAST_AREA_NM2)
+    holes = [rings.read(hole, LEAST_KEEP_OUT_NM2) for hole in shape.holes]
+    rings.refuse()
+    asked: Asked = {"outline": edge}
+    if holes:
         asked["keep_outs"] = [
-            PlannedKeepOut(
-                name=f"hole {number}",
-                ring=_ring(hole, LEAST_KEEP_OUT_NM2, takes_mended),
-                clearance_nm=clearance_nm,
-            )
-            for number, hole in enumerate(shape.holes, start=1)
+            PlannedKeepOut(name=f"hole {number}", ring=ring, clearance_nm=clearance_nm)
+            for number, ring in enumerate(holes, start=1)
         ]
     return asked
+
+
+def not_used(shapes: PlanShapes, pick: str | None) -> str:
+    """What a file draws beside the one outline that was taken of it, in a sentence; or nothing."""
+    shown = [one.name for one in shapes.shapes if len(shapes.shapes) > 1 and one.name != pick]
+    shown += [one.name for one in shapes.paths if one.name not in shown]
+    shown += [] if shapes.are_walks else [one.name for one in shapes.points]
+    shown += shapes.unread
+    return f"Not used: {first_lines(shown, 20)}." if shown else ""
 
 
 def keep_outs_asked(
@@ -147,24 +144,49 @@ def keep_outs_asked(
     radius_nm: int | None = None,
     instead: bool = False,
     takes_mended: bool = False,
+    left_out: Sequence[str] = (),
 ) -> Asked:
     """Keep-outs of a file, added to those there are; one of the same name takes its place.
 
-    Points become circles of ``radius_nm``; holes of a shape are islands that are cut.
+    Points become circles of ``radius_nm``; holes of a shape are islands that are cut. What
+    is ``left_out`` by its name is not read.
 
     Raises
     ------
     PickError
         If the file draws nothing to keep out of.
-    MendedOfferError, OutlineError
+    PlanRefusedError
+        If anything that it draws would be lost; all of it is told.
+    MendedOfferError, OutlineError, OutlinesFaultyError
         If an outline can't be used as traced.
     """
-    found = [_keep_out(shape, clearance_nm, takes_mended) for shape in shapes.shapes]
-    if radius_nm is not None:
-        found += [_head(point, radius_nm, clearance_nm) for point in shapes.points]
-    if not found:
+    areas = [one for one in shapes.shapes if one.edge.is_closed or not shapes.are_walks]
+    wanted = [one for one in areas if one.name not in left_out]
+    walked = {at for one in areas for at in one.edge.points} if shapes.are_walks else set()
+    spots = [one for one in shapes.points if one.at not in walked]
+    points = [one for one in spots if one.name not in left_out]
+    if not areas and not spots:
         accepted = "Keep-outs are closed outlines, or points with a radius"
         raise PickError(name=name, met=_met(shapes), accepted=accepted)
+    drawn = {one.name for one in shapes.shapes}
+    paths = [] if shapes.are_walks else [one.name for one in shapes.paths]
+    used = [one.name for one in (*wanted, *(points if radius_nm is not None else ()))]
+    source = DrawnSource(
+        file=name,
+        surface_id=surface_id,
+        outlines=tuple(one.name for one in areas),
+        points=tuple((one.name, one.at) for one in spots),
+        others=(*(path for path in paths if path not in drawn), *shapes.unread),
+        radius_nm=radius_nm,
+        used=tuple(used),
+        left_out=tuple(left_out),
+    )
+    refuse(list(audit(PlanView(sources=(source,)))), job.figures)
+    rings = Rings(takes_mended)
+    found = [_keep_out(shape, clearance_nm, rings) for shape in wanted]
+    rings.refuse()
+    if radius_nm is not None:
+        found += [_head(point, radius_nm, clearance_nm) for point in points]
     old: SurfaceLayout | None = job.state.latest("layout", surface_id)
     names = {one.name for one in found}
     kept = [] if instead or old is None else [one for one in old.keep_outs if one.name not in names]
@@ -219,24 +241,13 @@ def _met(shapes: PlanShapes) -> str:
     return f"{len(shapes.shapes)} outlines and {len(shapes.points)} points"
 
 
-def _ring(trace: Trace, least_area_nm2: int, takes_mended: bool) -> Any:
-    """Points of a sound outline; the mended one only if it was taken."""
-    try:
-        return plan_points(require_outline(trace, least_area_nm2).ring)
-    except OutlineError as fault:
-        mended = mend_outline(trace, least_area_nm2)
-        if mended is None:
-            raise
-        if not takes_mended:
-            raise MendedOfferError(fault, mended, trace.name) from fault
-        return plan_points(mended.outline.ring)
-
-
-def _keep_out(shape: TracedShape, clearance_nm: int, takes_mended: bool) -> PlannedKeepOut:
+def _keep_out(shape: TracedShape, clearance_nm: int, rings: Rings) -> PlannedKeepOut:
+    stand_in = tuple(PlanPoint(x_nm=0, y_nm=0) for _ in range(3))  # until all faults are told
+    islands = (rings.read(hole, LEAST_KEEP_OUT_NM2) for hole in shape.holes)
     return PlannedKeepOut(
         name=shape.name[:80],
-        ring=_ring(shape.edge, LEAST_KEEP_OUT_NM2, takes_mended),
-        islands=tuple(_ring(hole, LEAST_KEEP_OUT_NM2, takes_mended) for hole in shape.holes),
+        ring=rings.read(shape.edge, LEAST_KEEP_OUT_NM2) or stand_in,
+        islands=tuple(islands),
         clearance_nm=clearance_nm,
     )
 

@@ -27,41 +27,43 @@ def add_plan(job: OpenJob, path: str) -> Changed:
     """
     file = Path(path)
     text = read_text(file, "A plan file in JSON")
-    plan = read_plan(file, text, job.figures, job.state.latest)
-    need_same_job(file, plan, job)
-    need_worked_lines(file, plan, job)
+    plan = read_plan(file, text, job.figures, job.state, lambda plan: unfit_for(job, plan))
     return set_up_all(job, plan)
+
+
+def unfit_for(job: OpenJob, plan: Plan) -> Iterator[Problem]:
+    """What of a plan does not go into a book: another job, lines or stations with work at them."""
+    yield from _other_job(plan, job)
+    for kind, fields in plan:
+        if kind == "surface":
+            yield from _moved(job, fields)
+        elif kind == "collector":
+            yield from _turned(job, fields)
 
 
 def need_job(path: Path, plan: Plan) -> None:
     """Refuse a plan of a new book that names no job."""
+    problems = list(_no_job(plan))
+    if problems:
+        raise PaperError(path, problems)
+
+
+def _no_job(plan: Plan) -> Iterator[Problem]:
     if not any(kind == "job" for kind, _ in plan):
         why = "plans a new book, but has no job"
-        raise PaperError(path, [Problem(0, "job", "", why, "a job with its job_id and name")])
+        yield Problem(0, "job", "", why, "a job with its job_id and name")
 
 
-def need_same_job(path: Path, plan: Plan, job: OpenJob) -> None:
-    """Refuse another job's plan: a book holds one job, and its short name never changes."""
+def _other_job(plan: Plan, job: OpenJob) -> Iterator[Problem]:
+    """Another job's plan: a book holds one job, and its short name never changes."""
     if job.state.job is None:
-        need_job(path, plan)
+        yield from _no_job(plan)
         return
     own = job.state.job.job_id
     for kind, fields in plan:
         if kind == "job" and fields["job_id"] != own:
             why = "is another job than the one in this book"
-            raise PaperError(path, [Problem(0, "job, job_id", fields["job_id"], why, own)])
-
-
-def need_worked_lines(path: Path, plan: Plan, job: OpenJob) -> None:
-    """Refuse to move what carries work: what was written is read by its line or its station."""
-    problems: list[Problem] = []
-    for kind, fields in plan:
-        if kind == "surface":
-            problems += _moved(job, fields)
-        elif kind == "collector":
-            problems += _turned(job, fields)
-    if problems:
-        raise PaperError(path, problems)
+            yield Problem(0, "job, job_id", fields["job_id"], why, own)
 
 
 def _moved(job: OpenJob, fields: dict[str, Any]) -> Iterator[Problem]:

@@ -71,6 +71,13 @@ def _add_import(works: Commands[argparse.ArgumentParser]) -> None:
     bring.add_argument("--plane", default=None, help="latitude, longitude of the plan's origin")
     bring.add_argument("--clearance", default="0", help="kept round each keep-out")
     bring.add_argument("--radius", default=None, help="radius of keep-outs drawn as points")
+    bring.add_argument(
+        "--leave-out",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="something the file draws that is no keep-out; may be given again",
+    )
     bring.add_argument("--instead", action="store_true", help="drop the keep-outs there were")
     bring.add_argument("--setback", default=None, help="kept off the edge")
     bring.add_argument("--mended", action="store_true", help="take the mended outline as offered")

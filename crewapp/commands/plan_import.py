@@ -7,9 +7,12 @@ import json
 from pathlib import Path
 
 from crewapp.actions.plan_files import add_plan, need_job
+from crewapp.actions.planning import NAMED_BY
 from crewapp.commands.books import book_to_write
 from crewapp.commands.example import Example
 from crewapp.commands.files import read_text
+from crewapp.commands.plan_told import audit_facts, audit_lines
+from crewapp.open_job import Changed
 from crewapp.paper.plan_file import read_plan
 from crewapp.wording import later
 
@@ -33,12 +36,25 @@ def run(args: argparse.Namespace) -> int:
         need_job(args.file, read_plan(args.file, read_text(args.file, "A plan file in JSON")))
     with book_to_write(args.book, args.author, make=True) as job:
         changed = add_plan(job, str(args.file))
+        parts = _parts(changed)
+        lines, facts = list(audit_lines(job, parts)), audit_facts(job, parts)
     if args.json:
         kinds = [entry.kind for entry in changed.entries]
-        print(json.dumps({"written": len(kinds), "kinds": kinds}))
-    else:
-        print(f"{len(changed.entries)} plan entries inked into {args.book}.")
+        print(json.dumps({"written": len(kinds), "kinds": kinds, **facts}, ensure_ascii=False))
+        return 0
+    print(f"{len(changed.entries)} plan entries inked into {args.book}.")
+    for line in lines:
+        print(line)
     return 0
+
+
+def _parts(changed: Changed) -> set[tuple[str, str]]:
+    """Parts of the plan that were written, by kind and name."""
+    return {
+        (entry.kind, str(getattr(entry.body, NAMED_BY[entry.kind])))
+        for entry in changed.entries
+        if entry.body is not None and NAMED_BY.get(entry.kind)
+    }
 
 
 def _is_drawing(path: Path) -> bool:

@@ -7,13 +7,17 @@ import json
 from dataclasses import asdict
 
 from crewapp.actions.laying import accept, preview, worked_and_moved
+from crewapp.actions.planning import plan_faults
 from crewapp.commands.books import book_to_read, book_to_write
 from crewapp.commands.example import Example
 from crewapp.commands.plan_asked import read_asked
-from crewapp.commands.plan_told import WORDS, told, use_facts
+from crewapp.commands.plan_told import WORDS, audit_facts, audit_lines, told, use_facts
 from crewapp.faces.bearing_reasons import settled_rows
 from crewapp.open_job import OpenJob
 from crewapp.wording import later
+from models.audit.audited import at_level
+from models.audit.audited import told as told_fault
+from models.audit.rule import Level
 from models.errors import CrewError
 from models.laying import Laid
 
@@ -46,9 +50,12 @@ def run(args: argparse.Namespace) -> int:
             laid = _lay(args, job)
             moved = worked_and_moved(job, laid)
             _tell(args, job, laid, 0)
-            if moved:
+            barred = at_level(plan_faults(job, [laid.surface, laid.layout]), Level.REFUSE)
+            if moved and not args.json:
                 print(f"It could not be written: work stands on {', '.join(moved)}.")
-            return 1 if moved else 0
+            for fault in barred if not args.json else ():
+                print(f"It could not be written: {told_fault(fault, job.figures)}")
+            return 1 if moved or barred else 0
     with book_to_write(args.book, args.author) as job:
         laid = _lay(args, job)
         changed = accept(job, laid)
@@ -64,6 +71,7 @@ def _lay(args: argparse.Namespace, job: OpenJob) -> Laid:
 
 
 def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> None:
+    parts = {("surface", args.surface), ("layout", args.surface)}
     if args.json:
         facts = {
             "written": written,
@@ -71,10 +79,11 @@ def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> N
             "surface": laid.surface.model_dump(mode="json"),
             "layout": laid.layout.model_dump(mode="json"),
             "bearings": [asdict(one) for one in laid.settled],
+            **audit_facts(job, parts, laid),
         }
         print(json.dumps(facts, ensure_ascii=False))
         return
-    for line in told(laid.surface, laid.layout, job.figures):
+    for line in (*told(laid.surface, laid.layout, job.figures), *audit_lines(job, parts, laid)):
         print(line)
     for row in settled_rows(laid.settled):
         print(f"  {row.title}: {row.figure}; {row.detail}.")

@@ -11,18 +11,19 @@ from typing import Any
 
 from crewapp.actions.laying import Asked, accept, preview
 from crewapp.actions.outlines import (
-    MendedOfferError,
     bring_course,
     course_gap_nm,
     keep_outs_asked,
+    not_used,
     outline_asked,
     plane_for,
     plane_to_write,
 )
+from crewapp.actions.traced_rings import MendedOfferError
 from crewapp.commands.books import book_to_write
 from crewapp.commands.files import read_bytes
 from crewapp.commands.plan_asked import read_surface
-from crewapp.commands.plan_told import told
+from crewapp.commands.plan_told import audit_facts, audit_lines, told
 from crewapp.open_job import OpenJob
 from crewapp.paper.outline_file import OutlineForm, Reading, read_outline_file
 from crewapp.paper.typed_layout import TypedLayoutError, read_pair
@@ -71,8 +72,7 @@ def bring_drawing(args: argparse.Namespace) -> int:
         try:
             asked = _asked(args, job, shapes)
         except MendedOfferError as offer:
-            path = _put_offer(args.out / f"{args.file.stem}.mended.csv", offer.mended.outline)
-            raise MendedOfferedError(offer, path) from offer
+            raise MendedOfferedError(offer, _put_offers(args, offer)) from offer
         asked["source"] = _source(args)
         laid = preview(job, args.surface, **asked)
         changed = accept(job, laid, plane_to_write(job, shapes, args.file.name))
@@ -81,21 +81,27 @@ def bring_drawing(args: argparse.Namespace) -> int:
             "surface": laid.surface.model_dump(mode="json"),
             "layout": laid.layout.model_dump(mode="json"),
         }
-        _tell(args, facts, shapes, list(told(laid.surface, laid.layout, job.figures)))
+        lines = list(told(laid.surface, laid.layout, job.figures))
+        if args.brought_as == "outline":
+            lines.append(not_used(shapes, args.pick))
+        parts = {("surface", args.surface), ("layout", args.surface)}
+        facts |= audit_facts(job, parts)
+        _tell(args, facts, shapes, [*lines, *audit_lines(job, parts)])
     return 0
 
 
 class MendedOfferedError(CrewError, ValueError):
-    """A mended outline lies in a file to be looked at."""
+    """Mended outlines lie in files to be looked at."""
 
     code = "commands.mended_offered"
     sentence = (
         "Nothing was written to the book. {offer}\n"
-        "It lies in {path}, to be looked at. If it is right, give the same words and --mended."
+        "{lies} in {paths}, to be looked at. If {it} right, give the same words and --mended."
     )
 
-    def __init__(self, offer: MendedOfferError, path: Path) -> None:
-        super().__init__(offer=offer, path=path)
+    def __init__(self, offer: MendedOfferError, paths: list[Path]) -> None:
+        lies, it = ("It lies", "it is") if len(paths) == 1 else ("They lie", "they are")
+        super().__init__(offer=offer, lies=lies, it=it, paths=", ".join(map(str, paths)))
 
 
 def _need_names(args: argparse.Namespace) -> None:
@@ -158,6 +164,7 @@ def _asked(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) -> Asked:
             radius_nm=job.figures.read_depth(args.radius) if args.radius is not None else None,
             instead=args.instead,
             takes_mended=args.mended,
+            left_out=args.leave_out,
         )
     if args.setback is not None:
         asked["setback_nm"] = job.figures.read_length(args.setback)
@@ -184,7 +191,9 @@ def _bring_course(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) ->
         if getattr(job.state.latest("surface", name), "collector_id", "") == args.collector
     ]
     lines += [f"Lay out {name} again for its joints." for name in drained]
-    _tell(args, {"written": len(changed.entries), "gap_nm": gap_nm}, shapes, lines)
+    parts = {("collector", args.collector)}
+    facts = {"written": len(changed.entries), "gap_nm": gap_nm, **audit_facts(job, parts)}
+    _tell(args, facts, shapes, [*lines, *audit_lines(job, parts)])
     return 0
 
 
@@ -194,9 +203,21 @@ def _tell(
     if args.json:
         print(json.dumps({**facts, "remarks": list(shapes.remarks)}, ensure_ascii=False))
         return
-    for line in (*lines, *shapes.remarks):
+    for line in filter(None, (*lines, *shapes.remarks)):
         print(line)
     print(f"{facts['written']} entries inked.")
+
+
+def _put_offers(args: argparse.Namespace, offer: MendedOfferError) -> list[Path]:
+    """Write each mended outline into a file of its own."""
+    stem, count = args.file.stem, len(offer.offers)
+    names = (
+        [f"{stem}.mended.csv"]
+        if count == 1
+        else [f"{stem}.{n + 1}.mended.csv" for n in range(count)]
+    )
+    found = zip(names, offer.offers.values(), strict=True)
+    return [_put_offer(args.out / name, mended.outline) for name, mended in found]
 
 
 def _put_offer(path: Path, outline: Outline) -> Path:

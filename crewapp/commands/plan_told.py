@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Any
 
+from crewapp.open_job import OpenJob
+from models.audit.audited import at_level, audit, saying_of
+from models.audit.audited import told as told_fault
+from models.audit.plan_view import PlanView
+from models.audit.rule import Level, Part, PlanFault
 from models.calculations.ring import PointNm, signed_area_nm2
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.figures import Figures
+from models.laying import Laid
 from models.plan.line import LineUse
 from models.units import round_half_even, show_bearing
 
@@ -78,3 +84,33 @@ def _line(facts: dict[str, Any], figures: Figures) -> str:
     if not facts["has_pattern"]:
         parts.append("no width, depth or limits yet")
     return ", ".join(parts)
+
+
+def audit_lines(job: OpenJob, parts: Collection[Part], laid: Laid | None = None) -> Iterator[str]:
+    """What the audit asks and notes of parts of the plan, as it stands or as it would be laid."""
+    for fault in at_level(_open_faults(job, parts, laid), Level.ASK, Level.NOTE):
+        lead = "asks" if saying_of(fault).level is Level.ASK else "note"
+        yield f"  {lead}: {told_fault(fault, job.figures)}"
+
+
+def audit_facts(
+    job: OpenJob, parts: Collection[Part], laid: Laid | None = None
+) -> dict[str, list[dict[str, str]]]:
+    """The same as facts for machines."""
+    return {
+        "audit": [
+            {
+                "rule": fault.rule,
+                "level": saying_of(fault).level.value,
+                "part": " ".join(fault.part),
+                "said": told_fault(fault, job.figures),
+            }
+            for fault in _open_faults(job, parts, laid)
+        ]
+    }
+
+
+def _open_faults(job: OpenJob, parts: Collection[Part], laid: Laid | None) -> list[PlanFault]:
+    bodies = (laid.surface, laid.layout) if laid is not None else ()
+    view = PlanView.of_state(job.state).with_bodies(bodies)
+    return list(audit(view, parts))

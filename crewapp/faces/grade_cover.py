@@ -155,7 +155,7 @@ def _meets(stations: Sequence[int], part: Range) -> bool:
 
 
 def _told(job: OpenJob, flag: Flag) -> str:
-    message = BY_ID[flag.finding.check].message
+    message = BY_ID[flag.finding.check].text_of(flag.finding)
     return sentence(flag.finding, job.figures, say(message))
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
+from crewapp.actions.planning import plan_faults
 from crewapp.faces.bearing_reasons import settled_rows
 from crewapp.faces.line_life import USE_WORDS
 from crewapp.faces.plan_shown import picture_of
@@ -11,6 +13,9 @@ from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.plan_page import Preview, Row, UseTerms
 from crewapp.wording import say
+from models.audit.audited import at_level, told
+from models.audit.rule import Level
+from models.entries.body import Body
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.errors import CrewError
@@ -83,13 +88,26 @@ def preview_of(job: OpenJob, surface_id: str, typed: Any, new: Any) -> Preview:
         moved = worked_and_moved(job, laid)
     except CrewError as fault:
         return Preview(why_not=str(fault))
+    refused, open_rows = audit_rows(job, [laid.surface, laid.layout])
     return Preview(
         picture=picture_of(job, laid.surface, laid.layout, {}),
-        rows=laid_rows(laid.surface, laid.layout, job.figures, laid.settled),
+        rows=(*open_rows, *laid_rows(laid.surface, laid.layout, job.figures, laid.settled)),
+        why_not=refused,
         bearings={one.use: show_bearing(one.bearing_udeg) for one in laid.settled},
         asked=asked,
         moves=", ".join(moved[:6]) + (" ..." if len(moved) > 6 else ""),
     )
+
+
+def audit_rows(job: OpenJob, bodies: Sequence[Body]) -> tuple[str, tuple[Row, ...]]:
+    """Read what the audit says of parts of a plan: why they can't be written, what it asks."""
+    faults = plan_faults(job, bodies)
+    refused = " ".join(told(one, job.figures, say) for one in at_level(faults, Level.REFUSE))
+    rows = [
+        Row(told(one, job.figures, say), status=Status.CHECK)
+        for one in at_level(faults, Level.ASK, Level.NOTE)
+    ]
+    return refused, tuple(rows)
 
 
 def laid_rows(

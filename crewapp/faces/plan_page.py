@@ -168,6 +168,7 @@ def _machines(job: OpenJob) -> tuple[Row, ...]:
         Row(
             one.machine_id,
             say("{legs} legs", legs=one.legs) if one.legs > 1 else say("one leg"),
+            job.figures.depth(one.deepest_nm) if one.deepest_nm is not None else "",
             key=one.machine_id,
         )
         for one in found

@@ -42,11 +42,13 @@ def told(finding: Finding, figures: Figures) -> str:
     return sentence(
         replace(finding, facts=facts),
         figures,
-        say(BY_ID[finding.check].message),
+        say(BY_ID[finding.check].text_of(finding)),
         shown_day=lambda iso: full_day(iso, figures.is_us),
         nobody=say(NOBODY),
     )
 
 
 def _is_word(finding: Finding, name: str) -> bool:
+    if finding.check.startswith("plan/"):
+        return name == "lines"
     return name in WORDS and (finding.check, name) not in _FREE_TEXT

@@ -11,18 +11,25 @@ file is read, over its ``"outline"``, ``"rectangle"`` or ``"circle"``.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from crewapp.actions.planning import NAMED_BY, PLAN_KINDS
+from crewapp.paper.plan_audit import audit_problems
 from crewapp.paper.plan_fields import PlanFields
-from crewapp.paper.plan_layout import Standing, SurfaceShapes, lay_planned
+from crewapp.paper.plan_layout import SurfaceShapes, lay_planned
 from crewapp.paper.plan_sense import senseless
 from crewapp.paper.problems import PaperError, Problem
+from models.audit.plan_view import PlanView
+from models.audit.rule import Part
+from models.entries.body import Body
+from models.entries.envelope import build_body
 from models.entries.kinds import KINDS
+from models.errors import PlanningAbsentError
 from models.figures import Figures, figures_of
+from models.job_state import JobState
 
 Plan = list[tuple[str, dict[str, Any]]]
 FILE_KINDS = tuple(kind for kind in PLAN_KINDS if kind != "layout")
@@ -32,21 +39,19 @@ _FORMS = "a JSON object with lists named " + ", ".join(FILE_KINDS)
 _LONGEST_SHOWN = 40
 
 
-@dataclass(frozen=True, slots=True)
-class _Twice:
-    """A name that stands twice in one object, kept by JSON readers only once."""
-
-    name: str
-
-
 def read_plan(
-    path: Path, text: str, figures: Figures | None = None, standing: Standing = lambda *_: None
+    path: Path,
+    text: str,
+    figures: Figures | None = None,
+    book: JobState | None = None,
+    judge: Callable[[Plan], Iterable[Problem]] = lambda plan: (),
 ) -> Plan:
     """Read a plan file into plan entries, or report everything wrong with it.
 
     ``figures`` are the units of the book it is for; they say how stations are
-    written where the plan itself holds no job. ``standing`` gives what the book holds
-    already: the machines and collectors that layouts are laid for.
+    written where the plan itself holds no job. ``book`` is what the book holds already:
+    the machines and collectors that layouts are laid for, the ground beside which the plan
+    is audited. ``judge`` gives what else may be wrong with the entries that could be read.
 
     Raises
     ------
@@ -55,18 +60,20 @@ def read_plan(
     PlanningAbsentError
         If lines are to be laid and the geometry library is not installed.
     """
-    told = _load(path, text)
-    reading = _Reading(_figures(told) or figures or Figures())
+    told, problems = _load(path, text)
+    reading = _Reading(_figures(told) or figures or Figures(), problems=problems)
     for kind, items in told.items():
         if kind not in FILE_KINDS:
             reading.problems.append(_no_kind(kind))
             continue
         for number, item in enumerate(items if isinstance(items, list) else [items], start=1):
             reading.take(kind, number, item)
-    plan, problems = reading.plan, reading.problems
-    problems += senseless(plan)
-    if reading.asked and not problems:
-        plan, problems = lay_planned(plan, reading.asked, standing)
+    problems += senseless(reading.plan)
+    before = book or JobState()
+    plan, unlaid = _laid(reading, before)
+    problems += judge([one for one in plan if one[1].get("surface_id") not in unlaid])
+    view = PlanView.of_state(before)
+    problems += audit_problems(view, plan, list(unlaid.values()), reading.places, reading.figures)
     if not plan and not problems:
         problems.append(Problem(0, "", path.name, "plans nothing", _FORMS))
     if problems:
@@ -75,7 +82,37 @@ def read_plan(
     return sorted(plan, key=lambda entry: order[entry[0]])
 
 
-def _load(path: Path, text: str) -> dict[str, Any]:
+def _laid(reading: _Reading, book: JobState) -> tuple[Plan, dict[str, Body]]:
+    """The plan with its lines laid, and layouts that could not be laid, by surface.
+
+    What is wrong with them is put to the problems.
+    """
+    plan, asked = reading.plan, [one for one in reading.asked if not reading.is_left_out(one)]
+    if asked:
+        try:
+            plan, faults = lay_planned(reading.plan, asked, book.latest)
+        except PlanningAbsentError:
+            if not reading.problems:
+                raise
+        else:
+            reading.problems += faults
+    laid = {str(fields["surface_id"]) for kind, fields in plan if kind == "layout"}
+    unlaid = {
+        name: build_body("layout", {**layout, "surface_id": name})
+        for _, name, layout in reading.asked
+        if name not in laid
+    }
+    return plan, unlaid
+
+
+def _load(path: Path, text: str) -> tuple[dict[str, Any], list[Problem]]:
+    """The object in the text, and names that stand twice in it.
+
+    Raises
+    ------
+    PaperError
+        If it is none, or holds half a character.
+    """
     shown = text[:_LONGEST_SHOWN]
     try:
         told = json.loads(text, object_pairs_hook=_object, parse_constant=_refuse_constant)
@@ -83,16 +120,25 @@ def _load(path: Path, text: str) -> dict[str, Any]:
         raise PaperError(path, [Problem(0, "", shown, f"is not JSON ({fault})", _FORMS)]) from fault
     if not isinstance(told, dict):
         raise PaperError(path, [Problem(0, "", shown, "is not an object", _FORMS)])
-    faults = list(_unwritable(told, ""))
-    if faults:
-        raise PaperError(path, faults)
-    return told
+    halves = list(_halves(told, ""))
+    if halves:
+        raise PaperError(path, halves)
+    return told, list(_twice(told, ""))
 
 
-def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found: dict[str, Any] = {}
+class _Object(dict[str, Any]):
+    """An object of the file, with the names that stand twice in it; the first of each counts."""
+
+    twice: tuple[str, ...] = ()
+
+
+def _object(pairs: list[tuple[str, Any]]) -> _Object:
+    found = _Object()
     for name, value in pairs:
-        found[name] = _Twice(name) if name in found else value
+        if name in found:
+            found.twice = (*found.twice, name)
+        else:
+            found[name] = value
     return found
 
 
@@ -100,20 +146,33 @@ def _refuse_constant(name: str) -> None:
     raise ValueError(f"{name} is no figure")
 
 
-def _unwritable(told: Any, place: str) -> Iterator[Problem]:
-    """Texts that no file can hold, and names that stand twice."""
-    if isinstance(told, _Twice):
-        yield Problem(0, place, told.name, "stands twice in one object", "each name once")
-    elif isinstance(told, str) and any("\ud800" <= letter <= "\udfff" for letter in told):
+def _halves(told: Any, place: str) -> Iterator[Problem]:
+    """Texts that no file can hold."""
+    if isinstance(told, str) and any("\ud800" <= letter <= "\udfff" for letter in told):
         shown = told.encode("ascii", "backslashreplace").decode()
         yield Problem(0, place, shown, "holds half a character", "whole characters")
-    elif isinstance(told, list):
+    for part, one in _inner(told, place):
+        yield from _halves(one, part)
+
+
+def _twice(told: Any, place: str) -> Iterator[Problem]:
+    """Names that stand twice in an object."""
+    for name in told.twice if isinstance(told, _Object) else ():
+        where = f"{place}, {name}" if place else name
+        yield Problem(0, where, name, "stands twice in one object", "each name once")
+    for part, one in _inner(told, place):
+        yield from _twice(one, part)
+
+
+def _inner(told: Any, place: str) -> Iterator[tuple[str, Any]]:
+    """What an object or a list holds, each with its place."""
+    if isinstance(told, list):
         for number, one in enumerate(told, start=1):
-            yield from _unwritable(one, f"{place} {number}".strip())
+            yield f"{place} {number}".strip(), one
     elif isinstance(told, dict):
         for name, one in told.items():
-            yield from _unwritable(name, place)
-            yield from _unwritable(one, f"{place}, {name}" if place else name)
+            yield place, name
+            yield f"{place}, {name}" if place else name, one
 
 
 def _figures(told: dict[str, Any]) -> Figures | None:
@@ -149,6 +208,16 @@ class _Reading:
     plan: Plan = field(default_factory=list)
     asked: list[tuple[str, str, dict[str, Any]]] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    places: dict[Part, str] = field(default_factory=dict)
+    failed: set[Part] = field(default_factory=set)
+
+    def is_left_out(self, asked: tuple[str, str, dict[str, Any]]) -> bool:
+        """Whether lines can't be laid because what they are laid for could not be read."""
+        named = {("machine", str(one.get("machine_id"))) for one in asked[2]["terms"]}
+        for kind, fields in self.plan:
+            if kind == "surface" and fields["surface_id"] == asked[1]:
+                named.add(("collector", str(fields.get("collector_id"))))
+        return bool(named & self.failed)
 
     def take(self, kind: str, number: int, item: Any) -> None:
         """Read one entry."""
@@ -167,7 +236,9 @@ class _Reading:
         fields = reading.read(KINDS[kind], left)
         self.problems += reading.problems + shapes.problems
         if reading.problems or shapes.problems:
+            self.failed.add((kind, str(name)))
             return
+        self.places[(kind, str(name))] = place
         if shapes.outline is not None:
             fields["outline"] = shapes.outline
         if shapes.layout is not None:

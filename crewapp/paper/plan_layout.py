@@ -26,6 +26,10 @@ Standing = Callable[[str, str], Body | None]
 _PARTS = ("setback", "reach", "keep_outs", "sand_slits", "piped_slits", "source")
 _USES: dict[str, LineUse] = {"sand_slits": "sand_slit", "piped_slits": "piped_slit"}
 _CIRCLE_FORMS = 'an object such as {"radius": "40 ft"}, with "east" and "north" if far'
+_KEEP_OUT_FORMS = (
+    'a "circle" such as {"radius": "8 in", "east": "40 ft", "north": "12 ft"}, a "rectangle", '
+    'or a "ring" of points'
+)
 _LAYOUT_FORMS = f"an object with any of {', '.join(_PARTS)}"
 
 
@@ -114,6 +118,10 @@ class SurfaceShapes:
                 ring = self._circle(item.pop("circle"), f"{place}, circle")
             elif "rectangle" in item:
                 ring = self._rectangle(item.pop("rectangle"), f"{place}, rectangle")
+            elif "ring" not in item:
+                why = "is missing, so no line would keep off it"
+                self._tell(f"{place}, ring", item.get("name", ""), why, _KEEP_OUT_FORMS)
+                continue
             fields = self._ringed(item, ring, place)
             found.append(fields)
         return found
@@ -142,7 +150,9 @@ class SurfaceShapes:
 
         known = ("radius", "east", "north")
         if not isinstance(told, dict) or "radius" not in told or set(told) - set(known):
-            self._tell(place, told, "is no circle", _CIRCLE_FORMS)
+            is_point = isinstance(told, dict) and "radius" not in told
+            why = "is no circle: it has no radius" if is_point else "is no circle"
+            self._tell(place, told, why, _CIRCLE_FORMS)
             return None
         figures = self._read(_Circle, told, place)
         if len(figures) != len(told):

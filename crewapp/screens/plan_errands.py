@@ -74,7 +74,16 @@ class TermsErrand(Errand):
     def question(self, name: str, face: PlanFace) -> Question:
         """Ask which lines, which machine, or where the first line lies."""
         if name == "machine":
-            return say("Which machine cuts them?"), "terms", face.machines
+            deepest = tuple(
+                Row(
+                    say("How deep {machine} cuts", machine=one.title),
+                    say("at the most; no slit is planned deeper"),
+                    one.figure or say("not known"),
+                    key=f"deepest:{one.key}",
+                )
+                for one in face.machines
+            )
+            return say("Which machine cuts them?"), "terms", (*face.machines, *deepest)
         if name == "first":
             rows: tuple[Row, ...] = (
                 Row(say("Both edges alike"), say("the margins are the same"), key="even"),
@@ -98,6 +107,10 @@ class TermsErrand(Errand):
             use = key.removeprefix("no:")
             self.page.keep_draft(use=use)
             self.keep(none="yes" if key.startswith("no:") else "")
+        elif key.startswith("deepest:"):
+            self.page.keep_draft(deepest_of=key.removeprefix("deepest:"))
+            self.page.ask("terms:deepest")
+            return
         elif name == "machine":
             self.keep(machine=key)
         elif key == "even":
@@ -109,10 +122,15 @@ class TermsErrand(Errand):
     def asked(self, name: str, face: PlanFace) -> Asked | None:
         """Ask for a figure on the pad."""
         spec = terms_fields(face.figures).get(name)
-        return Asked(spec) if spec else None
+        place = str(self.page.draft.get("deepest_of", "")) if name == "deepest" else ""
+        return Asked(spec, place) if spec else None
 
     def entered(self, name: str, value: int, text: str) -> None:
-        """Keep a figure, and draw the lines anew."""
+        """Keep a figure, and draw the lines anew; how deep a machine cuts is inked at once."""
+        if name == "deepest":
+            machine_id = str(self.page.draft.get("deepest_of", ""))
+            self.page.act("planning:set_deepest", machine_id=machine_id, deepest_nm=value)
+            return
         self.keep(**{name: text})
         self.page.turn_to("terms")
 

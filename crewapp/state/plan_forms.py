@@ -73,6 +73,7 @@ def terms_fields(figures: Figures) -> dict[str, FieldSpec]:
         "setback": narrow_field(figures, say("Setback from the edge"), 999 * _IN, 0),
         "width": narrow_field(figures, say("Width of the slit"), 24 * _IN),
         "depth": narrow_field(figures, say("Depth of the slit"), 60 * _IN),
+        "deepest": narrow_field(figures, say("Deepest that the machine cuts"), 60 * _IN),
         "first": narrow_field(figures, say("First line in from the left edge"), 600 * _IN, 0),
         "least": ground_field(figures, say("Shorter pieces are left out")),
         "turning": ground_field(figures, say("Least turning radius of the machine")),

@@ -9,11 +9,11 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from models.entries.envelope import Entry
+from models.filled_text import Fact
 
 if TYPE_CHECKING:
     from models.job_state import JobState
 
-Fact = int | str
 Subjects = Callable[["JobState", Entry], Iterable[str]]
 
 
@@ -35,7 +35,8 @@ class Finding:
     ``subject`` is what the check looks at as a whole (a pass, a collector, a
     day); ``place`` tells several findings of one subject apart. ``facts`` fill
     the check's sentence: whole numbers in named units, and words.
-    ``entries`` are the ids of the entries that it rests on, newest last.
+    ``entries`` are the ids of the entries that it rests on, newest last. ``saying`` names
+    the one of the check's messages that says it, where it has several.
     """
 
     check: str
@@ -44,6 +45,7 @@ class Finding:
     facts: Mapping[str, Fact] = field(default_factory=dict)
     entries: tuple[str, ...] = ()
     day: str = ""
+    saying: str = ""
 
     @property
     def key(self) -> str:
@@ -83,6 +85,8 @@ class Check:
     examine
         The findings about one subject as the job stands now. Its cost depends
         on the subject alone, never on the length of the job.
+    messages
+        Messages by their names, of a check that has several.
     """
 
     id: str
@@ -94,3 +98,8 @@ class Check:
     watches: Mapping[str, Subjects]
     subjects: Callable[[JobState], Iterable[str]]
     examine: Callable[[JobState, str], Iterator[Finding]]
+    messages: Mapping[str, str] = field(default_factory=dict)
+
+    def text_of(self, finding: Finding) -> str:
+        """The message that says a finding of this check."""
+        return self.messages.get(finding.saying, self.message)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from models.checks.finding import Fact, Finding
+from models.checks.finding import Finding
 from models.entries.envelope import Entry
+from models.filled_text import Fact
 
 
 def found(

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from models.checks.finding import Fact, Finding
+from models.checks.finding import Finding
 from models.checks.found import found
+from models.filled_text import Fact
 from models.laid_pipe import LaidReach
 
 

@@ -1,4 +1,4 @@
-"""Every check, found by name: a file check_*.py that holds a CHECK."""
+"""Every check: a file check_*.py that holds a CHECK, and the rules that a plan is audited by."""
 
 from __future__ import annotations
 
@@ -7,11 +7,15 @@ from pkgutil import iter_modules
 
 import models.checks as _package
 from models.checks.finding import Check
+from models.checks.plan_questions import plan_checks
 
-CHECKS: tuple[Check, ...] = tuple(
-    import_module(f"models.checks.{module.name}").CHECK
-    for module in sorted(iter_modules(_package.__path__), key=lambda found: found.name)
-    if module.name.startswith("check_")
+CHECKS: tuple[Check, ...] = (
+    tuple(
+        import_module(f"models.checks.{module.name}").CHECK
+        for module in sorted(iter_modules(_package.__path__), key=lambda found: found.name)
+        if module.name.startswith("check_")
+    )
+    + plan_checks()
 )
 
 BY_ID: dict[str, Check] = {check.id: check for check in CHECKS}

@@ -95,3 +95,6 @@ class Machine(Body):
     about: Words = Field(default="", description="make of blade, width, remarks")
     legs: Count = Field(default=0, description="cutting blades; 0 when it cuts no slits")
     leg_spacing_nm: Span = Field(default=0, description="distance between its legs, nm")
+    deepest_nm: Span | None = Field(
+        default=None, description="deepest that its blades cut below finished turf, nm"
+    )

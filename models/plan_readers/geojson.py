@@ -41,7 +41,7 @@ def read_geojson(data: str | bytes, projection: LocalProjection | None = None) -
     """
     reading = _Reading()
     reading.take(read_json(data), "")
-    if reading.positions.problems:
+    if reading.positions.problems and (projection is None or not reading.found):
         refuse_file(FORM, reading.positions.problems)
     if not reading.found:
         reading.fault("the file", "no geometry", "give at least one polygon, line or point")
@@ -69,6 +69,7 @@ class _Reading:
         self.positions = Positions()
         self.found: list[tuple[str, str, str, Any]] = []
         self.remarks: list[str] = []
+        self.unread: list[str] = []
 
     def fault(self, place: str, met: str, accepted: str) -> None:
         """Note one fault."""
@@ -112,6 +113,7 @@ class _Reading:
             return
         if value.get("geometry") is None:
             self.remarks.append(f"Feature {number} has no geometry and was left out.")
+            self.unread.append(_name(value, number))
             return
         self._geometry(value["geometry"], f"{place}.geometry".lstrip("."), _name(value, number))
 
@@ -153,7 +155,14 @@ class _Reading:
             refuse_file(FORM, self.positions.problems)
         if self.positions.heights:
             self.remarks.append(f"{self.positions.heights} heights were left out.")
-        return PlanShapes(tuple(shapes), tuple(paths), tuple(points), plane, tuple(self.remarks))
+        return PlanShapes(
+            tuple(shapes),
+            tuple(paths),
+            tuple(points),
+            plane,
+            tuple(self.remarks),
+            tuple(self.unread),
+        )
 
     def _flat(self, read: list[Position], plane: LocalProjection) -> tuple[PointNm, ...]:
         """Positions in the plane; those far off are faults."""

@@ -16,6 +16,7 @@ from models.plan_readers.read_shapes import NamedPoint, PlanShapes, TracedShape
 from models.units import LengthUnit, StationStyle, parse_length, parse_station
 
 FORM = "table of points"
+_TABLE = "of the table"
 OFFSETS_FORM = "table of offsets"
 _POINT_COLUMNS = {
     "point": ("point", "pt", "name", "no"),
@@ -78,10 +79,11 @@ def read_points_csv(data: str | bytes, unit: LengthUnit) -> PlanShapes:
     if problems:
         refuse_file(FORM, problems)
     shapes = [
-        TracedShape(name, Trace.walked([point.at for _, point in walk], name or "of the table"))
+        TracedShape(name or _TABLE, Trace.walked([point.at for _, point in walk], name or _TABLE))
         for name, walk in ((key, list(rows)) for key, rows in groupby(named, lambda row: row[0]))
     ]
-    return PlanShapes(tuple(shapes), points=tuple(point for _, point in named))
+    points = tuple(point for _, point in named)
+    return PlanShapes(tuple(shapes), points=points, are_walks=True)
 
 
 def _torn_apart(table: Table) -> list[FileProblem]:

@@ -38,13 +38,19 @@ class NamedPoint:
 
 @dataclass(frozen=True, slots=True)
 class PlanShapes:
-    """All that was read from a file; ``remarks`` tells what was left out or turned round."""
+    """All that was read from a file; ``remarks`` tells what was left out or turned round.
+
+    ``unread`` names what the file draws and no reader takes. ``are_walks`` says that points
+    are those of the shapes: each is there a second time, point by point.
+    """
 
     shapes: tuple[TracedShape, ...] = ()
     paths: tuple[NamedPath, ...] = ()
     points: tuple[NamedPoint, ...] = ()
     projection: LocalProjection | None = None
     remarks: tuple[str, ...] = ()
+    unread: tuple[str, ...] = ()
+    are_walks: bool = False
 
 
 def ground_of(shapes: Sequence[TracedShape], clearance_nm: int = 0, setback_nm: int = 0) -> Ground:

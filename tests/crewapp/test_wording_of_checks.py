@@ -10,6 +10,7 @@ from string import Formatter
 import pytest
 
 from crewapp import wording
+from models.audit.registry import RULES
 from models.checks.finding import Check
 from models.checks.registry import BY_ID
 from models.entries.kinds import KINDS
@@ -25,7 +26,8 @@ def facts(text: str) -> list[tuple[str, str]]:
 
 def texts(check: Check) -> list[str]:
     """Return all that a check says to a person."""
-    return [text for text in (check.message, check.cure, check.why, check.problem) if text]
+    own = (check.message, *check.messages.values(), check.cure, check.why, check.problem)
+    return [text for text in dict.fromkeys(own) if text]
 
 
 def words_in(kind: object) -> Iterator[str]:
@@ -48,6 +50,21 @@ def lacking(wanted: list[str], code: str) -> str:
 def test_every_check_is_translated(code: str) -> None:
     """Fault, cure, reason and problem: nobody is told to stop in words he can't read."""
     assert lacking([text for check in BY_ID.values() for text in texts(check)], code) == ""
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_every_rule_of_the_plan_audit_is_translated(code: str) -> None:
+    """What is met and what would be accepted, with the same figures shown the same way."""
+    said = [
+        text
+        for rule in RULES
+        for saying in rule.sayings.values()
+        for text in (saying.what, saying.accepted)
+    ]
+    has = wording.table(code)
+
+    assert lacking([*dict.fromkeys(said), "Accepted: {accepted}."], code) == ""
+    assert [text for text in said if facts(has[text]) != facts(text)] == []
 
 
 @pytest.mark.parametrize("code", CODES)

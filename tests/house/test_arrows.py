@@ -78,9 +78,12 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.stakeout": ON_STATE
     | {"models.ground_cover", "models.next_pass", "models.shots", "models.trench_depth"},
     "models.tied_ends": FACTS | {"models.job_state"},
+    "models.filled_text": {"models.figures"},
+    "models.audit": ON_STATE | {"models.filled_text"},
     "models.measured_places": FACTS | {"models.job_state"},
     "models.checks": ON_STATE
-    | {"models.after_rain", "models.tied_ends", "models.trench_depth"}
+    | {"models.after_rain", "models.audit", "models.filled_text", "models.tied_ends"}
+    | {"models.trench_depth"}
     | {"models.garbage", "models.gradings", "models.ground_cover", "models.laid_pipe"}
     | {"models.material_facts", "models.measured_places", "models.peg_tests"}
     | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},

@@ -229,7 +229,6 @@ BAD: dict[str, tuple[bytes, str]] = {
     "no entity": (HEAD + TAIL, "its layers are: none"),
     "a layer that is not there": (drawn(lambda s: s.add_point((0, 0))), "its layers are: 0"),
     "text alone": (drawn(lambda s: s.add_text("x", dxfattribs=G)), "TEXT alone; polylines"),
-    "a point alone": (drawn(lambda s: s.add_point((0, 0), dxfattribs=G)), "POINT alone"),
     "not a number": (HEAD + LINE.replace(b"1.0", b"nan") + TAIL, "no finite number"),
     "infinite": (HEAD + LINE.replace(b"1.0", b"1e999") + TAIL, "no finite number"),
     "letters for a number": (HEAD + LINE.replace(b"1.0", b"one") + TAIL, "floating point"),

@@ -72,7 +72,7 @@ def test_day_entry_holds_what_was_given(
     [
         (log_hours, {"of": "dog", "who": "Rex", "run_min": 1}, "of of this hours"),
         (log_hours, {"of": "person", "who": "Ana", "run_min": -1}, "run_min"),
-        (log_hours, {"of": "person", "who": "Ana", "run_min": 99_999}, "run_min"),
+        (log_hours, {"of": "person", "who": "Ana", "run_min": 30, "idle_min": -1}, "idle_min"),
         (log_weather, {"sky": "green", "ground": "dry"}, "sky"),
         (log_delay, {"cause": "", "lost_min": 5}, "cause"),
         (log_utility, {"event": "lost", "what": "x", "where": "y"}, "event"),

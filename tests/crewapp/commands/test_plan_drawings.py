@@ -195,7 +195,9 @@ def test_points_become_round_keep_outs(book: Path, capsys: Captured) -> None:
     words = ("--surface", "F9", "--as", "keep-outs", "--clearance", "6 in")
 
     assert bring(book, "heads.geojson", text(collection(head)), *words) == 2
-    assert "points with a radius" in capsys.readouterr().err
+    told = capsys.readouterr().err
+    assert "The point head 1 of heads.geojson, at east " in told
+    assert "(--radius 8in)" in told
     assert bring(book, "heads.geojson", text(collection(head)), *words, "--radius", "3 in") == 0
     assert latest(book, "layout").keep_outs[0].name == "head 1"
 

@@ -103,6 +103,7 @@ def test_keep_outs_are_rings_circles_or_rectangles() -> None:
 def test_a_collector_of_the_same_file_is_joined() -> None:
     """Piped slits end at the course of the collector that the surface drains to."""
     collector = json.loads(json.dumps(SMALL["collector"][0]))
+    collector["design"]["length"] = "30 ft"
     collector["design"]["path"] = [{"x": "0 ft", "y": "-1 ft"}, {"x": "30 ft", "y": "-1 ft"}]
     told = {**green(layout={"piped_slits": {"bearing": 0}, "reach": "2 ft"})}
 

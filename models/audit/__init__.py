@@ -1,0 +1,1 @@
+"""The plan audit: what a plan says against itself, told before it is written."""

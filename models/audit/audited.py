@@ -1,0 +1,72 @@
+"""A plan gone through by every rule, and what is found as sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator, Sequence
+from dataclasses import replace
+
+from models.audit.plan_view import PlanView
+from models.audit.registry import BY_RULE, RULES
+from models.audit.rule import Level, Part, PlanFault, Saying, accepted_of, what_of
+from models.errors import CrewError
+from models.figures import Figures
+
+MOST_TOLD = 40
+
+
+class PlanRefusedError(CrewError, ValueError):
+    """A plan has faults that it can't be written with; ``faults`` on ``context`` holds them."""
+
+    code = "audit.refused"
+    sentence = "Nothing was written: the plan has {count} thing(s) to put right.\n{listing}"
+
+
+def audit(view: PlanView, parts: Collection[Part] | None = None) -> Iterator[PlanFault]:
+    """Every fault of a plan, or every one that rests on one of these parts of it."""
+    for rule in RULES:
+        for fault in rule.examine(view):
+            if parts is None or any(part in parts for part in fault.parts):
+                yield fault
+
+
+def saying_of(fault: PlanFault) -> Saying:
+    """How a fault is said, and how it weighs."""
+    return BY_RULE[fault.rule].sayings[fault.saying]
+
+
+def at_level(faults: Sequence[PlanFault], *levels: Level) -> list[PlanFault]:
+    """The faults that weigh so."""
+    return [fault for fault in faults if saying_of(fault).level in levels]
+
+
+def told(
+    fault: PlanFault, figures: Figures, translate: Callable[[str], str] = lambda text: text
+) -> str:
+    """A fault as two sentences: what was met, and what would be accepted.
+
+    ``translate`` gives a template in another language.
+    """
+    own = saying_of(fault)
+    saying = Saying(own.level, translate(own.what), translate(own.accepted))
+    words = {"lines": translate(str(fault.facts["lines"]))} if "lines" in fault.facts else {}
+    fault = replace(fault, facts={**fault.facts, **words})
+    accepted = accepted_of(saying, fault, figures)
+    lead = translate("Accepted: {accepted}.")
+    return f"{what_of(saying, fault, figures)}. {lead.format(accepted=accepted)}"
+
+
+def refuse(faults: Sequence[PlanFault], figures: Figures) -> None:
+    """Refuse a plan if any fault weighs so; every one of them is told.
+
+    Raises
+    ------
+    PlanRefusedError
+        If there is a fault that a plan can't be written with.
+    """
+    barred = at_level(faults, Level.REFUSE)
+    if barred:
+        lines = [told(fault, figures) for fault in barred[:MOST_TOLD]]
+        if len(barred) > MOST_TOLD:
+            lines.append(f"... and {len(barred) - MOST_TOLD} more")
+        listing = "\n".join(lines)
+        raise PlanRefusedError(count=len(barred), listing=listing, faults=tuple(barred))

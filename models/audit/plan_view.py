@@ -1,0 +1,99 @@
+"""The parts of a plan that the audit looks at together, from a book, a file or both."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+
+from models.calculations.ring import PointNm, Ring
+from models.entries.body import Body
+from models.entries.job import Machine
+from models.entries.planning import SurfaceLayout
+from models.entries.surface import Collector, Surface
+from models.job_state import JobState
+from models.plan.collector import PlanPoint
+from models.plan.line import LineUse
+from models.plan.pattern import SlitPattern
+
+USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
+"""Uses of a line, and what a sentence calls them."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnSource:
+    """What a file draws to keep out of, and what becomes of it.
+
+    ``radius_nm`` is what its points are given; ``used`` became keep-outs, ``left_out`` were
+    named as not wanted. Names are those of the file.
+    """
+
+    file: str
+    surface_id: str
+    outlines: tuple[str, ...] = ()
+    points: tuple[tuple[str, PointNm], ...] = ()
+    others: tuple[str, ...] = ()
+    radius_nm: int | None = None
+    used: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlanView:
+    """Surfaces with their layouts, collectors and machines, each by its name."""
+
+    surfaces: Mapping[str, Surface] = field(default_factory=dict)
+    layouts: Mapping[str, SurfaceLayout] = field(default_factory=dict)
+    collectors: Mapping[str, Collector] = field(default_factory=dict)
+    machines: Mapping[str, Machine] = field(default_factory=dict)
+    sources: tuple[DrawnSource, ...] = ()
+
+    @classmethod
+    def of_state(cls, state: JobState) -> PlanView:
+        """The plan as it stands in a book."""
+        kinds = ("surface", "layout", "collector", "machine")
+        found = (state.latest(kind, name) for kind in kinds for name in state.all_names(kind))
+        return cls().with_bodies(body for body in found if body is not None)
+
+    def with_bodies(self, bodies: Iterable[Body]) -> PlanView:
+        """The plan with bodies put in place of those of the same names."""
+        surfaces, layouts = dict(self.surfaces), dict(self.layouts)
+        collectors, machines = dict(self.collectors), dict(self.machines)
+        for body in bodies:
+            if isinstance(body, Surface):
+                surfaces[body.surface_id] = body
+            elif isinstance(body, SurfaceLayout):
+                layouts[body.surface_id] = body
+            elif isinstance(body, Collector):
+                collectors[body.collector_id] = body
+            elif isinstance(body, Machine):
+                machines[body.machine_id] = body
+        return replace(
+            self, surfaces=surfaces, layouts=layouts, collectors=collectors, machines=machines
+        )
+
+    def patterns(self) -> Iterator[tuple[Surface, LineUse, SlitPattern]]:
+        """Every slit pattern, with its surface and use."""
+        for surface in self.surfaces.values():
+            for use in USES:
+                pattern = surface.pattern_of(use)
+                if pattern is not None:
+                    yield surface, use, pattern
+
+    def cutters(self, surface_id: str, use: LineUse) -> tuple[Machine, ...]:
+        """The machine that lines are planned for; where none is named, every one that cuts."""
+        layout = self.layouts.get(surface_id)
+        named = [one.machine_id for one in layout.terms if one.use == use] if layout else []
+        found = [self.machines[name] for name in named if name in self.machines]
+        return tuple(found) or tuple(one for one in self.machines.values() if one.legs)
+
+
+def ring_of(points: Iterable[PlanPoint]) -> Ring:
+    """Points of a plan as calculations take them."""
+    return tuple(PointNm(point.x_nm, point.y_nm) for point in points)
+
+
+def first_lines(names: Iterable[str], most: int = 6) -> str:
+    """The first few names, and how many more there are."""
+    listed = list(names)
+    more = f" and {len(listed) - most} more" if len(listed) > most else ""
+    return ", ".join(listed[:most]) + more

@@ -1,0 +1,88 @@
+"""What a rule of the plan audit is, and what it finds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from models.audit.plan_view import PlanView
+from models.figures import Figures
+from models.filled_text import Fact, filled
+
+
+class Level(StrEnum):
+    """How a fault of a plan weighs, in words."""
+
+    REFUSE = "refuse"
+    """The plan is not written with it."""
+    ASK = "ask"
+    """It may be meant: it is told, and flagged until somebody answers why it stands."""
+    NOTE = "note"
+    """Worth knowing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """How one fault of a rule is said: what is met, and what would be accepted.
+
+    Both are templates: ``{width_nm:depth}`` is a fact and the way the job shows it.
+    """
+
+    level: Level
+    what: str
+    accepted: str
+
+
+Part = tuple[str, str]
+"""A kind of plan entry and the name of one: ("surface", "G7")."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanFault:
+    """One fault: by which saying of which rule, in which part of the plan, with its facts.
+
+    ``column`` is where in the part it stands, as a plan file names it; ``place`` tells
+    several faults of one part apart; ``others`` are parts that it rests on as well.
+    """
+
+    rule: str
+    saying: str
+    part: Part
+    column: str = ""
+    place: str = ""
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+    others: tuple[Part, ...] = ()
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """Every part that it rests on."""
+        return (self.part, *self.others)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule: its id in the audit's table, what it looks for, why, and how to cure it.
+
+    ``problem``, ``why`` and ``cure`` hold no figures; ``sayings`` hold them, by a name for
+    each way in which the rule is broken. ``kinds`` are the kinds of plan entry it looks at;
+    none where it looks at a file.
+    """
+
+    id: str
+    problem: str
+    why: str
+    cure: str
+    sayings: Mapping[str, Saying]
+    kinds: tuple[str, ...]
+    examine: Callable[[PlanView], Iterator[PlanFault]]
+
+
+def what_of(saying: Saying, fault: PlanFault, figures: Figures) -> str:
+    """Say what was met, without its full stop, in the job's units."""
+    return filled(saying.what, fault.facts, figures).removesuffix(".")
+
+
+def accepted_of(saying: Saying, fault: PlanFault, figures: Figures) -> str:
+    """Say what would be accepted in its place."""
+    return filled(saying.accepted, fault.facts, figures).removesuffix(".")

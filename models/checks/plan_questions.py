@@ -1,0 +1,71 @@
+"""What the audit of a plan refuses or asks, found in a book: flagged until somebody answers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from models.audit.plan_view import PlanView
+from models.audit.registry import RULES
+from models.audit.rule import Level, PlanFault, Rule
+from models.checks.finding import Check, Finding, Severity
+from models.checks.slit_work import once
+from models.entries.envelope import Entry
+from models.job_state import JobState
+
+KEY = "plan"
+"""First part of the keys of these flags: plan/A03/G7/sand_slit."""
+
+PLAN_KINDS = ("surface", "layout", "collector", "machine")
+
+
+def plan_checks() -> tuple[Check, ...]:
+    """A check for each rule that refuses or asks; what a plan refuses may still come in a book."""
+    return tuple(map(_check_of, filter(_is_flagged, RULES)))
+
+
+def _is_flagged(rule: Rule) -> bool:
+    """Whether it looks at what a book holds: a file that was read is gone."""
+    return bool(rule.kinds) and any(
+        saying.level is not Level.NOTE for saying in rule.sayings.values()
+    )
+
+
+def _check_of(rule: Rule) -> Check:
+    messages = {name: saying.what for name, saying in rule.sayings.items()}
+    return Check(
+        id=f"{KEY}/{rule.id}",
+        severity=Severity.FIX,
+        problem=rule.problem,
+        why=rule.why,
+        cure=rule.cure,
+        message=next(iter(messages.values())),
+        messages=messages,
+        watches={kind: lambda state, entry: ("",) for kind in rule.kinds},
+        subjects=lambda state: [""],
+        examine=partial(_examine, rule),
+    )
+
+
+def _examine(rule: Rule, state: JobState, subject: str) -> Iterator[Finding]:
+    """Go through the whole plan by one rule; that costs what the plan costs."""
+    view = once(state, "plan_view", "", lambda: PlanView.of_state(state))
+    for fault in rule.examine(view):
+        if rule.sayings[fault.saying].level is not Level.NOTE:
+            yield _found(rule, state, fault)
+
+
+def _found(rule: Rule, state: JobState, fault: PlanFault) -> Finding:
+    rests_on: list[Entry] = []
+    for kind, name in fault.parts:
+        rests_on += state.current(kind, name)[-1:]
+    newest = max(rests_on, key=lambda entry: (entry.lc, entry.id))
+    return Finding(
+        check=f"{KEY}/{rule.id}",
+        subject=fault.part[1],
+        place=fault.place,
+        facts=fault.facts,
+        entries=tuple(entry.id for entry in rests_on),
+        day=newest.day,
+        saying=fault.saying,
+    )
