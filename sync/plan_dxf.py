@@ -134,28 +134,30 @@ def read_drawing(
         if _layer_of(entity) == layer:
             pieces.take(entity)
     problems = pieces.problems
-    chains = join_pieces(pieces.open, join_nm, problems) if not problems else ()
+    chains = join_pieces(pieces.open, join_nm, problems)
     if not problems and not chains and not pieces.closed and not pieces.points:
         kinds = ", ".join(sorted(pieces.left_out)) or "nothing"
         accepted = "polylines, lines, arcs, circles and points are read"
         problems.append(FileProblem(f"layer {layer!r}", f"{kinds} alone", accepted))
     if problems:
         refuse_file(FORM, problems)
-    shapes = [Trace(points, True) for points in pieces.closed]
-    shapes += [Trace(chain.points, chain.is_closed) for chain in chains]
+    traces = [Trace(points, True) for points in pieces.closed]
+    traces += [Trace(chain.points, chain.is_closed) for chain in chains]
+    return _shapes(layer, traces, pieces, _remarks(pieces.left_out, facts.unit, own))
+
+
+def _shapes(
+    layer: str, traces: list[Trace], pieces: Pieces, remarks: tuple[str, ...]
+) -> PlanShapes:
+    """All that a layer draws, named for the layer and numbered."""
     named = [
         TracedShape(name, Trace(trace.points, trace.is_closed, name))
-        for name, trace in ((f"{layer} {n}", trace) for n, trace in enumerate(shapes, start=1))
+        for name, trace in ((f"{layer} {n}", trace) for n, trace in enumerate(traces, start=1))
     ]
     paths = [NamedPath(one.name, one.edge.points) for one in named if not one.edge.is_closed]
-    points = tuple(NamedPoint(f"{layer} point {n + 1}", at) for n, at in enumerate(pieces.points))
-    return PlanShapes(
-        tuple(named),
-        tuple(paths),
-        points,
-        remarks=_remarks(pieces.left_out, facts.unit, own),
-        unread=tuple(pieces.left_out),
-    )
+    points = [NamedPoint(f"{layer} point {n + 1}", at) for n, at in enumerate(pieces.points)]
+    unread = tuple(pieces.left_out)
+    return PlanShapes(tuple(named), tuple(paths), tuple(points), remarks=remarks, unread=unread)
 
 
 @contextmanager
