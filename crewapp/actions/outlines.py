@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from crewapp.actions.laying import Asked
@@ -160,37 +161,50 @@ def keep_outs_asked(
     MendedOfferError, OutlineError, OutlinesFaultyError
         If an outline can't be used as traced.
     """
-    areas = [one for one in shapes.shapes if one.edge.is_closed or not shapes.are_walks]
-    wanted = [one for one in areas if one.name not in left_out]
-    walked = {at for one in areas for at in one.edge.points} if shapes.are_walks else set()
-    spots = [one for one in shapes.points if one.at not in walked]
-    points = [one for one in spots if one.name not in left_out]
+    areas, spots = _areas(shapes), _spots(shapes)
     if not areas and not spots:
         accepted = "Keep-outs are closed outlines, or points with a radius"
         raise PickError(name=name, met=_met(shapes), accepted=accepted)
-    drawn = {one.name for one in shapes.shapes}
-    paths = [] if shapes.are_walks else [one.name for one in shapes.paths]
-    used = [one.name for one in (*wanted, *(points if radius_nm is not None else ()))]
-    source = DrawnSource(
-        file=name,
-        surface_id=surface_id,
-        outlines=tuple(one.name for one in areas),
-        points=tuple((one.name, one.at) for one in spots),
-        others=(*(path for path in paths if path not in drawn), *shapes.unread),
-        radius_nm=radius_nm,
-        used=tuple(used),
-        left_out=tuple(left_out),
-    )
+    wanted = [one for one in areas if one.name not in left_out]
+    points = [one for one in spots if one.name not in left_out and radius_nm is not None]
+    used = (*(one.name for one in wanted), *(one.name for one in points))
+    source = replace(_source_of(shapes, name, surface_id), radius_nm=radius_nm, used=used)
+    source = replace(source, left_out=tuple(left_out))
     refuse(list(audit(PlanView(sources=(source,)))), job.figures)
     rings = Rings(takes_mended)
     found = [_keep_out(shape, clearance_nm, rings) for shape in wanted]
     rings.refuse()
-    if radius_nm is not None:
-        found += [_head(point, radius_nm, clearance_nm) for point in points]
+    found += [_head(point, radius_nm or 0, clearance_nm) for point in points]
     old: SurfaceLayout | None = job.state.latest("layout", surface_id)
     names = {one.name for one in found}
     kept = [] if instead or old is None else [one for one in old.keep_outs if one.name not in names]
     return {"keep_outs": [*kept, *found]}
+
+
+def _areas(shapes: PlanShapes) -> list[TracedShape]:
+    """What of a file bounds ground; a walk of points that does not close is points alone."""
+    return [one for one in shapes.shapes if one.edge.is_closed or not shapes.are_walks]
+
+
+def _spots(shapes: PlanShapes) -> list[NamedPoint]:
+    """Points of a file that are no corners of an outline in it."""
+    if not shapes.are_walks:
+        return list(shapes.points)
+    walked = {at for one in _areas(shapes) for at in one.edge.points}
+    return [one for one in shapes.points if one.at not in walked]
+
+
+def _source_of(shapes: PlanShapes, name: str, surface_id: str) -> DrawnSource:
+    """All that a file draws, by its names there."""
+    drawn = {one.name for one in shapes.shapes}
+    paths = [one.name for one in shapes.paths if not shapes.are_walks and one.name not in drawn]
+    return DrawnSource(
+        file=name,
+        surface_id=surface_id,
+        outlines=tuple(one.name for one in _areas(shapes)),
+        points=tuple((one.name, one.at) for one in _spots(shapes)),
+        others=(*paths, *shapes.unread),
+    )
 
 
 def bring_course(
