@@ -9,7 +9,6 @@ import pytest
 from crewapp.actions.laying import (
     LinesWorkedError,
     NoTermsError,
-    UnknownMachineError,
     UnknownSurfaceError,
     accept,
     comparison,
@@ -17,6 +16,7 @@ from crewapp.actions.laying import (
     preview,
     worked_and_moved,
 )
+from crewapp.actions.planning import UnknownMachineError
 from crewapp.actions.slits import log_pass
 from crewapp.actions.writing import strike, write
 from crewapp.open_job import OpenJob
