@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from models.entries.envelope import Entry
 from models.job_state import JobState
 
 WORK_KINDS = frozenset(
@@ -13,10 +14,12 @@ WORK_KINDS = frozenset(
 
 def is_worked(state: JobState, day: str) -> bool:
     """Whether work on the ground stands written for a day (YYYY-MM-DD), not struck."""
-    return any(
-        entry.kind in WORK_KINDS and entry.body is not None and not state.is_struck(entry.id)
-        for entry in state.days.get(day, ())
-    )
+    return any(is_work(state, entry) for entry in state.days.get(day, ()))
+
+
+def is_work(state: JobState, entry: Entry) -> bool:
+    """Whether an entry is work on the ground that stands."""
+    return entry.kind in WORK_KINDS and entry.body is not None and not state.is_struck(entry.id)
 
 
 def worked_days(state: JobState, until: str = "9999-12-31") -> list[str]:

@@ -13,11 +13,12 @@ from crewapp.commands.example import Example
 from crewapp.commands.office_open import office_to_read
 from crewapp.wording import later
 from models.errors import CrewError
-from sync.office.report import OfficeReport, read_report
+from sync.office.report import JobLine, OfficeReport, Production, read_report
 from sync.office.report_tables import (
     Table,
     flag_table,
     oddities,
+    quality_table,
     sand_table,
     span_words,
     work_table,
@@ -94,6 +95,9 @@ def _print(report: OfficeReport, by: str) -> None:
         return
     print(f"{len(report.jobs)} job(s), {span_words(report)}")
     _print_table(work_table(report, by))
+    quality = quality_table(report, by)
+    if quality.rows:
+        _print_table(quality)
     sand = sand_table(report)
     if sand.rows:
         _print_table(sand)
@@ -109,7 +113,12 @@ def _print(report: OfficeReport, by: str) -> None:
 
 
 def _print_table(table: Table) -> None:
-    rows = [table.heads, *table.rows]
+    behind = table.behind or ("",) * len(table.rows)
+    named = (
+        (f"{row[0]} ({small})" if small else row[0], *row[1:])
+        for row, small in zip(table.rows, behind, strict=True)
+    )
+    rows = [table.heads, *named]
     widths = [max(len(row[place]) for row in rows) for place in range(len(table.heads))]
     print(f"\n{table.title}")
     for row in rows:
@@ -120,13 +129,10 @@ def _print_table(table: Table) -> None:
 
 def _facts(report: OfficeReport, by: str) -> dict[str, Any]:
     if by == "job":
-        lines = [{"name": one.name, "job": one.key, **asdict(one.done)} for one in report.jobs]
+        lines = [{"name": one.name, "job": one.key, **_worked(one)} for one in report.jobs]
     else:
         told = report.crews if by == "crew" else report.weeks
-        lines = [
-            {"name": one.name, "about": one.about, "days": one.days, **asdict(one.done)}
-            for one in told
-        ]
+        lines = [{"name": one.name, "about": one.about, **_worked(one)} for one in told]
     return {
         "from": report.since or None,
         "to": report.until or None,
@@ -136,3 +142,10 @@ def _facts(report: OfficeReport, by: str) -> dict[str, Any]:
         "flags": [asdict(flag) for flag in report.flags],
         "notes": [f"{job.key}: {said}" for job in report.jobs for said in oddities(job)],
     }
+
+
+def _worked(line: JobLine | Production) -> dict[str, Any]:
+    """Days, amounts and, by what was measured, how much was right the first time."""
+    quality = {what: asdict(counts) for what, counts in line.quality.items()}
+    days = {"days": line.days, "written_days": line.written_days}
+    return {**days, **asdict(line.done), "quality": quality}

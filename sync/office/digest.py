@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from models.book.row import Row
-from models.checks.board import FlagBoard
+from models.checks.board import Flag, FlagBoard
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
+from models.entries.day import Hours
 from models.entries.envelope import Entry, EntryUnreadableError, read_kept_entry
+from models.entries.job import Person
 from models.entries.surface import Collector, Surface
 from models.entries.tablets import TabletAdded
 from models.job_state import JobState
 from models.tablet_code import code_of
+from sync.office.quality import QualityDays, crew_stream, quality_days
 from sync.office.totals import Days, SandBalance, day_totals, sand_balances
 from sync.sheets.day_facts import figures_for
+from sync.sheets.slit_facts import current_of
 
 _WEIGHT = {"stop": 0, "fix": 1, "note": 2}
-_AUTHORS_SHOWN = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +43,25 @@ class TabletHere:
     stream: str
     code: str
     name: str  # as the job's list of tablets calls it
-    authors: str
+
+
+@dataclass(frozen=True, slots=True)
+class Writer:
+    """How many entries of a tablet one author wrote."""
+
+    stream: str
+    author: str
+    entries: int
+
+
+@dataclass(frozen=True, slots=True)
+class PersonHours:
+    """Minutes of one person on one day, as one tablet has them."""
+
+    day: str
+    stream: str
+    who: str
+    run_min: int
 
 
 @dataclass(slots=True)
@@ -61,6 +82,9 @@ class JobDigest:
     flags: list[OpenFlag] = field(default_factory=list)
     sands: list[SandBalance] = field(default_factory=list)
     tablets: list[TabletHere] = field(default_factory=list)
+    writers: list[Writer] = field(default_factory=list)
+    persons: list[PersonHours] = field(default_factory=list)
+    quality: QualityDays = field(default_factory=dict)
 
 
 def digest_of(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
@@ -75,7 +99,8 @@ def digest_of(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
     try:
         found.days = day_totals(state)
         found.sands = sand_balances(state)
-        _add_flags(state, found)
+        flags = _add_flags(state, found)
+        found.quality = quality_days(state, flags)
     except Exception as fault:
         found.fault = f"{type(fault).__name__}: {fault}"[:300]
     return found
@@ -99,22 +124,28 @@ def _add_head(state: JobState, found: JobDigest) -> None:
     found.newer = len(state.current("unknown"))
     found.planned_nm = _planned_nm(state)
     found.tablets = _tablets(state)
+    wrote = Counter((entry.stream, entry.author) for entry in state.entries.values())
+    found.writers = [Writer(*one, wrote[one]) for one in sorted(wrote)]
+    found.persons = list(_persons(state))
 
 
 def _tablets(state: JobState) -> list[TabletHere]:
-    authors: dict[str, set[str]] = defaultdict(set)
     names: dict[str, str] = {}
     for entry in sorted(state.entries.values(), key=lambda entry: (entry.lc, entry.id)):
-        authors[entry.stream].add(entry.author)
         if isinstance(entry.body, TabletAdded) and entry.body.name:
             names[entry.body.code] = entry.body.name
-    found = []
-    for stream, known in sorted(authors.items()):
-        shown = ", ".join(sorted(known)[:_AUTHORS_SHOWN])
-        more = "" if len(known) <= _AUTHORS_SHOWN else " and more"
-        code = code_of(stream)
-        found.append(TabletHere(stream, code, names.get(code, ""), shown + more))
-    return found
+    codes = {stream: code_of(stream) for stream in sorted(state.streams)}
+    return [TabletHere(stream, code, names.get(code, "")) for stream, code in codes.items()]
+
+
+def _persons(state: JobState) -> Iterable[PersonHours]:
+    """Persons with hours, under the names that the job's list of persons gives them."""
+    for entry in current_of(state, "hours"):
+        hours = entry.body
+        if isinstance(hours, Hours) and hours.of == "person" and hours.run_min:
+            person = state.latest("person", hours.who)
+            who = person.name if isinstance(person, Person) else hours.who
+            yield PersonHours(entry.day, crew_stream(state, entry), who, hours.run_min)
 
 
 def _planned_nm(state: JobState) -> int:
@@ -130,7 +161,8 @@ def _planned_nm(state: JobState) -> int:
     return min(total, 2**63 - 1)
 
 
-def _add_flags(state: JobState, found: JobDigest) -> None:
+def _add_flags(state: JobState, found: JobDigest) -> Sequence[Flag]:
+    """Keep the open flags; return all of them."""
     board = FlagBoard(state)
     figures = figures_for(state)
     flags = board.flags()
@@ -141,3 +173,4 @@ def _add_flags(state: JobState, found: JobDigest) -> None:
             weight = _WEIGHT[BY_ID[finding.check].severity.value]
             said = sentence(finding, figures)
             found.flags.append(OpenFlag(weight, finding.day, finding.key, finding.check, said))
+    return flags

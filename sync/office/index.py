@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from typing import Any, Final
 
 from sqlalchemy import Connection, inspect, text
@@ -18,10 +18,11 @@ from models.book.views import Dialect
 from models.checks.registry import CHECKS
 from sync.office.database import Office
 from sync.office.digest import JobDigest, digest_of
+from sync.office.quality import COUNTS
 from sync.office.schema import keep_note, read_note
 from sync.office.totals import FIGURES
 
-_VERSION: Final = 1  # raise it when anything is counted in another way
+_VERSION: Final = 2  # raise it when anything is counted in another way
 _NOTE: Final = "index"
 
 _JOB_COLUMNS = (
@@ -34,9 +35,24 @@ _TABLES: dict[str, tuple[str, ...]] = {
     "office_day": ("day", "stream", *FIGURES),
     "office_flag": ("place", "weight", "day", "key", "check_id", "said"),
     "office_sand": ("material", "delivered_ul", "placed_ul"),
-    "office_tablet": ("stream", "code", "name", "authors"),
+    "office_tablet": ("stream", "code", "name"),
+    "office_writer": ("stream", "author", "entries"),
+    "office_person": ("day", "stream", "who", "run_min"),
+    "office_quality": ("day", "stream", "what", *COUNTS),
 }
-_TEXTS = {"day", "stream", "key", "check_id", "said", "material", "code", "authors", "name"}
+_TEXTS = {
+    "day",
+    "stream",
+    "key",
+    "check_id",
+    "said",
+    "material",
+    "code",
+    "author",
+    "name",
+    "who",
+    "what",
+}
 _TEXTS |= {"job_id", "first_day", "last_day", "fault"}
 _MAY_LACK = {"delivered_ul", "placed_ul"}
 
@@ -126,6 +142,7 @@ def _statements(dialect: Dialect) -> list[str]:
     made.append("CREATE UNIQUE INDEX office_seen_job ON office_seen (job_no)")
     made.append("CREATE INDEX office_day_job ON office_day (job_no)")
     made.append("CREATE INDEX office_day_day ON office_day (day)")
+    made.append("CREATE INDEX office_quality_day ON office_quality (day)")
     made.append("CREATE INDEX office_flag_weight ON office_flag (weight, day)")
     return made
 
@@ -143,7 +160,10 @@ def _replace(connection: Connection, job: StaleJob, digest: JobDigest) -> None:
         "office_sand": [
             (sand.material, sand.delivered_ul, sand.placed_ul) for sand in digest.sands
         ],
-        "office_tablet": [(one.stream, one.code, one.name, one.authors) for one in digest.tablets],
+        "office_tablet": [astuple(one) for one in digest.tablets],
+        "office_writer": [astuple(one) for one in digest.writers],
+        "office_person": [astuple(one) for one in digest.persons],
+        "office_quality": [(*key, *one.values()) for key, one in sorted(digest.quality.items())],
     }
     for name, rows in parts.items():
         connection.execute(text(f"DELETE FROM {name} WHERE job_no = :no"), {"no": job.no})

@@ -7,12 +7,15 @@ from typing import Final
 
 from sync.office.markup import Markup, document, joined, meta, style, tag
 from sync.office.plots import Series, columns, rows
+from sync.office.quality import DEPTH_PROBE, Quality
 from sync.office.report import OfficeReport, Production
 from sync.office.report_tables import (
+    QUALITY_NOTE,
     Table,
     flag_counts,
     flag_table,
     oddities,
+    quality_table,
     sand_table,
     span_words,
     work_table,
@@ -41,7 +44,7 @@ table.words td:nth-child(2){white-space:nowrap}
 align-items:start;margin-top:14px}
 figure{margin:0;border:1px solid #8a8a8a;padding:10px;break-inside:avoid}
 figcaption{font-weight:bold;margin-bottom:4px}svg{width:100%;height:auto}
-.wide{overflow-x:auto}.stop{font-weight:bold}
+small{font-size:12px;white-space:nowrap}.wide{overflow-x:auto}.stop{font-weight:bold}
 @media print{.plots{grid-template-columns:1fr 1fr}
 body{max-width:none;padding:0;font-size:11px}tr{break-inside:avoid}
 thead{display:table-header-group}.wide{overflow:visible}}
@@ -67,6 +70,8 @@ def build_page(report: OfficeReport) -> bytes:
         _plots(report),
         tag("h2", "Production"),
         *(_table(work_table(report, by)) for by in ("job", "crew", "week")),
+        tag("h2", "Right the first time"),
+        *_quality(report),
         tag("h2", "Sand"),
         _table(sand_table(report)),
         tag("h2", "Open flags"),
@@ -109,10 +114,12 @@ def _length_plot(report: OfficeReport) -> Markup:
 
 
 def _probe_plot(report: OfficeReport) -> Markup:
-    weeks = [one for one in report.weeks if one.done.probes][-_BARS_MOST:]
-    shares = [100 * one.done.probes_out / one.done.probes for one in weeks]
-    caption = _last_words("Depth probes out of tolerance by week", report.weeks)
-    series = [Series("out, share of all probes", shares)]
+    probed = [(one, one.quality.get(DEPTH_PROBE, Quality())) for one in report.weeks]
+    measured = [(one, counts) for one, counts in probed if counts.places][-_BARS_MOST:]
+    weeks = [one for one, _ in measured]
+    shares = [100 * (told.places - told.first_in) / told.places for _, told in measured]
+    caption = _last_words("Depth probes out of tolerance at first, by week", report.weeks)
+    series = [Series("out at first, share of all places probed", shares)]
     return _figure(caption, columns(caption, [_week(one) for one in weeks], series, "%"))
 
 
@@ -143,10 +150,25 @@ def _flag_plot(report: OfficeReport) -> Markup:
 
 def _table(table: Table, kind: str = "figures") -> Markup:
     head = tag("thead", tag("tr", *(tag("th", text, scope="col") for text in table.heads)))
-    lines = [tag("tr", *(tag("td", text) for text in row)) for row in table.rows]
+    behind = table.behind or ("",) * len(table.rows)
+    lines = [
+        tag("tr", _first_cell(row[0], small), *(tag("td", text) for text in row[1:]))
+        for row, small in zip(table.rows, behind, strict=True)
+    ]
     body = tag("tbody", *lines)
     made = tag("table", tag("caption", table.title), head, body, class_=kind)
     return tag("div", made, class_="wide")
+
+
+def _first_cell(name: str, small: str) -> Markup:
+    return tag("td", name, " ", tag("small", small)) if small else tag("td", name)
+
+
+def _quality(report: OfficeReport) -> list[Markup]:
+    tables = [quality_table(report, by) for by in ("job", "crew", "week")]
+    if not tables[0].rows:
+        return [tag("p", "Nothing was measured that the plan sets limits for.")]
+    return [*(_table(one) for one in tables), tag("p", QUALITY_NOTE)]
 
 
 def _flags(report: OfficeReport) -> Markup:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Callable
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
@@ -12,7 +12,9 @@ from sqlalchemy import Connection, text
 
 from models.figures import Figures
 from models.units import UnitSystem
+from sync.office.crews import Crew, read_crews
 from sync.office.database import Office
+from sync.office.quality import COUNTS, Quality
 from sync.office.totals import FIGURES, DayTotals, SandBalance
 
 _EVERY_DAY = ("", "9999-99-99")
@@ -33,7 +35,13 @@ _FLAGS = text(
 _SANDS = text(
     "SELECT job_no, material, delivered_ul, placed_ul FROM office_sand ORDER BY job_no, material"
 )
-_TABLETS = text("SELECT stream, code, name, authors FROM office_tablet ORDER BY job_no")
+_QUALITY = text(
+    f"SELECT job_no, day, stream, what, {', '.join(COUNTS)} FROM office_quality "
+    "WHERE day >= :since AND day <= :until"
+)
+
+QualityBy = Mapping[str, Quality]
+"""Counts of places measured, by what was measured there."""
 
 SEVERITIES = ("stop", "fix", "note")
 """What a flag's weight stands for, worst first."""
@@ -54,8 +62,10 @@ class JobLine:
     newer: int
     unreadable: int
     fault: str
-    days: int  # of the span, on which anything was written
+    days: int  # of the span, on which ground was worked
+    written_days: int  # of the span, on which anything was written
     done: DayTotals
+    quality: QualityBy
     flags: tuple[int, int, int]
     sands: tuple[SandBalance, ...]
 
@@ -65,9 +75,11 @@ class Production:
     """One crew or one week, and what was done."""
 
     name: str
-    about: str
-    days: int
+    about: str  # code of the crew's tablet, or days of the week
+    days: int  # on which ground was worked
+    written_days: int
     done: DayTotals
+    quality: QualityBy
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,17 +119,37 @@ class OfficeReport:
             total.add(one.done)
         return total
 
+    @property
+    def quality(self) -> QualityBy:
+        """Places measured on all jobs together."""
+        total: dict[str, Quality] = defaultdict(Quality)
+        for one in self.jobs:
+            for what, counts in one.quality.items():
+                total[what].add(counts)
+        return total
+
 
 @dataclass(slots=True)
-class _Sums:
-    """Totals under some name, with the days they were gathered from."""
+class _Sum:
+    """Totals under one name, with the days they were gathered from."""
 
-    done: dict[Any, DayTotals] = field(default_factory=lambda: defaultdict(DayTotals))
-    days: dict[Any, set[str]] = field(default_factory=lambda: defaultdict(set))
+    done: DayTotals = field(default_factory=DayTotals)
+    worked: set[str] = field(default_factory=set)
+    written: set[str] = field(default_factory=set)
+    quality: dict[str, Quality] = field(default_factory=lambda: defaultdict(Quality))
 
-    def add(self, name: Any, day: str, totals: DayTotals) -> None:
-        self.done[name].add(totals)
-        self.days[name].add(day)
+    def add(self, day: str, totals: DayTotals) -> None:
+        self.done.add(totals)
+        self.written.add(day)
+        if totals.work:
+            self.worked.add(day)
+
+    def told(self) -> tuple[int, int, DayTotals, QualityBy]:
+        """Days worked, days written, what was done, and how well."""
+        return len(self.worked), len(self.written), self.done, dict(self.quality)
+
+
+_Sums = dict[Any, _Sum]
 
 
 def read_report(office: Office, since: str = "", until: str = "", units: str = "") -> OfficeReport:
@@ -133,21 +165,24 @@ def read_report(office: Office, since: str = "", until: str = "", units: str = "
         ``us`` or ``metric``; if left out, those of the jobs.
     """
     span = {"since": since or _EVERY_DAY[0], "until": until or _EVERY_DAY[1]}
-    by_job, by_crew, by_week = _Sums(), _Sums(), _Sums()
+    by_job, by_crew, by_week = (defaultdict[Any, _Sum](_Sum) for _ in range(3))
     with office.reading() as connection:  # one transaction: all of it fits together
         for no, day, stream, *amounts in connection.execute(_DAYS, span):
             totals = DayTotals(*amounts)
-            by_job.add(no, day, totals)
-            by_crew.add(stream, day, totals)
-            by_week.add(week_of(day), day, totals)
-        names = _crew_names(connection)
+            for one in (by_job[no], by_crew[stream], by_week[week_of(day)]):
+                one.add(day, totals)
+        for no, day, stream, what, *counts in connection.execute(_QUALITY, span):
+            places = Quality(*counts)
+            for one in (by_job[no], by_crew[stream], by_week[week_of(day)]):
+                one.quality[what].add(places)
+        crews = read_crews(connection, span)
         jobs, is_us, flags = _jobs(connection, by_job)
     return OfficeReport(
         since=since,
         until=until,
         is_us=units == "us" if units else is_us,
         jobs=jobs,
-        crews=_lines(by_crew, lambda stream: names.get(stream, (stream, ""))),
+        crews=_lines(by_crew, lambda stream: _crew_words(crews, stream)),
         weeks=_lines(by_week, lambda week: (week, _week_words(week))),
         flags=flags,
     )
@@ -168,26 +203,30 @@ def _week_words(week: str) -> str:
 
 
 def _lines(sums: _Sums, name_of: Callable[[str], tuple[str, str]]) -> tuple[Production, ...]:
-    made = [
-        Production(*name_of(name), len(sums.days[name]), done) for name, done in sums.done.items()
-    ]
+    made = []
+    for key, one in sums.items():
+        name, about = name_of(key)
+        made.append(Production(name, about, *one.told()))
     return tuple(sorted(made, key=lambda line: (line.name, line.about)))
 
 
-def _crew_names(connection: Connection) -> dict[str, tuple[str, str]]:
-    """Name of each tablet, its code where it has none or another has the same, and who wrote."""
-    names: dict[str, str] = {}
-    codes: dict[str, str] = {}
-    authors: dict[str, dict[str, None]] = defaultdict(dict)
-    for stream, code, name, wrote in connection.execute(_TABLETS):
-        codes[stream] = code or stream
-        names[stream] = name or names.get(stream, "")
-        authors[stream].update(dict.fromkeys(wrote.split(", ")))
-    given = list(names.values())
+def _crew_words(crews: Mapping[str, Crew], stream: str) -> tuple[str, str]:
+    """Name of a crew and the code of its tablet, which alone tells two of one name apart."""
+    crew = crews.get(stream, Crew(stream, ""))
+    return crew.name, "" if crew.code == crew.name else crew.code
+
+
+def _job_names(jobs: Iterable[Sequence[Any]]) -> dict[int, str]:
+    """Name of each job, with as much of its key as tells jobs of one name apart."""
+    alike: dict[str, list[tuple[int, str]]] = defaultdict(list)
+    for no, key, _, name, *_ in jobs:
+        alike[name].append((no, key))
     told = {}
-    for stream, name in names.items():
-        shown = name if given.count(name) == 1 else f"{name} {codes[stream]}".strip()
-        told[stream] = (shown or codes[stream], ", ".join(authors[stream]))
+    for name, own in alike.items():
+        keys = [key for _, key in own]
+        tail = next(n for n in range(4, 99) if len({key[-n:] for key in keys}) == len(keys))
+        for no, key in own:
+            told[no] = key if not name else name if len(own) == 1 else f"{name} {key[-tail:]}"
     return told
 
 
@@ -201,17 +240,14 @@ def _jobs(
     counts: dict[int, list[int]] = defaultdict(lambda: [0, 0, 0])
     for no, weight, *_ in waiting:
         counts[no][weight] += 1
-    lines, names, systems = [], {}, set()
+    lines, systems = [], set()
     jobs = connection.execute(_JOBS).all()
-    given = Counter(name for _, _, _, name, *_ in jobs)
-    for no, key, entries, name, job_id, is_us, *facts in jobs:
-        names[no] = key if not name else name if given[name] == 1 else f"{name} {key[-4:]}"
+    names = _job_names(jobs)
+    for no, key, entries, _, job_id, is_us, *facts in jobs:
         systems.add(bool(is_us))
         stop, fix, note = counts[no]
-        done = by_job.done.get(no, DayTotals())
-        flags = (stop, fix, note)
         told: list[Any] = [key, names[no], job_id, entries, *facts]
-        told += [len(by_job.days.get(no, ())), done, flags, tuple(sands[no])]
+        told += [*by_job.get(no, _Sum()).told(), (stop, fix, note), tuple(sands[no])]
         lines.append(JobLine(*told))
     flags_told = tuple(
         OpenFlagLine(SEVERITIES[weight], day, names.get(no, "?"), key, check, said)

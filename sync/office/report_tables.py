@@ -2,21 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from models.figures import Figures
 from models.units import round_half_even
-from sync.office.report import JobLine, OfficeReport
+from sync.office.quality import FEWEST, Quality, share_words
+from sync.office.report import JobLine, OfficeReport, Production
 from sync.office.totals import DayTotals, SandBalance
 from sync.sheets.safe_text import one_line
 
 _UL = 1_000_000
 NONE = "-"
 
+QUALITY_HEADS = (
+    *("first time right", "with every reading", "right in the end"),
+    *("reworked", "standing out", "struck late"),
+)
+QUALITY_NOTE = (
+    "Places measured: a depth probe's pass, line and place along it, to less than a foot; a "
+    "shot's collector, station and what was shot. First time right leaves slips out: readings "
+    "struck within 10 minutes by who took them, as misread, wrong key, line or place, twice "
+    "logged or not taken. With every reading, the first one taken counts, struck or not. "
+    f"Fewer than {FEWEST} places get no percentage."
+)
+"""What the table of quality counts."""
+
 WORK_HEADS = (
-    *("days", "sand slits", "piped slits", "pipe in slits", "collector pipe"),
-    *("sand placed", "probes", "out", "crew h", "machine h"),
+    *(
+        "worked days",
+        "written days",
+        "sand slits",
+        "piped slits",
+        "pipe in slits",
+        "collector pipe",
+    ),
+    *("sand placed", "probes", "still out", "crew h", "machine h"),
 )
 
 
@@ -27,20 +48,57 @@ class Table:
     title: str
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    behind: tuple[str, ...] = ()  # in small behind the first cell of each row
 
 
 def work_table(report: OfficeReport, by: str) -> Table:
     """Production with a line for each job, crew or week."""
     figures = report.figures
-    if by == "job":
-        rows = [(job.name, str(job.days), job.done) for job in report.jobs]
-    else:
-        lines = report.crews if by == "crew" else report.weeks
-        rows = [(_named(one.name, one.about), str(one.days), one.done) for one in lines]
-    told = [(one_line(name), days, *_work(figures, done)) for name, days, done in rows]
+    told, behind = [], []
+    for name, small, one in _named_lines(report, by):
+        days = str(one.days), str(one.written_days)
+        told.append((name, *days, *_work(figures, one.done)))
+        behind.append(small)
     if len(told) > 1:
-        told.append(("all", NONE, *_work(figures, report.total)))
-    return Table(f"Production by {by}", (by, *WORK_HEADS), tuple(told))
+        told.append(("all", NONE, NONE, *_work(figures, report.total)))
+        behind.append("")
+    return Table(f"Production by {by}", (by, *WORK_HEADS), tuple(told), tuple(behind))
+
+
+def quality_table(report: OfficeReport, by: str) -> Table:
+    """Right the first time, slips left out and with every reading, and what came of the rest."""
+    told, behind = [], []
+    for name, small, one in _named_lines(report, by):
+        for what, counts in sorted(one.quality.items()):
+            told.append((name, what, *_shares(counts)))
+            behind.append(small)
+    if len({row[0] + small for row, small in zip(told, behind, strict=True)}) > 1:
+        for what, counts in sorted(report.quality.items()):
+            told.append(("all", what, *_shares(counts)))
+            behind.append("")
+    title = f"Right the first time, by {by}"
+    return Table(title, (by, "measured by", *QUALITY_HEADS), tuple(told), tuple(behind))
+
+
+def _named_lines(report: OfficeReport, by: str) -> Iterator[tuple[str, str, JobLine | Production]]:
+    """Lines with their name, and what stands behind it in small."""
+    if by == "job":
+        yield from ((one_line(job.name), "", job) for job in report.jobs)
+    else:
+        for one in report.crews if by == "crew" else report.weeks:
+            yield one_line(one.name), one_line(one.about), one
+
+
+def _shares(counts: Quality) -> tuple[str, ...]:
+    out = counts.out_answered + counts.out_open
+    return (
+        share_words(counts.first_in, counts.places),
+        share_words(counts.all_first_in, counts.all_places),
+        share_words(counts.last_in, counts.places),
+        share_words(counts.reworked, counts.places, is_fault=True),
+        f"{out}, {counts.out_answered} answered" if out else "0",
+        str(counts.struck_late),
+    )
 
 
 def sand_table(report: OfficeReport) -> Table:
@@ -130,7 +188,3 @@ def _sand(figures: Figures, sand: SandBalance) -> tuple[str, str, str, str]:
         shown,
         verdict,
     )
-
-
-def _named(name: str, about: str) -> str:
-    return f"{name} ({about})" if about else name

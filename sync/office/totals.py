@@ -14,6 +14,8 @@ from models.entries.slits import PassCut, PipeLaid, Probe, SandPlaced
 from models.job_state import JobState
 from models.sand_balance import dry_pl, total_pl
 from models.units import round_half_even
+from models.worked_days import is_work
+from sync.office.quality import crew_stream
 from sync.sheets.slit_facts import current_of, depth_limits, pattern_of, use_of
 
 _UL = 1_000_000  # picolitres; whole microlitres of a season fit a database's numbers
@@ -24,11 +26,13 @@ _MOST = 2**63 - 1
 class DayTotals:
     """What one tablet's entries of one day come to; a correction counts for whom it corrects.
 
+    ``work`` are entries of work on the ground that stand: with one, the day was worked.
     Line lengths are those cut, leg by leg, by use; ``_ul`` are microlitres of loose sand as
     dry; ``sand_unmeasured`` are loads whose mass no density turns into a volume.
     """
 
     entries: int = 0
+    work: int = 0
     struck: int = 0
     passes: int = 0
     sand_slit_nm: int = 0
@@ -76,9 +80,10 @@ def day_totals(state: JobState) -> Days:
     """Return the totals of every day and tablet."""
     days: Days = defaultdict(DayTotals)
     for entry in state.entries.values():
-        totals = days[entry.day, _crew(state, entry)]
+        totals = days[entry.day, crew_stream(state, entry)]
         totals.entries += 1
         totals.struck += state.is_struck(entry.id)
+        totals.work += is_work(state, entry)
     _add_passes(state, days)
     _add_pipe(state, days)
     _add_sand(state, days)
@@ -100,18 +105,12 @@ def sand_balances(state: JobState) -> list[SandBalance]:
     ]
 
 
-def _crew(state: JobState, entry: Entry) -> str:
-    """Stream of the tablet that the work is counted for: that of what a correction corrects."""
-    first = state.entries.get(state.place_of(entry)[0][1], entry)
-    return first.stream
-
-
 def _add_passes(state: JobState, days: Days) -> None:
     for entry in current_of(state, "pass"):
         cut = entry.body
         if not isinstance(cut, PassCut):
             continue
-        totals = days[entry.day, _crew(state, entry)]
+        totals = days[entry.day, crew_stream(state, entry)]
         totals.passes += 1
         for line_id in cut.line_ids:
             if use_of(state, cut.surface_id, line_id) == "piped_slit":
@@ -124,7 +123,7 @@ def _add_pipe(state: JobState, days: Days) -> None:
     for entry in current_of(state, "pipe_laid"):
         laid = entry.body
         if isinstance(laid, PipeLaid):
-            totals = days[entry.day, _crew(state, entry)]
+            totals = days[entry.day, crew_stream(state, entry)]
             if laid.line_id:
                 totals.slit_pipe_nm += laid.length_nm
             if laid.collector_id:
@@ -139,7 +138,7 @@ def _add_sand(state: JobState, days: Days) -> None:
                 continue
             mass_ug, volume_pl = load.mass_ug or 0, load.volume_pl or 0
             dry = dry_pl(state, load.material_id, mass_ug, volume_pl, load.moisture)
-            totals = days[entry.day, _crew(state, entry)]
+            totals = days[entry.day, crew_stream(state, entry)]
             if dry is None:
                 totals.sand_unmeasured += 1
             else:
@@ -158,7 +157,7 @@ def _add_probes(state: JobState, days: Days) -> None:
             if isinstance(probe, Probe):
                 newest[entry.day, probe.line_id, probe.along_nm] = entry
         for entry in newest.values():
-            totals = days[entry.day, _crew(state, entry)]
+            totals = days[entry.day, crew_stream(state, entry)]
             totals.probes += 1
             totals.probes_out += _is_out(state, cut.surface_id, entry)
 
@@ -174,7 +173,7 @@ def _add_hours(state: JobState, days: Days) -> None:
     for entry in current_of(state, "hours"):
         hours = entry.body
         if isinstance(hours, Hours):
-            totals = days[entry.day, _crew(state, entry)]
+            totals = days[entry.day, crew_stream(state, entry)]
             if hours.of == "person":
                 totals.crew_min += hours.run_min
             else:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import shutil
+import sqlite3
+from collections import defaultdict
 from pathlib import Path
 from typing import Any
 
@@ -100,6 +102,48 @@ def test_jobs_and_report(office: Path, capsys: Captured) -> None:
     assert lines[0][0]["probes"] > 0
     assert report["job"]["sand"][0]["delivered_ul"] >= report["job"]["sand"][0]["placed_ul"]
     assert [flag["check"] for flag in report["job"]["flags"]]
+
+
+def test_right_the_first_time_by_the_rows_of_the_demo(
+    office: Path, demo_book: Path, capsys: Captured
+) -> None:
+    """Days worked and probes right at first, counted from the raw rows of the demo's book.
+
+    Every probe again is at the same distance there, so a place is told by it; the slip of
+    the first day was struck in the crew's own words, so it stays the reading taken first.
+    """
+    with sqlite3.connect(f"file:{demo_book}?mode=ro", uri=True) as book:
+        rows = [json.loads(raw) for (raw,) in book.execute("SELECT raw FROM entry ORDER BY lc, id")]
+    bodies = {kind: [one for one in rows if one["kind"] == kind] for kind in ("probe", "surface")}
+    slits: dict[tuple[str, str], dict[str, int]] = {}
+    for one in bodies["surface"]:
+        for planned in one["body"]["lines"]:
+            pattern = one["body"][f"{planned['use']}s"]
+            slits[one["body"]["surface_id"], planned["line_id"]] = pattern
+    places: dict[tuple[str, str, int], list[tuple[bool, str]]] = defaultdict(list)
+    for one in bodies["probe"]:
+        read = one["body"]
+        pattern = slits[read["pass_id"].split("-")[0], read["line_id"]]
+        low, high = (
+            pattern["depth_nm"] - pattern["under_nm"],
+            pattern["depth_nm"] + pattern["over_nm"],
+        )
+        is_in = low <= read["depth_nm"] <= high
+        places[read["pass_id"], read["line_id"], read["along_nm"]].append((is_in, one["id"]))
+    crossed = {id for one in rows for id in one["strikes"]}
+    last = [[is_in for is_in, id in taken if id not in crossed][-1] for taken in places.values()]
+    worked = {one["day"] for one in rows if one["kind"] in {"pass", "probe", "grade_shot"}}
+
+    line = told(capsys, "office", "report", "--db", office)["production"][0]
+    counted = line["quality"]["depth probe"]
+
+    assert counted["places"] == len(places) == 184
+    assert counted["first_in"] == sum(taken[0][0] for taken in places.values()) == 180
+    assert counted["last_in"] == sum(last) == 184
+    again = [taken for taken in places.values() if not taken[0][0] and len(taken) > 1]
+    assert counted["reworked"] == len(again) == 4
+    assert (line["days"], line["written_days"]) == (len(worked), len({one["day"] for one in rows}))
+    assert line["days"] == 3
 
 
 def test_report_in_words_with_a_page(office: Path, tmp_path: Path, capsys: Captured) -> None:

@@ -98,7 +98,7 @@ def test_a_correction_counts_for_whom_it_corrects(office: Office) -> None:
 
     report = fresh(office)
 
-    crews = {crew.name: crew.done for crew in report.crews}
+    crews = {crew.about: crew.done for crew in report.crews}
     assert (report.total.sand_slit_nm, report.total.struck) == (5 * FT, 1)
     assert crews[code_of(STREAM)].sand_slit_nm == 5 * FT
 
@@ -112,9 +112,9 @@ def test_crews_and_weeks(office: Office) -> None:
 
     report = fresh(office)
 
-    assert {one.name: one.done.crew_min for one in report.crews} == {
-        code_of(STREAM): 90,
-        "second crew": 30,
+    assert {(one.name, one.about): one.done.crew_min for one in report.crews} == {
+        ("Wren", code_of(STREAM)): 90,
+        ("second crew", code_of(SECOND)): 30,
     }
     assert [(one.name, one.about, one.done.crew_min) for one in report.weeks] == [
         ("2026-W22", "2026-05-25 to 2026-05-31", 90),

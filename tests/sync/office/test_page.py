@@ -14,6 +14,7 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from models.tablet_code import code_of
 from sync.office.database import Office
 from sync.office.index import refresh_index
 from sync.office.page import build_page
@@ -21,7 +22,7 @@ from sync.office.plots import FILLS, INK, Series, columns, nice_scale, rows
 from sync.office.report import OfficeReport, read_report
 from tests.sync.office.browser import dump, picture, printed
 from tests.sync.office.test_index import worked
-from tests.sync.office.written import KEY, NOON_MS, OTHER_KEY, written
+from tests.sync.office.written import KEY, NOON_MS, OTHER_KEY, STREAM, written
 
 EVIL = '</td><script>document.title="taken"</script><img src=x onerror=alert(1)>&amp;"\''
 
@@ -82,7 +83,7 @@ def test_a_browser_makes_of_it_what_it_says(page: Path, seen: str) -> None:
     ours, theirs = read(page.read_text("utf-8")), read(seen)
 
     assert theirs.met == ours.met
-    assert (theirs.met["svg"], theirs.met["table"], theirs.met["script"]) == (4, 6, 0)
+    assert (theirs.met["svg"], theirs.met["table"], theirs.met["script"]) == (4, 9, 0)
     assert theirs.met["img"] == 0
     assert ours.pointers == theirs.pointers == []
     assert EVIL in "".join(theirs.words)
@@ -106,6 +107,8 @@ def test_figures_stand_on_it(seen: str) -> None:
 
     for told in ("Green 7", "2 ft", "3 ft", "2.62 yd³", "26.16 yd³", "2026-W22", "1.5"):
         assert told in words
+    assert "1 of 2" in words  # probes right the first time, of two
+    assert f"Wren <small>{code_of(STREAM)}</small>" in words
     assert "Pass A, line S1" in words
 
 
