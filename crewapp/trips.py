@@ -102,10 +102,14 @@ def take_handed(trip: Trip, path: Path, *, over_gaps: bool = False) -> Ended:
     job = trip.at_desk(trip.find_job)
     terms = as_terms(path, replace(trip.terms(path.name), over_gaps=over_gaps))
     with closing(HandoverStore(path)) as store:
-        require_job(path, store, job.book)
-        return _exchanged(
+        held = require_job(path, store, job.book)
+        ended = _exchanged(
             trip, job, lambda: exchange_job(job, trip.tablet, store, terms, trip.at_desk)
         )
+    if ended.kind == "whole" and not ended.came:
+        told = say("Entries in the file: {count}. All of them were here already.", count=held)
+        return replace(ended, sentences=(told, *ended.sentences[1:]))
+    return ended
 
 
 def _exchanged(trip: Trip, job: OpenJob, exchange: Callable[[], Report]) -> Ended:
@@ -113,7 +117,9 @@ def _exchanged(trip: Trip, job: OpenJob, exchange: Callable[[], Report]) -> Ende
     before = _counts(job)
     report = exchange()
     flags = trip.at_desk(lambda: len(job.board.open_flags()))
-    return ended_of(report, before, _counts(job), flags)
+    # What the crew wrote here meanwhile did not come from anybody.
+    after = {s: seq for s, seq in _counts(job).items() if s != trip.tablet.stream()}
+    return ended_of(report, before, after, flags)
 
 
 def _counts(job: OpenJob) -> dict[str, int]:

@@ -10,7 +10,6 @@ from crewapp.wording import say
 from sync.exchange.errors import StoreHoldsLessError
 from sync.exchange.terms import Report
 from sync.handover.make import Handover
-from sync.segments.name import SegmentName
 from sync.trust.members import Members
 
 
@@ -42,12 +41,15 @@ def _cut(report: Report) -> list[str]:
 
 
 def _moved(report: Report) -> list[str]:
-    sent = sum(name.count for text in report.sent_names if (name := SegmentName.find(text)))
+    sent = report.out.rows
     told = []
     if report.new_rows:
         told.append(say("Entries that came: {count}", count=report.new_rows))
     if sent:
         told.append(say("Entries that went: {count}", count=sent))
+    if report.unsigned:
+        text = say("Entries that wait for their tablet's key: {count}", count=report.unsigned_rows)
+        told.append(text)
     if report.pictures.came or report.pictures.sent:
         told.append(
             say(

@@ -52,7 +52,7 @@ def exchange_job(
     if written and terms.sends and not (report.cut or report.is_cancelled):
         second = _exchange(hands, store, replace(terms, allow_less=True))
         at_desk(lambda: _refresh(job, second))
-        _add_up(report, second)
+        report.add_second(second)
     return report
 
 
@@ -82,11 +82,3 @@ def _tell_on(hands: _Hands, report: Report) -> int:
 def _refresh(job: OpenJob, report: Report) -> None:
     if report.new_rows:
         job.read_anew()
-
-
-def _add_up(report: Report, second: Report) -> None:
-    report.sent += second.sent
-    report.sealed_rows += second.sealed_rows
-    report.new_rows += second.new_rows
-    report.aside, report.members = second.aside, second.members
-    report.cut, report.is_cancelled = second.cut, second.is_cancelled

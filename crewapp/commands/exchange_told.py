@@ -52,13 +52,21 @@ class Progress:
             print("\r\033[K", end="", file=sys.stderr)
 
 
-def tell(book: Path, report: Report, as_json: bool) -> int:
-    """Print a report; return the exit code."""
+def tell(book: Path, report: Report, as_json: bool, *, held: int | None = None) -> int:
+    """Print a report; return the exit code.
+
+    ``held`` is how many entries a file holds that was taken in: if all of them were here, it
+    is told.
+    """
+    is_known = held is not None and report.is_whole and not report.new_rows
     if as_json:
-        print(json.dumps(_facts(report), ensure_ascii=False))
+        told = {"held_already": held} if is_known else {}
+        print(json.dumps({**_facts(report), **told}, ensure_ascii=False))
     else:
         for line in _lines(book, report):
             print(line)
+        if is_known:
+            print(f"  held all {held} already: the file brought nothing new")
     return 0 if report.is_whole else 1
 
 
@@ -75,8 +83,10 @@ def _facts(report: Report) -> dict[str, Any]:
         "job": report.job.key,
         "new_entries": report.new_rows,
         "segments_in": report.fetched,
-        "entries_out": report.sealed_rows,
-        "segments_out": report.sent,
+        "entries_out": report.out.rows,
+        "entries_to_send": report.to_send,
+        "entries_without_key": report.unsigned_rows,
+        "segments_out": report.out.files,
         "photos_in": report.pictures.came,
         "photos_out": report.pictures.sent,
         "photos_awaited": report.pictures.awaited,
@@ -91,12 +101,20 @@ def _facts(report: Report) -> dict[str, Any]:
     }
 
 
+def _went(report: Report) -> str:
+    """How many entries went out, of how many, and how many nobody here can sign for."""
+    if not report.to_send:
+        return "0 entries"
+    waits = f"; {report.unsigned_rows} wait for their tablet's key" if report.unsigned else ""
+    return f"sent {report.out.rows} of {report.to_send} entries{waits}"
+
+
 def _lines(book: Path, report: Report) -> list[str]:
     pictures = report.pictures
     lines = [
         f"{book}, job {report.job.key}, founded by tablet {code_of(report.job.founder) or '?'}",
         f"  in: {report.new_rows} new entries in {report.fetched} segments, {pictures.came} photos",
-        f"  out: {report.sealed_rows} entries, {report.sent} segments, {pictures.sent} photos",
+        f"  out: {_went(report)}, {report.out.files} segments, {pictures.sent} photos",
     ]
     if pictures.awaited:
         lines.append(f"  {pictures.awaited} photos are not in the store yet")

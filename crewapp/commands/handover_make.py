@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 
 from crewapp.commands.books import BookMissingError
 from crewapp.commands.days import read_day
@@ -12,6 +13,7 @@ from crewapp.commands.exchange_told import Progress
 from crewapp.tablet import Tablet
 from crewapp.wording import later
 from models.book.store import Book
+from sync.handover.errors import HandoverEmptyError
 from sync.handover.make import Handover, make_handover
 
 EXAMPLES = (
@@ -33,25 +35,41 @@ def run(args: argparse.Namespace) -> int:
     if not args.book.exists():
         raise BookMissingError(path=args.book)
     progress = Progress(args.json)
-    with Book.open(args.book, read_only=True) as book:
-        made = make_handover(
-            book,
-            Tablet.here().keys,
-            args.out,
-            day=args.day or "",
-            with_photos=not args.no_photos,
-            on_step=progress,
-        )
-    progress.end()
+    try:
+        with Book.open(args.book, read_only=True) as book:
+            made = make_handover(
+                book,
+                Tablet.here().keys,
+                args.out,
+                day=args.day or "",
+                with_photos=not args.no_photos,
+                on_step=progress,
+            )
+    except HandoverEmptyError as fault:
+        return _tell_empty(fault, args.json)
+    finally:
+        progress.end()
     _tell(made, args.json)
     return 1 if made.notes else 0
+
+
+def _tell_empty(fault: HandoverEmptyError, as_json: bool) -> int:
+    if as_json:
+        print(json.dumps({"file": None, "entries": 0, "code": fault.code, "notes": [str(fault)]}))
+    else:
+        print(f"crewapp: {fault}", file=sys.stderr)
+    return 1
 
 
 def _tell(made: Handover, as_json: bool) -> None:
     if as_json:
         told = {"file": str(made.path), "segments": made.segments, "photos": made.photos}
-        print(json.dumps({**told, "bytes": made.size, "notes": list(made.notes)}))
+        told |= {"entries": made.entries, "bytes": made.size}
+        print(json.dumps({**told, "notes": list(made.notes)}))
         return
-    print(f"{made.path}: {made.segments} segments and {made.photos} photos, {made.size} bytes")
+    print(
+        f"{made.path}: {made.entries} entries in {made.segments} segments and {made.photos} "
+        f"photos, {made.size} bytes"
+    )
     for note in made.notes:
         print(f"  note: {note}")

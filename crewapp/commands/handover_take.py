@@ -40,7 +40,8 @@ def run(args: argparse.Namespace) -> int:
             closing(HandoverStore(args.file)) as store,
             book_to_write(args.book, args.author) as job,
         ):
-            require_job(args.file, store, job.book)
-            return tell(args.book, exchange_job(job, tablet, store, terms), args.json)
+            held = require_job(args.file, store, job.book)
+            report = exchange_job(job, tablet, store, terms)
+            return tell(args.book, report, args.json, held=held)
     finally:
         progress.end()

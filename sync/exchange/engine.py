@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from models.book.store import Book
+from sync.exchange.covered import count_covered, unsigned_entries
 from sync.exchange.errors import NotKeptHereError, StoreHoldsLessError
 from sync.exchange.fetching import fetch
 from sync.exchange.ledger import Ledger, SeenStore, known_job
@@ -12,7 +13,7 @@ from sync.exchange.merging import Rules, merge
 from sync.exchange.pictures import NO_THUMBNAILS, PictureTrip, wanted_photos
 from sync.exchange.place import Place
 from sync.exchange.sealing import seal_new
-from sync.exchange.sending import send_segments
+from sync.exchange.sending import send_segments, wanted_segments
 from sync.exchange.shelf import EntryShelf, members_of
 from sync.exchange.shown import Shown, look
 from sync.exchange.steps import CancelledError, Steps
@@ -74,7 +75,7 @@ def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Ter
         _Exchange(shelf, place, store, shown, ledger, terms, steps, report).go_through()
         if terms.remembers:
             names = sorted(shown.names())
-            sent = sorted([*report.sent_names, *report.pictures.sent_names])
+            sent = sorted([*report.out.names, *report.pictures.sent_names])
             before = ledger.stores.get(terms.where, SeenStore())
             at_ms = before.at_ms if report.cut else terms.at_ms
             ledger.stores[terms.where] = SeenStore(at_ms, names, sent)
@@ -107,7 +108,7 @@ class _Exchange:
             self._bring_in()
             if not report.cut:
                 before = {}
-            if self.terms.sends and not report.cut:
+            if self.terms.sends:
                 self._send_segments()
             if self.terms.photos is not Photos.NONE and not report.cut:
                 self._exchange_pictures()
@@ -120,7 +121,7 @@ class _Exchange:
         report, key = self.report, self.report.job.key
         members = members_of(self.shelf, report.job)
         try:
-            report.fetched = fetch(
+            fetch(
                 self.store,
                 self.shown,
                 self.place,
@@ -128,6 +129,7 @@ class _Exchange:
                 key,
                 self.steps,
                 lambda stream: members.find(stream) is not None,
+                report.one_came,
             )
         except StoreError as fault:
             report.cut = str(fault)  # what has come can go in, and what is ours can be sealed
@@ -149,18 +151,20 @@ class _Exchange:
             self.terms.renew()
 
     def _send_segments(self) -> None:
-        sent = send_segments(
-            self.store,
-            self.shown,
-            self.place,
-            self.ledger,
-            self.report.job.key,
-            self.steps,
-            proves_all=self.terms.proves_all,
-        )
-        self.report.sent = sent.files
-        self.report.sent_names = sent.names
-        self.report.notes += sent.notes
+        """Send what the store lacks; after a cut only count what waits to go."""
+        report, key = self.report, self.report.job.key
+        kept = [name for name in self.place.names() if not self.ledger.is_refused(name)]
+        report.unsigned = unsigned_entries(self.shelf, self.place, kept)
+        here = (self.store, self.shown, self.place, self.ledger)
+        wanted = wanted_segments(*here, proves_all=self.terms.proves_all and not report.cut)
+        report.out.to_send = count_covered(wanted)
+        if not report.cut:
+            try:
+                send_segments(
+                    self.store, wanted, self.place, self.ledger, key, self.steps, report.out
+                )
+            finally:
+                report.notes += report.out.notes
 
     def _exchange_pictures(self) -> None:
         terms, done = self.terms, self.report.pictures

@@ -32,8 +32,9 @@ def fetch(
     key: str,
     steps: Steps,
     is_known: IsKnown,
-) -> int:
-    """Keep every sound segment that is not here yet; return how many came.
+    on_kept: Callable[[], None],
+) -> None:
+    """Keep every sound segment that is not here yet; ``on_kept`` is told of each at once.
 
     A file that is half, altered or forged is noted as set aside, and the rest goes on. What
     strangers may fill this device with is bounded; streams that ``is_known`` tells to be on
@@ -50,7 +51,6 @@ def fetch(
     wanted = [name for name in sorted(shown.segments) if name not in here]
     wanted = [name for name in wanted if not ledger.is_refused(name)]
     waiting = sum(place.size(name) for name in here if str(name) not in ledger.taken)
-    came = 0
     for number, name in enumerate(wanted):
         steps.go("fetch", number, len(wanted))
         is_full = waiting > WAITING_BYTES
@@ -62,8 +62,7 @@ def fetch(
             place.keep(name, data)
             ledger.damaged.discard(str(name))
             waiting += len(data)
-            came += 1
-    return came
+            on_kept()
 
 
 def _read_sound(

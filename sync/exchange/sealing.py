@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from models.book.row import GENESIS, Row, chain
+from sync.exchange.covered import hashes_in
 from sync.exchange.ledger import Ledger
 from sync.exchange.place import Place
 from sync.exchange.shelf import EntryShelf
-from sync.segments.errors import EntryTooLongError, SegmentError
+from sync.segments.errors import EntryTooLongError
 from sync.segments.limits import LINE_BYTES, WRITTEN_BYTES, WRITTEN_ENTRIES
 from sync.segments.name import SegmentName
-from sync.segments.read import open_segment
 from sync.segments.write import seal_rows
 from sync.trust.keys import KeyRing, Signer
 
@@ -68,7 +68,7 @@ def _seal_stream(
     start = ledger.sealed.get(signer.stream, 0)
     if not any(name.last == start for name in kept):
         start = 0  # the notes tell of segments that are gone
-    covered = _hashes_in(place, [name for name in kept if name.last > start])
+    covered = hashes_in(place, [name for name in kept if name.last > start])
     rows = (row for row in shelf.of_stream(signer.stream, start) if row.hash not in covered)
     for run in _runs(shelf, rows):
         segment = seal_rows(run.rows, run.prev, job, signer)
@@ -107,18 +107,3 @@ def _runs(shelf: EntryShelf, rows: Iterable[Row]) -> Iterator[_Run]:
 def _find_prev(shelf: EntryShelf, row: Row) -> bytes | None:
     before = {GENESIS} if row.seq == 1 else shelf.hashes_at(row.stream, row.seq - 1)
     return next((one for one in before if chain(one, row.raw) == row.hash), None)
-
-
-def _hashes_in(place: Place, names: Iterable[SegmentName]) -> set[bytes]:
-    """Return the hashes of all rows in some kept segments."""
-    found: set[bytes] = set()
-    for name in names:
-        try:
-            segment = open_segment(name, place.read(name))
-        except SegmentError:
-            continue  # no more what it was: its rows are sealed again
-        running = segment.header.prev
-        for line in segment.lines:
-            running = chain(running, line)
-            found.add(running)
-    return found

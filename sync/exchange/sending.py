@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
+from sync.exchange.covered import count_covered
 from sync.exchange.ledger import Ledger
 from sync.exchange.place import Place
 from sync.exchange.shown import SEGMENTS, Shown
@@ -30,48 +31,61 @@ class Sent:
 
     files: int = 0
     names: list[str] = field(default_factory=list)  # of those, without their folders
+    rows: int = 0  # entries in the segments among them
+    to_send: int = 0  # entries that the store was seen to lack
     notes: list[str] = field(default_factory=list)  # of files that the store did not take
+
+
+def wanted_segments(
+    store: Store, shown: Shown, place: Place, ledger: Ledger, *, proves_all: bool = False
+) -> list[SegmentName]:
+    """Return every kept segment that the store does not show, or shows with another size.
+
+    ``proves_all`` reads back also what the store shows rightly by size.
+    """
+    names = [name for name in sorted(place.names()) if _is_passed_on(name, ledger)]
+    return [
+        name
+        for name in names
+        if not _is_shown(store, shown.segments.get(name, ()), place, name, proves_all)
+    ]
 
 
 def send_segments(
     store: Store,
-    shown: Shown,
+    wanted: Sequence[SegmentName],
     place: Place,
     ledger: Ledger,
     key: str,
     steps: Steps,
-    *,
-    proves_all: bool = False,
-) -> Sent:
-    """Write every kept segment that the store does not show, or shows with another size.
+    sent: Sent,
+) -> None:
+    """Write segments that a store lacks, and put right those that it has spoilt.
 
-    ``proves_all`` reads back also what the store shows rightly by size, and puts right what
-    it has spoilt.
+    ``sent`` is told of each as it is proven there, so that it holds true also when it ends early.
 
     Raises
     ------
     sync.stores.errors.StoreError
         If the store stopped answering; what was written before stands.
     """
-    names = [name for name in sorted(place.names()) if _is_passed_on(name, ledger)]
-    wanted = [
-        name
-        for name in names
-        if not _is_shown(store, shown.segments.get(name, ()), place, name, proves_all)
-    ]
-    sent = Sent()
+    gone: list[SegmentName] = []
     for number, name in enumerate(wanted):
         steps.go("send", number, len(wanted))
         data = place.read(name)
         if hashlib.sha256(data).hexdigest() != name.digest:
             ledger.damaged.add(str(name))
             continue
-        put(store, f"{key}/{SEGMENTS}", str(name), data, sent)
-    return sent
+        if put(store, f"{key}/{SEGMENTS}", str(name), data, sent):
+            gone.append(name)
+            sent.rows = count_covered(gone)
 
 
-def put(store: Store, folder: str, name: str, data: bytes, sent: Sent) -> None:
-    """Write a file and prove it by reading it back; where other bytes stand, go elsewhere."""
+def put(store: Store, folder: str, name: str, data: bytes, sent: Sent) -> bool:
+    """Write a file and prove it by reading it back; where other bytes stand, go elsewhere.
+
+    Returns whether it is there.
+    """
     note = ""
     for again in ("", *(f"again-{number}/" for number in range(1, ELSEWHERE + 1))):
         path = f"{folder}/{again}{name}"
@@ -80,11 +94,12 @@ def put(store: Store, folder: str, name: str, data: bytes, sent: Sent) -> None:
             if store.read(path, len(data)) == data:
                 sent.files += 1
                 sent.names.append(name)
-                return
+                return True
         except (TakenInStoreError, NotKeptInStoreError, NotInStoreError, TooLargeError) as fault:
             note = note or str(fault)
     if note:
         sent.notes.append(note)
+    return False
 
 
 def _is_passed_on(name: SegmentName, ledger: Ledger) -> bool:

@@ -6,9 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import Enum
 
+from sync.exchange.covered import Unsigned
 from sync.exchange.ledger import SetAside
 from sync.exchange.merging import OnRows
 from sync.exchange.pictures import Pictures, Thumbnail
+from sync.exchange.sending import Sent
 from sync.exchange.steps import OnStep
 from sync.trust.keys import HeldKeys, KeyRing
 from sync.trust.members import Job, Members
@@ -87,8 +89,8 @@ class Report:
     fetched: int = 0  # segments that came
     new_rows: int = 0  # entries that were new here
     sealed_rows: int = 0  # entries of this tablet that went into new segments
-    sent: int = 0  # segments that went out
-    sent_names: list[str] = field(default_factory=list)
+    out: Sent = field(default_factory=Sent)  # what went out, true also of one that was cut
+    unsigned: list[Unsigned] = field(default_factory=list)  # what waits for its tablet's key
     pictures: Pictures = field(default_factory=Pictures)
     aside: tuple[SetAside, ...] = ()
     notes: list[str] = field(default_factory=list)
@@ -100,4 +102,35 @@ class Report:
     @property
     def is_whole(self) -> bool:
         """Whether it came to its end and everything is where it should be."""
-        return not (self.cut or self.is_cancelled or self.aside or self.notes)
+        is_left = self.aside or self.notes or self.unsigned
+        return not (self.cut or self.is_cancelled or is_left)
+
+    @property
+    def unsigned_rows(self) -> int:
+        """Entries that wait for the key of the tablet that wrote them."""
+        return sum(one.missing for one in self.unsigned)
+
+    @property
+    def to_send(self) -> int:
+        """Entries that the store lacked, those that nobody here can sign for among them."""
+        return self.out.to_send + self.unsigned_rows
+
+    def one_came(self) -> None:
+        """Count one more segment that came."""
+        self.fetched += 1
+
+    def add_second(self, second: Report) -> None:
+        """Add what a second look at the same store did, right after this one."""
+        self.fetched += second.fetched
+        self.new_rows += second.new_rows
+        self.sealed_rows += second.sealed_rows
+        self.out.files += second.out.files
+        self.out.names += second.out.names
+        self.out.rows += second.out.rows
+        self.out.to_send += second.out.to_send
+        self.pictures.came += second.pictures.came
+        self.pictures.sent += second.pictures.sent
+        self.pictures.awaited = second.pictures.awaited
+        self.aside, self.members, self.unsigned = second.aside, second.members, second.unsigned
+        self.notes += [note for note in second.notes if note not in self.notes]
+        self.cut, self.is_cancelled = second.cut, second.is_cancelled

@@ -34,3 +34,20 @@ class HandoverJobError(HandoverError, LookupError):
         "Nothing was taken from {name}: it holds {met}, and {wanted} was wanted. "
         "Name the book that belongs to it, or a new one."
     )
+
+
+class HandoverEmptyError(HandoverError, ValueError):
+    """A hand-over would have held no entry of its job."""
+
+    code = "handover.empty"
+    sentence = "The hand-over {name} was not made: {why}"
+
+
+class HandoverHoldsNothingError(HandoverError, LookupError):
+    """A hand-over holds no entry that could be opened."""
+
+    code = "handover.holds_nothing"
+    sentence = (
+        "Nothing was taken from {name}: it holds no entries of {job} that can be opened. "
+        "Have it made again on the tablet that wrote them."
+    )

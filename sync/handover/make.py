@@ -10,16 +10,18 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from models.book.row import Row
 from models.book.store import Book
 from models.entries.day import Photo
 from models.entries.envelope import read_entry
+from sync.exchange.covered import count_covered, unsigned_entries
 from sync.exchange.ledger import Ledger, known_job
 from sync.exchange.pictures import PHOTO_BYTES
 from sync.exchange.place import Place
 from sync.exchange.sealing import seal_new
 from sync.exchange.shown import BLOBS, SEGMENTS
 from sync.exchange.steps import OnStep
-from sync.handover.errors import HandoverNotMadeError
+from sync.handover.errors import HandoverEmptyError, HandoverNotMadeError
 from sync.segments.errors import SegmentError
 from sync.segments.name import SegmentName
 from sync.segments.read import open_segment
@@ -40,6 +42,7 @@ class Handover:
     photos: int
     size: int
     notes: tuple[str, ...] = ()
+    entries: int = 0
 
 
 def make_handover(
@@ -74,6 +77,8 @@ def make_handover(
         If the book holds no job.
     HandoverNotMadeError
         If there is a file of that name, no room, or too much for one file; nothing is left.
+    HandoverEmptyError
+        If no entry could go into it; nothing is left.
     """
     if out.exists():
         raise _not_made(out, "there is a file of that name", "Choose another name")
@@ -85,9 +90,18 @@ def make_handover(
     names = [name for name in sorted(place.names()) if not ledger.is_refused(name)]
     if day:
         names = list(_up_to(place, names, day))
+    short = unsigned_entries(book, place, names, lambda row: _is_wanted(row, day))
+    if not names:
+        raise HandoverEmptyError(name=out.name, why=" ".join(map(str, short)) or "It is empty.")
     photos = list(_photos(book, place, day)) if with_photos else []
     _write(out, place, job.key, names, photos, on_step)
-    return Handover(out, len(names), len(photos), out.stat().st_size, tuple(sealed.notes))
+    notes = (*sealed.notes, *map(str, short))
+    return Handover(out, len(names), len(photos), out.stat().st_size, notes, count_covered(names))
+
+
+def _is_wanted(row: Row, day: str) -> bool:
+    """Whether a hand-over up to a day needs an entry; of the whole job it needs all."""
+    return not day or row.day <= day or row.kind in STANDS_ON
 
 
 def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[SegmentName]:
@@ -103,7 +117,7 @@ def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[Seg
             rows = open_segment(name, place.read(name)).rows()
         except SegmentError:
             continue
-        if any(row.day <= day or row.kind in STANDS_ON for row in rows):
+        if any(_is_wanted(row, day) for row in rows):
             last[name.stream] = max(last.get(name.stream, 0), name.last)
     return (name for name in kept if name.last <= last.get(name.stream, 0))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import zipfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -213,6 +214,45 @@ def test_hand_over_made_and_taken(switch: Switch, tmp_path: Path, capsys: Captur
 
     assert (made["segments"], new["new_entries"], again["new_entries"]) == (1, 10, 0)
     assert raws(a) == raws(b)
+
+
+def test_an_empty_hand_over_is_a_failure(switch: Switch, tmp_path: Path, capsys: Captured) -> None:
+    """A copy of a book, on a tablet without its keys: exit 1, no file, and the way on."""
+    switch("one")
+    book, copy, file = tmp_path / "a.book", tmp_path / "copy.book", tmp_path / "job.crew"
+    assert main(["plan", str(book), str(PLAN)]) == 0
+    shutil.copy(book, copy)
+    switch("two")
+    capsys.readouterr()
+
+    assert main(["handover", "make", str(copy), "--out", str(file)]) == 1
+    said = capsys.readouterr().err
+    count = len(raws(book))
+
+    assert f"Holds 0 of {count} entries of" in said
+    assert "exchange first" in said
+    assert told(capsys, "handover", "make", copy, "--out", file, code=1)["entries"] == 0
+    assert not file.exists()
+
+
+def test_a_hand_over_that_brings_nothing(switch: Switch, tmp_path: Path, capsys: Captured) -> None:
+    """Taken twice it held all already, exit 0; with nothing that opens in it, exit 2."""
+    switch("one")
+    book, file = tmp_path / "a.book", tmp_path / "job.crew"
+    assert main(["plan", str(book), str(PLAN)]) == 0
+    told(capsys, "handover", "make", book, "--out", file)
+    count = len(raws(book))
+
+    assert main(["handover", "take", str(file), "--book", str(book)]) == 0
+    assert f"held all {count} already" in capsys.readouterr().out
+    assert told(capsys, "handover", "take", file, "--book", book)["held_already"] == count
+
+    hollow = tmp_path / "hollow.crew"
+    with zipfile.ZipFile(file) as whole, zipfile.ZipFile(hollow, "w") as made:
+        for name in whole.namelist():
+            made.writestr(name, b"nothing")
+    assert main(["handover", "take", str(hollow), "--book", str(book)]) == 2
+    assert "holds no entries" in capsys.readouterr().err
 
 
 def test_own_job_taken_anew_claims_no_new_identity(

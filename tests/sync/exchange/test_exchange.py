@@ -44,7 +44,7 @@ def test_nothing_to_do_writes_nothing(pair: tuple[Crew, Crew], store: MemoryStor
     before, store.reads = dict(store.files), []
     report = a.sync(store)
 
-    assert (report.sealed_rows, report.sent, store.reads) == (0, 0, [])
+    assert (report.sealed_rows, report.out.files, store.reads) == (0, 0, [])
     assert store.files == before
 
 
@@ -220,7 +220,7 @@ def test_lost_folder_of_segments_is_made_anew(pair: tuple[Crew, Crew], store: Me
     fresh = MemoryStore()
     report = a.sync(fresh, where="fresh")
 
-    assert (report.sealed_rows, report.sent) == (3, 1)
+    assert (report.sealed_rows, report.out.files) == (3, 1)
     assert b.sync(fresh, where="fresh").new_rows == 1
     assert a.raws() == b.raws()
 

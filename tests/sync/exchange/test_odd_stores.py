@@ -61,7 +61,7 @@ def test_store_that_keeps_half_is_found_out(pair: tuple[Crew, Crew]) -> None:
     lying = LyingStore()
     report = a.sync(lying, where="lying")
 
-    assert report.sent == 0
+    assert report.out.files == 0
     assert b.sync(lying, where="lying").new_rows == 0
     assert all("bytes" in one.sentence for one in b.sync(lying, where="lying").aside)
 
@@ -89,7 +89,7 @@ def test_store_that_holds_less_is_asked_about(pair: tuple[Crew, Crew], store: Me
         a.sync(store)
 
     assert store.files == {}
-    assert a.sync(store, allow_less=True).sent == 2
+    assert a.sync(store, allow_less=True).out.files == 2
     assert set(lost) < set(store.files)
 
 
@@ -99,5 +99,5 @@ def test_spoilt_file_is_put_right_when_asked(pair: tuple[Crew, Crew], store: Mem
     (name,) = store.files
     store.files[name] = bytes(len(store.files[name]))
 
-    assert a.sync(store).sent == 0
-    assert a.sync(store, proves_all=True).sent == 1
+    assert a.sync(store).out.files == 0
+    assert a.sync(store, proves_all=True).out.files == 1

@@ -13,9 +13,16 @@ from pathlib import Path
 
 import pytest
 
+from models.book.store import Book
 from sync.exchange.pictures import PHOTO_BYTES
 from sync.exchange.terms import Terms
-from sync.handover.errors import HandoverJobError, HandoverNotMadeError, HandoverUnreadableError
+from sync.handover.errors import (
+    HandoverEmptyError,
+    HandoverHoldsNothingError,
+    HandoverJobError,
+    HandoverNotMadeError,
+    HandoverUnreadableError,
+)
 from sync.handover.make import make_handover
 from sync.handover.opened import HandoverStore
 from sync.handover.take import take_handover, take_new_handover
@@ -120,7 +127,7 @@ def test_notes_of_an_exchange_are_left_to_it(founder: Crew, tmp_path: Path) -> N
     assert founder.place.ledger.read_bytes() == before
 
     report = founder.sync(store)
-    assert (report.sent, report.sealed_rows, report.new_rows) == (1, 0, 0)
+    assert (report.out.files, report.sealed_rows, report.new_rows) == (1, 0, 0)
     assert report.is_whole
 
 
@@ -236,11 +243,11 @@ def test_file_that_no_crewapp_makes_is_refused(tmp_path: Path, what: str) -> Non
 
 
 def test_member_that_is_altered_is_set_aside(founder: Crew, tmp_path: Path) -> None:
-    """Its checksum does not hold; the rest would go on."""
+    """Its checksum does not hold; the rest would go on, and there is no rest."""
     data = bytearray(handed_over(founder, tmp_path / "1.crew").read_bytes())
     at = data.index(b".seg") + 60
     data[at] ^= 1
-    with pytest.raises(Exception, match="no job yet"):
+    with pytest.raises(HandoverHoldsNothingError, match="holds no entries of"):
         take_new_handover(put(tmp_path, bytes(data)), tmp_path / "n.book", "ab" * 16, TERMS)
 
 
@@ -255,3 +262,40 @@ def test_it_is_a_store_that_takes_nothing(founder: Crew, tmp_path: Path) -> None
             store.read("other", 5)
         with pytest.raises(StoreRefusedError):
             store.write("other", b"x")
+
+
+def test_an_empty_hand_over_is_not_made(founder: Crew, tmp_path: Path) -> None:
+    """A copied book without its segments and keys: no file, and a sentence with the count."""
+    founder.book.backup(tmp_path / "copy.book")
+    out = tmp_path / "none.crew"
+    with (
+        Book.open(tmp_path / "copy.book", read_only=True) as copied,
+        pytest.raises(HandoverEmptyError, match=r"Holds 0 of 2 entries of .*never signed here"),
+    ):
+        make_handover(copied, HeldKeys(), out)
+
+    assert not out.exists()
+
+
+def test_a_hand_over_that_holds_less_says_of_whom(founder: Crew, tmp_path: Path) -> None:
+    """What is in segments goes along; what is not is counted, by the tablet that wrote it."""
+    first = handed_over(founder, tmp_path / "first.crew")
+    founder.ink()
+    made = make_handover(founder.book, HeldKeys(), tmp_path / "less.crew")
+    (note,) = made.notes
+
+    assert (made.entries, first.stat().st_size == made.size) == (2, True)
+    assert note.startswith(f"Holds 2 of 3 entries of {founder.code}")
+    assert make_handover(founder.book, HeldKeys(founder.signer), tmp_path / "all.crew").entries == 3
+
+
+def test_a_day_lacks_only_what_leads_up_to_it(founder: Crew, tmp_path: Path) -> None:
+    """What was never signed here and came after the day is not missed."""
+    handed_over(founder, tmp_path / "first.crew")
+    founder.ink(replace(draft(), day="2026-05-29"))
+    told = [
+        make_handover(founder.book, HeldKeys(), tmp_path / f"{day}.crew", day=day).notes
+        for day in ("2026-05-28", "2026-05-29")
+    ]
+
+    assert [len(notes) for notes in told] == [0, 1]
