@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from crewapp.open_job import OpenJob
 from models.audit.audited import at_level, audit, saying_of
@@ -14,9 +14,11 @@ from models.calculations.ring import PointNm, signed_area_nm2
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.figures import Figures
-from models.laying import Laid
 from models.plan.line import LineUse
 from models.units import round_half_even, show_bearing
+
+if TYPE_CHECKING:  # laying needs the geometry library, showing does not
+    from models.laying import Laid
 
 WORDS: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 

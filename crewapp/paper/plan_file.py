@@ -19,7 +19,7 @@ from typing import Any
 from crewapp.actions.planning import NAMED_BY, PLAN_KINDS
 from crewapp.paper.plan_audit import audit_problems
 from crewapp.paper.plan_fields import PlanFields
-from crewapp.paper.plan_layout import SurfaceShapes, lay_planned
+from crewapp.paper.plan_layout import SurfaceShapes, faulty_rings, lay_planned
 from crewapp.paper.plan_sense import senseless
 from crewapp.paper.problems import PaperError, Problem
 from models.audit.plan_view import PlanView
@@ -87,18 +87,22 @@ def _laid(reading: _Reading, book: JobState) -> tuple[Plan, dict[str, Body]]:
 
     What is wrong with them is put to the problems.
     """
-    plan, asked = reading.plan, [one for one in reading.asked if not reading.is_left_out(one)]
-    if asked:
-        try:
-            plan, faults = lay_planned(reading.plan, asked, book.latest)
-        except PlanningAbsentError:
-            if not reading.problems:
-                raise
-        else:
+    plan = reading.plan
+    try:
+        for place, name, layout in reading.asked:
+            faults = list(faulty_rings(place, layout))
             reading.problems += faults
+            reading.failed |= {("surface", name)} if faults else set()
+        asked = [one for one in reading.asked if not reading.is_left_out(one)]
+        if asked:
+            plan, faults = lay_planned(plan, asked, book.latest)
+            reading.problems += faults
+    except PlanningAbsentError:
+        if not reading.problems:
+            raise
     laid = {str(fields["surface_id"]) for kind, fields in plan if kind == "layout"}
     unlaid = {
-        name: build_body("layout", {**layout, "surface_id": name})
+        name: build_body("layout", {"surface_id": name, "keep_outs": layout["keep_outs"]})
         for _, name, layout in reading.asked
         if name not in laid
     }
@@ -214,6 +218,7 @@ class _Reading:
     def is_left_out(self, asked: tuple[str, str, dict[str, Any]]) -> bool:
         """Whether lines can't be laid because what they are laid for could not be read."""
         named = {("machine", str(one.get("machine_id"))) for one in asked[2]["terms"]}
+        named.add(("surface", asked[1]))
         for kind, fields in self.plan:
             if kind == "surface" and fields["surface_id"] == asked[1]:
                 named.add(("collector", str(fields.get("collector_id"))))
@@ -237,6 +242,7 @@ class _Reading:
         self.problems += reading.problems + shapes.problems
         if reading.problems or shapes.problems:
             self.failed.add((kind, str(name)))
+        if reading.problems:
             return
         self.places[(kind, str(name))] = place
         if shapes.outline is not None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -11,10 +11,11 @@ from pydantic import BaseModel
 from crewapp.paper.plan_fields import PlanFields
 from crewapp.paper.problems import Problem
 from crewapp.paper.rectangle import RectangleError, rectangle_lines
+from models.audit.plan_view import ring_of
 from models.entries.body import Body
 from models.entries.envelope import body_fields, build_body
 from models.entries.planning import SurfaceLayout
-from models.errors import CrewError, PlanningAbsentError, UnreadableError
+from models.errors import CrewError, OutlineError, PlanningAbsentError, UnreadableError
 from models.figures import Figures
 from models.plan.layout import LayoutTerms, PlannedKeepOut
 from models.plan.line import LineUse
@@ -107,24 +108,33 @@ class SurfaceShapes:
         if not isinstance(told, list):
             self._tell("layout, keep_outs", told, "is not a list", 'a list of {"ring": [...]}')
             return []
-        found = []
+        found: list[dict[str, Any]] = []
         for number, one in enumerate(told, start=1):
-            place = f"layout, keep_outs, {number}"
-            if not isinstance(one, dict):
-                self._tell(place, one, "is not an object", 'such as {"circle": {...}}')
-                continue
-            item, ring = dict(one), None
-            if "circle" in item:
-                ring = self._circle(item.pop("circle"), f"{place}, circle")
-            elif "rectangle" in item:
-                ring = self._rectangle(item.pop("rectangle"), f"{place}, rectangle")
-            elif "ring" not in item:
-                why = "is missing, so no line would keep off it"
-                self._tell(f"{place}, ring", item.get("name", ""), why, _KEEP_OUT_FORMS)
-                continue
-            fields = self._ringed(item, ring, place)
-            found.append(fields)
+            name = one.get("name") if isinstance(one, dict) else ""
+            named = f" ({name})" if isinstance(name, str) and name else ""
+            before = len(self.problems)
+            fields = self._keep_out(one, f"layout, keep_outs, {number}{named}")
+            # What can be read is audited beside the faults, if its name tells which it is.
+            if len(self.problems) == before and (named or len(found) == number - 1):
+                found.append(fields)
         return found
+
+    def _keep_out(self, told: Any, place: str) -> dict[str, Any]:
+        """One keep-out with its ring; nothing where it has a fault, which is told."""
+        if not isinstance(told, dict):
+            self._tell(place, told, "is not an object", 'such as {"circle": {...}}')
+            return {}
+        item, ring = dict(told), None
+        shapes = {"circle": self._circle, "rectangle": self._rectangle}
+        for shape, read in shapes.items():
+            if shape in item:
+                ring = read(item.pop(shape), f"{place}, {shape}")
+                return self._ringed(item, ring, place) if ring is not None else {}
+        if "ring" not in item:
+            why = "is missing, so no line would keep off it"
+            self._tell(f"{place}, ring", "", why, _KEEP_OUT_FORMS)
+            return {}
+        return self._ringed(item, None, place)
 
     def _ringed(self, item: dict[str, Any], ring: Any, place: str) -> dict[str, Any]:
         """A keep-out read by its model, with the ring that a shape gave."""
@@ -227,6 +237,34 @@ def lay_planned(
             forms = "a layout with that put right"
             problems.append(Problem(0, f"{place}, layout", "", why, forms))
     return _put_in(plan, laid), problems
+
+
+def faulty_rings(place: str, layout: dict[str, Any]) -> Iterator[Problem]:
+    """Keep-outs of a layout whose edge bounds no ground, every one of them.
+
+    Raises
+    ------
+    PlanningAbsentError
+        If the geometry library is not installed.
+    """
+    from models.calculations.outline import LEAST_KEEP_OUT_NM2, Trace, require_outline
+
+    for number, fields in enumerate(layout["keep_outs"], start=1):
+        keep_out = PlannedKeepOut.model_validate(fields)
+        for ring in (keep_out.ring, *keep_out.islands):
+            try:
+                require_outline(Trace(ring_of(ring)), LEAST_KEEP_OUT_NM2)
+            except OutlineError as fault:
+                where = f"{place}, layout, keep_outs ({keep_out.name or number})"
+                yield from _outline_problems(where, fault)
+
+
+def _outline_problems(where: str, fault: OutlineError) -> Iterator[Problem]:
+    """Each fault of an outline, by its own sentence."""
+    faults: Any = fault.context["faults"]
+    for one in faults:
+        forms = "an edge in order that crosses itself nowhere, not closed"
+        yield Problem(0, where, "", one.sentence.removesuffix("."), forms)
 
 
 def _put_in(plan: Plan, laid: dict[str, Any]) -> Plan:

@@ -23,7 +23,8 @@ def senseless(plan: Plan) -> Iterator[Problem]:
             place = f"{kind} ({name})" if name else kind
             yield Problem(0, place, name or kind, f"stands {times} times", "each of them once")
     for kind, fields in plan:
-        place = f"{kind} ({_name((kind, fields))[1]})"
+        name = _name((kind, fields))[1]
+        place = f"{kind} ({name})" if name else kind
         yield from _bad_days(place, fields)
         yield from _bad_zone(place, fields)
         yield from _lines_twice(place, fields)

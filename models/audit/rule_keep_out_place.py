@@ -42,7 +42,7 @@ def _misplaced(
             RULE.id,
             "takes_all" if is_round else "off_surface",
             ("layout", surface_id),
-            f"layout, keep_outs, {number}",
+            f"layout, keep_outs ({keep_out.name or number})",
             str(number),
             {
                 "name": keep_out.name or f"number {number}",

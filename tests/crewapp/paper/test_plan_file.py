@@ -198,7 +198,7 @@ def test_every_fault_of_a_plan_is_told_at_once() -> None:
 @pytest.mark.parametrize(
     ("told", "says"),
     [
-        (changed("job", zone="Mars/North"), "job (), zone: 'Mars/North' is no time zone"),
+        (changed("job", zone="Mars/North"), "job, zone: 'Mars/North' is no time zone"),
         (changed("job", planned_finish="2026-13-01"), "planned_finish: '2026-13-01' is not a day"),
         (changed("job", unit_system="old"), "job 1, unit_system: was refused"),
         (changed("locate_ticket", expires_on="2026-04-01"), "comes before its first day"),

@@ -186,7 +186,7 @@ BAD: dict[str, tuple[dict[str, Any], str]] = {
         green(layout={**LAYOUT, "keep_outs": [{"ring": [
             {"x": f"{x} ft", "y": f"{y} ft"} for x, y in ((1, 1), (3, 3), (3, 1), (1, 3))
         ]}]}),
-        "can't be laid: Cannot use the outline",
+        "keep_outs (1): side 1 (from corner 1) meets side 3",
     ),
     "setback that leaves nothing": (green(layout={**LAYOUT, "setback": "9 ft"}), "leave nothing"),
     "outline turned round": (
