@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from crewapp.actions.lasers import need_instrument
 from crewapp.actions.naming import free_name
 from crewapp.actions.places import need_station
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
 from models.entries.levels import LaserSetup
 from models.errors import CrewError
+from models.peg_tests import only_instrument
 from models.setup_chain import is_graded
 
 
@@ -72,10 +74,12 @@ def set_up_laser(
     at_station_nm: int = 0,
     reading_error_nm: int = 1_524_000,
     calibrated_on: str | None = None,
+    instrument_id: str = "",
 ) -> Changed:
     """Log a setup with its backsight; a graded plane states its fall.
 
-    ``reading_error_nm`` is by default half of a hundredth of a foot.
+    ``reading_error_nm`` is by default half of a hundredth of a foot. The only instrument of
+    a job is the one that was set up; of several, ``instrument_id`` names it.
 
     Raises
     ------
@@ -85,7 +89,11 @@ def set_up_laser(
         If the name was given to a setup before.
     PlaneUnfitError
         If the plane is graded and no collector is named that it follows.
+    UnknownInstrumentError
+        If an instrument is named that the job does not have.
     """
+    if instrument_id:
+        need_instrument(job, instrument_id)
     free = next_setup_id(job)
     if setup_id and job.state.is_used("setup", setup_id):
         raise NameTakenError(name=setup_id, what="setup", free=free)
@@ -105,6 +113,7 @@ def set_up_laser(
         at_station_nm=at_station_nm,
         reading_error_nm=reading_error_nm,
         calibrated_on=calibrated_on,
+        instrument_id=instrument_id or only_instrument(job.state),
     )
 
 

@@ -25,6 +25,7 @@ from models.entries.envelope import Entry
 from models.entries.levels import GradeShot, LaserSetup
 from models.entries.surface import Collector
 from models.job_state import JobState
+from models.peg_tests import unproven
 from models.setup_proof import proofs_of
 from models.shots import design_line, design_of, plane_of
 from sync.sheets.primitives import Drawing
@@ -129,7 +130,16 @@ def setup_face(job: OpenJob, collector_id: str, day: str) -> SetupFace | None:
         plane_text=plane_text,
         status=status if plane else Status.CHECK,
         proof=proof if plane else say("its height is not known"),
+        doubt=_doubt(job, setup.setup_id),
     )
+
+
+def _doubt(job: OpenJob, setup_id: str) -> str:
+    """Why no peg test proves the laser of a setup, in words."""
+    proof = unproven(job.state, setup_id)
+    if proof is None or proof.doubt is None:
+        return ""
+    return say("{laser}: {doubt}", laser=proof.name, doubt=say(proof.doubt.value))
 
 
 def _proof(job: OpenJob, setup_id: str) -> tuple[str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crewapp.faces.told import told
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.grade_cover import (
@@ -16,12 +17,12 @@ from crewapp.state.grade_cover import (
 )
 from crewapp.wording import say
 from models.checks.board import Flag
-from models.checks.registry import BY_ID
-from models.checks.sentences import sentence
 from models.entries.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.levels import GradeShot
 from models.entries.surface import Collector
 from models.job_state import JobState
 from models.laid_pipe import inverts
+from models.peg_tests import unproven
 from models.plan.collector import CollectorDesign
 
 _STATION_FACTS = ("station_nm", "from_nm", "to_nm")
@@ -119,9 +120,24 @@ def _missing(job: OpenJob, collector: Collector, part: Range) -> tuple[str, ...]
         for row in layers
         if row.status != Status.OK
     ]
+    found += _unproven(job, collector, part)
     found += _unshot(job, collector, part)
-    found += [_told(job, flag) for flag in job.board.open_flags() if _is_here(flag, name, part)]
+    found += [
+        told(flag.finding, job.figures)
+        for flag in job.board.open_flags()
+        if _is_here(flag, name, part)
+    ]
     return tuple(found)
+
+
+def _unproven(job: OpenJob, collector: Collector, part: Range) -> list[str]:
+    """Say which laser of the shots here no peg test proves: a release of them would stop."""
+    shots = inverts(job.state, collector.collector_id, collector.design.bore_nm)
+    bodies = [one.entry.body for one in shots if part[0] <= one.station_nm <= part[1]]
+    setups = dict.fromkeys(body.setup_id for body in bodies if isinstance(body, GradeShot))
+    proofs = [proof for name in setups if (proof := unproven(job.state, name)) is not None]
+    lasers = dict.fromkeys(proof.name for proof in proofs)
+    return [say("{laser} not proven: peg test wanted", laser=name) for name in lasers]
 
 
 def _unshot(job: OpenJob, collector: Collector, part: Range) -> list[str]:
@@ -152,11 +168,6 @@ def _is_here(flag: Flag, collector_id: str, part: Range) -> bool:
 
 def _meets(stations: Sequence[int], part: Range) -> bool:
     return min(stations) <= part[1] and max(stations) >= part[0]
-
-
-def _told(job: OpenJob, flag: Flag) -> str:
-    message = BY_ID[flag.finding.check].text_of(flag.finding)
-    return sentence(flag.finding, job.figures, say(message))
 
 
 def released_by(state: JobState, collector_id: str) -> str:

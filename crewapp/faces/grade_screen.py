@@ -6,6 +6,7 @@ from crewapp.faces.grade import grade_face
 from crewapp.faces.grade_cover import cover_face
 from crewapp.faces.grade_list import shots_face
 from crewapp.faces.grade_setup import setups_face
+from crewapp.faces.laser import laser_face
 from crewapp.open_job import OpenJob
 from crewapp.state.grade_screen import GradeScreen
 
@@ -18,7 +19,7 @@ def grade_screen(
     from_nm: int | None = None,
     to_nm: int | None = None,
 ) -> GradeScreen:
-    """Read the collector, and of ``needs`` (setups, shots, cover) what is named."""
+    """Read the collector, and of ``needs`` (setups, shots, cover, lasers) what is named."""
     grade = grade_face(job, collector_id, on)
     name = grade.collector_id
     return GradeScreen(
@@ -26,4 +27,5 @@ def grade_screen(
         setups_face(job, name) if "setups" in needs else None,
         shots_face(job, name) if "shots" in needs else None,
         cover_face(job, name, from_nm, to_nm) if "cover" in needs else None,
+        laser_face(job) if "lasers" in needs else None,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crewapp.actions.naming import own_mark
 from crewapp.faces.grade import grade_ppm, newest_setup
+from crewapp.faces.laser import laser_cards
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.grade_setup import KnownPoint, RunRow, SetupsFace
@@ -13,6 +14,7 @@ from models.entries.job import Benchmark
 from models.entries.levels import LaserSetup, TurningPoint
 from models.entries.surface import Collector
 from models.job_state import JobState
+from models.peg_tests import instrument_named, only_instrument
 from models.setup_chain import chain_of
 from models.setup_proof import REPEAT, RUN, proofs_of
 from models.shots import plane_of, point_elevation
@@ -50,6 +52,8 @@ def setups_face(job: OpenJob, collector_id: str = "") -> SetupsFace:
         is_graded=bool(setup and setup.plane == "graded"),
         allowed_nm=allowed_nm(rule, setups=len(chain.setups) if chain else 1),
         next_turning=_next_turning(job),
+        lasers=laser_cards(job),
+        laser_id=_laser_to_take(state, day),
         run=run_rows(job, setup),
         closes=closes,
         closes_status=closes_status,
@@ -149,6 +153,15 @@ def _before(state: JobState) -> LaserSetup | None:
     setups = state.current("setups")
     body = setups[-1].body if setups else None
     return body if isinstance(body, LaserSetup) else None
+
+
+def _laser_to_take(state: JobState, day: str) -> str:
+    """The job's only laser, else that of the day's last setup; "" where one is to be chosen."""
+    setups = state.current("setups")
+    last = setups[-1] if setups and setups[-1].day == day else None
+    name = last.body.instrument_id if last and isinstance(last.body, LaserSetup) else ""
+    is_there = instrument_named(state, name) is not None
+    return name if is_there else only_instrument(state)
 
 
 def _instruments(state: JobState) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from models.checks.tickets import covers
 from models.entries.job import LocateTicket
 from models.entries.surface import Collector, Surface
 from models.next_pass import is_cut
+from models.peg_tests import unproven
 from models.sand_balance import on_hand_pl
 
 TICKETS = "day/tickets"
@@ -95,6 +96,8 @@ def _laser(job: OpenJob, day: str) -> Standing:
     out = job.board.found("check_shot_out", setup_id)
     if out:
         return Standing(name, say("{setup} is out", setup=setup_id), Status.OUT, "grade")
+    if unproven(job.state, setup_id) is not None:
+        return Standing(name, say("peg test wanted"), Status.CHECK, "grade")
     if not shots:
         text = say("{setup} not checked", setup=setup_id)
         return Standing(name, text, Status.CHECK, "grade")

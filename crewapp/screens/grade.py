@@ -5,15 +5,18 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from crewapp.palette import Status
+from crewapp.screens.filling import Filling
 from crewapp.screens.grade_choice import Question
 from crewapp.screens.grade_cover import CoverErrand
 from crewapp.screens.grade_errand import Errand
+from crewapp.screens.grade_laser import FormErrand, LaserErrand
 from crewapp.screens.grade_list import ListErrand
 from crewapp.screens.grade_setup import SetupErrand
 from crewapp.screens.grade_shot_sheet import ShotSheet, shot_field
 from crewapp.screens.grade_where import WhereErrand
 from crewapp.screens.pad_sheet import Asked, lay_over
 from crewapp.screens.parted_page import PartedPage
+from crewapp.state.forms import Form
 from crewapp.state.grade import (
     ON_WORDS,
     judge_reading,
@@ -33,6 +36,7 @@ NEEDS = {
     "shots": ("shots",),
     "strike": ("shots",),
     "cover": ("cover",),
+    **dict.fromkeys(("laser", "peg", "form"), ("lasers",)),
 }
 
 
@@ -45,6 +49,9 @@ class GradePage(PartedPage):
         "pipe": "crewapp.screens.grade_pipe:PipePart",
         "setup": "crewapp.screens.grade_setup:SetupPart",
         "run": "crewapp.screens.grade_run:RunPart",
+        "laser": "crewapp.screens.grade_laser:LaserPart",
+        "peg": "crewapp.screens.grade_peg:PegPart",
+        "form": "crewapp.screens.form_part:FormPart",
         "shots": "crewapp.screens.grade_list:ListPart",
         "told": "crewapp.screens.grade_list:ToldPart",
         "strike": "crewapp.screens.grade_list:StrikeShotPart",
@@ -56,11 +63,14 @@ class GradePage(PartedPage):
     def build(self) -> None:
         """Make the page and what it does for each subject."""
         super().build()
+        self.filling = Filling(self, lambda name: self.errands["laser"].form(name))
         self.errands: dict[str, Any] = {
             "setup": SetupErrand(self),
             "shots": ListErrand(self),
             "cover": CoverErrand(self),
             "where": WhereErrand(self),
+            "laser": LaserErrand(self, self.filling),
+            "form": FormErrand(self, self.filling),
         }
         self.check_told: tuple[str, str] | None = None
         self._ahead: int | None = None
@@ -162,6 +172,15 @@ class GradePage(PartedPage):
         errand, name = self._errand(str(self.draft.get("choosing", "")))
         if errand:
             errand.chosen(name, key)
+
+    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+        """Ink a form that is filled in."""
+        self.filling.send(form, form.action, fields)
+
+    def form_inked(self, form: Form, changed: Any) -> None:
+        """Show the laser that the form told of."""
+        name = str(getattr(changed.entries[-1].body, "instrument_id", ""))
+        self.turn_to("laser", laser=name, setup=None)
 
     def _errand(self, full: str) -> tuple[Errand | None, str]:
         subject, _, name = full.partition(":")

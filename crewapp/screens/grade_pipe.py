@@ -12,6 +12,7 @@ from crewapp.screens.grade_foot import Foot
 from crewapp.screens.parted_page import Part
 from crewapp.state.grade import ON_WORDS, GradeFace, on_grade_words
 from crewapp.state.grade_screen import GradeScreen
+from crewapp.state.laser import WANTED
 from crewapp.theme import px
 from crewapp.widgets.drawing_view import ProfileView
 from crewapp.widgets.fit_words import FitWords
@@ -19,7 +20,7 @@ from crewapp.widgets.layout import Rows, SectionRule
 from crewapp.widgets.status_mark import StatusMark
 from crewapp.widgets.touchable import MainKey
 from crewapp.widgets.words import Words
-from crewapp.wording import say
+from crewapp.wording import later, say
 
 BESIDE_FROM_MM = 125.0
 WORDS_SHARE = 0.44
@@ -31,7 +32,10 @@ class Beside(BoxLayout):
     ``suit(is_beside)`` gives the words the lines that they then have.
     """
 
-    def __init__(self, strips: Any, words: Any, suit: Callable[[bool], None]) -> None:
+    def __init__(
+        self, strips: Any, words: Any, suit: Callable[[bool], None], share: float = WORDS_SHARE
+    ) -> None:
+        self.share = share
         super().__init__(spacing=px(GAP_MM))
         self.strips, self.words, self.suit = strips, words, suit
         self.add_widget(strips)
@@ -43,8 +47,8 @@ class Beside(BoxLayout):
         self.orientation = "horizontal" if is_beside else "vertical"
         self.suit(is_beside)
         if is_beside:
-            self.words.size_hint = (WORDS_SHARE, 1)
-            self.strips.size_hint = (1 - WORDS_SHARE, 1)
+            self.words.size_hint = (self.share, 1)
+            self.strips.size_hint = (1 - self.share, 1)
         else:
             self.strips.size_hint = (1, 1)
             self.words.size_hint = (1, None)
@@ -58,6 +62,7 @@ class PipePart(Part):
 
     def build(self) -> None:
         """Make the strips, the words beside them and the keys."""
+        self.is_doubted, self.is_beside = False, True
         self.rule = SectionRule()
         self.strips = ProfileView()
         self.laser = Words(bold=True, lines=2, size_hint_y=None, height=px(10.0))
@@ -85,9 +90,18 @@ class PipePart(Part):
 
     def _suit(self, is_beside: bool) -> None:
         """Give the words lines enough for the width that they have."""
-        self.laser.lines, self.last.words.lines = (2, 3) if is_beside else (1, 2)
-        self.laser.height = px(9.7 if is_beside else 5.0)
+        self.is_beside = is_beside
+        self.last.words.lines = 3 if is_beside else 2
         self.last.height = px(15.2 if is_beside else 10.4)
+        self._lengthen()
+
+    def _lengthen(self) -> None:
+        """Give a laser that is not proven the line that its name has else."""
+        is_short = self.is_doubted or not self.is_beside
+        self.laser.lines = 1 if is_short else 2
+        self.laser.height = px(5.0 if is_short else 9.7)
+        self.proof.words.lines = 3 if self.is_doubted and self.is_beside else 2
+        self.proof.height = px(15.2 if self.is_doubted else 10.4)
 
     def title(self, face: Any) -> str:
         """Return the words in the page's head."""
@@ -109,11 +123,11 @@ class PipePart(Part):
             say("design {grade}", grade=grade.design_grade) if grade.design_grade else ""
         )
         self.strips.layout = grade.chart
-        self._fill_laser(grade)
         self.last.status = grade.last.status
         self.last.text = ": ".join(part for part in (grade.last_title, grade.last.text) if part)
         told = [f"{one.title}: {one.detail}" if one.detail else one.title for one in grade.told]
         self.story.sentences = [*grade.story, *told]
+        self._fill_laser(grade)
         station_nm, on = self.page.station_nm, grade.on
         where = say(
             "{station} {what}", station=grade.figures.station(station_nm), what=say(ON_WORDS[on])
@@ -126,16 +140,20 @@ class PipePart(Part):
     def _fill_laser(self, grade: GradeFace) -> None:
         """Show the laser and how it was proved."""
         setup = grade.setup
+        self.is_doubted = setup is not None and bool(setup.doubt)
+        self._lengthen()
         if setup is None:
             self.laser.text = say("No laser set up today")
             self.proof.status, self.proof.text = Status.NOT_MEASURED, ""
             return
-        self.laser.text = say(
-            "{setup} on {point}, HI {height}, {plane}",
-            setup=setup.setup_id,
-            point=setup.on_point,
-            height=setup.height,
-            plane=setup.plane_text,
-        )
+        where = {"setup": setup.setup_id, "point": setup.on_point, "height": setup.height}
         told = self.page.check_told or (setup.status, setup.proof)
         self.proof.status, self.proof.text = told
+        if not setup.doubt:
+            words = later("{setup} on {point}, HI {height}, {plane}")
+            self.laser.text = say(words, plane=setup.plane_text, **where)
+            return
+        self.laser.text = say("{setup} on {point}, HI {height}", **where)
+        if told[0] != Status.OUT:
+            self.proof.status, self.proof.text = Status.CHECK, say(WANTED)
+        self.story.sentences = [setup.doubt, told[1], *self.story.sentences]

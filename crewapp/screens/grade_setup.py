@@ -10,12 +10,13 @@ from crewapp.palette import CAP_LABEL_MM
 from crewapp.screens.grade_choice import Question
 from crewapp.screens.grade_errand import Errand
 from crewapp.screens.grade_foot import Foot
-from crewapp.screens.grade_setup_asks import QUESTIONS
+from crewapp.screens.grade_setup_asks import ADD, QUESTIONS
 from crewapp.screens.pad_sheet import Asked
 from crewapp.screens.parted_page import Part
 from crewapp.state.grade_fields import days_field, grade_field, rod_field, station_field
 from crewapp.state.grade_screen import GradeScreen
 from crewapp.state.grade_setup import SetupDraft, SetupsFace, draft_from_plain, judge_check
+from crewapp.state.laser import key_words
 from crewapp.widgets.fit_words import FitWords
 from crewapp.widgets.key_grid import KeyGrid
 from crewapp.widgets.layout import SectionRule
@@ -64,6 +65,8 @@ class SetupPart(Part):
     def _choose(self, name: str) -> None:
         if name == "abreast":
             self.page.ask("setup:abreast")
+        elif name == "laser":
+            self.page.errands["setup"].to_laser()
         else:
             self.page.choose(f"setup:{name}", "setup")
 
@@ -75,9 +78,8 @@ class SetupPart(Part):
         draft = standing_draft(self.page.draft.get("setup"), setups)
         for name, (words, text) in field_texts(draft, setups).items():
             self.keys[name].note, self.keys[name].text = words, text
-        shown = [name for name in FIELDS if draft.plane == "graded" or name not in GRADED]
-        self.grid.show_keys([self.keys[name] for name in shown])
-        lacks = draft.lacks()
+        self.grid.show_keys([self.keys[name] for name in fields_shown(draft, setups)])
+        lacks = draft.lacks(setups.lasers)
         self.main.disabled = bool(lacks)
         self.main.text = say("Read the backsight")
         self.main.note = say("rod on {point}", point=draft.on_point) if not lacks else ""
@@ -87,8 +89,22 @@ class SetupPart(Part):
             self.foot.touches[name].disabled = not setups.setup_id
 
 
-FIELDS = ("point", "plane", "grade", "abreast", "instrument", "calibrated")
+FIELDS = ("point", "plane", "grade", "abreast", "instrument", "calibrated", "laser")
 GRADED = frozenset({"grade", "abreast"})
+
+
+def fields_shown(draft: SetupDraft, face: SetupsFace) -> list[str]:
+    """Return the keys that say something, no more than a small tablet has room for.
+
+    A laser of the job has its own calibration. While there is none, the key of a dialled
+    plane's instrument alone leads to adding one.
+    """
+    left_out = set() if draft.plane == "graded" else set(GRADED)
+    if face.lasers:
+        left_out.add("calibrated")
+    elif draft.plane == "graded":
+        left_out.add("laser")
+    return [name for name in FIELDS if name not in left_out]
 
 
 def standing_draft(kept: Any, face: SetupsFace) -> SetupDraft:
@@ -96,9 +112,16 @@ def standing_draft(kept: Any, face: SetupsFace) -> SetupDraft:
     if kept:
         draft = draft_from_plain(kept)
         is_known = draft.on_point in {point.name for point in face.points}
-        return draft if is_known else replace(draft, on_point="")
+        is_there = draft.laser_id in {laser.instrument_id for laser in face.lasers}
+        laser_id = draft.laser_id if is_there else face.laser_id
+        return replace(draft, on_point=draft.on_point if is_known else "", laser_id=laser_id)
     only = face.points[0].name if len(face.points) == 1 else ""
-    return SetupDraft(only, instrument=face.instrument, calibrated_on=face.calibrated_on)
+    return SetupDraft(
+        only,
+        instrument=face.instrument,
+        calibrated_on=face.calibrated_on,
+        laser_id=face.laser_id,
+    )
 
 
 def field_texts(draft: SetupDraft, face: SetupsFace) -> dict[str, tuple[str, str]]:
@@ -121,7 +144,11 @@ def field_texts(draft: SetupDraft, face: SetupsFace) -> dict[str, tuple[str, str
             say("point is abreast of"),
             ask if at_nm is None else face.figures.station(at_nm),
         ),
-        "instrument": (say("instrument"), draft.instrument or ask),
+        "instrument": (
+            say("instrument"),
+            (draft.laser_id if face.lasers else draft.instrument) or ask,
+        ),
+        "laser": key_words(face.lasers, draft.laser_id),
         "calibrated": (say("calibrated"), draft.calibrated_on or say("not known")),
     }
 
@@ -133,6 +160,16 @@ class SetupErrand(Errand):
         """The setup as far as it is chosen."""
         face = self.page.setups()
         return standing_draft(self.page.draft.get("setup"), face)
+
+    def to_laser(self) -> None:
+        """Go to the laser and its peg test; to a new one while the job has none."""
+        laser, face = self.page.errands["laser"], self.page.setups()
+        if not face.lasers:
+            laser.begin_adding()
+        elif self.draft().laser_id:
+            laser.look_at(self.draft().laser_id)
+        else:
+            self.page.choose("laser:which", "setup")
 
     def keep(self, **chosen: Any) -> None:
         """Keep a choice, and show the setup again."""
@@ -146,7 +183,7 @@ class SetupErrand(Errand):
         figures, draft = setups.figures, self.draft()
         if name == "backsight":
             spec = rod_field(figures, say("Backsight"))
-            return None if draft.lacks() else Asked(spec, draft.on_point)
+            return None if draft.lacks(setups.lasers) else Asked(spec, draft.on_point)
         if name == "check":
             point = str(self.page.draft.get("checking", ""))
             return Asked(rod_field(figures, say("Check shot")), point)
@@ -242,6 +279,10 @@ class SetupErrand(Errand):
         if name == "check":
             self.page.keep_draft(checking=key)
             self.page.ask("setup:check")
+        elif key == ADD:
+            self.page.errands["laser"].begin_adding()
+        elif name == "instrument" and self.page.setups().lasers:
+            self.keep(laser_id=key)
         elif key == "pad":
             self.page.ask("setup:days" if name == "calibrated" else "setup:grade")
         elif name == "grade":

@@ -11,6 +11,8 @@ from crewapp.wording import later, say
 
 INSTRUMENTS = (later("grade laser"), later("level"))
 MOST_POINTS = 9
+ADD = "+"
+"""Answer that adds a laser to the job."""
 
 
 def _ask_check(setups: SetupsFace, face: GradeScreen) -> Question:
@@ -49,7 +51,10 @@ def _ask_grade(setups: SetupsFace, _face: GradeScreen) -> Question:
 
 def _ask_instrument(setups: SetupsFace, _face: GradeScreen) -> Question:
     names = dict.fromkeys([*setups.instruments, *(say(name) for name in INSTRUMENTS)])
-    return Question(say("Which instrument?"), [Choice(name, name) for name in names])
+    if setups.lasers:
+        names = dict.fromkeys(one.instrument_id for one in setups.lasers)
+    answers = [Choice(name, name) for name in names]
+    return Question(say("Which instrument?"), [*answers, Choice(ADD, say("Add a laser"))])
 
 
 def _ask_calibrated(setups: SetupsFace, _face: GradeScreen) -> Question:

@@ -56,7 +56,10 @@ class Aim:
 
 @dataclass(frozen=True, slots=True)
 class SetupFace:
-    """The laser as it stands: its plane, what it hangs from, and how it was proved."""
+    """The laser as it stands: its plane, what it hangs from, and how it was proved.
+
+    ``doubt`` says why no peg test proves the laser, "" where one does or none is asked for.
+    """
 
     setup_id: str
     on_point: str
@@ -65,6 +68,7 @@ class SetupFace:
     plane_text: str
     status: str
     proof: str
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

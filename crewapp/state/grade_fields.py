@@ -17,6 +17,9 @@ STEEPEST_PPM = 200_000  # 20 %, more than a grade laser dials: common practice, 
 DEEPEST_NM = 6_096_000_000  # 20 ft
 THICKEST_NM = 3_048_000_000  # 10 ft
 LONGEST_AGO_DAYS = 999
+LONGEST_SIGHT_NM = 304_800_000_000  # 1000 ft, the reach of a rotating laser: common practice
+MOST_SECONDS_TENTHS = 6_000  # ten minutes of arc: nothing sold as a level states more
+MOST_LIMIT_MILLIONTHS = 1_000  # 1 in 1000: a laser that is worse lays no pipe to grade
 
 
 def _echo(figures: Figures) -> Figures:
@@ -110,4 +113,42 @@ def trench_depth_field(figures: Figures) -> FieldSpec:
         show=figures.length,
         echo=_echo(figures).length,
         bands=Bands(Band(1, DEEPEST_NM)),
+    )
+
+
+def sight_field(figures: Figures, name: str) -> FieldSpec:
+    """Return the field of the length of a sight."""
+    return FieldSpec(
+        name=name,
+        unit=_level_unit(figures),
+        grammar=Grammar(KeyKind.DECIMAL, whole_digits=3, places=1 if figures.is_us else 2),
+        parse=figures.read_length,
+        show=figures.length,
+        echo=_echo(figures).length,
+        bands=Bands(Band(0, LONGEST_SIGHT_NM)),
+    )
+
+
+def seconds_field() -> FieldSpec:
+    """Return the field of a stated error in arc seconds; its figures are tenths of one."""
+    return FieldSpec(
+        name=say("Error its maker states"),
+        unit=say("arc seconds"),
+        grammar=Grammar(KeyKind.DECIMAL, whole_digits=3, places=1),
+        parse=lambda text: int(Fraction(text) * 10),
+        show=lambda tenths: say("{seconds} arc seconds", seconds=f"{tenths / 10:g}"),
+        bands=Bands(Band(1, MOST_SECONDS_TENTHS)),
+    )
+
+
+def peg_limit_field(figures: Figures) -> FieldSpec:
+    """Return the field of a peg test's limit; its figures are millionths of the distance."""
+    a_unit = 10_000 if figures.is_us else 25  # millionths in 1 ft over 100 ft, 1 mm over 40 m
+    return FieldSpec(
+        name=say("Largest error of a peg test"),
+        unit=say("ft in 100 ft") if figures.is_us else say("mm in 40 m"),
+        grammar=Grammar(KeyKind.DECIMAL, whole_digits=2, places=3 if figures.is_us else 1),
+        parse=lambda text: round(Fraction(text) * a_unit),
+        show=lambda millionths: figures.sight_error(Fraction(millionths, 1_000_000)),
+        bands=Bands(Band(1, MOST_LIMIT_MILLIONTHS)),
     )

@@ -8,6 +8,7 @@ from crewapp.state.grade import GradeFace
 from crewapp.state.grade_cover import CoverFace
 from crewapp.state.grade_list import ShotsFace
 from crewapp.state.grade_setup import SetupsFace
+from crewapp.state.laser import LaserFace
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,3 +19,4 @@ class GradeScreen:
     setups: SetupsFace | None = None
     shots: ShotsFace | None = None
     cover: CoverFace | None = None
+    lasers: LaserFace | None = None

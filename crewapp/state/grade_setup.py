@@ -8,6 +8,7 @@ from typing import Any
 
 from crewapp.palette import Status
 from crewapp.state.grade import Choice
+from crewapp.state.laser import LaserCard
 from crewapp.wording import say
 from models.calculations.laser import Length
 from models.figures import Figures
@@ -40,7 +41,8 @@ class SetupsFace:
     """All that the setup's part of the screen shows.
 
     ``allowed_nm`` is how far a check shot may miss; ``height_nm`` is the laser's
-    height, so that a check shot can be judged the moment it is typed.
+    height, so that a check shot can be judged the moment it is typed. ``laser_id`` is
+    the laser to take: the only one, or the one of the day's last setup.
     """
 
     collector_id: str
@@ -61,6 +63,8 @@ class SetupsFace:
     allowed_nm: int = 0
     next_turning: str = "TP1"
     run: tuple[RunRow, ...] = ()
+    lasers: tuple[LaserCard, ...] = ()
+    laser_id: str = ""
     closes: str = ""
     closes_status: str = Status.NOT_MEASURED
 
@@ -92,12 +96,15 @@ class SetupDraft:
     at_station_nm: int | None = None
     instrument: str = ""
     calibrated_on: str = ""
+    laser_id: str = ""
     chosen: tuple[str, ...] = field(default=())
 
-    def lacks(self) -> str:
+    def lacks(self, lasers: tuple[LaserCard, ...] = ()) -> str:
         """Say what is still to be chosen; nothing when the backsight can be read."""
         if not self.on_point:
             return say("Choose the point that the rod stands on.")
+        if lasers and not self.laser_id:
+            return say("Choose which laser it is.")
         if self.plane == "graded" and self.grade_ppm is None:
             return say("Say which grade is dialled.")
         if self.plane == "graded" and self.at_station_nm is None:
@@ -109,8 +116,9 @@ class SetupDraft:
         told: dict[str, Any] = {
             "on_point": self.on_point,
             "plane": self.plane,
-            "instrument": self.instrument,
-            "calibrated_on": self.calibrated_on or None,
+            "instrument": "" if self.laser_id else self.instrument,
+            "calibrated_on": None if self.laser_id else self.calibrated_on or None,
+            "instrument_id": self.laser_id,
         }
         if self.plane == "graded":
             told |= {
@@ -129,6 +137,7 @@ class SetupDraft:
             "at_station_nm": self.at_station_nm,
             "instrument": self.instrument,
             "calibrated_on": self.calibrated_on,
+            "laser_id": self.laser_id,
             "chosen": list(self.chosen),
         }
 

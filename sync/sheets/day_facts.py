@@ -34,6 +34,7 @@ from sync.sheets.flag_facts import (
     needs_of,
     struck_of,
 )
+from sync.sheets.laser_facts import lasers_of
 from sync.sheets.load_facts import Balance, LoadLine, balances_of, loads_of
 from sync.sheets.measures import plain_day
 from sync.sheets.plan_strip import PlanView
@@ -112,6 +113,7 @@ class DaySheet:
     entries: tuple[EntryLine, ...]
     plans: tuple[PlanView, ...]
     profiles: tuple[ProfileView, ...]
+    lasers: tuple[str, ...]
 
     def standing(self, *kinds: str) -> list[EntryLine]:
         """Entries of some kinds that are not crossed out, in the order of the book."""
@@ -162,6 +164,7 @@ def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
         entries=entries_of(state, figures, day),
         plans=plans_of(state, day),
         profiles=profiles_of(state, day),
+        lasers=lasers_of(state, figures, day),
     )
 
 

@@ -24,6 +24,8 @@ _OTHER_WORK = (
     "watered_in",
     "pipe_laid",
     "setup",
+    "peg_test",
+    "instrument_event",
     "turning_point",
     "check_shot",
     "layer_check",
@@ -134,13 +136,14 @@ SHOT_COLUMNS = 2
 
 def _shots(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     """Grade shots two abreast, by what was shot; one that is out is marked and heavy."""
+    lasers = [piece for one in day.lasers for piece in paragraph(pen, width, one_line(one))]
     if not day.shots:
-        return []
+        return lasers
     level, off = (printed_unit(one, day.figures) for one in (Measure.LEVEL, Measure.OFF))
     names = ["station", f"rod {level}", "elev.", f"off {off}"]
     half_cells = [Cell(12), Cell(8.5, 1), Cell(9.5, 1), Cell(8.8, 1)]
     cells = [*half_cells, Cell(0.5), *half_cells]
-    pieces = [column_heads(pen, width, cells, [*names, "", *names])]
+    pieces = [*lasers, column_heads(pen, width, cells, [*names, "", *names])]
     kinds = dict.fromkeys((shot.collector_id, shot.on) for shot in day.shots)
     for collector_id, on in kinds:
         shots = [s for s in day.shots if (s.collector_id, s.on) == (collector_id, on)]

@@ -6,14 +6,17 @@ from collections.abc import Iterator
 
 from models.calculations.laser import Length
 from models.entries.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.envelope import Entry
 from models.entries.levels import LaserSetup
 from models.entries.planning import SurfaceLayout
 from models.entries.slits import PipeLaid
 from models.figures import Figures
 from models.job_state import JobState
+from models.peg_tests import laser_proof
 from models.shots import plane_of, point_elevation
 from sync.sheets.asbuilt.record import Field, Figure, Record, counted, record, said
 from sync.sheets.entry_words import moment_of
+from sync.sheets.laser_facts import proof_words
 from sync.sheets.measures import Measure
 from sync.sheets.slit_facts import current_of
 
@@ -120,7 +123,7 @@ def setup_record(state: JobState, made: Figure) -> Record:
                 said(setup.on_point),
                 made.of(Measure.LEVEL, setup.backsight_nm),
                 made.of(Measure.LEVEL, height),
-                said("; ".join([*(["graded plane"] if graded else []), *checks]) or "not proven"),
+                said("; ".join(_proof_words(state, entry, checks, made, is_graded=graded))),
                 said(f"{entry.author}, {moment_of(entry, made.figures)}"),
             ]
         )
@@ -133,6 +136,15 @@ def setup_record(state: JobState, made: Figure) -> Record:
         Field("by", "by, when", 34),
     ]
     return record("setups", "Laser setups", fields, rows)
+
+
+def _proof_words(
+    state: JobState, setup: Entry, checks: list[str], made: Figure, *, is_graded: bool
+) -> list[str]:
+    """How a setup was proven: its plane, its check shots, and its laser where one is named."""
+    laser = laser_proof(state, setup)
+    words = [*(["graded plane"] if is_graded else []), *checks] or ["not proven"]
+    return words if laser is None else [*words, proof_words(laser, made.figures)]
 
 
 def _check_words(state: JobState, height_nm: Length, check: object, made: Figure) -> str:

@@ -20,6 +20,7 @@ from sync.sheets.asbuilt.job_records import (
     job_record,
     quantity_record,
 )
+from sync.sheets.asbuilt.laser_records import laser_records
 from sync.sheets.asbuilt.lot_records import lot_record
 from sync.sheets.asbuilt.material_records import (
     balance_record,
@@ -85,6 +86,7 @@ def gather_facts(state: JobState, board: FlagBoard, *, is_sound: bool = True) ->
         test_record(state, made),
         benchmark_record(state, made),
         setup_record(state, made),
+        *laser_records(state, made),
         day_record(state, figures),
         photo_record(job),
         struck_record(state, figures),
