@@ -5,7 +5,14 @@ from __future__ import annotations
 from crewapp.actions.lasers import add_instrument, log_peg_test, note_event
 from crewapp.actions.levelling import release_hold
 from crewapp.open_job import OpenJob
-from tests.crewapp.screens.grade_hand import FT_NM, HUNDREDTH_NM, Begin, set_up_level, shoot
+from tests.crewapp.screens.grade_hand import (
+    FT_NM,
+    HUNDREDTH_NM,
+    Begin,
+    GradeHand,
+    set_up_level,
+    shoot,
+)
 
 WANTED = "Laser not proven: peg test wanted"
 FIGURES = ("965", "423", "1078", "542", "294", "6")
@@ -46,7 +53,7 @@ def test_laser_is_added_from_the_setup(begin: Begin) -> None:
     assert hand.page.part.mark.text.startswith("peg test wanted")
 
 
-def type_test(begin: Begin, figures: tuple[str, ...] = FIGURES) -> object:
+def type_test(begin: Begin, figures: tuple[str, ...] = FIGURES) -> GradeHand:
     """Open the peg test of the only laser and type its figures, one pad after the other."""
     hand = begin(have_laser)
     for words in ("Set up the laser", "its peg test", "Peg test", "1 on A"):
