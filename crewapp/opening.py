@@ -127,7 +127,13 @@ def settle_kivy() -> None:
     # that may be missing.
     os.environ.setdefault("KIVY_WINDOW", "sdl2")
     os.environ.setdefault("KIVY_CLIPBOARD", "sdl2")
+    import kivy
     from kivy.config import Config
+
+    # What X11 pastes with the middle button, which is no finger here: sought through programs that
+    # may be missing, and said at length.
+    kivy.kivy_options["cutbuffer"] = ()
+    logging.getLogger("kivy").addFilter(_is_not_of_cutbuffer)
 
     # Multisampling costs a fifth of the start and halves the frame rate; the
     # interrupt clock hands a worker's answer over within a tenth of a millisecond.
@@ -138,6 +144,10 @@ def settle_kivy() -> None:
     # No button of a mouse plays a second finger; and where a system makes a mouse of a finger
     # that is on the glass, the finger alone counts.
     Config.set("input", "mouse", "mouse,disable_multitouch,disable_on_activity")
+
+
+def _is_not_of_cutbuffer(record: logging.LogRecord) -> bool:
+    return not str(record.msg).startswith("Cutbuffer:")
 
 
 class _Kept(logging.Handler):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 
 from crewapp.faces.day_lists import days_of, signatures_of, tickets_of, written_of
 from crewapp.faces.day_missing import missing_of
@@ -88,9 +89,26 @@ def _workers(job: OpenJob, standing: list[Entry]) -> tuple[Worker, ...]:
     }
     found = [
         *(("person", one.name, one.text) for one in _people(job)),
+        *(("person", name, name) for name in _not_planned(job, hours)),
         *(("machine", one.name, one.text) for one in _machines(job)),
     ]
     return tuple(_worker(of, who, text, hours.get((of, who))) for of, who, text in found)
+
+
+def _not_planned(job: OpenJob, hours: Iterable[tuple[str, str]]) -> list[str]:
+    """Name who worked and stands in no plan: whoever writes here, and those with hours.
+
+    A job that was started by its size has no crew in its plan, and its foreman works all the same.
+    """
+    people = [job.state.latest("person", name) for name in job.state.all_names("person")]
+    planned = {name for one in people if isinstance(one, Person) for name in _names(one)}
+    wrote = [job.author] if job.author else []
+    named = dict.fromkeys([*wrote, *(who for of, who in hours if of == "person")])
+    return [name for name in named if name not in planned]
+
+
+def _names(person: Person) -> tuple[str, str]:
+    return person.person_id, person.name
 
 
 def _worker(of: str, who: str, text: str, entry: Entry | None) -> Worker:

@@ -30,8 +30,9 @@ def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
     can_undo = last.kind not in _NOT_UNDONE and not last.strikes
     flags = len(job.board.open_flags())
     come = sorted(changed.to_tell, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
+    gone = frozenset(finding.key for finding in changed.gone)
     if not come:
-        return InkedFace(text, can_undo, flags)
+        return InkedFace(text, can_undo, flags, gone=gone)
     check = BY_ID[come[0].check]
     return InkedFace(
         text,
@@ -40,6 +41,8 @@ def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
         Status.OUT if check.severity is Severity.STOP else Status.CHECK,
         told(come[0], job.figures),
         say(check.cure),
+        come[0].key,
+        gone,
     )
 
 

@@ -66,7 +66,7 @@ _TELLERS: dict[str, Teller] = {
     "pass": _pass,
     "probe": _probe,
     "turf_strip": lambda b, f: say(
-        "turf {step}, {count} lines", step=say(b.step.replace("_", " ")), count=len(b.line_ids)
+        "turf {step}, lines: {count}", step=say(b.step.replace("_", " ")), count=len(b.line_ids)
     ),
     "sand_placed": lambda b, f: say(
         "sand {amount}, {moisture}", amount=_amount(b, f), moisture=say(b.moisture)

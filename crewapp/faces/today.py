@@ -55,7 +55,7 @@ def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, st
     if job.state.is_closed(day):
         return say("Day closed"), say("Its sheet is ready to hand over"), "day"
     if stops:
-        text = say("{count} flags stop the work", count=len(stops))
+        text = say("flags that stop the work: {count}", count=len(stops))
         return say("Answer the flags"), text, "flags"
     if not job.author:
         return say("Say who writes"), say("Every entry carries your name"), "settings"

@@ -40,7 +40,7 @@ class Shell(FloatLayout):
         self.rain: Any = None  # the lock over everything, while it is on
         self.exchange: Any = None  # what runs beside the crew's work, across pages made anew
         self._is_passing = False  # whether the banner goes with the next thing inked
-        self._is_flag = False  # whether it tells of a flag just raised
+        self._flag = ""  # the flag just raised that it tells of
         self._make_frame()
         self.bind(size=self.arrange, pos=self.arrange)
         desk.listen(self._changed)
@@ -116,7 +116,7 @@ class Shell(FloatLayout):
 
     def go(self, name: str, **asked: Any) -> ScreenPage:
         """Bring a page to the front, made now if this is its first visit."""
-        if name == "flags" and self._is_flag:
+        if name == "flags" and self._flag:
             self._drop_banner()  # it stands there with all the others
         page = self._bring(name)
         arrive = getattr(page, "arrive", None)
@@ -238,26 +238,26 @@ class Shell(FloatLayout):
         self.strip.text = face.text if face.can_undo else ""
         self._set_shown(self.strip, face.can_undo)
         self.count_flags(face.open_flags)
-        if self._is_passing:
+        if self._is_passing or self._flag in face.gone:
             self._drop_banner()  # what was not done is done after all; news are old
         if face.raised_title:
             self._show_banner(face.raised_status, face.raised_title, face.raised_text)
-            self._is_flag = True
+            self._flag = face.raised_key
 
     def _end_undo(self) -> None:
         self._set_shown(self.strip, False)
-        if self._is_flag:
+        if self._flag:
             self._drop_banner()  # what raised it is struck
         if self.front:
             self.page.refresh()
 
     def _show_banner(self, status: str, title: str, text: str) -> None:
         self.banner.status, self.banner.title, self.banner.text = status, title, text
-        self._is_passing = self._is_flag = False
+        self._is_passing, self._flag = False, ""
         self._set_shown(self.banner, True)
 
     def _drop_banner(self) -> None:
-        self._is_passing = self._is_flag = False
+        self._is_passing, self._flag = False, ""
         self._set_shown(self.banner, False)
 
     def _set_shown(self, part: Any, is_shown: bool) -> None:

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class InkedFace:
-    """One line on the undo strip, and the worst new flag if there is one."""
+    """One line on the undo strip, and the worst new flag if there is one.
+
+    ``raised_key`` names that flag, ``gone`` names those that it has cured.
+    """
 
     text: str
     can_undo: bool
@@ -15,3 +18,5 @@ class InkedFace:
     raised_status: str = ""
     raised_title: str = ""
     raised_text: str = ""
+    raised_key: str = ""
+    gone: frozenset[str] = frozenset()

@@ -72,3 +72,26 @@ def test_weather_and_tomorrow_are_missing_until_logged(job: OpenJob) -> None:
 
     log_weather(job, sky="clear", ground="firm")
     assert "weather" not in missing(job)
+
+
+def people(job: OpenJob) -> dict[str, str]:
+    """Who is there to be given hours today, with those that each has."""
+    return {one.who: one.hours for one in day_face(job).workers if one.of == "person"}
+
+
+def test_who_writes_can_have_hours_though_no_plan_names_him(job: OpenJob) -> None:
+    """A job started by its size names nobody: whoever writes is there, and who has hours stays."""
+    job.author = "Wren"
+    assert people(job) == {"Ana": "", "Wren": ""}
+
+    log_hours(job, of="person", who="Wren", run_min=480)
+    log_hours(job, of="person", who="Ash", run_min=450)
+    assert people(job) == {"Ana": "", "Wren": "8 h", "Ash": "7 h 30 min"}
+
+
+def test_who_writes_and_is_in_the_plan_is_there_once(job: OpenJob) -> None:
+    """By the short name or by the full one it is the same person."""
+    set_up_all(job, [("person", {"person_id": "Ana", "name": "Ana Invented", "role": "foreman"})])
+    for author in ("Ana", "Ana Invented", ""):
+        job.author = author
+        assert list(people(job)) == ["Ana"]

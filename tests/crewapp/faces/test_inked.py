@@ -66,3 +66,15 @@ def test_flag_that_came_back_is_told(job: OpenJob) -> None:
     undo_last(job, place(job, "dry"))
 
     assert "delivered" in inked_face(job, place(job, "dry")).raised_title
+
+
+def test_flag_that_is_cured_is_named(job: OpenJob) -> None:
+    """A key tells which flag is shown and which is cured, so that its banner can go."""
+    cut(job)
+    placed = place(job, "dry")
+    raised = inked_face(job, placed)
+    cured = inked_face(job, undo_last(job, placed))
+
+    assert raised.raised_key == "more_placed_than_delivered/sand"
+    assert raised.gone == frozenset()
+    assert raised.raised_key in cured.gone

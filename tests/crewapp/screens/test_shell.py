@@ -106,6 +106,37 @@ def test_flag_goes_with_what_raised_it_and_where_all_flags_stand(
         assert hand.banner == ""
 
 
+def test_flag_that_is_cured_leaves_the_page(start: Start, tmp_path: Path) -> None:
+    """Sand placed before any came in is told; once its load is logged, the page says no more."""
+    hand = start(put_book(tmp_path))
+    hand.shell.act(
+        "slits:log_pass",
+        lambda _: None,
+        surface_id="G7",
+        line_ids=("S01",),
+        length_nm=10**10,
+        length_typed="10 m",
+    )
+    hand.settle()
+    hand.shell.act(
+        "slits:place_sand",
+        lambda _: None,
+        surface_id="G7",
+        pass_id="G7-01",
+        material_id="sand",
+        volume_pl=10**14,
+        moisture="dry",
+    )
+    hand.settle()
+    assert "delivered" in hand.banner
+    hand.shell.act(
+        "loads:take_delivery", lambda _: None, material_id="sand", volume_pl=10**15, ticket="T1"
+    )
+    hand.settle()
+
+    assert hand.banner == ""
+
+
 def test_second_window_reads_only_and_says_so(start: Start, tmp_path: Path) -> None:
     """A book open elsewhere: a strip that stays, a refusal in a sentence, and nothing lost."""
     path = put_book(tmp_path)
