@@ -8,6 +8,8 @@ from datetime import UTC, datetime, timedelta
 from typing import Protocol
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from models.units.times import local_time, nearest_time, utc_moment
+
 
 @dataclass(frozen=True, slots=True)
 class Moment:
@@ -27,15 +29,18 @@ class Clock(Protocol):
 
 
 def moment_in(zone: str, at_ms: int) -> Moment:
-    """Return the moment that an instant is in a zone; UTC if the zone is not known."""
+    """Return the moment that an instant is in a zone; UTC if the zone is not known.
+
+    Of a clock outside the years that an entry may carry, 1970 to 2199, it is the nearest
+    instant within.
+    """
     try:
         place: ZoneInfo | None = ZoneInfo(zone)
     except (ZoneInfoNotFoundError, ValueError):
         zone, place = "UTC", None
-    local = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=at_ms)
-    local = local.astimezone(place or UTC)
-    offset = local.utcoffset() or timedelta()
-    return Moment(at_ms, int(offset.total_seconds() // 60), zone, local.date().isoformat())
+    offset = utc_moment(at_ms).astimezone(place or UTC).utcoffset() or timedelta()
+    at_ms, offset_min = nearest_time(at_ms, int(offset.total_seconds() // 60))
+    return Moment(at_ms, offset_min, zone, local_time(at_ms, offset_min, "%Y-%m-%d"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,13 +11,13 @@ from uuid6 import uuid7
 from crewapp.clock import Clock, Moment
 from crewapp.kept_heads import KeptHeads, missing_from
 from models.book.errors import InkError
-from models.book.row import Draft, Row
+from models.book.row import Draft, Row, entry_of
 from models.book.store import Book
 from models.checks.board import FlagBoard
 from models.checks.finding import Finding
 from models.checks.worse import is_worse
 from models.entries.body import Body
-from models.entries.envelope import Entry, body_fields, read_kept_entry
+from models.entries.envelope import Entry, body_fields
 from models.entries.job import Job
 from models.entries.kinds import KINDS
 from models.errors import CrewError
@@ -121,7 +121,7 @@ class OpenJob:
 
     def read_anew(self) -> None:
         """Fold the whole book again: entries of other tablets came into it."""
-        self.state = JobState(read_kept_entry(row.raw) for row in self.book.rows())
+        self.state = JobState(map(entry_of, self.book.rows()))
         self.state.now_ms = self.clock.now().at_ms
         self.board = FlagBoard(self.state)
         self._told = {found.key: self._as_told(found) for found in self.board.findings()}
@@ -207,20 +207,33 @@ class OpenJob:
         self.state.now_ms = moment.at_ms
         if self.heads is not None and rows:
             self.heads.keep(self.book.path, rows[-1])
-        entries = tuple(read_kept_entry(row.raw) for row in rows)
+        entries = tuple(map(entry_of, rows))
         come: dict[str, Finding] = {}
         gone: dict[str, Finding] = {}
+        rebuilds = self.state.rebuilds
         for entry in entries:
             self.state.add(entry)
-        for entry in entries:
-            new, over = self.board.take(entry)
-            come.update({finding.key: finding for finding in new})
-            gone.update({finding.key: finding for finding in over})
+        if self.state.rebuilds != rebuilds:  # one of them fits nowhere, so all was folded anew
+            entries = tuple(self.state.entries[entry.id] for entry in entries)
+            come, gone = self._looked_at_anew()
+        else:
+            for entry in entries:
+                new, over = self.board.take(entry)
+                come.update({finding.key: finding for finding in new})
+                gone.update({finding.key: finding for finding in over})
         to_tell = tuple(finding for finding in come.values() if self._is_news(finding))
         for key in gone.keys() - come.keys():
             self._told.pop(key, None)
         self._told.update({finding.key: self._as_told(finding) for finding in to_tell})
         return Changed(entries, tuple(come.values()), tuple(gone.values()), to_tell)
+
+    def _looked_at_anew(self) -> tuple[dict[str, Finding], dict[str, Finding]]:
+        """Run every check once more; return the findings come and gone, by their keys."""
+        before = {finding.key: finding for finding in self.board.findings()}
+        self.board.rebuild()
+        after = {finding.key: finding for finding in self.board.findings()}
+        come = {key: finding for key, finding in after.items() if finding != before.get(key)}
+        return come, {key: finding for key, finding in before.items() if key not in after}
 
     def _is_news(self, finding: Finding) -> bool:
         """Whether nobody was told yet that it stands, stands so badly, or stands again."""

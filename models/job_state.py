@@ -11,6 +11,7 @@ from __future__ import annotations
 from bisect import bisect_left, insort
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from operator import attrgetter
 from typing import Any
 
@@ -24,6 +25,8 @@ Turn = tuple[int, str]
 Place = tuple[Turn, Turn]
 
 _ORDER = attrgetter("lc", "id")
+MOST_REBUILDS = 32
+"""Entries that fit nowhere, each of which costs a fold; with more, all are only listed."""
 
 
 class JobState:
@@ -42,6 +45,14 @@ class JobState:
     """
 
     def __init__(self, entries: Iterable[Entry] = ()) -> None:
+        self.now_ms: int | None = None
+        self.rebuilds = 0
+        self._empty()
+        with collected_later():
+            for entry in entries:
+                self.add(entry)
+
+    def _empty(self) -> None:
         self.entries: dict[str, Entry] = {}
         self.struck_by: dict[str, list[str]] = {}
         self.drawers: dict[Drawer, list[Entry]] = defaultdict(list)
@@ -51,20 +62,50 @@ class JobState:
         self.streams: dict[str, list[tuple[int, str]]] = defaultdict(list)
         self._roots: dict[str, Turn] = {}
         self.last_lc = 0
-        self.now_ms: int | None = None
         self.memo: dict[tuple[str, str], Any] = {}
-        with collected_later():
-            for entry in entries:
-                self.add(entry)
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether so many entries fit nowhere that they are only listed: nothing is worked out."""
+        return self.rebuilds > MOST_REBUILDS
 
     def add(self, entry: Entry) -> bool:
         """Take in one entry; return False if it is here already.
 
         Entries may come in any order: one that arrives late is filed at its
-        place, and a strike may arrive before what it strikes.
+        place, and a strike may arrive before what it strikes. One that can't be
+        put among the others, whatever the reason, costs itself alone: it stands
+        as not read, and the state is built anew without it.
         """
         if entry.id in self.entries:
             return False
+        try:
+            self._take(_listed(entry) if self.is_plain else entry)
+        except Exception:  # half filed, so nothing here is to be trusted
+            self._build_anew(entry)
+        return True
+
+    def _build_anew(self, bad: Entry) -> None:
+        """Fold everything again with one entry more that fits nowhere; too many, and none is read.
+
+        Each rebuild sets one more entry aside, so this comes to an end.
+        """
+        while True:
+            self.rebuilds += 1
+            kept = {**self.entries, bad.id: _listed(bad)}
+            self._empty()
+            try:
+                for entry in kept.values():
+                    self._take(_listed(entry) if self.is_plain else entry)
+            except Exception:
+                if self.is_plain:
+                    raise
+                self.entries = {**kept, **self.entries}
+                bad = entry
+            else:
+                return
+
+    def _take(self, entry: Entry) -> None:
         self.memo.clear()
         self.entries[entry.id] = entry
         self.last_lc = max(self.last_lc, entry.lc)
@@ -78,7 +119,6 @@ class JobState:
             self._file_current(entry)
         else:
             self._move_strikers(entry)
-        return True
 
     def place_of(self, entry: Entry) -> Place:
         """Where an entry stands among others: by what it corrects, then by itself."""
@@ -110,13 +150,15 @@ class JobState:
 
     def _move_strikers(self, entry: Entry) -> None:
         """Move corrections that were here before what they correct came in."""
-        for id in self.struck_by[entry.id]:
-            striker = self.entries[id]
-            if id in self.struck_by:
-                if self._take_root(striker):
-                    self._move_strikers(striker)
-            elif striker.body is not None:
-                self._move(striker)
+        moved = [entry]
+        while moved:
+            for id in self.struck_by[moved.pop().id]:
+                striker = self.entries[id]
+                if id in self.struck_by:
+                    if self._take_root(striker):
+                        moved.append(striker)
+                elif striker.body is not None:
+                    self._move(striker)
 
     def _move(self, entry: Entry) -> None:
         for drawer in drawers_of(entry):
@@ -192,6 +234,11 @@ class JobState:
         """Whether a day stands closed: closed, and not reopened since."""
         acts = self.current("day_acts", day)
         return bool(acts) and acts[-1].kind == "day_closed"
+
+
+def _listed(entry: Entry) -> Entry:
+    """An entry as it stands in a plain list: it is there, and means nothing."""
+    return replace(entry, body=None, unfit="fold", strikes=())
 
 
 def _file_by_turn(drawer: list[Entry], entry: Entry) -> None:

@@ -13,10 +13,10 @@ from crewapp.commands.example import Example
 from crewapp.kept_heads import KeptHeads, missing_from
 from crewapp.tablet import Tablet
 from crewapp.wording import later
+from models.book.row import entry_of
 from models.book.store import Book
 from models.book.verify import Report
 from models.check_code import read_code
-from models.entries.envelope import read_kept_entry
 from models.errors import CrewError
 from models.job_state import JobState
 from sync.sheets.verify import Outcome, Proof, verify_day, verify_sheet
@@ -51,7 +51,7 @@ def run(args: argparse.Namespace) -> int:
         missing = list(map(str, missing_from(book, KeptHeads(Tablet.here().heads))))
         proofs: list[Proof] = []
         if report.is_sound:
-            state = JobState(read_kept_entry(row.raw) for row in book.rows())
+            state = JobState(map(entry_of, book.rows()))
             proofs = list(_proofs(state, code, args.day))
     if args.json:
         print(json.dumps(_facts(report, proofs, missing), ensure_ascii=False))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
-
 from crewapp.faces.said import said
 from crewapp.faces.told import told
 from crewapp.open_job import Changed, OpenJob
@@ -48,7 +46,4 @@ def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
 
 def local_time(entry: Entry) -> str:
     """Time of day an entry was inked, as the tablet's clock showed it: ``14:05``."""
-    moment = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(
-        milliseconds=entry.at_ms, minutes=entry.offset_min
-    )
-    return moment.strftime("%H:%M")
+    return entry.written_at("%H:%M")

@@ -6,18 +6,23 @@ from collections.abc import Callable
 from typing import Any
 
 from crewapp.dates import full_day
-from crewapp.wording import say
+from crewapp.wording import later, say
+from models.entries.bounds import NEWER
 from models.entries.envelope import Entry
 from models.figures import Figures
 from models.units import show_duration
 
 Teller = Callable[[Any, Figures], str]
+_NEWER = later("written by a newer version: {kind}")
+_CANT_BE_READ = later("can't be read, kept as it is: {kind}")
 
 
 def said(entry: Entry, figures: Figures) -> str:
     """Say what an entry records, in one line."""
     if entry.body is None:
-        return say("written by a newer version: {kind}", kind=entry.kind)
+        known = entry.unfit not in {"", *NEWER}
+        told = _CANT_BE_READ if known else _NEWER
+        return say(told, kind=entry.kind)
     teller = _TELLERS.get(entry.kind)
     return teller(entry.body, figures) if teller else say(entry.kind.replace("_", " "))
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import date
 
 from crewapp.dates import shown_day
 from crewapp.open_job import OpenJob
 from crewapp.wording import say
 from models.tablet_code import code_of
+from models.units.times import NO_TIME, local_moment
 from sync.exchange.ledger import Ledger, SeenStore
 from sync.exchange.pictures import wanted_photos
 from sync.exchange.place import Place
@@ -56,7 +57,9 @@ def told_time(at_ms: int, offset_min: int, today: str) -> str:
     """Say when something was: ``today 17:10``, ``yesterday 17:10``, or its day; "" for never."""
     if not at_ms:
         return ""
-    moment = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=at_ms, minutes=offset_min)
+    moment = local_moment(at_ms, offset_min)
+    if moment is None:
+        return NO_TIME
     clock, days = moment.strftime("%H:%M"), (date.fromisoformat(today) - moment.date()).days
     if days == 0:
         return say("today {time}", time=clock)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
+
+from models.units.times import utc_moment
 
 DAY_MIN = 24 * 60
 
 
 def wall_of(at_ms: int, zone: str) -> tuple[str, int]:
     """Return the day and the minutes after midnight that a clock on the wall showed."""
-    at = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=at_ms)
-    local = at.astimezone(ZoneInfo(zone))
+    local = utc_moment(at_ms).astimezone(ZoneInfo(zone))
     return local.date().isoformat(), local.hour * 60 + local.minute
 
 

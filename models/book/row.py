@@ -5,11 +5,12 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 from models.book.errors import NotWholeError
-from models.entries.envelope import canonical_bytes
+from models.entries.bounds import within_bounds
+from models.entries.envelope import Entry, canonical_bytes, read_kept_entry
 
 GENESIS = bytes(32)  # what the first hash of a stream is chained to
 
@@ -30,6 +31,8 @@ FIELDS = (  # the columns that repeat what raw says
     "reason",
 )
 KEYS = frozenset((*FIELDS, "body"))
+WITH_NEEDS = KEYS | {"needs"}
+"""Keys of an entry that names something without which it would be misread."""
 _PLAIN = (str, int, type(None))
 
 
@@ -169,10 +172,21 @@ def from_raw(raw: bytes, digest: bytes) -> Row:
         If the bytes are not the canonical bytes of an entry.
     """
     fields = json.loads(raw.decode())
-    if not isinstance(fields, dict) or fields.keys() != KEYS or canonical_bytes(fields) != raw:
+    is_entry = isinstance(fields, dict) and KEYS <= fields.keys() <= WITH_NEEDS
+    if not is_entry or canonical_bytes(fields) != raw:
         raise ValueError("the bytes are not those of an entry")
     fields["strikes"] = tuple(fields["strikes"])
     return Row._make((*(fields[name] for name in FIELDS), raw, digest))
+
+
+def entry_of(row: Row) -> Entry:
+    """Read a row as an entry, whatever it holds; where it stands is then told by its columns."""
+    entry = read_kept_entry(row.raw)
+    if entry.unfit != "not_json":
+        return entry
+    told = {name: getattr(row, name) for name in ("id", "stream", "seq", "lc", "kind", "day")}
+    within = within_bounds(told)
+    return replace(entry, **{name: within[name] for name in told if within[name] or name == "day"})
 
 
 def _require_whole(value: object, kind: str, place: str) -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from models.checks.finding import Check, Finding, Severity, Subjects
 from models.checks.registry import BY_ID, CHECKS
+from models.checks.unchecked import unchecked
 from models.entries.envelope import Entry
 from models.garbage import collected_later
 from models.job_state import JobState
@@ -54,10 +55,16 @@ class FlagBoard:
         self._found.clear()
         with collected_later():
             for check in self.checks:
-                for subject in check.subjects(self.state):
-                    found = tuple(check.examine(self.state, subject))
-                    if found:
-                        self._found[(check.id, subject)] = found
+                for subject in self._subjects(check):
+                    self._examine(check, subject)
+
+    def _subjects(self, check: Check) -> Iterable[str]:
+        """Every subject of a check; where they can't be told, that is a finding of its own."""
+        try:
+            return list(check.subjects(self.state))
+        except Exception as fault:
+            self._found[(check.id, "")] = (unchecked(check, "", self.state, fault),)
+            return ()
 
     def take(self, entry: Entry) -> tuple[list[Finding], list[Finding]]:
         """Look again at what one entry touches; return findings come and gone.
@@ -85,20 +92,26 @@ class FlagBoard:
             # the body of an entry of a newer version can't be read, only its envelope
             own = () if one.body is None else self._watchers[one.kind]
             for check, subjects in (*own, *self._watchers["*"]):
-                for subject in subjects(self.state, one):
-                    touched[(check.id, subject)] = check
+                try:
+                    for subject in subjects(self.state, one):
+                        touched[(check.id, subject)] = check
+                except Exception:  # then all of them are looked at
+                    touched.update({(check.id, name): check for name in self._subjects(check)})
         return [(check, subject) for (_, subject), check in touched.items()]
 
     def _examine(self, check: Check, subject: str) -> None:
-        found = tuple(check.examine(self.state, subject))
+        try:
+            found = tuple(check.examine(self.state, subject))
+        except Exception as fault:  # one entry costs one check of one subject
+            found = (unchecked(check, subject, self.state, fault),)
         if found:
             self._found[(check.id, subject)] = found
         else:
             self._found.pop((check.id, subject), None)
 
     def found(self, check: str, subject: str) -> tuple[Finding, ...]:
-        """Findings of one check about one subject."""
-        return self._found.get((check, subject), ())
+        """Findings of one check about one subject; that it failed is a finding of another."""
+        return tuple(one for one in self._found.get((check, subject), ()) if one.check == check)
 
     def findings(self) -> list[Finding]:
         """Every finding, answered or not, in no particular order."""

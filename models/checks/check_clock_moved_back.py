@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from models.checks.clocks import shown_time
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
+from models.entries.bounds import UNTIMED
 from models.entries.envelope import Entry
 from models.job_state import JobState
 
@@ -45,7 +46,9 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if entry is None or state.is_struck(subject):
         return
     before = _before(state, entry)
-    if before is not None and entry.at_ms < before.at_ms - SETTLING_MS:
+    if before is None or {entry.unfit, before.unfit} & UNTIMED:
+        return  # one of the two has no time of its own, which is told as such
+    if entry.at_ms < before.at_ms - SETTLING_MS:
         yield found(
             CHECK.id,
             subject,

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from models.checks.clocks import shown_time
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
+from models.entries.bounds import UNTIMED
 from models.entries.envelope import Entry
 from models.job_state import JobState
 
@@ -31,7 +32,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         entry = state.entries[entry_id]
         if entry.at_ms <= state.now_ms + AHEAD_MS:
             break
-        if not state.is_struck(entry_id):
+        if not state.is_struck(entry_id) and entry.unfit not in UNTIMED:
             ahead.append(entry)
     if ahead:
         first = ahead[-1]

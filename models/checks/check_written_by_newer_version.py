@@ -6,23 +6,24 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
+from models.entries.bounds import NEWER
 from models.entries.envelope import Entry
 from models.job_state import JobState
 
 
 def _day_if_unread(state: JobState, entry: Entry) -> Iterable[str]:
-    return (entry.day,) if entry.body is None else ()
+    return (entry.day,) if entry.unfit in NEWER else ()
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return {entry.day for entry in state.current("unknown")}
+    return {entry.day for entry in state.current("unknown") if entry.unfit in NEWER}
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     unread = [
         entry
         for entry in state.days.get(subject, ())
-        if entry.body is None and not state.is_struck(entry.id)
+        if entry.unfit in NEWER and not state.is_struck(entry.id)
     ]
     if unread:
         kinds = sorted({entry.kind.replace("_", " ") for entry in unread})

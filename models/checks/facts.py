@@ -16,6 +16,7 @@ FACTS: tuple[str, ...] = (
     "before",
     "beneath",
     "calibrated_on",
+    "check",
     "coil_id",
     "collector_id",
     "count",
@@ -83,6 +84,7 @@ FACTS: tuple[str, ...] = (
     "shots",
     "side",
     "station_nm",
+    "subject",
     "surface_id",
     "tablets",
     "test_note",
@@ -94,6 +96,7 @@ FACTS: tuple[str, ...] = (
     "water_pl",
     "what",
     "where",
+    "which",
     "width_nm",
 )
 """Names of facts, in order of the alphabet; a name with a unit ends in it."""

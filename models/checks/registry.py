@@ -8,6 +8,7 @@ from pkgutil import iter_modules
 import models.checks as _package
 from models.checks.finding import Check
 from models.checks.plan_questions import plan_checks
+from models.checks.unchecked import COULD_NOT_CHECK
 
 CHECKS: tuple[Check, ...] = (
     tuple(
@@ -18,4 +19,5 @@ CHECKS: tuple[Check, ...] = (
     + plan_checks()
 )
 
-BY_ID: dict[str, Check] = {check.id: check for check in CHECKS}
+BY_ID: dict[str, Check] = {check.id: check for check in (*CHECKS, COULD_NOT_CHECK)}
+"""Every check that a finding may come from, by its name."""

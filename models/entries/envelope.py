@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import json.encoder
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from pydantic import ValidationError
 from pydantic_core import from_json
 
 from models.entries.body import Body
+from models.entries.bounds import (
+    UNTIMED,
+    Unfit,
+    envelope_fault,
+    is_timed,
+    types_fault,
+    within_bounds,
+)
 from models.entries.kinds import KINDS
 from models.entries.upgrades import STEPS, upgrade
 from models.errors import CrewError
+from models.units.times import NO_TIME, local_time
 
 _encoder = json.JSONEncoder(
     sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
@@ -55,8 +65,8 @@ class EntryRefusedError(CrewError, ValueError):
 class Entry:
     """One thing written: who, when, where in its stream, and what.
 
-    ``body`` is None when the entry is of a kind, or of a body version, that
-    this version of the app does not know: written by a newer version.
+    ``body`` is None when the entry can't be read here, and ``unfit`` says why: it was written
+    by a newer version of the app, or does not fit its kind, or has a time that is none.
     """
 
     id: str
@@ -75,6 +85,11 @@ class Entry:
     reason: str
     body: Body | None
     raw: bytes
+    unfit: Unfit = ""
+
+    def written_at(self, form: str = "%Y-%m-%d %H:%M") -> str:
+        """Wall time at which it was written by its tablet's clock; "(no time)" if it has none."""
+        return NO_TIME if self.unfit in UNTIMED else local_time(self.at_ms, self.offset_min, form)
 
 
 def canonical_bytes(value: object) -> bytes:
@@ -103,33 +118,47 @@ def read_entry(raw: bytes) -> Entry:
         If the bytes are not JSON, lack a field, or the body does not fit its kind.
     """
     try:
-        return _entry(raw, read_body)
+        fields = from_json(raw)
+        entry = _entry(fields, raw, None)
+        body = read_body(entry.kind, entry.v, fields["body"])
+        return replace(entry, body=body, unfit="" if body is not None else "newer")
     except (ValueError, KeyError, TypeError) as fault:
         raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
 
 
 def read_kept_entry(raw: bytes) -> Entry:
-    """Read an entry that a book holds; one whose body does not fit its kind comes without it.
+    """Read an entry that a book holds, whatever its bytes are; what can't be read says why.
 
-    An entry of a later version is taken in unread, and the version that knows it may find
-    that it never fitted. It is shown as not read; it must not keep the whole book shut.
-
-    Raises
-    ------
-    EntryUnreadableError
-        If the bytes are not JSON, or lack a field of the envelope.
+    One whose envelope is out of bounds comes with the nearest within, so that it can be
+    shown and nothing overflows; ``raw`` stays what it is. Never raises.
     """
     try:
-        return read_entry(raw)
-    except EntryUnreadableError:
-        try:
-            return _entry(raw, lambda kind, version, fields: None)
-        except (ValueError, KeyError, TypeError) as fault:
-            raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
+        fields = from_json(raw)
+    except (ValueError, RecursionError):
+        return _unread({}, raw, "not_json")
+    if type(fields) is not dict or types_fault(fields):
+        return _unread(fields if type(fields) is dict else {}, raw, "not_json")
+    if envelope_fault(fields):
+        return _unread(fields, raw, "bounds")
+    if not is_timed(fields):
+        return _unread(fields, raw, "time")
+    if fields.get("needs"):
+        return _entry(fields, raw, None, "needs")
+    try:
+        body = read_body(fields["kind"], fields["v"], fields["body"])
+    except Exception:  # whatever a body may bring on, it costs this entry alone
+        return _entry(fields, raw, None, "body")
+    return _entry(fields, raw, body, "" if body is not None else "newer")
 
 
-def _entry(raw: bytes, read: Callable[[str, int, dict[str, Any]], Body | None]) -> Entry:
-    fields = from_json(raw)
+def _unread(fields: dict[str, Any], raw: bytes, why: Unfit) -> Entry:
+    within = within_bounds(fields)
+    if not within["id"]:
+        within["id"] = f"unreadable-{hashlib.sha256(raw).hexdigest()[:16]}"
+    return _entry(within, raw, None, why)
+
+
+def _entry(fields: dict[str, Any], raw: bytes, body: Body | None, unfit: Unfit = "") -> Entry:
     return Entry(
         fields["id"],
         fields["stream"],
@@ -145,8 +174,9 @@ def _entry(raw: bytes, read: Callable[[str, int, dict[str, Any]], Body | None]) 
         fields["day"],
         tuple(fields["strikes"]),
         fields["reason"],
-        read(fields["kind"], fields["v"], fields["body"]),
+        body,
         raw,
+        unfit,
     )
 
 

@@ -7,9 +7,8 @@ import re
 import unicodedata
 from typing import Final
 
-from models.book.row import Row
+from models.book.row import Row, entry_of
 from models.book.store import Book
-from models.entries.envelope import read_entry
 from sync.exchange.errors import NoJobYetError
 from sync.trust.members import Job
 
@@ -35,7 +34,7 @@ def job_of(book: Book) -> Job:
 
 def job_of_row(row: Row) -> Job:
     """Return the job that an entry of kind job founds."""
-    body = read_entry(row.raw).body
+    body = entry_of(row).body
     name = str(getattr(body, "name", "")) or "job"
     return Job(row.stream, f"{_slug(name)}-{_digest(row)}")
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
+from models.book.row import entry_of
 from models.entries.day import Photo
-from models.entries.envelope import read_entry
 from sync.exchange.place import Place, write_whole
 from sync.exchange.sending import Sent, put
 from sync.exchange.shelf import EntryShelf
@@ -44,7 +44,7 @@ def wanted_photos(shelf: EntryShelf) -> dict[str, str]:
     """Return the photos that entries tell of: content hash to kind of file."""
     found: dict[str, str] = {}
     for row in shelf.of_kinds(["photo"]):
-        body: Any = read_entry(row.raw).body
+        body: Any = entry_of(row).body
         if isinstance(body, Photo):
             found[body.sha256] = body.suffix
     return found

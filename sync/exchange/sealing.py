@@ -10,8 +10,9 @@ from sync.exchange.covered import hashes_in
 from sync.exchange.ledger import Ledger
 from sync.exchange.place import Place
 from sync.exchange.shelf import EntryShelf
-from sync.segments.errors import EntryTooLongError
+from sync.segments.errors import EntryOutOfBoundsError, EntryTooLongError
 from sync.segments.limits import LINE_BYTES, WRITTEN_BYTES, WRITTEN_ENTRIES
+from sync.segments.lines import line_fault
 from sync.segments.name import SegmentName
 from sync.segments.write import seal_rows
 from sync.trust.keys import KeyRing, Signer
@@ -56,7 +57,7 @@ def seal_new(shelf: EntryShelf, place: Place, ledger: Ledger, ring: KeyRing, job
         if signer is not None:
             try:
                 _seal_stream(shelf, place, ledger, signer, job, done)
-            except EntryTooLongError as fault:
+            except (EntryTooLongError, EntryOutOfBoundsError) as fault:
                 done.notes.append(str(fault))
     return done
 
@@ -87,6 +88,9 @@ def _runs(shelf: EntryShelf, rows: Iterable[Row]) -> Iterator[_Run]:
         if len(row.raw) > LINE_BYTES:
             yield from runs  # what came before it goes out all the same
             raise EntryTooLongError(seq=row.seq, size=len(row.raw), limit=LINE_BYTES)
+        if why := line_fault(row.raw):
+            yield from runs
+            raise EntryOutOfBoundsError(seq=row.seq, why=why)
         run = next((one for one in runs if chain(one.tail, row.raw) == row.hash), None)
         if run is None:
             prev = _find_prev(shelf, row)

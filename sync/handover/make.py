@@ -10,10 +10,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from models.book.row import Row
+from models.book.row import Row, entry_of
 from models.book.store import Book
 from models.entries.day import Photo
-from models.entries.envelope import read_entry
 from sync.exchange.covered import count_covered, unsigned_entries
 from sync.exchange.ledger import Ledger, known_job
 from sync.exchange.pictures import PHOTO_BYTES
@@ -125,7 +124,7 @@ def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[Seg
 def _photos(book: Book, place: Place, day: str) -> Iterator[Path]:
     found: set[Path] = set()
     for row in book.of_kinds(["photo"]):
-        body: Any = read_entry(row.raw).body
+        body: Any = entry_of(row).body
         if isinstance(body, Photo) and (not day or row.day == day):
             found.add(place.photos / f"{body.sha256}.{body.suffix}")
     return (path for path in sorted(found) if path.is_file() and path.stat().st_size <= PHOTO_BYTES)

@@ -6,12 +6,12 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from models.book.row import Row
+from models.book.row import Row, entry_of
 from models.checks.board import Flag, FlagBoard
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
+from models.entries.bounds import NEWER
 from models.entries.day import Hours
-from models.entries.envelope import Entry, EntryUnreadableError, read_kept_entry
 from models.entries.job import Person
 from models.entries.surface import Collector, Surface
 from models.entries.tablets import TabletAdded
@@ -93,7 +93,7 @@ def digest_of(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
     A fault of our own in one job is kept as a sentence: it is not to hide the other jobs.
     """
     found = JobDigest()
-    state = JobState(_readable(rows, found))
+    state = JobState(map(entry_of, rows))
     state.now_ms = now_ms
     _add_head(state, found)
     try:
@@ -106,14 +106,6 @@ def digest_of(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
     return found
 
 
-def _readable(rows: Iterable[Row], found: JobDigest) -> Iterable[Entry]:
-    for row in rows:
-        try:
-            yield read_kept_entry(row.raw)
-        except EntryUnreadableError:
-            found.unreadable += 1
-
-
 def _add_head(state: JobState, found: JobDigest) -> None:
     job = state.job
     found.name = job.name if job else ""
@@ -121,7 +113,9 @@ def _add_head(state: JobState, found: JobDigest) -> None:
     found.is_us = figures_for(state).is_us
     days = sorted(day for day in state.days if state.days[day])
     found.first_day, found.last_day = (days[0], days[-1]) if days else ("", "")
-    found.newer = len(state.current("unknown"))
+    unread = state.current("unknown")
+    found.newer = sum(entry.unfit in NEWER for entry in unread)
+    found.unreadable = len(unread) - found.newer
     found.planned_nm = _planned_nm(state)
     found.tablets = _tablets(state)
     wrote = Counter((entry.stream, entry.author) for entry in state.entries.values())

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from models.book.row import entry_of
 from models.check_code import check_code
 from models.checks.board import FlagBoard
-from models.entries.envelope import read_kept_entry
 from models.job_state import JobState
 from sync.exchange.job import is_job_key
 from sync.office.database import JobHere, Office
@@ -46,7 +46,7 @@ def take_in_hand(office: Office, named: str, now_ms: int) -> JobInHand:
         If no job is called so, or several are.
     """
     job = find_job(office, named)
-    state = JobState(read_kept_entry(row.raw) for row in office.shelf(job.key).rows())
+    state = JobState(map(entry_of, office.shelf(job.key).rows()))
     state.now_ms = now_ms
     return JobInHand(job, state, FlagBoard(state))
 

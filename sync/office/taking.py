@@ -10,6 +10,7 @@ from typing import Final
 from models.book.row import Row
 from models.book.store import Book
 from models.errors import CrewError
+from models.tablet_code import code_of
 from sync.exchange.engine import exchange
 from sync.exchange.errors import StoreHoldsLessError
 from sync.exchange.ledger import SetAside, known_job
@@ -20,6 +21,7 @@ from sync.handover.opened import HandoverStore
 from sync.handover.take import as_terms
 from sync.office.database import Office
 from sync.office.errors import NothingToTakeError, OfficeError, UnsoundBookError
+from sync.segments.lines import line_fault
 from sync.stores.store import Store
 from sync.trust.members import Job
 
@@ -164,10 +166,24 @@ def _take_book(office: Office, path: Path) -> Taken:
             why = proof.structure[0] if proof.structure else proof.faults[0].what
             raise UnsoundBookError(path=path, why=why)
         shelf = office.shelf(job.key, job.founder)
+        notes: list[str] = []
         for stream in book.heads():
-            for portion in _portions(book.of_stream(stream)):
+            for portion in _portions(_fitting(book.of_stream(stream), notes)):
                 shelf.take_in(portion)
-    return Taken(str(path), job.key, shelf.new_rows)
+    return Taken(str(path), job.key, shelf.new_rows, notes=tuple(notes))
+
+
+def _fitting(rows: Iterable[Row], notes: list[str]) -> Iterator[Row]:
+    """Rows of one stream up to the first that no segment could bring here."""
+    for row in rows:
+        if why := line_fault(row.raw):
+            tablet = code_of(row.stream) or row.stream[:8]
+            notes.append(
+                f"Entry {row.seq} of tablet {tablet} was not taken in, nor what that tablet wrote "
+                f"after it: {why}. The others are in."
+            )
+            return
+        yield row
 
 
 def _portions(rows: Iterator[Row]) -> Iterator[list[Row]]:

@@ -113,3 +113,13 @@ class EntryTooLongError(SegmentError):
         "Entry {seq} of this tablet can't be sent: it has {size} bytes, and {limit} is the most. "
         "It stays in the book; the entries before it were sent."
     )
+
+
+class EntryOutOfBoundsError(SegmentError, ValueError):
+    """An entry of this tablet's own breaks the bounds of the format, and can't travel."""
+
+    code = "segment.entry_out_of_bounds"
+    sentence = (
+        "Entry {seq} can't be sent, nor what this tablet wrote after it: {why}. All of it stays "
+        "on this tablet; others refuse an entry that breaks the bounds of the format."
+    )

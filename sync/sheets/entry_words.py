@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import UTC, datetime, timedelta
 from typing import Any
 
+from models.entries.bounds import UNTIMED, Unfit
 from models.entries.envelope import Entry
 from models.figures import Figures
 from models.units import show_duration, show_time_of_day
+from models.units.times import NO_TIME
 from sync.sheets.end_words import END_WORDS, TITLES, amount_of, joined
 from sync.sheets.safe_text import one_line
 
 Say = Callable[[Any, Figures], str]
-_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+
+
+_NEWER = "written by a newer version; its figures are kept in the book"
 
 
 def title_of(kind: str) -> str:
@@ -24,8 +27,19 @@ def title_of(kind: str) -> str:
 def details_of(entry: Entry, figures: Figures) -> str:
     """What an entry says, in one line."""
     if entry.body is None:
-        return "written by a newer version; its figures are kept in the book"
+        return UNREAD[entry.unfit]
     return one_line(SAY[entry.kind](entry.body, figures))
+
+
+UNREAD: dict[Unfit, str] = {
+    **dict.fromkeys(("", "newer", "needs"), _NEWER),
+    "not_json": "can't be read: its bytes are those of no entry; they are kept in the book",
+    "bounds": "can't be read: it is larger than an entry may be; it is kept in the book",
+    "time": "can't be read: its day or time is none; it is kept in the book",
+    "body": "can't be read: what it says does not fit its kind; it is kept in the book",
+    "fold": "can't be put among the others; it is kept in the book",
+}
+"""Why an entry stands without its figures, in a line."""
 
 
 def time_of(entry: Entry, figures: Figures) -> str:
@@ -41,6 +55,8 @@ def time_of(entry: Entry, figures: Figures) -> str:
 
 def moment_of(entry: Entry, figures: Figures) -> str:
     """Local day and time at which an entry was written, whatever day it belongs to."""
+    if entry.unfit in UNTIMED:
+        return NO_TIME
     return f"{_day_written(entry)} {show_time_of_day(_minutes(entry), halves=figures.is_us)}"
 
 
@@ -50,7 +66,7 @@ def _minutes(entry: Entry) -> int:
 
 def _day_written(entry: Entry) -> str:
     """Day on the wall where it was written; the day that an entry belongs to may be another."""
-    return (_EPOCH + timedelta(minutes=_minutes(entry))).date().isoformat()
+    return entry.written_at("%Y-%m-%d")
 
 
 def _places(body: Any) -> str:

@@ -8,9 +8,9 @@ by its number, so that nothing turns into a silent box.
 from __future__ import annotations
 
 import logging
-from datetime import UTC, datetime
 from typing import Any
 
+from models.units.times import utc_moment
 from sync.sheets.font_files import font_for, own_fonts
 from sync.sheets.pdf_archive import archive_metadata
 from sync.sheets.primitives import Tone
@@ -59,7 +59,7 @@ class Pen:
         self.pdf.set_author("crewapp")
         self.pdf.set_creator("crewapp")
         self.pdf.set_lang("en")
-        made = datetime.fromtimestamp(made_ms // 1000, UTC)
+        made = utc_moment(made_ms // 1000 * 1000)
         self.pdf.set_creation_date(made)
         if self._is_archived:
             self.pdf.set_producer("fpdf2")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterable, Sequence
-from datetime import UTC, datetime
 from typing import Any
 
+from models.units.times import utc_moment
 from sync.sheets.cells import Cell, Table
 from sync.sheets.day_facts import DaySheet
 from sync.sheets.day_tables import day_tables
@@ -38,7 +38,7 @@ def build_workbook(tables: Iterable[Table], said: dict[str, str], made_ms: int) 
     book = xlsxwriter.Workbook(
         out, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     )
-    made = datetime.fromtimestamp(made_ms // 1000, UTC).replace(tzinfo=None)
+    made = utc_moment(made_ms // 1000 * 1000).replace(tzinfo=None)
     book.set_properties({**said, "author": "crewapp", "created": made})
     bold = book.add_format({"bold": True, "bottom": 1})
     wrapped = book.add_format({"text_wrap": True, "valign": "top"})

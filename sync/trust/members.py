@@ -7,8 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
-from models.book.row import Row
-from models.entries.envelope import read_entry
+from models.book.row import Row, entry_of
 from models.entries.tablets import TabletAdded, TabletRevoked
 from models.tablet_code import code_of
 from sync.trust.keys import DEMO
@@ -88,8 +87,8 @@ class Members:
 
 
 def statement_of(row: Row) -> Statement | None:
-    """Read a row of one of the two kinds; None for one of a later version."""
-    body: Any = read_entry(row.raw).body
+    """Read a row of one of the two kinds; None for one of a later version, or that fits none."""
+    body: Any = entry_of(row).body
     if not isinstance(body, TabletAdded | TabletRevoked):
         return None
     return Statement(row.stream, row.seq, (row.lc, row.id), body)

@@ -7,6 +7,7 @@ import time
 import pytest
 
 from crewapp.clock import SetClock, TabletClock, moment_in
+from models.units.times import is_time
 
 MIDNIGHT_UTC = 1_778_457_600_000
 """2026-05-11T00:00Z: 20,584 days of 86,400,000 ms since 1970, counted by hand."""
@@ -57,3 +58,23 @@ def test_tablet_clock_is_the_tablets_own(monkeypatch: pytest.MonkeyPatch) -> Non
     monkeypatch.setattr(time, "time_ns", lambda: MIDNIGHT_UTC * 1_000_000 + 999_999)
 
     assert TabletClock("America/Chicago").now() == moment_in("America/Chicago", MIDNIGHT_UTC)
+
+
+@pytest.mark.parametrize("zone", ["UTC", "America/Chicago", "Pacific/Kiritimati"])
+@pytest.mark.parametrize(
+    ("at_ms", "day"),
+    [
+        (-(2**62), "1970-01-01"),
+        (-1, "1970-01-01"),
+        (0, "1970-01-01"),
+        (7_258_118_399_999, "2199-12-31"),
+        (253_402_300_799_999, "2199-12-31"),
+        (2**63 - 1, "2199-12-31"),
+    ],
+)
+def test_clock_that_is_far_out_writes_the_nearest_instant(zone: str, at_ms: int, day: str) -> None:
+    """What a tablet writes never breaks the bounds, so the others can take it."""
+    moment = moment_in(zone, at_ms)
+
+    assert moment.day == day
+    assert is_time(moment.at_ms, moment.offset_min)

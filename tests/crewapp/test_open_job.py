@@ -98,7 +98,7 @@ def test_an_entry_that_never_fitted_does_not_keep_the_book_shut(
     log_note(again, text="work goes on")
 
     assert again.state.entries["x1"].body is None
-    told = [one for one in again.board.findings() if one.check == "written_by_newer_version"]
+    told = [one for one in again.board.findings() if one.check == "entry_not_read"]
     assert [one.subject for one in told] == [moment.day]
     again.close()
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
-
 from models.after_rain import RingTest, rain_stories, ring_tests
 from models.entries.after_rain import InfiltrationTest, Rain, Repair, SandTopUp
 from models.entries.envelope import Entry
 from models.figures import Figures
 from models.job_state import JobState
 from models.units import show_duration
+from models.units.times import local_time
 from sync.sheets.asbuilt.rain_plot import draw_rain_plot, plot_rows
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, counted, record, said
 from sync.sheets.day_facts import figures_for
@@ -20,7 +19,6 @@ from sync.sheets.safe_text import one_line
 from sync.sheets.slit_facts import current_of
 
 _SEEN = {"standing_water": "water stands", "clear": "no water stands", "playable": "fit to play on"}
-_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 def after_rain_section(state: JobState) -> tuple[Record, ...]:
@@ -44,8 +42,7 @@ def has_any(section: tuple[Record, ...]) -> bool:
 
 def clock_words(entry: Entry, ms: int) -> str:
     """A moment on the wall where an entry was written."""
-    at = _EPOCH + timedelta(minutes=ms // 60_000 + entry.offset_min)
-    return at.strftime("%Y-%m-%d %H:%M")
+    return local_time(ms, entry.offset_min)
 
 
 def _rains(state: JobState, made: Figure) -> Record:

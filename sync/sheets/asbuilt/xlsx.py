@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import io
-from datetime import UTC, datetime
 from typing import Any
 
+from models.units.times import utc_moment
 from sync.sheets.asbuilt.facts import Facts
 from sync.sheets.asbuilt.record import Record
 from sync.sheets.xlsx_day import LONGEST_CELL, WIDEST
@@ -19,7 +19,7 @@ def build_as_built_xlsx(facts: Facts) -> bytes:
     book = xlsxwriter.Workbook(
         out, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     )
-    made = datetime.fromtimestamp(facts.head.last_at_ms // 1000, UTC).replace(tzinfo=None)
+    made = utc_moment(facts.head.last_at_ms // 1000 * 1000).replace(tzinfo=None)
     book.set_properties(
         {
             "title": f"As built, {facts.head.job_id}",

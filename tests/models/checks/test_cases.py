@@ -15,6 +15,7 @@ from models.checks.facts import FACTS
 from models.checks.finding import Check, Finding
 from models.checks.registry import CHECKS as ALL
 from models.checks.sentences import sentence
+from models.checks.unchecked import COULD_NOT_CHECK
 from models.figures import figures_of
 from tests.models.checks.written_job import CASES, entries_of, in_base_units, state_of
 
@@ -157,7 +158,10 @@ def test_check_is_named_for_its_file(check: Check) -> None:
 def test_facts_come_from_one_list() -> None:
     """Facts in cases and messages are those of the list, which is sorted and holds no others."""
     said = {
-        name for check in CHECKS for _, name, _, _ in Formatter().parse(check.message) if name
+        name
+        for check in (*CHECKS, COULD_NOT_CHECK)
+        for _, name, _, _ in Formatter().parse(check.message)
+        if name
     } | {
         fact
         for check in CHECKS

@@ -26,7 +26,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from models.entries.envelope import Entry, body_fields, build_body, canonical_bytes, read_entry
+from models.entries.envelope import Entry, body_fields, build_body, canonical_bytes, read_kept_entry
 from models.entries.kinds import KINDS
 from models.job_state import JobState
 from models.units import (
@@ -92,7 +92,7 @@ def written_entry(written: Written, number: int, seq: int) -> Entry:
         "reason": written.get("reason", "typed wrong" if "strikes" in written else ""),
         "body": body_fields(build_body(kind, fields)) if known else fields,
     }
-    return read_entry(canonical_bytes(raw))
+    return read_kept_entry(canonical_bytes(raw | written.get("as_stored", {})))
 
 
 def written_entries(all_written: Iterable[Written]) -> Iterator[Entry]:

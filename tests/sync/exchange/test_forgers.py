@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from models.book.row import GENESIS, seal
+from models.book.row import GENESIS, entry_of, seal
 from sync.exchange.job import job_of
 from sync.exchange.joining import join_book
 from sync.exchange.terms import Report, Terms
@@ -292,3 +292,47 @@ def test_tablet_that_leaps_to_the_last_counter_stops_nobody(
     with book:
         assert report.aside == ()
         assert [one.raw for one in book.rows()] == victim.raws()
+
+
+def test_body_that_fits_nothing_goes_in_and_costs_itself_alone(
+    victim: Crew, store: MemoryStore
+) -> None:
+    """Whether a body fits its kind is not looked at on the way in, so all books end alike."""
+    victim.ink(draft("note", colour="red"), draft("tablet_revoked", junk=1), draft())
+    victim.sync(store)
+    report, book = join_book(
+        victim.path.with_name("new.book"),
+        victim.key,
+        store,
+        Terms(where="m", own_stream=THIEF.stream),
+    )
+
+    assert [entry_of(row).unfit for row in book.rows()][-3:] == ["body", "body", ""]
+    assert (report.new_rows, report.aside) == (victim.book.count(), ())
+    book.close()
+
+
+def test_time_out_of_bounds_is_refused_for_ever(victim: Crew, store: MemoryStore) -> None:
+    """A segment that holds one is set aside, and said to be so for good."""
+    far = replace(draft(), at_ms=253_402_300_799_999, offset_min=60)
+    row = seal(far, victim.signer.stream, 4, 500, row_before(victim))
+    report = taken_in(
+        victim, store, seal_rows([row], row_before(victim), victim.key, victim.signer)
+    )
+
+    assert "its time is none between 1970 and 2199" in report.aside[0].sentence
+    assert report.aside[0].is_final
+
+
+def row_before(one: Crew) -> bytes:
+    """Hash of the last entry of a tablet."""
+    return one.book.heads()[one.signer.stream][1]
+
+
+def test_own_entry_out_of_bounds_is_not_sealed(victim: Crew, store: MemoryStore) -> None:
+    """What nobody could take is not sent; what came before it is, and it is told."""
+    victim.ink(draft(), replace(draft(), at_ms=253_402_300_799_999), draft())
+    report = victim.sync(store)
+
+    assert report.sealed_rows == 1
+    assert "Entry 5 can't be sent" in " ".join(report.notes)

@@ -235,3 +235,19 @@ def test_nothing_lies_there(office: Office, tmp_path: Path) -> None:
     for path in (tmp_path, tmp_path / "gone"):
         with pytest.raises(NothingToTakeError):
             list(take_files(office, tmp_path / "keep", [path]))
+
+
+def test_book_with_a_time_that_is_none_is_taken_up_to_it(
+    office: Office, tmp_path: Path, recruit: Recruit
+) -> None:
+    """What no segment could bring is not taken from a book either; the others' entries are."""
+    one, other = recruit("a"), recruit("b")
+    one.found()
+    one.ink(draft(), replace(draft(), at_ms=253_402_300_799_999, offset_min=60), draft())
+    one.book.write_as(other.signer.stream)
+    one.ink(draft("note", colour="red"), draft())
+    (told,) = take_files(office, tmp_path / "keep", [one.path])
+
+    assert (told.new_rows, told.is_whole) == (4, False)
+    assert f"Entry 3 of tablet {one.code} was not taken in" in told.notes[0]
+    assert "its time is none between 1970 and 2199" in told.notes[0]

@@ -1,0 +1,61 @@
+"""entry_not_read: entries that no version of the app can read, or that fit nowhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.found import found
+from models.entries.bounds import NEWER
+from models.entries.envelope import Entry
+from models.job_state import JobState
+from models.tablet_code import code_of
+
+MOST_NAMED = 3
+_READ = frozenset({"", *NEWER})
+
+
+def name_of(entry: Entry) -> str:
+    """Kind, number and tablet of an entry: ``note 12 of 7KQ2-01XM-9P3A-TTBA``."""
+    kind = entry.kind.replace("_", " ")[:40] or "entry"
+    return f"{kind} {entry.seq} of {code_of(entry.stream) or entry.stream[:8] or '?'}"
+
+
+def names_of(entries: list[Entry]) -> str:
+    """Name the first few of some entries."""
+    named = ", ".join(map(name_of, entries[:MOST_NAMED]))
+    return named + (", ..." if len(entries) > MOST_NAMED else "")
+
+
+def _day_if_not_read(state: JobState, entry: Entry) -> Iterable[str]:
+    return (entry.day,) if entry.unfit not in _READ else ()
+
+
+def _subjects(state: JobState) -> Iterable[str]:
+    return {entry.day for entry in state.current("unknown") if entry.unfit not in _READ}
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    unread = [
+        entry
+        for entry in state.days.get(subject, ())
+        if entry.unfit not in _READ and not state.is_struck(entry.id)
+    ]
+    if unread:
+        yield found(
+            CHECK.id, subject, unread, count=len(unread), which=names_of(unread), day=subject
+        )
+
+
+CHECK = Check(
+    id="entry_not_read",
+    severity=Severity.FIX,
+    problem="Entries can't be read.",
+    why="What they say does not fit their kind, or their day or time is none. They are kept and "
+    "passed on as they are, but no figure or check here counts them.",
+    cure="Ask who wrote it what was meant, and write it once more.",
+    message="Entries of {day} that can't be read: {count} ({which}).",
+    watches={"*": _day_if_not_read},
+    subjects=_subjects,
+    examine=_examine,
+)
