@@ -11,7 +11,6 @@ from __future__ import annotations
 from bisect import bisect_left, insort
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from operator import attrgetter
 from typing import Any
 
@@ -50,7 +49,11 @@ class JobState:
         self._empty()
         with collected_later():
             for entry in entries:
-                self.add(entry)
+                if entry.id not in self.entries:
+                    try:
+                        self._take(entry if self.rebuilds <= MOST_REBUILDS else _listed(entry))
+                    except Exception:  # half filed, so nothing here is to be trusted
+                        self._build_anew(entry)
 
     def _empty(self) -> None:
         self.entries: dict[str, Entry] = {}
@@ -238,7 +241,7 @@ class JobState:
 
 def _listed(entry: Entry) -> Entry:
     """An entry as it stands in a plain list: it is there, and means nothing."""
-    return replace(entry, body=None, unfit="fold", strikes=())
+    return entry._replace(body=None, unfit="fold", strikes=())
 
 
 def _file_by_turn(drawer: list[Entry], entry: Entry) -> None:

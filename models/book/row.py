@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from models.book.errors import NotWholeError
@@ -186,7 +186,7 @@ def entry_of(row: Row) -> Entry:
         return entry
     told = {name: getattr(row, name) for name in ("id", "stream", "seq", "lc", "kind", "day")}
     within = within_bounds(told)
-    return replace(entry, **{name: within[name] for name in told if within[name] or name == "day"})
+    return entry._replace(**{name: within[name] for name in told if within[name]})
 
 
 def _require_whole(value: object, kind: str, place: str) -> None:

@@ -6,7 +6,13 @@ from collections.abc import Callable, Mapping
 from operator import itemgetter
 from typing import Any, Final, Literal
 
-from models.units.times import FIRST_DAY, LAST_DAY, is_day, is_time, nearest_time
+from models.units.times import (
+    FIRST_DAY,
+    LAST_DAY,
+    is_day,
+    is_time,
+    nearest_time,
+)
 
 LONGEST_TEXT: Final = 20_000
 LONGEST_LABEL, LONGEST_ZONE, LONGEST_AUTHOR = 64, 64, 80
@@ -46,6 +52,12 @@ _plain = itemgetter(*_PLAIN)
 _texts = itemgetter(*_TEXTS)
 _numbers = itemgetter(*_NUMBERS)
 _LENGTHS: Final = tuple(_TEXTS.values())
+ORDER: Final = (
+    *("id", "stream", "seq", "lc", "kind", "v", "at_ms", "offset_min", "zone", "author"),
+    *("job", "day", "strikes", "reason", "body"),
+)
+"""Keys of an envelope in the order of the fields of an entry."""
+ORDERED_TYPES: Final = tuple(dict(zip(_PLAIN, _TYPES, strict=True))[key] for key in ORDER)
 
 
 def types_fault(fields: Mapping[str, Any]) -> str:
@@ -86,6 +98,15 @@ def strikes_fault(strikes: list[Any]) -> str:
 def is_timed(fields: Mapping[str, Any]) -> bool:
     """Whether the day and the time of an envelope lie within the bounds."""
     return is_time(fields["at_ms"], fields["offset_min"]) and is_day(fields["day"])
+
+
+def why_unfit(fields: Mapping[str, Any]) -> Unfit:
+    """Say why an envelope can't be read; "" if it lies within the bounds."""
+    if types_fault(fields):
+        return "not_json"
+    if envelope_fault(fields):
+        return "bounds"
+    return "" if is_timed(fields) else "time"
 
 
 def needs_fault(needs: Any) -> str:
@@ -154,6 +175,7 @@ def within_bounds(fields: Mapping[str, Any]) -> dict[str, Any]:
     return {
         **plain,
         **numbers,
+        "body": {},
         "at_ms": at_ms,
         "offset_min": offset_min,
         "day": nearest_day(plain["day"]),
