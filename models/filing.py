@@ -48,6 +48,7 @@ _UNDER: dict[str, tuple[str, ...]] = {
     "layer_check": ("collector_id",),
     "hold_point": ("collector_id",),
     "trench_protection": ("collector_id",),
+    "go_ahead": ("place",),
     "delivery": ("material_id",),
     "disposition": ("flag",),
 }

@@ -25,6 +25,7 @@ from models.takeoff_inputs import TakeoffInputs, inputs_of
 from models.takeoff_prices import prices_of
 from models.takeoff_told import basis_of, missing_orders
 from models.takeoff_works import Told, collector_work, permille, slits_of
+from models.trench_depth import deep_words, planned_trench
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +74,14 @@ class JobTakeoff:
 
 
 def job_takeoff(state: JobState) -> JobTakeoff:
-    """Take a job off as it stands."""
-    return reckon(inputs_of(state))
+    """Take a job off as it stands; trenches to protect are told first, their cost is not in it."""
+    found = reckon(inputs_of(state))
+    deep = [
+        f"{collector.collector_id}: {words}"
+        for collector in found.inputs.collectors
+        for words in deep_words(planned_trench(state, collector), found.inputs.figures)
+    ]
+    return replace(found, missing=(*deep, *found.missing))
 
 
 def reckon(inputs: TakeoffInputs) -> JobTakeoff:

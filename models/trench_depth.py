@@ -17,6 +17,7 @@ from math import ceil, floor
 from models.calculations.laser import Length
 from models.entries.collector_work import LayerCheck, TrenchProtection
 from models.entries.surface import Collector
+from models.figures import Figures
 from models.ground_cover import Ground, ground_over
 from models.job_state import JobState
 from models.laid_pipe import StandingShot, inverts, standing
@@ -156,6 +157,18 @@ def planned_depth_nm(collector: Collector, ground_at: Ground, station_nm: int) -
     """Depth of the designed floor below the ground, in nm; None where it is not known."""
     floor_nm = design_of(collector, "trench_floor", station_nm)
     return None if floor_nm is None else _less(ground_at(station_nm), floor_nm)
+
+
+def deep_words(trench: PlannedTrench, figures: Figures) -> Iterator[str]:
+    """Say of each deep stretch how deep it is, in one sentence each."""
+    limit, station = figures.length(trench.limit_nm), figures.station
+    unit = "ft" if figures.is_us else "m"
+    for deep in trench.deep:
+        yield (
+            f"From {station(deep.from_nm)} to {station(deep.to_nm)} the trench is planned "
+            f"{limit} deep or deeper, {figures.level(round(deep.deepest_nm))} {unit} at "
+            f"{station(deep.at_nm)}: PROTECT it before anybody enters."
+        )
 
 
 def _less(ground_nm: Length | None, floor_nm: Length) -> Length | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
+from crewapp.faces.go_ahead import dig_face, trench_face
 from crewapp.faces.grade_pipe import story_of, told_of
 from crewapp.open_job import OpenJob
 from crewapp.palette import CAP_LEAST_MM, Status
@@ -70,6 +71,8 @@ def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
         end_nm=end_nm,
         step_nm=design.shot_every_nm,
         shot_count=len(shots),
+        dig=dig_face(job, collector_id),
+        trench=trench_face(job, collector_id),
         last_title=title,
         last=told,
         story=story_of(job, collector, last) if last else (),

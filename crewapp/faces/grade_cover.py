@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crewapp.faces.go_ahead import trench_face
 from crewapp.faces.told import told
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.grade_cover import (
+    FLAGS,
+    LASER,
     LAYER_WORDS,
+    PROTECT,
     PROTECTION_WORDS,
+    SHOOT,
     CoverFace,
     LayerRow,
     Range,
@@ -25,6 +30,25 @@ from models.laid_pipe import inverts
 from models.peg_tests import unproven
 from models.plan.collector import CollectorDesign
 
+_UNDER_COVER = frozenset({"bedding", "pipe", "tracer_wire"})
+"""Layers that nobody sees again once a length is covered."""
+_MENDS = {
+    "trench_without_protection": PROTECT,
+    "bedding_thin": "layer:bedding",
+    "wire_not_continuous": "layer:tracer_wire",
+    **dict.fromkeys(
+        (
+            "grade_out",
+            "adverse_fall",
+            "belly",
+            "reach_flat",
+            "reach_too_short_to_tell",
+            "shots_too_far_apart",
+        ),
+        SHOOT,
+    ),
+}
+"""Key that puts right what a check found; for the others it is the list of flags."""
 _STATION_FACTS = ("station_nm", "from_nm", "to_nm")
 
 
@@ -42,6 +66,7 @@ def cover_face(
     part = (min(part), max(part))
     bare = bare_parts(part, _ranges(job.state, "hold_point", collector_id))
     protection, protection_status = _protection(job, collector_id, part)
+    missing = _missing(job, collector, part)
     return CoverFace(
         collector_id=collector_id,
         figures=job.figures,
@@ -55,7 +80,8 @@ def cover_face(
         protection_status=protection_status,
         release=say("released to cover") if not bare else say("not released yet"),
         is_released=not bare,
-        missing=_missing(job, collector, part),
+        missing=tuple(text for _, text in missing),
+        mend=missing[0][0] if missing else "",
         people=tuple(job.state.all_names("person")) or ((job.author,) if job.author else ()),
     )
 
@@ -99,35 +125,40 @@ def _layer(job: OpenJob, collector_id: str, layer: str, part: Range) -> LayerRow
 
 
 def _protection(job: OpenJob, collector_id: str, part: Range) -> tuple[str, str]:
+    """What is noted over the range; good only where the whole trench is protected today."""
+    ahead = trench_face(job, collector_id)
     notes = [
         body
         for body in job.state.bodies("trench_protection", collector_id)
         if isinstance(body, TrenchProtection) and body.from_nm < part[1] and body.to_nm > part[0]
     ]
-    if not notes:
-        return say("nothing noted"), Status.NOT_MEASURED
+    if ahead.is_no or not notes:
+        return (ahead.title if ahead.is_no else say("nothing noted")), ahead.status
     last = notes[-1]
     words = say(PROTECTION_WORDS[last.protection])
-    return say("{what}, judged by {name}", what=words, name=last.judged_by), Status.OK
+    return say("{what}, judged by {name}", what=words, name=last.judged_by), ahead.status
 
 
-def _missing(job: OpenJob, collector: Collector, part: Range) -> tuple[str, ...]:
+Missing = tuple[str, str]
+"""Key that puts it right, and what is missing in words."""
+
+
+def _missing(job: OpenJob, collector: Collector, part: Range) -> list[Missing]:
     """Say all that a careful eye would want before this range is covered."""
     name = collector.collector_id
-    layers = [_layer(job, name, layer, part) for layer in collector.design.layers[:3]]
-    found = [
-        say("{layer}: {text}", layer=say(LAYER_WORDS[row.layer]), text=row.text)
-        for row in layers
-        if row.status != Status.OK
+    ahead = trench_face(job, name)
+    found = [(PROTECT, ahead.said)] if ahead.is_no else []
+    for layer in (one for one in collector.design.layers if one in _UNDER_COVER):
+        row = _layer(job, name, layer, part)
+        if row.status != Status.OK:
+            words = say("{layer}: {text}", layer=say(LAYER_WORDS[row.layer]), text=row.text)
+            found.append((f"layer:{layer}", words))
+    found += [(LASER, text) for text in _unproven(job, collector, part)]
+    found += [(SHOOT, text) for text in _unshot(job, collector, part)]
+    flags = [flag for flag in job.board.open_flags() if _is_here(flag, name, part)]
+    return found + [
+        (_MENDS.get(flag.finding.check, FLAGS), told(flag.finding, job.figures)) for flag in flags
     ]
-    found += _unproven(job, collector, part)
-    found += _unshot(job, collector, part)
-    found += [
-        told(flag.finding, job.figures)
-        for flag in job.board.open_flags()
-        if _is_here(flag, name, part)
-    ]
-    return tuple(found)
 
 
 def _unproven(job: OpenJob, collector: Collector, part: Range) -> list[str]:

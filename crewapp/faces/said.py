@@ -67,6 +67,10 @@ def _range(body: Any, figures: Figures) -> str:
     return f"{figures.station(body.from_nm)} - {figures.station(body.to_nm)}"
 
 
+def _gone_on(body: Any) -> dict[str, str]:
+    return {"missing": say(body.missing.replace("_", " ")), "why": body.reason}
+
+
 _TELLERS: dict[str, Teller] = {
     "pass": _pass,
     "probe": _probe,
@@ -118,6 +122,7 @@ _TELLERS: dict[str, Teller] = {
         protection=say(b.protection.replace("_", " ")),
         range=_range(b, f),
     ),
+    "go_ahead": lambda b, f: say("gone on without {missing}: {why}", **_gone_on(b)),
     "utility": lambda b, f: say(
         "{what} {event}: {where}", what=b.what, event=say(b.event), where=b.where
     ),

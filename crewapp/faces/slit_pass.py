@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from crewapp.faces.go_ahead import cut_face
 from crewapp.faces.pass_card import pass_card, pass_status
 from crewapp.faces.plan_shown import plan_shown
 from crewapp.open_job import OpenJob
@@ -59,6 +60,7 @@ def pass_face(
         lifted=_lifted(job, surface, lines),
         passes=_passes(job, surface),
         card=card,
+        ahead=cut_face(job, surface.surface_id, surface.name) if lines else None,
         job_name=job.name,
     )
 

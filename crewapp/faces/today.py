@@ -6,6 +6,7 @@ from crewapp.dates import shown_day
 from crewapp.faces.standing import TICKETS, standings, tickets_in_date
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
+from crewapp.state.day import short
 from crewapp.state.today import GroundRow, TodayFace
 from crewapp.wording import say
 from models.checks.board import Flag
@@ -17,6 +18,8 @@ from models.next_pass import is_cut, next_lines
 from models.plan.line import LineUse
 from models.shots import standing_inverts
 
+LONGEST_NAME = 24
+"""Letters of a surface's name on the one next key, whose words stand in two lines."""
 USES: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
 
 
@@ -54,13 +57,13 @@ def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, st
         return say("Set up the job"), say("This book has no plan yet"), "jobs"
     if job.state.is_closed(day):
         return say("Day closed"), say("Its sheet is ready to hand over"), "day"
-    if stops:
-        text = say("flags that stop the work: {count}", count=len(stops))
-        return say("Answer the flags"), text, "flags"
     if not job.author:
         return say("Say who writes"), say("Every entry carries your name"), "settings"
     if not tickets_in_date(job, day):
-        return say("Get the locate ticket"), say("None is in date: do not dig"), TICKETS
+        return say("Add the ticket"), say("No locate ticket in date: do not dig"), TICKETS
+    if stops:
+        text = say("flags that stop the work: {count}", count=len(stops))
+        return say("Answer the flags"), text, "flags"
     return (
         _next_cut(job)
         or _next_shot(job)
@@ -85,9 +88,10 @@ def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
         if ends:
             ticket = say("{cut}; ticket to {day}", cut=text, day=shown_day(max(ends)))
             return say("Cut the next pass"), ticket, "pass"
-        if bare is None:
-            told = say("None in date covers it: do not dig. {cut}", cut=text)
-            bare = say("Get the locate ticket"), told, TICKETS
+        if bare is None and isinstance(surface, Surface):
+            name = short(surface.name, LONGEST_NAME)
+            told = say("Do not cut yet: no locate ticket covers {place}.", place=name)
+            bare = say("Add the ticket"), told, TICKETS
     return bare
 
 
@@ -96,7 +100,8 @@ def _lines_to_cut(job: OpenJob, surface: Surface) -> str:
         lines = next_lines(job.state, surface, use, first_cutter(job))
         if lines:
             names = ", ".join(line.line_id for line in lines)
-            return say("{surface}: lines {lines}", surface=surface.name, lines=names)
+            name = short(surface.name, LONGEST_NAME)
+            return say("{surface}: lines {lines}", surface=name, lines=names)
     return ""
 
 

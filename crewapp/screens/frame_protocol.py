@@ -20,6 +20,7 @@ class Frame(Protocol):
     drafts: Drafts
     pages: dict[str, Any]  # those made by now, by name
     exchange: Any
+    caution: Any  # the line at the foot of the glass
     keep_today: Callable[[dict[str, Any]], None]
     width: float
     height: float
@@ -45,6 +46,9 @@ class Frame(Protocol):
 
     def undo(self) -> None:
         """Cross out what the last tap inked."""
+
+    def lift_caution(self) -> None:
+        """Bring the caution over a pad that was laid on the page."""
 
     def lock(self) -> None:
         """Lay the rain lock over everything."""

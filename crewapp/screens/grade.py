@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 
 from crewapp.palette import Status
 from crewapp.screens.filling import Filling
+from crewapp.screens.grade_ahead import Ahead
 from crewapp.screens.grade_choice import Question
 from crewapp.screens.grade_cover import CoverErrand
 from crewapp.screens.grade_errand import Errand
@@ -17,6 +18,7 @@ from crewapp.screens.grade_where import WhereErrand
 from crewapp.screens.pad_sheet import Asked, lay_over
 from crewapp.screens.parted_page import PartedPage
 from crewapp.state.forms import Form
+from crewapp.state.go_ahead import GoAheadFace
 from crewapp.state.grade import (
     ON_WORDS,
     judge_reading,
@@ -56,6 +58,7 @@ class GradePage(PartedPage):
         "told": "crewapp.screens.grade_list:ToldPart",
         "strike": "crewapp.screens.grade_list:StrikeShotPart",
         "cover": "crewapp.screens.grade_cover:CoverPart",
+        "anyway": "crewapp.screens.anyway_part:AnywayPart",
         "choose": "crewapp.screens.grade_choice:ChoicePart",
     }
     told: GradeScreen | None
@@ -72,6 +75,7 @@ class GradePage(PartedPage):
             "laser": LaserErrand(self, self.filling),
             "form": FormErrand(self, self.filling),
         }
+        self.ahead = Ahead(self)
         self.check_told: tuple[str, str] | None = None
         self._ahead: int | None = None
         self._count = -1
@@ -119,8 +123,31 @@ class GradePage(PartedPage):
             grade = self.told.grade
             told = [f"{one.title}: {one.detail}" if one.detail else one.title for one in grade.told]
             self.sheet.show_place(grade, self.on, self.station_nm)
-            self.sheet.show_verdict(grade.last_title, grade.last, [*grade.story, *told])
+            first, last = self._guard_words()
+            self.sheet.show_verdict(
+                grade.last_title, grade.last, [*first, *grade.story, *told, *last]
+            )
             self.sheet.pad.chart = grade.chart
+
+    def part_name(self) -> str:
+        """Return the part in the draft; going on anyway only while something has to wait."""
+        name = super().part_name()
+        is_over = name == "anyway" and self.told is not None and self.not_yet() is None
+        return "pipe" if is_over else name
+
+    def not_yet(self) -> GoAheadFace | None:
+        """Return why work along the collector has to wait, or None."""
+        return self.ahead.not_yet()
+
+    def caution(self) -> str:
+        """Say what can hurt somebody at the part in front."""
+        return self.ahead.caution(self.part_name())
+
+    def _guard_words(self) -> tuple[list[str], list[str]]:
+        """Words for the rod pad that hides the page: what has to wait first, a caution last."""
+        told = self.ahead.told()
+        is_urgent = told is not None and Status(told.status) in {Status.OUT, Status.CHECK}
+        return ([told.said] if told is not None and is_urgent else []), [self.caution()]
 
     @property
     def on(self) -> str:
@@ -204,6 +231,10 @@ class GradePage(PartedPage):
 
     def ask(self, field: str) -> None:
         """Lay the pad over the screen; for a shot the rod pad, which stays."""
+        if field == "shot" and self.ahead.not_yet(self.on) is not None:
+            self.keep_draft(pad_open=False)
+            self.turn_to("anyway")
+            return
         asked = self.asked(field) if field == "shot" else None
         if asked is None or self.sheet is not None:
             super().ask(field)
@@ -222,6 +253,7 @@ class GradePage(PartedPage):
             on_undo=lambda _: self.shell.undo(),
         )
         lay_over(self.shell, sheet)
+        self.shell.lift_caution()
         self.fill()
 
     def _step(self, ways: int) -> None:
@@ -249,6 +281,10 @@ class GradePage(PartedPage):
         grade, on, at_nm = self.told.grade, self.on, self.station_nm
         setup, sheet = grade.setup, self.sheet
         if setup is None or not isinstance(sheet, ShotSheet):
+            return
+        if self.ahead.not_yet(on) is not None:
+            self._lift_sheet()
+            self.ask("shot")  # the digits wait in the draft
             return
         verdict = judge_reading(grade.aim(on), on_grade_nm(grade, on, at_nm), value, grade.figures)
         station = grade.figures.station(at_nm)

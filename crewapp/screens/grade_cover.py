@@ -4,26 +4,36 @@ from __future__ import annotations
 
 from typing import Any
 
-from crewapp.palette import CAP_LABEL_MM, STATUS, Kind, Status
+from crewapp.palette import CAP_LABEL_MM, GAP_MM, KEY_MM, STATUS, TOUCH_MM, Kind, Status
 from crewapp.screens.grade_choice import Question
 from crewapp.screens.grade_errand import Errand
 from crewapp.screens.pad_sheet import Asked
 from crewapp.screens.parted_page import Part
+from crewapp.state.day import short
+from crewapp.state.go_ahead import GoAheadFace
 from crewapp.state.grade import Choice
 from crewapp.state.grade_cover import (
+    FLAGS,
+    LASER,
     LAYER_WORDS,
+    PROTECT,
     PROTECTION_WORDS,
     PROTECTIONS,
+    SHOOT,
     THICK_LAYERS,
     CoverFace,
 )
 from crewapp.state.grade_fields import station_field, thickness_field, trench_depth_field
 from crewapp.state.grade_screen import GradeScreen
+from crewapp.theme import px
 from crewapp.widgets.fit_words import FitWords
 from crewapp.widgets.key_grid import KeyGrid
-from crewapp.widgets.layout import SectionRule
+from crewapp.widgets.layout import SectionRule, put
 from crewapp.widgets.touchable import TapKey
 from crewapp.wording import say
+
+LONGEST = 88
+RULE_HIGH_MM, LIST_LEAST_MM = 7.0, 5.0
 
 
 class CoverPart(Part):
@@ -34,8 +44,11 @@ class CoverPart(Part):
     def build(self) -> None:
         """Make the keys; those of the layers follow from the plan."""
         self.rule = SectionRule(text=say("Layers and cover"))
+        self.rule.height = px(RULE_HIGH_MM)
         self.grid = KeyGrid(least_wide_mm=30.0)
         self.keys: dict[str, TapKey] = {}
+        self.mend = TapKey(kind=Kind.PRIMARY, cap_mm=CAP_LABEL_MM)
+        self.mend.bind(on_release=lambda _: self.page.errands["cover"].mend())
         self.missing = FitWords()
         for part in (self.rule, self.grid, self.missing):
             self.add_widget(part)
@@ -62,7 +75,28 @@ class CoverPart(Part):
         shown["release"] = (say("release to cover"), "")
         shown["back"] = (say("Back"), "")
         self.grid.show_keys([self._key(name, *texts) for name, texts in shown.items()])
-        self.missing.sentences = missing_words(cover)
+        self._show_missing(cover)
+
+    def _show_missing(self, cover: CoverFace) -> None:
+        """Make the largest, filled key what is missing; releasing is filled only without it."""
+        is_lacking = bool(cover.missing)
+        self.keys["release"].kind = Kind.PLAIN if is_lacking else Kind.PRIMARY
+        spare = self.height - self.rule.height - self.grid.height - px(TOUCH_MM + 3 * GAP_MM)
+        has_list = not is_lacking or spare >= 0
+        is_roomy = spare >= px(KEY_MM - TOUCH_MM + LIST_LEAST_MM)
+        put(self.missing, self, has_list, 0)
+        put(self.mend, self, is_lacking, 1 if has_list else 0)
+        if is_lacking:
+            self.mend.text = short(cover.missing[0], LONGEST)
+            rest = len(cover.missing) - 1
+            more = say("and {count} more before it is covered", count=rest)
+            self.mend.note = more if rest and is_roomy else ""
+            self.mend.height = px(KEY_MM if is_roomy else TOUCH_MM)
+            if rest and not is_roomy:
+                self.mend.text += f"  +{rest}"
+            self.missing.sentences = list(cover.missing[1:])
+        else:
+            self.missing.sentences = missing_words(cover)
 
     def _key(self, name: str, text: str, note: str) -> TapKey:
         if name not in self.keys:
@@ -91,16 +125,45 @@ def missing_words(cover: CoverFace) -> list[str]:
 class CoverErrand(Errand):
     """Inks layers, trench protection and leave to cover."""
 
+    def mend(self) -> None:
+        """Go where the first thing missing is put right."""
+        mend = self.page.cover().mend
+        if mend == SHOOT:
+            self.page.turn_to("pipe")
+        elif mend == LASER:
+            self.page.turn_to("laser")
+        elif mend == FLAGS:
+            self.page.shell.go("flags")
+        else:
+            self.begin(mend)
+
+    def protect(self, ahead: GoAheadFace) -> None:
+        """Note how the stretch of a trench that lacks protection is kept safe."""
+        back = self.page.part_name()
+        self.page.keep_draft(protect_range=[ahead.from_nm, ahead.to_nm], protect_back=back)
+        self.page.choose("cover:protect", back)
+
     def begin(self, name: str) -> None:
         """Take the tap on a key of the range, of a layer or of the protection."""
+        bare = self._bare()
         if name in {"from", "to"}:
             self.page.ask(f"cover:{name}")
-        elif name in {"protect", "release"}:
+        elif name == PROTECT and bare is not None:
+            self.protect(bare)
+        elif name in {PROTECT, "release"}:
+            self.page.keep_draft(protect_range=None, protect_back="cover")
             self.page.choose(f"cover:{name}", "cover")
         elif name == "back":
             self.page.turn_to("pipe")
+        elif bare is not None:
+            self.page.turn_to("anyway")  # a layer is laid by somebody in the trench
         else:
             self._begin_layer(name.partition(":")[2])
+
+    def _bare(self) -> GoAheadFace | None:
+        """Return why nobody may enter the trench: deep, and nothing noted of its protection."""
+        trench = self.page.told.grade.trench if self.page.told is not None else None
+        return trench if trench is not None and trench.is_no else None
 
     def _begin_layer(self, layer: str) -> None:
         if layer == "bedding":
@@ -131,8 +194,9 @@ class CoverErrand(Errand):
         if name in {"from", "to"}:
             words = say("From station") if name == "from" else say("To station")
             return Asked(station_field(cover.figures, words, cover.start_nm, cover.end_nm))
-        part = f"{cover.figures.station(cover.from_nm)} - {cover.figures.station(cover.to_nm)}"
         if name == "depth":
+            low_nm, high_nm = self._protected(cover)
+            part = f"{cover.figures.station(low_nm)} - {cover.figures.station(high_nm)}"
             return Asked(trench_depth_field(cover.figures), part)
         layer = say(LAYER_WORDS[name.partition(":")[2]])
         words = say("Least {layer}", layer=layer)
@@ -186,16 +250,24 @@ class CoverErrand(Errand):
         else:
             self._layer(name.partition(":")[2])
 
+    def _protected(self, cover: CoverFace) -> tuple[int, int]:
+        """Stations that the protection is for: those that lack it, or the range to cover."""
+        kept = self.page.draft.get("protect_range")
+        return (kept[0], kept[1]) if kept else (cover.from_nm, cover.to_nm)
+
     def _protect(self, judge: str) -> None:
         draft = self.page.draft
+        low_nm, high_nm = self._protected(self.page.cover())
         self.ink(
             "levelling:note_protection",
-            "cover",
+            str(draft.get("protect_back") or "cover"),
             depth_nm=int(draft.get("depth_nm", 0)),
             depth_typed=str(draft.get("depth_typed", "")),
             protection=str(draft.get("protection", "")),
             judged_by=judge,
-            **self._range(),
+            collector_id=self.page.cover().collector_id,
+            from_nm=low_nm,
+            to_nm=high_nm,
         )
 
 
@@ -203,5 +275,6 @@ def caution() -> str:
     """What must be known before anybody climbs into a trench."""
     return say(
         "CAUTION: nobody enters an unprotected trench. A competent person judges it on the "
-        "spot, each day and after rain; local rules go first."
+        "spot, each day and after rain; local rules go first. Judged stable holds under 5 ft "
+        "(1.5 m) only."
     )

@@ -56,6 +56,9 @@ class CollectorPage(Protocol):
     def keep_draft(self, **typed: Any) -> None:
         """Keep half-typed input so that it survives a kill."""
 
+    def part_name(self) -> str:
+        """Name the part in front."""
+
     def figure_done(self) -> None:
         """Forget what was typed on the pad: it was inked."""
 

@@ -16,7 +16,8 @@ from crewapp.state.laser import WANTED
 from crewapp.theme import px
 from crewapp.widgets.drawing_view import ProfileView
 from crewapp.widgets.fit_words import FitWords
-from crewapp.widgets.layout import Rows, SectionRule
+from crewapp.widgets.layout import Rows, SectionRule, put
+from crewapp.widgets.stand_tile import DENSE_MM, StandTile
 from crewapp.widgets.status_mark import StatusMark
 from crewapp.widgets.touchable import MainKey
 from crewapp.widgets.words import Words
@@ -24,6 +25,8 @@ from crewapp.wording import later, say
 
 BESIDE_FROM_MM = 125.0
 WORDS_SHARE = 0.44
+ROOMY_MM, RULE_HIGH_MM = 60.0, 7.0
+"""From the first height on the words beside the strips have room for all of them."""
 
 
 class Beside(BoxLayout):
@@ -40,9 +43,10 @@ class Beside(BoxLayout):
         self.strips, self.words, self.suit = strips, words, suit
         self.add_widget(strips)
         self.add_widget(words)
-        self.bind(size=self._turn)
+        self.bind(size=self.turn)
 
-    def _turn(self, *_: object) -> None:
+    def turn(self, *_: object) -> None:
+        """Lay both out for the room there is, and suit the words to it."""
         is_beside = bool(self.width >= max(self.height, px(BESIDE_FROM_MM)))
         self.orientation = "horizontal" if is_beside else "vertical"
         self.suit(is_beside)
@@ -52,7 +56,9 @@ class Beside(BoxLayout):
         else:
             self.strips.size_hint = (1, 1)
             self.words.size_hint = (1, None)
-            self.words.height = max(self.words.minimum_height, self.height * 0.4)
+            needed = sum(one.height for one in self.words.children if one.size_hint_y is None)
+            needed += self.words.spacing * (len(self.words.children) - 1)
+            self.words.height = max(needed, self.height * 0.4)
 
 
 class PipePart(Part):
@@ -64,15 +70,18 @@ class PipePart(Part):
         """Make the strips, the words beside them and the keys."""
         self.is_doubted, self.is_beside = False, True
         self.rule = SectionRule()
+        self.rule.height = px(RULE_HIGH_MM)
         self.strips = ProfileView()
         self.laser = Words(bold=True, lines=2, size_hint_y=None, height=px(10.0))
         self.proof = StatusMark(cap_mm=3.8, high_mm=10.4)
         self.last = StatusMark(cap_mm=3.8, high_mm=15.2)
         self.last.words.lines = 3
         self.story = FitWords(cap_mm=CAP_LEAST_MM + 0.3)
-        right = Rows(gap_mm=2.0)
+        self.ahead = StandTile(high_mm=DENSE_MM, is_dense=True)
+        self.ahead.bind(on_release=lambda _: self.page.ahead.look())
+        self.beside = Rows(gap_mm=2.0)
         for part in (self.laser, self.proof, self.last, self.story):
-            right.add_widget(part)
+            self.beside.add_widget(part)
         self.next = MainKey(text="", is_logging=False)
         self.next.bind(on_release=lambda _: self._go_on())
         self.foot = Foot(
@@ -85,7 +94,8 @@ class PipePart(Part):
             ),
         )
         self.add_widget(self.rule)
-        self.add_widget(Beside(self.strips, right, self._suit))
+        self.both = Beside(self.strips, self.beside, self._suit)
+        self.add_widget(self.both)
         self.add_widget(self.foot)
 
     def _suit(self, is_beside: bool) -> None:
@@ -94,21 +104,41 @@ class PipePart(Part):
         self.last.words.lines = 3 if is_beside else 2
         self.last.height = px(15.2 if is_beside else 10.4)
         self._lengthen()
+        put(self.story, self.beside, not self.is_tight, 0)
+        put(self.ahead, self.beside, self.has_ahead, len(self.beside.children))
+        put(self.laser, self.beside, not self.is_tight, len(self.beside.children))
 
     def _lengthen(self) -> None:
         """Give a laser that is not proven the line that its name has else."""
         is_short = self.is_doubted or not self.is_beside
+        is_long = self.is_doubted and not self.is_tight
         self.laser.lines = 1 if is_short else 2
         self.laser.height = px(5.0 if is_short else 9.7)
-        self.proof.words.lines = 3 if self.is_doubted and self.is_beside else 2
-        self.proof.height = px(15.2 if self.is_doubted else 10.4)
+        self.proof.words.lines = 3 if is_long and self.is_beside else 2
+        self.proof.height = px(15.2 if is_long else 10.2 if self.is_tight else 10.4)
+        self.beside.spacing = px(1.6 if self.is_tight else 2.0)
+        if self.is_tight:
+            self.last.height = px(15.0)
+
+    @property
+    def is_tight(self) -> bool:
+        """Whether the words beside the strips have no room for all of them."""
+        return self.is_beside and self.has_ahead and self.both.height < px(ROOMY_MM)
+
+    @property
+    def has_ahead(self) -> bool:
+        """Whether something has to wait or wants a look before anybody digs or enters."""
+        told = self.page.ahead.told()
+        return told is not None and Status(told.status) in {Status.OUT, Status.CHECK}
 
     def title(self, face: Any) -> str:
         """Return the words in the page's head."""
         return say("Grade")
 
     def _go_on(self) -> None:
-        if self.page.told is not None and self.page.told.grade.setup is None:
+        if self.page.ahead.not_yet(self.page.on) is not None:
+            self.page.ahead.mend()
+        elif self.page.told is not None and self.page.told.grade.setup is None:
             self.page.turn_to("setup")
         else:
             self.page.ask("shot")
@@ -126,7 +156,12 @@ class PipePart(Part):
         self.last.status = grade.last.status
         self.last.text = ": ".join(part for part in (grade.last_title, grade.last.text) if part)
         told = [f"{one.title}: {one.detail}" if one.detail else one.title for one in grade.told]
-        self.story.sentences = [*grade.story, *told]
+        good = [
+            one.said
+            for one in (grade.dig, grade.trench)
+            if one is not None and (one is not self.page.ahead.told() or not self.has_ahead)
+        ]
+        self.story.sentences = [*grade.story, *told, *good]
         self._fill_laser(grade)
         station_nm, on = self.page.station_nm, grade.on
         where = say(
@@ -136,6 +171,18 @@ class PipePart(Part):
         self.next.text = say("Shoot {where}", where=where) if is_set else say("Set up the laser")
         self.next.note = on_grade_words(grade, on, station_nm) if is_set else ""
         self.next.disabled = not grade.collector_id
+        self._fill_ahead()
+
+    def _fill_ahead(self) -> None:
+        """Say before the act what has to wait; its mend is the main key then."""
+        told = self.page.ahead.told()
+        if told is not None:
+            tile = self.ahead
+            tile.status, tile.name, tile.detail = told.status, told.title, told.text
+        waits = self.page.ahead.not_yet(self.page.on)
+        if waits is not None:
+            self.next.text, self.next.note = waits.mend, ""
+        self.both.turn()
 
     def _fill_laser(self, grade: GradeFace) -> None:
         """Show the laser and how it was proved."""

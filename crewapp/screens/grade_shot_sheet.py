@@ -37,13 +37,19 @@ class ShotSheet(PadSheet):
             parent.fbind("children", self._stay)
 
     def _stay(self, shell: Any, children: list[Any]) -> None:
-        if self in children and children[0] is not self:
+        if self in children and self._is_under(shell):
             Clock.schedule_once(lambda _: self._rise(shell), -1)
 
     def _rise(self, shell: Any) -> None:
-        if self.parent is shell and shell.children[0] is not self:
+        if self.parent is shell and self._is_under(shell):
             shell.remove_widget(self)
             shell.add_widget(self)
+            shell.lift_caution()
+
+    def _is_under(self, shell: Any) -> bool:
+        """Whether something else than the caution lies over the sheet."""
+        over = shell.children[: shell.children.index(self)]
+        return any(one is not shell.caution for one in over)
 
     def show_place(self, face: GradeFace, on: str, station_nm: int) -> None:
         """Say where the rod stands now, and what it reads on grade there."""

@@ -32,6 +32,10 @@ class LoadsPage(PartedPage):
         "strike": "crewapp.screens.loads_lists:LoadStrikePart",
     }
 
+    def caution(self) -> str:
+        """Say what sand and trucks can do."""
+        return say("Sand dust harms lungs: wet it, wear a mask. Stay clear of reversing trucks.")
+
     def part_name(self) -> str:
         """Return the part kept in the draft; a delivery needs its material."""
         name = super().part_name()

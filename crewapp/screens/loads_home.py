@@ -41,7 +41,7 @@ class LoadsHomePart(Part):
         self.side = Stack()
         self.side.add_widget(self.hoppers)
         self.side.add_widget(keys)
-        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.45))
+        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.42))
 
     def _key(self, text: str, act: Any) -> TapKey:
         key = TapKey(text=text, cap_mm=3.6)

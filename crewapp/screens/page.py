@@ -38,6 +38,10 @@ class ScreenPage(Page):
         """Fill the parts with what was read."""
         raise NotImplementedError
 
+    def caution(self) -> str:
+        """What can hurt somebody at this page's work, in a line; "" where nothing can."""
+        return ""
+
     def choices(self) -> dict[str, Any]:
         """What the face is asked about: a surface, a pass, a day."""
         return {}

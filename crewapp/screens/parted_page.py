@@ -130,6 +130,8 @@ class PartedPage(ScreenPage):
         part = self._bring(self.part_name())
         self.head.title, self.head.place = part.title(self.told), part.place(self.told)
         part.fill(self.told)
+        if self.parent is self.shell and self.shell.caution.text != self.caution():
+            self.shell.arrange()  # another part may have another danger
         if self.draft.get("pad_open") and self.sheet is None and self.parent is not None:
             self.ask(str(self.draft.get("pad", "")))
 
@@ -190,6 +192,7 @@ class PartedPage(ScreenPage):
             on_leave=lambda _: self._close_pad(),
         )
         lay_over(self.shell, self.sheet)
+        self.shell.lift_caution()
 
     def _enter(self, field: str, value: int, text: str, ending: str) -> None:
         """Take the figure; the typed text stays in the draft until it is inked."""

@@ -5,17 +5,25 @@ from __future__ import annotations
 from kivy.clock import Clock
 from kivy.core.window import Window
 
-from crewapp.palette import Kind
+from crewapp.palette import Kind, Status
 from crewapp.screens.parted_page import Part, Sides, Stack
+from crewapp.state.go_ahead import GoAheadFace
 from crewapp.state.slit_chips import length_chips
 from crewapp.state.slit_pass import PassFace
 from crewapp.theme import px
 from crewapp.widgets.chip_row import ChipRow
-from crewapp.widgets.layout import Columns, Rows, SectionRule
+from crewapp.widgets.layout import Columns, Rows, SectionRule, put
+from crewapp.widgets.mark_line import MarkLine
+from crewapp.widgets.notice_strip import NoticeStrip
 from crewapp.widgets.plan_view import PlanView
+from crewapp.widgets.stand_tile import StandTile
 from crewapp.widgets.touchable import MainKey, TapKey
 from crewapp.widgets.words import Words
 from crewapp.wording import say
+
+TALL_TILE_MM, LINE_MM = 18.0, 5.0
+ROOMY_MM = 128.0
+"""Held upright, with less height than this the go-ahead is a line, or stands for the plan."""
 
 
 class CutPart(Part):
@@ -29,11 +37,12 @@ class CutPart(Part):
         self.other.bind(on_release=lambda _: self.page.turn_to("lines"))
         self.more = TapKey(text=say("More"), kind=Kind.QUIET)
         self.more.bind(on_release=lambda _: self.page.turn_to("more"))
-        left, row = Rows(), Columns(high_mm=15.0)
+        self._make_ahead()
+        self.left, row = Rows(), Columns(high_mm=15.0)
         row.add_widget(self.other)
         row.add_widget(self.more)
-        left.add_widget(self.plan)
-        left.add_widget(row)
+        for part in (self.plan, self.ahead, row):
+            self.left.add_widget(part)
         self.rule = SectionRule()
         self.say_next = Words(cap_mm=4.2, lines=4, grows=True)
         self.chips = ChipRow(cap_mm=4.2)
@@ -45,7 +54,19 @@ class CutPart(Part):
         self.side = Stack()
         self._refill = Clock.create_trigger(lambda _: self._again(), -1)
         self.bind(height=lambda *_: self._refill())
-        self.add_widget(Sides(left, self.side, share=0.34, high_share=0.4))
+        self.add_widget(Sides(self.left, self.side, share=0.34, high_share=0.365))
+
+    def _make_ahead(self) -> None:
+        """Make the tile of the go-ahead, and what stands in place of the cut without it."""
+        self.ahead = StandTile(high_mm=TALL_TILE_MM)
+        self.good = MarkLine(size_hint=(1, None), height=px(LINE_MM))
+        self.line = NoticeStrip(status=Status.OUT)
+        self.mend = MainKey(text="", is_logging=False)
+        for key in (self.ahead, self.mend):
+            key.bind(on_release=lambda _: self._to_tickets())
+        self.anyway = TapKey(text=say("Go on anyway"), kind=Kind.QUIET)
+        self.anyway.bind(on_release=lambda _: self.page.turn_to("anyway"))
+        self.no_cut = (self.line, self.mend, self.anyway)
 
     def _again(self) -> None:
         if self.parent is not None and self.page.told is not None:
@@ -64,6 +85,11 @@ class CutPart(Part):
         self.plan.picture = face.picture
         self.other.disabled = not face.lines
         self.side.clear_widgets()
+        self._show_ahead(face.ahead)
+        if face.ahead is not None and face.ahead.is_no:
+            for no_cut in self.no_cut:
+                self.side.add_widget(no_cut)
+            return
         if not face.picked:
             self.say_next.text = nothing_left(face)
             self.side.add_widget(self.say_next)
@@ -80,10 +106,30 @@ class CutPart(Part):
             self.chips.show_chips(chips)
             self.say_next.text = "" if chips else say("Measure it along one line.")
             middle = self.chips if chips else self.say_next
-            has_rule = self.height >= px(76.0 if Window.width >= Window.height else 128.0)
+            has_rule = self.height >= px(76.0 if Window.width >= Window.height else ROOMY_MM)
             parts = [*([self.rule] if has_rule else []), middle, self.main]
         for part in parts:
             self.side.add_widget(part)
+
+    def _show_ahead(self, ahead: GoAheadFace | None) -> None:
+        """Say whether the pass may be cut: on a tile, or in place of the cut while it may not."""
+        may_cut = ahead is not None and not ahead.is_no
+        is_narrow = Window.width < Window.height and self.height < px(ROOMY_MM)
+        is_short = is_narrow and ahead is not None and ahead.status == Status.OK
+        put(self.ahead, self.left, may_cut and not is_short, 1)
+        put(self.good, self.left, may_cut and is_short, 1)
+        put(self.plan, self.left, not (is_narrow and may_cut) or is_short, len(self.left.children))
+        if ahead is None:
+            return
+        tile, line = self.ahead, self.line
+        tile.status, tile.name, tile.detail = ahead.status, ahead.title, ahead.text
+        self.good.status, self.good.text = ahead.status, ahead.said
+        line.title, line.text, self.mend.text = ahead.title, ahead.text, ahead.mend
+
+    def _to_tickets(self) -> None:
+        """Go where a ticket is entered; where one is in date, to the list of them."""
+        is_no = self.page.not_yet() is not None
+        self.page.shell.go("day", **({"form": "ticket"} if is_no else {"part": "tickets"}))
 
     def _noted(self, planned: str) -> str:
         """Say what was planned, and the shift that goes with it."""

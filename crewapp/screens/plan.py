@@ -43,6 +43,12 @@ class PlanPage(PaperPage):
             "water": self.water,
         }
 
+    def caution(self) -> str:
+        """Say where estimates are shown what they are not."""
+        if self.part_name() not in {"plan", "takeoff", "item", "gates"}:
+            return ""
+        return say("An estimate: a licensed engineer designs drainage. Local codes come first.")
+
     def places(self) -> Places:
         """Return the keys under the plan."""
         return [

@@ -12,13 +12,15 @@ from kivy.uix.floatlayout import FloatLayout
 
 from crewapp.desk import Desk
 from crewapp.drafts import Drafts
-from crewapp.palette import Status
+from crewapp.palette import EDGE_MM, Status
 from crewapp.screens.page import ScreenPage
 from crewapp.screens.places import PLACES, TABS, tab_words
 from crewapp.screens.shell_places import place_all
 from crewapp.state.jobs import Opened
 from crewapp.tablet import NotKeptError, Tablet
+from crewapp.theme import px
 from crewapp.widgets.banner import Banner
+from crewapp.widgets.mark_line import MarkLine
 from crewapp.widgets.notice_strip import NoticeStrip
 from crewapp.widgets.tab_bar import Tab, TabBar
 from crewapp.widgets.undo_strip import UndoStrip
@@ -57,7 +59,9 @@ class Shell(FloatLayout):
         self.banner = Banner(answer=say("Seen"), size_hint=(None, None))
         self.banner.bind(on_answered=lambda _: self._drop_banner())
         self.banner.bind(height=lambda *_: self.arrange())  # it grows with its words
+        self.caution = MarkLine()
         self.add_widget(self.tabs)
+        self.add_widget(self.caution)
 
     def first_page(self) -> ScreenPage:
         """Bring Today to the front without asking the desk: the book is not open yet."""
@@ -174,6 +178,12 @@ class Shell(FloatLayout):
     def show_finding(self, title: str, text: str, status: Status) -> None:
         """Show a flag that an action has just raised."""
         self._show_banner(status, title, text)
+
+    def lift_caution(self) -> None:
+        """Bring the caution over a pad that was laid on the page, where the pad leaves it room."""
+        if self.caution.height <= px(EDGE_MM):
+            self.remove_widget(self.caution)
+            self.add_widget(self.caution)
 
     def lock(self) -> None:
         """Lay the rain lock over everything; touches reach nothing but its four keys."""

@@ -7,8 +7,10 @@ from typing import Any, ClassVar
 from crewapp.screens.pad_sheet import Asked
 from crewapp.screens.parted_page import PartedPage
 from crewapp.screens.pass_figures import ASKED, TAKEN
+from crewapp.state.go_ahead import GoAheadFace
 from crewapp.state.probe_places import ProbePlace
 from crewapp.state.slit_pass import PassCard, PassFace, proposed
+from crewapp.wording import say
 
 _OF_PASS = frozenset({"probe", "hub", "place", "written", "strike", "sand", "pipe", "finish"})
 _ONE_PASS: dict[str, Any] = {
@@ -40,6 +42,7 @@ class PassPage(PartedPage):
         "sand": "crewapp.screens.pass_sand:SandPart",
         "pipe": "crewapp.screens.pass_pipe:PipePart",
         "finish": "crewapp.screens.pass_finish:FinishPart",
+        "anyway": "crewapp.screens.anyway_part:AnywayPart",
     }
 
     def arrive(self, surface_id: str = "", pass_id: str = "") -> None:
@@ -62,6 +65,8 @@ class PassPage(PartedPage):
         name = super().part_name()
         card = self.told.card if isinstance(self.told, PassFace) else None
         if name in _OF_PASS and card is None:
+            return "cut"
+        if name == "anyway" and self.told is not None and self.not_yet() is None:
             return "cut"
         return name
 
@@ -100,12 +105,23 @@ class PassPage(PartedPage):
             return ProbePlace(line_id, place.along_nm)
         return place
 
+    def not_yet(self) -> GoAheadFace | None:
+        """Return why the next pass has to wait, or None."""
+        ahead = self.told.ahead if isinstance(self.told, PassFace) else None
+        return ahead if ahead is not None and ahead.is_no else None
+
+    def caution(self) -> str:
+        """Say what can hurt somebody along a slit."""
+        return say("Stop the blades before clearing them. Keep people clear. Dig by hand at marks.")
+
     def asked(self, field: str) -> Asked | None:
         """Return what to ask for one of this page's fields."""
         if not isinstance(self.told, PassFace) or field not in ASKED:
             return None
         if ASKED[field].needs_pass and self.told.card is None:
             return None
+        if field == "length" and self.not_yet() is not None:
+            return None  # no pass is cut before its go-ahead
         return ASKED[field].ask(self)
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:

@@ -13,7 +13,7 @@ from crewapp.screens.page import ScreenPage
 from crewapp.state.today import GroundRow, Standing, TodayFace
 from crewapp.theme import font_for, font_px, px, text_size_px
 from crewapp.widgets.key_grid import KeyGrid
-from crewapp.widgets.layout import Rows
+from crewapp.widgets.layout import Rows, put
 from crewapp.widgets.row_list import RowList
 from crewapp.widgets.stand_tile import StandTile
 from crewapp.widgets.touchable import MainKey, TapKey
@@ -33,6 +33,10 @@ class TodayPage(ScreenPage):
         """Tell where this tablet exchanges, for the line on what waits."""
         return {"store": self.shell.tablet.settings().store}
 
+    def caution(self) -> str:
+        """Say what a day outdoors and a blade in the ground can do."""
+        return say("Heat: water, shade, rest. Dig only inside the marks. Local codes come first.")
+
     def build(self) -> None:
         """Make the next thing, the ground and what stands."""
         self.head.title = say("Today")
@@ -46,7 +50,7 @@ class TodayPage(ScreenPage):
         self.standing = KeyGrid(least_wide_mm=TILE_MM, high_mm=TOUCH_MM)
         self.ground = RowList(TOUCH_MM)
         self.ground.bind(on_pick=lambda _, key: self._to_ground(key))
-        self.foot = Words(text=caution(), cap_mm=CAP_LEAST_MM, lines=7, size_hint_y=None)
+        self.foot = Words(cap_mm=CAP_LEAST_MM, lines=7, size_hint_y=None)
         self.first, self.second = Rows(), Rows()
         self.first.add_widget(self.next)
         self.second.add_widget(self.ground)
@@ -74,7 +78,10 @@ class TodayPage(ScreenPage):
             self.keys[name] = key
 
     def _give_room(self) -> None:
-        """Let go of what there is no room for: the caution first, the tiles, then the list."""
+        """Let go of what there is no room for: what waits first, the tiles, then the list.
+
+        The caution has a place of its own, which the shell keeps.
+        """
         self._fit_tiles()
         body = self.height - 2 * px(EDGE_MM) - self.head.height - px(GAP_MM)
         is_wide = self.shell.width >= self.shell.height
@@ -94,7 +101,8 @@ class TodayPage(ScreenPage):
         self.first.height = px(KEY_MM)
         put(self.standing, self, has_tiles, 0)
         put(self.second, self.both, has_list, 0)
-        put(self.foot, holder, has_list and spare >= self.foot.height + px(GAP_MM), 0)
+        has_foot = has_list and bool(self.foot.text)
+        put(self.foot, holder, has_foot and spare >= self.foot.height + px(GAP_MM), 0)
 
     def _foot_high(self, wide: float) -> float:
         size, font = font_px(CAP_LEAST_MM), font_for(self.foot.text)
@@ -113,7 +121,7 @@ class TodayPage(ScreenPage):
         self.next.text = face.next_title or say("Open or start a job")
         self.next.note = face.next_detail
         self._next_tab = face.next_tab
-        self.foot.text = "\n".join(text for text in (face.exchange, caution()) if text)
+        self.foot.text = face.exchange
         self.ground.show_rows([ground_row(row) for row in face.ground])
         self._show_standing(face.standing)
         self._fit()
@@ -146,14 +154,6 @@ class TodayPage(ScreenPage):
             self.shell.go("pass", surface_id=name)
 
 
-def put(part: Any, holder: Any, is_shown: bool, index: int) -> None:
-    """Put a part into its holder, or take it out of wherever it is."""
-    if part.parent is not None and (part.parent is not holder or not is_shown):
-        part.parent.remove_widget(part)
-    if is_shown and part.parent is None:
-        holder.add_widget(part, index=index)
-
-
 def ground_row(row: GroundRow) -> dict[str, Any]:
     """One surface or collector as a row of the list."""
     return {
@@ -163,11 +163,3 @@ def ground_row(row: GroundRow) -> dict[str, Any]:
         "figure": f"{row.permille // 10} %",
         "status": row.status,
     }
-
-
-def caution() -> str:
-    """The usual cautions in one breath; the day sheet has them in full."""
-    return say(
-        "Dig only inside the marks. Keep out of unprotected trenches. "
-        "No dry sand dust. Local rules go first."
-    )

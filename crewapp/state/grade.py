@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from crewapp.palette import Status
+from crewapp.state.go_ahead import GoAheadFace
 from crewapp.wording import later, say
 from models.calculations.laser import GradeLine, rod_on_grade_nm
 from models.figures import Figures
@@ -110,6 +111,8 @@ class GradeFace:
     end_nm: int = 0
     step_nm: int = 1
     shot_count: int = 0
+    dig: GoAheadFace | None = None  # whether its trench may be opened
+    trench: GoAheadFace | None = None  # whether its trench may be entered
     last_title: str = ""
     last: Verdict = field(default_factory=Verdict)
     story: tuple[str, ...] = ()

@@ -29,6 +29,8 @@ PROTECTION_WORDS = {
     "stable_rock": later("all stable rock"),
 }
 
+SHOOT, FLAGS, PROTECT, LASER = "shoot", "flags", "protect", "laser"
+
 Range = tuple[int, int]
 
 
@@ -43,7 +45,10 @@ class LayerRow:
 
 @dataclass(frozen=True, slots=True)
 class CoverFace:
-    """The range of stations, its layers, and what is missing before it may be covered."""
+    """The range of stations, its layers, and what is missing before it may be covered.
+
+    ``mend`` is ``SHOOT``, ``FLAGS``, ``PROTECT`` or ``LASER``, or that of a layer's key.
+    """
 
     collector_id: str
     figures: Figures
@@ -58,6 +63,7 @@ class CoverFace:
     release: str = ""
     is_released: bool = False
     missing: tuple[str, ...] = ()
+    mend: str = ""  # key that puts the first thing missing right
     people: tuple[str, ...] = ()
 
 

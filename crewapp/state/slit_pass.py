@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crewapp.palette import Status
+from crewapp.state.go_ahead import GoAheadFace
 from crewapp.state.plan_picture import PlanPicture
 from crewapp.state.probe_places import (
     STEP_METRIC_NM,
@@ -145,6 +146,7 @@ class PassFace:
     lifted: tuple[str, ...] = ()
     passes: tuple[Choice, ...] = ()
     card: PassCard | None = None
+    ahead: GoAheadFace | None = None  # whether the next pass may be cut
     job_name: str = ""
 
     @property

@@ -163,3 +163,11 @@ class SectionRule(Drawn):
         self.words.pos, self.words.size = self.pos, (self.width * split, self.height)
         self.right_words.pos = (self.x + self.width * split, self.y)
         self.right_words.size = (self.width * (1 - split), self.height)
+
+
+def put(part: Any, holder: Any, is_shown: bool, index: int) -> None:
+    """Put a part into its holder, or take it out of wherever it is."""
+    if part.parent is not None and (part.parent is not holder or not is_shown):
+        part.parent.remove_widget(part)
+    if is_shown and part.parent is None:
+        holder.add_widget(part, index=index)

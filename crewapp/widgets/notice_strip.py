@@ -11,15 +11,19 @@ from crewapp.theme import px
 from crewapp.widgets.ink import Drawn, edge, status_shape
 from crewapp.widgets.words import Words
 
-SHAPE_MM, LEFT_MM = 8.0, 12.0
+SHAPE_MM, LEFT_MM, TITLE_MM = 8.0, 12.0, 5.0
 
 
 class NoticeStrip(Drawn):
-    """``title`` bold, ``text`` under it. As high as the undo strip, whose place it may take."""
+    """``title`` bold, ``text`` under it, ``status`` as a shape.
+
+    As high as the undo strip, whose place it may take.
+    """
 
     title = StringProperty("")
     text = StringProperty("")
-    redraw_on = ("title", "text")
+    status = StringProperty(Status.CHECK)
+    redraw_on = ("title", "text", "status")
 
     def __init__(self, **kwargs: Any) -> None:
         self.title_words = Words(bold=True)
@@ -31,10 +35,11 @@ class NoticeStrip(Drawn):
     def draw(self) -> None:
         """Rule the strip off; the shape at its left, the words beside it."""
         edge([(self.x, self.top), (self.right, self.top)], INK, RULE_MM, False)
-        status_shape(Status.CHECK, (self.x + px(SHAPE_MM / 2), self.center_y), px(SHAPE_MM))
+        status_shape(Status(self.status), (self.x + px(SHAPE_MM / 2), self.center_y), px(SHAPE_MM))
         left, room = self.x + px(LEFT_MM), self.width - px(LEFT_MM)
-        high = self.height - px(1.0)
+        high = self.height - px(0.4)
+        title = min(high * 0.35, px(TITLE_MM))
         self.title_words.text, self.text_words.text = self.title, self.text
-        self.text_words.pos, self.text_words.size = (left, self.y), (room, high * 0.65)
-        self.title_words.pos = (left, self.y + high * 0.65)
-        self.title_words.size = (room, high * 0.35)
+        self.text_words.pos, self.text_words.size = (left, self.y), (room, high - title)
+        self.title_words.pos = (left, self.y + high - title)
+        self.title_words.size = (room, title)

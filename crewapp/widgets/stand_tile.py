@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.properties import StringProperty
+from kivy.properties import BooleanProperty, StringProperty
 
 from crewapp.palette import CAP_LEAST_MM, EDGE_LINE_MM, INK, PAGE, RULE, Status
 from crewapp.theme import font_for, font_px, px
@@ -13,15 +13,21 @@ from crewapp.widgets.touchable import Touchable
 from crewapp.widgets.words import Words, lines_needed
 
 SHAPE_MM, PAD_MM, NAME_MM = 7.0, 2.0, 6.0
+DENSE_PAD_MM, DENSE_NAME_MM, DENSE_MM = 1.0, 4.9, 15.6
+"""Where two lines have to do with less: the least height that holds the name over them."""
 
 
 class StandTile(Touchable):
-    """``name`` bold, ``detail`` in up to two lines, ``status`` as a shape; leads somewhere."""
+    """``name`` bold, ``detail`` in up to two lines, ``status`` as a shape; leads somewhere.
+
+    ``is_dense`` sets name and detail closer together.
+    """
 
     name = StringProperty("")
     detail = StringProperty("")
     status = StringProperty(Status.NOT_MEASURED)
-    redraw_on = (*Touchable.redraw_on, "name", "detail", "status")
+    is_dense = BooleanProperty(False)
+    redraw_on = (*Touchable.redraw_on, "name", "detail", "status", "is_dense")
 
     def __init__(self, **kwargs: Any) -> None:
         self.name_words = Words(bold=True, cap_mm=3.5)
@@ -50,9 +56,10 @@ class StandTile(Touchable):
             fill(cut_box(self.x + pad / 2, self.y, size + pad, self.height, 0), PAGE)
         status_shape(Status(self.status), (self.x + pad + size / 2, self.center_y), size)
         left = self.x + size + 2 * pad
-        room, low = self._room(), self.y + pad / 2
-        name_high = px(NAME_MM)
-        detail_high = self.height - pad - name_high
+        spare = px(DENSE_PAD_MM) if self.is_dense else pad
+        room, low = self._room(), self.y + spare / 2
+        name_high = px(DENSE_NAME_MM if self.is_dense else NAME_MM)
+        detail_high = self.height - spare - name_high
         self.detail_words.pos, self.detail_words.size = (left, low), (room, detail_high)
         self.name_words.pos = (left, low + detail_high)
         self.name_words.size = (room, name_high)

@@ -56,6 +56,18 @@ class TrenchProtection(Body):
     judged_by: Label = Field(description="competent person who looked at it")
 
 
+class GoAhead(Body):
+    """Work gone on with although what guards people is missing, and why."""
+
+    kind: ClassVar[str] = "go_ahead"
+
+    place: Label = Field(description="surface or collector")
+    missing: Literal["locate_ticket", "trench_protection"] = Field(
+        description="what was missing when work went on"
+    )
+    reason: Label = Field(description="why it went on")
+
+
 class UtilityMet(Body):
     """Something found in the ground, or hit."""
 

@@ -17,7 +17,7 @@ DESIGN = (
 LOCATE = (
     "Before a blade goes down: locate ticket in date, marks looked at, private lines asked for, "
     "irrigation heads flagged. Dig by hand near marks.",
-    "Antes de bajar la cuchilla: aviso de localización vigente, marcas revisadas, líneas privadas "
+    "Antes de bajar la cuchilla: permiso de marcación vigente, marcas revisadas, líneas privadas "
     "preguntadas, aspersores señalados. Excave a mano cerca de las marcas.",
 )
 BLADES = (

@@ -9,7 +9,7 @@ from models.figures import Figures
 from models.job_state import JobState
 from models.setup_proof import miss_of
 from models.stakeout import CutRow, cut_sheet
-from models.trench_depth import PlannedTrench, planned_trench
+from models.trench_depth import PlannedTrench, deep_words, planned_trench
 from sync.sheets.asbuilt.record import Field, Figure, Record, Row, record, said
 from sync.sheets.measures import Measure
 from sync.sheets.safe_text import slug
@@ -108,14 +108,8 @@ def _cut_note(collector: Collector, trench: PlannedTrench, figures: Figures, rod
 def _protect_words(trench: PlannedTrench, figures: Figures) -> Iterator[str]:
     """Say from where to where the trench must be protected, before anybody digs it."""
     limit, station = figures.length(trench.limit_nm), figures.station
-    unit = "ft" if figures.is_us else "m"
     yield "Depth is from the ground down to the floor."
-    for deep in trench.deep:
-        yield (
-            f"PROTECT from {station(deep.from_nm)} to {station(deep.to_nm)}: "
-            f"{figures.level(round(deep.deepest_nm))} {unit} deep at "
-            f"{station(deep.at_nm)}; the limit is {limit}."
-        )
+    yield from deep_words(trench, figures)
     for low_nm, high_nm in trench.unknown:
         yield (
             f"From {station(low_nm)} to {station(high_nm)} the depth is not known: no ground "

@@ -225,6 +225,7 @@ _TITLES = TITLES | {
     "struck": "Struck out",
     "spoil": "Spoil away",
     "layer_check": "Layer",
+    "go_ahead": "Gone on anyway",
     "hold_point": "Released",
     "locate_ticket": "Locate ticket",
 }
@@ -255,6 +256,7 @@ SAY: dict[str, Say] = END_WORDS | {
     "layer_check": _layer,
     "hold_point": lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note),
     "trench_protection": _protection,
+    "go_ahead": lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}",
     "utility": _utility,
     "hours": _hours,
     "weather": _weather,

@@ -31,6 +31,7 @@ _OTHER_WORK = (
     "layer_check",
     "hold_point",
     "trench_protection",
+    "go_ahead",
 )
 
 

@@ -49,6 +49,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.laid_pipe": ON_STATE | {"models.setup_chain", "models.shots"},
     "models.ground_cover": ON_STATE | {"models.laid_pipe"},
     "models.trench_depth": ON_STATE | {"models.ground_cover", "models.laid_pipe", "models.shots"},
+    "models.go_ahead": ON_STATE | {"models.checks", "models.trench_depth"},
     "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
     "models.worked_lines": ON_STATE,
     "models.worked_days": ON_STATE,
@@ -61,7 +62,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.takeoff_works": ON_STATE | {"models.shots", "models.takeoff_inputs"},
     "models.job_takeoff": ON_STATE
     | {"models.takeoff_inputs", "models.takeoff_prices", "models.takeoff_told"}
-    | {"models.takeoff_works"},
+    | {"models.takeoff_works", "models.trench_depth"},
     "models.takeoff_changes": ON_STATE
     | {"models.job_takeoff", "models.takeoff_inputs", "models.takeoff_prices"},
     "models.work_record": ON_STATE,

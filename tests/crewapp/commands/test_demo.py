@@ -32,7 +32,7 @@ from models.shots import standing_inverts
 
 FT = 304_800_000
 HUNDREDTH_NM = 3_048_000
-UNUSED = {"photo", "trench_protection", "unit_price"}
+UNUSED = {"go_ahead", "photo", "trench_protection", "unit_price"}
 UNUSED |= {"tablet_added", "tablet_revoked"}  # the demo is written by one tablet alone
 
 

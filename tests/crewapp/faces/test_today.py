@@ -84,7 +84,7 @@ def test_no_ticket_comes_before_any_cut(job: OpenJob, clock: SetClock) -> None:
     assert today_face(job).next_tab == "pass"
     clock.put("2026-07-01", 480)
 
-    assert today_face(job).next_title == "Get the locate ticket"
+    assert today_face(job).next_title == "Add the ticket"
     assert tile(job, "Locate") == Standing("Locate", "none: do not dig", Status.OUT, TICKETS)
 
 

@@ -200,6 +200,11 @@ FIELDS: dict[str, dict[str, st.SearchStrategy[Any]]] = {
         "protection": st.sampled_from(["sloped", "nobody_enters"]),
         "judged_by": st.just("Ann"),
     },
+    "go_ahead": {
+        "place": st.sampled_from(["G7", "C1"]),
+        "missing": st.sampled_from(["locate_ticket", "trench_protection"]),
+        "reason": st.just("locator was here"),
+    },
     "utility": {
         "event": st.sampled_from(["found", "hit"]),
         "what": st.just("irrigation"),

@@ -210,7 +210,10 @@ def test_cut_sheet_says_where_to_protect_before_anybody_digs() -> None:
         (0, ""), (10, ""), (20, "protect"), (30, "protect"), (40, "protect"),
     ]  # fmt: skip
     assert cuts.rows[0].items[place - 1].value == pytest.approx(4 + 1.25 / 12, abs=1e-6)
-    assert "PROTECT from 0+17.9 to 0+40.0: 6.10 ft deep at 0+40.0; the limit is 5.0 ft." in text
+    assert (
+        "From 0+17.9 to 0+40.0 the trench is planned 5.0 ft deep or deeper, 6.10 ft at 0+40.0: "
+        "PROTECT it before anybody enters." in text
+    )
     assert ",protect," in build_stakeout_csv(sheet).decode()
 
 

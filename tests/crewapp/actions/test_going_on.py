@@ -1,0 +1,31 @@
+"""Going on without what guards people is inked with its reason, and printed with the day."""
+
+from __future__ import annotations
+
+import pytest
+
+from crewapp.actions.going_on import go_on_anyway
+from crewapp.actions.writing import ReasonMissingError
+from crewapp.faces.inked import inked_face
+from crewapp.open_job import OpenJob
+from sync.sheets.entry_words import details_of, title_of
+
+
+@pytest.mark.parametrize("reason", ["", "  "])
+def test_no_reason_no_going_on(job: OpenJob, reason: str) -> None:
+    """Nothing is written without one."""
+    with pytest.raises(ReasonMissingError):
+        go_on_anyway(job, place="G7", missing="locate_ticket", reason=reason)
+
+    assert not job.state.current("go_ahead", "G7")
+
+
+def test_reason_is_said_on_glass_and_paper(job: OpenJob) -> None:
+    """Undo strip and day sheet tell what was missing and why work went on."""
+    changed = go_on_anyway(job, place="G7", missing="locate_ticket", reason="locator is here")
+    (entry,) = job.state.current("go_ahead", "G7")
+
+    assert inked_face(job, changed).text.endswith("gone on without locate ticket: locator is here")
+    assert inked_face(job, changed).can_undo
+    assert title_of("go_ahead") == "Gone on anyway"
+    assert details_of(entry, job.figures) == "G7: no locate ticket; locator is here"
