@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from difflib import get_close_matches
+from os.path import exists  # a name too long for any disk is one that is not there
 from pathlib import Path
 from typing import Literal
 
@@ -38,7 +39,7 @@ def with_work(argv: Sequence[str]) -> list[str]:
     words = list(argv)
     if words[:1] != ["plan"] or len(words) < 3 or words[1] in (*WORKS, "-h", "--help"):
         return words
-    is_slip = "." not in words[1] and not Path(words[1]).exists()
+    is_slip = "." not in words[1] and not exists(words[1])
     if not (is_slip and get_close_matches(words[1], WORKS, cutoff=0.6)):
         words.insert(1, "import")
     return words

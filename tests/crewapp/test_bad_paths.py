@@ -165,7 +165,8 @@ def test_what_can_not_be_written_into_is_said(
     assert kind == "long name" or not stat.S_ISREG(os.stat(bad).st_mode)
 
 
-@pytest.mark.parametrize("name", GIVEN_OUT)
+# A hand-over is made by the tablet that wrote the book, and nobody else is one.
+@pytest.mark.parametrize("name", [name for name in GIVEN_OUT if name != "handover make"])
 def test_folder_that_may_not_be_written_to_is_said(
     site: Path, capsys: pytest.CaptureFixture[str], name: str
 ) -> None:
