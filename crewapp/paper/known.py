@@ -117,16 +117,19 @@ class Known:
         return known
 
     def learn(self, kind: str, fields: dict[str, Any]) -> None:
-        """Take in the name that a good row makes known."""
-        if kind in _DEFINED_BY:
-            sort, name = _DEFINED_BY[kind]
+        """Take in the name that a row makes known.
+
+        Of a row with a fault what could be read is taken: rows that name it are not told for it.
+        """
+        sort, name = _DEFINED_BY.get(kind, ("", ""))
+        if fields.get(name):
             self.names[sort].add(fields[name])
             self.taken[sort].add(fields[name])
-        if kind == "setup" and fields.get("plane") == "graded":
+        if kind == "setup" and fields.get("plane") == "graded" and "setup_id" in fields:
             self.graded[fields["setup_id"]] = fields.get("collector_id", "")
-        if kind == "pass":
+        if kind == "pass" and {"pass_id", "line_ids"} <= fields.keys():
             self.cut_by[fields["pass_id"]] = fields["line_ids"]
-            self.lengths.cuts[fields["pass_id"]] = (fields["surface_id"], fields["length_nm"])
+            self.lengths.take_cut(fields)
 
     def filled(self, kind: str, fields: dict[str, Any]) -> dict[str, Any]:
         """Fields of a row with the laser of a setup named, where the job has but one."""
@@ -138,14 +141,8 @@ class Known:
     def missing(
         self, kind: str, fields: dict[str, Any], figures: Figures
     ) -> Iterator[tuple[str, str, str, str]]:
-        """What a row names that is not there: column, name, why, what would do."""
-        for name, sort, column in _REFERS.get(kind, ()):
-            value = fields.get(name)
-            if value and value not in self.names[sort]:
-                shown = (
-                    ", ".join(sorted(self.names[sort])[:8]) or f"none yet; enter the {sort} first"
-                )
-                yield column, value, f"is no {sort} of this job", shown
+        """What is wrong with a row whose cells can be read: column, name, why, what would do."""
+        yield from self.unknown(kind, fields)
         if kind in _NEW_EACH_TIME:
             sort, name = _DEFINED_BY[kind]
             if fields[name] in self.taken[sort]:
@@ -158,6 +155,16 @@ class Known:
         yield from _longer_than_day(fields)
         yield from self.lengths.beyond(kind, fields, figures)
         yield from _senseless_figures(kind, fields)
+
+    def unknown(self, kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
+        """What a row names that is not there, whatever else is wrong with it."""
+        for name, sort, column in _REFERS.get(kind, ()):
+            value = fields.get(name)
+            if value and value not in self.names[sort]:
+                shown = (
+                    ", ".join(sorted(self.names[sort])[:8]) or f"none yet; enter the {sort} first"
+                )
+                yield column, value, f"is no {sort} of this job", shown
 
     def _unfit_planes(
         self, kind: str, fields: dict[str, Any]

@@ -38,6 +38,11 @@ class Lengths:
             lengths.cuts[name] = (cut.surface_id, cut.length_nm)
         return lengths
 
+    def take_cut(self, fields: dict[str, Any]) -> None:
+        """Take in the length of a pass, if its row tells it."""
+        if {"surface_id", "length_nm"} <= fields.keys():
+            self.cuts[fields["pass_id"]] = (fields["surface_id"], fields["length_nm"])
+
     def beyond(
         self, kind: str, fields: dict[str, Any], figures: Figures
     ) -> Iterator[tuple[str, str, str, str]]:

@@ -122,6 +122,9 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
     fields = page.known.filled(kind.kind, _low_to_high(_read_cells(number, row, kind, page)))
     _settle(number, row, fields, day, page)
     if len(page.problems) > before:
+        for column, read, why, forms in page.known.unknown(kind.kind, fields):
+            page.refuse(number, column, read, why, forms)
+        page.known.learn(kind.kind, fields)
         return
     for column, read, why, forms in page.known.missing(kind.kind, fields, page.figures):
         page.refuse(number, column, read, why, forms)

@@ -16,9 +16,13 @@ _DELIMITERS = (",", ";", "\t")
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows with their line numbers; each cell stripped, under the name of its column."""
+    """Rows with their line numbers; each cell stripped, under the name of its column.
+
+    ``problems`` are rows with more cells than the header; a reader adds what it finds in them.
+    """
 
     rows: tuple[tuple[int, dict[str, str]], ...]
+    problems: tuple[FileProblem, ...] = ()
 
 
 def read_table(
@@ -45,12 +49,9 @@ def read_table(
         for number, cells in body
         if any(cells[len(names) :])
     ]
-    if problems:
-        refuse_file(form, problems)
     blank = dict.fromkeys(names, "")
-    return Table(
-        tuple((number, blank | dict(zip(names, cells, strict=False))) for number, cells in body)
-    )
+    rows = ((number, blank | dict(zip(names, cells, strict=False))) for number, cells in body)
+    return Table(tuple(rows), tuple(problems))
 
 
 def _as_text(data: str | bytes, form: str) -> str:

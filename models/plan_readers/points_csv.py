@@ -67,7 +67,7 @@ def read_points_csv(data: str | bytes, unit: LengthUnit) -> PlanShapes:
         If anything in it cannot be read; ``problems`` on its context lists every fault.
     """
     table = read_table(data, FORM, _POINT_COLUMNS, ("x", "y"))
-    problems: list[FileProblem] = []
+    problems = list(table.problems)
     named: list[tuple[str, NamedPoint]] = []
     for number, cells in table.rows:
         x_nm, y_nm = (
@@ -115,7 +115,7 @@ def read_offsets_csv(
         If anything in it cannot be read; ``problems`` on its context lists every fault.
     """
     table = read_table(data, OFFSETS_FORM, _OFFSET_COLUMNS, ("station", "left", "right"))
-    problems: list[FileProblem] = []
+    problems = list(table.problems)
     rows: list[OffsetRow] = []
     for number, cells in table.rows:
         station_nm = _Cell(number, "station", cells["station"]).read_nm(unit, problems, stations)

@@ -72,7 +72,7 @@ def read_sieve_csv(data: str | bytes) -> SieveSheet:
     table = read_table(data, FORM, {**_SIEVES, **_HELD, **_vague()}, ())
     named = list(table.rows[0][1])
     sieve, held = _columns(named)
-    problems: list[FileProblem] = []
+    problems = list(table.problems)
     rows: list[_Row] = []
     total: Fraction | None = None
     unit = sieve.removeprefix("sieve").strip()

@@ -89,7 +89,9 @@ def test_every_problem_is_told_at_once(job: OpenJob) -> None:
 
     assert problems_of(job, text) == [
         (2, "length", "thirty"),
+        (2, "surface", "G9"),
         (3, "depth", ""),
+        (3, "pass", "B"),
         (4, "entry", "dance"),
         (5, "day", "2026-02-30"),
         (7, "sky", "rain"),
