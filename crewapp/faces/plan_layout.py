@@ -88,10 +88,10 @@ def preview_of(job: OpenJob, surface_id: str, typed: Any, new: Any) -> Preview:
         moved = worked_and_moved(job, laid)
     except CrewError as fault:
         return Preview(why_not=str(fault))
-    refused, open_rows = audit_rows(job, [laid.surface, laid.layout])
+    refused, asks, notes = audit_rows(job, [laid.surface, laid.layout])
     return Preview(
         picture=picture_of(job, laid.surface, laid.layout, {}),
-        rows=(*open_rows, *laid_rows(laid.surface, laid.layout, job.figures, laid.settled)),
+        rows=(*asks, *laid_rows(laid.surface, laid.layout, job.figures, laid.settled), *notes),
         why_not=refused,
         bearings={one.use: show_bearing(one.bearing_udeg) for one in laid.settled},
         asked=asked,
@@ -99,15 +99,17 @@ def preview_of(job: OpenJob, surface_id: str, typed: Any, new: Any) -> Preview:
     )
 
 
-def audit_rows(job: OpenJob, bodies: Sequence[Body]) -> tuple[str, tuple[Row, ...]]:
-    """Read what the audit says of parts of a plan: why they can't be written, what it asks."""
+def audit_rows(
+    job: OpenJob, bodies: Sequence[Body]
+) -> tuple[str, tuple[Row, ...], tuple[Row, ...]]:
+    """Read what the audit says of parts of a plan: why not, what it asks, what it notes."""
     faults = plan_faults(job, bodies)
     refused = " ".join(told(one, job.figures, say) for one in at_level(faults, Level.REFUSE))
-    rows = [
-        Row(told(one, job.figures, say), status=Status.CHECK)
-        for one in at_level(faults, Level.ASK, Level.NOTE)
-    ]
-    return refused, tuple(rows)
+    asks, notes = (
+        tuple(Row(told(one, job.figures, say), status=status) for one in at_level(faults, level))
+        for level, status in ((Level.ASK, Status.CHECK), (Level.NOTE, ""))
+    )
+    return refused, asks, notes
 
 
 def laid_rows(

@@ -31,6 +31,7 @@ class TilesPart(Part):
         """Make the plan with its words, the tiles and the foot."""
         self.plan = PlanView(has_keys=False)
         self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
+        self.words.bind(width=lambda *_: self._give_room())
         self.tiles_box = KeyPages(least_wide_mm=23.5, least_high_mm=TOUCH_MM, most_high_mm=22.0)
         self.made: tuple[Tile, ...] = ()
         self.left = Rows(gap_mm=2.0)
@@ -81,11 +82,18 @@ class TilesPart(Part):
     def say_below(self, sentences: Sequence[str], why_not: str) -> None:
         """Say under the plan what came of it, or in its place why nothing did."""
         told = [why_not] if why_not else list(sentences)
-        has_plan = bool(self.plan.picture.outline)
+        has_plan = bool(self.plan.picture.outline) and not why_not
         self._show_plan(has_plan)
         self.words.size_hint_y = None if has_plan else 1
-        self.words.height = px(WORDS_MM if told else 0.0)
         self.words.sentences = told
+        self._give_room()
+
+    def _give_room(self) -> None:
+        """Let the first sentence be read whole: the plan gives way, down to half of the room."""
+        if self.words.size_hint_y is None:
+            most = max(self.left.height / 2, px(WORDS_MM))
+            needed = min(self.words.needed_px() + 1, most)
+            self.words.height = max(px(WORDS_MM), needed) if self.words.sentences else 0.0
 
     def _show_plan(self, is_shown: bool) -> None:
         """Show the plan, or leave its room to the words."""

@@ -23,6 +23,14 @@ class FitWords(Words):
         self.bind(size=self._choose, sentences=self._choose)
         self._choose()
 
+    def needed_px(self) -> float:
+        """Height that the first sentence needs at the least size, as wide as it is now."""
+        if not self.sentences:
+            return 0.0
+        size_px, first = font_px(CAP_LEAST_MM), self.sentences[0]
+        lines = lines_needed(first, self.width, size_px, False, font_for(first))
+        return lines * text_size_px("Ag", size_px, False, "Roboto")[1]
+
     def _choose(self, *_: object) -> None:
         """Take the longest beginning of the sentences that fits."""
         size_px = font_px(CAP_LEAST_MM)

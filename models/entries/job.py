@@ -90,6 +90,7 @@ class Machine(Body):
     """A machine: a slit cutter with its legs, a trencher, a carrier."""
 
     kind: ClassVar[str] = "machine"
+    left_out: ClassVar[frozenset[str]] = frozenset({"deepest_nm"})
 
     machine_id: Label = Field(description="name of the machine")
     about: Words = Field(default="", description="make of blade, width, remarks")

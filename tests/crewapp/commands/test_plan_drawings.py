@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from io import StringIO
 from math import cos, pi, radians, sin
 from pathlib import Path
@@ -200,6 +201,117 @@ def test_points_become_round_keep_outs(book: Path, capsys: Captured) -> None:
     assert "(--radius 8in)" in told
     assert bring(book, "heads.geojson", text(collection(head)), *words, "--radius", "3 in") == 0
     assert latest(book, "layout").keep_outs[0].name == "head 1"
+
+
+KEEP_OUTS = ("--surface", "F9", "--as", "keep-outs")
+
+
+def with_field(book: Path, capsys: Captured) -> None:
+    """A field of 60 by 100 ft in the book."""
+    assert bring(book, "walk.csv", "x,y\n0,0\n60,0\n60,100\n0,100\n0,0\n", *FIELD) == 0
+    capsys.readouterr()
+
+
+def names(book: Path) -> list[str]:
+    """Names of the keep-outs in the book."""
+    return [one.name for one in latest(book, "layout").keep_outs]
+
+
+def test_points_of_a_table_without_a_radius_are_named_each(book: Path, capsys: Captured) -> None:
+    """Heads that were walked: none vanishes; one radius serves all, and one is left out by name."""
+    with_field(book, capsys)
+    page = "point,x,y\nH1,10,10\nH2,50,10\nold valve,30,80\n"
+
+    assert bring(book, "heads.csv", page, *KEEP_OUTS) == 2
+    told = capsys.readouterr().err
+    for name, at in (("H1", "10.00 ft, 10.00 ft"), ("H2", "50.00"), ("old valve", "30.00")):
+        assert re.search(f"The point {name} of heads.csv, at .*{at}", told)
+    assert 'left out by its name (--leave-out "old valve")' in told
+    assert latest(book, "layout").keep_outs == ()
+    words = ("--radius", "8in", "--leave-out", "old valve")
+    assert bring(book, "heads.csv", page, *KEEP_OUTS, *words) == 0
+    assert names(book) == ["H1", "H2"]
+
+
+def test_points_and_lines_of_a_drawing_are_not_lost(book: Path, capsys: Captured) -> None:
+    """A layer with a pond, two heads, a cable and a text: nothing goes without its name."""
+    with_field(book, capsys)
+    made = new("R2010")
+    made.header["$INSUNITS"] = 2
+    space, on = made.modelspace(), {"layer": "K"}
+    space.add_circle((30, 50), 10, dxfattribs=on)
+    space.add_point((10, 10), dxfattribs=on)
+    space.add_point((50, 90), dxfattribs=on)
+    space.add_text("pond", dxfattribs=on)
+    space.add_line((0, 5), (60, 5), dxfattribs=on)
+    stream = StringIO()
+    made.write(stream)
+    data = stream.getvalue().encode()
+
+    assert bring(book, "k.dxf", data, *KEEP_OUTS, "--radius", "6in") == 2
+    told = capsys.readouterr().err
+    assert "k.dxf draws 5 things and 4 of them become keep-outs; these would be lost: TEXT." in told
+    out = ("--radius", "6in", "--leave-out", "TEXT", "--leave-out")
+    assert bring(book, "k.dxf", data, *KEEP_OUTS, *out, "K 2") == 0
+    assert names(book) == ["K 1", "K point 1", "K point 2"]
+    assert bring(book, "k.dxf", data, *KEEP_OUTS, *out, "K 9") == 2
+    told = capsys.readouterr().err
+    assert "K 9 was to be left out, and k.dxf draws nothing of that name." in told
+
+
+def test_a_keep_out_drawn_somewhere_else_is_refused(book: Path, capsys: Captured) -> None:
+    """Metres for feet: the pond would lie 40 m off the field and keep nothing away."""
+    with_field(book, capsys)
+    page = "x,y\n200,10\n220,10\n220,30\n200,30\n200,10\n"
+
+    assert bring(book, "pond.csv", page, *KEEP_OUTS) == 2
+    told = capsys.readouterr().err
+    assert "does not touch F9: it begins at east 60.960 m" in told
+    assert "its nearest edge is 140.0 ft away. Accepted: " in told
+
+
+def test_every_outline_that_is_none_is_told(book: Path, capsys: Captured) -> None:
+    """Two bow ties and a sound one: both faults, both mended ones offered in files of their own."""
+    with_field(book, capsys)
+    bows = [(n, x, y) for n in (1, 2) for x, y in ((5, 5), (9, 9), (9, 5), (5, 8), (5, 5))]
+    page = "outline,x,y\n" + "".join(f"bow {n},{x + 20 * n},{y}\n" for n, x, y in bows)
+    page += "pond,5,50\npond,9,50\npond,9,54\npond,5,50\n"
+
+    assert bring(book, "bows.csv", page, *KEEP_OUTS) == 2
+    told = capsys.readouterr().err
+    assert told.count("side 1 (from corner 1) meets side 3") == 2
+    assert sorted(path.name for path in (book.parent / "out").iterdir()) == [
+        "bows.1.mended.csv",
+        "bows.2.mended.csv",
+    ]
+    assert bring(book, "bows.csv", page, *KEEP_OUTS, "--mended") == 0
+    assert names(book) == ["bow 1", "bow 2", "pond"]
+
+
+def test_what_an_outline_file_draws_besides_is_told(book: Path, capsys: Captured) -> None:
+    """A head beside the green in the same file is not used, and that is said."""
+    head = feature({"type": "Point", "coordinates": [7.0005, 45.0005]}, "head 1")
+    data = text(collection(feature(polygon(SQUARE), "nine"), head))
+
+    assert bring(book, "nine.geojson", data, *FIELD) == 0
+    assert "Not used: head 1." in capsys.readouterr().out
+
+
+def test_a_course_that_is_not_as_long_as_its_design_is_refused(
+    book: Path, capsys: Captured
+) -> None:
+    """A line of 62 ft for a collector of 60 ft; one of 61 ft is within a foot."""
+    course = ("--as", "collector", "--collector", "C1", "--layer", "P")
+    for length, code in ((62, 2), (61, 0)):
+        made = new("R2010")
+        made.header["$INSUNITS"] = 2
+        ends = [(0, -2), (length, -2)]
+        made.modelspace().add_lwpolyline(ends, dxfattribs={"layer": "P"})
+        stream = StringIO()
+        made.write(stream)
+        assert bring(book, "c.dxf", stream.getvalue(), *course) == code
+    told = capsys.readouterr().err
+    assert "C1 is 60.0 ft long by its design and 62.0 ft along its course. Accepted: " in told
 
 
 def test_concave_field_with_a_pond(book: Path) -> None:

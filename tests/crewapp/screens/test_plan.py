@@ -248,3 +248,29 @@ def test_plan_file_is_added_to_the_open_job(hand: PlanHand) -> None:
     assert hand.latest("benchmark", "BM9").where == "kerb"
     assert len(list(hand.app.tablet.books.glob("*.book"))) == 1
     assert hand.shell.front == "plan"
+
+
+def test_how_deep_a_machine_cuts_is_typed_and_holds(hand: PlanHand) -> None:
+    """Asked where the machine is chosen; a slit deeper than that can't be laid, and why is said."""
+    hand.taps("Lay out", "Machine", "How deep twin cuts")
+    hand.key("10")
+
+    machine = hand.latest("machine", "twin")
+    assert (machine.deepest_nm, machine.legs, machine.leg_spacing_nm) == (10 * IN_NM, 2, 4 * FT_NM)
+    hand.tap("twin")
+    hand.type("Slit depth", "12")
+    why_not = "The sand slits of G7 are planned 12 in deep, and twin cuts 10 in at most."
+    assert hand.page.part.words.text.startswith(why_not)
+    assert hand.page.part.lay.disabled
+    hand.type("Slit depth", "9")
+    assert not hand.page.told.preview.why_not
+
+
+def test_a_spacing_that_may_be_meant_is_asked_about_on_the_page(hand: PlanHand) -> None:
+    """16 ft typed for 16 in: told at once, and the lines may be laid all the same."""
+    hand.tap("Lay out")
+    hand.type("Spacing", "192")
+
+    asked = "The sand slits of G7 are planned 192 in (16.0 ft) apart; 4 in to 120 in is usual."
+    assert hand.page.part.words.text.startswith(asked)
+    assert not hand.page.part.lay.disabled
