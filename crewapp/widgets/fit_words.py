@@ -8,7 +8,7 @@ from kivy.properties import ListProperty
 
 from crewapp.palette import CAP_LABEL_MM, CAP_LEAST_MM
 from crewapp.theme import font_for, font_px, text_size_px
-from crewapp.widgets.words import Words, lines_needed
+from crewapp.widgets.words import Words, line_height, lines_needed
 
 
 class FitWords(Words):
@@ -29,7 +29,7 @@ class FitWords(Words):
             return 0.0
         size_px, first = font_px(CAP_LEAST_MM), self.sentences[0]
         lines = lines_needed(first, self.width, size_px, False, font_for(first))
-        return lines * text_size_px("Ag", size_px, False, "Roboto")[1]
+        return lines * line_height(size_px, False, font_for(first))
 
     def _choose(self, *_: object) -> None:
         """Take the longest beginning of the sentences that fits."""

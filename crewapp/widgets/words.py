@@ -42,6 +42,11 @@ def lines_needed(text: str, width_px: float, size_px: float, is_bold: bool, font
     return lines
 
 
+def line_height(size_px: float, is_bold: bool, font: str) -> float:
+    """Return how tall a line is at a size, scaled from the size that words are measured at."""
+    return text_size_px("Ag", MEASURE_PX, is_bold, font)[1] * size_px / MEASURE_PX
+
+
 class Words(Label):
     """Text in one tone. ``cap_mm`` is the wish; it shrinks to ``least_mm`` to fit.
 
@@ -105,8 +110,7 @@ class Words(Label):
         needed = lines_needed(self.text, self.width, size_px, bold, self.font_name)
         if self.grows:
             return needed <= self.lines or self.lines <= 1
-        tall = text_size_px("Ag", MEASURE_PX, bold, self.font_name)[1]
-        line_px = tall * size_px / MEASURE_PX
+        line_px = line_height(size_px, bold, self.font_name)
         return needed <= self.lines and needed * line_px <= self.height + 1
 
 
