@@ -78,6 +78,8 @@ def place_of(
     last = entries[-1] if entries else None
     if finding.check.startswith("locate_"):
         return "day", (("part", "tickets"),)
+    if finding.check.startswith("plan/"):
+        return "plan", _given("surface_id", None, finding)
     if finding.check == "day_closed_with_flags_open":
         return "day", (("part", "close"), ("day", finding.day))
     if last is not None and last.kind in _LOADS:

@@ -18,6 +18,7 @@ from models.units import NM_PER, LengthUnit, parse_bearing, parse_grade, show_be
 Texts = Mapping[str, Any]
 
 _IN, _FT = NM_PER[LengthUnit.IN], NM_PER[LengthUnit.FT]
+LEAST_SPACING_NM = 10_000_000  # what is odd above it is asked about once the lines are seen
 MOST_UDEG, MOST_SIGNS = 360_000_000, 10
 USE_NAMES = {"green": later("green"), "field": later("field"), "fairway": later("fairway")}
 SHORT_USES = {"sand_slit": later("sand"), "piped_slit": later("piped")}
@@ -68,7 +69,7 @@ def ground_field(
 def terms_fields(figures: Figures) -> dict[str, FieldSpec]:
     """Return the fields of a layout's terms."""
     return {
-        "spacing": narrow_field(figures, say("Spacing of the lines"), 600 * _IN, 2 * _IN),
+        "spacing": narrow_field(figures, say("Spacing of the lines"), 600 * _IN, LEAST_SPACING_NM),
         "bearing": bearing_field(say("Bearing of the lines, from north, clockwise")),
         "setback": narrow_field(figures, say("Setback from the edge"), 999 * _IN, 0),
         "width": narrow_field(figures, say("Width of the slit"), 24 * _IN),

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any, ClassVar
 
 import pytest
 
 from models.entries import upgrades
 from models.entries.body import Body
-from models.entries.envelope import canonical_bytes, read_entry
+from models.entries.envelope import body_fields, canonical_bytes, read_entry
+from models.entries.job import Machine
 from models.entries.kinds import KINDS
 from models.entries.upgrades import STEPS, upgrade
 from tests.models.entries.test_envelope import NOTE
@@ -90,3 +92,22 @@ def test_every_older_version_has_its_step() -> None:
     wanted = {(kind, old) for kind, model in KINDS.items() for old in range(1, model.version)}
 
     assert set(STEPS) == wanted
+
+
+MACHINE = (
+    b'{"at_ms":1778500000000,"author":"office","body":{"about":"","leg_spacing_nm":1219200000,"legs":2,'
+    b'"machine_id":"twin"},"day":"2026-05-11","id":"m1","job":"small","kind":"machine","lc":1,'
+    b'"offset_min":0,"reason":"","seq":1,"stream":"tablet-a","strikes":[],"v":1,"zone":"UTC"}'
+)
+"""A machine as it was written before anybody asked how deep it cuts."""
+
+
+def test_a_machine_of_before_reads_and_keeps_its_bytes() -> None:
+    """How deep it cuts is not known; it is stored only where it was said."""
+    entry = read_entry(MACHINE)
+
+    assert isinstance(entry.body, Machine)
+    assert entry.body.deepest_nm is None
+    assert body_fields(entry.body) == json.loads(MACHINE)["body"]
+    deeper = entry.body.model_copy(update={"deepest_nm": 254_000_000})
+    assert body_fields(deeper)["deepest_nm"] == 254_000_000

@@ -215,3 +215,22 @@ def test_a_name_is_made_plain() -> None:
     found = read_geojson(data + text(polygon(SQUARE)) + "}")
 
     assert found.shapes[0].name == "G7 x"
+
+
+def test_far_and_unreadable_positions_are_told_together() -> None:
+    """In a plane that stands already, one is no reason to keep quiet of the other."""
+    far, bad = point([7.0, 5.0]), point(["7.0", 45.0])
+    plane = LocalProjection(7 * 10**9, 45 * 10**9)
+
+    with pytest.raises(PlanFileError) as caught:
+        read_geojson(text(collection(feature(far, "far"), feature(bad, "bad"))), plane)
+
+    told = str(caught.value)
+    assert "2 faults" in told
+    assert "features[0].geometry.coordinates" in told
+    assert "features[1].geometry.coordinates" in told
+
+
+def point(at: list[object]) -> dict[str, object]:
+    """A geometry of one position."""
+    return {"type": "Point", "coordinates": at}

@@ -120,3 +120,19 @@ def test_a_table_of_offsets_that_can_not_be_read_is_said(name: str) -> None:
         read_offsets_csv(data, LengthUnit.FT)
 
     assert words in str(caught.value)
+
+
+def test_every_fault_of_a_table_is_told_with_its_row() -> None:
+    """A row with a cell too many hides neither what can't be read in it nor the rows after it."""
+    page = "point,x,y\nA,0,0,7\nB,six,0\nC,60,1..0,9\n"
+
+    with pytest.raises(PlanFileError) as caught:
+        read_points_csv(page, LengthUnit.FT)
+
+    problems = caught.value.context["problems"]
+    assert [one.place for one in problems] == [  # type: ignore[attr-defined]
+        "row 2",
+        "row 4",
+        "row 3, x",
+        "row 4, y",
+    ]
