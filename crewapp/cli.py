@@ -133,6 +133,9 @@ def _add_pictures(commands: argparse._SubParsersAction[argparse.ArgumentParser])
     pictures = commands.add_parser("pictures", help="draw every screen of the app into a folder")
     pictures.add_argument("--book", type=Path, default=None, help="book to show; else a fresh demo")
     pictures.add_argument("--out", type=Path, default=Path("out/pictures"), help="folder for them")
+    pictures.add_argument(
+        "--readme", action="store_true", help="only README's, each with a list of what is on it"
+    )
     pictures.add_argument("--language", choices=["en", "es"], default="en", help="words on them")
     pictures.add_argument("--json", action="store_true", help="print JSON")
 
@@ -201,7 +204,7 @@ def _add_looking_commands(commands: argparse._SubParsersAction[argparse.Argument
     verify.add_argument("--json", action="store_true", help="print JSON")
     _add_as_built(commands)
     schema = commands.add_parser("schema", help="print the JSON Schema of every kind of entry")
-    schema.set_defaults(json=True)
+    schema.add_argument("--json", action="store_true", help="JSON is what it prints anyway")
 
 
 def _add_as_built(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

@@ -1,7 +1,8 @@
 """Every screen of the app as a picture: for looking at, and for the README.
 
 Run by ``crewapp pictures``, one process a tablet:
-``python -m crewapp.pictures BOOK OUT NAME WIDTHxHEIGHT HOME LANGUAGE``.
+``python -m crewapp.pictures BOOK OUT NAME WIDTHxHEIGHT HOME LANGUAGE``; with ``readme`` behind
+it only the screens that README shows, each with the list of what is on it.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from crewapp.drawn_facts import write_facts
 from crewapp.tablet import Settings, Tablet
 
 MORNING_MIN = 10 * 60
@@ -21,7 +23,7 @@ FRAMES, ROUNDS = 4, 6
 
 def main(argv: list[str]) -> None:
     """Draw and name every picture."""
-    book, out, name, size, home, language = argv
+    book, out, name, size, home, language, *only = argv
     tablet = Tablet(Path(home))
     tablet.keep_settings(Settings(author="Wren", language=language))
     _settle(*(int(side) for side in size.split("x")))
@@ -29,11 +31,32 @@ def main(argv: list[str]) -> None:
     own = tablet.books / Path(book).name
     shutil.copyfile(book, own)
     app = _start(tablet, own)
-    for screen in screens(app):
-        path = Path(out) / f"{screen}-{name}.png"
+    is_readme = only == ["readme"]
+    for screen in readme_screens(app) if is_readme else screens(app):
+        path = Path(out) / (f"{screen}.png" if is_readme else f"{screen}-{name}.png")
         app.shell.export_to_png(str(path))
+        if is_readme:
+            from crewapp.picture_facts import facts_of  # Kivy is up by now
+
+            write_facts(path.with_suffix(".facts.json"), facts_of(app.shell))
         print(path, flush=True)
     app.desk.close()
+
+
+README_SCREENS: dict[str, dict[str, str]] = {
+    "grade": {},
+    "pass": {"surface_id": "F2", "pass_id": "F2-11"},
+    "plan": {},
+}
+"""Pages that README shows, with what they are asked to show of the demo's book."""
+
+
+def readme_screens(app: Any) -> Iterator[str]:
+    """Bring the pages that README shows to the front; give their names."""
+    for place, asked in README_SCREENS.items():
+        app.shell.go(place, **asked)
+        pump(app)
+        yield place
 
 
 def screens(app: Any) -> Iterator[str]:

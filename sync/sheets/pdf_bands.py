@@ -86,9 +86,7 @@ def _progress(pen: Pen, day: DaySheet, left: float, top: float, width: float) ->
         today = width * min(bar.today_nm / bar.planned_nm, 1)
         pen.box(left, top, done - today, high, Tone.BAND)
         pen.box(left + done - today, top, today, high, Tone.TODAY)
-    pen.pdf.set_draw_color(0)
-    pen.pdf.set_line_width(0.35)
-    pen.pdf.rect(left, top, width, high)
+    pen.frame(left, top, width, high, 0.35)
 
 
 def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
@@ -101,9 +99,7 @@ def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
         return top + 6.4
     shown = day.needs[:MOST_NEEDS]
     high = 4.3 * len(shown) + 1.6 + (4.0 if count > len(shown) else 0.0)
-    pen.pdf.set_draw_color(0)
-    pen.pdf.set_line_width(0.8)
-    pen.pdf.rect(left + 0.4, top + 0.4, width - 0.8, high)
+    pen.frame(left + 0.4, top + 0.4, width - 0.8, high, 0.8)
     pen.write(left + 3, top + 4.6, title, 10, bold=True)
     start = left + 27
     base = top + 4.6

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from sync.sheets.pdf_pen import CAP_PER_EM, PT_MM, Pen
+from sync.sheets.pdf_watch import tell
 from sync.sheets.primitives import (
     DASH_IN_WEIGHTS,
     Anchor,
@@ -47,18 +48,28 @@ _Place = Callable[[Point], Point]
 def _draw(pen: Pen, item: Primitive, place: _Place) -> None:
     match item:
         case Line():
+            _tell(pen, item, [place(item.start), place(item.end)], item.tone)
             _stroke(pen, item.weight_mm, item.tone, item.dash)
             pen.pdf.line(*place(item.start), *place(item.end))
         case Polyline():
+            _tell(pen, item, [place(p) for p in item.points], item.tone)
             _stroke(pen, item.weight_mm, item.tone, item.dash)
             pen.pdf.polyline([place(p) for p in item.points], polygon=item.is_closed)
         case Polygon():
+            _tell(pen, item, [place(p) for p in item.points], item.fill)
             pen.pdf.set_fill_color(*PRINT_TONES[item.fill])
             pen.pdf.polygon([place(p) for p in item.points], style="F")
         case Text():
             _text(pen, item, place)
         case Mark():
             _mark(pen, item, place)
+
+
+def _tell(pen: Pen, item: Primitive, points: Sequence[Point], tone: Tone) -> None:
+    """Tell who watches of a line or an area, by the box it fills."""
+    across, down = zip(*points, strict=True)
+    kind = f"{type(item).__name__.lower()} in {tone}"
+    tell(pen.pdf.page, kind, "", (min(across), min(down), max(across), max(down)))
 
 
 def _stroke(pen: Pen, weight_mm: float, tone: Tone, dash: Dash) -> None:
@@ -91,6 +102,8 @@ def _mark(pen: Pen, item: Mark, place: _Place) -> None:
     x, y = place(item.at)
     half = item.size_mm / 2
     pdf = pen.pdf
+    kind = f"{item.shape} in {item.tone}" + ", filled" * item.is_filled
+    tell(pdf.page, kind, "", (x - half, y - half, x + half, y + half))
     pdf.set_dash_pattern()
     pdf.set_draw_color(*PRINT_TONES[item.tone])
     pdf.set_line_width(_STROKE_MM)

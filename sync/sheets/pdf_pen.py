@@ -13,6 +13,7 @@ from typing import Any
 from models.units.times import utc_moment
 from sync.sheets.font_files import font_for, own_fonts
 from sync.sheets.pdf_archive import archive_metadata
+from sync.sheets.pdf_watch import tell
 from sync.sheets.primitives import Tone
 from sync.sheets.safe_text import code_point
 from sync.sheets.tones import PRINT_TONES
@@ -160,6 +161,8 @@ class Pen:
         needs_shaping = self._set(size_pt, bold, shown)
         self.pdf.set_text_color(*PRINT_TONES[tone])
         left = x - align * width
+        cap = size_pt * PT_MM * CAP_PER_EM
+        tell(self.pdf.page, "text", shown, (left, base - cap, left + width, base))
         if needs_shaping:
             height = size_pt * PT_MM
             self.pdf.set_xy(left, base - 0.5 * height - 0.3 * height)
@@ -170,6 +173,7 @@ class Pen:
 
     def rule(self, x1: float, y1: float, x2: float, y2: float, weight_mm: float = 0.25) -> None:
         """Draw a straight line in ink, whole whatever was drawn before it."""
+        tell(self.pdf.page, "rule", "", (x1, y1, x2, y2))
         self.pdf.set_dash_pattern()
         self.pdf.set_draw_color(0)
         self.pdf.set_line_width(weight_mm)
@@ -177,5 +181,13 @@ class Pen:
 
     def box(self, x: float, y: float, width: float, height: float, tone: Tone) -> None:
         """Fill a box."""
+        tell(self.pdf.page, f"box of {tone}", "", (x, y, x + width, y + height))
         self.pdf.set_fill_color(*PRINT_TONES[tone])
         self.pdf.rect(x, y, width, height, style="F")
+
+    def frame(self, x: float, y: float, width: float, height: float, weight_mm: float) -> None:
+        """Draw the edge of a box in ink, with the pattern of dashes that was drawn last."""
+        tell(self.pdf.page, "frame", "", (x, y, x + width, y + height))
+        self.pdf.set_draw_color(0)
+        self.pdf.set_line_width(weight_mm)
+        self.pdf.rect(x, y, width, height)

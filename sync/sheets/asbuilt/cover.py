@@ -99,9 +99,7 @@ def _statement(pen: Pen, frame: Frame, cover: Cover, top: float, width: float) -
             pen.write(MARGIN_MM + 3, top + 2.9, line, frame.pt, bold=bold)
             top += frame.line_mm - 0.2
         top += 1.1
-    pen.pdf.set_draw_color(0)
-    pen.pdf.set_line_width(0.6)
-    pen.pdf.rect(MARGIN_MM, start, width, top - start)
+    pen.frame(MARGIN_MM, start, width, top - start, 0.6)
     return top
 
 

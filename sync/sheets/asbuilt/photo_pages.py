@@ -80,9 +80,7 @@ def _picture(
     pen: Pen, picture: PhotoCopy | str | None, left: float, top: float, wide: float, high: float
 ) -> None:
     if not isinstance(picture, PhotoCopy):
-        pen.pdf.set_draw_color(0)
-        pen.pdf.set_line_width(0.25)
-        pen.pdf.rect(left, top, wide, high)
+        pen.frame(left, top, wide, high, 0.25)
         told = f"Its file can't be read as a picture: {picture}."
         for place, line in enumerate(wrap(pen, told, wide - 6, BODY_PT)):
             pen.write(left + 3, top + 6 + 3.2 * place, line, BODY_PT)
