@@ -100,7 +100,8 @@ ONLY_IN: dict[str, set[str]] = {
     "shapely": {"models.calculations"},
     "numpy": {"models.calculations"},
     "fpdf": {"sync.sheets"},
-    "PIL": {"sync.photo_copies"},  # opens what anybody wrote: its forms and sizes are bounded there
+    # Opens what anybody wrote: its forms and sizes are bounded there; the second reads its own.
+    "PIL": {"sync.photo_copies", "crewapp.commands.readme_pictures"},
     "uharfbuzz": {"sync.sheets"},
     "xlsxwriter": {"sync.sheets"},
     "cryptography": {"sync.trust"},
