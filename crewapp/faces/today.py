@@ -14,6 +14,7 @@ from models.checks.finding import Severity
 from models.checks.tickets import covers
 from models.entries.job import Machine
 from models.entries.surface import Collector, Surface
+from models.go_ahead import Answer, dig_go_ahead
 from models.next_pass import is_cut, next_lines
 from models.plan.line import LineUse
 from models.shots import standing_inverts
@@ -57,13 +58,15 @@ def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, st
         return say("Set up the job"), say("This book has no plan yet"), "jobs"
     if job.state.is_closed(day):
         return say("Day closed"), say("Its sheet is ready to hand over"), "day"
+    answer = say("Answer the flags"), say("flags that stop the work: {count}", count=len(stops))
+    if any(flag.finding.check == "utility_hit" for flag in stops):
+        return *answer, "flags"  # people are kept away before anything else
     if not job.author:
         return say("Say who writes"), say("Every entry carries your name"), "settings"
     if not tickets_in_date(job, day):
         return say("Add the ticket"), say("No locate ticket in date: do not dig"), TICKETS
     if stops:
-        text = say("flags that stop the work: {count}", count=len(stops))
-        return say("Answer the flags"), text, "flags"
+        return *answer, "flags"
     return (
         _next_cut(job)
         or _next_shot(job)
@@ -109,6 +112,11 @@ def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
     for collector_id in job.state.all_names("collector"):
         collector = job.state.latest("collector", collector_id)
         if isinstance(collector, Collector) and not standing_inverts(job.state, collector_id):
+            day = job.clock.now().day
+            if dig_go_ahead(job.state, collector_id, day).answer is Answer.NO:
+                name = short(collector.name, LONGEST_NAME)
+                told = say("Do not dig yet: no locate ticket covers {place}.", place=name)
+                return say("Add the ticket"), told, TICKETS
             return say("Shoot the collector"), collector.name, "grade"
     return None
 

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from crewapp.actions.going_on import go_on_anyway
 from crewapp.actions.writing import ReasonMissingError
 from crewapp.faces.inked import inked_face
 from crewapp.open_job import OpenJob
+from sync.sheets.day_sheet import build_day_sheet
 from sync.sheets.entry_words import details_of, title_of
+from tests.crewapp.conftest import DAY
+from tests.sync.sheets.pdf_reading import text_of
 
 
 @pytest.mark.parametrize("reason", ["", "  "])
@@ -29,3 +34,13 @@ def test_reason_is_said_on_glass_and_paper(job: OpenJob) -> None:
     assert inked_face(job, changed).can_undo
     assert title_of("go_ahead") == "Gone on anyway"
     assert details_of(entry, job.figures) == "G7: no locate ticket; locator is here"
+
+
+def test_day_sheet_prints_the_reason(job: OpenJob, tmp_path: Path) -> None:
+    """Whoever reads the day's paper sees that work went on, and why."""
+    go_on_anyway(job, place="C1", missing="trench_protection", reason="work from the bank only")
+    sheet = build_day_sheet(job.state, job.board, DAY)
+    path = tmp_path / "day.pdf"
+    path.write_bytes(sheet)
+
+    assert "C1: no trench protection; work from the bank only" in " ".join(text_of(path).split())

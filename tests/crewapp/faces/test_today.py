@@ -10,7 +10,8 @@ from crewapp.actions.day import close_day, log_utility
 from crewapp.actions.levelling import check_setup, set_up_laser, shoot_grade
 from crewapp.actions.loads import take_delivery
 from crewapp.actions.planning import set_up as plan
-from crewapp.actions.slits import log_pass
+from crewapp.actions.slits import log_pass, log_probe
+from crewapp.actions.writing import correct
 from crewapp.clock import SetClock
 from crewapp.faces.standing import TICKETS
 from crewapp.faces.today import today_face
@@ -95,6 +96,37 @@ def test_flag_that_stops_comes_first(job: OpenJob) -> None:
 
     assert (face.next_title, face.next_tab) == ("Answer the flags", "flags")
     assert tile(job, "Flags").status == Status.OUT
+
+
+def test_hit_utility_comes_before_a_missing_ticket(job: OpenJob, clock: SetClock) -> None:
+    """People are kept away first, whatever else is missing."""
+    log_utility(job, event="hit", what="gas main", where="line S01 at 10 ft")
+    clock.put("2026-07-01", 480)
+
+    assert today_face(job).next_tab == "flags"
+
+
+def test_missing_ticket_comes_before_other_flags(job: OpenJob, clock: SetClock) -> None:
+    """A pass of an earlier day waits; nobody digs without a ticket today."""
+    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft")
+    log_probe(
+        job, pass_id="G7-01", line_id="S01", along_nm=FT_NM, depth_nm=FT_NM // 4, depth_typed="3"
+    )
+    assert today_face(job).next_tab == "flags"
+    clock.put("2026-07-01", 480)
+
+    assert today_face(job).next_title == "Add the ticket"
+
+
+def test_collector_without_a_ticket_is_not_dug(job: OpenJob) -> None:
+    """The ticket names the green alone: the collector waits for one of its own."""
+    cut_all(job)
+    (ticket,) = job.state.current("locate_ticket", "T-1")
+    correct(job, ticket.id, "covers the green alone", surfaces=("G7",))
+    face = today_face(job)
+
+    assert (face.next_title, face.next_tab) == ("Add the ticket", TICKETS)
+    assert face.next_detail == "Do not dig yet: no locate ticket covers Low side."
 
 
 def test_collector_follows_the_last_cut(job: OpenJob) -> None:
