@@ -47,6 +47,7 @@ _UNDER: dict[str, tuple[str, ...]] = {
     "grade_shot": ("collector_id",),
     "layer_check": ("collector_id",),
     "hold_point": ("collector_id",),
+    "outlet_seen": ("outlet_id",),
     "trench_protection": ("collector_id",),
     "go_ahead": ("place",),
     "delivery": ("material_id",),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from crewapp.actions.places import need_collector, need_point, need_surface
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
@@ -101,3 +103,15 @@ def tie_end(
         distance_nm=distance_nm,
         distance_typed=distance_typed,
     )
+
+
+def see_outlet(job: OpenJob, *, outlet_id: str, flows: str, **fields: Any) -> Changed:
+    """Log an outlet as it is seen: of a collector, by the collector's name.
+
+    Raises
+    ------
+    UnknownPlaceError
+        If the job has no such collector; nothing is written.
+    """
+    need_collector(job, outlet_id)
+    return write(job, "outlet_seen", outlet_id=outlet_id, flows=flows, **fields)

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from crewapp.dates import full_day
 from crewapp.faces.after_told import rain_rows, sand_rows
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.after import AfterFace
 from crewapp.state.day import DayRow, Named
-from crewapp.state.tie_forms import distance_field
+from crewapp.state.tie_forms import FLOWS, distance_field
 from crewapp.wording import say
 from models.entries.after_rain import InfiltrationTest, Rain, SurfaceSeen
+from models.entries.collector_work import OutletSeen
 from models.entries.planning import PermanentPoint, Tie
 from models.entries.surface import Surface
 
@@ -41,6 +43,7 @@ def after_face(job: OpenJob, part: str = "") -> AfterFace:
         sands=tuple(_named(one.material_id) for one in known if one.use == "sand"),
         points=tuple(Named(one.point_id, one.where) for one in _points(job)),
         ends=end_rows(job),
+        outlets=_outlets(job),
         counts={kind: _count(job, kind) for kind in COUNTED},
         rains=rain_rows(job) if part == "rains" else (),
         sand_facts=sand_rows(job) if part == "sand" else (),
@@ -59,6 +62,22 @@ def _collectors(job: OpenJob) -> tuple[Named, ...]:
     for name in job.state.all_names("collector"):
         text = getattr(job.state.latest("collector", name), "name", "") or name
         found.append(Named(name, text))
+    return tuple(found)
+
+
+def _outlets(job: OpenJob) -> tuple[DayRow, ...]:
+    """The outlet of each collector: how it ran when it was last seen."""
+    found = []
+    for name in job.state.all_names("collector"):
+        seen = job.state.current("outlet_seen", name)
+        last = seen[-1] if seen else None
+        detail = say("not seen yet")
+        if last is not None and isinstance(last.body, OutletSeen):
+            day = full_day(last.day, job.figures.is_us)
+            detail = say("{flows}, {day}", flows=say(FLOWS[last.body.flows]), day=day)
+        title = say("{name}, outlet as seen", name=name)
+        status = Status.OK if last else Status.NOT_MEASURED
+        found.append(DayRow(f"outlet/{name}", title, detail, status=status))
     return tuple(found)
 
 

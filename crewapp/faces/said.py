@@ -126,6 +126,7 @@ _TELLERS: dict[str, Teller] = {
     "utility": lambda b, f: say(
         "{what} {event}: {where}", what=b.what, event=say(b.event), where=b.where
     ),
+    "outlet_seen": lambda b, f: say("outlet {name} {flows}", name=b.outlet_id, flows=say(b.flows)),
     "hours": lambda b, f: say("{who}, {time}", who=b.who, time=show_duration(b.run_min)),
     "weather": lambda b, f: say(
         "{sky}, ground {ground}", sky=say(b.sky), ground=say(b.ground.replace("_", " "))

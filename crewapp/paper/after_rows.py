@@ -86,6 +86,15 @@ AFTER_ROWS: tuple[RowKind, ...] = (
         ),
     ),
     RowKind(
+        "outlet seen",
+        "outlet_seen",
+        (
+            Cell("collector", text("outlet_id"), needed=True),
+            Cell("step", choice("flows", "free", "slow", "blocked", "dry"), needed=True),
+            _NOTE,
+        ),
+    ),
+    RowKind(
         "permanent point",
         "permanent_point",
         (

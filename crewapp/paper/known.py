@@ -54,6 +54,7 @@ _REFERS = {
     "check_shot": (("setup_id", "setup", "setup"), ("on_point", "point", "point")),
     "grade_shot": (("setup_id", "setup", "setup"), ("collector_id", "collector", "collector")),
     "layer_check": (("collector_id", "collector", "collector"),),
+    "outlet_seen": (("outlet_id", "collector", "collector"),),
     "hold_point": (("collector_id", "collector", "collector"),),
     "trench_protection": (("collector_id", "collector", "collector"),),
     "surface_seen": (("surface_id", "surface", "surface"),),

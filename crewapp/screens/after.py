@@ -17,7 +17,7 @@ from crewapp.state.after_works import repair_form, top_up_form
 from crewapp.state.forms import Answers, Form
 from crewapp.state.ring_test import ReadLevel, level_field, ring_form, show_run
 from crewapp.state.sand_tests import box_form, jar_form, sieve_form
-from crewapp.state.tie_forms import point_form, tie_form
+from crewapp.state.tie_forms import outlet_form, point_form, tie_form
 from crewapp.wording import say
 
 DOORS = {"day": "day", "loads": "loads", "built": "built"}
@@ -28,6 +28,7 @@ FORMS = {
     "top_up": top_up_form,
     "repair": repair_form,
     "point": point_form,
+    "outlet": outlet_form,
     "box": box_form,
     "jar": jar_form,
     "sieve": sieve_form,

@@ -20,7 +20,7 @@ from crewapp.wording import say
 
 
 class TiesPart(Part):
-    """Ends to be tied, those of collectors first; a tap measures one more distance."""
+    """Ends to be tied, those of collectors first, then outlets; a tap measures, or sees."""
 
     back: ClassVar[str] = "built"
     needs_mm = (50.0, 70.0)
@@ -52,7 +52,7 @@ class TiesPart(Part):
 
     def fill(self, face: AfterFace) -> None:
         """Show the ends, and how many points there are to measure from."""
-        self.rows.show_rows([row.to_row() for row in face.ends])
+        self.rows.show_rows([row.to_row() for row in (*face.ends, *face.outlets)])
         self.point.note = say("{count} so far", count=len(face.points))
         self.point.kind = Kind.PLAIN if len(face.points) > 1 else Kind.PRIMARY
         for key in (self.line, self.other):
@@ -66,6 +66,8 @@ class TiesPart(Part):
             self._fill_in("tie/line", surface=surface, line=line, end=end)
         elif sort == "other":
             self._fill_in("tie/other", what=rest)
+        elif sort == "outlet":
+            self._fill_in("outlet", outlet=rest)
         else:
             self._begin(f"tie/{key}")
 
@@ -78,7 +80,7 @@ class TiesPart(Part):
     def _begin(self, form: str) -> None:
         face: AfterFace = self.page.told
         if not face.is_closed:
-            has_points = face.points or form == "point"
+            has_points = face.points or form in {"point", "outlet"}
             self.page.filling.begin(form if has_points else "point")
 
 

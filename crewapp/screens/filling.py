@@ -9,8 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from crewapp.device import Fix
 from crewapp.screens.pad_sheet import Asked
+from crewapp.screens.position_taker import PositionTaker
 from crewapp.state.forms import WARNED, Form, Step, Way, put_on, toggled
+from crewapp.state.position import ASKING, TAKE, is_better, position_answer
+from crewapp.wording import say
 
 Answers = dict[str, Any]
 PAD = "form:"
@@ -32,6 +36,7 @@ class Filling:
         self.page = page
         self.make = make
         self.special = special
+        self.position = PositionTaker(self._located, self._not_located)
         self.remark = ""
 
     @property
@@ -71,8 +76,34 @@ class Filling:
             at = form.steps[0].field
         return form.step(at) if at else None
 
+    def said(self, step: Step) -> str:
+        """Return the answer to a question, or what a tap on it does; "" for neither."""
+        answer = self.answers.get(step.field)
+        if step.way is Way.POSITION and answer is None:
+            is_asked = self.position.is_waiting and self.position.asking == step.field
+            return say(ASKING) if is_asked else say(TAKE)
+        return step.said(answer)
+
+    def _located(self, fix: Fix) -> None:
+        """Keep where the tablet is, if that is better known than before."""
+        form, field = self.form, self.position.asking
+        if form is None or form.step(field) is None:
+            self.position.stop()
+            return
+        figures = self.page.told.figures
+        taken = position_answer(fix.north_deg, fix.east_deg, fix.accuracy_m, figures)
+        if taken is not None and is_better(taken, self.answers.get(field)):
+            self._keep(field, taken)
+            self.page.fill()
+
+    def _not_located(self, text: str) -> None:
+        """Say why there is no position; the form goes on without."""
+        self.page.fill()
+        self.page.shell.say_failed(text)
+
     def begin(self, name: str, fix: dict[str, str] | None = None) -> None:
         """Bring a form to the front, at its first open question; ``fix`` names what it corrects."""
+        self.position.stop()
         fixes = dict(self.page.draft.get("fixes", {}))
         if fix is not None:
             fixes[name] = fix
@@ -89,6 +120,9 @@ class Filling:
             return
         if step.way is Way.YES:
             self._keep(field, not self.answers.get(field))
+            self.page.fill()
+        elif step.way is Way.POSITION:
+            self.position.ask(field)
             self.page.fill()
         elif step.way is Way.FIGURE and not step.options:
             self.page.ask(f"{PAD}{field}")
@@ -175,6 +209,7 @@ class Filling:
 
     def forget(self, name: str) -> None:
         """Forget a form's answers: they were inked or given up."""
+        self.position.stop()
         kept = {k: v for k, v in self.page.draft.get("answers", {}).items() if k != name}
         fixes = {k: v for k, v in self.page.draft.get("fixes", {}).items() if k != name}
         self.page.keep_draft(answers=kept, fixes=fixes)

@@ -151,7 +151,7 @@ class FormPart(Part):
         self.main.text = form.ink or say("Ink it")
         self.main.disabled = not form.is_ready(filling.answers)
         self._set([self._body(False, True)], [self.clear, self.main], KEY_MM)
-        signature = (form.name, str(filling.answers))
+        signature = (form.name, str(filling.answers), filling.position.is_waiting)
         self.keys.least_high_mm = ANSWER_MM
         if signature != self.made:
             self.made = signature
@@ -159,7 +159,7 @@ class FormPart(Part):
 
     def _answered(self, step: Step) -> TapKey:
         filling = self.page.filling
-        answer = short(step.said(filling.answers.get(step.field)), 40) or "\u2013"
+        answer = short(filling.said(step), 40) or "\u2013"
         key = TapKey(text=answer, note=step.name, kind=Kind.PLAIN, cap_mm=4.2)
         key.words.lines = 3
         key.bind(on_release=lambda _: filling.ask(step.field))

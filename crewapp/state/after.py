@@ -30,6 +30,7 @@ class AfterFace:
     sands: tuple[Named, ...] = ()
     points: tuple[Named, ...] = ()
     ends: tuple[DayRow, ...] = ()
+    outlets: tuple[DayRow, ...] = ()
     counts: dict[str, int] = field(default_factory=dict)
     rains: tuple[DayRow, ...] = ()
     sand_facts: tuple[DayRow, ...] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from crewapp.state import day_words as words
 from crewapp.state.day import DayFace
 from crewapp.state.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.state.position import position_fields, position_step
 from crewapp.state.slit_fields import depth_field, weight_field
 from crewapp.wording import say
 
@@ -23,6 +24,7 @@ def utility_form(face: DayFace) -> Form:
             depth_nm=value_of(answers, "depth"),
             depth_typed=typed_of(answers, "depth"),
             action=answers.get("action"),
+            **position_fields(answers),
         ),
         caution=hit_caution,
     )
@@ -41,6 +43,7 @@ def _met_steps(face: DayFace) -> tuple[Step, ...]:
         Step("event", say("Event"), say("Found whole, or hit?"), choose, events, True),
         Step("what", say("What"), say("What is it?"), choose, met, True, can_write=True),
         Step("where", say("Where"), where, text, place_options(face), True),
+        position_step(),
         Step("depth", say("Depth"), depth.name, Way.FIGURE, spec=depth),
         Step("action", say("Action"), say("What was done about it?"), text, done),
     )

@@ -26,6 +26,7 @@ class Way(StrEnum):
     FIGURE = "figure"  # a chip, or the number pad
     TEXT = "text"  # words, put together from choices or typed
     YES = "yes"  # set or not set, by one tap on the summary
+    POSITION = "position"  # where the tablet is, asked of it by one tap on the summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,8 @@ class Step:
         """Return what was answered, in words."""
         if answer is None:
             return ""
+        if self.way is Way.POSITION:
+            return str(answer["text"])
         if self.way is Way.YES:
             return say("yes") if answer else say("no")
         if self.way is Way.SEVERAL:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from crewapp.state.after import AfterFace
-from crewapp.state.after_forms import surface_of, surface_steps
+from crewapp.state.after_forms import one_of, surface_of, surface_steps
 from crewapp.state.day import short
 from crewapp.state.fields import LengthEntry, length_field
 from crewapp.state.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
 from crewapp.state.keypad import FieldSpec
 from crewapp.state.likely import Band, Bands
+from crewapp.state.position import position_fields, position_step
 from crewapp.state.slit_fields import LONGEST_NM
 from crewapp.wording import later, say
 from models.figures import Figures
@@ -127,4 +128,36 @@ def _tie(tied: str, name: str, answers: Answers, face: AfterFace) -> dict[str, o
         distance_nm=value_of(answers, "distance"),
         distance_typed=typed_of(answers, "distance"),
         **about,
+    )
+
+
+FLOWS = {
+    "free": later("runs free"),
+    "slow": later("runs slowly"),
+    "blocked": later("blocked"),
+    "dry": later("dry"),
+}
+
+
+def outlet_form(face: AfterFace, answers: Answers) -> Form:
+    """An outlet as it is seen: whether it runs, where it is, and where the tablet stands."""
+    alone = face.collectors[0].name if len(face.collectors) == 1 else ""
+    flows = tuple(Option(key, say(words)) for key, words in FLOWS.items())
+    return Form(
+        name="outlet",
+        title=say("Outlet seen"),
+        action="ties:see_outlet",
+        steps=(
+            *one_of("outlet", say("Outlet"), say("Outlet of which collector?"), face.collectors),
+            Step("flows", say("Water"), say("Does it run?"), Way.CHOOSE, flows, True),
+            position_step(),
+            Step("note", say("Where"), say("Where? A stranger must find it"), Way.TEXT),
+        ),
+        fields=lambda given_answers: given(
+            outlet_id=given_answers.get("outlet") or alone,
+            flows=given_answers["flows"],
+            note=given_answers.get("note"),
+            **position_fields(given_answers),
+        ),
+        back="ties",
     )

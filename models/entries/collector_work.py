@@ -8,7 +8,18 @@ from pydantic import Field
 
 from models.entries.body import Body
 from models.plan.collector import Layer
-from models.plan.quantities import Label, Nm, Span, Typed, Words
+from models.plan.quantities import Label, Latitude, Longitude, Nm, Span, Typed, Words
+
+PlacedBy = Literal["plane", "line", "collector", "ties", "none", "position"]
+"""What a place was told by; a position is the tablet's own, never a survey."""
+
+POSITION = frozenset({"placed_by", "lat_ndeg", "lon_ndeg", "placed_sd_nm"})
+"""Fields of a place by position, which came later."""
+
+_PLACED_BY = "what its place was told by; null: by its coordinates, where it has any"
+_LATITUDE = "latitude as the tablet had it, WGS 84, billionths of a degree, north positive"
+_LONGITUDE = "longitude as the tablet had it, WGS 84, billionths of a degree, east positive"
+_GOOD_TO = "radius within which the tablet holds the position for likelier than not, nm"
 
 
 class LayerCheck(Body):
@@ -72,6 +83,7 @@ class UtilityMet(Body):
     """Something found in the ground, or hit."""
 
     kind: ClassVar[str] = "utility"
+    left_out: ClassVar[frozenset[str]] = POSITION
 
     event: Literal["found", "hit"] = Field(description="found whole, or hit")
     what: Label = Field(description="what it is: irrigation, electric, gas, water...")
@@ -81,3 +93,23 @@ class UtilityMet(Body):
     depth_nm: Span | None = Field(default=None, description="depth below turf, nm")
     depth_typed: Typed = Field(default="", description="depth as typed")
     action: Words = Field(default="", description="what was done about it")
+    placed_by: PlacedBy | None = Field(default=None, description=_PLACED_BY)
+    lat_ndeg: Latitude | None = Field(default=None, description=_LATITUDE)
+    lon_ndeg: Longitude | None = Field(default=None, description=_LONGITUDE)
+    placed_sd_nm: Span | None = Field(default=None, description=_GOOD_TO)
+
+
+class OutletSeen(Body):
+    """An outlet as it was seen: whether it runs, and where it is."""
+
+    kind: ClassVar[str] = "outlet_seen"
+
+    outlet_id: Label = Field(
+        description="outlet; the name of its collector where it has none of its own"
+    )
+    flows: Literal["free", "slow", "blocked", "dry"] = Field(description="how it runs")
+    note: Words = Field(default="", description="where it is, and what else was seen")
+    placed_by: PlacedBy | None = Field(default=None, description=_PLACED_BY)
+    lat_ndeg: Latitude | None = Field(default=None, description=_LATITUDE)
+    lon_ndeg: Longitude | None = Field(default=None, description=_LONGITUDE)
+    placed_sd_nm: Span | None = Field(default=None, description=_GOOD_TO)

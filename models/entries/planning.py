@@ -8,7 +8,19 @@ from pydantic import Field
 
 from models.entries.body import Body
 from models.plan.layout import DroppedStub, LayoutTerms, PlannedDrive, PlannedEnd, PlannedKeepOut
-from models.plan.quantities import Count, GramsPerM3, Label, Minutes, Nm, Pl, Span, Ug, Words
+from models.plan.quantities import (
+    Count,
+    GramsPerM3,
+    Label,
+    Latitude,
+    Longitude,
+    Minutes,
+    Nm,
+    Pl,
+    Span,
+    Ug,
+    Words,
+)
 
 Permille = Annotated[int, Field(strict=True, ge=0, le=10_000)]
 """Share in whole thousandths."""
@@ -19,10 +31,10 @@ class LocalPlane(Body):
 
     kind: ClassVar[str] = "local_plane"
 
-    lon_ndeg: Annotated[int, Field(strict=True, ge=-180 * 10**9, le=180 * 10**9)] = Field(
+    lon_ndeg: Longitude = Field(
         description="longitude of the origin, WGS 84, billionths of a degree, east positive"
     )
-    lat_ndeg: Annotated[int, Field(strict=True, ge=-90 * 10**9, le=90 * 10**9)] = Field(
+    lat_ndeg: Latitude = Field(
         description="latitude of the origin, WGS 84, billionths of a degree, north positive"
     )
     how: Words = Field(default="", description="how the origin was found, and how well")

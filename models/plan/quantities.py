@@ -29,6 +29,12 @@ Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000)]
 TenthsC = Annotated[int, Field(strict=True, ge=-1_000, le=1_000)]
 """Temperature in whole tenths of a degree Celsius."""
 
+Longitude = Annotated[int, Field(strict=True, ge=-180 * 10**9, le=180 * 10**9)]
+"""Longitude in billionths of a degree, east positive."""
+
+Latitude = Annotated[int, Field(strict=True, ge=-90 * 10**9, le=90 * 10**9)]
+"""Latitude in billionths of a degree, north positive."""
+
 GramsPerM3 = Annotated[int, Field(strict=True, gt=0, le=100_000_000)]
 """Density in whole grams per cubic metre."""
 

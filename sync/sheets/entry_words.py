@@ -11,6 +11,7 @@ from models.figures import Figures
 from models.units import show_duration, show_time_of_day
 from models.units.times import NO_TIME
 from sync.sheets.end_words import END_WORDS, TITLES, amount_of, joined
+from sync.sheets.position_words import position_words
 from sync.sheets.safe_text import one_line
 
 Say = Callable[[Any, Figures], str]
@@ -203,7 +204,13 @@ def _delay(body: Any, figures: Figures) -> str:
 
 def _utility(body: Any, figures: Figures) -> str:
     depth = f"{figures.depth(body.depth_nm)} deep" if body.depth_nm is not None else ""
-    return joined(f"{body.what} {body.event}: {body.where}", depth, body.action)
+    place = position_words(body, figures)
+    return joined(f"{body.what} {body.event}: {body.where}", depth, body.action, place)
+
+
+def _outlet(body: Any, figures: Figures) -> str:
+    flows = {"free": "runs free", "slow": "runs slowly"}.get(body.flows, body.flows)
+    return joined(f"{body.outlet_id}: {flows}", body.note, position_words(body, figures))
 
 
 def _tomorrow(body: Any, figures: Figures) -> str:
@@ -220,6 +227,7 @@ _TITLES = TITLES | {
     "watered_in": "Watered in",
     "setup": "Laser setup",
     "utility": "In the ground",
+    "outlet_seen": "Outlet",
     "delay": "Lost time",
     "disposition": "Answer to a flag",
     "struck": "Struck out",
@@ -258,6 +266,7 @@ SAY: dict[str, Say] = END_WORDS | {
     "trench_protection": _protection,
     "go_ahead": lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}",
     "utility": _utility,
+    "outlet_seen": _outlet,
     "hours": _hours,
     "weather": _weather,
     "delay": _delay,

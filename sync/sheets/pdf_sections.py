@@ -32,6 +32,7 @@ _OTHER_WORK = (
     "hold_point",
     "trench_protection",
     "go_ahead",
+    "outlet_seen",
 )
 
 

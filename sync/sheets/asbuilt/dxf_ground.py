@@ -6,10 +6,11 @@ from models.calculations.verdict import Verdict
 from sync.sheets.asbuilt import dxf_styles as styles
 from sync.sheets.asbuilt.dxf_pen import BY_LAYER, Pen, readable_turn
 from sync.sheets.asbuilt.features import LineAsCut, ProbeAt
-from sync.sheets.asbuilt.places import Place
+from sync.sheets.asbuilt.places import ByPosition, Place
 from sync.sheets.csv_day import plain_number
 from sync.sheets.marking_code import utility_kind, utility_name
 from sync.sheets.measures import Measure, number
+from sync.sheets.position_words import good_words
 
 LINE_TAGS = (
     "SURFACE",
@@ -103,7 +104,8 @@ def _draw_probe(pen: Pen, probe: ProbeAt) -> None:
 def _draw_finds(pen: Pen) -> None:
     for place, found in enumerate(pen.job.utilities, start=1):
         figures = {
-            "LABEL": f"{utility_name(place, found.what)} {found.what} ({found.event})",
+            "LABEL": f"{utility_name(place, found.what)} {found.what} ({found.event})"
+            + _good(pen, found.by_position),
             "WHAT": found.what,
             "EVENT": found.event,
             "DEPTH": _figure(pen, Measure.DEPTH, found.depth_nm),
@@ -112,6 +114,11 @@ def _draw_finds(pen: Pen) -> None:
         kind = utility_kind(found.what)
         colour = kind.value.drawing_colour if kind else BY_LAYER
         _mark_place(pen, "UTILITY", found.at, figures, colour)
+    for outlet in pen.job.outlets:
+        words = f"{outlet.outlet_id} outlet ({outlet.flows}){_good(pen, outlet.by_position)}"
+        figures = {"LABEL": words, "WHAT": "outlet", "EVENT": outlet.flows, "DEPTH": "",
+                   "DAY": outlet.day}  # fmt: skip
+        _mark_place(pen, "UTILITY", outlet.at, figures)
     for point in pen.job.points:
         _mark_place(
             pen, "PERMANENT-POINT", point.at, {"LABEL": point.point_id, "POINT": point.point_id}
@@ -123,6 +130,11 @@ def _draw_finds(pen: Pen) -> None:
             words = tie.distance_typed or pen.job.figures.length(tie.distance_nm)
             turn = readable_turn((x1, y1), (x2, y2))
             pen.text(styles.TIE, words, ((x1 + x2) / 2, (y1 + y2) / 2), styles.NAME_MM, turn)
+
+
+def _good(pen: Pen, by: ByPosition | None) -> str:
+    """What a place by position is good to, behind its name."""
+    return f", {good_words(by.good_to_nm, pen.job.figures)}" if by is not None else ""
 
 
 def _draw_set_aside(pen: Pen) -> None:

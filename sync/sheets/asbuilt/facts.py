@@ -12,7 +12,12 @@ from sync.sheets.asbuilt.cover_records import joint_record, layer_record, setup_
 from sync.sheets.asbuilt.features import AsBuilt
 from sync.sheets.asbuilt.flag_records import OpenCount, answer_record, open_count, open_record
 from sync.sheets.asbuilt.gather import as_built
-from sync.sheets.asbuilt.ground_records import point_record, tie_record, utility_record
+from sync.sheets.asbuilt.ground_records import (
+    outlet_records,
+    point_record,
+    tie_record,
+    utility_record,
+)
 from sync.sheets.asbuilt.heading import Heading, heading_of
 from sync.sheets.asbuilt.job_records import (
     benchmark_record,
@@ -80,6 +85,7 @@ def gather_facts(state: JobState, board: FlagBoard, *, is_sound: bool = True) ->
         tie_record(job, made),
         point_record(job, made),
         utility_record(job, made),
+        *outlet_records(job, made),
         material_record(state, figures),
         load_record(state, figures),
         balance_record(state, figures),

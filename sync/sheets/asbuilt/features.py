@@ -17,6 +17,7 @@ from models.calculations.verdict import Verdict
 from models.figures import Figures
 from sync.sheets.asbuilt.answers import Answered
 from sync.sheets.asbuilt.pipe_features import InvertShot, ReleasedStretch, StationMark
+from sync.sheets.asbuilt.places import ByPosition
 from sync.sheets.asbuilt.places import Course as Course
 from sync.sheets.asbuilt.places import Place as Place
 
@@ -162,7 +163,7 @@ class JointAt:
 
 @dataclass(frozen=True, slots=True)
 class FoundUtility:
-    """Something met in the ground."""
+    """Something met in the ground; ``by_position`` where the tablet's position placed it."""
 
     event: str
     what: str
@@ -171,6 +172,20 @@ class FoundUtility:
     depth_nm: int | None
     depth_typed: str
     action: str
+    day: str
+    author: str
+    by_position: ByPosition | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OutletAt:
+    """An outlet as it was last seen, and where the tablet was."""
+
+    outlet_id: str
+    flows: str
+    note: str
+    at: Place | None
+    by_position: ByPosition | None
     day: str
     author: str
 
@@ -263,6 +278,7 @@ class AsBuilt:
     points: tuple[PermanentMark, ...]
     ties: tuple[TieMeasured, ...]
     photos: tuple[PhotoTaken, ...]
+    outlets: tuple[OutletAt, ...]
     set_aside: tuple[SetAside, ...]
 
     @property

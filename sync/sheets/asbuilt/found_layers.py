@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal, TypeVar
 
+from models.figures import Figures
 from sync.sheets.asbuilt.features import (
     AsBuilt,
     FoundUtility,
+    OutletAt,
     PermanentMark,
     PhotoTaken,
     SetAside,
@@ -14,8 +17,13 @@ from sync.sheets.asbuilt.features import (
 )
 from sync.sheets.asbuilt.layers import Field, Layer, LayerMaker, ShapeKind, along, at_point
 from sync.sheets.asbuilt.pipe_layers import pipe_layers
+from sync.sheets.asbuilt.places import ByPosition
 from sync.sheets.asbuilt.slit_layers import slit_layers
 from sync.sheets.measures import Measure
+from sync.sheets.position_words import NANODEGREES, good_words
+
+Placed = TypeVar("Placed", FoundUtility, OutletAt)
+"""A thing that the tablet's position may have placed."""
 
 
 def layers_of(job: AsBuilt) -> tuple[Layer, ...]:
@@ -31,6 +39,12 @@ def found_layers(job: AsBuilt) -> Iterator[Layer]:
         job.utilities,
         lambda one: at_point(one.at),
         _utility_fields(make),
+    )
+    yield make.layer(
+        ("outlets", "Outlets as seen", ShapeKind.POINT),
+        job.outlets,
+        lambda one: at_point(one.at),
+        _outlet_fields(make),
     )
     yield make.layer(
         ("points", "Permanent points", ShapeKind.POINT),
@@ -63,6 +77,41 @@ def _utility_fields(make: LayerMaker) -> list[Field[FoundUtility]]:
         make.measure("depth", Measure.DEPTH, lambda one: one.depth_nm),
         make.text("depth_typed", lambda one: one.depth_typed),
         make.text("action", lambda one: one.action),
+        *_position_fields(make, FoundUtility),
+        make.text("day", lambda one: one.day),
+        make.text("author", lambda one: one.author),
+    ]
+
+
+def _position_fields(make: LayerMaker, kind: type[Placed]) -> list[Field[Placed]]:
+    """How a place of a kind of thing is known by position; empty for every other place."""
+    figures = make.figures
+    return [
+        make.text("placed", lambda one: _placed(one.by_position, figures)),
+        make.measure(
+            "good_to",
+            Measure.LENGTH,
+            lambda one: one.by_position.good_to_nm if one.by_position else None,
+        ),
+        make.text("latitude", lambda one: _degrees(one.by_position, "lat_ndeg")),
+        make.text("longitude", lambda one: _degrees(one.by_position, "lon_ndeg")),
+    ]
+
+
+def _placed(by: ByPosition | None, figures: Figures) -> str:
+    return good_words(by.good_to_nm, figures) if by is not None else ""
+
+
+def _degrees(by: ByPosition | None, name: Literal["lat_ndeg", "lon_ndeg"]) -> str:
+    return "" if by is None else f"{getattr(by, name) / NANODEGREES:.6f}"
+
+
+def _outlet_fields(make: LayerMaker) -> list[Field[OutletAt]]:
+    return [
+        make.text("outlet_id", lambda one: one.outlet_id),
+        make.text("flows", lambda one: one.flows),
+        make.text("note", lambda one: one.note),
+        *_position_fields(make, OutletAt),
         make.text("day", lambda one: one.day),
         make.text("author", lambda one: one.author),
     ]

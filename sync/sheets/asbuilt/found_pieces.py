@@ -2,36 +2,81 @@
 
 from __future__ import annotations
 
-from models.entries.collector_work import UtilityMet
+from models.calculations.projection import NANODEGREES, LocalProjection, to_local
+from models.entries.collector_work import OutletSeen, UtilityMet
 from models.entries.day import Photo
 from models.entries.envelope import Entry
 from models.entries.planning import PermanentPoint, Tie
 from models.entries.surface import Collector
+from models.errors import CalculationInputError
 from models.job_state import JobState
 from sync.sheets.asbuilt.course import apart_nm, course_of
-from sync.sheets.asbuilt.features import FoundUtility, PermanentMark, PhotoTaken, TieMeasured
-from sync.sheets.asbuilt.places import Place
+from sync.sheets.asbuilt.features import (
+    FoundUtility,
+    OutletAt,
+    PermanentMark,
+    PhotoTaken,
+    TieMeasured,
+)
+from sync.sheets.asbuilt.places import ByPosition, Place
 from sync.sheets.asbuilt.slit_pieces import line_ends
+from sync.sheets.position_words import is_by_position
 from sync.sheets.slit_facts import current_of
 
 
-def utilities_of(state: JobState) -> tuple[FoundUtility, ...]:
-    """Everything met in the ground, in the order of the book."""
+def utilities_of(
+    state: JobState, projection: LocalProjection | None = None
+) -> tuple[FoundUtility, ...]:
+    """Everything met in the ground, in the order of the book.
+
+    What the tablet's position placed lies on the plan where the plane is tied to the Earth.
+    """
     return tuple(
         FoundUtility(
             event=body.event,
             what=body.what,
             where=body.where,
-            at=place_or_none(body.x_nm, body.y_nm),
+            at=place_or_none(body.x_nm, body.y_nm) or in_plane(position_of(body), projection),
             depth_nm=body.depth_nm,
             depth_typed=body.depth_typed,
             action=body.action,
             day=entry.day,
             author=entry.author,
+            by_position=position_of(body),
         )
         for entry in current_of(state, "utility")
         if isinstance(body := entry.body, UtilityMet)
     )
+
+
+def outlets_of(state: JobState, projection: LocalProjection | None) -> tuple[OutletAt, ...]:
+    """Outlets, each as it was last seen."""
+    found = []
+    for name in state.all_names("outlet_seen"):
+        entry = state.current("outlet_seen", name)[-1]
+        if isinstance(body := entry.body, OutletSeen):
+            by = position_of(body)
+            seen = (body.outlet_id, body.flows, body.note, in_plane(by, projection), by)
+            found.append(OutletAt(*seen, entry.day, entry.author))
+    return tuple(found)
+
+
+def position_of(body: UtilityMet | OutletSeen) -> ByPosition | None:
+    """Where the tablet was, for a place that its position told."""
+    if not is_by_position(body) or body.lat_ndeg is None or body.lon_ndeg is None:
+        return None
+    return ByPosition(body.lat_ndeg, body.lon_ndeg, body.placed_sd_nm)
+
+
+def in_plane(by: ByPosition | None, projection: LocalProjection | None) -> Place | None:
+    """A position on the plan; None where the plane is tied to nothing, or lies far from it."""
+    if by is None or projection is None:
+        return None
+    try:
+        point = to_local(by.lon_ndeg / NANODEGREES, by.lat_ndeg / NANODEGREES, projection)
+    except CalculationInputError:
+        return None
+    return Place(point.x_nm, point.y_nm)
 
 
 def points_of(state: JobState) -> tuple[PermanentMark, ...]:

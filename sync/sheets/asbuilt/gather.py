@@ -9,7 +9,13 @@ from models.figures import figures_of
 from models.job_state import JobState
 from sync.sheets.asbuilt.answers import Answers
 from sync.sheets.asbuilt.features import AsBuilt
-from sync.sheets.asbuilt.found_pieces import photos_of, points_of, ties_of, utilities_of
+from sync.sheets.asbuilt.found_pieces import (
+    outlets_of,
+    photos_of,
+    points_of,
+    ties_of,
+    utilities_of,
+)
 from sync.sheets.asbuilt.pipe_pieces import inverts_of, joints_of, released_of, runs_of
 from sync.sheets.asbuilt.set_aside import set_aside_of
 from sync.sheets.asbuilt.slit_pieces import lines_of_job, probes_of_job, surfaces_of
@@ -20,6 +26,7 @@ def as_built(state: JobState, board: FlagBoard | None = None) -> AsBuilt:
     answers = Answers(board or FlagBoard(state))
     job, latest = state.job, state.latest("local_plane")
     plane = latest if isinstance(latest, LocalPlane) else None
+    projection = LocalProjection(plane.lon_ndeg, plane.lat_ndeg) if plane else None
     figures = figures_of(job.unit_system if job else "us", job.station_style if job else "us_100ft")
     probes = probes_of_job(state, answers)
     lines = lines_of_job(state, probes)
@@ -31,7 +38,7 @@ def as_built(state: JobState, board: FlagBoard | None = None) -> AsBuilt:
         contractor=job.contractor if job else "",
         datum=job.datum if job else "",
         figures=figures,
-        projection=LocalProjection(plane.lon_ndeg, plane.lat_ndeg) if plane else None,
+        projection=projection,
         origin_found=plane.how if plane else "",
         first_day=min(state.days, default=""),
         last_day=max(state.days, default=""),
@@ -42,9 +49,10 @@ def as_built(state: JobState, board: FlagBoard | None = None) -> AsBuilt:
         inverts=inverts_of(state, answers),
         joints=joints_of(state),
         released=released_of(state),
-        utilities=utilities_of(state),
+        utilities=utilities_of(state, projection),
         points=points_of(state),
         ties=ties_of(state),
         photos=photos_of(state),
+        outlets=outlets_of(state, projection),
         set_aside=set_aside_of(state, figures),
     )

@@ -6,10 +6,12 @@ from collections import defaultdict
 from collections.abc import Iterable
 
 from sync.sheets.asbuilt.features import AsBuilt, Place, TieMeasured
+from sync.sheets.asbuilt.places import ByPosition
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, record, said
 from sync.sheets.entry_words import line_names
 from sync.sheets.marking_code import UtilityKind, utility_kind, utility_name
 from sync.sheets.measures import Measure, plain_day
+from sync.sheets.position_words import good_words, latitude_longitude
 
 NEEDED_TIES = 2
 
@@ -21,7 +23,7 @@ def utility_record(job: AsBuilt, made: Figure) -> Record:
             Item(utility_name(number, one.what), number),
             said(one.what),
             said("hit" if one.event == "hit" else "found whole"),
-            said(one.where),
+            said(_where(one.where, one.by_position, made)),
             *_place(one.at, made),
             made.of(Measure.DEPTH, one.depth_nm),
             said(one.action),
@@ -44,6 +46,42 @@ def utility_record(job: AsBuilt, made: Figure) -> Record:
     ]
     none, note = "Nothing met in the ground.", marking_words(job)
     return record("utilities", "Met in the ground", fields, rows, none, note)
+
+
+def _where(words: str, by: ByPosition | None, made: Figure) -> str:
+    """Where something is, in words, with how well a position is known."""
+    if by is None:
+        return words
+    place = latitude_longitude(by.lat_ndeg, by.lon_ndeg)
+    told = f"{place} {good_words(by.good_to_nm, made.figures)}"
+    return f"{words}. {told}" if words else told
+
+
+def outlet_records(job: AsBuilt, made: Figure) -> tuple[Record, ...]:
+    """Outlets as they were last seen; nothing where none was."""
+    if not job.outlets:
+        return ()
+    rows = [
+        [
+            said(one.outlet_id),
+            said(one.flows),
+            said(_where(one.note, one.by_position, made)),
+            *_place(one.at, made),
+            Item(plain_day(one.day, job.is_us), one.day),
+            said(one.author),
+        ]
+        for one in job.outlets
+    ]
+    fields = [
+        Field("outlet", "outlet", 16),
+        Field("flows", "flows", 14),
+        Field("where", "where, and what was seen"),
+        made.field("east", Measure.LENGTH, "", 0),
+        made.field("north", Measure.LENGTH, "", 0),
+        Field("day", "day", 25),
+        Field("by", "", 0),
+    ]
+    return (record("outlets", "Outlets as seen", fields, rows),)
 
 
 def marking_words(job: AsBuilt) -> str:

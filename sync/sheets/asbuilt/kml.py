@@ -52,6 +52,7 @@ _NAMED_BY = {
     "joints": ("line_id",),
     "released": ("collector_id", "day"),
     "utilities": ("what",),
+    "outlets": ("outlet_id", "flows"),
     "points": ("point_id",),
     "ties": ("point_id", "name"),
     "photos": ("caption",),

@@ -83,7 +83,7 @@ class LayerMaker:
     """Makes layers in the units of one job."""
 
     def __init__(self, job: AsBuilt) -> None:
-        self.is_us = job.is_us
+        self.is_us, self.figures = job.is_us, job.figures
 
     def text(self, name: str, cell: Callable[[Thing], Cell]) -> Field[Thing]:
         """Column of words."""

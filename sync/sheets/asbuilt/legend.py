@@ -97,6 +97,11 @@ def _utility_rows(plots: list[Plot], middle: Point) -> Iterator[Row]:
     met = [one.what for plot in plots for _, one in plot.utilities]
     if met:
         yield (Mark(middle, Shape.CROSS, 2.4),), "met in the ground, see table"
+    placed = [one.by_position for plot in plots for _, one in plot.utilities]
+    placed += [one.by_position for plot in plots for one in plot.outlets]
+    if any(placed):
+        ring = Mark(middle, Shape.RING, 3.4, is_filled=False)
+        yield (ring,), "by position: within the broken ring"
     for kind in UtilityKind:
         named = next((what for what in met if utility_kind(what) is kind), None)
         if named is not None:

@@ -23,7 +23,7 @@ _ABOUT = {PDF: "plans, profiles, tables and photos, for keeping", XLSX: "every t
 _TABLES = (
     *("about", "surfaces", "keep_outs", "lines", "probes", "collectors", "collectors_laid"),
     *("stations", "inverts", "joints", "released", "utilities", "points", "ties", "photos"),
-    "struck",
+    *("outlets", "struck"),
 )
 BEGINS = "As built: "
 """How the list of files begins: by it an earlier one is known."""

@@ -14,4 +14,13 @@ class Place:
     level_nm: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class ByPosition:
+    """Where the tablet held itself to be, and the radius that it states for it; None unknown."""
+
+    lat_ndeg: int
+    lon_ndeg: int
+    good_to_nm: int | None
+
+
 Course = tuple[Place, ...]

@@ -3,18 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from math import cos, inf, pi, sin
 
 from sync.sheets.asbuilt.clipping import is_inside
-from sync.sheets.asbuilt.features import LineStatus, Place
+from sync.sheets.asbuilt.features import FoundUtility, LineStatus, OutletAt, Place
 from sync.sheets.asbuilt.label_spots import Spots
 from sync.sheets.asbuilt.plots import Plot
 from sync.sheets.asbuilt.short_words import short
 from sync.sheets.marking_code import utility_kind, utility_name
-from sync.sheets.primitives import Line, Mark, Point, Primitive, Shape, Tone, text_width_mm
+from sync.sheets.primitives import (
+    Dash,
+    Line,
+    Mark,
+    Point,
+    Polyline,
+    Primitive,
+    Shape,
+    Tone,
+    text_width_mm,
+)
 
 CAP_MM = 1.8
 LEADER_MM = 0.2
 RING_MM = 4.4
+RING_CORNERS = 36
 
 On = Callable[[Place], Point]
 
@@ -42,7 +54,42 @@ def _named_marks(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
         if met.at and is_inside(on(met.at), spots.half):
             yield from utility_ring(met.what, on(met.at))
             words = f"{utility_name(number, met.what)} {met.what}"
-            yield from draw_spot(on(met.at), Shape.CROSS, 2.4, words, spots)
+            yield from _draw_placed(plot, on, spots, met, Shape.CROSS, words)
+    for outlet in plot.outlets:
+        if outlet.at and is_inside(on(outlet.at), spots.half):
+            words = f"{outlet.outlet_id} outlet"
+            yield from _draw_placed(plot, on, spots, outlet, Shape.SQUARE, words)
+
+
+def _draw_placed(
+    plot: Plot, on: On, spots: Spots, thing: FoundUtility | OutletAt, shape: Shape, words: str
+) -> Iterator[Primitive]:
+    """A mark with its name; one by position in a broken ring as wide as it may be off."""
+    if thing.at is None:
+        return
+    if thing.by_position is not None:
+        words = f"{words}, by position"
+        yield from accuracy_ring(on, spots.half, thing.at, thing.by_position.good_to_nm or 0)
+    yield from draw_spot(on(thing.at), shape, 2.4, words, spots)
+
+
+def accuracy_ring(on: On, half: Point, at: Place, good_to_nm: int) -> Iterator[Primitive]:
+    """The circle within which a position is held to lie, broken: nothing there was measured.
+
+    What of it runs off the sheet is left out.
+    """
+    corners = [
+        on(Place(at.x_nm + round(good_to_nm * cos(turn)), at.y_nm + round(good_to_nm * sin(turn))))
+        for turn in (2 * pi * step / RING_CORNERS for step in range(RING_CORNERS + 1))
+    ]
+    piece: list[Point] = []
+    for corner in [*corners, (inf, inf)]:
+        if is_inside(corner, half):
+            piece.append(corner)
+            continue
+        if len(piece) > 1 and good_to_nm:
+            yield Polyline(tuple(piece), 0.2, dash=Dash.DASHED)
+        piece = []
 
 
 def utility_ring(what: str, at: Point) -> Iterator[Primitive]:

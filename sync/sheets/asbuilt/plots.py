@@ -15,6 +15,7 @@ from sync.sheets.asbuilt.features import (
     FoundUtility,
     JointAt,
     LineAsCut,
+    OutletAt,
     PermanentMark,
     Place,
     SurfaceArea,
@@ -37,6 +38,7 @@ class Plot:
     utilities: tuple[tuple[int, FoundUtility], ...]
     marks: tuple[PermanentMark, ...]
     is_us: bool
+    outlets: tuple[OutletAt, ...] = ()
 
     def box(self) -> tuple[int, int, int, int] | None:
         """Least and most east and north of what must be seen; None where nothing has a place."""
@@ -127,9 +129,10 @@ def _with_spots(job: AsBuilt, plot: Plot) -> Plot:
         for number, one in enumerate(job.utilities, start=1)
         if one.at and _is_in(_at(one.at), near)
     ]
+    outlets = [one for one in job.outlets if one.at and _is_in(_at(one.at), near)]
     marks = [one for one in job.points if one.at and _is_in(_at(one.at), _widened(box, REACH))]
     parts = (plot.surfaces, plot.lines, plot.collectors, plot.joints)
-    return Plot(plot.name, *parts, tuple(utilities), tuple(marks), job.is_us)
+    return Plot(plot.name, *parts, tuple(utilities), tuple(marks), job.is_us, tuple(outlets))
 
 
 def _widened(box: tuple[int, int, int, int], share: float) -> tuple[float, float, float, float]:

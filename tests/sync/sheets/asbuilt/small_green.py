@@ -114,10 +114,11 @@ def write_collector(book: DayWriter, name: str) -> None:
 
 
 def write_finds(book: DayWriter, name: str) -> None:
-    """Utilities with and without a place, ties, a photo, and the answer to S2's shallow probe."""
+    """Utilities with and without a place, an outlet, ties, a photo, an answer to a flag of S2."""
     met = {"event": "found", "what": name[:80], "where": name}
     book.write("utility", **met, depth_nm=14 * IN, **point(12, 9), action=name)
     book.write("utility", event="hit", what="irrigation", where="by the bunker")
+    book.write("outlet_seen", outlet_id="C1", flows="free", note=name)
     tie = {"point_id": "PP1", "surface_id": "G1", "line_id": "S1"}
     book.write("tie", tied="line_start", **tie, distance_nm=int(10.77 * FT), distance_typed="10.77")
     book.write(

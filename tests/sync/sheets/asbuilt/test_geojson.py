@@ -93,10 +93,10 @@ def test_file_keeps_to_the_standard(written: dict[str, Any]) -> None:
 
 
 def test_what_has_no_place_is_there_without_one(written: dict[str, Any]) -> None:
-    """A line on no plan, a find told in words and a photo have no geometry, and are listed."""
+    """A line on no plan, what was found or seen in words, a photo: listed without geometry."""
     placeless = [one["id"].rsplit("-", 1)[0] for one in written["features"] if not one["geometry"]]
 
-    assert sorted(placeless) == ["lines", "photos", "points", "ties", "utilities"]
+    assert sorted(placeless) == [*("lines", "outlets", "photos", "points", "ties", "utilities")]
 
 
 def test_struck_reading_is_in_its_own_layer(written: dict[str, Any]) -> None:
