@@ -198,5 +198,5 @@ def _look(path: Path, is_broken: bool) -> BookOnShelf:
     name = json.loads(row.raw)["body"]["name"] if row else path.stem
     if is_broken:
         return BookOnShelf(str(path), name, path.name, is_broken=True, can_salvage=True)
-    detail = say("{count} entries, {file}", count=count, file=path.name)
+    detail = say("{count:entry|entries}, {file}", count=count, file=path.name)
     return BookOnShelf(str(path), name, detail)

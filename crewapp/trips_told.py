@@ -81,7 +81,7 @@ def _looked_at(report: Report) -> list[str]:
 def less_of(fault: StoreHoldsLessError) -> Ended:
     """Tell that a store holds less than last time."""
     text = say(
-        "It holds {missing} of the {before} files of this job fewer than last time. It may be "
+        "It holds {missing} of the {before:file|files} of this job fewer than last time. It may be "
         "another stick or folder, or somebody cleared it. Nothing was changed.",
         missing=fault.context["missing"],
         before=fault.context["before"],
@@ -100,5 +100,5 @@ def joined_of(report: Report, path: str) -> Ended:
 def made_of(made: Handover) -> Ended:
     """Tell where a hand-over file lies and how large it is."""
     size = say("{size} MB", size=f"{made.size / 1_000_000:.1f}")
-    with_photos = say("{count} pictures in it", count=made.photos)
+    with_photos = say("{count:picture|pictures} in it", count=made.photos)
     return Ended("made", (size, with_photos, *made.notes), path=str(made.path))

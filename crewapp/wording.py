@@ -11,6 +11,8 @@ import json
 from functools import cache
 from pathlib import Path
 
+from models.counted import with_counts
+
 LANGUAGES = {"en": "English", "es": "Español"}
 _FOLDER = Path(__file__).parent / "locale"
 _chosen = "en"
@@ -42,9 +44,12 @@ def files(code: str) -> list[Path]:
 
 
 def say(key_text: str, /, **facts: object) -> str:
-    """Return the text in the language set, its ``{facts}`` filled in."""
+    """Return the text in the language set, its ``{facts}`` filled in.
+
+    A count has its noun in it, in both forms: ``{count:entry|entries}``.
+    """
     text = table(_chosen).get(key_text, key_text)
-    return text.format(**facts) if facts else text
+    return text.format(**with_counts(facts)) if facts else text
 
 
 def later(key_text: str) -> str:

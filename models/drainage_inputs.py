@@ -10,6 +10,7 @@ from models.calculations.grade import GradeLimits, Reach, judge_grade
 from models.calculations.pipe_run import ReachFlow, run_flows
 from models.calculations.ring import PointNm, signed_area_nm2
 from models.calculations.verdict import Verdict
+from models.counted import Counted
 from models.entries.planning import DrainageTerms
 from models.entries.surface import Collector, Surface
 from models.errors import CrewError
@@ -263,7 +264,8 @@ def _laid(
     unsure = [one for one in reaches if one.verdict is Verdict.TOO_SHORT]
     if unsure:
         missing.append(
-            f"{len(unsure)} of {len(reaches)} reaches of {own} are too short to tell: what they "
+            f"{len(unsure)} of {Counted(len(reaches)):reach|reaches} "
+            f"of {own} are too short to tell: what they "
             "carry is no surer than their grade."
         )
     return LaidCollector(own, tuple(flows), is_whole)

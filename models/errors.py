@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from models.counted import with_counts
+
 
 class CrewError(Exception):
     """Root of the family; shown to people as its sentence, never as a traceback.
@@ -23,7 +25,7 @@ class CrewError(Exception):
 
     def __init__(self, **context: object) -> None:
         self.context = context
-        super().__init__(self.sentence.format(**context))
+        super().__init__(self.sentence.format(**with_counts(context)))
 
 
 class UnreadableError(CrewError, ValueError):

@@ -17,6 +17,7 @@ from models.calculations.production import (
     rate_nm_per_h,
     working_date,
 )
+from models.counted import Counted
 from models.entries.planning import TakeoffTerms
 from models.job_state import JobState
 from models.sand_call import SandCall, needed_pl, sand_calls
@@ -170,8 +171,10 @@ def _finish(
         return None
     found = finish_range(left, daily, lost, SEED)
     if found.is_thin:
-        count = f"{len(daily)} day{'s' if len(daily) > 1 else ''}"
-        told.append(f"The record is thin ({count} worked): the range says little yet.")
+        told.append(
+            f"The record is thin ({Counted(len(daily)):day|days} "
+            "worked): the range says little yet."
+        )
     today = date.fromisoformat(day)
     dates = [
         working_date(today, days, rest).isoformat()

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from models.counted import Counted
 from models.errors import CrewError
 
 _ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # without I, L, O and U
@@ -61,7 +62,10 @@ def read_tablet_code(text: str) -> str:
     if strange:
         raise TabletCodeError(text=text[:60], why=f"it holds {strange[0]!r}")
     if len(letters) != _LETTERS + 1:
-        raise TabletCodeError(text=text[:60], why=f"it has {len(letters)} letters and figures")
+        raise TabletCodeError(
+            text=text[:60],
+            why=f"it has {Counted(len(letters)):letter or figure|letters and figures}",
+        )
     values = [_ALPHABET.index(letter) for letter in letters]
     if _weighed(values[:-1]) != values[-1]:
         raise TabletCodeError(

@@ -8,6 +8,7 @@ from fractions import Fraction
 from models.calculations.laser import elevation_at_nm
 from models.calculations.takeoff_collector import CollectorWork, TrenchSection
 from models.calculations.takeoff_slits import SlitWork
+from models.counted import Counted
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector, Surface
 from models.plan.line import LineUse
@@ -119,10 +120,10 @@ def _gaps(surface: Surface, layout: SurfaceLayout | None) -> tuple[int, ...]:
 
 
 def _joint_words(surface: Surface, layout: SurfaceLayout | None, count: int) -> str:
-    own, slits = surface.surface_id, f"{count} piped slit{'' if count == 1 else 's'}"
+    own, slits = surface.surface_id, f"{Counted(count):piped slit|piped slits}"
     if layout is not None:
         joints = len(layout.ends)
-        return f"{own}: {joints} joint{'' if joints == 1 else 's'} at the collector, as laid out."
+        return f"{own}: {Counted(joints):joint|joints} at the collector, as laid out."
     if surface.collector_id:
         return f"{own}: one tee and one cap for each of {slits}; no layout is kept."
     return f"{own}: no collector, so no tees, and a cap at both ends of {slits}."

@@ -13,6 +13,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING
 
 from models.calculations.outline import Trace
+from models.counted import Counted
 from models.errors import CrewError, DrawingUnitError, PlanningAbsentError
 from models.plan_readers.chains import join_pieces
 from models.plan_readers.problems import FileProblem, refuse_file, refuse_whole
@@ -200,7 +201,9 @@ def _facts(drawing: Drawing) -> DrawingFacts:
     word = _BY_CODE.get(code) if isinstance(code, int) else None
     layers = Counter(_layer_of(entity) for entity in drawing.modelspace())
     if layers.total() > MOST_ENTITIES:
-        refuse_whole(FORM, f"{layers.total()} entities", f"at most {MOST_ENTITIES} are read")
+        refuse_whole(
+            FORM, f"{Counted(layers.total()):entity|entities}", f"at most {MOST_ENTITIES} are read"
+        )
     return DrawingFacts(DrawingUnit(word) if word else None, dict(sorted(layers.items())))
 
 

@@ -22,7 +22,9 @@ class DayHasStopsError(CrewError, ValueError):
 
     code = "day.has_stops"
     sentence = (
-        "{day} was not closed: {count} flag(s) that stop the work stand open, first: {first} "
+        "{day} was not closed: "
+        "{count:flag that stops the work stands|flags that stop the work stand} "
+        "open, first: {first} "
         "Answer them on the Flags page, then close the day."
     )
 

@@ -20,6 +20,7 @@ from models.calculations.outline import (
 )
 from models.calculations.projection import LocalProjection
 from models.calculations.ring import path_length_nm
+from models.counted import Counted
 from models.entries.envelope import body_fields
 from models.entries.planning import LocalPlane, SurfaceLayout
 from models.entries.surface import Collector, Surface
@@ -252,7 +253,10 @@ def _one_of(found: Sequence[Any], name: str, pick: str | None) -> Any:
 
 def _met(shapes: PlanShapes) -> str:
     """What a file draws, counted."""
-    return f"{len(shapes.shapes)} outlines and {len(shapes.points)} points"
+    return (
+        f"{Counted(len(shapes.shapes)):outline|outlines} "
+        f"and {Counted(len(shapes.points)):point|points}"
+    )
 
 
 def _keep_out(shape: TracedShape, clearance_nm: int, rings: Rings) -> PlannedKeepOut:

@@ -11,6 +11,7 @@ from crewapp.actions.asbuilt import AsBuiltMade, Told, make_as_built, tell_nobod
 from crewapp.commands.books import book_to_read
 from crewapp.commands.example import Example
 from crewapp.wording import later
+from models.counted import Counted
 
 EXAMPLES = (
     Example(
@@ -68,7 +69,10 @@ def _facts(made: AsBuiltMade, is_sound: bool) -> dict[str, object]:
 
 
 def _print(args: argparse.Namespace, made: AsBuiltMade) -> None:
-    print(f"As built, in {args.out}: {len(made.files)} files, check code {made.check_code}.")
+    print(
+        f"As built, in {args.out}: {Counted(len(made.files)):file|files}, "
+        f"check code {made.check_code}."
+    )
     for name, why in made.left_out:
         print(f"  without {name}: {why}")
     if made.open_flags:

@@ -13,6 +13,7 @@ from models.checks.board import Flag
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
+from models.counted import Counted
 from models.figures import Figures
 
 EXAMPLES = (
@@ -57,7 +58,7 @@ def _print(name: str, told: list[dict[str, Any]]) -> None:
     if not told:
         print(f"{name}: nothing stands open.")
         return
-    print(f"{name}: {len(told)} flag(s).")
+    print(f"{name}: {Counted(len(told)):flag|flags}.")
     for flag in told:
         print(f"\n{flag['severity'].upper():5} {flag['day']}  {flag['found']}")
         if flag["answer"]:

@@ -21,6 +21,7 @@ from models.check_code import check_code
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
+from models.counted import Counted
 from models.relay_advice import advice
 
 EXAMPLES = (
@@ -117,9 +118,9 @@ def _finish(job: WatchedJob, place: _Place, *, quiet: bool) -> dict[str, Any]:
     days: list[dict[str, Any]] = []
     for worked in work_days(job, REST):
         days.append(_tell_day(job, worked, ()))
-        _say(quiet, f"{worked.day}: {worked.entries} entries inked")
+        _say(quiet, f"{worked.day}: {Counted(worked.entries):entry|entries} inked")
     made = make_as_built(job, folder=str(place.fresh / AS_BUILT))
-    _say(quiet, f"  as built, {len(made.files)} files in {place.folder / AS_BUILT}")
+    _say(quiet, f"  as built, {Counted(len(made.files)):file|files} in {place.folder / AS_BUILT}")
     return {
         "book": str(place.folder / FINISHED),
         "entries": job.book.count(),
@@ -184,7 +185,7 @@ def _advice_lines(job: OpenJob) -> Iterator[str]:
 
 
 def _day_lines(day: dict[str, Any]) -> list[str]:
-    lines = [f"\n{day['day']}: {day['entries']} entries inked, found on the way:"]
+    lines = [f"\n{day['day']}: {Counted(day['entries']):entry|entries} inked, found on the way:"]
     lines += [f"  {one['severity'].upper():5} {one['sentence']}" for one in day["found"]]
     lines += [f"  least re-lay of {line}" for line in day["re_lay"]]
     return lines + [f"  sheet {path}" for path in day["files"]]
@@ -199,7 +200,8 @@ def _say(quiet: bool, *lines: str) -> None:
 def _print_next(told: dict[str, Any]) -> None:
     book, day = told["book"], told["days"][-1]["day"]
     print(
-        f"\n{told['entries']} entries in all, {told['open_flags']} flags still open. Next:\n"
+        f"\n{Counted(told['entries']):entry|entries} in all, "
+        f"{Counted(told['open_flags']):flag|flags} still open. Next:\n"
         f"  crewapp demo --open       open the app on it\n"
         f"  crewapp check {book}      what stands open\n"
         f"  crewapp verify {book} --day {day}      prove the last sheet\n"

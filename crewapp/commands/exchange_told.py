@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from models.counted import Counted
 from models.tablet_code import code_of
 from sync.exchange.ledger import SetAside
 from sync.exchange.terms import Report
@@ -104,20 +105,26 @@ def _facts(report: Report) -> dict[str, Any]:
 def _went(report: Report) -> str:
     """How many entries went out, of how many, and how many nobody here can sign for."""
     if not report.to_send:
-        return "0 entries"
-    waits = f"; {report.unsigned_rows} wait for their tablet's key" if report.unsigned else ""
-    return f"sent {report.out.rows} of {report.to_send} entries{waits}"
+        return f"{Counted(0):entry|entries}"
+    waits = (
+        f"; {Counted(report.unsigned_rows):waits|wait} for their tablet's key"
+        if report.unsigned
+        else ""
+    )
+    return f"sent {report.out.rows} of {Counted(report.to_send):entry|entries}{waits}"
 
 
 def _lines(book: Path, report: Report) -> list[str]:
     pictures = report.pictures
     lines = [
         f"{book}, job {report.job.key}, founded by tablet {code_of(report.job.founder) or '?'}",
-        f"  in: {report.new_rows} new entries in {report.fetched} segments, {pictures.came} photos",
-        f"  out: {_went(report)}, {report.out.files} segments, {pictures.sent} photos",
+        f"  in: {Counted(report.new_rows):new entry|new entries} in "
+        f"{Counted(report.fetched):segment|segments}, {Counted(pictures.came):photo|photos}",
+        f"  out: {_went(report)}, {Counted(report.out.files):segment|segments}, "
+        f"{Counted(pictures.sent):photo|photos}",
     ]
     if pictures.awaited:
-        lines.append(f"  {pictures.awaited} photos are not in the store yet")
+        lines.append(f"  {Counted(pictures.awaited):photo is|photos are} not in the store yet")
     if report.was_identity_used:
         lines.append(
             "  another tablet wrote under this one's identity, so this one took a new one; "

@@ -13,6 +13,7 @@ from crewapp.commands.exchange_told import Progress
 from crewapp.tablet import Tablet
 from crewapp.wording import later
 from models.book.store import Book
+from models.counted import Counted
 from sync.handover.errors import HandoverEmptyError
 from sync.handover.make import Handover, make_handover
 
@@ -68,8 +69,9 @@ def _tell(made: Handover, as_json: bool) -> None:
         print(json.dumps({**told, "notes": list(made.notes)}))
         return
     print(
-        f"{made.path}: {made.entries} entries in {made.segments} segments and {made.photos} "
-        f"photos, {made.size} bytes"
+        f"{made.path}: {Counted(made.entries):entry|entries} in "
+        f"{Counted(made.segments):segment|segments} and "
+        f"{Counted(made.photos):photo|photos}, {made.size} bytes"
     )
     for note in made.notes:
         print(f"  note: {note}")

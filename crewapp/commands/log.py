@@ -12,6 +12,7 @@ from crewapp.paper.notes import read_notes
 from crewapp.paper.problems import PaperError
 from crewapp.wording import later
 from models.checks.sentences import sentence
+from models.counted import Counted
 
 EXAMPLES = (
     Example(
@@ -36,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps({"written": len(changed.entries), "raised": raised}, ensure_ascii=False))
     else:
-        print(f"{len(changed.entries)} entries inked.")
+        print(f"{Counted(len(changed.entries)):entry|entries} inked.")
         for line in raised:
             print(f"  flag: {line}")
     return 0

@@ -9,6 +9,7 @@ from typing import Any
 from crewapp.commands.example import Example
 from crewapp.commands.office_open import office_to_read
 from crewapp.wording import later
+from models.counted import Counted
 from sync.office.report import JobLine, read_report
 from sync.office.report_tables import oddities
 from sync.sheets.safe_text import one_line
@@ -27,7 +28,7 @@ def run(args: argparse.Namespace) -> int:
         print("The office holds no job yet.")
     for job in jobs:
         days = f"{job.first_day} to {job.last_day}"
-        print(f"{job.key}: {one_line(job.name)}, {job.entries} entries, {days}")
+        print(f"{job.key}: {one_line(job.name)}, {Counted(job.entries):entry|entries}, {days}")
         for said in oddities(job):
             print(f"  {said}")
     return 0

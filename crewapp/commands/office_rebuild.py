@@ -9,6 +9,7 @@ from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress
 from crewapp.commands.office_open import bring_up_to_date
 from crewapp.wording import later
+from models.counted import Counted
 from sync.office.database import Office
 from sync.office.index import throw_away
 
@@ -30,5 +31,8 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps({"jobs": made, "entries": entries}))
     else:
-        print(f"The figures of {made} job(s) were worked out anew from {entries} entries.")
+        print(
+            f"The figures of {Counted(made):job was|jobs were} "
+            f"worked out anew from {Counted(entries):entry|entries}."
+        )
     return 0

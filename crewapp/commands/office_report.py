@@ -12,6 +12,7 @@ from crewapp.commands.days import read_day
 from crewapp.commands.example import Example
 from crewapp.commands.office_open import office_to_read
 from crewapp.wording import later
+from models.counted import Counted
 from models.errors import CrewError
 from sync.office.report import JobLine, OfficeReport, Production, read_report
 from sync.office.report_tables import (
@@ -93,7 +94,7 @@ def _print(report: OfficeReport, by: str) -> None:
     if not report.jobs:
         print("The office holds no job yet.")
         return
-    print(f"{len(report.jobs)} job(s), {span_words(report)}")
+    print(f"{Counted(len(report.jobs)):job|jobs}, {span_words(report)}")
     _print_table(work_table(report, by))
     quality = quality_table(report, by)
     if quality.rows:
@@ -102,7 +103,7 @@ def _print(report: OfficeReport, by: str) -> None:
     if sand.rows:
         _print_table(sand)
     flags = flag_table(report, _FLAGS_SHOWN)
-    print(f"\n{len(report.flags)} flag(s) stand open.")
+    print(f"\n{Counted(len(report.flags)):flag stands|flags stand} open.")
     for weight, day, job, said in flags.rows:
         print(f"{weight:5} {day}  {job}: {said}")
     if len(report.flags) > _FLAGS_SHOWN:

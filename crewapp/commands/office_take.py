@@ -14,6 +14,7 @@ from crewapp.commands.exchange_told import Progress, aside_lines
 from crewapp.commands.office_open import bring_up_to_date, kept_for
 from crewapp.tablet import Tablet
 from crewapp.wording import later
+from models.counted import Counted
 from sync.exchange.terms import Terms
 from sync.office.database import Office
 from sync.office.errors import NothingToTakeError
@@ -45,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
         told = {"jobs": [_facts(one) for one in taken], "figures_made": worked_out}
         print(json.dumps({**told, "entries": entries}, ensure_ascii=False))
     else:
-        print(f"{office.address.told} now holds {entries} entries.")
+        print(f"{office.address.told} now holds {Counted(entries):entry|entries}.")
     return 0 if all(one.is_whole for one in taken) else 1
 
 
@@ -105,7 +106,7 @@ def _facts(one: Taken) -> dict[str, Any]:
 
 
 def _print(one: Taken) -> None:
-    print(f"{one.job or one.source}: {one.new_rows} new entries")
+    print(f"{one.job or one.source}: {Counted(one.new_rows):new entry|new entries}")
     for line in aside_lines(one.aside):
         print(line)
     for note in one.notes:

@@ -15,6 +15,7 @@ from crewapp.commands.readme_pictures import draw_readme
 from crewapp.demo.folder import BOOK
 from crewapp.wording import later
 from models.book.store import Book
+from models.counted import Counted
 
 EXAMPLES = (
     Example(
@@ -39,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps({"pictures": [str(path) for path in made]}))
     else:
-        print(f"{len(made)} pictures in {args.out}")
+        print(f"{Counted(len(made)):picture|pictures} in {args.out}")
     return 0
 
 

@@ -15,6 +15,7 @@ from crewapp.commands.plan_told import audit_facts, audit_lines
 from crewapp.open_job import Changed
 from crewapp.paper.plan_file import read_plan
 from crewapp.wording import later
+from models.counted import Counted
 
 EXAMPLES = (
     Example("crewapp plan import my.book papers/plan.json", later("A new job from a plan file")),
@@ -42,7 +43,7 @@ def run(args: argparse.Namespace) -> int:
         kinds = [entry.kind for entry in changed.entries]
         print(json.dumps({"written": len(kinds), "kinds": kinds, **facts}, ensure_ascii=False))
         return 0
-    print(f"{len(changed.entries)} plan entries inked into {args.book}.")
+    print(f"{Counted(len(changed.entries)):plan entry|plan entries} inked into {args.book}.")
     for line in lines:
         print(line)
     return 0

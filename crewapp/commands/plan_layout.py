@@ -18,6 +18,7 @@ from crewapp.wording import later
 from models.audit.audited import at_level
 from models.audit.audited import told as told_fault
 from models.audit.rule import Level
+from models.counted import Counted
 from models.errors import CrewError
 from models.laying import Laid
 
@@ -87,4 +88,4 @@ def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> N
         print(line)
     for row in settled_rows(laid.settled):
         print(f"  {row.title}: {row.figure}; {row.detail}.")
-    print(f"{written} entries inked." if written else "Nothing was written.")
+    print(f"{Counted(written):entry|entries} inked." if written else "Nothing was written.")

@@ -30,6 +30,7 @@ from crewapp.paper.typed_layout import TypedLayoutError, read_pair
 from models.calculations.offsets import ORIGIN
 from models.calculations.outline import Outline
 from models.calculations.ring import PointNm
+from models.counted import Counted
 from models.entries.planning import LocalPlane
 from models.errors import CrewError
 from models.plan_readers.read_shapes import PlanShapes
@@ -205,7 +206,7 @@ def _tell(
         return
     for line in filter(None, (*lines, *shapes.remarks)):
         print(line)
-    print(f"{facts['written']} entries inked.")
+    print(f"{Counted(facts['written']):entry|entries} inked.")
 
 
 def _put_offers(args: argparse.Namespace, offer: MendedOfferError) -> list[Path]:

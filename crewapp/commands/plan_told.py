@@ -11,6 +11,7 @@ from models.audit.audited import told as told_fault
 from models.audit.plan_view import PlanView
 from models.audit.rule import Level, Part, PlanFault
 from models.calculations.ring import PointNm, signed_area_nm2
+from models.counted import Counted
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.figures import Figures
@@ -80,9 +81,11 @@ def _line(facts: dict[str, Any], figures: Figures) -> str:
         parts.append(f"bearing {show_bearing(facts['bearing_udeg'])}")
     if facts["drives"]:
         turning = figures.distance(facts["turns_nm"])
-        parts.append(f"{facts['drives']} drives with {turning} of turning")
+        parts.append(f"{Counted(facts['drives']):drive|drives} with {turning} of turning")
     if facts["stubs"]:
-        parts.append(f"{facts['stubs']} stubs left out ({figures.length(facts['stubs_nm'])})")
+        parts.append(
+            f"{Counted(facts['stubs']):stub|stubs} left out ({figures.length(facts['stubs_nm'])})"
+        )
     if not facts["has_pattern"]:
         parts.append("no width, depth or limits yet")
     return ", ".join(parts)

@@ -11,6 +11,7 @@ from crewapp.commands.books import book_to_read
 from crewapp.commands.days import find_day, read_day
 from crewapp.commands.example import Example
 from crewapp.wording import later
+from models.counted import Counted
 from models.figures import Figures
 from models.progress import Finish, Progress, UseProgress, progress
 from models.sand_call import SandCall
@@ -62,7 +63,7 @@ def _use(use: UseProgress, figures: Figures) -> str:
     rate = ""
     if use.nm_per_h is not None:
         an_hour = figures.distance(round_half_even(use.nm_per_h))
-        rate = f", {an_hour} a machine-hour over {use.timed} passes"
+        rate = f", {an_hour} a machine-hour over {Counted(use.timed):pass|passes}"
     left = figures.distance(use.left_nm)
     short_nm = use.planned_nm - use.done_nm - use.left_nm
     tape = f" ({figures.length(short_nm)} less by tape than planned)" if short_nm > 0 else ""
@@ -75,7 +76,8 @@ def _finish(found: Progress, finish: Finish) -> str:
     due = f"; planned {found.due}{', so it is late' if found.is_late else ''}" if found.due else ""
     return (
         f"finish {finish.early} to {finish.late}, half of the trials by {finish.middle} "
-        f"({days.early_days} to {days.late_days} days of work, from {found.worked_days} "
+        f"({days.early_days} to {Counted(days.late_days):day|days} "
+        f"of work, from {found.worked_days} "
         f"worked{lost}){due}"
     )
 
@@ -95,7 +97,7 @@ def _call(call: SandCall, figures: Figures) -> str:
     late = ", which is too late not to wait" if call.call.is_late else ""
     return (
         f"{said}, at most {most} a day: call in the next load on {call.call_on}"
-        f"{late} ({call.lead_days} days from call to truck)"
+        f"{late} ({Counted(call.lead_days):day|days} from call to truck)"
     )
 
 

@@ -11,6 +11,7 @@ from crewapp.commands.books import book_to_read
 from crewapp.commands.example import Example
 from crewapp.open_job import OpenJob
 from crewapp.wording import later
+from models.counted import Counted
 from models.errors import CrewError
 from sync.sheets.stakeout_facts import Asked, StakeoutSheet, gather_stakeout
 
@@ -70,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
         return 0
     print(f"{told['job']}: stake-out")
     for surface in told["surfaces"]:
-        print(f"  {surface['name']}: {surface['passes_left']} passes to drive")
+        print(f"  {surface['name']}: {Counted(surface['passes_left']):pass|passes} to drive")
     for path in files:
         print(f"  {path}")
     return 0

@@ -14,6 +14,7 @@ from crewapp.commands.exchange_told import Progress, tell
 from crewapp.tablet import Tablet
 from crewapp.wording import later
 from models.book.store import Book
+from models.counted import Counted
 from models.errors import CrewError
 from models.tablet_code import code_of
 from sync.exchange.errors import StoreHoldsLessError
@@ -149,7 +150,7 @@ def _list_jobs(store: Store, as_json: bool) -> int:
         print(json.dumps({"jobs": told}))
         return 0
     for one in jobs:
-        print(f"{one.key}: {one.segments} segments, {one.size} bytes")
+        print(f"{one.key}: {Counted(one.segments):segment|segments}, {one.size} bytes")
     if not jobs:
         print("The store holds no job.")
     return 0

@@ -17,6 +17,7 @@ from models.book.row import entry_of
 from models.book.store import Book
 from models.book.verify import Report
 from models.check_code import read_code
+from models.counted import Counted
 from models.errors import CrewError
 from models.job_state import JobState
 from sync.sheets.verify import Outcome, Proof, verify_day, verify_sheet
@@ -123,11 +124,17 @@ def _faults(report: Report) -> Iterator[str]:
 
 
 def _print(path: Path, report: Report, proofs: list[Proof]) -> None:
-    tablets = f"{len(report.heads)} tablet" + ("" if len(report.heads) == 1 else "s")
+    tablets = f"{Counted(len(report.heads)):tablet|tablets}"
     if report.is_sound:
-        print(f"{path}: {report.count} entries of {tablets}, every one as it was written.")
+        print(
+            f"{path}: {Counted(report.count):entry|entries} "
+            f"of {tablets}, every one as it was written."
+        )
     else:
-        print(f"{path}: not as it was written. {report.count} entries of {tablets} looked at:")
+        print(
+            f"{path}: not as it was written. "
+            f"{Counted(report.count):entry|entries} of {tablets} looked at:"
+        )
         for line in _faults(report):
             print(f"  {line}")
         print("No sheet is proven by a book in this state; compare it with another copy.")

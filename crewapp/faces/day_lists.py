@@ -56,7 +56,7 @@ def tickets_of(job: OpenJob, today: str) -> tuple[DayRow, ...]:
 
 def _ticket(job: OpenJob, ticket: LocateTicket, today: str) -> DayRow:
     left = (date.fromisoformat(ticket.expires_on) - date.fromisoformat(today)).days
-    status, figure = Status.OK, say("{days} days", days=left)
+    status, figure = Status.OK, say("{days:day|days}", days=left)
     if left < 0:
         status, figure = Status.OUT, say("run out")
     elif ticket.valid_from > today:
@@ -99,11 +99,11 @@ def _day(job: OpenJob, day: str, today: str) -> DayRow:
     count = sum(entry.kind != "struck" for entry in job.state.days.get(day, ()))
     is_closed = job.state.is_closed(day)
     figure = say("closed") if is_closed else say("open")
-    detail = say("today, {count} entries", count=count) if day == today else ""
+    detail = say("today, {count:entry|entries}", count=count) if day == today else ""
     return DayRow(
         day,
         full_day(day, job.figures.is_us),
-        detail or say("{count} entries", count=count),
+        detail or say("{count:entry|entries}", count=count),
         figure,
         Status.OK if is_closed else Status.NOT_MEASURED,
     )

@@ -139,7 +139,7 @@ def _closing(job: OpenJob, setup: LaserSetup | None) -> tuple[str, str]:
         return "", Status.NOT_MEASURED
     last = runs[-1]
     text = say(
-        "Run closes on {point}: misses by {rise} in {count} setups, {allowed} allowed",
+        "Run closes on {point}: misses by {rise} in {count:setup|setups}, {allowed} allowed",
         point=last.on_point,
         rise=job.figures.rise(round(last.missed_nm)),
         count=last.setups,

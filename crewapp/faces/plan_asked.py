@@ -14,6 +14,7 @@ from crewapp.paper.typed_layout import read_terms
 from models.calculations.offsets import OffsetRow, circle, rectangle, trace_offsets
 from models.calculations.outline import LEAST_AREA_NM2, require_outline
 from models.calculations.ring import PointNm
+from models.counted import Counted
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.errors import CrewError
@@ -161,7 +162,9 @@ def _ring(new: Typed, figures: Figures) -> tuple[Sequence[PointNm], str]:
     if shape == "offsets":
         rows = [_offset(row, figures) for row in new.get("rows") or ()]
         trace = trace_offsets(rows, corner, bearing)
-        return require_outline(trace, LEAST_AREA_NM2).ring, f"{len(rows)} stations of a baseline"
+        return require_outline(
+            trace, LEAST_AREA_NM2
+        ).ring, f"{Counted(len(rows)):station|stations} of a baseline"
     _need(new, ("along", "across"))
     along, across = (figures.read_length(str(new[name])) for name in ("along", "across"))
     source = f"rectangle of {figures.length(across)} x {figures.length(along)}"

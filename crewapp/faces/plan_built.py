@@ -46,7 +46,7 @@ def _collector(job: OpenJob, name: str) -> Row:
         return Row(name, key=name)
     shots = len(standing_inverts(job.state, name))
     detail = say(
-        "{count} inverts shot, design {grade}",
+        "{count:invert|inverts} shot, design {grade}",
         count=shots,
         grade=job.figures.grade(grade_ppm(collector)),
     )
@@ -107,8 +107,12 @@ def _standing(job: OpenJob) -> tuple[str, ...]:
     notes = []
     if flags:
         stops = sum(flag.severity is Severity.STOP for flag in flags)
-        text = say("{count} flags are open; the package prints them.", count=len(flags))
-        notes.append(f"{text} {say('{stops} of them stop.', stops=stops)}" if stops else text)
+        text = say(
+            "{count:flag is|flags are} open; the package prints {count:!it|them}.", count=len(flags)
+        )
+        notes.append(
+            f"{text} {say('{stops:of them stops|of them stop}.', stops=stops)}" if stops else text
+        )
     if not job.state.all_names("permanent_point"):
         notes.append(say("No permanent points are written: ends can't be tied to them."))
     return tuple(notes)

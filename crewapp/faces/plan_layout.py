@@ -127,11 +127,11 @@ def laid_rows(
         drives = [one for one in layout.drives if one.use == use] if layout else []
         more = []
         if drives:
-            more.append(say("{count} drives", count=len(drives)))
+            more.append(say("{count:drive|drives}", count=len(drives)))
             turns_nm = sum(one.turn_nm for one in drives)
             more.append(say("{length} of turning", length=figures.distance(turns_nm)))
         name = say(USE_WORDS[use])
-        title = say("{count} lines, {use}", count=len(lengths), use=name)
+        title = say("{count:line|lines}, {use}", count=len(lengths), use=name)
         rows.append(Row(title, ", ".join(more), figures.distance(sum(lengths))))
     rows += settled_rows(settled)
     if layout is not None:
@@ -209,11 +209,11 @@ def bearing_rows(
 def _bearing(one: Any, is_own: bool, figures: Figures) -> Row:
     shown = show_bearing(one.bearing_udeg)
     detail = say(
-        "{passes} passes, {headland} turning",
+        "{passes:pass|passes}, {headland} turning",
         passes=one.passes,
         headland=figures.distance(one.headland_nm),
     )
     if one.stubs:
-        detail += ", " + say("{count} stubs", count=one.stubs)
+        detail += ", " + say("{count:stub|stubs}", count=one.stubs)
     title = say("{bearing}, as chosen", bearing=shown) if is_own else shown
     return Row(title, detail, figures.distance(one.length_nm), Status.OK if is_own else "", shown)

@@ -155,7 +155,7 @@ def _free_name(surfaces: Mapping[str, Surface], use: str) -> str:
 
 def _surface_row(job: OpenJob, surface: Surface) -> Row:
     left = sum(not is_cut(job.state, surface.surface_id, one.line_id) for one in surface.lines)
-    detail = say("{count} lines left", count=left)
+    detail = say("{count:line|lines} left", count=left)
     if not surface.lines:
         detail = say("no lines laid yet")
     figure = job.figures.distance(sum(line.length_nm for line in surface.lines))
@@ -167,7 +167,7 @@ def _machines(job: OpenJob) -> tuple[Row, ...]:
     return tuple(
         Row(
             one.machine_id,
-            say("{legs} legs", legs=one.legs) if one.legs > 1 else say("one leg"),
+            say("{legs:leg|legs}", legs=one.legs),
             job.figures.depth(one.deepest_nm) if one.deepest_nm is not None else "",
             key=one.machine_id,
         )
@@ -183,7 +183,7 @@ def _summary(job: OpenJob, surface: Surface, picture: PlanPicture) -> tuple[Row,
         lines = [line for line in surface.lines if line.use == use]
         if lines:
             cut = [one for one in lines if is_cut(job.state, surface.surface_id, one.line_id)]
-            title = say("{count} lines, {use}", count=len(lines), use=say(USE_WORDS[use]))
+            title = say("{count:line|lines}, {use}", count=len(lines), use=say(USE_WORDS[use]))
             planned = job.figures.distance(sum(line.length_nm for line in lines))
             done = say("{cut} cut of {planned}", cut=_length(job, cut), planned=planned)
             rows.append(Row(title, done, f"{len(cut) * 100 // len(lines)} %"))

@@ -145,7 +145,7 @@ _TELLERS: dict[str, Teller] = {
     ),
     "struck": lambda b, f: say("struck: {why}", why=b.why),
     "layout": lambda b, f: say(
-        "{surface} laid out, {count} passes", surface=b.surface_id, count=len(b.drives)
+        "{surface} laid out, {count:pass|passes}", surface=b.surface_id, count=len(b.drives)
     ),
     "permanent_point": lambda b, f: say(
         "permanent point {name}: {where}", name=b.point_id, where=b.where

@@ -102,14 +102,14 @@ def _cutters(job: OpenJob) -> dict[str, Machine]:
 
 def _machine_choices(job: OpenJob) -> tuple[Choice, ...]:
     return tuple(
-        Choice(name, name, say("{legs} legs", legs=one.legs) if one.legs > 1 else say("one leg"))
+        Choice(name, name, say("{legs:leg|legs}", legs=one.legs))
         for name, one in _cutters(job).items()
     )
 
 
 def _surface_choice(job: OpenJob, surface: Surface) -> Choice:
     left = sum(not is_cut(job.state, surface.surface_id, x.line_id) for x in surface.lines)
-    return Choice(surface.surface_id, surface.name, say("{count} lines left", count=left))
+    return Choice(surface.surface_id, surface.name, say("{count:line|lines} left", count=left))
 
 
 def _use_left(job: OpenJob, surface: Surface, uses: list[LineUse]) -> LineUse:
@@ -124,7 +124,7 @@ def _use_left(job: OpenJob, surface: Surface, uses: list[LineUse]) -> LineUse:
 def _use_choice(job: OpenJob, surface: Surface, use: LineUse) -> Choice:
     names = surface.courses[use]
     left = sum(not is_cut(job.state, surface.surface_id, name) for name in names)
-    return Choice(use, say(USE_WORDS[use]), say("{count} lines left", count=left))
+    return Choice(use, say(USE_WORDS[use]), say("{count:line|lines} left", count=left))
 
 
 def _lines(job: OpenJob, surface: Surface, use: LineUse) -> tuple[PlanLeft, ...]:
@@ -162,7 +162,7 @@ def _passes(job: OpenJob, surface: Surface) -> tuple[Choice, ...]:
 def _pass_choice(job: OpenJob, cut: Any) -> Choice:
     probes = len(job.state.current("probe", cut.pass_id))
     detail = say(
-        "{lines}, {length}, {count} probes",
+        "{lines}, {length}, {count:probe|probes}",
         lines=", ".join(cut.line_ids),
         length=job.figures.length(cut.length_nm),
         count=probes,

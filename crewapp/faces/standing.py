@@ -33,7 +33,7 @@ def _flags(flags: list[Flag]) -> Standing:
     stops = sum(flag.severity is Severity.STOP for flag in flags)
     text = say("{count} open", count=len(flags))
     if stops:
-        text = say("{count} open, {stops} stop", count=len(flags), stops=stops)
+        text = say("{count} open, {stops:stops|stop}", count=len(flags), stops=stops)
     return Standing(name, text, Status.OUT if stops else Status.CHECK, "flags")
 
 
@@ -78,9 +78,7 @@ def _ticket(job: OpenJob, day: str) -> Standing:
     end = min(ends.values(), default=max(one.expires_on for one in good))
     left = (date.fromisoformat(end) - date.fromisoformat(day)).days
     first = [place for place in places if ends[place] == end]
-    text = {0: say("last day"), 1: say("1 day left")}.get(left) or say(
-        "{days} days left", days=left
-    )
+    text = say("{days:day|days} left", days=left) if left else say("last day")
     if len(first) < len(places):
         text = say("{text}: {places}", text=text, places=", ".join(first))
     return Standing(name, text, Status.OK if left > 2 else Status.CHECK, TICKETS)

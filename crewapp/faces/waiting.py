@@ -19,8 +19,9 @@ def waiting_line(job: OpenJob, where: str) -> str:
     seen = Ledger.read(Place.beside(job.book.path).ledger).stores.get(where, SeenStore())
     now, count = job.clock.now(), waiting_entries(job, where)
     last = told_time(seen.at_ms, now.offset_min, now.day)
-    waiting = say("{count} entries wait", count=count) if count else say("nothing waits")
-    waiting = say("1 entry waits") if count == 1 else waiting
+    waiting = (
+        say("{count:entry waits|entries wait}", count=count) if count else say("nothing waits")
+    )
     if not last:
         return say("Exchange: {waiting}, never exchanged.", waiting=waiting)
     return say("Exchange: {waiting}, last {time}.", waiting=waiting, time=last)

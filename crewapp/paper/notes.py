@@ -16,6 +16,7 @@ from crewapp.paper.cells import CellError, RowKind, iso_day
 from crewapp.paper.known import Known
 from crewapp.paper.problems import PaperError, Problem
 from crewapp.paper.rows import ALWAYS, BY_WORD, COLUMNS
+from models.counted import Counted
 from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
 from models.figures import Figures
@@ -90,7 +91,7 @@ def _rows(text: str, page: _Page) -> Iterator[tuple[int, dict[str, str]]]:
                 page.refuse(reader.line_num, "", "", "is a row too many", f"{MOST_ROWS:,} rows")
                 return
             if len(cells) > len(header):
-                forms = f"{len(header)} cells, as in the header"
+                forms = f"{Counted(len(header)):cell|cells}, as in the header"
                 page.refuse(reader.line_num, "", cells[len(header)], "is a cell too many", forms)
                 continue
             yield reader.line_num, dict(zip(header, (cell.strip() for cell in cells), strict=False))

@@ -37,7 +37,7 @@ class PaperError(CrewError, ValueError):
     """A file that was handed in has rows or fields that can't be read."""
 
     code = "paper.unreadable"
-    sentence = "Nothing was written: {path} has {count} thing(s) to put right.\n{listed}"
+    sentence = "Nothing was written: {path} has {count:thing|things} to put right.\n{listed}"
 
     def __init__(self, path: object, problems: list[Problem]) -> None:
         self.problems = problems

@@ -121,7 +121,8 @@ class PackagePart(Part):
         else:
             facts = [
                 Fact(
-                    say("{count} files", count=made.count), say("check code {code}", code=made.code)
+                    say("{count:file|files}", count=made.count),
+                    say("check code {code}", code=made.code),
                 )
             ]
             facts += [Fact(say("Left out: {name}", name=name), why) for name, why in made.left_out]

@@ -19,7 +19,8 @@ class PackageStoppedError(CrewError, RuntimeError):
 
     code = "package.stopped"
     sentence = (
-        "The package was stopped after {count} files. Its folder is as it was: empty, or with the "
+        "The package was stopped after {count:file|files}. "
+        "Its folder is as it was: empty, or with the "
         "package of before. Make it again before it is handed over."
     )
 
@@ -61,7 +62,7 @@ class PackageMaker:
             self.is_busy = False
             self.made = Made(len(found.files), found.check_code, tuple(found.left_out))
             count, folder = len(found.files), self.folder
-            self.say_step(say("{count} files in {folder}", count=count, folder=folder))
+            self.say_step(say("{count:file|files} in {folder}", count=count, folder=folder))
             done()
 
         def failed(text: str) -> None:

@@ -76,7 +76,7 @@ class HubPart(Part):
             self.row.add_widget(self.next)
         self.done.kind = Kind.PLAIN if self.leads_to else Kind.PRIMARY
         left = probes_left(card, face.figures)
-        self.done.note = say("{count} probes missing", count=left) if left else ""
+        self.done.note = say("{count:probe|probes} missing", count=left) if left else ""
         self.row.add_widget(self.done)
 
     def _show_plan(self, *_: object) -> None:
@@ -107,12 +107,12 @@ def steps_told(card: PassCard, face: PassFace) -> dict[str, tuple[str, str, Any]
     if piped:
         laid = sum(bool(line.pipe_text) for line in piped)
         status = Status.OK if laid == len(piped) else Status.NOT_MEASURED
-        text = say("{laid} of {count} lines", laid=laid, count=len(piped))
+        text = say("{laid} of {count:line|lines}", laid=laid, count=len(piped))
         told["pipe"] = (say("Pipe"), text, status)
     share = say("{share} full", share=card.sand.share) if card.sand.share else card.sand.text
     told["sand"] = (say("Sand"), share, card.sand.status)
     told["finish"] = _finish_told(card, face)
-    told["written"] = (say("Written"), say("{count} entries", count=len(card.written)), "")
+    told["written"] = (say("Written"), say("{count:entry|entries}", count=len(card.written)), "")
     told["choose"] = (say("Passes cut"), say("{count} here", count=len(face.passes)), "")
     return told
 

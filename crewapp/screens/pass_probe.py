@@ -81,7 +81,7 @@ class ProbePart(Part):
         taken, left = probes_taken(card), probes_left(card, face.figures)
         if place is None:
             self.where.text = say("All probed")
-            self.where.note = say("{count} probes", count=taken)
+            self.where.note = say("{count:probe|probes}", count=taken)
         else:
             along = face.figures.length(place.along_nm)
             self.where.text = say("{line} at {along}", line=place.line_id, along=along)

@@ -53,7 +53,7 @@ class TakeoffPart(Part):
         ]
         if takeoff.missing or takeoff.basis:
             count = len(takeoff.missing)
-            words = say("{count} things are not known", count=count) if count else ""
+            words = say("{count:thing is|things are} not known", count=count) if count else ""
             rows.insert(0, {"key": TOLD, "title": say("What it rests on"), "detail": words})
         if takeoff.money:
             rows.insert(0, {"key": "money", "title": say("Estimate"), "figure": takeoff.estimate})

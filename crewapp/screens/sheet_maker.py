@@ -66,4 +66,4 @@ class SheetMaker:
 
 def where(files: list[Path]) -> str:
     """Say where files are; the path stands as it is, to be typed or copied."""
-    return say("{count} files in {folder}", count=len(files), folder=files[0].parent)
+    return say("{count:file|files} in {folder}", count=len(files), folder=files[0].parent)

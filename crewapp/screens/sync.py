@@ -171,8 +171,7 @@ class SyncPage(PartedPage):
             self.shell.count_flags(ended.open_flags)
         if ended.came:
             text = say("from {who}", who=", ".join(ended.came_from)) if ended.came_from else ""
-            title = say("1 entry came") if ended.came == 1 else _came(ended.came)
-            self.shell.tell_news(title, text)
+            self.shell.tell_news(say("{count:entry|entries} came", count=ended.came), text)
         elif ended.kind in ("cut", "refused") and self.parent is None:
             title = say("Exchange cut short") if ended.kind == "cut" else say("Not exchanged")
             self.shell.tell_news(title, folded(ended.sentences[0]), Status.CHECK)
@@ -203,7 +202,3 @@ class SyncPage(PartedPage):
     def acted(self, changed: Any) -> None:
         """The list of tablets was changed."""
         self.turn_to("tablets", code="", letters="", called="", why="")
-
-
-def _came(count: int) -> str:
-    return say("{count} entries came", count=count)

@@ -156,8 +156,7 @@ def standing_facts(face: ExchangeFace) -> list[Fact]:
         facts.append(Fact(say("Read only"), face.read_only, status=Status.CHECK))
     waiting = [counted_entries(face.waiting_entries)]
     if face.waiting_pictures:
-        count = face.waiting_pictures
-        waiting.append(say("1 picture") if count == 1 else say("{count} pictures", count=count))
+        waiting.append(say("{count:picture|pictures}", count=face.waiting_pictures))
     facts.append(Fact(say("Waiting to go"), figure="\n".join(waiting)))
     last = face.last or say("never")
     facts.append(Fact(say("Last exchanged"), figure=last))
@@ -168,7 +167,7 @@ def standing_facts(face: ExchangeFace) -> list[Fact]:
 
 def counted_entries(count: int) -> str:
     """So many entries, in words."""
-    return say("1 entry") if count == 1 else say("{count} entries", count=count)
+    return say("{count:entry|entries}", count=count)
 
 
 def _unknown_to_others(face: ExchangeFace) -> list[Fact]:

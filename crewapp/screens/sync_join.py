@@ -121,7 +121,7 @@ class JoinPart(Part):
 def job_row(job: JobFound) -> dict[str, Any]:
     """One job found as a row of the list."""
     size = f"{job.size / 1_000_000:.1f}"
-    detail = say("{count} files, {size} MB", count=job.files, size=size)
+    detail = say("{count:file|files}, {size} MB", count=job.files, size=size)
     if job.here:
         detail = say("on this tablet already")
     return {"key": job.key, "title": job.name.replace("-", " "), "detail": detail}

@@ -133,7 +133,11 @@ def _when(ahead: int) -> str:
     near = {-1: say("yesterday"), 0: say("today"), 1: say("tomorrow")}
     if ahead in near:
         return near[ahead]
-    return say("in {days} days", days=ahead) if ahead > 0 else say("{days} days ago", days=-ahead)
+    return (
+        say("in {days:day|days}", days=ahead)
+        if ahead > 0
+        else say("{days:day|days} ago", days=-ahead)
+    )
 
 
 def temperature_field(figures: Figures, name: str) -> FieldSpec:

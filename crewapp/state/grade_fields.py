@@ -84,7 +84,7 @@ def days_field() -> FieldSpec:
         unit=say("days"),
         grammar=Grammar(KeyKind.INTEGER, whole_digits=3, places=0),
         parse=int,
-        show=lambda days: say("{count} days", count=days),
+        show=lambda days: say("{count:day|days}", count=days),
         bands=Bands(Band(0, LONGEST_AGO_DAYS)),
     )
 

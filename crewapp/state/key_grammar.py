@@ -146,7 +146,7 @@ def _why_not_in_name(grammar: Grammar, typed: str, key: str) -> str:
     """Return why a letter, a digit or a dash cannot follow."""
     if key == "-" and not typed:
         return say("A name does not begin with a dash.")
-    return say("This field takes {n} signs at the most.", n=grammar.whole_digits)
+    return say("This field takes {n:sign|signs} at the most.", n=grammar.whole_digits)
 
 
 def _why_no_point(grammar: Grammar, typed: str) -> str:
@@ -155,7 +155,7 @@ def _why_no_point(grammar: Grammar, typed: str) -> str:
         return say("There is a point already.")
     if grammar.kind is KeyKind.STATION:
         n = grammar.station_digits
-        return say("A point comes after the plus and {n} digits.", n=n)
+        return say("A point comes after the plus and {n:digit|digits}.", n=n)
     return say("A point cannot follow {typed}.", typed=typed)
 
 
@@ -169,9 +169,12 @@ def _why_no_plus(typed: str) -> str:
 def _why_no_digit(grammar: Grammar, typed: str) -> str:
     """Return why a digit cannot follow."""
     if "." in typed:
-        return say("This field takes {n} digits after the point.", n=grammar.places)
+        return say("This field takes {n:digit|digits} after the point.", n=grammar.places)
     if "+" in typed:
-        return say("{n} digits follow the plus; then comes a point.", n=grammar.station_digits)
+        return say(
+            "{n:digit follows|digits follow} the plus; then comes a point.",
+            n=grammar.station_digits,
+        )
     if typed.lstrip("-") == "0":
         return say("A number does not begin with 0 unless a point follows.")
-    return say("This field takes {n} digits at the most.", n=grammar.whole_digits)
+    return say("This field takes {n:digit|digits} at the most.", n=grammar.whole_digits)

@@ -18,7 +18,7 @@ class PlanRefusedError(CrewError, ValueError):
     """A plan has faults that it can't be written with; ``faults`` on ``context`` holds them."""
 
     code = "audit.refused"
-    sentence = "Nothing was written: the plan has {count} thing(s) to put right.\n{listing}"
+    sentence = "Nothing was written: the plan has {count:thing|things} to put right.\n{listing}"
 
 
 def audit(view: PlanView, parts: Collection[Part] | None = None) -> Iterator[PlanFault]:

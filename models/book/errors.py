@@ -64,7 +64,7 @@ class BookDamagedError(BookError):
 
     code = "book.damaged"
     sentence = (
-        "Book {path} is damaged: {what}. {readable} entries can still be read. The file has "
+        "Book {path} is damaged: {what}. {readable:entry|entries} can still be read. The file has "
         "not been written to. Make a salvage copy: a new book with every entry that still holds."
     )
 

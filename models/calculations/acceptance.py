@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import exp, inf, lgamma, log, log1p, sqrt
 
 from models.calculations.verdict import Verdict, judge
+from models.counted import Counted
 from models.errors import CalculationInputError
 
 
@@ -155,7 +156,7 @@ def percent_within(quality_index: float, n: int) -> float:
     if n < 3:
         raise CalculationInputError(
             what="the percent within limits",
-            why=f"{n} readings say too little about spread",
+            why=f"{Counted(n):reading says|readings say} too little about spread",
             accepted="Give three or more, or judge each reading by itself",
         )
     x = 0.5 - quality_index * sqrt(n) / (2 * (n - 1))

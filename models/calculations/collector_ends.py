@@ -9,6 +9,7 @@ from itertools import pairwise
 from models.calculations.laid_lines import LaidSegment
 from models.calculations.ring import PointNm, distance_nm, path_length_nm, show_both
 from models.calculations.shapes import numpy, shapely
+from models.counted import Counted
 from models.errors import CalculationInputError
 
 MOST_PATH_POINTS = 5_000
@@ -121,8 +122,8 @@ def find_collector_ends(
     if len(path) < 2 or path_length_nm(path) == 0 or reach_nm < 0 or len(path) > MOST_PATH_POINTS:
         raise CalculationInputError(
             what="ends at the collector",
-            why=f"its course has {len(path)} points and {show_both(path_length_nm(path))}, "
-            f"and the reach is {show_both(reach_nm)}",
+            why=f"its course has {Counted(len(path)):point|points} and "
+            f"{show_both(path_length_nm(path))}, and the reach is {show_both(reach_nm)}",
             accepted=f"Give a course of 2 to {MOST_PATH_POINTS} points and a reach of 0 or more",
         )
     joints = [_joint(segment, path, reach_nm) for segment in piped]

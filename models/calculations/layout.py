@@ -12,6 +12,7 @@ from models.calculations.ground import Ground, open_shape
 from models.calculations.laid_lines import LaidSegment, Layout, LinePattern, Stub
 from models.calculations.ring import PointNm, distance_nm, show_both
 from models.calculations.shapes import numpy, shapely
+from models.counted import Counted
 from models.errors import CalculationInputError
 
 SLACK_NM = 1_000_000
@@ -98,7 +99,9 @@ def _row(width_nm: int, pattern: LinePattern) -> tuple[int, int]:
     if not 0 < count <= MOST_LINES:
         raise CalculationInputError(
             what="the layout",
-            why=f"a ground {show_both(width_nm)} wide would get {max(count, 0)} lines",
+            why=(
+                f"a ground {show_both(width_nm)} wide would get {Counted(max(count, 0)):line|lines}"
+            ),
             accepted=f"Give a spacing and a first line that make 1 to {MOST_LINES} lines",
         )
     return count, first_nm

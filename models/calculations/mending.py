@@ -22,6 +22,7 @@ from models.calculations.ring import (
     signed_area_nm2,
 )
 from models.calculations.shapes import numpy, shapely
+from models.counted import Counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +129,7 @@ def _largest_part(ring: Ring, changes: list[str]) -> tuple[Ring, Fraction]:
     else:
         changes.append(
             f"Cut apart where it crosses itself (first at {where}) and kept the largest of "
-            f"{len(rings)} parts, {share:.1f} % of their area{holes}."
+            f"{Counted(len(rings)):part|parts}, {share:.1f} % of their area{holes}."
         )
     return rings[best], Fraction(left_out_nm2)
 

@@ -16,6 +16,7 @@ from models.calculations.outline import (
     require_outline,
 )
 from models.calculations.ring import PointNm, show_both
+from models.counted import Counted
 from models.errors import CalculationInputError
 
 ORIGIN = PointNm(0, 0)
@@ -98,7 +99,7 @@ def _refuse_bad_rows(rows: Sequence[OffsetRow]) -> None:
     """Refuse offsets that make no outline, with the station."""
     why = ""
     if len(rows) < 2:
-        why = f"it has {len(rows)} stations, and an outline needs 2 or more"
+        why = f"it has {Counted(len(rows)):station|stations}, and an outline needs 2 or more"
     for before, row in pairwise(rows):
         if row.station_nm <= before.station_nm and not why:
             here, there = show_both(row.station_nm), show_both(before.station_nm)

@@ -17,6 +17,7 @@ from models.calculations.ring import (
     show_place,
     signed_area_nm2,
 )
+from models.counted import Counted
 from models.errors import OutlineError
 
 SAME_NM = 1_000_000
@@ -202,7 +203,7 @@ def require_outline(trace: Trace, least_area_nm2: int = LEAST_AREA_NM2) -> Outli
     if faults:
         raise OutlineError(
             name=trace.name,
-            count="1 fault" if len(faults) == 1 else f"{len(faults)} faults",
+            count=f"{Counted(len(faults)):fault|faults}",
             listing="\n".join(f"  {fault.sentence}." for fault in faults),
             faults=faults,
         )
@@ -211,7 +212,7 @@ def require_outline(trace: Trace, least_area_nm2: int = LEAST_AREA_NM2) -> Outli
 
 def _too_few(count: int) -> OutlineFault:
     """The fault of a trace that bounds nothing."""
-    words = f"it has {count} different points: an outline has at least 3"
+    words = f"it has {Counted(count):different point|different points}: an outline has at least 3"
     return OutlineFault(OutlineFaultKind.TOO_FEW, words)
 
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from models.calculations.laser import GradeLine, Length, Stationing, elevation_at_nm
 from models.calculations.profile import Shot, in_order
+from models.counted import Counted
 from models.errors import CalculationInputError
 
 
@@ -194,7 +195,7 @@ def _refuse_bad_request(shots: Sequence[Shot], tie_ins: Collection[int]) -> None
     if len(shots) < 2 or not all(0 <= index < len(shots) for index in tie_ins):
         raise CalculationInputError(
             what="a re-lay",
-            why=f"{len(shots)} shots and tie-ins {sorted(tie_ins)} were given",
+            why=f"{Counted(len(shots)):shot|shots} and tie-ins {sorted(tie_ins)} were given",
             accepted="Give two shots or more, and tie-ins that are among them",
         )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from models.counted import Counted
 from models.errors import LevelNotesError
 
 
@@ -29,7 +30,7 @@ class NoteProblem:
 def notes_error(problems: Sequence[NoteProblem]) -> LevelNotesError:
     """Make the error that names every problem at once."""
     return LevelNotesError(
-        count="1 fault" if len(problems) == 1 else f"{len(problems)} faults",
+        count=f"{Counted(len(problems)):fault|faults}",
         listing="\n".join(f"  {problem.sentence}" for problem in problems),
         problems=tuple(problems),
     )

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from io import StringIO
 
+from models.counted import Counted
 from models.level_notes.problems import NoteProblem, notes_error
 
 MOST_BYTES = 1_000_000
@@ -81,7 +82,9 @@ def read_table(data: str | bytes, form: Form = RUN) -> list[Row]:
     (number, header), *body = lines
     columns = _read_header(number, header, form)
     wide = [
-        NoteProblem(number, "", " ".join(cells), f"{len(columns)} cells, as in the header")
+        NoteProblem(
+            number, "", " ".join(cells), f"{Counted(len(columns)):cell|cells}, as in the header"
+        )
         for number, cells in body
         if any(cell.strip() for cell in cells[len(columns) :])
     ]

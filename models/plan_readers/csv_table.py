@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import StringIO
 
+from models.counted import Counted
 from models.plan_readers.problems import FileProblem, refuse_file, refuse_whole
 
 MOST_BYTES = 5_000_000
@@ -45,7 +46,9 @@ def read_table(
     if len(body) > MOST_ROWS:
         refuse_whole(form, f"{len(body)} rows", f"at most {MOST_ROWS} are read")
     problems = [
-        FileProblem(f"row {number}", f"{len(cells)} cells", f"{len(names)} are in the header")
+        FileProblem(
+            f"row {number}", f"{Counted(len(cells)):cell|cells}", f"{len(names)} are in the header"
+        )
         for number, cells in body
         if any(cells[len(names) :])
     ]

@@ -7,6 +7,7 @@ from typing import Any
 from models.calculations.outline import Trace
 from models.calculations.projection import NANODEGREES, LocalProjection, to_local
 from models.calculations.ring import PointNm
+from models.counted import Counted
 from models.errors import CalculationInputError
 from models.plan_readers.geojson_positions import Position, Positions
 from models.plan_readers.json_text import read_json
@@ -98,7 +99,7 @@ class _Reading:
         if not isinstance(features, list) or not features:
             self.fault(f"{place}features", _seen(features), "a list of features is expected")
         elif len(features) > MOST_FEATURES:
-            met = f"{len(features)} features"
+            met = f"{Counted(len(features)):feature|features}"
             self.fault(f"{place}features", met, f"at most {MOST_FEATURES} are read")
         else:
             for number, feature in enumerate(features, start=1):
@@ -154,7 +155,9 @@ class _Reading:
         if self.positions.problems:
             refuse_file(FORM, self.positions.problems)
         if self.positions.heights:
-            self.remarks.append(f"{self.positions.heights} heights were left out.")
+            self.remarks.append(
+                f"{Counted(self.positions.heights):height was|heights were} left out."
+            )
         return PlanShapes(
             tuple(shapes),
             tuple(paths),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import Any, NamedTuple
 
+from models.counted import Counted
 from models.plan_readers.problems import FileProblem
 
 MOST_POSITIONS = 100_000
@@ -46,7 +47,11 @@ class Positions:
         """One position, its height left out."""
         accepted = "a longitude and a latitude are expected, as [7.5, 45.25]"
         if not isinstance(value, list) or not 2 <= len(value) <= 3:
-            met = f"{len(value)} numbers" if isinstance(value, list) else type(value).__name__
+            met = (
+                f"{Counted(len(value)):number|numbers}"
+                if isinstance(value, list)
+                else type(value).__name__
+            )
             self.fault(place, met, accepted)
             return None
         if not all(_is_number(number) for number in value):

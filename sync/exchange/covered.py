@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from models.book.row import Row, chain
+from models.counted import Counted
 from models.tablet_code import code_of
 from sync.exchange.place import Place
 from sync.exchange.shelf import EntryShelf
@@ -26,7 +27,8 @@ class Unsigned:
     def __str__(self) -> str:
         whose = code_of(self.stream) or self.stream
         return (
-            f"Holds {self.wanted - self.missing} of {self.wanted} entries of {whose}: the others "
+            f"Holds {self.wanted - self.missing} of "
+            f"{Counted(self.wanted):entry|entries} of {whose}: the others "
             "were never signed here. Make the hand-over on that tablet, or exchange first."
         )
 

@@ -24,7 +24,7 @@ class StoreHoldsLessError(ExchangeError):
 
     code = "exchange.store_holds_less"
     sentence = (
-        "The exchange stopped: {where} shows {missing} of the {before} files of this job less "
+        "The exchange stopped: {where} shows {missing} of the {before:file|files} of this job less "
         "than last time, such as {example}. It may be another stick or folder, or somebody "
         "cleared it. Nothing was changed. Look, then exchange again and say that less is right."
     )

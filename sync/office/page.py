@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from models.counted import Counted
 from sync.office.markup import Markup, document, joined, meta, style, tag
 from sync.office.plots import Series, columns, rows
 from sync.office.quality import DEPTH_PROBE, Quality
@@ -87,8 +88,10 @@ def _summary(report: OfficeReport) -> str:
     last = max((job.last_day for job in report.jobs), default="none")
     entries = sum(job.entries for job in report.jobs)
     return (
-        f"Days: {span_words(report)}. {len(report.jobs)} job(s), {entries} entries, the last of "
-        f"{last}. {len(report.flags)} flag(s) stand open, {stops} of them stop work."
+        f"Days: {span_words(report)}. {Counted(len(report.jobs)):job|jobs}, "
+        f"{Counted(entries):entry|entries}, the last of "
+        f"{last}. {Counted(len(report.flags)):flag stands|flags stand} "
+        f"open, {Counted(stops):of them stops|of them stop} work."
     )
 
 
@@ -176,7 +179,11 @@ def _flags(report: OfficeReport) -> Markup:
         return tag("p", "Nothing stands open.")
     made = _table(flag_table(report, _FLAGS_MOST), "words")
     more = len(report.flags) - _FLAGS_MOST
-    said = f"{more} more stand open: `crewapp office report --json` lists all." if more > 0 else ""
+    said = (
+        f"{Counted(more):more stands|more stand} open: `crewapp office report --json` lists all."
+        if more > 0
+        else ""
+    )
     return joined(made, tag("p", said)) if said else made
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from models.counted import Counted
 from models.figures import Figures
 from models.units import round_half_even
 from sync.office.quality import FEWEST, Quality, share_words
@@ -134,11 +135,17 @@ def oddities(job: JobLine) -> list[str]:
     """Say what of a job is not in its figures."""
     said = []
     if job.newer:
-        said.append(f"{job.newer} entries were written by a newer version: kept, not counted")
+        said.append(
+            f"{Counted(job.newer):entry was|entries were} "
+            "written by a newer version: kept, not counted"
+        )
     if job.unreadable:
-        said.append(f"{job.unreadable} entries can't be read: kept, not counted")
+        said.append(f"{Counted(job.unreadable):entry|entries} can't be read: kept, not counted")
     if job.done.sand_unmeasured:
-        said.append(f"{job.done.sand_unmeasured} loads of sand have a mass and no density")
+        said.append(
+            f"{Counted(job.done.sand_unmeasured):load of sand has|loads of sand have} "
+            "a mass and no density"
+        )
     if job.fault:
         said.append(f"its figures could not be worked out: {one_line(job.fault)}")
     return said

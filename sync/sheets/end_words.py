@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from models.counted import Counted
 from models.figures import Figures
 
 Say = Callable[[Any, Figures], str]
@@ -26,7 +27,10 @@ def amount_of(body: Any, figures: Figures) -> str:
 
 def _layout(body: Any, figures: Figures) -> str:
     drives, stubs = len(body.drives), len(body.stubs)
-    return f"{body.surface_id}: {drives} passes planned, {stubs} stubs dropped"
+    return (
+        f"{body.surface_id}: {Counted(drives):pass|passes} "
+        f"planned, {Counted(stubs):stub|stubs} dropped"
+    )
 
 
 def _price(body: Any, figures: Figures) -> str:
@@ -48,7 +52,11 @@ def _tie(body: Any, figures: Figures) -> str:
 
 
 def _sieve(body: Any, figures: Figures) -> str:
-    return joined(f"{body.material_id}: {len(body.weights)} sieves", body.edition, body.laboratory)
+    return joined(
+        f"{body.material_id}: {Counted(len(body.weights)):sieve|sieves}",
+        body.edition,
+        body.laboratory,
+    )
 
 
 def _box(body: Any, figures: Figures) -> str:
@@ -73,7 +81,7 @@ def _seen(body: Any, figures: Figures) -> str:
 
 def _infiltration(body: Any, figures: Figures) -> str:
     ring = f"{body.method.replace('_', ' ')} of {figures.depth(body.inner_nm)}"
-    readings = f"{len(body.readings)} readings"
+    readings = f"{Counted(len(body.readings)):reading|readings}"
     return joined(f"{body.surface_id}, {body.when}: {ring}", readings, body.where, body.note)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from models.counted import Counted
 from models.entries.bounds import UNTIMED, Unfit
 from models.entries.envelope import Entry
 from models.figures import Figures
@@ -247,7 +248,7 @@ SAY: dict[str, Say] = END_WORDS | {
     ),
     "person": lambda b, f: joined(b.name, b.role),
     "machine": lambda b, f: joined(b.machine_id, b.about),
-    "surface": lambda b, f: f"{b.surface_id}: {b.name}, {len(b.lines)} lines planned",
+    "surface": lambda b, f: f"{b.surface_id}: {b.name}, {Counted(len(b.lines)):line|lines} planned",
     "collector": lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}",
     "pass": _pass,
     "probe": _probe,

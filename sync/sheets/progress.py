@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from models.calculations.verdict import Verdict
 from models.checks.finding import Severity
+from models.counted import Counted
 from models.figures import Figures
 from models.job_state import JobState
 from models.progress import Finish, progress
@@ -81,24 +82,20 @@ def _standing(
     """OUT while work is stopped, CHECK while something is to be put right, else OK."""
     stops = sum(flag.is_open and flag.severity is Severity.STOP for flag in flags)
     if stops:
-        return Standing.OUT, _count(stops, "flag stops the work", "flags stop the work")
+        return Standing.OUT, f"{Counted(stops):flag stops|flags stop} the work"
     fixes = sum(flag.is_open and flag.severity is Severity.FIX for flag in flags)
     if fixes:
-        return Standing.CHECK, _count(fixes, "thing to put right", "things to put right")
+        return Standing.CHECK, f"{Counted(fixes):thing|things} to put right"
     readings = [probe.verdict for cut in passes for probe in cut.counted()]
     readings += [shot.verdict for shot in shots]
     out = sum(verdict is Verdict.OUT for verdict in readings)
     answered = sum(not flag.is_open for flag in flags)
     if out and not answered:
-        return Standing.CHECK, _count(out, "reading out of tolerance", "readings out of tolerance")
+        return Standing.CHECK, f"{Counted(out):reading|readings} out of tolerance"
     if answered:
-        return Standing.OK, "all answered: " + _count(answered, "flag", "flags")
+        return Standing.OK, f"all answered: {Counted(answered):flag|flags}"
     judged = sum(verdict is Verdict.OK for verdict in readings)
     return Standing.OK, "every reading in tolerance" if judged else "nothing stands open"
-
-
-def _count(n: int, one: str, many: str) -> str:
-    return f"{n} {one if n == 1 else many}"
 
 
 def _forecast(
@@ -124,8 +121,8 @@ def _forecast(
         return f"no forecast yet; {due_words}", "too little is done to tell"
     late = " (late)" if told.is_late else ""
     rate = figures.length(round(Fraction(done_nm, worked)))
-    lost = f", {_count(told.lost_days, 'day', 'days')} lost" if told.lost_days else ""
-    basis = f"{rate} a day over {_count(worked, 'day', 'days')} worked{lost}, {_drawn(told.finish)}"
+    lost = f", {Counted(told.lost_days):day|days} lost" if told.lost_days else ""
+    basis = f"{rate} a day over {Counted(worked):day|days} worked{lost}, {_drawn(told.finish)}"
     return f"finish {ends_between(told.finish, figures.is_us)}{late}; {due_words}", basis
 
 
@@ -157,7 +154,7 @@ def big_numbers(
     cut = sum(line.cut_nm for line in passes)
     laid = today - cut
     pipe = f"and {figures.length(laid)} of collector pipe" if laid else ""
-    passes_cut = _count(len(passes), "pass", "passes") if passes else "no pass today"
+    passes_cut = f"{Counted(len(passes)):pass|passes}" if passes else "no pass today"
     plan = f"{figures.length(done)} of {figures.length(planned)}" if planned else "no plan"
     return (
         BigNumber("cut today", figures.length(cut), pipe or passes_cut),

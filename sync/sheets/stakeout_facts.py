@@ -8,6 +8,7 @@ from math import hypot
 
 from models.calculations.ring import PointNm
 from models.check_code import book_code
+from models.counted import Counted
 from models.entries.planning import PermanentPoint
 from models.entries.surface import Surface
 from models.figures import Figures, figures_of
@@ -161,7 +162,7 @@ def _passes(
     title = f"{surface.surface_id}, {words}: {len(staked.passes) - done} of "
     return record(
         slug(f"{surface.surface_id} {words}")[:31],
-        f"{title}{len(staked.passes)} passes to drive",
+        f"{title}{Counted(len(staked.passes)):pass|passes} to drive",
         _pass_fields(figure, is_skew=is_skew),
         rows,
         none="Every pass is driven.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from models.counted import Counted
 from sync.sheets.asbuilt.record_sections import record_section
 from sync.sheets.pdf_column import ColumnPaper, build_column_pdf
 from sync.sheets.pdf_drawing import draw
@@ -46,4 +47,4 @@ def _plan(pen: Pen, surface: StakedSurface, width: float) -> Section:
             draw(pen, drawing, left, top)
 
         pieces = [Piece(PLAN_MM + 1.5, paint, sticks=True), *paragraph(pen, width, LEGEND), *told]
-    return section(width, f"{surface.name}: {surface.n_left} passes to drive", pieces)
+    return section(width, f"{surface.name}: {Counted(surface.n_left):pass|passes} to drive", pieces)

@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import Any
 
 from models.check_code import book_code, check_code, code_of, codes_over, in_order, read_code
+from models.counted import Counted
 from models.entries.envelope import Entry
 from models.job_state import JobState
 from sync.sheets.day_facts import figures_for
@@ -57,7 +58,10 @@ def verify_sheet(state: JobState, text: str) -> Proof:
     for one in sorted(state.days):
         if check_code(state, one) == code:
             count = len(_covered(state, one))
-            words = f"Proven: {code} is made from the {count} entries of {one} as they stand."
+            words = (
+                f"Proven: {code} is made from {Counted(count):entry|entries} "
+                f"of {one} as {Counted(count):!it stands|they stand}."
+            )
             return Proof(Outcome.PROVEN, one, code, words)
     for one in sorted(state.days):
         later = _written_since(state, one, code)
@@ -74,7 +78,10 @@ def _verify_book(state: JobState, code: str) -> Proof:
     """
     entries = in_order(state)
     if book_code(state) == code:
-        words = f"Proven: {code} is made from all {len(entries)} entries of the book as they stand."
+        words = (
+            f"Proven: {code} is made from all {Counted(len(entries)):entry|entries} of the book "
+            f"as {Counted(len(entries)):!it stands|they stand}."
+        )
         return Proof(Outcome.PROVEN, "", code, words)
     for left_out in ("", *sorted({entry.stream for entry in entries})):
         kept = [entry for entry in entries if entry.stream != left_out]
@@ -88,7 +95,7 @@ def _verify_book(state: JobState, code: str) -> Proof:
 
 
 def _book_outdated(state: JobState, code: str, later: list[Entry]) -> Proof:
-    count = f"{len(later)} entries were" if len(later) != 1 else "1 entry was"
+    count = f"{Counted(len(later)):entry was|entries were}"
     words = (
         f"Not proven as it stands now: the book had the code {code}; {count} written since. "
         f"Its code is now {book_code(state)}."
@@ -126,7 +133,7 @@ def verify_day(state: JobState, day: str) -> Proof:
 
 def _outdated(state: JobState, day: str, code: str, later: list[Entry]) -> Proof:
     now = check_code(state, day)
-    count = f"{len(later)} entries were" if len(later) != 1 else "1 entry was"
+    count = f"{Counted(len(later)):entry was|entries were}"
     since = f"{count} written for it since" if later else "its entries are not the same"
     words = f"Not proven: {day} has changed; {since}. Its code is now {now}."
     return Proof(Outcome.NOT_PROVEN, day, code, words, _told(state, later))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from models.counted import Counted
 from sync.sheets.asbuilt.flag_records import OpenCount
 from sync.sheets.asbuilt.heading import PLACES_ARE, STATEMENT, UNSOUND
 from sync.sheets.asbuilt.key_plan import draw_job_key
@@ -72,7 +73,7 @@ def _facts(pen: Pen, frame: Frame, top: float, width: float) -> float:
         ("Heights from", head.datum),
         ("Coordinates", head.plane),
         ("Figures in", head.units),
-        ("Made from", f"{head.entries} entries, check code {head.code}"),
+        ("Made from", f"{Counted(head.entries):entry|entries}, check code {head.code}"),
     )
     for name, value in facts:
         pen.write(MARGIN_MM, top + 2.9, name, frame.pt, bold=True)

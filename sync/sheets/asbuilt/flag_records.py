@@ -8,6 +8,7 @@ from models.checks.board import FlagBoard
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
+from models.counted import Counted
 from models.entries.day import Disposition
 from models.figures import Figures
 from models.job_state import JobState
@@ -33,11 +34,11 @@ class OpenCount:
         if not self.stops + self.fixes + self.notes:
             return "No flag stands open."
         parts = [
-            f"{count} {word}"
-            for count, word in (
-                (self.stops, "that stop" + ("s" if self.stops == 1 else "") + " the work"),
-                (self.fixes, "to put right"),
-                (self.notes, "worth knowing"),
+            told
+            for count, told in (
+                (self.stops, f"{Counted(self.stops):that stops|that stop} the work"),
+                (self.fixes, f"{self.fixes} to put right"),
+                (self.notes, f"{self.notes} worth knowing"),
             )
             if count
         ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from models.check_code import book_code
+from models.counted import Counted
 from models.entries.job import Job
 from models.entries.planning import LocalPlane
 from models.figures import Figures
@@ -100,7 +101,7 @@ def _worked(days: list[str], is_us: bool) -> str:
     if not days:
         return "no ground worked yet"
     first, last = plain_day(days[0], is_us), plain_day(days[-1], is_us)
-    count = f"{len(days)} day" + ("" if len(days) == 1 else "s")
+    count = f"{Counted(len(days)):day|days}"
     return f"{first}, {count}" if first == last else f"{first} to {last}, {count} worked"
 
 

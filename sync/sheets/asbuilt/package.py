@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from models.checks.board import FlagBoard
+from models.counted import Counted
 from models.job_state import JobState
 from sync.sheets.asbuilt.data_files import data_files, left_out
 from sync.sheets.asbuilt.facts import Facts, gather_facts
@@ -126,7 +127,12 @@ def _contents(
     """List of files with their digests, what was left out and why, how to read and prove it."""
     head = facts.head
     lines = [f"{BEGINS}{one_line(head.job)}", f"Work done: {head.worked}"]
-    lines += [f"Check code {head.code}, made from {head.entries} entries.", "", STATEMENT, ""]
+    lines += [
+        f"Check code {head.code}, made from {Counted(head.entries):entry|entries}.",
+        "",
+        STATEMENT,
+        "",
+    ]
     lines += [] if head.is_sound else [UNSOUND, ""]
     for name, about, data in listed:
         lines.append(f"{hashlib.sha256(data).hexdigest()}  {name}  ({len(data)} bytes; {about})")

@@ -22,7 +22,8 @@ class ScaleTooLargeError(CrewError, ValueError):
 
     code = "asbuilt.scale_too_large"
     sentence = (
-        "Cannot draw {plot} to {scale}: it would take {count} sheets of this paper, and more than "
+        "Cannot draw {plot} to {scale}: it would take "
+        "{count:sheet|sheets} of this paper, and more than "
         "{most} can't be laid out. {fits} would be accepted, or a larger paper."
     )
 
