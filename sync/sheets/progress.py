@@ -169,10 +169,11 @@ def _sand_number(figures: Figures, sand: SandToday) -> BigNumber:
     if not sand.is_comparable:
         return BigNumber(label, "-", "bulk density not weighed: cannot compare")
     placed, due = figures.volume(sand.placed_pl), figures.volume(sand.due_pl)
+    placed += " placed as dry" if sand.is_as_dry else " placed"
     if not sand.due_pl:
-        remark = f"{placed} placed" if sand.placed_pl else "no sand placed today"
+        remark = placed if sand.placed_pl else "no sand placed today"
         return BigNumber(label, "-", remark)
-    return BigNumber(label, percent(sand.placed_pl, sand.due_pl), f"{placed} placed, {due} due")
+    return BigNumber(label, percent(sand.placed_pl, sand.due_pl), f"{placed}, {due} due")
 
 
 def _probe_number(passes: tuple[PassLine, ...]) -> BigNumber:

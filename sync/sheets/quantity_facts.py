@@ -153,11 +153,15 @@ def _spoil(state: JobState, day: str) -> Iterable[Quantity]:
 
 @dataclass(frozen=True, slots=True)
 class SandToday:
-    """Sand placed on a day against what the slits that took it hold, as loose volume."""
+    """Sand placed on a day against what the slits that took it hold, as loose volume.
+
+    ``is_as_dry`` tells that some of it was moist, and is less as dry sand than as measured.
+    """
 
     placed_pl: int
     due_pl: int
     is_comparable: bool
+    is_as_dry: bool = False
 
 
 def sand_today(state: JobState, day: str) -> SandToday:
@@ -167,7 +171,7 @@ def sand_today(state: JobState, day: str) -> SandToday:
     without a pass counts against the passes cut that day on its surface. Mass becomes
     volume through the weighed bulk density; without one it can't be compared.
     """
-    placed, is_comparable = 0, True
+    placed, is_comparable, is_as_dry = 0, True, False
     passes: dict[str, None] = {}
     for entry in current_of(state, "sand_placed"):
         if entry.day != day:
@@ -175,9 +179,11 @@ def sand_today(state: JobState, day: str) -> SandToday:
         volume = _volume_of(state, entry.body)
         is_comparable = is_comparable and volume is not None
         placed += volume or 0
+        measured = getattr(entry.body, "volume_pl", None)
+        is_as_dry = is_as_dry or (measured is not None and measured != volume)
         passes.update(dict.fromkeys(_passes_for(state, entry.body, day)))
     due = sum(_still_due(state, pass_id, day) for pass_id in passes)
-    return SandToday(placed, due, is_comparable)
+    return SandToday(placed, due, is_comparable, is_as_dry)
 
 
 def _volume_of(state: JobState, sand: object) -> int | None:

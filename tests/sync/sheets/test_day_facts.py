@@ -8,11 +8,12 @@ import pytest
 
 from models.calculations.production import FinishRange
 from models.checks.board import FlagBoard
+from models.figures import figures_of
 from models.progress import Finish
 from sync.sheets.day_facts import SheetDayError, gather_day
 from sync.sheets.measures import percent, plain_day
-from sync.sheets.progress import Standing, ends_between
-from sync.sheets.quantity_facts import quantities_of
+from sync.sheets.progress import Standing, big_numbers, ends_between
+from sync.sheets.quantity_facts import quantities_of, sand_today
 from tests.models.planned_ground import lines, state_of, surface, written
 from tests.sync.sheets.conftest import ordinary_book
 from tests.sync.sheets.day_writer import FT, IN, TON, YD3, DayWriter
@@ -231,3 +232,18 @@ def test_a_job_cut_to_within_a_foot_is_finished() -> None:
     assert bar.finish == "finished; no finish planned"
     assert bar.done_words == "all of the planned length done"
     assert bar.basis.endswith("tapes read 0.30 m less than the plan in all")
+
+
+def test_moist_sand_is_said_to_be_reckoned_as_dry() -> None:
+    """A damp yard is less as dry sand, and the number beside the yard as measured says so."""
+    book = us_book()
+    sand = {"surface_id": "G7", "material_id": "Sand A", "volume_pl": YD3}
+    dry = sand_today(book.state, US_DAY)
+    book.write("bulking_test", material_id="Sand A", moist_nm=6 * IN, flooded_nm=5 * IN)
+    book.write("sand_placed", **sand, moisture="damp")
+    found = sand_today(book.state, US_DAY)
+    number = big_numbers(figures_of("us", "us_100ft"), (), found, ())[2]
+
+    assert (dry.is_as_dry, found.is_as_dry) == (False, True)
+    assert found.placed_pl - dry.placed_pl < YD3
+    assert "placed as dry" in number.remark
