@@ -36,7 +36,7 @@ FILES: dict[str, Bad] = {
     "a word for a length": ("a.csv", "x,y\n0,0\n60,sixty\n60,60\n0,0\n", FIELD, "row 3, y"),
     "a decimal comma": ("a.csv", "x;y\n0;0\n60,5;0\n60;60\n0;0\n", FIELD, "row 3, x"),
     "two points": ("a.csv", "x,y\n0,0\n60,0\n0,0\n", FIELD, "at least 3"),
-    "all on one point": ("a.csv", "x,y\n5,5\n5,5\n5,5\n5,5\n", FIELD, "different points"),
+    "all on one point": ("a.csv", "x,y\n5,5\n5,5\n5,5\n5,5\n", FIELD, "1 different point"),
     "open": ("a.csv", "x,y\n0,0\n60,0\n60,60\n", FIELD, "it is open"),
     "crosses itself": ("a.csv", "x,y\n0,0\n60,60\n60,0\n0,40\n0,0\n", FIELD, "meets side 3"),
     "clockwise": ("a.csv", "x,y\n0,0\n0,60\n60,60\n60,0\n0,0\n", FIELD, "it runs clockwise"),

@@ -156,8 +156,8 @@ def test_report_in_words_with_a_page(office: Path, tmp_path: Path, capsys: Captu
 
     assert "Production by job" in said
     assert "Sand to date" in said
-    assert f"1 job(s), {DAY} to {DAY}" in said
-    assert "flag(s) stand open" in said
+    assert f"1 job, {DAY} to {DAY}" in said
+    assert "stand open" in said
     assert pages[0].read_bytes() == pages[1].read_bytes()
 
 

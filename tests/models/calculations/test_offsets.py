@@ -68,7 +68,7 @@ def test_a_baseline_to_the_east_has_its_left_to_the_north() -> None:
     ("measured", "words"),
     [
         ([], "0 stations"),
-        ([(0, 1, 1)], "1 stations"),
+        ([(0, 1, 1)], "it has 1 station,"),
         ([(0, 1, 1), (0, 1, 1)], "station 0.000 m (0.00 ft) follows"),
         ([(0, 1, 1), (9, 1, 1), (5, 1, 1)], "station 5.000 m (16.40 ft) follows"),
         ([(0, 1, 1), (9, -3, 1)], "left edge lies 2.000 m (6.56 ft) to the right"),

@@ -85,7 +85,7 @@ def test_store_that_holds_less_is_asked_about(pair: tuple[Crew, Crew], store: Me
     lost = store.files.copy()
     store.files.clear()
     a.ink()
-    with pytest.raises(StoreHoldsLessError, match="1 of the 1 files"):
+    with pytest.raises(StoreHoldsLessError, match="1 of the 1 file "):
         a.sync(store)
 
     assert store.files == {}
