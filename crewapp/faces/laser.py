@@ -69,7 +69,7 @@ def _standing(job: OpenJob, test: JudgedTest | None, doubt: Doubt | None) -> str
 def _ago(job: OpenJob, day: str) -> str:
     then, today = read_day(day), read_day(job.clock.now().day)
     days = (today - then).days if then and today else 0
-    return say("today") if days == 0 else say("{count} days ago", count=days)
+    return say("today") if days == 0 else say("{count:day|days} ago", count=days)
 
 
 def _told(job: OpenJob, instrument: Instrument) -> tuple[Told, ...]:
@@ -105,7 +105,7 @@ def _stated(job: OpenJob, instrument: Instrument) -> list[Told]:
     """What the instrument is, as it was written down."""
     limit = job.figures.sight_error(limit_of(instrument))
     holds = say(
-        "A peg test may show {limit}, and holds {days} days.",
+        "A peg test may show {limit}, and holds {days:day|days}.",
         limit=limit,
         days=instrument.peg_every_days,
     )

@@ -80,7 +80,7 @@ def test_what_is_never_one_is_still_written() -> None:
         if isinstance(node, ast.JoinedStr):
             for value, words in zip(node.values, node.values[1:], strict=False):
                 if isinstance(value, ast.FormattedValue) and isinstance(words, ast.Constant):
-                    texts.add(f"{ast.unparse(value.value)}{words.value}")
+                    texts.add(ast.unparse(value.value) + str(words.value))
         elif isinstance(node, ast.Constant) and isinstance(node.value, str):
             texts |= {one[0] for one in BARE.finditer(node.value)}
     assert [one for one in NEVER_ONE if not any(text.startswith(one) for text in texts)] == []

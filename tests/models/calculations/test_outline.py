@@ -18,7 +18,7 @@ from tests.models.calculations.plots import U_SHAPE, Corners, box, point
 K = OutlineFaultKind
 
 FAULTY: dict[str, tuple[Corners, bool, K, str]] = {
-    "no point": ([], True, K.TOO_FEW, "0 1 different point"),
+    "no point": ([], True, K.TOO_FEW, "0 different points"),
     "one point": ([(1, 1)], True, K.TOO_FEW, "1 different"),
     "two points": ([(1, 1), (2, 2)], True, K.TOO_FEW, "2 different"),
     "one point three times": ([(1, 1)] * 3, True, K.TOO_FEW, "1 different"),
