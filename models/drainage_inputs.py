@@ -11,6 +11,7 @@ from models.calculations.pipe_run import ReachFlow, run_flows
 from models.calculations.ring import PointNm, signed_area_nm2
 from models.calculations.verdict import Verdict
 from models.counted import Counted
+from models.drainage_soil import SoilBetween, soil_between
 from models.entries.planning import DrainageTerms
 from models.entries.surface import Collector, Surface
 from models.errors import CrewError
@@ -75,6 +76,7 @@ class DrainageInputs:
     slit_pipe: SlitPipe | None = None
     collector: CollectorPipe | None = None
     laid: LaidCollector | None = None
+    soil: SoilBetween | None = None
     run_on: float = 1.0
     figures: Figures = field(default_factory=Figures)
     missing: tuple[str, ...] = ()
@@ -126,6 +128,7 @@ def drainage_inputs(state: JobState, surface_id: str) -> DrainageInputs:
         slit_pipe=pipe,
         collector=collector,
         laid=_laid(state, surface, terms, figures, missing),
+        soil=soil_between(surface, terms, missing),
         run_on=drained / own_m2 if own_m2 and drained else 1.0,
         figures=figures,
         missing=tuple(missing),

@@ -11,6 +11,7 @@ from models.calculations.manning import full_flow_m3_per_s
 from models.calculations.pipe_run import FT_M
 from models.calculations.widening import Lever, RainGone, Widening
 from models.drainage_inputs import CollectorPipe, DrainageInputs, SlitPipe
+from models.drainage_soil import UM_PER_MM, SoilBetween
 from models.figures import Figures
 from models.surface_drainage import GateSet, PipeSpeed, SurfaceDrainage
 from models.units import round_half_even
@@ -19,6 +20,7 @@ MM_PER_IN = 25.4
 GAL_PER_MIN = 231 * 0.0254**3 / 60
 """One US gallon a minute [m3/s]."""
 
+SOIL = "what the soil between the piped slits carries"
 NOT_KNOWN = "not known"
 NEVER = "never, by this measure: a reach that is flat or runs backwards has to be laid again"
 
@@ -35,7 +37,7 @@ class GateLine:
 
 @dataclass(frozen=True, slots=True)
 class GateText:
-    """A set of gates as it is shown."""
+    """A set of gates as it is shown; ``soil`` says what the soil would do by itself."""
 
     title: str
     lines: tuple[GateLine, ...]
@@ -44,6 +46,7 @@ class GateText:
     gone: str
     warnings: tuple[str, ...]
     runs: str = ""
+    soil: str = ""
 
 
 def show_rate(mm_per_h: float | None, figures: Figures) -> str:
@@ -98,6 +101,8 @@ def _text(title: str, gates: GateSet, drainage: SurfaceDrainage) -> GateText:
         )
         for one in gates.rates
     )
+    if inputs.soil is not None:
+        lines += (_soil_line(inputs.soil, inputs.figures),)
     return GateText(
         title,
         lines,
@@ -106,6 +111,7 @@ def _text(title: str, gates: GateSet, drainage: SurfaceDrainage) -> GateText:
         _gone(gates, drainage),
         tuple(_warning(one, inputs.figures) for one in gates.speeds if one.warnings),
         _runs(gates, inputs),
+        _soil_alone(gates, inputs),
     )
 
 
@@ -116,6 +122,32 @@ def _runs(gates: GateSet, inputs: DrainageInputs) -> str:
     speed = show_speed(gates.runs.velocity_m_per_s, inputs.figures)
     share = f"{gates.runs.fill * 100:.0f} %"
     return f"{inputs.collector.collector_id} then runs {share} of its bore deep, at {speed}."
+
+
+def _soil_line(soil: SoilBetween, figures: Figures) -> GateLine:
+    """What walks through the soil: beside the gates, and so never the one that governs."""
+    conductivity = show_rate(soil.soil_um_per_h / UM_PER_MM, figures)
+    how = (
+        f"Hooghoudt: {conductivity} of the soil, head {figures.depth(soil.head_nm)}, impermeable "
+        f"layer {figures.depth(soil.below_nm)} under the slits, {figures.depth(soil.spacing_nm)} "
+        "apart"
+    )
+    return GateLine(SOIL, show_rate(soil.rate_mm_per_h, figures), False, how)
+
+
+def _soil_alone(gates: GateSet, inputs: DrainageInputs) -> str:
+    """How close piped slits would be if the soil alone had to pass what governs."""
+    if inputs.soil is None:
+        return ""
+    said = "The soil is a way beside the slits and governs nothing"
+    if not gates.rate_mm_per_h:
+        return f"{said}."
+    rate = show_rate(gates.rate_mm_per_h, inputs.figures)
+    apart_nm = inputs.soil.spacing_for_nm(gates.rate_mm_per_h)
+    if apart_nm is None:
+        return f"{said}; alone it could not pass {rate} at any spacing of the piped slits."
+    apart = inputs.figures.depth(apart_nm)
+    return f"{said}; alone it would pass {rate} with piped slits {apart} apart."
 
 
 def _how(gate: Gate, drainage: SurfaceDrainage, is_laid: bool) -> str:

@@ -58,14 +58,15 @@ def _print_gates(text: GateText) -> None:
     for wider in text.wider:
         print(f"    would widen it: {wider}")
     print(f"    {text.gone}")
-    if text.runs:
-        print(f"    {text.runs}")
+    for told in filter(None, (text.runs, text.soil)):
+        print(f"    {told}")
     for warning in text.warnings:
         print(f"    {warning}")
 
 
 def _told(drainage: SurfaceDrainage) -> dict[str, Any]:
     texts = gate_texts(drainage)
+    soil = drainage.inputs.soil
     sets = [drainage.designed, *([drainage.laid] if drainage.laid else [])]
     return {
         "surface": drainage.surface_id,
@@ -75,6 +76,7 @@ def _told(drainage: SurfaceDrainage) -> dict[str, Any]:
         "gates": [
             {**asdict(text), **_figures(gates)} for text, gates in zip(texts, sets, strict=True)
         ],
+        "soil_mm_per_h": soil.rate_mm_per_h if soil else None,
         "missing": list(drainage.missing),
         "estimate": drainage.estimate,
     }

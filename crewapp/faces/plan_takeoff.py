@@ -7,7 +7,8 @@ from crewapp.palette import Status
 from crewapp.state.plan_page import GatesFace, Row, TakeoffFace, TakeoffItem
 from crewapp.wording import say
 from models.calculations.takeoff import Item, Kind, TakeoffLine
-from models.drainage_words import gate_texts
+from models.drainage_soil import UM_PER_MM
+from models.drainage_words import gate_texts, show_rate
 from models.entries.envelope import body_fields
 from models.entries.planning import DrainageTerms, UnitPrice
 from models.errors import CrewError
@@ -97,6 +98,7 @@ def gates_face(job: OpenJob, surface_id: str) -> GatesFace:
         ]
         rows += [Row(say("What would widen it"), wider) for wider in text.wider]
         rows.append(Row(say("After the stated rain"), text.gone))
+        rows += [Row(say("The soil by itself"), text.soil)] if text.soil else []
         rows += [Row(say("Mind the speed"), one, status=Status.CHECK) for one in text.warnings]
     notes += drainage.missing
     return GatesFace(tuple(rows), tuple(notes), drainage.estimate, shown, kept)
@@ -112,6 +114,8 @@ def shown_terms(terms: DrainageTerms, figures: Figures) -> dict[str, str]:
         "rain_min": say("{count} min", count=terms.rain_min),
         "bore": figures.depth(terms.pipe_bore_nm) if terms.pipe_bore_nm else "",
         "fall": figures.grade(terms.pipe_fall_millionths) if terms.pipe_fall_millionths else "",
+        "soil": show_rate(terms.soil_um_per_h / UM_PER_MM, figures) if terms.soil_um_per_h else "",
+        "layer": figures.depth(terms.impermeable_depth_nm) if terms.impermeable_depth_nm else "",
     }
 
 

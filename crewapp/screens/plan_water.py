@@ -153,6 +153,6 @@ class RainPart(TilesPart):
         self.plan.picture = face.picture
         self.show_tiles(rain_tiles(face.gates, self.page.water.texts(), face.figures))
         self.say_below(
-            [say("Saturated conductivity: from a test of this sand, not from a book.")], ""
+            [say("Saturated conductivity: from a test of this sand and soil, not from a book.")], ""
         )
         self.ink.disabled = not self.page.water.is_whole(face)

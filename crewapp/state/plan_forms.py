@@ -99,6 +99,7 @@ def shape_fields(figures: Figures) -> dict[str, FieldSpec]:
 def rain_fields(figures: Figures) -> dict[str, FieldSpec]:
     """Return the fields of what the gates are reckoned from; the figures are the entry's own."""
     rate = ("in/h", 25_400, 1) if figures.is_us else ("mm/h", 1000, 0)
+    soil_rate = ("in/h", 25_400, 2) if figures.is_us else ("mm/h", 1000, 1)  # far slower
     return {
         "sand": _decimal(say("Water through the sand, saturated"), *rate, (1, 10**7)),
         "roughness": _decimal(say("Manning's n of the pipe"), "", 10**6, 4, (5_000, 50_000)),
@@ -109,6 +110,8 @@ def rain_fields(figures: Figures) -> dict[str, FieldSpec]:
             _decimal(say("Fall of the pipe in the slits"), "%", 10_000, 2, (0, 200_000)),
             parse=lambda text: int(parse_grade(text) * 1_000_000),
         ),
+        "soil": _decimal(say("Water through the soil, saturated"), *soil_rate, (1, 10**7)),
+        "layer": narrow_field(figures, say("Depth to the impermeable layer"), 400 * _IN),
     }
 
 
@@ -242,6 +245,8 @@ def rain_tiles(gates: GatesFace, texts: Texts, figures: Figures) -> list[Tile]:
         "roughness": say("Manning's n"),
         "bore": say("Slit pipe bore"),
         "fall": say("Slit pipe fall"),
+        "soil": say("Soil lets through"),
+        "layer": say("Impermeable layer"),
     }
     return [
         Tile(name, words, shown(fields[name], texts.get(name), gates.terms.get(name) or "\u2013"))
@@ -256,6 +261,8 @@ RAIN_KEPT: dict[str, str] = {
     "rain_min": "rain_min",
     "bore": "pipe_bore_nm",
     "fall": "pipe_fall_millionths",
+    "soil": "soil_um_per_h",
+    "layer": "impermeable_depth_nm",
 }
 """Field of the screen to the field of the entry."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, SerializerFunctionWrapHandler, model_serializer
 
 from models.entries.body import Body
 from models.plan.layout import DroppedStub, LayoutTerms, PlannedDrive, PlannedEnd, PlannedKeepOut
@@ -148,6 +148,23 @@ class DrainageTerms(Body):
         default=None, description="least fall of a piped slit towards its end, millionths"
     )
     takes_silt: bool = Field(default=True, description="fine soil may get into the pipes")
+    soil_um_per_h: Annotated[int, Field(strict=True, gt=0, le=10**8)] | None = Field(
+        default=None,
+        description="saturated conductivity of the soil between the piped slits, um per hour",
+    )
+    impermeable_depth_nm: Span | None = Field(
+        default=None, description="depth of the impermeable layer under the surface, nm"
+    )
+
+    @model_serializer(mode="wrap")
+    def _without_unknown_soil(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        """Leave out soil that nobody gave: such an entry is the same bytes as before it could."""
+        fields: dict[str, Any] = written(self)
+        soil = ("soil_um_per_h", "impermeable_depth_nm")
+        return {
+            name: value for name, value in fields.items() if name not in soil or value is not None
+        }
+
     source: Words = Field(default="", description="where these figures come from")
 
 

@@ -73,9 +73,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     | {"models.next_pass", "models.sand_call", "models.work_record"},
     "models.progress": ON_STATE
     | {"models.sand_call", "models.tomorrow_work", "models.work_record", "models.worked_days"},
-    "models.drainage_inputs": ON_STATE | {"models.laid_pipe"},
+    "models.drainage_soil": FACTS | {"models.calculations"},
+    "models.drainage_inputs": ON_STATE | {"models.drainage_soil", "models.laid_pipe"},
     "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
-    "models.drainage_words": ON_STATE | {"models.drainage_inputs", "models.surface_drainage"},
+    "models.drainage_words": ON_STATE
+    | {"models.drainage_inputs", "models.drainage_soil", "models.surface_drainage"},
     "models.after_rain": ON_STATE | {"models.surface_drainage"},
     "models.stakeout": ON_STATE
     | {"models.ground_cover", "models.next_pass", "models.shots", "models.trench_depth"},

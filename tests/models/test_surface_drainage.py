@@ -22,6 +22,11 @@ from tests.models.planned_ground import (
     surface,
 )
 
+SOIL_NOT_KNOWN = (
+    "For F1 the conductivity of its soil and the depth to the impermeable layer are not known: "
+    "what the soil between the piped slits of F1 carries to them is left out."
+)
+
 
 def drained(*entries: Written, name: str = "F1") -> SurfaceDrainage:
     """The estimate of a surface after some entries."""
@@ -44,7 +49,7 @@ def test_gates_by_hand() -> None:
     )
     assert found.designed.governs is Gate.CARRY
     assert found.laid is None
-    assert found.missing == ()
+    assert found.missing == (SOIL_NOT_KNOWN,)
 
 
 def test_rain_leaves_by_the_narrowest_gate() -> None:

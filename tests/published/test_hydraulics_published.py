@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import sqrt
+from math import log, pi, sqrt
 
 import pytest
 
@@ -15,7 +15,15 @@ from models.calculations.gates import (
     intake_mm_per_h,
     pipe_mm_per_h,
 )
-from models.calculations.hooghoudt import DrainedGround, drain_discharge, drain_spacing
+from models.calculations.hooghoudt import (
+    DrainedGround,
+    DrainedSoil,
+    drain_discharge,
+    drain_spacing,
+    equivalent_depth,
+    soil_discharge,
+    soil_spacing,
+)
 from models.calculations.manning import full_flow_m3_per_s, full_velocity_m_per_s, least_grade
 from models.calculations.part_full import (
     MOST_FLOW_FILL,
@@ -219,6 +227,33 @@ def test_hooghoudt_terms_alone() -> None:
     assert drain_spacing(DrainedGround(2, 0, 0, 9), 0.5) == 36
     assert drain_spacing(DrainedGround(0, 2, 4, 9), 0.5) == pytest.approx(sqrt(8 * 2 * 4 * 9 / 0.5))
     assert drain_discharge(DrainedGround(2, 2, 4, 9), 48) * 48**2 == pytest.approx(576 + 648)
+
+
+# ILRI Publication 16, Drainage Principles and Applications, 2nd ed. 1994, chapter 8, first
+# example of Hooghoudt's equation (figures from memory): pipes of radius 0.10 m at 1.8 m, the
+# impermeable layer at 6.8 m, K 0.14 m/d, 1 mm/d to drain, water table 1.0 m down. It prints
+# a spacing of 56 m and reads the equivalent depth off a table; 55.70 m is the exact series.
+def test_hooghoudt_worked_example() -> None:
+    """The whole example: the equivalent depth that belongs to the spacing is found with it."""
+    soil = DrainedSoil(conductivity=0.14, head=0.8, depth_below=5.0, radius=0.10)
+    spacing = soil_spacing(soil, 0.001)
+
+    assert spacing is not None
+    assert round(spacing) == 56
+    assert spacing == pytest.approx(55.70, abs=0.01)
+    assert equivalent_depth(5.0, spacing, 0.10) == pytest.approx(3.063, abs=0.001)
+    assert soil_discharge(soil, spacing) == pytest.approx(0.001)
+
+
+# Moody's fit for D/L up to 0.3 (from memory): d = D / (1 + (D/L)((8/pi) ln(D/r) - 3.4)).
+# It runs 2 to 5 % over the series.
+@pytest.mark.parametrize("spacing", [20, 50, 75, 100])
+def test_equivalent_depth_against_a_fit(spacing: float) -> None:
+    """5 m to the layer, drains of 0.1 m: within 5 % below what another formula gives."""
+    share = 5 / spacing
+    fit = 5 / (1 + share * (8 / pi * log(5 / 0.1) - 3.4))
+
+    assert 0.95 * fit < equivalent_depth(5, spacing, 0.1) < fit
 
 
 def slits(conductivity_in_per_h: float, piped_spacing_in: float = 48) -> SlitGrid:

@@ -212,6 +212,18 @@ def test_gates_say_which_governs_once_the_rain_is_typed(hand: PlanHand) -> None:
     assert hand.page.part_name() == "gates"
     assert "An estimate, not a design" in hand.text()
     assert any("governs" in row.detail for row in hand.page.told.gates.rows)
+    notes = " ".join(hand.page.told.gates.notes)
+    assert "the conductivity of its soil and the depth to the impermeable layer" in notes
+    hand.tap("Sand, rain, pipe")
+    hand.type("Soil lets through", "0.25")
+    hand.type("Impermeable layer", "9")
+    hand.tap("Ink it")
+    terms = hand.latest("drainage_terms", "G7")
+    assert (terms.soil_um_per_h, terms.impermeable_depth_nm) == (6350, 228_600_000)
+    assert terms.sand_um_per_h == 508000
+    assert hand.page.told.gates.terms["soil"] == "0.25 in/h"
+    assert any("Hooghoudt: 0.25 in/h of the soil" in r.detail for r in hand.page.told.gates.rows)
+    assert any("governs nothing" in row.detail for row in hand.page.told.gates.rows)
 
 
 def test_without_the_library_the_kept_plan_is_shown(

@@ -11,12 +11,12 @@ from typing import Any
 import pytest
 
 from models.checks.board import FlagBoard
-from models.checks.facts import FACTS
 from models.checks.finding import Check, Finding
 from models.checks.registry import CHECKS as ALL
 from models.checks.sentences import sentence
 from models.checks.unchecked import COULD_NOT_CHECK
 from models.figures import figures_of
+from tests.models.checks.facts import FACTS
 from tests.models.checks.written_job import CASES, entries_of, in_base_units, state_of
 
 CHECKS = tuple(check for check in ALL if not check.id.startswith("plan/"))

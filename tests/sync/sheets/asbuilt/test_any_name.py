@@ -21,8 +21,8 @@ from sync.sheets.asbuilt.geojson import build_geojson
 from sync.sheets.asbuilt.geopackage import build_geopackage
 from sync.sheets.asbuilt.kml import build_kml
 from sync.sheets.asbuilt.landxml import build_landxml
-from sync.sheets.asbuilt.landxml_rules import faults_of
 from sync.sheets.asbuilt.xml_text import xml_attribute, xml_text
+from tests.sync.sheets.asbuilt.landxml_rules import faults_of
 from tests.sync.sheets.asbuilt.reading_back import features_in
 from tests.sync.sheets.asbuilt.small_green import green
 from tests.sync.sheets.asbuilt.test_dxf import read_drawing, tags_of

@@ -14,7 +14,7 @@ import pytest
 from models.calculations.ring import PointNm, distance_nm
 from sync.sheets.asbuilt.gather import as_built
 from sync.sheets.asbuilt.landxml import build_landxml
-from sync.sheets.asbuilt.landxml_rules import faults_of
+from tests.sync.sheets.asbuilt.landxml_rules import faults_of
 from tests.sync.sheets.asbuilt.small_green import CUT_FT, green, written_green
 from tests.sync.sheets.day_writer import DayWriter
 from tests.sync.sheets.sample_day import metric_book, us_book

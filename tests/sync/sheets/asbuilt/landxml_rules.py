@@ -1,4 +1,4 @@
-"""What must hold of our LandXML, also where validators let it pass: references and names.
+"""What must hold of the LandXML we write, also where validators let it pass: references and names.
 
 Facts of the published schema 1.2, for the elements that we write: required attributes, which
 children may stand in which, the numbers in a position. On top come the references, which a
