@@ -155,6 +155,7 @@ class DrainageTerms(Body):
     impermeable_depth_nm: Span | None = Field(
         default=None, description="depth of the impermeable layer under the surface, nm"
     )
+    source: Words = Field(default="", description="where these figures come from")
 
     @model_serializer(mode="wrap")
     def _without_unknown_soil(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
@@ -164,8 +165,6 @@ class DrainageTerms(Body):
         return {
             name: value for name, value in fields.items() if name not in soil or value is not None
         }
-
-    source: Words = Field(default="", description="where these figures come from")
 
 
 class PermanentPoint(Body):
