@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import ListProperty
 
 from crewapp.palette import CAP_LABEL_MM, CAP_LEAST_MM
-from crewapp.theme import font_for, font_px, text_size_px
+from crewapp.theme import font_for, font_px
 from crewapp.widgets.words import Words, line_height, lines_needed
 
 
@@ -34,7 +34,7 @@ class FitWords(Words):
     def _choose(self, *_: object) -> None:
         """Take the longest beginning of the sentences that fits."""
         size_px = font_px(CAP_LEAST_MM)
-        self.lines = int((self.height + 1) / text_size_px("Ag", size_px, False, "Roboto")[1])
+        self.lines = int((self.height + 1) / line_height(size_px, False, "Roboto"))
         for count in range(len(self.sentences), 0, -1):
             text = "\n".join(self.sentences[:count])
             if lines_needed(text, self.width, size_px, False, font_for(text)) <= self.lines:

@@ -8,8 +8,7 @@ from tests.tree_walk import faults
 
 HOLDS = [
     *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
-    ("8in", False, "es"),
-    ("8in", True, "es"),
+    *((name, turned, "es") for name in ("8in", "10in") for turned in (False, True)),
 ]
 """Tablet, whether it is held upright, language."""
 
