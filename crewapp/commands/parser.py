@@ -13,6 +13,9 @@ from typing import Any
 OPEN = "open"
 """The command that a line without one means."""
 
+LONGEST_WORD = 60
+"""Letters of an unknown word that are said again."""
+
 
 class WholeWords(argparse.ArgumentParser):
     """A parser that guesses no option from its beginning: ``--bearing`` is not ``--bearings``."""
@@ -79,4 +82,5 @@ def _sentence(said: str, word: str, parser: WholeWords) -> str:
     near = get_close_matches(word.lower(), parser.works, n=1, cutoff=0.5)
     nearest = f" The nearest is {said} {near[0]}." if near else ""
     file = "" if said != "crewapp" else " and no file"
-    return f"{word!r} is no command{file} here.{nearest} {said} --help lists what there is."
+    met = f"{word[:LONGEST_WORD]!r} is no command{file} here."
+    return f"{met}{nearest} {said} --help lists what there is."

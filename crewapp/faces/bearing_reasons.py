@@ -14,15 +14,15 @@ _TITLES = {
     "piped_slit": later("Bearing of the piped slits"),
 }
 _REASONS = {
-    "laid before": later("none was given: as they were laid before"),
-    "as they lie": later("none was given: as they lie on the plan"),
-    "longest": later("none was given: along the longest way of the surface"),
-    "across": later("none was given: across the longest way of the surface"),
+    "laid before": later("none was given, so as they were laid before"),
+    "as they lie": later("none was given, so as they lie on the plan"),
+    "longest": later("none was given, so along the longest way of the surface"),
+    "across": later("none was given, so across the longest way of the surface"),
     "no longest": later("none was given, and no way of the surface is the longest"),
 }
 _SQUARE = {
-    "sand_slit": later("none was given: square to the piped slits"),
-    "piped_slit": later("none was given: square to the sand slits"),
+    "sand_slit": later("none was given, so square to the piped slits"),
+    "piped_slit": later("none was given, so square to the sand slits"),
 }
 
 

@@ -124,6 +124,7 @@ def test_the_app_comes_up_where_it_says_so(run: tuple[list[Ran], int]) -> None:
     """Each line that opens the app brought a window onto a real screen, and it was seen there."""
     ran, seen = run
 
+    assert {one.line for one in examples("open")} <= IN_A_WINDOW
     assert seen == len(IN_A_WINDOW)
     assert sum(one.step.typed in IN_A_WINDOW for one in ran) == seen
 
@@ -150,6 +151,14 @@ def test_the_walk_stands_on_real_servers(ran: list[Ran]) -> None:
     assert "Wren" in hours
     assert "Ash" in hours
     assert sum(told.strip().endswith("the same") for told in by_typed.values()) == 2
+
+
+def test_the_plan_of_the_table_is_sound(ran: list[Ran]) -> None:
+    """What README lays out overlaps nothing: its audit has nothing to ask."""
+    laid = [one for one in ran if one.step.typed.startswith("crewapp plan ")]
+
+    assert len(laid) >= 8
+    assert [one.step.typed for one in laid if "  asks: " in one.printed] == []
 
 
 @pytest.mark.parametrize(

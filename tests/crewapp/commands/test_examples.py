@@ -32,7 +32,7 @@ ENDS_WITH_ONE = {
     "crewapp plan layout larkfield.book --surface F2 --sand-slits 24in --dry-run",  # work is there
 }
 IN_A_WINDOW = {"open"}
-"""Run by ``tests/readme/test_window.py``: their lines open the app."""
+"""Its lines open the app; README has them too, and ``tests/readme`` runs them on a screen."""
 
 
 def parsers(parser: WholeWords) -> Iterator[WholeWords]:

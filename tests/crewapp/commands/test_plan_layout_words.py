@@ -124,8 +124,8 @@ def test_the_command_of_the_readme(books: Path, capsys: Captured) -> None:
 
     assert code == 0
     said = capsys.readouterr().out
-    assert "Bearing of the sand slits: 0 deg; none was given: as they lie on the plan." in said
-    assert "Bearing of the piped slits: 90 deg; none was given: square to the sand" in said
+    assert "Bearing of the sand slits: 0 deg; none was given, so as they lie on the plan." in said
+    assert "Bearing of the piped slits: 90 deg; none was given, so square to the sand" in said
     assert bearings(book) == {"sand_slit": 0, "piped_slit": 90}
     assert lay(books, "worked", *words)[0] == 0  # laid as they lay: S01 means the same place
 
@@ -137,7 +137,7 @@ def test_new_ground_is_laid_along_its_longest_way(books: Path, capsys: Captured)
     code, book, _ = lay(books, "new", *NEW, *words)
 
     assert code == 0
-    assert "30 deg; none was given: along the longest way" in capsys.readouterr().out
+    assert "30 deg; none was given, so along the longest way" in capsys.readouterr().out
     assert bearings(book, "N1") == {"sand_slit": 30, "piped_slit": 120}
     assert lay(books, "new", *NEW, *words, "--json")[0] == 0
     told = json.loads(capsys.readouterr().out)
