@@ -104,9 +104,24 @@ def test_job_goes_over_in_one_file(take: Take, crew: Crew) -> None:
     hand.tap("job.crew")
     hand.arrived()
 
-    assert "Nothing new on either side." in hand.words()
     first, second = (next(crew.tablet(name).books.glob("*.book")) for name in ("first", "second"))
     assert rows_of(first) == rows_of(second)
+    count = len(rows_of(first))
+    assert f"Entries in the file: {count}. All of them were here already." in hand.words()
+
+
+def test_a_copied_book_makes_no_empty_file(take: Take, crew: Crew) -> None:
+    """A book brought over by hand, its keys elsewhere: no file, and what to do is said."""
+    (book,) = crew.tablet("first").books.glob("*.book")
+    copied = crew.tablet("second").books / book.name
+    copied.parent.mkdir(parents=True, exist_ok=True)
+    shutil.copy(book, copied)
+    hand = take("second")
+    hand.taps("Hand over", "Make the file")
+    hand.arrived()
+
+    assert "never signed here" in hand.text()
+    assert not list((crew.root / "second" / "handover").glob("*.crew"))
 
 
 def test_strangers_file_is_refused_in_a_sentence(take: Take, crew: Crew) -> None:
