@@ -24,6 +24,7 @@ from crewapp.commands.takeoff_arguments import add_progress, add_sieve
 from crewapp.console import (
     finish_printing,
     print_on_any_console,
+    printing_what_is_shown,
     stop_printing_what_fails,
     told_of,
 )
@@ -61,11 +62,19 @@ def _run(words: Sequence[str]) -> int:
     args = parser.parse_args([*head, *words])
     print_on_any_console(is_json=getattr(args, "json", False))
     name = args.module or args.command or OPEN
+    if name == OPEN:  # the app prints nothing of a book
+        return _run_told(args, name, CrewError)
+    with printing_what_is_shown(is_json=getattr(args, "json", False)):
+        return _run_told(args, name, CrewError)
+
+
+def _run_told(args: argparse.Namespace, name: str, told: type[Exception]) -> int:
+    """Run one command, and turn every error into a sentence and an exit code."""
     try:
         # Imported only now: no command pays for the libraries of another.
         run: Callable[[argparse.Namespace], int] = import_module(f"crewapp.commands.{name}").run
         return finish_printing(run(args))
-    except CrewError as fault:
+    except told as fault:
         print(f"crewapp: {fault}", file=sys.stderr)
         return BAD_INPUT
     except BrokenPipeError:

@@ -6,8 +6,11 @@ import codecs
 import contextlib
 import io
 import os
+import re
 import sys
 import unicodedata
+from collections.abc import Iterator
+from typing import Any, TextIO
 
 _PLAIN = {
     "\N{FRACTION SLASH}": "/",
@@ -75,6 +78,47 @@ def print_on_any_console(*, is_json: bool = False) -> None:
     ):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors=form)
+
+
+_OBEYED = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]"
+)
+
+
+def shown_only(text: str) -> str:
+    """Name the letters that a terminal would obey: ``[U+001B]`` begins no command of one.
+
+    Examples
+    --------
+    >>> shown_only("green" + chr(27) + "[2J")
+    'green[U+001B][2J'
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    return _OBEYED.sub(lambda found: f"[U+{ord(found[0]):04X}]", text)
+
+
+class _Shown:
+    """A stream on which nothing that is printed steers the terminal."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        return self._stream.write(shown_only(text))
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
+@contextlib.contextmanager
+def printing_what_is_shown(*, is_json: bool = False) -> Iterator[None]:
+    """Print names and words of others as letters, whatever they hold; JSON is for machines."""
+    with contextlib.ExitStack() as stack:
+        if not is_json:
+            stack.enter_context(contextlib.redirect_stdout(_Shown(sys.stdout)))
+        stack.enter_context(contextlib.redirect_stderr(_Shown(sys.stderr)))
+        yield
 
 
 def finish_printing(code: int) -> int:

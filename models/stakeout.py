@@ -32,6 +32,9 @@ from models.shots import (
 )
 from models.trench_depth import planned_depth_nm
 
+MOST_STATIONS = 2_000
+"""Stations of a cut sheet: at 5 ft that is a collector of two miles."""
+
 
 @dataclass(frozen=True, slots=True)
 class StakedLine:
@@ -132,8 +135,8 @@ def cut_sheet(
     """Stations of a collector with design levels, cuts, and rod readings on grade.
 
     Stations are those at every so much from its first, its end, and every hub that was
-    shot. Rod readings are for one setup, which hangs from a benchmark; they are None
-    without one.
+    shot; where that were more than a paper holds, they lie farther apart. Rod readings are
+    for one setup, which hangs from a benchmark; they are None without one.
     """
     design = collector.design
     last_nm = design.start_nm + design.length_nm
@@ -141,7 +144,8 @@ def cut_sheet(
         shot.station_nm: shot.elevation_nm
         for shot in standing_shots(state, collector.collector_id, "hub")
     }
-    stations = {*range(design.start_nm, last_nm, every_nm), last_nm, *hubs}
+    apart_nm = max(every_nm, -(-design.length_nm // MOST_STATIONS), 1)
+    stations = {*range(design.start_nm, last_nm, apart_nm), last_nm, *hubs}
     plane = plane_along(state, setup_id, collector.collector_id) if setup_id else None
     line = design_line(collector)
     ground_over_it = ground_over(state, collector.collector_id)

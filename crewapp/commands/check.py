@@ -46,6 +46,7 @@ def _tell(flag: Flag, figures: Figures, *, is_plain: bool) -> dict[str, Any]:
         "flag": flag.finding.key,
         "severity": check.severity.value,
         "day": flag.finding.day,
+        "entries": list(flag.finding.entries),
         "found": sentence(flag.finding, figures, shown_day=str if is_plain else None),
         "why": check.why,
         "cure": check.cure,

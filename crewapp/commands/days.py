@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crewapp.actions.planning import PLAN_KINDS
 from crewapp.paper.cells import CellError, iso_day
+from models.entries.bounds import UNREADABLE
 from models.errors import CrewError
 from models.job_state import JobState
 
@@ -56,7 +57,9 @@ def find_day(state: JobState, text: str | None) -> str:
 
 
 def _is_worked(state: JobState, day: str) -> bool:
-    return any(entry.kind not in PLAN_KINDS for entry in state.days[day])
+    return any(
+        entry.kind not in PLAN_KINDS for entry in state.days[day] if entry.unfit not in UNREADABLE
+    )
 
 
 def _told(state: JobState) -> str:

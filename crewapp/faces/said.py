@@ -7,7 +7,7 @@ from typing import Any
 
 from crewapp.dates import full_day
 from crewapp.wording import later, say
-from models.entries.bounds import NEWER
+from models.entries.bounds import UNREADABLE
 from models.entries.envelope import Entry
 from models.figures import Figures
 from models.units import show_duration
@@ -20,8 +20,7 @@ _CANT_BE_READ = later("can't be read, kept as it is: {kind}")
 def said(entry: Entry, figures: Figures) -> str:
     """Say what an entry records, in one line."""
     if entry.body is None:
-        known = entry.unfit not in {"", *NEWER}
-        told = _CANT_BE_READ if known else _NEWER
+        told = _CANT_BE_READ if entry.unfit in UNREADABLE else _NEWER
         return say(told, kind=entry.kind)
     teller = _TELLERS.get(entry.kind)
     return teller(entry.body, figures) if teller else say(entry.kind.replace("_", " "))

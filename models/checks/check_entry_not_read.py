@@ -6,13 +6,12 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.bounds import NEWER
+from models.entries.bounds import UNREADABLE
 from models.entries.envelope import Entry
 from models.job_state import JobState
 from models.tablet_code import code_of
 
 MOST_NAMED = 3
-_READ = frozenset({"", *NEWER})
 
 
 def name_of(entry: Entry) -> str:
@@ -28,18 +27,18 @@ def names_of(entries: list[Entry]) -> str:
 
 
 def _day_if_not_read(state: JobState, entry: Entry) -> Iterable[str]:
-    return (entry.day,) if entry.unfit not in _READ else ()
+    return (entry.day,) if entry.unfit in UNREADABLE else ()
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return {entry.day for entry in state.current("unknown") if entry.unfit not in _READ}
+    return {entry.day for entry in state.current("unknown") if entry.unfit in UNREADABLE}
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     unread = [
         entry
         for entry in state.days.get(subject, ())
-        if entry.unfit not in _READ and not state.is_struck(entry.id)
+        if entry.unfit in UNREADABLE and not state.is_struck(entry.id)
     ]
     if unread:
         yield found(

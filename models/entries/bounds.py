@@ -32,6 +32,8 @@ version. ``body``: the body does not fit its kind. ``fold``: it can't be put amo
 
 NEWER: Final = frozenset({"newer", "needs"})
 """Reasons that a newer version of the app would not have."""
+UNREADABLE: Final = frozenset({"not_json", "bounds", "time", "body", "fold"})
+"""Reasons that every version has: the entry itself is at fault."""
 UNTIMED: Final = frozenset({"not_json", "bounds", "time"})
 """Reasons by which the time that an entry is shown with is not its own."""
 

@@ -8,7 +8,7 @@ from pydantic import Field
 
 from models.entries.body import Body
 from models.plan.collector import Layer
-from models.plan.quantities import Label, Latitude, Longitude, Nm, Span, Typed, Words
+from models.plan.quantities import Coordinate, Label, Latitude, Longitude, Nm, Span, Typed, Words
 
 PlacedBy = Literal["plane", "line", "collector", "ties", "none", "position"]
 """What a place was told by; a position is the tablet's own, never a survey."""
@@ -88,8 +88,8 @@ class UtilityMet(Body):
     event: Literal["found", "hit"] = Field(description="found whole, or hit")
     what: Label = Field(description="what it is: irrigation, electric, gas, water...")
     where: Words = Field(description="where, in words a stranger can follow")
-    x_nm: Nm | None = Field(default=None, description="east of the local origin, nm")
-    y_nm: Nm | None = Field(default=None, description="north of the local origin, nm")
+    x_nm: Coordinate | None = Field(default=None, description="east of the local origin, nm")
+    y_nm: Coordinate | None = Field(default=None, description="north of the local origin, nm")
     depth_nm: Span | None = Field(default=None, description="depth below turf, nm")
     depth_typed: Typed = Field(default="", description="depth as typed")
     action: Words = Field(default="", description="what was done about it")

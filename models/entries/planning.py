@@ -9,13 +9,13 @@ from pydantic import Field, SerializerFunctionWrapHandler, model_serializer
 from models.entries.body import Body
 from models.plan.layout import DroppedStub, LayoutTerms, PlannedDrive, PlannedEnd, PlannedKeepOut
 from models.plan.quantities import (
+    Coordinate,
     Count,
     GramsPerM3,
     Label,
     Latitude,
     Longitude,
     Minutes,
-    Nm,
     Pl,
     Span,
     Ug,
@@ -176,10 +176,10 @@ class PermanentPoint(Body):
     where: Annotated[str, Field(min_length=1, max_length=4000)] = Field(
         description="what it is and how to find it"
     )
-    x_nm: Nm | None = Field(
+    x_nm: Coordinate | None = Field(
         default=None, description="east of the local origin, nm, where it was measured in"
     )
-    y_nm: Nm | None = Field(
+    y_nm: Coordinate | None = Field(
         default=None, description="north of the local origin, nm, where it was measured in"
     )
 

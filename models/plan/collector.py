@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from models.plan.quantities import Nm, Span
+from models.plan.quantities import Coordinate, Nm, Span
 
 Layer = Literal["bedding", "pipe", "tracer_wire", "surround", "fabric", "sand", "sod"]
 
@@ -35,8 +35,8 @@ class PlanPoint(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
-    x_nm: Nm = Field(description="east of the local origin, nm")
-    y_nm: Nm = Field(description="north of the local origin, nm")
+    x_nm: Coordinate = Field(description="east of the local origin, nm")
+    y_nm: Coordinate = Field(description="north of the local origin, nm")
 
 
 class CollectorDesign(BaseModel):

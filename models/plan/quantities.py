@@ -7,11 +7,18 @@ from typing import Annotated
 from pydantic import Field
 
 _LIMIT = 2**63 - 1
+LONGEST_NM = 10**14
+"""Longest and highest that anything of a job is: 100 km. What is laid out along it has an end."""
+FARTHEST_NM = 2**52
+"""Farthest that a place may lie from the origin of its plan: some 4,500 km, as in drawings."""
 
-Nm = Annotated[int, Field(strict=True, ge=-_LIMIT, le=_LIMIT)]
-"""Length or level in whole nanometres, either sign."""
+Nm = Annotated[int, Field(strict=True, ge=-LONGEST_NM, le=LONGEST_NM)]
+"""Length, station or level in whole nanometres, either sign."""
 
-Span = Annotated[int, Field(strict=True, ge=0, le=_LIMIT)]
+Coordinate = Annotated[int, Field(strict=True, ge=-FARTHEST_NM, le=FARTHEST_NM)]
+"""East or north of the local origin in whole nanometres."""
+
+Span = Annotated[int, Field(strict=True, ge=0, le=LONGEST_NM)]
 """Length in whole nanometres that can't be negative."""
 
 Pl = Annotated[int, Field(strict=True, ge=0, le=_LIMIT)]

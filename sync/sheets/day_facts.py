@@ -41,9 +41,10 @@ from sync.sheets.plan_strip import PlanView
 from sync.sheets.plan_views import plans_of
 from sync.sheets.profile import ProfileView
 from sync.sheets.profile_views import profiles_of
-from sync.sheets.progress import Bar, BigNumber, bar_of, big_numbers
+from sync.sheets.progress import Bar, BigNumber, Standing, bar_of, big_numbers
 from sync.sheets.quantity_facts import Quantity, SandToday, quantities_of, sand_today
 from sync.sheets.slit_facts import PassLine, QualityLine, passes_of, quality_of
+from sync.sheets.unmade import Unmade
 
 CAUTIONS = (
     "Expose marked utilities by hand before a blade comes near.",
@@ -114,6 +115,7 @@ class DaySheet:
     plans: tuple[PlanView, ...]
     profiles: tuple[ProfileView, ...]
     lasers: tuple[str, ...]
+    unmade: tuple[str, ...] = ()  # what could not be made, a sentence each
 
     def standing(self, *kinds: str) -> list[EntryLine]:
         """Entries of some kinds that are not crossed out, in the order of the book."""
@@ -137,35 +139,47 @@ def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
     _refuse_no_day(day)
     figures = figures_for(state)
     times = {entry.id: time_of(entry, figures) for entry in state.days.get(day, ())}
-    passes, shots = passes_of(state, day, times), shots_of(state, day, times)
-    flags = flags_of(board, figures, day)
-    quantities, sand = quantities_of(state, day), sand_today(state, day)
+    made = Unmade()
+    part = made.instead
+    passes = part("passes", (), passes_of, state, day, times)
+    shots = part("grade shots", (), shots_of, state, day, times)
+    flags = part("flags", (), flags_of, board, figures, day)
+    quantities = part("quantities", (), quantities_of, state, day)
+    sand = part("sand", SandToday(0, 0, is_comparable=False), sand_today, state, day)
     head = _head(state, figures, day)
+    summed = (state, day, figures, flags, quantities, passes, shots)
+    is_whole = not made.told  # a sum over what is missing would be a wrong figure
     return DaySheet(
         figures=figures,
         head=head,
-        bar=bar_of(state, day, figures, flags, quantities, passes, shots),
-        needs=needs_of(state, figures, day, flags),
-        numbers=big_numbers(figures, quantities, sand, passes),
+        bar=part("status", _UNKNOWN, bar_of, *summed) if is_whole else _UNKNOWN,
+        needs=part("what needs you", (), needs_of, state, figures, day, flags),
+        numbers=part("figures of the day", (), big_numbers, figures, quantities, sand, passes)
+        if is_whole
+        else (),
         quantities=quantities,
         sand=sand,
-        quality=quality_of(passes),
-        grades=grade_quality_of(state, day),
+        quality=part("quality", (), quality_of, passes),
+        grades=part("grades", (), grade_quality_of, state, day),
         passes=passes,
         shots=shots,
         flags=flags,
-        struck=struck_of(state, figures, day, times),
-        loads=loads_of(state, day, times),
-        balances=balances_of(state, day),
-        hours=hours_of(state, day),
-        photos=photos_of(state, day),
-        tomorrow=tomorrow_of(state, figures, day),
-        signatures=signatures_of(state, figures, day, head.code),
-        entries=entries_of(state, figures, day),
-        plans=plans_of(state, day),
-        profiles=profiles_of(state, day),
-        lasers=lasers_of(state, figures, day),
+        struck=part("struck out", (), struck_of, state, figures, day, times),
+        loads=part("loads", (), loads_of, state, day, times),
+        balances=part("balances", (), balances_of, state, day),
+        hours=part("hours", (), hours_of, state, day),
+        photos=part("photos", (), photos_of, state, day),
+        tomorrow=part("tomorrow", (), tomorrow_of, state, figures, day),
+        signatures=part("signatures", (), signatures_of, state, figures, day, head.code),
+        entries=part("entries", (), entries_of, state, figures, day),
+        plans=part("plans", (), plans_of, state, day),
+        profiles=part("profiles", (), profiles_of, state, day),
+        lasers=part("lasers", (), lasers_of, state, figures, day),
+        unmade=tuple(made.told),
     )
+
+
+_UNKNOWN = Bar(Standing.CHECK, "how the day stands could not be told", 0, 0, 0, "", "", "")
 
 
 def _refuse_no_day(day: str) -> None:

@@ -2,35 +2,47 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from models.units import show_duration
 from sync.sheets.cells import Cell, Column, Sheet, Table, table
 from sync.sheets.day_facts import CAUTIONS, HOW_TO_PROVE, DaySheet
 from sync.sheets.measures import Measure, number, unit_of, within_limits
+from sync.sheets.unmade import Unmade
 from sync.sheets.work_tables import grade_shots, passes, probes
 
 
 def day_tables(day: DaySheet) -> tuple[Table, ...]:
     """Every table of the sheet, summary first."""
     made = Sheet(day.figures)
-    return (
-        _summary(day),
-        _quantities(day),
-        _quality(day, made),
-        _grades(day),
-        passes(day, made),
-        probes(day, made),
-        grade_shots(day, made),
-        _loads(day),
-        _balance(day),
-        _hours(day),
-        _flags(day),
-        _struck(day),
-        _photos(day),
-        _signatures(day),
-        _entries(day),
+    builders: tuple[tuple[str, Callable[[], Table]], ...] = (
+        ("summary", lambda: _summary(day)),
+        ("quantities", lambda: _quantities(day)),
+        ("quality", lambda: _quality(day, made)),
+        ("grades", lambda: _grades(day)),
+        ("passes", lambda: passes(day, made)),
+        ("probes", lambda: probes(day, made)),
+        ("grade_shots", lambda: grade_shots(day, made)),
+        ("loads", lambda: _loads(day)),
+        ("balance", lambda: _balance(day)),
+        ("hours", lambda: _hours(day)),
+        ("flags", lambda: _flags(day)),
+        ("struck", lambda: _struck(day)),
+        ("photos", lambda: _photos(day)),
+        ("signatures", lambda: _signatures(day)),
+        ("entries", lambda: _entries(day)),
     )
+    found = [_made(name, build) for name, build in builders]
+    told: list[list[Cell]] = [[text] for text in day.unmade]
+    return (*found, *([table("unmade", ["said"], told)] if told else ()))
+
+
+def _made(name: str, build: Callable[[], Table]) -> Table:
+    """A table, or the sentence that it could not be made under its name."""
+    made = Unmade()
+    found = made.instead(name, None, build)
+    return found or table(name, ["said"], [[text] for text in made.told])
 
 
 def _summary(day: DaySheet) -> Table:

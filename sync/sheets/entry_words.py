@@ -30,7 +30,10 @@ def details_of(entry: Entry, figures: Figures) -> str:
     """What an entry says, in one line."""
     if entry.body is None:
         return UNREAD[entry.unfit]
-    return one_line(SAY[entry.kind](entry.body, figures))
+    try:
+        return one_line(SAY[entry.kind](entry.body, figures))
+    except Exception:  # one entry costs its own line
+        return "can't be shown; it is kept in the book"
 
 
 UNREAD: dict[Unfit, str] = {

@@ -114,7 +114,9 @@ def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
 
 
 def numbers_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
-    """The four large numbers."""
+    """The four large numbers, where they could be worked out."""
+    if not day.numbers:
+        return top
     each = width / len(day.numbers)
     for place, number in enumerate(day.numbers):
         x = left + place * each

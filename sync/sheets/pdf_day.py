@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import partial
 
@@ -32,8 +31,9 @@ from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import BODY_PT, fitted, section, wrap
 from sync.sheets.pdf_sections import flowing_sections
 from sync.sheets.pdf_signatures import SIGNATURES_MM, paint_signatures
+from sync.sheets.pdf_unmade import DrawInto, band_or_said, drawn_or_said, pieces_or_said
 from sync.sheets.plan_strip import draw_plan
-from sync.sheets.primitives import Drawing, Tone
+from sync.sheets.primitives import Tone
 from sync.sheets.profile import draw_profile
 from sync.sheets.safe_text import one_line
 
@@ -48,7 +48,6 @@ FIGURE_ON_LONG_DAYS_MM = 84.0
 """Tallest drawing on a day of several pages: what was done must begin on the first."""
 MOST_PAGES = 200
 
-DrawInto = Callable[[float, float], Drawing]
 _Figure = tuple[str, DrawInto]
 WIDE_FIGURE_MM = tuple(size for size in FIGURE_MM if size > 80.0)
 
@@ -135,7 +134,8 @@ def _figures(day: DaySheet) -> list[_Figure]:
     profiles: list[_Figure] = [
         (one_line(view.name), partial(draw_profile, view)) for view in day.profiles
     ]
-    return [*plans[:1], *profiles[:1], *plans[1:], *profiles[1:]]
+    found = [*plans[:1], *profiles[:1], *plans[1:], *profiles[1:]]
+    return [(name, partial(drawn_or_said, name, into)) for name, into in found]
 
 
 MOST_QUALITY_ROWS = 9
@@ -149,7 +149,8 @@ def _quality_section(pen: Pen, day: DaySheet, page: _Page) -> list[Section]:
     """Quality as a section of its own where it is too long to stand beside the quantities."""
     if _has_room_for_quality(day):
         return []
-    return [section(page.column, "Quality", quality_rows(pen, day, page.column))]
+    rows = pieces_or_said("quality", (quality_rows,), pen, day, page.column)
+    return [section(page.column, "Quality", rows)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,15 +228,16 @@ class _Flow:
 def _paint_fixed(pen: Pen, day: DaySheet, page: _Page) -> float:
     top, left, width = MARGIN_MM, MARGIN_MM, page.inside
     for band in (title_band, status_band, needs_band, numbers_band):
-        top = band(pen, day, left, top, width)
+        top = band_or_said(pen, day, band, left, top, width)
     pen.rule(left, top, left + width, top, 0.5)
     top += 1.2
-    quality = _has_room_for_quality(day)
-    quantities = quantity_rows(pen, day, page.column if quality else width)
+    has_room = _has_room_for_quality(day)
+    wide = page.column if has_room else width
+    quantities = pieces_or_said("quantities", (quantity_rows,), pen, day, wide)
     paint_rows(pen, quantities, left, top)
     beside: list[Piece] = []
-    if quality:
-        beside = quality_rows(pen, day, page.column)
+    if has_room:
+        beside = pieces_or_said("quality", (quality_rows,), pen, day, page.column)
         paint_rows(pen, beside, left + page.column + GUTTER_MM, top)
     return top + max(rows_height(quantities), rows_height(beside)) + 2.0
 

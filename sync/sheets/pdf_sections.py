@@ -16,6 +16,7 @@ from sync.sheets.measures import Measure, bare, printed_unit, words
 from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import Cell, column_heads, paragraph, rows, section
+from sync.sheets.pdf_unmade import MakePieces, pieces_or_said
 from sync.sheets.safe_text import one_line
 from sync.sheets.slit_facts import PassLine, ProbeLine
 
@@ -38,18 +39,29 @@ _OTHER_WORK = (
 
 def flowing_sections(pen: Pen, day: DaySheet, width: float) -> list[Section]:
     """Every section that has something to say, in the order it is read."""
-    made = (
-        ("Not right, and what was decided", _flags(pen, day, width)),
-        ("Tomorrow", _tomorrow(pen, day, width)),
-        ("Passes, and depths along each line", _passes(pen, day, width)),
-        ("Grade shots (! out of tolerance)", _shots(pen, day, width)),
-        ("Other work", _grouped(pen, day, width, _OTHER_WORK)),
-        ("Struck out today", _struck(pen, day, width)),
-        ("Loads", _loads(pen, day, width)),
-        ("Crew, machines and what they met", [*_hours(pen, day, width), *_met(pen, day, width)]),
-        ("Also written", _rest(pen, day, width)),
+    met = (_hours, _met)
+    parts: tuple[tuple[str, tuple[MakePieces, ...]], ...] = (
+        ("Not made", (_unmade,)),
+        ("Not right, and what was decided", (_flags,)),
+        ("Tomorrow", (_tomorrow,)),
+        ("Passes, and depths along each line", (_passes,)),
+        ("Grade shots (! out of tolerance)", (_shots,)),
+        ("Other work", (_other_work,)),
+        ("Struck out today", (_struck,)),
+        ("Loads", (_loads,)),
+        ("Crew, machines and what they met", met),
+        ("Also written", (_rest,)),
     )
-    return [section(width, title, pieces) for title, pieces in made if pieces]
+    found = ((title, pieces_or_said(title, builds, pen, day, width)) for title, builds in parts)
+    return [section(width, title, pieces) for title, pieces in found if pieces]
+
+
+def _unmade(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+    return [piece for text in day.unmade for piece in paragraph(pen, width, text, bold=True)]
+
+
+def _other_work(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+    return _grouped(pen, day, width, _OTHER_WORK)
 
 
 def _flags(pen: Pen, day: DaySheet, width: float) -> list[Piece]:

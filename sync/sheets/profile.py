@@ -27,6 +27,7 @@ from sync.sheets.primitives import (
     Tone,
     text_width_mm,
 )
+from sync.sheets.round_steps import round_step
 from sync.sheets.station_axis import draw_stations
 
 EXAGGERATIONS = (1, 2, 5, 10, 20, 25, 50, 100)
@@ -162,8 +163,7 @@ def _axes(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primiti
     yield Line((strips.left, bottom), (strips.left, top), 0.25, Tone.RULE)
     yield Line((strips.left, bottom), (strips.right, bottom), 0.25, Tone.RULE)
     steps = _LEVEL_STEPS_US if view.figures.is_us else _LEVEL_STEPS_SI
-    wide_enough = [s for s in steps if s * scales.mm_per_level_nm >= 2.4 * strips.cap]
-    step = wide_enough[0] if wide_enough else steps[-1]
+    step = round_step(steps, 2.4 * strips.cap / scales.mm_per_level_nm)
     least = scales.middle_nm + (bottom - scales.middle_mm) / scales.mm_per_level_nm
     level = (int(least) // step + 1) * step
     while (y := scales.y(level)) <= top - 0.4 * strips.cap:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from math import hypot
 
 from models.calculations.ring import PointNm
@@ -22,6 +23,7 @@ from sync.sheets.measures import Measure
 from sync.sheets.plan_strip import PlanView
 from sync.sheets.safe_text import one_line, slug
 from sync.sheets.stakeout_plan import plan_to_drive
+from sync.sheets.unmade import each_made
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 WAYS = {True: "out", False: "back"}
@@ -81,6 +83,7 @@ def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
     names = [asked.surface_id] if asked.surface_id else state.all_names("surface")
     surfaces = [state.latest("surface", name) for name in names]
     entries = list(state.entries.values())
+    cuts = partial(cut_records, state, figures, asked.surface_id, asked.every_nm, asked.setup_id)
     return StakeoutSheet(
         one_line(job.name if job else "job without a name"),
         job.job_id if job else "job",
@@ -88,9 +91,30 @@ def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
         book_code(state),
         max((entry.at_ms for entry in entries), default=0),
         figures.is_us,
-        tuple(_surface(state, one, figures, asked) for one in surfaces if isinstance(one, Surface)),
-        tuple(cut_records(state, figures, asked.surface_id, asked.every_nm, asked.setup_id)),
+        tuple(
+            each
+            for one in surfaces
+            if isinstance(one, Surface)
+            for each in each_made(
+                one.surface_id, partial(_surfaces, state, one, figures, asked), _no_surface
+            )
+        ),
+        tuple(each_made("cut sheets", cuts, _no_table)),
     )
+
+
+def _surfaces(
+    state: JobState, surface: Surface, figures: Figures, asked: Asked
+) -> Iterator[StakedSurface]:
+    yield _surface(state, surface, figures, asked)
+
+
+def _no_surface(text: str) -> StakedSurface:
+    return StakedSurface(one_line(text), None, (), (), 0)
+
+
+def _no_table(text: str) -> Record:
+    return record("not_made", "Not made", [Field("said", "said")], [[said(text)]])
 
 
 def _surface(state: JobState, surface: Surface, figures: Figures, asked: Asked) -> StakedSurface:

@@ -12,6 +12,7 @@ from models.job_state import JobState
 from models.job_takeoff import JobTakeoff
 from sync.sheets.measures import Measure, number, plain_day, unit_of
 from sync.sheets.safe_text import one_line
+from sync.sheets.unmade import Unmade, each_made
 
 USE_WORDS = {"sand_slit": "sand slits", "piped_slit": "piped slits", "collector": "collector"}
 NO_PRICES = "No price is typed in, so there is no estimate; none comes with the app."
@@ -70,6 +71,11 @@ def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> Tak
     newest = max(state.entries.values(), key=lambda entry: (entry.lc, entry.id), default=None)
     is_us = takeoff.inputs.figures.is_us
     names = (job.site, job.contractor) if job else ()
+    made = Unmade()
+    whole, estimate = ShownPart("Whole job", ()), ShownPart("Estimate", ())
+    whole = made.instead("whole job", whole, _part, "Whole job", takeoff.lines, takeoff)
+    estimate = made.instead("estimate", estimate, _part, "Estimate", takeoff.money, takeoff)
+    parts = tuple(each_made("parts", lambda: _parts(takeoff), lambda text: ShownPart(text, ())))
     return TakeoffSheet(
         job=one_line(job.name) if job else "job without a name",
         job_id=job.job_id if job else "job",
@@ -79,11 +85,11 @@ def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> Tak
         last_at_ms=newest.at_ms if newest else 0,
         is_us=is_us,
         tried=one_line(tried),
-        whole=_part("Whole job", takeoff.lines, takeoff),
-        parts=tuple(_parts(takeoff)),
-        money=_part("Estimate", takeoff.money, takeoff),
+        whole=whole,
+        parts=parts,
+        money=estimate,
         basis=takeoff.basis,
-        missing=takeoff.missing,
+        missing=(*takeoff.missing, *made.told),
     )
 
 

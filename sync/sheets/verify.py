@@ -8,6 +8,7 @@ from typing import Any
 
 from models.check_code import book_code, check_code, code_of, codes_over, in_order, read_code
 from models.counted import Counted
+from models.entries.day import DayClosed, Signature
 from models.entries.envelope import Entry
 from models.job_state import JobState
 from sync.sheets.day_facts import figures_for
@@ -118,7 +119,7 @@ def verify_day(state: JobState, day: str) -> Proof:
     given = [
         entry
         for entry in state.days.get(day, ())
-        if entry.kind in {"signature", "day_closed"} and not state.is_struck(entry.id)
+        if isinstance(entry.body, Signature | DayClosed) and not state.is_struck(entry.id)
     ]
     if not given:
         words = f"Not proven: {day} was neither signed nor closed. Its code is now {now}."

@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 
 from crewapp.actions.day import log_note
+from crewapp.actions.slits import log_pass
+from crewapp.cli import main
 from crewapp.console import plain_letters
 from crewapp.open_job import OpenJob
 from tests.house.tree import ROOT
@@ -69,6 +71,22 @@ def test_json_means_the_same_on_every_console(book: Path, letters: str) -> None:
 
     assert code == 0
     assert json.loads(out.decode(letters))["job"] == SAID
+
+
+def test_names_of_others_steer_no_terminal(
+    job: OpenJob, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What a terminal would obey is named; what a machine reads is as it was written."""
+    evil = "\x1b[2J\x9b\x7f\N{RIGHT-TO-LEFT OVERRIDE}G7"
+    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=1, length_typed="", pass_id=evil)
+    job.close()
+    main(["check", str(job.book.path)])
+    shown = capsys.readouterr().out
+    main(["check", str(job.book.path), "--json"])
+
+    assert "[U+001B][2J[U+009B][U+007F][U+202E]G7" in shown
+    assert not set(shown) & set("\x1b\x9b\x7f\N{RIGHT-TO-LEFT OVERRIDE}")
+    assert evil in str(json.loads(capsys.readouterr().out)["flags"])
 
 
 def test_sentence_of_an_error_is_printed_anywhere(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from models.checks.board import FlagBoard
@@ -34,9 +35,10 @@ from sync.sheets.asbuilt.material_records import (
     test_record,
 )
 from sync.sheets.asbuilt.photo_records import photo_record
-from sync.sheets.asbuilt.record import Figure, Record
+from sync.sheets.asbuilt.record import Field, Figure, Record, record, said
 from sync.sheets.asbuilt.slit_records import line_record, pattern_record, probe_record
 from sync.sheets.asbuilt.struck import struck_record
+from sync.sheets.unmade import Unmade
 
 COVERED = frozenset({"quantities", "lots", "ties", "permanent_points"})
 """Tables that stand on the first sheet as well, as far as it has room."""
@@ -66,42 +68,73 @@ class Facts:
 
 def gather_facts(state: JobState, board: FlagBoard, *, is_sound: bool = True) -> Facts:
     """Gather the record of a job, whose book was found sound or not."""
-    head, job = heading_of(state, is_sound), as_built(state, board)
-    figures = job.figures
-    made = Figure(figures)
-    tables = (
-        job_record(head),
-        open_record(board, figures),
-        quantity_record(state, figures),
-        lot_record(state, job),
-        answer_record(state, board, figures),
-        invert_record(state, made),
-        reach_record(state, made),
-        layer_record(state, made),
-        joint_record(state, made),
-        pattern_record(state, made),
-        line_record(job, made),
-        probe_record(job, made),
-        tie_record(job, made),
-        point_record(job, made),
-        utility_record(job, made),
-        *outlet_records(job, made),
-        material_record(state, figures),
-        load_record(state, figures),
-        balance_record(state, figures),
-        test_record(state, made),
-        benchmark_record(state, made),
-        setup_record(state, made),
-        *laser_records(state, made),
-        day_record(state, figures),
-        photo_record(job),
-        struck_record(state, figures),
-    )
+    made = Unmade()
+    head, job = heading_of(state, is_sound), as_built(state, board, made)
+    tables = [
+        table for name, build in _builders(state, board, job, head) for table in _made(name, build)
+    ]
+    after_rain = made.instead("after the rain", (), after_rain_section, state)
     return Facts(
         state=state,
         head=head,
         job=job,
         standing=open_count(board),
-        tables=tables,
-        after_rain=after_rain_section(state),
+        tables=(*tables[:1], *_unmade(made), *tables[1:]),
+        after_rain=after_rain,
     )
+
+
+_Build = Callable[[], Record | Sequence[Record]]
+
+
+def _builders(
+    state: JobState, board: FlagBoard, job: AsBuilt, head: Heading
+) -> tuple[tuple[str, _Build], ...]:
+    """Every table by its name, in the order they are read."""
+    figures, unit = job.figures, Figure(job.figures)
+    return (
+        ("job", lambda: job_record(head)),
+        ("open_flags", lambda: open_record(board, figures)),
+        ("quantities", lambda: quantity_record(state, figures)),
+        ("lots", lambda: lot_record(state, job)),
+        ("deviations", lambda: answer_record(state, board, figures)),
+        ("inverts", lambda: invert_record(state, unit)),
+        ("reaches", lambda: reach_record(state, unit)),
+        ("layers", lambda: layer_record(state, unit)),
+        ("joints", lambda: joint_record(state, unit)),
+        ("sections", lambda: pattern_record(state, unit)),
+        ("lines", lambda: line_record(job, unit)),
+        ("probes", lambda: probe_record(job, unit)),
+        ("ties", lambda: tie_record(job, unit)),
+        ("permanent_points", lambda: point_record(job, unit)),
+        ("utilities", lambda: utility_record(job, unit)),
+        ("outlets", lambda: outlet_records(job, unit)),
+        ("materials", lambda: material_record(state, figures)),
+        ("loads", lambda: load_record(state, figures)),
+        ("balance", lambda: balance_record(state, figures)),
+        ("tests", lambda: test_record(state, unit)),
+        ("benchmarks", lambda: benchmark_record(state, unit)),
+        ("setups", lambda: setup_record(state, unit)),
+        ("instruments", lambda: laser_records(state, unit)),
+        ("days", lambda: day_record(state, figures)),
+        ("photos", lambda: photo_record(job)),
+        ("struck", lambda: struck_record(state, figures)),
+    )
+
+
+def _made(name: str, build: _Build) -> Sequence[Record]:
+    """A table, or one under its name that says that it could not be made."""
+    made = Unmade()
+    found = made.instead(name, None, build)
+    if found is None:
+        return (_told(name, name.replace("_", " ").capitalize(), made),)
+    return (found,) if isinstance(found, Record) else found
+
+
+def _unmade(made: Unmade) -> Sequence[Record]:
+    """A table of what else could not be made, if anything."""
+    return (_told("not_made", "Not made", made),) if made.told else ()
+
+
+def _told(name: str, title: str, made: Unmade) -> Record:
+    return record(name, title, [Field("said", "said")], [[said(text)] for text in made.told])

@@ -19,17 +19,24 @@ from sync.sheets.asbuilt.found_pieces import (
 from sync.sheets.asbuilt.pipe_pieces import inverts_of, joints_of, released_of, runs_of
 from sync.sheets.asbuilt.set_aside import set_aside_of
 from sync.sheets.asbuilt.slit_pieces import lines_of_job, probes_of_job, surfaces_of
+from sync.sheets.unmade import Unmade
 
 
-def as_built(state: JobState, board: FlagBoard | None = None) -> AsBuilt:
-    """Everything that lies in the ground by the book; ``board`` spares looking for flags anew."""
+def as_built(
+    state: JobState, board: FlagBoard | None = None, made: Unmade | None = None
+) -> AsBuilt:
+    """Everything that lies in the ground by the book; ``board`` spares looking for flags anew.
+
+    What can't be read off the book is noted in ``made`` and left out.
+    """
+    part = (made or Unmade()).instead
     answers = Answers(board or FlagBoard(state))
     job, latest = state.job, state.latest("local_plane")
     plane = latest if isinstance(latest, LocalPlane) else None
     projection = LocalProjection(plane.lon_ndeg, plane.lat_ndeg) if plane else None
     figures = figures_of(job.unit_system if job else "us", job.station_style if job else "us_100ft")
-    probes = probes_of_job(state, answers)
-    lines = lines_of_job(state, probes)
+    probes = part("probes", (), probes_of_job, state, answers)
+    lines = part("lines", (), lines_of_job, state, probes)
     return AsBuilt(
         job_id=job.job_id if job else "",
         job_name=job.name if job else "",
@@ -42,17 +49,17 @@ def as_built(state: JobState, board: FlagBoard | None = None) -> AsBuilt:
         origin_found=plane.how if plane else "",
         first_day=min(state.days, default=""),
         last_day=max(state.days, default=""),
-        surfaces=surfaces_of(state, lines),
+        surfaces=part("surfaces", (), surfaces_of, state, lines),
         lines=lines,
         probes=probes,
-        collectors=runs_of(state, figures.is_us),
-        inverts=inverts_of(state, answers),
-        joints=joints_of(state),
-        released=released_of(state),
-        utilities=utilities_of(state, projection),
-        points=points_of(state),
-        ties=ties_of(state),
-        photos=photos_of(state),
-        outlets=outlets_of(state, projection),
-        set_aside=set_aside_of(state, figures),
+        collectors=part("collectors", (), runs_of, state, figures.is_us),
+        inverts=part("inverts", (), inverts_of, state, answers),
+        joints=part("joints", (), joints_of, state),
+        released=part("released", (), released_of, state),
+        utilities=part("utilities", (), utilities_of, state, projection),
+        points=part("points", (), points_of, state),
+        ties=part("ties", (), ties_of, state),
+        photos=part("photos", (), photos_of, state),
+        outlets=part("outlets", (), outlets_of, state, projection),
+        set_aside=part("set aside", (), set_aside_of, state, figures),
     )

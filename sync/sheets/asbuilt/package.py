@@ -18,6 +18,7 @@ from sync.sheets.asbuilt.pdf import build_as_built_pdf, no_photo_files
 from sync.sheets.asbuilt.pictures import PhotoFile
 from sync.sheets.asbuilt.xlsx import build_as_built_xlsx
 from sync.sheets.safe_text import one_line
+from sync.sheets.unmade import Unmade
 
 PDF, XLSX, CONTENTS = "asbuilt.pdf", "asbuilt.xlsx", "contents.txt"
 _ABOUT = {PDF: "plans, profiles, tables and photos, for keeping", XLSX: "every table, a tab each"}
@@ -76,7 +77,9 @@ class Package:
         ScaleTooLargeError
             If the scale asked for would take more sheets than can be laid out; nothing was made.
         """
-        data = data_files(self.facts.job)
+        made = Unmade()
+        data = made.instead("data files", (), data_files, self.facts.job)
+        missing = [*self.left_out, *(("data files", text) for text in made.told)]
         count = len(data) + 3
         named = (
             (XLSX, _ABOUT[XLSX]),
@@ -91,9 +94,13 @@ class Package:
         ]
         listed: list[tuple[str, str, bytes]] = []
         for place, (name, about, build) in enumerate(builders, start=1):
-            listed.append((name, about, build()))
-            yield Made(name, about, listed[-1][2], place, count)
-        contents = _contents(self.facts, listed, self.left_out)
+            made = Unmade()
+            written = made.instead(name, None, build)
+            missing += [(name, text) for text in made.told]
+            if written is not None:
+                listed.append((name, about, written))
+                yield Made(name, about, written, place, count)
+        contents = _contents(self.facts, listed, tuple(missing))
         yield Made(CONTENTS, "what is here, with the digest of each file", contents, count, count)
 
     def _pdf(self, named: tuple[tuple[str, str], ...]) -> bytes:

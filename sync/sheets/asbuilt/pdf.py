@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -11,8 +11,8 @@ from sync.sheets.asbuilt.care import CARE, CARE_TITLE, SAFETY
 from sync.sheets.asbuilt.cover import Cover, listed, paint_cover
 from sync.sheets.asbuilt.facts import Facts
 from sync.sheets.asbuilt.flow_pages import column_mm, flow_pages
-from sync.sheets.asbuilt.pages import Frame, Page
-from sync.sheets.asbuilt.paper import PaperSize, Scale, Sheet, default_paper
+from sync.sheets.asbuilt.pages import HEAD_MM, Frame, Page
+from sync.sheets.asbuilt.paper import MARGIN_MM, PaperSize, Scale, Sheet, default_paper
 from sync.sheets.asbuilt.photo_pages import not_printed, photo_pages
 from sync.sheets.asbuilt.pictures import PhotoFile, PhotoPrints
 from sync.sheets.asbuilt.plan_pages import plan_pages
@@ -24,9 +24,10 @@ from sync.sheets.asbuilt.tie_sketches import sketch_section
 from sync.sheets.pdf_drawing import draw
 from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import Pen
-from sync.sheets.pdf_rows import section
+from sync.sheets.pdf_rows import fitted, section
 from sync.sheets.primitives import Drawing
 from sync.sheets.safe_text import one_line
+from sync.sheets.unmade import Unmade, each_made
 
 FIRST_NAME = "This sheet: whose record, quantities, acceptance"
 FIRST_PLAN = 2
@@ -59,8 +60,11 @@ def build_as_built_pdf(
     with Pen(sheet.width, sheet.height, is_archived=True) as pen:
         title = f"As built, {one_line(facts.head.job)}"
         pen.describe(title, f"Check code {facts.head.code}", facts.head.last_at_ms)
-        sets = plan_sets(plots_of(facts.state, facts.job), sheet, scale, FIRST_PLAN)
+        made = Unmade()
+        plots = made.instead("plans", [], plots_of, facts.state, facts.job)
+        sets = made.instead("plans", [], plan_sets, plots, sheet, scale, FIRST_PLAN)
         pages = list(_pages(pen, frame, facts, sets, PhotoPrints(file_of)))
+        pages += [_said_page(frame, text) for text in made.told]
         cover = Cover(facts.standing, facts.on_the_cover, sets, files)
         names = listed([Page(FIRST_NAME, lambda pen: None), *pages])
         first = Page(FIRST_NAME, partial(paint_cover, frame=frame, cover=cover, names=names))
@@ -71,17 +75,34 @@ def build_as_built_pdf(
 def _print(pen: Pen, frame: Frame, pages: list[Page]) -> None:
     for number, page in enumerate(pages, start=1):
         pen.add_page()
-        page.paint(pen)
+        made = Unmade()
+        made.instead(page.name, None, page.paint, pen)
+        for text in made.told:
+            _say(pen, frame, text)
         frame.foot(pen, number, len(pages))
+
+
+def _say(pen: Pen, frame: Frame, text: str) -> None:
+    frame.running_head(pen, "Not made")
+    pen.write(MARGIN_MM, MARGIN_MM + HEAD_MM + 6, fitted(pen, text, frame.sheet.inside, 9), 9)
+
+
+def _said_page(frame: Frame, text: str) -> Page:
+    """A page in place of those that could not be laid out."""
+    return Page("Not made", lambda pen: _say(pen, frame, text))
 
 
 def _pages(
     pen: Pen, frame: Frame, facts: Facts, sets: list[PlanSet], prints: PhotoPrints
 ) -> Iterator[Page]:
-    yield from plan_pages(frame, sets, facts.job)
-    yield from profile_pages(frame, facts.state, facts.job)
-    yield from flow_pages(frame, list(_sections(pen, frame, facts, prints)))
-    yield from photo_pages(frame, facts.job, prints)
+    parts: tuple[tuple[str, Callable[[], Iterable[Page]]], ...] = (
+        ("plans", lambda: plan_pages(frame, sets, facts.job)),
+        ("profiles", lambda: profile_pages(frame, facts.state, facts.job)),
+        ("tables", lambda: flow_pages(frame, list(_sections(pen, frame, facts, prints)))),
+        ("photos", lambda: photo_pages(frame, facts.job, prints)),
+    )
+    for name, pages in parts:
+        yield from each_made(name, pages, partial(_said_page, frame))
 
 
 _ON_THE_COVER = frozenset({"job"})

@@ -19,6 +19,7 @@ from sync.sheets.asbuilt.features import CollectorRun, JointAt
 from sync.sheets.asbuilt.pipe_features import InvertShot, ReleasedStretch, StationMark
 from sync.sheets.asbuilt.places import Place
 from sync.sheets.collector_facts import off_design
+from sync.sheets.round_steps import round_step
 
 _MARKS_US_NM = tuple(304_800_000 * feet for feet in (10, 20, 25, 50, 100, 200, 500))
 _MARKS_SI_NM = tuple(10**9 * metres for metres in (5, 10, 20, 50, 100, 200))
@@ -81,7 +82,7 @@ def _marks(collector: Collector, is_us: bool) -> Iterator[StationMark]:
     design = collector.design
     first, last = design.start_nm, design.start_nm + design.length_nm
     steps = _MARKS_US_NM if is_us else _MARKS_SI_NM
-    step = next((one for one in steps if design.length_nm <= one * _MARKS_MOST), steps[-1])
+    step = round_step(steps, design.length_nm / _MARKS_MOST)
     rounds = range((first // step + 1) * step, last, step)
     course = course_of(design.path)
     for station in dict.fromkeys((first, *rounds, last)):

@@ -36,6 +36,7 @@ from sync.sheets.profile import (
     joined,
     shot_mark,
 )
+from sync.sheets.round_steps import round_step
 from sync.sheets.station_axis import draw_stations
 
 CAP_MM = 1.9
@@ -166,8 +167,7 @@ def _levels(facts: ProfileFacts, scales: Scales, strips: Strips) -> Iterator[Pri
     yield Line((strips.left, bottom), (strips.left, top), 0.25, Tone.RULE)
     yield Line((strips.left, bottom), (strips.right, bottom), 0.25, Tone.RULE)
     steps = _STEPS_US if facts.view.figures.is_us else _STEPS_SI
-    wide = [step for step in steps if step * scales.mm_per_level_nm >= 3.0 * CAP_MM]
-    step = wide[0] if wide else steps[-1]
+    step = round_step(steps, 3.0 * CAP_MM / scales.mm_per_level_nm)
     least = scales.middle_nm + (bottom - scales.middle_mm) / scales.mm_per_level_nm
     level = (int(least) // step + 1) * step
     while (y := scales.y(level)) <= top - 0.4 * CAP_MM:

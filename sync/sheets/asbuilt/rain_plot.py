@@ -22,6 +22,7 @@ from sync.sheets.primitives import (
     moved,
     text_width_mm,
 )
+from sync.sheets.round_steps import round_step
 
 CAP_MM = 1.8
 ROW_MM = 5.6
@@ -53,7 +54,7 @@ def draw_rain_plot(rows: list[PlotRow], width_mm: float) -> Drawing:
     """A bar while water was seen, marks when it was clear and playable, a line for the estimate."""
     high = _HEAD_MM + ROW_MM * len(rows) + _FOOT_MM
     longest = max((time for row in rows for time in _times(row.cleared)), default=60) or 60
-    step = next((one for one in _STEPS_MIN if longest / one <= 6), _STEPS_MIN[-1])
+    step = round_step(_STEPS_MIN, longest / 6)
     most = -(-longest // step) * step
     per_min = (width_mm - _NAMES_MM - _RIGHT_MM) / most
     items: list[Primitive] = list(_axis(most, step, per_min, high))
