@@ -78,7 +78,9 @@ def test_names_of_others_steer_no_terminal(
 ) -> None:
     """What a terminal would obey is named; what a machine reads is as it was written."""
     evil = "\x1b[2J\x9b\x7f\N{RIGHT-TO-LEFT OVERRIDE}G7"
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=1, length_typed="", pass_id=evil)
+    log_pass(
+        job, surface_id="G7", line_ids=("S01",), length_nm=10**10, length_typed="", pass_id=evil
+    )
     job.close()
     main(["check", str(job.book.path)])
     shown = capsys.readouterr().out
@@ -86,7 +88,7 @@ def test_names_of_others_steer_no_terminal(
 
     assert "[U+001B][2J[U+009B][U+007F][U+202E]G7" in shown
     assert not set(shown) & set("\x1b\x9b\x7f\N{RIGHT-TO-LEFT OVERRIDE}")
-    assert evil in str(json.loads(capsys.readouterr().out)["flags"])
+    assert any(evil in flag["found"] for flag in json.loads(capsys.readouterr().out)["flags"])
 
 
 def test_sentence_of_an_error_is_printed_anywhere(tmp_path: Path) -> None:

@@ -54,6 +54,16 @@ BY_HAND: dict[str, dict[str, Any]] = {
         "judged_by": "Wren",
     },
     "photo": {"sha256": "ab" * 32, "suffix": "jpg", "caption": "outlet", "where": "C1"},
+    "outlet_seen": {
+        "outlet_id": "C1",
+        "flows": "slow",
+        "note": "leaves in it",
+        "placed_by": "position",
+        "lat_ndeg": 41_500_000_000,
+        "lon_ndeg": -93_600_000_000,
+        "placed_sd_nm": 10 * FT,
+    },
+    "go_ahead": {"place": "C1", "missing": "locate_ticket", "reason": "the owner dug here"},
     "tablet_added": {"code": OTHER, "name": "office", "lifts": ["x"], "by_key": "", "proof": ""},
     "tablet_revoked": {
         "code": OTHER,
