@@ -145,6 +145,9 @@ def _add_pictures(commands: argparse._SubParsersAction[argparse.ArgumentParser])
     pictures.add_argument(
         "--readme", action="store_true", help="only README's, each with a list of what is on it"
     )
+    pictures.add_argument(
+        "--tablet", choices=["8in", "10in-coarse"], default=None, help="on this one alone"
+    )
     pictures.add_argument("--language", choices=["en", "es"], default="en", help="words on them")
     pictures.add_argument("--json", action="store_true", help="print JSON")
 

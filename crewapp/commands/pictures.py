@@ -19,8 +19,8 @@ from models.counted import Counted
 
 EXAMPLES = (
     Example(
-        "crewapp pictures --book larkfield.book --out pictures",
-        later("Every screen on this book, both ways up"),
+        "crewapp pictures --book larkfield.book --tablet 10in-coarse --out pictures",
+        later("Every screen on this book, on one tablet, both ways up"),
     ),
 )
 
@@ -45,9 +45,9 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _every_screen(args: argparse.Namespace, scratch: Path) -> Iterator[Path]:
-    """Draw all screens on all tablets, each held both ways."""
+    """Draw all screens on all tablets, or on the one asked for, each held both ways."""
     book = _copy_of(args.book, scratch)
-    for profile in PROFILES:
+    for profile in [args.tablet] if args.tablet else PROFILES:
         for turn in TURNS:
             if not args.json:
                 print(f"{profile} held in {turn} ...", flush=True)
