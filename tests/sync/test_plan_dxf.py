@@ -263,7 +263,7 @@ def test_a_drawing_too_large_or_too_full_is_refused(monkeypatch: pytest.MonkeyPa
         read_drawing(drawn(square), "GREEN")
     monkeypatch.setattr("sync.plan_dxf.MOST_BYTES", 10**9)
     monkeypatch.setattr("sync.plan_dxf.MOST_ENTITIES", 0)
-    with pytest.raises(PlanFileError, match="1 entities"):
+    with pytest.raises(PlanFileError, match="1 entity"):
         read_drawing(drawn(square), "GREEN")
 
 

@@ -48,7 +48,7 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def options() -> dict[str, tuple[str, ...]]:
     """Every option of the command with a text for it, read off the parser itself."""
     named = make_parser().parse_args(["plan", "layout", "a.book", "--surface", "G5"])
-    plain = {"command", "work", "module", "book", "surface", "author", "json"}
+    plain = {"command", "work", "module", "book", "surface", "author", "json", "debug"}
     found: dict[str, tuple[str, ...]] = {}
     for name, default in vars(named).items():
         words = f"--{name.replace('_', '-')}"

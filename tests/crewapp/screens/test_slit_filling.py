@@ -83,7 +83,7 @@ def test_sand_shows_its_share_of_the_cut(hand: SlitHand) -> None:
     hand.keys("0", ".", "1", "9", "=dry")
     hand.seen()
 
-    assert hand.page.card.sand.text == "1.03 of the cut"
+    assert hand.page.card.sand.text == "1.02 of the cut"
     assert hand.page.part.mark.status == "ok"
 
 

@@ -82,7 +82,7 @@ def test_all_geometries_are_read() -> None:
     assert len(found.points) == 3
     assert found.remarks == (
         "Feature 6 has no geometry and was left out.",
-        "1 heights were left out.",
+        "1 height was left out.",
     )
 
 
@@ -156,7 +156,7 @@ BAD: dict[str, tuple[str | bytes, str]] = {
     "a ring too deep": (text(polygon([SQUARE])), "coordinates[0][0]: 5 numbers"),
     "text for a number": (text(polygon([["7", 45]])), "coordinates[0][0]: ['7', 45]"),
     "true for a number": (text(polygon([[True, 45]])), "[True, 45]"),
-    "one number": (text(polygon([[7]])), "1 numbers"),
+    "one number": (text(polygon([[7]])), "1 number"),
     "four numbers": (text(polygon([[7, 45, 1, 2]])), "4 numbers"),
     "latitude beyond": (text(polygon([[7, 95]])), "latitude second, within 90"),
     "longitude beyond": (text(polygon([[200, 45]])), "longitude comes first, within 180"),
