@@ -154,7 +154,7 @@ def test_everything_wrong_with_a_plan_is_told_at_once(tmp_path: Path, capsys: Ca
     assert code == 2
     assert not book.exists()
     assert [said for said in SAID if said not in told] == []
-    assert "has 14 faults to put right" in told
+    assert "has 14 things to put right" in told
 
 
 def test_what_may_be_meant_is_written_asked_about_and_flagged(
@@ -216,7 +216,7 @@ def test_faults_of_field_notes_are_told_row_by_row(tmp_path: Path, capsys: Captu
 
     assert main(["log", str(book), str(notes)]) == 2
     told = capsys.readouterr().err
-    assert "has 6 faults to put right" in told
+    assert "has 6 things to put right" in told
     for row, column in ((2, "length"), (3, "depth"), (4, "day"), (4, "length"), (4, "surface")):
         assert f"row {row}, column {column}: " in told
     assert "row 5, column run: '99 h' is 99 h, longer than a day. Accepted: 0 to 24 h." in told
