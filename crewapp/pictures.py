@@ -108,6 +108,7 @@ def _start(tablet: Tablet, book: Path) -> Any:
     from kivy.base import EventLoop
     from kivy.clock import Clock
     from kivy.core.window import Window
+    from kivy.graphics import Color, Rectangle
 
     from crewapp.app import CrewApp, deliver
     from crewapp.desk import Desk
@@ -119,6 +120,9 @@ def _start(tablet: Tablet, book: Path) -> Any:
     shell = app.build()
     Window.add_widget(shell)
     shell.size = Window.size
+    with shell.canvas.before:  # the window's own white: a picture has no ground behind it
+        Color(*Window.clearcolor)
+        Rectangle(size=shell.size)
     pump(app)
     app._after_first_frame()
     pump(app)

@@ -121,11 +121,10 @@ class GradePage(PartedPage):
         super().fill()
         if self.told is not None and isinstance(self.sheet, ShotSheet):
             grade = self.told.grade
-            told = [f"{one.title}: {one.detail}" if one.detail else one.title for one in grade.told]
             self.sheet.show_place(grade, self.on, self.station_nm)
             first, last = self._guard_words()
             self.sheet.show_verdict(
-                grade.last_title, grade.last, [*first, *grade.story, *told, *last]
+                grade.last_title, grade.last, [*first, *grade.sentences(), *last]
             )
             self.sheet.pad.chart = grade.chart
 

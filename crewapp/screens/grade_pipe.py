@@ -27,6 +27,8 @@ BESIDE_FROM_MM = 125.0
 WORDS_SHARE = 0.44
 ROOMY_MM, RULE_HIGH_MM = 60.0, 7.0
 """From the first height on the words beside the strips have room for all of them."""
+LOW_MM = 85.0
+"""Below this height the profile and all the words under it don't both have room."""
 
 
 class Beside(BoxLayout):
@@ -106,7 +108,10 @@ class PipePart(Part):
         self._lengthen()
         put(self.story, self.beside, not self.is_tight, 0)
         put(self.ahead, self.beside, self.has_ahead, len(self.beside.children))
-        put(self.laser, self.beside, not self.is_tight, len(self.beside.children))
+        is_short = self.is_cramped
+        put(self.laser, self.beside, not self.is_tight and not is_short, len(self.beside.children))
+        after_last = self.beside.children.index(self.last) + 1
+        put(self.proof, self.beside, not is_short, after_last)
 
     def _lengthen(self) -> None:
         """Give a laser that is not proven the line that its name has else."""
@@ -124,6 +129,15 @@ class PipePart(Part):
     def is_tight(self) -> bool:
         """Whether the words beside the strips have no room for all of them."""
         return self.is_beside and self.has_ahead and self.both.height < px(ROOMY_MM)
+
+    @property
+    def is_cramped(self) -> bool:
+        """Whether the profile has room only if words of a laser that is in order are left out.
+
+        The Laser key leads to it; without the profile nobody sees where the line runs.
+        """
+        is_low = not self.is_beside and self.both.height < px(LOW_MM)
+        return is_low and self.has_ahead and not self.is_doubted
 
     @property
     def has_ahead(self) -> bool:
@@ -155,13 +169,12 @@ class PipePart(Part):
         self.strips.layout = grade.chart
         self.last.status = grade.last.status
         self.last.text = ": ".join(part for part in (grade.last_title, grade.last.text) if part)
-        told = [f"{one.title}: {one.detail}" if one.detail else one.title for one in grade.told]
         good = [
             one.said
             for one in (grade.dig, grade.trench)
             if one is not None and (one is not self.page.ahead.told() or not self.has_ahead)
         ]
-        self.story.sentences = [*grade.story, *told, *good]
+        self.story.sentences = [*grade.sentences(), *good]
         self._fill_laser(grade)
         station_nm, on = self.page.station_nm, grade.on
         where = say(

@@ -133,6 +133,7 @@ class RainPart(TilesPart):
 
     back: ClassVar[str] = "gates"
     share, high_share = 0.3, 0.3
+    tile_mm: ClassVar[float] = 36.0
 
     def feet(self) -> list[Any]:
         """Make the key that inks it."""

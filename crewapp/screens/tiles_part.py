@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, ClassVar
 
 from kivy.clock import Clock
 from kivy.core.window import Window
@@ -26,13 +26,16 @@ class TilesPart(Part):
 
     needs_mm = (48.0, 88.0)
     share, high_share = 0.4, 0.4
+    tile_mm: ClassVar[float] = 23.5  # as narrow as a tile may be with its name read whole
 
     def build(self) -> None:
         """Make the plan with its words, the tiles and the foot."""
         self.plan = PlanView(has_keys=False)
         self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
         self.words.bind(width=lambda *_: self._give_room())
-        self.tiles_box = KeyPages(least_wide_mm=23.5, least_high_mm=TOUCH_MM, most_high_mm=22.0)
+        self.tiles_box = KeyPages(
+            least_wide_mm=self.tile_mm, least_high_mm=TOUCH_MM, most_high_mm=22.0
+        )
         self.made: tuple[Tile, ...] = ()
         self.left = Rows(gap_mm=2.0)
         self.left.add_widget(self.plan)

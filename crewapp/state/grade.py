@@ -124,6 +124,15 @@ class GradeFace:
         """What is known of one thing to shoot."""
         return next((aim for aim in self.aims if aim.on == on), Aim(on, None))
 
+    def sentences(self) -> list[str]:
+        """Words beside the profile, the first to be read first: room may end before the last.
+
+        What has to be put right stands before the fall to a last shot that is on grade.
+        """
+        faults = [f"{one.title}: {one.detail}" if one.detail else one.title for one in self.told]
+        is_good = self.last.status in {Status.OK, Status.NOT_MEASURED}
+        return [*faults, *self.story] if is_good else [*self.story, *faults]
+
     def last_nm(self, on: str) -> int:
         """Station of the last shot of one thing; the first station before there is one."""
         return dict(self.last_stations).get(on, self.start_nm)

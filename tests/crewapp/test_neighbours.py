@@ -22,9 +22,10 @@ ALONE = "Install the wheel file you were given into an environment of its own"
 
 DRAW = """
 from pathlib import Path
-from crewapp.commands.pictures import NoPictureError, draw
+from crewapp.commands.picture_window import Glass, NoPictureError, draw_in_window
 try:
-    draw(Path("no.book"), Path("out"), "8in", "portrait", Path("scratch").absolute())
+    here = Path("scratch").absolute()
+    draw_in_window(Path("no.book"), Path("out"), "8in", Glass(800, 1280, 189), here)
 except NoPictureError as fault:
     print(fault)
 """

@@ -8,6 +8,7 @@ import pytest
 
 from crewapp.cli import main
 from crewapp.commands import open as opening
+from crewapp.display import Display
 
 Captured = pytest.CaptureFixture[str]
 
@@ -17,7 +18,8 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> list[Path | None]:
     """Books that the app was opened on; its window is left out (tests/readme opens it)."""
     found: list[Path | None] = []
 
-    def note(book: Path | None) -> int:
+    def note(book: Path | None, display: Display) -> int:
+        assert display.driver  # the display that was found is the one handed on
         found.append(book)
         return 0
 
