@@ -20,6 +20,7 @@ from crewapp.tablet import Tablet
 from crewapp.trips_told import ended_of, joined_of, less_of, made_of
 from crewapp.wording import say
 from models.book.errors import BookError
+from models.book.names import make_folder
 from models.book.store import Book
 from models.errors import CrewError
 from sync.exchange.errors import NoJobYetError, StoreHoldsLessError
@@ -28,7 +29,7 @@ from sync.exchange.ledger import known_job
 from sync.exchange.shown import find_jobs
 from sync.exchange.terms import Photos, Report, Terms
 from sync.exchange.thumbnails import find_thumbnailer
-from sync.handover.errors import HandoverJobError
+from sync.handover.errors import HandoverJobError, HandoverNotMadeError
 from sync.handover.make import SUFFIX as HANDED
 from sync.handover.make import make_handover
 from sync.handover.opened import HandoverStore
@@ -193,7 +194,14 @@ def make_file(trip: Trip, *, day: str = "", with_photos: bool = True) -> Ended:
     """
     job = trip.at_desk(trip.find_job)
     folder = trip.tablet.folder / "handover"
-    folder.mkdir(parents=True, exist_ok=True)
+    try:
+        make_folder(folder)
+    except OSError as fault:
+        raise HandoverNotMadeError(
+            name=slug(job.name),
+            why=f"{folder} can't be made ({fault.strerror or fault})",
+            remedy="Make room on the tablet, then make it again",
+        ) from fault
     out = free_name(folder / f"{slug(job.name)}-{day or job.clock.now().day}{HANDED}")
     made = make_handover(
         job.book, trip.tablet.keys, out, day=day, with_photos=with_photos, on_step=trip.on_step

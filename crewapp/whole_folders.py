@@ -11,7 +11,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from types import FrameType
 
-from models.book.names import make_folder
+from models.book.names import folder_for_good, make_folder
 
 MAKING = ".making"
 _WHOLE, _BEFORE = "whole", "before"
@@ -36,17 +36,18 @@ def made_whole(folder: Path) -> Iterator[Path]:
     scratch = place / MAKING if stays else place.with_name(f".{place.name}{MAKING}")
     _clear(scratch)
     fresh = scratch / _WHOLE
-    make_folder(fresh)
-    try:
-        yield fresh
-        with _uninterrupted():
-            if stays:
-                _put_content(fresh, place, scratch / _BEFORE)
-            else:
-                _put_folder(fresh, place, scratch / _BEFORE)
-    finally:
-        with _uninterrupted(), suppress(OSError):
-            _clear(scratch)
+    with folder_for_good(scratch.parent):
+        try:
+            make_folder(fresh)
+            yield fresh
+            with _uninterrupted():
+                if stays:
+                    _put_content(fresh, place, scratch / _BEFORE)
+                else:
+                    _put_folder(fresh, place, scratch / _BEFORE)
+        finally:
+            with _uninterrupted(), suppress(OSError):
+                _clear(scratch)
 
 
 def is_left_over(path: Path) -> bool:

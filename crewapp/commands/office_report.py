@@ -82,7 +82,7 @@ def run(args: argparse.Namespace) -> int:
 def _write_page(path: Path, report: OfficeReport) -> None:
     # Only now: a report on the terminal needs neither.
     from sync.office.page import build_page
-    from sync.sheets.day_sheet import put_whole
+    from sync.sheets.sheet_files import put_whole
 
     try:
         put_whole(path, build_page(report))

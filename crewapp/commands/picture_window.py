@@ -10,7 +10,7 @@ from pathlib import Path
 
 from crewapp.neighbours import HOME
 from models.errors import CrewError
-from sync.sheets.day_sheet import put_whole
+from sync.sheets.sheet_files import put_whole
 
 
 class NoPictureError(CrewError, RuntimeError):

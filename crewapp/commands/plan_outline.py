@@ -230,7 +230,7 @@ def _put_offer(path: Path, outline: Outline) -> Path:
     for number, point in enumerate(ring, start=1):
         writer.writerow([number, *(_metres(nm) for nm in point)])
     # Only now: what brings an outline in does not print.
-    from sync.sheets.day_sheet import put_whole
+    from sync.sheets.sheet_files import put_whole
 
     try:
         path.parent.mkdir(parents=True, exist_ok=True)

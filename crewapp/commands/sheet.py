@@ -77,7 +77,6 @@ def write_sheets(job: OpenJob, day: str, folder: Path) -> list[Path]:
     from sync.sheets.day_sheet import write_day_sheets
 
     try:
-        folder.mkdir(parents=True, exist_ok=True)
         return list(write_day_sheets(job.state, job.board, day, folder))
     except OSError as fault:
         why = fault.strerror or str(fault)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 
@@ -35,3 +37,23 @@ def make_folder(folder: Path, mode: int = 0o777) -> None:
     folder.mkdir(parents=True, exist_ok=True, mode=mode)
     for one in reversed(missing):
         sync_names(one.parent)
+
+
+@contextmanager
+def folder_for_good(folder: Path) -> Iterator[None]:
+    """Make a folder with those it lies in; if what is done in it fails, take them away again.
+
+    Raises
+    ------
+    OSError
+        If the storage refuses.
+    """
+    missing = [one for one in (folder, *folder.parents) if not one.exists()]
+    try:
+        make_folder(folder)
+        yield
+    except BaseException:
+        for one in missing:
+            with suppress(OSError):  # something else lies in it by now
+                one.rmdir()
+        raise

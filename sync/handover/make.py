@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from models.book.names import sync_names
 from models.book.row import Row, entry_of
 from models.book.store import Book
 from models.entries.day import Photo
 from sync.exchange.covered import count_covered, unsigned_entries
+from sync.exchange.errors import NotKeptHereError
 from sync.exchange.ledger import Ledger, known_job
 from sync.exchange.pictures import PHOTO_BYTES
 from sync.exchange.place import Place
@@ -29,6 +31,7 @@ from sync.trust.keys import KeyRing
 SUFFIX = ".crew"
 _MADE = (1980, 1, 1, 0, 0, 0)  # the same entries give the same bytes, whenever it is made
 _MODE = 0o644 << 16
+_REMEDY = "A folder with room that may be written to would do"
 STANDS_ON = frozenset({"job", "surface", "collector", "material", "tablet_added", "tablet_revoked"})
 
 
@@ -79,13 +82,18 @@ def make_handover(
     HandoverEmptyError
         If no entry could go into it; nothing is left.
     """
-    if out.exists():
-        raise _not_made(out, "there is a file of that name", "Choose another name")
+    _require_place(out)
     place = Place.beside(book.path)
     ledger = Ledger.read(place.ledger)
     job = ledger.pin(known_job(book))
     # The notes are not written: an exchange of this book may be going on, and they are its.
-    sealed = seal_new(book, place, ledger, ring, job.key)
+    try:
+        sealed = seal_new(book, place, ledger, ring, job.key)
+    except NotKeptHereError as fault:
+        why = f"what goes into it is sealed beside {book.path.name} first ({fault.context['why']})"
+        raise _not_made(
+            out, why, "A book in a folder with room that may be written to would do"
+        ) from fault
     names = [name for name in sorted(place.names()) if not ledger.is_refused(name)]
     if day:
         names = list(_up_to(place, names, day))
@@ -96,6 +104,32 @@ def make_handover(
     _write(out, place, job.key, names, photos, on_step)
     notes = (*sealed.notes, *map(str, short))
     return Handover(out, len(names), len(photos), out.stat().st_size, notes, count_covered(names))
+
+
+def _require_place(out: Path) -> None:
+    """See before any work whether a new file can be made here; a full disk shows later.
+
+    Raises
+    ------
+    HandoverNotMadeError
+        If something has the name, or the folder is none or is locked.
+    """
+    try:
+        out.lstat()
+    except FileNotFoundError:
+        pass
+    except OSError as fault:
+        raise _refused(out, fault) from fault
+    else:
+        if out.is_dir():
+            raise _not_made(
+                out, "that is a folder", f"A file in it such as {out / 'job'}{SUFFIX} would do"
+            )
+        raise _not_made(out, "there is a file of that name", "Choose another name")
+    if not out.parent.is_dir():
+        raise _not_made(out, f"there is no folder {out.parent}", _REMEDY)
+    if not os.access(out.parent, os.W_OK | os.X_OK):
+        raise _not_made(out, f"the folder {out.parent} may not be written to", _REMEDY)
 
 
 def _is_wanted(row: Row, day: str) -> bool:
@@ -149,12 +183,14 @@ def _write(
                     archive.writestr(_info(path), data)
             file.flush()
             os.fsync(file.fileno())
+        sync_names(out.parent)  # refused now rather than when the file has its name
         part.replace(out)
+        with contextlib.suppress(OSError):
+            sync_names(out.parent)
     except zipfile.LargeZipFile as fault:
         raise _not_made(out, "it is more than one file can hold", "Leave the photos out") from fault
     except OSError as fault:
-        why = fault.strerror or str(fault)
-        raise _not_made(out, why, "A folder with room that may be written to would do") from fault
+        raise _refused(out, fault) from fault
     finally:
         with contextlib.suppress(OSError):  # half of a large file would keep a full disk full
             part.unlink(missing_ok=True)
@@ -174,6 +210,11 @@ def _info(path: str) -> zipfile.ZipInfo:
     info.external_attr = _MODE
     info.create_system = 3
     return info
+
+
+def _refused(out: Path, fault: OSError) -> HandoverNotMadeError:
+    why = f"{fault.strerror or fault}, in {out.parent}"
+    return _not_made(out, why, _REMEDY)
 
 
 def _not_made(out: Path, why: str, remedy: str) -> HandoverNotMadeError:

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from enum import StrEnum
 from pathlib import Path
 
 from models.checks.board import FlagBoard
 from models.job_state import JobState
-from models.plain_files import require_no_other
 from sync.sheets.cells import Table
 from sync.sheets.csv_day import build_csv
 from sync.sheets.day_facts import DaySheet, gather_day
 from sync.sheets.day_tables import day_tables
 from sync.sheets.pdf_day import build_pdf
 from sync.sheets.safe_text import slug
+from sync.sheets.sheet_files import put_all_whole
 from sync.sheets.xlsx_day import build_xlsx
 
 
@@ -64,21 +62,18 @@ def write_day_sheets(
     """Write the sheet of a day into a folder, made if need be, and return the files.
 
     A file is named for the job, the day and the revision, by letters and figures
-    alone; it is put in place whole, so that a reader never meets half of one.
+    alone; all are put in place whole or none, so that a reader never meets half of one.
 
     Raises
     ------
     SheetDayError
         If ``day`` is not a date written YYYY-MM-DD.
+    OSError
+        If the storage refuses; nothing is left of it.
     """
     sheet = gather_day(state, board, day)
-    folder.mkdir(parents=True, exist_ok=True)
-    written = []
-    for format, data in zip(formats, _built(sheet, formats), strict=True):
-        path = folder / f"{file_stem(sheet)}.{format.value}"
-        put_whole(path, data)
-        written.append(path)
-    return written
+    names = [folder / f"{file_stem(sheet)}.{format.value}" for format in formats]
+    return put_all_whole(dict(zip(names, _built(sheet, formats), strict=True)))
 
 
 def file_stem(sheet: DaySheet) -> str:
@@ -86,19 +81,3 @@ def file_stem(sheet: DaySheet) -> str:
     head = sheet.head
     revision = f"-r{head.revision}" if head.revision > 1 else ""
     return f"{slug(head.job_id)}-{head.day}-day-sheet{revision}"
-
-
-def put_whole(path: Path, data: bytes) -> None:
-    """Write beside the place, then rename into it; a pipe or a device there is left alone."""
-    require_no_other(path)
-    handle, name = tempfile.mkstemp(prefix=".part-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(name, 0o644)
-        os.replace(name, path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise

@@ -11,8 +11,8 @@ from models.job_state import JobState
 from sync.sheets.asbuilt.record import Record
 from sync.sheets.cells import Cell, Column, Table
 from sync.sheets.csv_day import guarded
-from sync.sheets.day_sheet import put_whole
 from sync.sheets.safe_text import slug
+from sync.sheets.sheet_files import put_all_whole
 from sync.sheets.stakeout_facts import CAUTIONS, Asked, StakeoutSheet, gather_stakeout
 from sync.sheets.stakeout_pdf import build_stakeout_pdf
 from sync.sheets.xlsx_day import build_workbook
@@ -21,7 +21,6 @@ from sync.sheets.xlsx_day import build_workbook
 def write_stakeout_sheets(state: JobState, asked: Asked, folder: Path) -> list[Path]:
     """Write the sheet into a folder, made if need be, and return the files."""
     sheet = gather_stakeout(state, asked)
-    folder.mkdir(parents=True, exist_ok=True)
     surface = f"-{slug(asked.surface_id)}" if asked.surface_id else ""
     stem = f"{slug(sheet.job_id)}{surface}-stake-out"
     made = {
@@ -29,9 +28,7 @@ def write_stakeout_sheets(state: JobState, asked: Asked, folder: Path) -> list[P
         folder / f"{stem}.xlsx": build_stakeout_xlsx(sheet),
         folder / f"{stem}.csv": build_stakeout_csv(sheet),
     }
-    for path, data in made.items():
-        put_whole(path, data)
-    return list(made)
+    return put_all_whole(made)
 
 
 _CAUTIONS = "cautions"

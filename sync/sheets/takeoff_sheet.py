@@ -8,8 +8,8 @@ from models.job_state import JobState
 from models.job_takeoff import JobTakeoff
 from sync.sheets.cautions import TAKEOFF, in_both
 from sync.sheets.cells import Cell, Table, table
-from sync.sheets.day_sheet import put_whole
 from sync.sheets.safe_text import slug
+from sync.sheets.sheet_files import put_all_whole
 from sync.sheets.takeoff_facts import ShownLine, TakeoffSheet, gather_takeoff
 from sync.sheets.takeoff_pdf import build_takeoff_pdf
 from sync.sheets.xlsx_day import build_workbook
@@ -23,15 +23,12 @@ def write_takeoff_sheets(
     A trial has its own name, so that it never stands where the plan's take-off stood.
     """
     sheet = gather_takeoff(state, takeoff, tried)
-    folder.mkdir(parents=True, exist_ok=True)
     stem = f"{slug(sheet.job_id)}-take-off{f'-with-{slug(tried)}' if tried else ''}"
     made = {
         folder / f"{stem}.pdf": build_takeoff_pdf(sheet),
         folder / f"{stem}.xlsx": build_takeoff_xlsx(sheet),
     }
-    for path, data in made.items():
-        put_whole(path, data)
-    return list(made)
+    return put_all_whole(made)
 
 
 def build_takeoff_xlsx(sheet: TakeoffSheet) -> bytes:
