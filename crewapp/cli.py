@@ -12,13 +12,14 @@ from __future__ import annotations
 import argparse
 import signal
 import sys
+import traceback
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
 
 from crewapp.commands.exchange_arguments import add_exchange
 from crewapp.commands.office_arguments import add_office
-from crewapp.commands.parser import OPEN, WholeWords, unknown_word, with_open
+from crewapp.commands.parser import OPEN, WholeWords, WordsError, unknown_word, with_open
 from crewapp.commands.plan_arguments import add_plan, with_work
 from crewapp.commands.takeoff_arguments import add_progress, add_sieve
 from crewapp.console import (
@@ -28,8 +29,9 @@ from crewapp.console import (
     stop_printing_what_fails,
     told_of,
 )
-from crewapp.faults import is_debug_wanted, tell_fault
-from crewapp.neighbours import stop_if_not_ours
+from crewapp.faults import is_debug_wanted, said_of
+from crewapp.json_told import fault_facts, print_fault, printed_at_the_end, wants_json
+from crewapp.neighbours import NotOursError, stop_if_not_ours
 
 FINE, STOPS, BAD_INPUT, UNFORESEEN = 0, 1, 2, 3
 STOPPED = 130  # 128 and the number of SIGINT, as shells count
@@ -37,14 +39,28 @@ STOPPED = 130  # 128 and the number of SIGINT, as shells count
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; with none, open the app."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    is_json = wants_json(words)
     try:
-        return _run(sys.argv[1:] if argv is None else argv)
-    except KeyboardInterrupt:
+        return _run(words)
+    except (NotOursError, WordsError) as fault:
+        if is_json:
+            code = "cli.words" if isinstance(fault, WordsError) else "cli.not_ours"
+            print_fault(fault_facts(fault, code, fault.told, BAD_INPUT))
+        raise
+    except KeyboardInterrupt as fault:
         signal.signal(signal.SIGINT, signal.SIG_DFL)  # a second one ends it without a word
         stop_printing_what_fails()
         told = "Stopped. What was inked stands; no file was left half-written."
-        print(f"crewapp: {told}", file=sys.stderr)
-        return STOPPED
+        return _told(fault, "cli.stopped", told, STOPPED, is_json=is_json)
+
+
+def _told(fault: BaseException, code: str, told: str, exit_code: int, *, is_json: bool) -> int:
+    """Say what stopped a command: to people, and to machines if asked; return its exit code."""
+    print(f"crewapp: {told}", file=sys.stderr)
+    if is_json:
+        print_fault(fault_facts(fault, code, told, exit_code))
+    return exit_code
 
 
 def _run(words: Sequence[str]) -> int:
@@ -57,44 +73,53 @@ def _run(words: Sequence[str]) -> int:
     words = with_open(with_work(words[len(head) :]), parser)
     unknown = unknown_word(words, parser)
     if unknown:
-        print(f"crewapp: {unknown}", file=sys.stderr)
-        return BAD_INPUT
+        fault = WordsError(unknown)
+        return _told(fault, "cli.words", unknown, BAD_INPUT, is_json=wants_json(words))
     args = parser.parse_args([*head, *words])
-    print_on_any_console(is_json=getattr(args, "json", False))
+    is_json = getattr(args, "json", False)
+    print_on_any_console(is_json=is_json)
     name = args.module or args.command or OPEN
     if name == OPEN:  # the app prints nothing of a book
         return _run_told(args, name, CrewError)
-    with printing_what_is_shown(is_json=getattr(args, "json", False)):
+    with printing_what_is_shown(is_json=is_json):
         return _run_told(args, name, CrewError)
 
 
 def _run_told(args: argparse.Namespace, name: str, told: type[Exception]) -> int:
     """Run one command, and turn every error into a sentence and an exit code."""
+    is_json = getattr(args, "json", False)
     try:
         # Imported only now: no command pays for the libraries of another.
         run: Callable[[argparse.Namespace], int] = import_module(f"crewapp.commands.{name}").run
-        return finish_printing(run(args))
+        with printed_at_the_end(is_json=is_json):
+            code = run(args)
+        return finish_printing(code)
     except told as fault:
-        print(f"crewapp: {fault}", file=sys.stderr)
-        return BAD_INPUT
+        named = str(getattr(fault, "code", ""))
+        return _told(fault, named, str(fault), BAD_INPUT, is_json=is_json)
     except BrokenPipeError:
         stop_printing_what_fails()
         return FINE
     except OSError as fault:
-        print(f"crewapp: {told_of(fault)}", file=sys.stderr)
         stop_printing_what_fails()
-        return BAD_INPUT
+        return _told(fault, "cli.storage", told_of(fault), BAD_INPUT, is_json=is_json)
     except Exception as fault:
         stop_printing_what_fails()
-        tell_fault(fault, name.replace("_", " "), is_debug=args.debug or is_debug_wanted())
-        return UNFORESEEN
+        said = said_of(fault, name.replace("_", " "))
+        if args.debug or is_debug_wanted():
+            traceback.print_exception(fault)
+        return _told(fault, "cli.unforeseen", said, UNFORESEEN, is_json=is_json)
 
 
 def make_parser() -> WholeWords:
     """Build the parser with every command and its help."""
     parser = WholeWords(
         prog="crewapp",
-        description="The field book of a turf-drainage crew. Without a command the app opens.",
+        description="The field book of a turf-drainage crew. Without a command the app opens. "
+        "Exit 0: fine; 1: something stops; 2: bad input, nothing was written; 3: unforeseen; "
+        "130: stopped by Ctrl-C. With --json a command prints one JSON value; one that fails "
+        "prints an object of error (the sentence), code, exit, and problems, where a file may "
+        "have several.",
     )
     parser.set_defaults(book=None, module=None)
     parser.add_argument(

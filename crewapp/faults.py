@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import platform
-import sys
 import traceback
 from collections.abc import Iterator
 from datetime import UTC, datetime
@@ -42,8 +41,8 @@ def keep_report(fault: BaseException, command: str) -> Path:
     return path
 
 
-def tell_fault(fault: BaseException, command: str, *, is_debug: bool) -> None:
-    """Say what happened and where the report lies; ``is_debug`` shows the error in full."""
+def said_of(fault: BaseException, command: str) -> str:
+    """Keep a report, and say in a sentence what happened and where it lies."""
     from crewapp.whole_files import NotKeptError
 
     kind = type(fault).__name__
@@ -51,13 +50,10 @@ def tell_fault(fault: BaseException, command: str, *, is_debug: bool) -> None:
         where = f"A report that holds nothing of any book lies at {keep_report(fault, command)}"
     except NotKeptError as refused:
         where = f"No report could be kept ({refused.context['why']})"
-    print(
-        f"crewapp: Stopped by something unforeseen in {command} ({kind}). What was inked stands. "
-        f"{where}; `crewapp --debug ...` or CREWAPP_DEBUG=1 shows all of it here.",
-        file=sys.stderr,
+    return (
+        f"Stopped by something unforeseen in {command} ({kind}). What was inked stands. "
+        f"{where}; `crewapp --debug ...` or CREWAPP_DEBUG=1 shows all of it here."
     )
-    if is_debug:
-        traceback.print_exception(fault)
 
 
 def is_debug_wanted() -> bool:

@@ -25,18 +25,26 @@ _ALONE = (
 _ELSEWHERE = "Start it from another folder."
 
 
+class NotOursError(SystemExit):
+    """The program ends with code 2: a neighbour is somebody else's; ``told`` says which."""
+
+    def __init__(self, told: str) -> None:
+        self.told = told
+        super().__init__(CANNOT_START)
+
+
 def stop_if_not_ours() -> None:
     """End the program with a sentence and exit code 2 if a neighbour is somebody else's.
 
     Raises
     ------
-    SystemExit
+    NotOursError
         With code 2, the sentence printed; nothing was imported or written.
     """
     told = find_foreign()
     if told:
         print(told, file=sys.stderr)
-        raise SystemExit(CANNOT_START)
+        raise NotOursError(told)
 
 
 def find_foreign() -> str:

@@ -23,6 +23,7 @@ class MendedOfferError(CrewError, ValueError):
 
     def __init__(self, faults: Sequence[OutlineError], offers: dict[str, MendedOutline]) -> None:
         self.offers = offers
+        self.problems = list(faults)
         told = [
             f"A mended outline ({name}) is offered, to be looked at before it is taken:\n"
             + "\n".join(f"  {change}" for change in mended.changes)
@@ -73,4 +74,5 @@ class Rings:
             raise MendedOfferError(self.faults, self.offers) from self.faults[0]
         if len(self.faults) == 1:
             raise self.faults[0]
-        raise OutlinesFaultyError(listing="\n".join(map(str, self.faults)))
+        told = tuple(map(str, self.faults))
+        raise OutlinesFaultyError(listing="\n".join(told), faults=told)

@@ -10,6 +10,7 @@ from crewapp.commands.books import BookMissingError
 from crewapp.commands.days import read_day
 from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress
+from crewapp.json_told import fault_facts
 from crewapp.tablet import Tablet
 from crewapp.wording import later
 from models.book.store import Book
@@ -56,7 +57,8 @@ def run(args: argparse.Namespace) -> int:
 
 def _tell_empty(fault: HandoverEmptyError, as_json: bool) -> int:
     if as_json:
-        print(json.dumps({"file": None, "entries": 0, "code": fault.code, "notes": [str(fault)]}))
+        told = fault_facts(fault, fault.code, str(fault), 1)
+        print(json.dumps({**told, "file": None, "entries": 0}, ensure_ascii=False))
     else:
         print(f"crewapp: {fault}", file=sys.stderr)
     return 1

@@ -9,7 +9,6 @@ from crewapp.commands.books import book_to_write
 from crewapp.commands.example import Example
 from crewapp.commands.files import read_text
 from crewapp.paper.notes import read_notes
-from crewapp.paper.problems import PaperError
 from crewapp.wording import later
 from models.checks.sentences import sentence
 from models.counted import Counted
@@ -26,12 +25,7 @@ def run(args: argparse.Namespace) -> int:
     """Write the notes; say what was written and what it raised."""
     text = read_text(args.entries, "A CSV of field notes (see `crewapp columns`)")
     with book_to_write(args.book, args.author) as job:
-        try:
-            writings = read_notes(args.entries, text, job, again=args.again)
-        except PaperError as fault:
-            if args.json:
-                print(json.dumps({"written": 0, "problems": [p.facts() for p in fault.problems]}))
-            raise
+        writings = read_notes(args.entries, text, job, again=args.again)
         changed = job.ink(*writings)
         raised = [sentence(finding, job.figures) for finding in changed.come]
     if args.json:

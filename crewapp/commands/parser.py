@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Mapping, Sequence
 from difflib import get_close_matches
 from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 OPEN = "open"
 """The command that a line without one means."""
 
 LONGEST_WORD = 60
 """Letters of an unknown word that are said again."""
+
+
+class WordsError(SystemExit):
+    """Words of a command line that can't be read end the program with code 2; ``told`` says why."""
+
+    def __init__(self, told: str) -> None:
+        self.told = told
+        super().__init__(2)
 
 
 class WholeWords(argparse.ArgumentParser):
@@ -31,6 +40,18 @@ class WholeWords(argparse.ArgumentParser):
         found = super().add_subparsers(**settings)
         self.works = found.choices
         return found
+
+    def error(self, message: str) -> NoReturn:
+        """Say what can't be read, on the error stream, and end.
+
+        Raises
+        ------
+        WordsError
+            Always.
+        """
+        self.print_usage(sys.stderr)
+        print(f"{self.prog}: error: {message}", file=sys.stderr)
+        raise WordsError(message)
 
     def format_help(self) -> str:
         """Return the help with the examples of the command as its last part."""

@@ -11,6 +11,7 @@ from crewapp.actions.exchange import exchange_job
 from crewapp.commands.books import BookMissingError, FolderMissingError, book_to_write
 from crewapp.commands.example import Example
 from crewapp.commands.exchange_told import Progress, tell
+from crewapp.json_told import fault_facts
 from crewapp.tablet import Tablet
 from crewapp.wording import later
 from models.book.store import Book
@@ -74,7 +75,8 @@ def run(args: argparse.Namespace) -> int:
             return code
     except (StoreHoldsLessError, StoreUnreachableError, StoreRefusedError) as fault:
         if args.json:
-            print(json.dumps({"cut": str(fault), "code": fault.code, "is_whole": False}))
+            told = fault_facts(fault, fault.code, str(fault), 1)
+            print(json.dumps({**told, "cut": str(fault), "is_whole": False}, ensure_ascii=False))
         else:
             print(f"crewapp: {fault}", file=sys.stderr)
         return 1

@@ -15,7 +15,7 @@ MOST_TOLD = 40
 
 
 class PlanRefusedError(CrewError, ValueError):
-    """A plan has faults that it can't be written with; ``faults`` on ``context`` holds them."""
+    """A plan has faults that it can't be written with; ``faults`` on ``context`` tells each."""
 
     code = "audit.refused"
     sentence = "Nothing was written: the plan has {count:thing|things} to put right.\n{listing}"
@@ -65,8 +65,7 @@ def refuse(faults: Sequence[PlanFault], figures: Figures) -> None:
     """
     barred = at_level(faults, Level.REFUSE)
     if barred:
-        lines = [told(fault, figures) for fault in barred[:MOST_TOLD]]
-        if len(barred) > MOST_TOLD:
-            lines.append(f"... and {len(barred) - MOST_TOLD} more")
-        listing = "\n".join(lines)
-        raise PlanRefusedError(count=len(barred), listing=listing, faults=tuple(barred))
+        lines = [told(fault, figures) for fault in barred]
+        more = [f"... and {len(barred) - MOST_TOLD} more"] if len(barred) > MOST_TOLD else []
+        listing = "\n".join([*lines[:MOST_TOLD], *more])
+        raise PlanRefusedError(count=len(barred), listing=listing, faults=tuple(lines))

@@ -74,7 +74,8 @@ def test_log_tells_the_same_to_machines(book: Path, tmp_path: Path, capsys: Capt
 
     assert main(["log", str(book), bad, "--json"]) == 2
     told = json.loads(capsys.readouterr().out)
-    assert (told["written"], [p["row"] for p in told["problems"]]) == (0, [2, 3])
+    assert (told["code"], told["exit"]) == ("paper.unreadable", 2)
+    assert [p["row"] for p in told["problems"]] == [2, 3]
 
 
 def test_log_into_a_book_that_is_open_elsewhere(
