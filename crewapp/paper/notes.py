@@ -7,6 +7,7 @@ import io
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
@@ -27,11 +28,17 @@ MOST_ROWS = 100_000
 
 @dataclass(slots=True)
 class _Page:
-    """One reading of one file: what was made of it so far and what is wrong."""
+    """One reading of one file: what was made of it so far and what is wrong.
+
+    ``columns`` are those of the header that are known; where ``has_strange`` others stand
+    beside them, a figure that a row lacks may stand in one of those.
+    """
 
     job: OpenJob
     figures: Figures
     known: Known
+    columns: frozenset[str] = frozenset()
+    has_strange: bool = False
     problems: list[Problem] = field(default_factory=list)
     writings: list[Writing] = field(default_factory=list)
 
@@ -40,7 +47,9 @@ class _Page:
 
 
 def read_notes(path: Path, text: str, job: OpenJob, *, again: bool = False) -> list[Writing]:
-    """Read every row, or report every cell that can't be read.
+    """Read every row, or report every column and every cell that can't be read.
+
+    Under a header with faults the rows are read by the columns that are known.
 
     A page whose every row stands in the book already is taken for the same page
     handed in twice, unless ``again`` says that it all happened once more.
@@ -84,7 +93,7 @@ def _rows(text: str, page: _Page) -> Iterator[tuple[int, dict[str, str]]]:
                 continue
             if header is None:
                 header = _header(cells, page)
-                if page.problems:
+                if not page.columns:
                     return
                 continue
             if reader.line_num > MOST_ROWS:
@@ -94,16 +103,29 @@ def _rows(text: str, page: _Page) -> Iterator[tuple[int, dict[str, str]]]:
                 forms = f"{Counted(len(header)):cell|cells}, as in the header"
                 page.refuse(reader.line_num, "", cells[len(header)], "is a cell too many", forms)
                 continue
-            yield reader.line_num, dict(zip(header, (cell.strip() for cell in cells), strict=False))
+            yield reader.line_num, _told_by_column(header, cells)
     except csv.Error as fault:
         page.refuse(reader.line_num, "", "", f"is not CSV ({fault})", "cells parted by commas")
 
 
+def _told_by_column(header: list[str], cells: list[str]) -> dict[str, str]:
+    """Cells of a row under the columns that are known, the first of two that are called alike."""
+    found: dict[str, str] = {}
+    for name, cell in zip(header, cells, strict=False):
+        if name in COLUMNS:
+            found.setdefault(name, cell.strip())
+    return found
+
+
 def _header(cells: list[str], page: _Page) -> list[str]:
     header = [" ".join(cell.strip().lower().split()) for cell in cells]
+    page.columns = frozenset(header) & frozenset(COLUMNS)
+    page.has_strange = not set(header) <= set(COLUMNS)
     for place, name in enumerate(header):
         if name not in COLUMNS:
-            page.refuse(1, cells[place], name, "is not a column of field notes", ", ".join(COLUMNS))
+            near = ", ".join(get_close_matches(name, COLUMNS, n=1)) or "no column"
+            forms = f"{near}, or another that `crewapp columns` lists"
+            page.refuse(1, cells[place], name, "is not a column of field notes", forms)
         elif name in header[:place]:
             page.refuse(1, name, name, "stands twice in the header", "each column once")
     for name in ALWAYS:
@@ -114,7 +136,9 @@ def _header(cells: list[str], page: _Page) -> list[str]:
 
 def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
     before = len(page.problems)
-    day = _read_day(number, row, page)
+    day = _read_day(number, row, page) if "day" in page.columns else ""
+    if "entry" not in page.columns:
+        return
     word = " ".join(row.get("entry", "").lower().replace("_", " ").split())
     kind = BY_WORD.get(word)
     if kind is None:
@@ -122,7 +146,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         return
     fields = page.known.filled(kind.kind, _low_to_high(_read_cells(number, row, kind, page)))
     _settle(number, row, fields, day, page)
-    if len(page.problems) > before:
+    if len(page.problems) > before or page.has_strange:
         for column, read, why, forms in page.known.unknown(kind.kind, fields):
             page.refuse(number, column, read, why, forms)
         page.known.learn(kind.kind, fields)
@@ -186,7 +210,7 @@ def _read_cells(number: int, row: dict[str, str], kind: RowKind, page: _Page) ->
     for cell in kind.cells:
         typed = row.get(cell.column, "")
         if not typed:
-            if cell.needed:
+            if cell.needed and (cell.column in page.columns or not page.has_strange):
                 why = f"is empty, and a {kind.word} row needs it"
                 page.refuse(number, cell.column, "", why, f"the {cell.column} of the {kind.word}")
             continue

@@ -14,7 +14,7 @@ from models.calculations.collimation import (
 from models.errors import CalculationInputError
 from models.level_notes.problems import NoteProblem, notes_error
 from models.level_notes.reader import read_cell
-from models.level_notes.table import Form, Row, heads_of, read_table
+from models.level_notes.table import Form, Row, Table, heads_of, read_table
 from models.units import LengthUnit
 
 PEG_COLUMNS = ("setup", "peg", "reading", "distance", "remarks")
@@ -80,11 +80,11 @@ def read_peg_page(
     LevelNotesError
         If anything in it cannot be read, or the four readings are not all there.
     """
-    problems: list[NoteProblem] = []
     found: dict[str, int] = {}
-    rows = read_table(data, _FORM)
-    for row in rows:
-        _read_row(row, unit, found, problems)
+    table = read_table(data, _FORM)
+    problems = list(table.problems)
+    for row in table.rows:
+        _read_row(row, unit, table, found, problems)
     if not problems:
         problems += _missing(found)
     if problems:
@@ -99,21 +99,25 @@ def read_peg_page(
 
 
 def _read_row(
-    row: Row, unit: LengthUnit, found: dict[str, int], problems: list[NoteProblem]
+    row: Row,
+    unit: LengthUnit,
+    table: Table,
+    found: dict[str, int],
+    problems: list[NoteProblem],
 ) -> None:
     """Read one row; what is wrong in it is added to ``problems``."""
     before = len(problems)
     setup = _SETUPS.get(row.cells.get("setup", "").casefold(), "")
     peg = row.cells.get("peg", "").casefold()
-    if not setup:
+    if not setup and "setup" not in table.missing:
         accepted = "midway, or end for the setup close to a peg"
         problems.append(NoteProblem(row.number, "setup", row.cells.get("setup", ""), accepted))
-    if peg not in {"a", "b"}:
+    if peg not in {"a", "b"} and "peg" not in table.missing:
         accepted = "A or B"
         problems.append(NoteProblem(row.number, "peg", row.cells.get("peg", ""), accepted))
-    reading = _needed(row, "reading", unit, problems)
-    distance = _needed(row, "distance", unit, problems) if setup == "end" else None
-    if len(problems) > before or reading is None:
+    reading = _needed(row, "reading", unit, table, problems)
+    distance = _needed(row, "distance", unit, table, problems) if setup == "end" else None
+    if len(problems) > before or reading is None or not setup or not peg:
         return
     name = f"{setup}_{peg}_nm"
     if name in found:
@@ -124,8 +128,12 @@ def _read_row(
         found[f"to_{peg}_nm"] = distance
 
 
-def _needed(row: Row, column: str, unit: LengthUnit, problems: list[NoteProblem]) -> int | None:
-    """Length in a cell that must be filled."""
+def _needed(
+    row: Row, column: str, unit: LengthUnit, table: Table, problems: list[NoteProblem]
+) -> int | None:
+    """Length in a cell that must be filled, where the page has its column."""
+    if column in table.missing:
+        return None
     if not row.cells.get(column, ""):
         accepted = "a rod reading" if column == "reading" else "how far the rod stood"
         problems.append(NoteProblem(row.number, column, "", accepted))

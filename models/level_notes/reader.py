@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from models.calculations.level_run import Sight
 from models.errors import UnreadableError
 from models.level_notes.problems import NoteProblem, notes_error
-from models.level_notes.table import Row, read_table
+from models.level_notes.table import Row, Table, read_table
 from models.units import LengthUnit, parse_length
 
 LONGEST_POINT = 60
@@ -30,12 +30,12 @@ def read_notes(data: str | bytes, unit: LengthUnit) -> LevelNotes:
     LevelNotesError
         If anything in it cannot be read; ``problems`` on its context lists every fault.
     """
-    problems: list[NoteProblem] = []
-    rows = read_table(data)
-    sights = [_read_row(row, unit, problems) for row in rows]
+    table = read_table(data)
+    problems = list(table.problems)
+    sights = [_read_row(row, unit, table, problems) for row in table.rows]
     if problems:
         raise notes_error(problems)
-    return LevelNotes(tuple(sights), tuple(row.number for row in rows))
+    return LevelNotes(tuple(sights), tuple(row.number for row in table.rows))
 
 
 def start_from(notes: LevelNotes, start_nm: int) -> LevelNotes:
@@ -53,11 +53,12 @@ def start_from(notes: LevelNotes, start_nm: int) -> LevelNotes:
     return LevelNotes((replace(first, known_nm=start_nm), *notes.sights[1:]), notes.rows)
 
 
-def _read_row(row: Row, unit: LengthUnit, problems: list[NoteProblem]) -> Sight:
+def _read_row(row: Row, unit: LengthUnit, table: Table, problems: list[NoteProblem]) -> Sight:
     """Read one row; what is wrong in it is added to ``problems``."""
     before = len(problems)
     point, remarks = row.cells.get("point", ""), row.cells.get("remarks", "")
-    if not point or len(point) > LONGEST_POINT:
+    is_known = "point" not in table.missing
+    if (not point and is_known) or len(point) > LONGEST_POINT:
         accepted = f"a name of 1 to {LONGEST_POINT} characters for the point"
         problems.append(NoteProblem(row.number, "point", point, accepted))
     if len(remarks) > LONGEST_REMARK:
@@ -72,7 +73,7 @@ def _read_row(row: Row, unit: LengthUnit, problems: list[NoteProblem]) -> Sight:
         distance_nm=read_cell(row, "distance", unit, problems),
         remarks=remarks,
     )
-    if len(problems) == before:
+    if len(problems) == before and not table.missing and not table.has_strange:
         problems.extend(_misplaced(row, sight))
     return sight
 

@@ -49,6 +49,20 @@ RUN = Form(ALIASES, REQUIRED)
 
 
 @dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of a page under the columns that are known, and what is wrong with its columns.
+
+    ``missing`` are needed columns that the header lacks: no row is told for them.
+    ``has_strange`` says that others stand beside the known ones: what a row lacks may be there.
+    """
+
+    rows: tuple[Row, ...]
+    problems: tuple[NoteProblem, ...] = ()
+    missing: frozenset[str] = frozenset()
+    has_strange: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
     """One row of the table: its number in the file, and its cells by column."""
 
@@ -68,34 +82,43 @@ def heads_of(data: str | bytes) -> list[str]:
     return [" ".join(cell.split()).casefold() for cell in lines[0][1]] if lines else []
 
 
-def read_table(data: str | bytes, form: Form = RUN) -> list[Row]:
-    """Read the rows of a table of level notes.
+def read_table(data: str | bytes, form: Form = RUN) -> Table:
+    """Read the rows of a table of level notes; faults of its header are handed back with them.
 
     Raises
     ------
     LevelNotesError
-        If it is not text, too large, empty, or its columns are not those of level notes.
+        If it is not text, too large, empty, or none of its columns is one of level notes.
     """
     lines = _split(_as_text(data))
     if not lines:
         raise _file_fault("nothing", "a table with the columns " + form.names)
     (number, header), *body = lines
-    columns = _read_header(number, header, form)
-    wide = [
+    columns, problems = _read_header(number, header, form)
+    if problems and not any(columns):
+        raise notes_error(problems)
+    problems += [
         NoteProblem(
             number, "", " ".join(cells), f"{Counted(len(columns)):cell|cells}, as in the header"
         )
         for number, cells in body
         if any(cell.strip() for cell in cells[len(columns) :])
     ]
-    if wide:
-        raise notes_error(wide)
     if not body:
-        raise _file_fault("a header alone", "one row for each point under it")
-    return [
-        Row(number, {c: cell.strip() for c, cell in zip(columns, cells, strict=False)})
-        for number, cells in body
-    ]
+        accepted = "give one row for each point under it"
+        raise notes_error([*problems, NoteProblem(None, "the file", "a header alone", accepted)])
+    rows = tuple(Row(number, _by_column(columns, cells)) for number, cells in body)
+    missing = frozenset(form.required) - frozenset(columns)
+    return Table(rows, tuple(problems), missing, "" in columns)
+
+
+def _by_column(columns: list[str], cells: list[str]) -> dict[str, str]:
+    """Cells of a row under the columns that are known, the first of two called alike."""
+    found: dict[str, str] = {}
+    for column, cell in zip(columns, cells, strict=False):
+        if column:
+            found.setdefault(column, cell.strip())
+    return found
 
 
 def _file_fault(read: str, accepted: str) -> Exception:
@@ -138,8 +161,8 @@ def _split(text: str) -> list[tuple[int, list[str]]]:
     return rows
 
 
-def _read_header(number: int, header: list[str], form: Form) -> list[str]:
-    """Name the columns; refuse unknown, doubled and missing ones, all at once."""
+def _read_header(number: int, header: list[str], form: Form) -> tuple[list[str], list[NoteProblem]]:
+    """Name the columns, "" for unknown ones, and tell what is unknown, doubled or missing."""
     while header and not header[-1].strip():
         header = header[:-1]
     columns = [form.column(cell) for cell in header]
@@ -158,6 +181,4 @@ def _read_header(number: int, header: list[str], form: Form) -> list[str]:
         for column in form.required
         if column not in columns
     ]
-    if problems:
-        raise notes_error(problems)
-    return columns
+    return columns, problems

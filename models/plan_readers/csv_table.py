@@ -19,11 +19,14 @@ _DELIMITERS = (",", ";", "\t")
 class Table:
     """Rows with their line numbers; each cell stripped, under the name of its column.
 
-    ``problems`` are rows with more cells than the header; a reader adds what it finds in them.
+    ``problems`` are faults of the header, and rows with more cells than it; a reader adds what
+    it finds in the rows. Of columns that are needed the missing ones hold nothing, and are
+    ``missing``: what a row lacks there is told already.
     """
 
     rows: tuple[tuple[int, dict[str, str]], ...]
     problems: tuple[FileProblem, ...] = ()
+    missing: frozenset[str] = frozenset()
 
 
 def read_table(
@@ -34,27 +37,39 @@ def read_table(
     Raises
     ------
     PlanFileError
-        If it is not text, too large, empty, or its columns are not the known ones.
+        If it is not text, too large, empty, or none of its columns is a known one.
     """
     lines = _lines(_as_text(data, form), form)
     if not lines:
         refuse_whole(form, "nothing", f"a header with {', '.join(needed)} and rows under it")
     (first, header), *body = lines
-    names = _header(first, header, form, columns, needed)
+    names, problems = _header(first, header, columns, needed)
+    if problems and not any(names):
+        refuse_file(form, problems)
     if not body:
         refuse_whole(form, "a header alone", "give one row for each point under it")
     if len(body) > MOST_ROWS:
         refuse_whole(form, f"{len(body)} rows", f"at most {MOST_ROWS} are read")
-    problems = [
+    problems += [
         FileProblem(
             f"row {number}", f"{Counted(len(cells)):cell|cells}", f"{len(names)} are in the header"
         )
         for number, cells in body
         if any(cells[len(names) :])
     ]
-    blank = dict.fromkeys(names, "")
-    rows = ((number, blank | dict(zip(names, cells, strict=False))) for number, cells in body)
-    return Table(tuple(rows), tuple(problems))
+    missing = frozenset(needed) - frozenset(names)
+    blank = dict.fromkeys([*filter(None, names), *missing], "")
+    rows = ((number, blank | _by_name(names, cells)) for number, cells in body)
+    return Table(tuple(rows), tuple(problems), missing)
+
+
+def _by_name(names: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
+    """Cells under the names of their columns, the first of two called alike."""
+    found: dict[str, str] = {}
+    for name, cell in zip(names, cells, strict=False):
+        if name:
+            found.setdefault(name, cell)
+    return found
 
 
 def _as_text(data: str | bytes, form: str) -> str:
@@ -92,11 +107,10 @@ def _lines(text: str, form: str) -> list[tuple[int, list[str]]]:
 def _header(
     number: int,
     header: Sequence[str],
-    form: str,
     columns: Mapping[str, Sequence[str]],
     needed: Sequence[str],
-) -> list[str]:
-    """Names of the columns; unknown, doubled and missing ones are told all at once."""
+) -> tuple[list[str], list[FileProblem]]:
+    """Names of the columns, "" for unknown ones; what is unknown, doubled or missing."""
     known = {alias: name for name, aliases in columns.items() for alias in aliases}
     words = [" ".join(cell.split()).casefold() for cell in header]
     while words and not words[-1]:
@@ -119,6 +133,4 @@ def _header(
         for name in needed
         if name not in names
     ]
-    if problems:
-        refuse_file(form, problems)
-    return names
+    return names, problems

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -33,16 +33,18 @@ _OFFSET_COLUMNS = {
 
 @dataclass(frozen=True, slots=True)
 class _Cell:
-    """One cell and how to name it in a fault."""
+    """One cell and how to name it in a fault; no text where the table lacks its column."""
 
     row: int
     column: str
-    text: str
+    text: str | None
 
     def read_nm(
         self, unit: LengthUnit, problems: list[FileProblem], stations: StationStyle | None = None
     ) -> int:
         """The length in it, either sign, or a station; 0 and a fault where there is none."""
+        if self.text is None:
+            return 0
         try:
             if stations is not None and "+" in self.text:
                 return parse_station(self.text, stations)
@@ -71,7 +73,7 @@ def read_points_csv(data: str | bytes, unit: LengthUnit) -> PlanShapes:
     named: list[tuple[str, NamedPoint]] = []
     for number, cells in table.rows:
         x_nm, y_nm = (
-            _Cell(number, column, cells[column]).read_nm(unit, problems) for column in ("x", "y")
+            _cell(table, number, cells, column).read_nm(unit, problems) for column in ("x", "y")
         )
         point = NamedPoint(cells.get("point", "") or str(len(named) + 1), PointNm(x_nm, y_nm))
         named.append((cells.get("outline", ""), point))
@@ -84,6 +86,10 @@ def read_points_csv(data: str | bytes, unit: LengthUnit) -> PlanShapes:
     ]
     points = tuple(point for _, point in named)
     return PlanShapes(tuple(shapes), points=points, are_walks=True)
+
+
+def _cell(table: Table, number: int, cells: Mapping[str, str], column: str) -> _Cell:
+    return _Cell(number, column, None if column in table.missing else cells[column])
 
 
 def _torn_apart(table: Table) -> list[FileProblem]:
@@ -118,12 +124,13 @@ def read_offsets_csv(
     problems = list(table.problems)
     rows: list[OffsetRow] = []
     for number, cells in table.rows:
-        station_nm = _Cell(number, "station", cells["station"]).read_nm(unit, problems, stations)
+        station = _cell(table, number, cells, "station")
+        station_nm = station.read_nm(unit, problems, stations)
         left_nm, right_nm = (
             _Cell(number, side, cells[side]).read_nm(unit, problems) if cells[side] else None
             for side in ("left", "right")
         )
-        if left_nm is None and right_nm is None:
+        if left_nm is None and right_nm is None and not table.missing & {"left", "right"}:
             accepted = "give the offset to the left, the right or both"
             problems.append(FileProblem(f"row {number}", "no offset", accepted))
         rows.append(OffsetRow(station_nm, left_nm, right_nm))

@@ -72,16 +72,18 @@ def read_sieve_csv(data: str | bytes) -> SieveSheet:
         _refuse("nothing", "give a header, such as sieve mm, retained g, and a row for each sieve")
     table = read_table(data, FORM, {**_SIEVES, **_HELD, **_vague()}, ())
     named = list(table.rows[0][1])
-    sieve, held = _columns(named)
     problems = list(table.problems)
+    sieve, held = _columns(named, problems)
     rows: list[_Row] = []
     total: Fraction | None = None
     unit = sieve.removeprefix("sieve").strip()
     for number, cells in table.rows:
-        figure = _figure(number, held, cells[held], problems)
-        if cells[sieve].casefold() in {"total", "sum", "sample"}:
+        figure = _figure(number, held, cells[held], problems) if held else Fraction(0)
+        if cells.get(sieve, "").casefold() in {"total", "sum", "sample"}:
             total = figure
             continue
+        if not sieve:
+            continue  # which one it is was told with the header
         try:
             rows.append(_Row(number, opening_um(cells[sieve], unit), figure))
         except SieveNameError as fault:
@@ -99,9 +101,8 @@ def _vague() -> dict[str, tuple[str, ...]]:
     return {word: (word,) for word in _VAGUE if not any(word in names for names in _HELD.values())}
 
 
-def _columns(named: list[str]) -> tuple[str, str]:
-    """The column of the sieves and that of the figures; each must be given once."""
-    problems: list[FileProblem] = []
+def _columns(named: list[str], problems: list[FileProblem]) -> tuple[str, str]:
+    """The column of the sieves and that of the figures, "" for one that is not given once."""
     vague = [name for name in named if name in _VAGUE]
     if vague:
         what = "retained g, retained % or passing %"
@@ -114,9 +115,7 @@ def _columns(named: list[str]) -> tuple[str, str]:
         elif not here and not (vague and what == "figures"):
             one_of = f"one of {', '.join(names)}"
             problems.append(FileProblem("header", f"no column of the {what}", f"give {one_of}"))
-        found += here[:1]
-    if problems:
-        refuse_file(FORM, problems)
+        found.append(here[0] if len(here) == 1 else "")
     return found[0], found[1]
 
 

@@ -95,7 +95,7 @@ def test_a_file_that_is_no_table_is_refused(data: str | bytes, read: str) -> Non
 )
 def test_a_header_is_refused_with_all_its_faults(header: str, faults: list[str]) -> None:
     """Unknown, doubled and missing columns are named together."""
-    found = problems_of(f"{header}\nA,1,2,3,4\n")
+    found = problems_of(f"{header}\n{','.join('1' for _ in header.split(','))}\n")
 
     assert [problem.read for problem in found] == faults
     assert {problem.column for problem in found} == {"header"}
