@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from crewapp.actions.laying import Asked
+from crewapp.actions.local_plane import plane_to_write
 from crewapp.actions.planning import set_up_all
 from crewapp.actions.traced_rings import Rings
 from crewapp.open_job import Changed, OpenJob
@@ -18,12 +19,11 @@ from models.calculations.outline import (
     LEAST_KEEP_OUT_NM2,
     Outline,
 )
-from models.calculations.projection import LocalProjection
 from models.calculations.ring import path_length_nm
 from models.counted import Counted
 from models.entries.envelope import body_fields
-from models.entries.planning import LocalPlane, SurfaceLayout
-from models.entries.surface import Collector, Surface
+from models.entries.planning import SurfaceLayout
+from models.entries.surface import Collector
 from models.errors import CrewError
 from models.laying import plan_points, points_of
 from models.plan.collector import PlanPoint
@@ -38,17 +38,6 @@ class PickError(CrewError, LookupError):
     sentence = "Nothing was written: {name} draws {met}. {accepted}."
 
 
-class PlaneUnknownError(CrewError, ValueError):
-    """Longitudes were brought into a plan that does not say where on the Earth it lies."""
-
-    code = "outlines.plane_unknown"
-    sentence = (
-        "Nothing was written: {drawn} drawn in a plane of which nobody said where on the Earth "
-        "it begins, so longitudes would land anywhere in it. Give the latitude and longitude of "
-        "its origin; north of the plan must be true north."
-    )
-
-
 class UnknownCollectorError(CrewError, LookupError):
     """A course was brought for a collector that the plan does not have."""
 
@@ -57,41 +46,6 @@ class UnknownCollectorError(CrewError, LookupError):
         "Nothing was written: the plan has no collector {collector}. It has {known}. A collector "
         "comes with its design in a plan file."
     )
-
-
-def plane_for(job: OpenJob, surface_id: str, given: LocalPlane | None) -> LocalProjection | None:
-    """The plane that longitudes are brought into; None where the file may choose it.
-
-    Raises
-    ------
-    PlaneUnknownError
-        If other ground is drawn already and the plane's place was never said.
-    """
-    plane: LocalPlane | None = job.state.latest("local_plane") or given
-    if plane is not None:
-        return LocalProjection(plane.lon_ndeg, plane.lat_ndeg)
-    drawn = [
-        name
-        for name in job.state.all_names("surface")
-        if name != surface_id and _is_drawn(job, name)
-    ]
-    if drawn:
-        names = ", ".join(drawn[:6])
-        raise PlaneUnknownError(drawn=f"{names} {'is' if len(drawn) == 1 else 'are'}")
-    return None
-
-
-def _is_drawn(job: OpenJob, surface_id: str) -> bool:
-    surface: Surface | None = job.state.latest("surface", surface_id)
-    return surface is not None and bool(surface.outline or surface.lines)
-
-
-def plane_to_write(job: OpenJob, shapes: PlanShapes, source: str) -> LocalPlane | None:
-    """The plane that a file was read into, if the book does not hold it yet."""
-    found = shapes.projection
-    if found is None or job.state.latest("local_plane") is not None:
-        return None
-    return LocalPlane(lon_ndeg=found.lon_ndeg, lat_ndeg=found.lat_ndeg, how=f"set by {source}")
 
 
 def outline_asked(

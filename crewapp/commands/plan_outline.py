@@ -10,14 +10,13 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.actions.laying import Asked, accept, preview
+from crewapp.actions.local_plane import plane_for, plane_to_write
 from crewapp.actions.outlines import (
     bring_course,
     course_gap_nm,
     keep_outs_asked,
     not_used,
     outline_asked,
-    plane_for,
-    plane_to_write,
 )
 from crewapp.actions.traced_rings import MendedOfferError
 from crewapp.commands.books import book_to_write
@@ -139,8 +138,15 @@ def _reading(args: argparse.Namespace, job: OpenJob, plane: LocalPlane | None) -
         layer=args.layer,
         origin=origin,
         bearing_udeg=parse_bearing(args.bearing),
-        plane=plane_for(job, args.surface, plane) if is_degrees else None,
+        plane=plane_for(job, plane, _replaced(args)) if is_degrees else None,
     )
+
+
+def _replaced(args: argparse.Namespace) -> tuple[str, str] | None:
+    """What the file draws as a whole; keep-outs are added to an outline that stays."""
+    if args.brought_as == "outline":
+        return "surface", args.surface
+    return ("collector", args.collector) if args.brought_as == "collector" else None
 
 
 def _asked(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) -> Asked:

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from crewapp.actions.outlines import outline_asked, plane_for, plane_to_write
+from crewapp.actions.local_plane import plane_for, plane_to_write
+from crewapp.actions.outlines import outline_asked
 from crewapp.commands.files import read_bytes
 from crewapp.open_job import OpenJob
 from crewapp.paper.outline_file import Reading, read_outline_file
@@ -143,7 +144,7 @@ def file_asked(job: OpenJob, new: Typed) -> dict[str, Any]:
         job_unit=LengthUnit.FT if job.figures.is_us else LengthUnit.M,
         stations=job.figures.stations,
         layer=str(new["layer"]) if new.get("layer") else None,
-        plane=plane_for(job, surface_id, None) if is_degrees else None,
+        plane=plane_for(job, None, ("surface", surface_id)) if is_degrees else None,
     )
     shapes = read_outline_file(path.name, read_bytes(path, "An outline"), reading)
     asked = outline_asked(shapes, path.name, takes_mended=bool(new.get("mended")))
