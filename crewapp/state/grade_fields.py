@@ -9,7 +9,7 @@ from crewapp.state.keypad import FieldSpec
 from crewapp.state.likely import Band, Bands
 from crewapp.wording import say
 from models.figures import Figures
-from models.units import StationStyle, UnitSystem, parse_grade
+from models.units import GradeStyle, StationStyle, UnitSystem, parse_grade, show_grade
 
 ROD_LONGEST_NM = 7_620_000_000  # 25 ft, the longest rod in the trade: common practice, no source
 ODD_NM = 304_800_000  # a foot off grade is asked about: common practice, no source
@@ -66,15 +66,26 @@ def station_field(figures: Figures, name: str, start_nm: int, end_nm: int) -> Fi
 
 
 def grade_field(figures: Figures) -> FieldSpec:
-    """Return the field of a dialled grade in percent; its figures are parts per million."""
+    """Return the field of a dialled grade."""
+    return fall_field(figures, say("Grade dialled, % or 1:n"))
+
+
+def fall_field(figures: Figures, name: str) -> FieldSpec:
+    """Return the field of a grade, in percent or as 1:n; its figures are parts per million."""
     return FieldSpec(
-        name=say("Grade dialled"),
+        name=name,
         unit="%",
-        grammar=Grammar(KeyKind.DECIMAL, whole_digits=2, places=2),
-        parse=lambda text: int(parse_grade(text) * 1_000_000),
+        grammar=Grammar(KeyKind.GRADE, whole_digits=2, places=2),
+        parse=_read_ppm,
         show=figures.grade,
+        echo=lambda ppm: show_grade(Fraction(ppm, 1_000_000), GradeStyle.RATIO),
         bands=Bands(Band(0, STEEPEST_PPM)),
     )
+
+
+def _read_ppm(text: str) -> int:
+    """Read a grade in parts per million, to the nearest, ties to even."""
+    return round(parse_grade(text) * 1_000_000)
 
 
 def days_field() -> FieldSpec:

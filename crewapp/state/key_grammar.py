@@ -17,6 +17,8 @@ FRACTIONS = ("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")
 SIXTEENTH = "+1/16"
 BACK, CLEAR = "back", "clear"
 LETTERS = tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+_SIGNS = frozenset({"-", ".", "+", ":"})
+_RUN = r"[1-9]\d{0,3}(?:\.\d?)?"
 _FRACTION = r"[1357]/8|[13]/4|1/2|(?:[13579]|1[135])/16"
 
 
@@ -29,6 +31,7 @@ class KeyKind(StrEnum):
     ROD = "rod"  # hundredths without a point: 543 means 5.43
     STATION = "station"  # 12+34.5
     DIGITS = "digits"  # an hour or a date, zeros in front and all
+    GRADE = "grade"  # percent with a point, or a ratio: 1:200
     NAME = "name"  # what stands on a ticket: TQ-40121
 
 
@@ -53,6 +56,7 @@ class Grammar:
             KeyKind.INCHES: rf"{sign}(?:{whole}(?:-(?:{_FRACTION}))?|(?:{_FRACTION}))?",
             KeyKind.DECIMAL: rf"{sign}(?:{whole}{tail})?",
             KeyKind.INTEGER: rf"{sign}{whole}?",
+            KeyKind.GRADE: rf"(?:{whole}{tail}|1:(?:{_RUN})?)?",
             KeyKind.ROD: rf"{whole}?",
             KeyKind.DIGITS: rf"\d{{0,{self.whole_digits}}}",
             KeyKind.NAME: rf"(?:[0-9A-Z][0-9A-Z-]{{0,{self.whole_digits - 1}}})?",
@@ -78,6 +82,7 @@ class Grammar:
         last: dict[KeyKind, tuple[str | None, str, str | None]] = {
             KeyKind.DECIMAL: ("." if self.places else None, "0", minus),
             KeyKind.STATION: ("+", "0", "." if self.places else None),
+            KeyKind.GRADE: (".", "0", ":"),
             KeyKind.NAME: ("-", "0", None),
         }
         bottom = last.get(self.kind, (minus, "0", None))
@@ -100,7 +105,7 @@ class Grammar:
             return typed + ("-" if typed[-1:].isdigit() else "") + key
         if key == SIXTEENTH:
             return _with_sixteenth(typed)
-        if key == "." and typed in ("", "-") and self.kind is KeyKind.DECIMAL:
+        if key == "." and typed in ("", "-") and self.kind in (KeyKind.DECIMAL, KeyKind.GRADE):
             return f"{typed}0."  # a point is never first: .5 is read as 5 when it is faint
         return typed + key
 
@@ -131,15 +136,22 @@ def why_refused(grammar: Grammar, typed: str, key: str) -> str:
         return _why_not_in_name(grammar, typed, key)
     if "/" in typed:
         return say("A fraction ends the number: take it back first.")
+    if key in _SIGNS:
+        return _why_no_sign(grammar, typed, key)
+    if key in FRACTIONS or key == SIXTEENTH:
+        return say("A fraction cannot follow {typed}.", typed=typed)
+    return _why_no_digit(grammar, typed)
+
+
+def _why_no_sign(grammar: Grammar, typed: str, key: str) -> str:
+    """Return why a minus, a plus, a point or a colon cannot follow."""
     if key == "-":
         return say("A minus sign can only come first.")
     if key == ".":
         return _why_no_point(grammar, typed)
     if key == "+":
         return _why_no_plus(typed)
-    if key in FRACTIONS or key == SIXTEENTH:
-        return say("A fraction cannot follow {typed}.", typed=typed)
-    return _why_no_digit(grammar, typed)
+    return say("A ratio begins with 1: then a colon and the length in which it falls by 1.")
 
 
 def _why_not_in_name(grammar: Grammar, typed: str, key: str) -> str:
@@ -168,6 +180,8 @@ def _why_no_plus(typed: str) -> str:
 
 def _why_no_digit(grammar: Grammar, typed: str) -> str:
     """Return why a digit cannot follow."""
+    if ":" in typed:
+        return say("A ratio ends with a length from 1 to 9999, with one digit after a point.")
     if "." in typed:
         return say("This field takes {n:digit|digits} after the point.", n=grammar.places)
     if "+" in typed:

@@ -81,6 +81,11 @@ class KeypadState:
             return None
 
     @property
+    def unit(self) -> str:
+        """The unit of what is typed; a ratio has none."""
+        return "" if ":" in self.typed else self.spec.unit
+
+    @property
     def stored_text(self) -> str:
         """The figure as it will be stored, with its unit; what is typed until then."""
         value = self.value

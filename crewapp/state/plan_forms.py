@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from crewapp.state.fields import LengthEntry, count_field, length_field
+from crewapp.state.grade_fields import fall_field
 from crewapp.state.key_grammar import Grammar, KeyKind
 from crewapp.state.keypad import FieldSpec
 from crewapp.state.likely import Band, Bands
 from crewapp.state.plan_page import GatesFace, PlanFace, UseTerms
 from crewapp.wording import later, say
 from models.figures import Figures
-from models.units import NM_PER, LengthUnit, parse_bearing, parse_grade, show_bearing
+from models.units import NM_PER, LengthUnit, parse_bearing, show_bearing
 
 Texts = Mapping[str, Any]
 
@@ -106,10 +107,7 @@ def rain_fields(figures: Figures) -> dict[str, FieldSpec]:
         "rain": narrow_field(figures, say("Depth of the rain"), 40 * _IN),
         "rain_min": count_field(say("How long it rains"), "min", Bands(Band(1, 10_000))),
         "bore": narrow_field(figures, say("Bore of the pipe in the slits"), 12 * _IN),
-        "fall": replace(
-            _decimal(say("Fall of the pipe in the slits"), "%", 10_000, 2, (0, 200_000)),
-            parse=lambda text: int(parse_grade(text) * 1_000_000),
-        ),
+        "fall": fall_field(figures, say("Fall of the pipe in the slits, % or 1:n")),
         "soil": _decimal(say("Water through the soil, saturated"), *soil_rate, (1, 10**7)),
         "layer": narrow_field(figures, say("Depth to the impermeable layer"), 400 * _IN),
     }

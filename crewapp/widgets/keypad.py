@@ -159,7 +159,7 @@ class Keypad(Drawn):
         line = self.value_line
         line.name = ", ".join(part for part in (state.spec.name, self.place) if part)
         line.cap_mm = min(max(to_mm(line.height) * 0.36, CAP_VALUE_MM), MOST_CAP_MM)
-        line.value, line.unit = state.text, state.spec.unit
+        line.value, line.unit = state.text, state.unit
         line.echo = self._echo()
         line.reason = state.refused
         self.hint.text = state.question.sentence if state.question else ""

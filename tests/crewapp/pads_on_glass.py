@@ -44,7 +44,7 @@ def inch_pad() -> Any:
 
 
 def percent_pad() -> Any:
-    """The pad of a decimal."""
+    """The pad of a grade: percent, or a ratio."""
     from crewapp.state.grade_fields import grade_field
 
     return asked(grade_field(figures()))

@@ -3,23 +3,28 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from importlib import import_module
+from inspect import isfunction, signature
 from pathlib import Path
+from pkgutil import iter_modules
+from types import ModuleType
 from typing import Any
 
 import pytest
 
+from crewapp import state
 from crewapp.cli import main
 from crewapp.open_job import OpenJob
 from crewapp.paper.notes import read_notes
 from crewapp.paper.plan_file import read_plan
 from crewapp.paper.problems import PaperError
-from crewapp.state.grade_fields import grade_field
-from crewapp.state.plan_forms import rain_fields
+from crewapp.state.keypad import FieldSpec, KeypadState
 from models.figures import Figures
 from tests.crewapp.conftest import DAY, plan_text, put_plan
 
 ONE_IN_A_HUNDRED = ["1%", "1 %", "1 percent", "1:100", "1 in 100", "0.12 in/ft", "10 mm/m"]
-ONE_IN_A_HUNDRED += ["1.0%", "1\uff05"]
+ONE_IN_A_HUNDRED += ["1.0%", "1\uff05", "0.01 ft/ft", "1 per cent", "10\u2030"]
 RAIN = {"surface_id": "G7", "sand": "20 in/h", "roughness": "0.011"}
 RAIN |= {"rain": "1 in", "lasts": "1 h"}
 
@@ -61,12 +66,66 @@ def test_field_notes_read_a_dialled_grade(job: OpenJob, text: str) -> None:
     assert (setup.plane, setup.fall_nm * 100) == ("graded", setup.run_nm)
 
 
-@pytest.mark.parametrize("text", ["1", "1.00", "1%"])
+def grade_pads() -> list[FieldSpec]:
+    """Every pad of the app that asks for a grade: it takes percent."""
+    pads = [
+        spec
+        for module in iter_modules(state.__path__, "crewapp.state.")
+        for spec in specs_of(import_module(module.name))
+        if spec.unit == "%"
+    ]
+    assert {spec.name for spec in pads} == {
+        "Grade dialled, % or 1:n",
+        "Fall of the pipe in the slits, % or 1:n",
+    }
+    return pads
+
+
+def specs_of(module: ModuleType) -> Iterator[FieldSpec]:
+    """Give the fields that a module makes out of the units of a job alone."""
+    for make in vars(module).values():
+        takes = signature(make).parameters if isfunction(make) else {}
+        if list(takes) == ["figures"]:
+            made = make(Figures())
+            found = made.values() if isinstance(made, dict) else [made]
+            yield from (spec for spec in found if isinstance(spec, FieldSpec))
+
+
+@pytest.mark.parametrize("text", ["1", "1.00", "1:100", "1:100.0"])
 def test_pads_read_a_grade_like_paper(text: str) -> None:
-    """The dialled grade and the fall of the pipe in the slits."""
-    for spec in (grade_field(Figures()), rain_fields(Figures())["fall"]):
-        assert spec.parse(text) == 10_000
-        assert spec.show(10_000) == "1.00 %"
+    """Key by key in percent or as a ratio, and each pad names both beside its field."""
+    for spec in grade_pads():
+        pad = KeypadState(spec)
+        for number, key in enumerate(text):
+            assert key in spec.grammar.writing_keys()
+            pad = pad.press(key, number * 1000)
+        assert (pad.text, pad.value, pad.stored_text) == (text, 10_000, "1.00 %")
+        assert (pad.unit, pad.echo) == ("" if ":" in text else "%", "1:100")
+
+
+@pytest.mark.parametrize("text", ONE_IN_A_HUNDRED)
+def test_what_stands_in_a_draft_is_read_too(text: str) -> None:
+    """A pad's own reader takes every way of writing a grade."""
+    assert [spec.parse(text) for spec in grade_pads()] == [10_000, 10_000]
+
+
+@pytest.mark.parametrize(
+    ("typed", "key", "told"),
+    [
+        ("2", ":", "A ratio begins with 1"),
+        ("1:", "0", "from 1 to 9999"),
+        ("1:200.5", "5", "from 1 to 9999"),
+        ("1:20", ":", "A ratio begins with 1"),
+        ("0.5", ":", "A ratio begins with 1"),
+    ],
+)
+def test_pads_say_why_a_key_spoils_a_grade(typed: str, key: str, told: str) -> None:
+    """A key that can't follow is refused with what would be read."""
+    for spec in grade_pads():
+        pad = KeypadState.resume(spec, typed).press(key, 0)
+        assert pad.typed == typed
+        assert told in pad.refused
+        assert KeypadState.resume(spec, "1:").value is None
 
 
 def test_plan_is_brought_in_by_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
