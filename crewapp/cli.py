@@ -24,6 +24,7 @@ from crewapp.commands.plan_arguments import add_plan, with_work
 from crewapp.commands.takeoff_arguments import add_progress, add_sieve
 from crewapp.console import (
     finish_printing,
+    log_no_interrupts,
     print_on_any_console,
     printing_what_is_shown,
     stop_printing_what_fails,
@@ -65,6 +66,7 @@ def _told(fault: BaseException, code: str, told: str, exit_code: int, *, is_json
 
 def _run(words: Sequence[str]) -> int:
     print_on_any_console()
+    log_no_interrupts()
     stop_if_not_ours()
     from models.errors import CrewError  # only now: it may not have been ours
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 import contextlib
 import io
+import logging
 import os
 import re
 import sys
@@ -33,6 +34,19 @@ _PLAIN = {
     "\N{RIGHTWARDS ARROW}": "->",
 }
 _SHOWN_PLAIN, _SHOWN_AS_JSON = "crewapp-plain", "crewapp-json"
+
+
+def log_no_interrupts() -> None:
+    """Keep libraries from printing a Ctrl-C that they pass on: one sentence tells of it.
+
+    The database library logs whatever comes while it closes a file, and then raises it again.
+    """
+    if logging.lastResort is not None:
+        logging.lastResort.addFilter(_is_no_interrupt)
+
+
+def _is_no_interrupt(record: logging.LogRecord) -> bool:
+    return not (record.exc_info and isinstance(record.exc_info[1], KeyboardInterrupt))
 
 
 def plain_letters(text: str) -> str:

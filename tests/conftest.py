@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
 
 import pytest
 from hypothesis import settings
@@ -18,6 +20,46 @@ if "CI" not in os.environ:  # there hypothesis has a profile of its own
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
+
+
+LONG: Final = (
+    "tests/readme",
+    "tests/wheel",
+    "tests/crewapp/test_stopping",
+    "tests/house/test_poison",
+    "tests/crewapp/commands",
+    "tests/crewapp/screens",
+)
+"""Begin with these: a file that takes minutes and comes last keeps one core alone at work."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put what takes longest first; of the rest none is moved."""
+
+    def turn(item: pytest.Item) -> int:
+        names = (turn for turn, name in enumerate(LONG) if item.nodeid.startswith(name))
+        return next(names, len(LONG))
+
+    items.sort(key=turn)
+
+
+@pytest.fixture(scope="session")
+def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The invented job as it is handed out, made once for all processes of a run: copy, then write.
+
+    Read only in effect: a test that writes into it spoils it for the others.
+    """
+    from crewapp.commands.demo import make_demo
+
+    shared = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        shared = shared.parent
+    folder = shared / "demo-for-all" / "demo"
+    with (shared / "demo-for-all.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not folder.exists():
+            make_demo(folder, quiet=True)  # whole, or not there
+    return folder
 
 
 @pytest.fixture(scope="session")

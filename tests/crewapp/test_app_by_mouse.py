@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.commands.demo import make_demo
 from crewapp.demo.folder import BOOK
 from crewapp.tablet import Settings, Tablet
 from models.book.store import Book
@@ -29,19 +28,11 @@ WAYS = (
 """What is clicked on, and the page that it leads to."""
 
 
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Make the demo job, once for all."""
-    folder = tmp_path_factory.mktemp("made") / "demo"
-    make_demo(folder, quiet=True)
-    return folder
-
-
 @pytest.fixture
-def start(tmp_path: Path, demo: Path) -> Iterator[Callable[[], RealWindow]]:
+def start(tmp_path: Path, demo_folder: Path) -> Iterator[Callable[[], RealWindow]]:
     """Start the app on a copy of the demo's book, as often as a test wants."""
     home = tmp_path / "home"
-    shutil.copytree(demo, home / "demo")
+    shutil.copytree(demo_folder, home / "demo")
     book = str(home / "demo" / BOOK)
     Tablet(home).keep_settings(Settings(author="Wren", last_book=book))
     running: list[RealWindow] = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import logging
 import os
 import subprocess
 import sys
@@ -13,7 +14,7 @@ import pytest
 from crewapp.actions.day import log_note
 from crewapp.actions.slits import log_pass
 from crewapp.cli import main
-from crewapp.console import plain_letters
+from crewapp.console import log_no_interrupts, plain_letters
 from crewapp.open_job import OpenJob
 from tests.house.tree import ROOT
 
@@ -142,3 +143,20 @@ def test_reader_that_has_gone_ends_it_quietly() -> None:
 def test_plain_letters_stand_for_what_was_meant(text: str, plain: str) -> None:
     """Raised figures, fractions and accents keep their sense; half a nine stays apart from it."""
     assert plain_letters(text) == plain
+
+
+@pytest.mark.parametrize(("fault", "printed"), [(KeyboardInterrupt, False), (OSError, True)])
+def test_libraries_log_faults_but_no_ctrl_c(
+    fault: type[BaseException], printed: bool, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What a library logs while it passes a Ctrl-C on is not printed; its other faults are."""
+    log_no_interrupts()
+    record = logging.LogRecord("pool", logging.ERROR, "", 0, "closing", None, None)
+    record.exc_info = (fault, fault(), None)
+    record.exc_text = ""
+    assert logging.lastResort is not None
+
+    logging.lastResort.handle(record)
+
+    said = capsys.readouterr().err
+    assert said.startswith("closing") if printed else said == ""

@@ -6,16 +6,6 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.commands.demo import make_demo
-
-
-@pytest.fixture(scope="session")
-def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the demo; not to be written into."""
-    folder = tmp_path_factory.mktemp("demo")
-    make_demo(folder, quiet=True)
-    return folder
-
 
 @pytest.fixture
 def demo_book(demo_folder: Path) -> Path:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import json
 import os
+import shlex
 import shutil
 import subprocess
-import sys
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+from crewapp.cli import main
 from tests.crewapp.commands.test_examples import BEFORE, ENDS_WITH_ONE, commands, examples
 
 NO_JSON = {"open"}
@@ -48,19 +50,52 @@ CODES = {
 """A line and how it ends: fine, something stops, bad input."""
 
 
+@dataclass(frozen=True)
+class Done:
+    """How a line ended."""
+
+    code: int
+    out: str
+    err: str
+
+
+class Shell:
+    """Types lines in a copy of the demo's folder.
+
+    In this process: each would start a Python of its own, and ``test_examples`` shows that way.
+    """
+
+    def __init__(self, folder: Path, captured: pytest.CaptureFixture[str]) -> None:
+        self.folder = folder
+        self._captured = captured
+
+    def run(self, line: str) -> Done:
+        """Type a line whose last command is crewapp."""
+        *before, last = line.split(" && ")
+        for one in before:
+            subprocess.run(shlex.split(one), cwd=self.folder, check=True)
+        words = shlex.split(os.path.expandvars(last))
+        assert words[0] == "crewapp"
+        try:
+            code = main(words[1:])
+        except SystemExit as end:  # of argparse: --help, or words that it can't read
+            code = int(end.code or 0)
+        return Done(code, *self._captured.readouterr())
+
+
 @pytest.fixture
-def folder(demo_folder: Path, tmp_path: Path) -> Path:
-    """A copy of the demo's folder."""
-    return Path(shutil.copytree(demo_folder, tmp_path / "demo"))
-
-
-def run(folder: Path, line: str) -> subprocess.CompletedProcess[str]:
-    """Type a line in the folder."""
-    path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
-    around = os.environ | {"PATH": path, "CREWAPP_HOME": str(folder.parent / "home")}
-    return subprocess.run(
-        ["bash", "-c", line], cwd=folder, env=around, capture_output=True, text=True, check=False
-    )
+def shell(
+    demo_folder: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> Shell:
+    """A hand at the keyboard, in a copy of the demo's folder."""
+    folder = Path(shutil.copytree(demo_folder, tmp_path / "demo"))
+    monkeypatch.chdir(folder)
+    monkeypatch.setenv("PWD", str(folder))
+    monkeypatch.setenv("CREWAPP_HOME", str(tmp_path / "home"))
+    return Shell(folder, capsys)
 
 
 def test_every_command_takes_json() -> None:
@@ -71,32 +106,34 @@ def test_every_command_takes_json() -> None:
 
 
 @pytest.mark.parametrize("name", sorted(set(commands()) - NO_JSON - DRAWN_ELSEWHERE))
-def test_json_is_json(name: str, folder: Path) -> None:
+def test_json_is_json(name: str, shell: Shell) -> None:
     """Its first example with ``--json``: one value on stdout, and the same exit code."""
     line = examples(name)[0].line
     for before in BEFORE.get(name, []):
-        assert run(folder, before).returncode == 0
+        assert shell.run(before).code == 0
 
-    done = run(folder, f"{line} --json")
+    done = shell.run(f"{line} --json")
 
-    assert json.loads(done.stdout), line
-    assert done.returncode == (line in ENDS_WITH_ONE), done.stderr
+    assert json.loads(done.out), line
+    assert done.code == (line in ENDS_WITH_ONE), done.err
 
 
-def test_lines_end_as_the_readme_says(folder: Path) -> None:
+def test_lines_end_as_the_readme_says(shell: Shell) -> None:
     """Bad input is told in a sentence on stderr, and the book stays as it was."""
-    (folder / "open.csv").write_text(NOT_CLOSED, "utf-8")
-    assert run(folder, "crewapp plan import stops.book papers/plan.json").returncode == 0
-    after_the_ticket = "sed s/2026-05-14/2026-08-14/ papers/notes.csv > late.csv"
-    assert run(folder, f"{after_the_ticket} && crewapp log stops.book late.csv").returncode == 0
-    book = run(folder, "crewapp verify larkfield.book").stdout
+    (shell.folder / "open.csv").write_text(NOT_CLOSED, "utf-8")
+    assert shell.run("crewapp plan import stops.book papers/plan.json").code == 0
+    notes = (shell.folder / "papers" / "notes.csv").read_text("utf-8")
+    late = notes.replace("2026-05-14", "2026-08-14")  # after the ticket
+    (shell.folder / "late.csv").write_text(late, "utf-8")
+    assert shell.run("crewapp log stops.book late.csv").code == 0
+    book = shell.run("crewapp verify larkfield.book").out
     wrong = []
     for line, code in CODES.items():
-        done = run(folder, f"crewapp {line}")
-        if done.returncode != code or "Traceback" in done.stderr:
-            wrong.append(f"{line}: {done.returncode}, not {code}: {done.stderr[-300:]}")
-        if code == 2 and "crewapp" not in done.stderr:
+        done = shell.run(f"crewapp {line}")
+        if done.code != code or "Traceback" in done.err:
+            wrong.append(f"{line}: {done.code}, not {code}: {done.err[-300:]}")
+        if code == 2 and "crewapp" not in done.err:
             wrong.append(f"{line}: nothing is told")
 
     assert wrong == []
-    assert run(folder, "crewapp verify larkfield.book").stdout == book
+    assert shell.run("crewapp verify larkfield.book").out == book

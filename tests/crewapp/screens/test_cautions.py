@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -16,6 +17,7 @@ from tests.crewapp.screens.frame_hand import put_book
 from tests.crewapp.screens.grade_hand import GradeHand, put_job, set_up_level
 from tests.crewapp.screens.slit_hand import SlitHand
 from tests.crewapp.screens.test_go_ahead import deep, flat, without_ticket
+from tests.in_full import IN_FULL
 from tests.kivy_env import profile_named
 from tests.tree_walk import box_of, faults
 
@@ -36,7 +38,18 @@ GRADE_WORK: dict[str, tuple[Callable[[OpenJob], None], ...]] = {
 }
 
 
-@pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
+def held_with(*states: str) -> pytest.MarkDecorator:
+    """Every way of holding a tablet, with the states of the work in turn.
+
+    So every pair of tablet, way, language and state is met; all of them where tests run in full.
+    """
+    turns = list(zip(HOLDS, itertools.cycle(states), strict=False))
+    cases = list(itertools.product(HOLDS, states)) if IN_FULL else turns
+    ids = ["-".join(str(part) for part in (*hold, state or "none")) for hold, state in cases]
+    return pytest.mark.parametrize(("held", "state"), cases, ids=ids, indirect=["held"])
+
+
+@pytest.fixture
 def held(ui: UI, request: pytest.FixtureRequest) -> Iterator[str]:
     """A tablet held one way, in one language; gives the language."""
     from crewapp.wording import set_language
@@ -67,10 +80,10 @@ LASER = "Laser: never stare into the beam; set it above or below eye height."
 ESTIMATE = "An estimate: a licensed engineer designs drainage. Local codes come first."
 
 
-@pytest.mark.parametrize("last", ["", "2026-05-13", "2026-06-13"], ids=["none", "soon", "good"])
-def test_pass_loads_plan_and_today(ui: UI, tmp_path: Path, held: str, last: str) -> None:
+@held_with("", "2026-05-13", "2026-06-13")
+def test_pass_loads_plan_and_today(ui: UI, tmp_path: Path, held: str, state: str) -> None:
     """With no ticket, one that ends and a good one: all is whole, the caution is there."""
-    ticket = {"ticket": "LK-26-0417", "valid_from": "2026-05-01", "expires_on": last}
+    ticket = {"ticket": "LK-26-0417", "valid_from": "2026-05-01", "expires_on": state}
     green = json.loads(plan_text())["surface"][0]
     field = {
         **green,
@@ -81,11 +94,11 @@ def test_pass_loads_plan_and_today(ui: UI, tmp_path: Path, held: str, last: str)
     }
     home = tmp_path / "home"
     Tablet(home).keep_settings(Settings(author="Ana", language=held))
-    tickets = [ticket] if last else None
+    tickets = [ticket] if state else None
     book = put_book(home / "books", locate_ticket=tickets, surface=[field, green])
     hand = SlitHand(ui, home, book)
     found = wrong(hand, "pass", PASS)
-    if not last:
+    if not state:
         hand.page.turn_to("anyway")
         found += wrong(hand, "pass, anyway", PASS)
     for page, words in (("loads", LOADS), ("today", TODAY)):
@@ -99,7 +112,7 @@ def test_pass_loads_plan_and_today(ui: UI, tmp_path: Path, held: str, last: str)
     hand.close()
 
 
-@pytest.mark.parametrize("state", list(GRADE_WORK))
+@held_with(*GRADE_WORK)
 def test_grade(ui: UI, tmp_path: Path, held: str, state: str) -> None:
     """Before a ticket, over a deep trench and when all is well: each part has its own danger."""
     hand = GradeHand(ui, tmp_path, put_job(tmp_path))

@@ -1,0 +1,7 @@
+"""Whether the tests run in full: hours of cases of which the suite takes a sample."""
+
+import os
+from typing import Final
+
+IN_FULL: Final = os.environ.get("CREWAPP_TESTS") == "all"
+"""Set by ``bash .setup/test all``."""
