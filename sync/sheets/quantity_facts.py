@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 
 from models.entries.job import Material
@@ -100,7 +100,10 @@ def _pipe_daily(state: JobState, field: str) -> Daily:
 
 
 def _sand(state: JobState, day: str) -> Iterable[Quantity]:
-    """Sand by material, as it was measured: by volume, by mass, or one row of each."""
+    """Sand by material, as it was measured; where it was measured both ways, as one of them.
+
+    Two rows would each leave out what the other counts, and call it left.
+    """
     for name in state.all_names("material"):
         material = state.latest("material", name)
         if not isinstance(material, Material) or material.use != "sand":
@@ -113,7 +116,28 @@ def _sand(state: JobState, day: str) -> Iterable[Quantity]:
         ]
         used = [row for row in rows if row.to_date]
         planned = [row for row in rows if row.plan]
-        yield from used or planned[:1]
+        yield from _as_one(state, material, used) or planned[:1]
+
+
+def _as_one(state: JobState, material: Material, used: list[Quantity]) -> list[Quantity]:
+    """Sand by volume and sand by mass as one row, in the measure the plan is stated in.
+
+    By mass without a plan, as the loads are balanced; two rows without a density.
+    """
+    known = density_of(state, material.material_id)
+    if len(used) != 2 or known is None:
+        return used
+    volume, mass = used
+    density = known.g_per_m3
+    if material.planned_volume_pl and not material.planned_mass_ug:
+        also = [volume_of_mass_pl(ug, density) for ug in (mass.today, mass.to_date)]
+        return [_with_also(volume, *also)]
+    also = [mass_of_volume_ug(pl, density) for pl in (volume.today, volume.to_date)]
+    return [_with_also(mass, *also)]
+
+
+def _with_also(row: Quantity, today: int, to_date: int) -> Quantity:
+    return replace(row, today=row.today + today, to_date=row.to_date + to_date)
 
 
 def _sand_row(

@@ -11,7 +11,7 @@ from models.checks.board import FlagBoard
 from models.figures import figures_of
 from models.progress import Finish
 from sync.sheets.day_facts import SheetDayError, gather_day
-from sync.sheets.measures import percent, plain_day
+from sync.sheets.measures import Measure, percent, plain_day
 from sync.sheets.progress import Standing, big_numbers, ends_between
 from sync.sheets.quantity_facts import quantities_of, sand_today
 from tests.models.planned_ground import lines, state_of, surface, written
@@ -51,6 +51,23 @@ def test_quantities_by_hand() -> None:
     assert rows["Collector pipe"].plan == 80 * FT
     assert rows["Sand A"].today == YD3 * (4 * 33 + 11) // 100
     assert rows["Spoil, loose"].to_date == 7 * YD3
+
+
+def test_sand_measured_both_ways_is_one_quantity() -> None:
+    """Hoppers in yards and a load in tons: one row, so that what is left counts both.
+
+    By hand: one ton, 907.185 kg at 1550 kg/m3, is 0.58528 m3, 0.7655 yd3; with 2.75 yd3 3.5155.
+    """
+    book = us_book()
+    sand = {"surface_id": "G7", "pass_id": "G7-05", "material_id": "Sand A"}
+    before = {one.item: one for one in quantities_of(book.state, US_DAY)}["Sand A"]
+    book.write("sand_placed", **sand, mass_ug=TON)
+    rows = [one for one in quantities_of(book.state, US_DAY) if one.item == "Sand A"]
+
+    assert [one.measure for one in rows] == [Measure.VOLUME]
+    assert round(rows[0].to_date / YD3, 4) == 3.5155
+    assert rows[0].today - before.today == rows[0].to_date - before.to_date
+    assert rows[0].left == (before.left or 0) - (rows[0].to_date - before.to_date)
 
 
 def test_sheets_are_numbered_by_days_worked() -> None:
