@@ -114,7 +114,7 @@ def _gaps(surface: Surface, layout: SurfaceLayout | None) -> tuple[int, ...]:
     """Pipe that leads on from each slit to the collector, empty where none does."""
     if layout is None:
         return ()
-    gaps = {end.line_id: end.gap_nm for end in layout.ends}
+    gaps = layout.gaps_nm
     found = tuple(gaps.get(name, 0) for name in surface.courses["piped_slit"])
     return found if any(found) else ()
 

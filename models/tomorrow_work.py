@@ -20,12 +20,16 @@ from models.work_record import USES, PartRecord
 
 @dataclass(frozen=True, slots=True)
 class NextDrive:
-    """One drive still to be made; without a layout, one line."""
+    """One drive still to be made; without a layout, one line.
+
+    ``gaps_nm`` is pipe that leads on from its lines to the collector.
+    """
 
     surface_id: str
     use: LineUse
     line_ids: tuple[str, ...]
     length_nm: int
+    gaps_nm: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,19 +52,21 @@ def tomorrow_work(
         return None
     drives: list[NextDrive] = []
     shares = sand_per_nm(state)
-    sand = Fraction(0)
+    sand, pipe_nm = Fraction(0), 0
     for use, length_nm in lengths:
         if use == "collector":
             sand += _collector_sand(parts, shares, length_nm)
+            pipe_nm += length_nm
             continue
+        left_nm = length_nm
         for drive in _drives_for(state, use, length_nm):
             drives.append(drive)
-            part_sand = shares.get((drive.surface_id, drive.use), Fraction(0))
-            sand += part_sand * drive.length_nm
-    piped = sum(drive.length_nm for drive in drives if drive.use == "piped_slit")
-    laid = sum(length_nm for use, length_nm in lengths if use == "collector")
+            cut_nm = min(drive.length_nm, left_nm)  # the last one may be begun and not ended
+            left_nm -= cut_nm
+            sand += shares.get((drive.surface_id, drive.use), Fraction(0)) * cut_nm
+            pipe_nm += cut_nm + drive.gaps_nm if drive.use == "piped_slit" else 0
     next_day = working_date(date.fromisoformat(day), 1, rest).isoformat()
-    return Tomorrow(next_day, tuple(lengths), tuple(drives), round_half_even(sand), piped + laid)
+    return Tomorrow(next_day, tuple(lengths), tuple(drives), round_half_even(sand), pipe_nm)
 
 
 def _lengths(state: JobState, parts: Sequence[PartRecord]) -> list[tuple[str, int]]:
@@ -124,14 +130,16 @@ def drives_left(state: JobState, surface: Surface, use: LineUse) -> Iterator[Nex
     planned = layout.drives if isinstance(layout, SurfaceLayout) else ()
     drives = [drive for drive in planned if drive.use == use]
     lengths = {line.line_id: line.length_nm for line in surface.lines}
+    gaps = layout.gaps_nm if isinstance(layout, SurfaceLayout) and use == "piped_slit" else {}
     if not drives:
         for line in lines_left(state, surface, use):
-            yield NextDrive(own, use, (line.line_id,), line.length_nm)
+            yield NextDrive(own, use, (line.line_id,), line.length_nm, gaps.get(line.line_id, 0))
         return
     for drive in drives:
         names = tuple(name for name in drive.line_ids if not is_cut(state, own, name))
         if names:
-            yield NextDrive(own, use, names, sum(lengths.get(name, 0) for name in names))
+            length_nm = sum(lengths.get(name, 0) for name in names)
+            yield NextDrive(own, use, names, length_nm, sum(gaps.get(name, 0) for name in names))
 
 
 def _collector_sand(

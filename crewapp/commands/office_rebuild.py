@@ -32,7 +32,7 @@ def run(args: argparse.Namespace) -> int:
         print(json.dumps({"jobs": made, "entries": entries}))
     else:
         print(
-            f"The figures of {Counted(made):job was|jobs were} "
+            f"The figures of {Counted(made):job|jobs} were "
             f"worked out anew from {Counted(entries):entry|entries}."
         )
     return 0

@@ -33,8 +33,10 @@ def told(surface: Surface, layout: SurfaceLayout | None, figures: Figures) -> It
             yield f"  {words}: {_line(facts, figures)}"
     if layout is None:
         return
-    keep_outs = f", {len(layout.keep_outs)} keep-outs" if layout.keep_outs else ""
-    yield f"  setback {figures.length(layout.setback_nm)}{keep_outs}, {layout.crossings} crossings"
+    count, crossings = Counted(len(layout.keep_outs)), Counted(layout.crossings)
+    keep_outs = f", {count:keep-out|keep-outs}" if count else ""
+    crossed = f"{crossings:crossing|crossings}"
+    yield f"  setback {figures.length(layout.setback_nm)}{keep_outs}, {crossed}"
     if layout.ends:
         yield f"  joints at {surface.collector_id}: {len(layout.ends)}"
     if layout.unjoined:

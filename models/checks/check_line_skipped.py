@@ -120,7 +120,7 @@ CHECK = Check(
     problem="A line was skipped.",
     why="The strip beside it gets half the slits it was planned for and stays wet.",
     cure="Go back and cut it while the machine is here, or answer why it is left out.",
-    message="On {surface_id}, {lines} is not cut, though lines on both sides of it are.",
+    message="On {surface_id} not cut, though lines on both sides are: {lines}.",
     watches={
         "pass": surface_and_left,
         "surface": its_surface,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
@@ -16,14 +17,17 @@ from models.checks.touched import (
     lines_of_day,
     lines_of_pass_named,
     lines_of_plan,
+    lines_piped_there,
     split_line,
 )
 from models.entries.envelope import Entry
+from models.entries.planning import SurfaceLayout
 from models.job_state import JobState
 
 SHORT_PERMILLE = 980
 LONG_PERMILLE = 1050
 """Pipe against slit: less leaves an end without pipe, more is no cut-off any longer.
+What leads on from a slit to its collector is pipe of that slit too, and may be logged with it.
 Common practice, no source."""
 
 
@@ -33,20 +37,24 @@ def examine(state: JobState, key: str) -> Iterator[Finding]:
     slit_nm = _slit_nm(state, key)
     if not pipes or not slit_nm:
         return
-    laid_nm = sum(_length_nm(entry) for entry in pipes)
-    is_long = laid_nm * 1000 > slit_nm * LONG_PERMILLE
+    laid_nm, gap_nm = sum(_length_nm(entry) for entry in pipes), _gap_nm(state, key)
+    is_long = laid_nm * 1000 > (slit_nm + gap_nm) * LONG_PERMILLE
     is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
     if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
         surface_id, line_id = split_line(key)
-        yield found(
+        rests_on = [*state.current("cuts_of", key), *pipes]
+        one = found(
             "pipe_length_off",
             key,
-            [*state.current("cuts_of", key), *pipes],
+            rests_on,
             line_id=line_id,
             surface_id=surface_id,
             laid_nm=laid_nm,
             cut_nm=slit_nm,
         )
+        if gap_nm:
+            one = replace(one, saying="joined", facts={**one.facts, "gap_nm": gap_nm})
+        yield one
 
 
 def _slit_nm(state: JobState, key: str) -> int:
@@ -57,6 +65,13 @@ def _slit_nm(state: JobState, key: str) -> int:
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
     return place.line.length_nm if place is not None else 0
+
+
+def _gap_nm(state: JobState, key: str) -> int:
+    """Pipe that leads on from a slit to the collector, as laid out."""
+    surface_id, line_id = split_line(key)
+    layout = state.latest("layout", surface_id)
+    return layout.gaps_nm.get(line_id, 0) if isinstance(layout, SurfaceLayout) else 0
 
 
 def _is_laying_over(state: JobState, key: str, pipe: Entry) -> bool:
@@ -79,6 +94,10 @@ CHECK = Check(
     "correct the length.",
     message="Line {line_id} on {surface_id}: {laid_nm:length} of pipe logged for {cut_nm:length} "
     "of slit.",
+    messages={
+        "joined": "Line {line_id} on {surface_id}: {laid_nm:length} of pipe logged for "
+        "{cut_nm:length} of slit and {gap_nm:length} on to the collector."
+    },
     watches={
         "pipe_laid": line_of_pipe,
         "pass": lines_named,
@@ -86,6 +105,7 @@ CHECK = Check(
         "watered_in": lines_of_pass_named,
         "turf_strip": lines_beside,
         "surface": lines_of_plan,
+        "layout": lines_piped_there,
         **dict.fromkeys(DAY_ENDS, lines_of_day),
     },
     subjects=lambda state: state.all_names("pipe_in_line"),

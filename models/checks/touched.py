@@ -128,6 +128,12 @@ def lines_of_plan(state: JobState, entry: Entry) -> Iterable[str]:
         yield from lines_named(state, one)
 
 
+def lines_piped_there(state: JobState, entry: Entry) -> Iterable[str]:
+    """Every line with pipe in it, of the surface that an entry is about."""
+    body: Any = entry.body
+    return lines_piped(state, body.surface_id)
+
+
 def lines_piped(state: JobState, surface_id: str) -> Iterable[str]:
     """Every line of a surface that pipe was laid in, whatever its plan says now."""
     for one in state.current("pipe_on", surface_id):

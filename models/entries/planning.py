@@ -63,6 +63,11 @@ class SurfaceLayout(Body):
     )
     source: Words = Field(default="", description="what the outline was read from")
 
+    @property
+    def gaps_nm(self) -> dict[str, int]:
+        """Pipe that leads on from each joined slit to the collector, by the slit's line, nm."""
+        return {end.line_id: end.gap_nm for end in self.ends}
+
 
 class TakeoffTerms(Body):
     """What the take-off reckons with: waste, swell, loads, rates."""

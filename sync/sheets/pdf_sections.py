@@ -93,7 +93,8 @@ def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     if not day.passes:
         return []
     figures = day.figures
-    cells = [Cell(12), Cell(9, 1), Cell(9, 1), Cell()]
+    has_legs = any(len(cut.line_ids) > 1 for cut in day.passes)
+    cells = [Cell(12), Cell(12 if has_legs else 9, 1), Cell(9, 1), Cell()]
     length = printed_unit(Measure.LENGTH, figures)
     by_mass = any(cut.sand_ug for cut in day.passes)
     sand = printed_unit(Measure.MASS if by_mass else Measure.VOLUME, figures)
@@ -102,13 +103,21 @@ def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     texts = [
         [
             cut.pass_id,
-            bare(Measure.LENGTH, cut.length_nm, figures) if cut.is_cut_today else "before",
+            _length(day, cut),
             _sand(day, cut, by_mass),
             _depths(day, cut) + (f"  {one_line(cut.note)}" if cut.note else ""),
         ]
         for cut in day.passes
     ]
     return [column_heads(pen, width, cells, names), *rows(pen, width, cells, texts)]
+
+
+def _length(day: DaySheet, cut: PassLine) -> str:
+    """Length of a pass, times its lines, so that the column comes to what was cut today."""
+    if not cut.is_cut_today:
+        return "before"
+    length, lines = bare(Measure.LENGTH, cut.length_nm, day.figures), len(cut.line_ids)
+    return length if lines == 1 else f"{lines} x {length}"
 
 
 def _sand(day: DaySheet, cut: PassLine, by_mass: bool) -> str:

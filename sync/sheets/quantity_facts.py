@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from models.entries.job import Material
+from models.entries.planning import SurfaceLayout
 from models.entries.slits import PassCut
 from models.entries.surface import Collector, Surface
 from models.job_state import JobState
@@ -40,7 +41,7 @@ def quantities_of(state: JobState, day: str) -> tuple[Quantity, ...]:
     """Every item that the job plans or has done by the day."""
     lengths = [
         *_slits(state, day),
-        _row(state, day, "Pipe in slits", _pipe_daily(state, "line_id"), _planned(state, "piped")),
+        _row(state, day, "Pipe in slits", _pipe_daily(state, "line_id"), _slit_pipe(state)),
         _row(state, day, "Collector pipe", _pipe_daily(state, "collector_id"), _collectors(state)),
     ]
     shown = [row for row in lengths if row.plan or row.to_date]
@@ -83,6 +84,14 @@ def _planned(state: JobState, which: str) -> int | None:
     lines = chain.from_iterable(one.lines for one in surfaces if isinstance(one, Surface))
     lengths = [line.length_nm for line in lines if line.use == f"{which}_slit"]
     return sum(lengths) if lengths else None
+
+
+def _slit_pipe(state: JobState) -> int | None:
+    """Pipe planned in slits, with what leads on from each to its collector as laid out."""
+    slits = _planned(state, "piped")
+    layouts = [state.latest("layout", name) for name in state.all_names("layout")]
+    gaps = [sum(one.gaps_nm.values()) for one in layouts if isinstance(one, SurfaceLayout)]
+    return None if slits is None else slits + sum(gaps)
 
 
 def _collectors(state: JobState) -> int | None:

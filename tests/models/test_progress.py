@@ -269,6 +269,21 @@ def test_tomorrow_follows_the_drives_of_the_layout() -> None:
     assert [drive.line_ids for drive in found.drives] == [("S1",), ("S3", "S6")]
 
 
+def test_tomorrow_takes_what_its_length_takes() -> None:
+    """Half a piped slit of 20 m is cut next: sand for 10 m, pipe for it and on to the collector."""
+    at_zero = {"x_nm": 0, "y_nm": 0}
+    end = {"number": 1, "line_id": "P2", "station_nm": 0, "at": at_zero, "gap_nm": M}
+    layout = written("layout", surface_id="F1", ends=[end])
+    half, whole = (at(MON, layout, cut(1, MON, "P1", length_m=m)).tomorrow for m in (10, 20))
+
+    assert half is not None
+    assert whole is not None
+    assert half.lengths_nm == (("piped_slit", 10 * M),)
+    assert [drive.line_ids for drive in half.drives] == [("P2",)]
+    assert (half.pipe_nm, whole.pipe_nm) == (11 * M, 21 * M)
+    assert half.sand_pl * 2 == pytest.approx(whole.sand_pl, abs=2)
+
+
 def test_tomorrow_goes_by_planned_rates_at_first() -> None:
     """Before any work the terms give a day's length; without them nothing is said."""
     found = at(MON, terms()).tomorrow

@@ -168,6 +168,8 @@ def test_rebuild(office: Path, capsys: Captured) -> None:
 
     assert made["jobs"] == 1
     assert told(capsys, "office", "report", "--db", office) == before
+    assert main(["office", "rebuild", "--db", str(office)]) == 0
+    assert "The figures of 1 job were worked out anew" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

@@ -50,6 +50,17 @@ def test_lines_are_laid_and_told(book: Path, capsys: Captured) -> None:
     assert len(latest(book, "surface").lines) == 14
 
 
+def test_one_keep_out_is_told_as_one(book: Path, capsys: Captured) -> None:
+    """A single box in the way is counted without a plural."""
+    page = book.parent / "boxes.csv"
+    page.write_text("point,x,y\nbox,5,5\n", "utf-8")
+    words = ("--surface", "G7", "--as", "keep-outs", "--radius", "6in")
+    capsys.readouterr()
+
+    assert main(["plan", "import", str(book), str(page), *words]) == 0
+    assert ", 1 keep-out, " in capsys.readouterr().out
+
+
 def test_piped_slits_lie_square_where_nobody_says_how(book: Path) -> None:
     """New ones cross every sand slit; ones that lie already stay as they lie."""
     words = ("--sand-slits", "16in", "--sand-bearing", "30")

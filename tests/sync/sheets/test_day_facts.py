@@ -70,6 +70,19 @@ def test_sand_measured_both_ways_is_one_quantity() -> None:
     assert rows[0].left == (before.left or 0) - (rows[0].to_date - before.to_date)
 
 
+def test_slit_pipe_planned_leads_on_to_the_collector() -> None:
+    """What the layout says leads on from a slit to its collector is pipe to lay as well."""
+    book = us_book()
+    plan = {one.item: one.plan for one in quantities_of(book.state, US_DAY)}["Pipe in slits"]
+    end = {"number": 1, "line_id": "P01", "station_nm": 0, "at": {"x_nm": 0, "y_nm": 0}}
+    book.write("layout", surface_id="G7", ends=[{**end, "gap_nm": 3 * FT}])
+    rows = {one.item: one for one in quantities_of(book.state, US_DAY)}
+
+    assert plan is not None
+    assert rows["Pipe in slits"].plan == plan + 3 * FT
+    assert rows["Piped slits"].plan == plan
+
+
 def test_sheets_are_numbered_by_days_worked() -> None:
     """The nth day worked has sheet n; a day without work has none."""
     book = us_book()

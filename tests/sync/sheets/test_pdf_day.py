@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -63,6 +65,15 @@ def test_every_number_of_the_day_is_printed(ordinary: DaySheet, ordinary_pdf: Pa
     wanted |= {load.ticket for load in ordinary.loads if load.ticket} | {ordinary.head.code}
 
     assert sorted(wanted - printed) == []
+
+
+def test_lengths_of_passes_come_to_what_was_cut(ordinary: DaySheet, ordinary_pdf: Path) -> None:
+    """Whoever adds the column up, legs and all, gets the length that the sheet says was cut."""
+    rows = re.findall(r"^ *G7-\d\d +(?:(\d+) x )?([\d.]+) ", text_of(ordinary_pdf), re.MULTILINE)
+    cut = sum(int(legs or 1) * Fraction(length) for legs, length in rows)
+
+    assert len(rows) == len([one for one in ordinary.passes if one.is_cut_today])
+    assert cut * 304_800_000 == sum(one.cut_nm for one in ordinary.passes)
 
 
 def test_owner_reads_the_answer_in_the_upper_part(ordinary_pdf: Path) -> None:
