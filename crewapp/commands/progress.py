@@ -85,8 +85,9 @@ def _finish(found: Progress, finish: Finish) -> str:
 def _call(call: SandCall, figures: Figures) -> str:
     if call.on_hand_pl is None:
         return f"{call.material_id}: weigh a box; without its bulk density nothing is balanced"
-    on_hand = figures.volume(max(call.on_hand_pl, 0))
-    said = f"{call.material_id}: {on_hand} on hand"
+    on_hand = figures.volume(abs(call.on_hand_pl))
+    lies = "on hand" if call.on_hand_pl >= 0 else "more placed than delivered"
+    said = f"{call.material_id}: {on_hand} {lies}"
     if call.needed_pl is not None:
         said += f", {figures.volume(call.needed_pl)} still needed"
     if call.is_enough:

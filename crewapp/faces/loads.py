@@ -129,15 +129,15 @@ def _left(job: OpenJob, body: Material) -> tuple[str, str]:
     name, sums = body.material_id, job.state.sums
     if body.use == "pipe":
         left = sums[("delivered_nm", name)] - sums[("laid_nm", name)]
-        text = job.figures.length(max(left, 0))
+        text = job.figures.length(abs(left))
     else:
         volume = on_hand_pl(job.state, name)
         if volume is None:
             return say("weigh a box"), Status.CHECK
-        left, text = volume, job.figures.volume(max(volume, 0))
+        left, text = volume, job.figures.volume(abs(volume))
     came = any(sums[(f"delivered_{unit}", name)] for unit in ("ug", "pl", "nm"))
     if left < 0:
-        return say("more out than in"), Status.CHECK
+        return say("{amount} more out than in", amount=text), Status.CHECK
     if not came:
         return "", Status.NOT_MEASURED
     if body.use not in ("sand", "gravel", "pipe"):

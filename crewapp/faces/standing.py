@@ -110,15 +110,17 @@ def _sand(job: OpenJob) -> list[Standing]:
         if material is None or material.use != "sand":
             continue
         left_pl = on_hand_pl(job.state, material_id)
-        rows.append((0 if left_pl is None else max(left_pl, 0), left_pl is None))
+        rows.append((left_pl or 0, left_pl is None))
     if not rows:
         return []
     left_pl, is_unknown = min(rows)
     name = say("Sand")
     if is_unknown:
         return [Standing(name, say("density unknown"), Status.NOT_MEASURED, "loads")]
-    volume = job.figures.volume(left_pl)
+    volume = job.figures.volume(abs(left_pl))
     text = say("{volume} left", volume=volume)
-    if len(rows) > 1:
+    if left_pl < 0:
+        text = say("{amount} more out than in", amount=volume)
+    elif len(rows) > 1:
         text = say("least {volume}", volume=volume)
     return [Standing(name, text, Status.OK if left_pl > 0 else Status.CHECK, "loads")]

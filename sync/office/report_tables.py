@@ -187,7 +187,7 @@ def _sand(figures: Figures, sand: SandBalance) -> tuple[str, str, str, str]:
     if sand.delivered_ul is None or sand.placed_ul is None:
         return NONE, NONE, NONE, "not yet measured: no density"
     left = sand.delivered_ul - sand.placed_ul
-    shown = "-" + sand_words(figures, -left) if left < 0 else sand_words(figures, left)
+    shown = sand_words(figures, abs(left)) + (" over" if left < 0 else "")
     verdict = "CHECK: more placed than delivered" if left < 0 else "OK"
     return (
         sand_words(figures, sand.delivered_ul),

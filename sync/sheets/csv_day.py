@@ -70,7 +70,8 @@ def _facts(
             yield section, place, name, own, plain_number(cell or 0), ""
 
 
-_AMOUNTS = frozenset({"today", "to_date", "left", "plan", "amount", "delivered", "used", "on_hand"})
+_AMOUNTS = frozenset({"today", "to_date", "left", "over", "plan", "amount"})
+_AMOUNTS |= {"delivered", "used", "on_hand"}
 
 
 def _unit_of(table: Table, column: Column) -> str | int:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from models.units import show_duration
 from sync.sheets.cells import Cell, Column, Sheet, Table, table
 from sync.sheets.day_facts import CAUTIONS, HOW_TO_PROVE, DaySheet
-from sync.sheets.measures import Measure, number, unit_of, within_limits
+from sync.sheets.measures import Measure, left_and_over, number, unit_of, within_limits
 from sync.sheets.unmade import Unmade
 from sync.sheets.work_tables import grade_shots, passes, probes
 
@@ -75,10 +75,10 @@ def _summary(day: DaySheet) -> Table:
 def _quantities(day: DaySheet) -> Table:
     rows: list[list[Cell]] = []
     for one in day.quantities:
-        amounts = (one.today, one.to_date, one.left, one.plan)
+        amounts = (one.today, one.to_date, *left_and_over(one.left), one.plan)
         shown: list[Cell] = [number(one.measure, each, day.figures.is_us) for each in amounts]
         rows.append([one.item, unit_of(one.measure, day.figures.is_us), *shown])
-    return table("quantities", ["item", "unit", "today", "to_date", "left", "plan"], rows)
+    return table("quantities", ["item", "unit", "today", "to_date", "left", "over", "plan"], rows)
 
 
 def _quality(day: DaySheet, made: Sheet) -> Table:
@@ -154,10 +154,10 @@ def _loads(day: DaySheet) -> Table:
 def _balance(day: DaySheet) -> Table:
     rows: list[list[Cell]] = []
     for one in day.balances:
-        amounts = (one.delivered, one.used, one.on_hand)
+        amounts = (one.delivered, one.used, *left_and_over(one.on_hand))
         shown: list[Cell] = [number(one.measure, each, day.figures.is_us) for each in amounts]
         rows.append([one.material_id, unit_of(one.measure, day.figures.is_us), *shown])
-    return table("balance", ["material", "unit", "delivered", "used", "on_hand"], rows)
+    return table("balance", ["material", "unit", "delivered", "used", "on_hand", "over"], rows)
 
 
 def _hours(day: DaySheet) -> Table:

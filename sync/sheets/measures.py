@@ -79,6 +79,24 @@ def bare(measure: Measure, value: int | Fraction | None, figures: Figures) -> st
     return words(measure, value, figures).rsplit(" ", 1)[0] if value is not None else "-"
 
 
+def bare_or_over(measure: Measure, value: int | None, figures: Figures) -> str:
+    """What is left as people read it; below nothing, by how much that was gone over.
+
+    Examples
+    --------
+    >>> bare_or_over(Measure.LENGTH, -1_524_000_000, Figures())
+    '5.0 over'
+    """
+    if value is None or value >= 0:
+        return bare(measure, value, figures)
+    return f"{bare(measure, -value, figures)} over"
+
+
+def left_and_over(value: int | None) -> tuple[int | None, int | None]:
+    """What is left and by how much it was gone over, of which one at least is nothing."""
+    return (None, None) if value is None else (max(value, 0), max(-value, 0))
+
+
 def mean_depth(nm: Fraction, figures: Figures) -> str:
     """Mean of depths, in tenths of an inch or whole millimetres: a mean is no reading."""
     style = LengthStyle.IN_10 if figures.is_us else LengthStyle.MM

@@ -6,6 +6,7 @@ from sync.sheets.day_facts import DaySheet, Head
 from sync.sheets.measures import (
     Measure,
     bare,
+    bare_or_over,
     mean_depth,
     percent,
     printed_unit,
@@ -137,13 +138,14 @@ def _big(pen: Pen, number: BigNumber, x: float, top: float, width: float) -> Non
 
 
 def quantity_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
-    """Quantities: item, unit, today in bold, to date, left, plan."""
-    cells = [Cell(), Cell(6), *[Cell(14, 1, bold=True)], *[Cell(14, 1)] * 3]
+    """Quantities: item, unit, today in bold, to date, left or over, plan."""
+    cells = [Cell(), Cell(6), Cell(14, 1, bold=True), Cell(14, 1), Cell(17, 1), Cell(14, 1)]
     names = ["quantity", "", "today", "to date", "left", "plan"]
     texts = []
     for one in day.quantities:
-        amounts = (one.today, one.to_date, one.left, one.plan)
+        amounts = (one.today, one.to_date, one.plan)
         shown = [bare(one.measure, amount, day.figures) for amount in amounts]
+        shown.insert(2, bare_or_over(one.measure, one.left, day.figures))
         unit = printed_unit(one.measure, day.figures)
         texts.append([one_line(one.item), unit, *shown])
     if not texts:

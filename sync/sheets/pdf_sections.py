@@ -12,7 +12,7 @@ from sync.sheets.collector_facts import ShotLine
 from sync.sheets.crew_facts import HoursLine
 from sync.sheets.day_facts import DaySheet
 from sync.sheets.flag_facts import FlagLine
-from sync.sheets.measures import Measure, bare, printed_unit, words
+from sync.sheets.measures import Measure, bare, bare_or_over, printed_unit, words
 from sync.sheets.pdf_flow import Piece, Section
 from sync.sheets.pdf_pen import Pen
 from sync.sheets.pdf_rows import Cell, column_heads, paragraph, rows, section
@@ -255,12 +255,13 @@ def _loads(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
 def _balance(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     if not day.balances:
         return []
-    cells = [Cell(), Cell(7), Cell(15, 1), Cell(15, 1), Cell(15, 1)]
+    cells = [Cell(), Cell(7), Cell(15, 1), Cell(15, 1), Cell(17, 1)]
     texts = [
         [
             one_line(one.material_id),
             printed_unit(one.measure, day.figures),
-            *(bare(one.measure, n, day.figures) for n in (one.delivered, one.used, one.on_hand)),
+            *(bare(one.measure, n, day.figures) for n in (one.delivered, one.used)),
+            bare_or_over(one.measure, one.on_hand, day.figures),
         ]
         for one in day.balances
     ]

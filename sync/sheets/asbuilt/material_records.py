@@ -19,7 +19,15 @@ from models.units.percent import worse_percent
 from sync.sheets.asbuilt.job_records import EVER
 from sync.sheets.asbuilt.record import Field, Figure, Item, Record, record, said
 from sync.sheets.load_facts import balances_of
-from sync.sheets.measures import Measure, bare, number, plain_day, printed_unit, unit_of
+from sync.sheets.measures import (
+    Measure,
+    bare,
+    left_and_over,
+    number,
+    plain_day,
+    printed_unit,
+    unit_of,
+)
 from sync.sheets.slit_facts import current_of
 
 _G_PER_KG = 1000
@@ -110,7 +118,7 @@ def balance_record(state: JobState, figures: Figures) -> Record:
     """What came in and what was used of every material."""
     rows = []
     for one in balances_of(state, EVER):
-        amounts = (one.delivered, one.used, one.on_hand)
+        amounts = (one.delivered, one.used, *left_and_over(one.on_hand))
         unit = Item(printed_unit(one.measure, figures), unit_of(one.measure, figures.is_us))
         cells = [
             Item(bare(one.measure, each, figures), number(one.measure, each, figures.is_us))
@@ -123,8 +131,9 @@ def balance_record(state: JobState, figures: Figures) -> Record:
         Field("delivered", "delivered", 20, is_number=True),
         Field("used", "used", 20, is_number=True),
         Field("left_over", "left over", 20, is_number=True),
+        Field("over", "used beyond", 20, is_number=True),
     ]
-    note = "Left over below nothing: a load was used that nobody wrote down."
+    note = "Used beyond what was delivered: a load came that nobody wrote down."
     return record("balance", "Delivered and used", fields, rows, "Nothing delivered.", note)
 
 
