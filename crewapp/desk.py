@@ -68,6 +68,14 @@ class Desk:
         """Read a face, named ``module:function`` within crewapp.faces; ``done(face)``."""
         self._work(lambda: named("faces", face)(self.job(), **choices), done, failed)
 
+    def ask_if_open(self, face: str, done: Done, failed: Failed, **choices: Any) -> None:
+        """Read a face as ``ask`` does; ``done(None)`` where no book is open."""
+
+        def read() -> Any:
+            return None if self._job is None else named("faces", face)(self._job, **choices)
+
+        self._work(read, done, failed)
+
     def act(self, action: str, done: Done, failed: Failed, **fields: Any) -> None:
         """Do an action, named ``module:function`` within crewapp.actions; ``done(changed)``."""
         self._work(lambda: self._act(action, fields), done, failed)

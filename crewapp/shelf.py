@@ -80,11 +80,22 @@ def start_job(tablet: Tablet, told: NewJob) -> Path:
     return _make(tablet, told.name, plan)
 
 
+_US_SLIT = {"width": "1 in", "width_tolerance": "1/4 in", "depth": "9 in", "under": "1/2 in"}
+_US_SLIT |= {"over": "1 in", "probe_every": "25 ft", "probe_end": "5 ft"}
+_METRIC_SLIT = {"width": "25 mm", "width_tolerance": "6 mm", "depth": "230 mm", "under": "13 mm"}
+_METRIC_SLIT |= {"over": "25 mm", "probe_every": "8 m", "probe_end": "1.5 m"}
+_COMMON_SLITS = {
+    "us": (_US_SLIT, "16 in", "4 ft"),
+    "metric": (_METRIC_SLIT, "400 mm", "1.2 m"),
+}
+"""Section and limits of a slit, spacing of sand and of piped slits, by the job's units."""
+
+
 def plan_of(told: NewJob, author: str = "") -> dict[str, Any]:
     """Plan file of a job as the form gives it: common patterns, to be changed by a plan file.
 
-    Spacing 16 in, 1 in by 9 in, half an inch either way, the length of a coil: common
-    practice, no source. The sand and the pipe of such slits are there to be delivered and
+    Spacing, section, limits and the length of a coil, in whole figures of the job's units:
+    common practice, no source. The sand and the pipe of such slits are there to be delivered and
     placed; how much a hopper holds is asked at the first load. Who starts the job is its
     first of the crew.
     """
@@ -106,15 +117,14 @@ def plan_of(told: NewJob, author: str = "") -> dict[str, Any]:
         {"material_id": say("slit pipe"), "use": "pipe", "coil": coil},
     ]
     if told.along and told.across:
-        slit = {"width": "1 in", "width_tolerance": "1/4 in", "depth": "9 in", "under": "1/2 in"}
-        slit |= {"over": "1 in", "probe_every": "25 ft", "probe_end": "5 ft"}
+        slit, sand_apart, piped_apart = _COMMON_SLITS[told.unit_system]
         plan["surface"] = [
             {
                 "surface_id": "A",
                 "name": told.surface.strip() or say("Surface A"),
                 "use": told.use,
-                "sand_slits": {"spacing": "16 in", **slit},
-                "piped_slits": {"spacing": "4 ft", **slit},
+                "sand_slits": {"spacing": sand_apart, **slit},
+                "piped_slits": {"spacing": piped_apart, **slit},
                 "rectangle": {"along": told.along, "across": told.across},
             }
         ]

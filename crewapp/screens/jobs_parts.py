@@ -118,11 +118,8 @@ class GroundPart(Part):
             self.sides[field] = key
             sides.add_widget(key)
         self.add_widget(sides)
-        note = say(
-            "Slits 16 in apart, 1 in by 9 in; piped slits 4 ft apart. For other sizes, a collector "
-            "or a crew, take a plan file from the office."
-        )
-        self.add_widget(Words(text=note, lines=3, cap_mm=CAP_LEAST_MM))
+        self.note = Words(text="", lines=3, cap_mm=CAP_LEAST_MM)
+        self.add_widget(self.note)
         start = MainKey(text=say("Start the job"))
         start.bind(on_release=lambda _: self.page.start())
         self.add_widget(start)
@@ -141,10 +138,20 @@ class GroundPart(Part):
         self.use.chosen = told.use
         self.sides["along"].text = told.along or say("Length ...")
         self.sides["across"].text = told.across or say("Width ...")
+        self.note.text = _common_slits(told.unit_system == "us")
 
     def _keep(self, **typed: Any) -> None:
         self.page.keep_new(**typed)
         self.page.fill()
+
+
+def _common_slits(is_us: bool) -> str:
+    """Say the slits that a surface typed by its size gets, in the units of the job."""
+    slits = say("Slits 400 mm apart, 25 mm by 230 mm; piped slits 1.2 m apart.")
+    if is_us:
+        slits = say("Slits 16 in apart, 1 in by 9 in; piped slits 4 ft apart.")
+    other = say("For other sizes, a collector or a crew, take a plan file from the office.")
+    return f"{slits} {other}"
 
 
 class PlansPart(Part):

@@ -37,6 +37,19 @@ class TodayPage(ScreenPage):
         """Say what a day outdoors and a blade in the ground can do."""
         return say("Heat: water, shade, rest. Dig only inside the marks. Local codes come first.")
 
+    def refresh(self) -> None:
+        """Read the face anew; where no job is open, the largest key leads to one."""
+        self.shell.desk.ask_if_open(
+            self.face, self._take_any, self.shell.say_failed, **self.choices()
+        )
+
+    def _take_any(self, face: TodayFace | None) -> None:
+        if face is not None:
+            self._take(face)
+            return
+        self.show(TodayFace())
+        self.head.place = ""
+
     def build(self) -> None:
         """Make the next thing, the ground and what stands."""
         self.head.title = say("Today")

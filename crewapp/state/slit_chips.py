@@ -7,7 +7,7 @@ from crewapp.state.slit_pass import DepthLimits, PassFace
 from models.figures import Figures
 from models.units import LengthStyle, show_length
 
-EIGHTH_NM, FIVE_MM_NM = 3_175_000, 5_000_000
+EIGHTH_NM, FIVE_MM_NM, MM_NM = 3_175_000, 5_000_000, 1_000_000
 HALF_FOOT_NM, FIFTH_METRE_NM = 152_400_000, 200_000_000
 PLACE_STEPS_US_NM = tuple(feet * 304_800_000 for feet in (1, 2, 5, 10, 20, 50, 100))
 PLACE_STEPS_METRIC_NM = tuple(metres * 500_000_000 for metres in (1, 2, 4, 10, 20, 40))
@@ -27,12 +27,18 @@ def bare_length(figures: Figures, nm: int) -> str:
 
 
 def depth_chips(limits: DepthLimits | None, figures: Figures) -> tuple[Chip, ...]:
-    """Return chips of depth from one step below the least to one above the most."""
+    """Return chips of depth from one step below the least to one above the most.
+
+    They lie round the design, or where it is no whole figure of the job's units, such as 9 in
+    in a metric job, on the whole steps next to it: what a chip says is what is inked.
+    """
     if limits is None:
         return ()
-    step = EIGHTH_NM if figures.is_us else FIVE_MM_NM
+    step, whole = (EIGHTH_NM, EIGHTH_NM) if figures.is_us else (FIVE_MM_NM, MM_NM)
+    design_nm = limits.design_nm
+    near = design_nm if design_nm % whole == 0 else (design_nm + step // 2) // step * step
     return chips(
-        limits.design_nm,
+        near,
         limits.least_nm,
         limits.most_nm,
         (step,),

@@ -19,6 +19,7 @@ from crewapp.shelf import (
 from crewapp.state.jobs import NewJob
 from crewapp.tablet import Settings, Tablet
 from models.book.store import Book
+from models.entries.surface import Surface
 from models.errors import CrewError
 from tests.crewapp.conftest import plan_text, put_plan
 from tests.crewapp.screens.frame_hand import open_book, put_book
@@ -70,6 +71,22 @@ def test_rectangle_is_planned_with_the_usual_pattern(
 
     assert len(sand) in (60, 61)
     assert {line.length_nm for line in sand} == {300 * 304_800_000}
+
+
+def test_metric_rectangle_has_whole_millimetres(tablet: Tablet) -> None:
+    """20 m at 400 mm is fifty slits of 50 m, 25 mm by 230 mm: nothing in it is an inch."""
+    sides = {"along": "50 m", "across": "20 m"}
+    path = start_job(tablet, NewJob(name="Lawn", zone="UTC", unit_system="metric", **sides))
+    job = open_book(path)
+    surface = job.state.latest("surface", "A")
+    job.close()
+
+    assert isinstance(surface, Surface)
+    assert len([line for line in surface.lines if line.use == "sand_slit"]) in (50, 51)
+    for pattern in (surface.sand_slits, surface.piped_slits):
+        assert pattern is not None
+        sizes = [value for name, value in pattern.model_dump().items() if name.endswith("_nm")]
+        assert not [nm for nm in sizes if nm % 1_000_000]
 
 
 def test_job_needs_a_name(tablet: Tablet) -> None:

@@ -55,6 +55,30 @@ def test_tablet_without_a_job_begins_at_the_shelf(hand: AppHand) -> None:
     assert hand.page.head.place == "0 on this tablet"
 
 
+def test_today_without_a_job_leads_to_one(hand: AppHand) -> None:
+    """A look at Today before there is a job is no mistake: nothing is said to have failed."""
+    hand.shell.go("today")
+    hand.settle()
+
+    assert hand.banner == ""
+    assert (hand.page.head.title, hand.page.head.place) == ("No job open", "")
+    hand.tap("Open or start a job")
+    assert hand.shell.front == "jobs"
+
+
+def test_slits_of_a_size_are_told_in_the_jobs_units(hand: AppHand) -> None:
+    """Who measures in metres is not offered inches."""
+    hand.tap("New job")
+    hand.tap("metres")
+    hand.tap("Next: its first surface")
+    metric = hand.page.part.note.text
+    hand.page.keep_new(unit_system="us")
+    hand.page.fill()
+
+    assert metric.startswith("Slits 400 mm apart, 25 mm by 230 mm")
+    assert hand.page.part.note.text.startswith("Slits 16 in apart")
+
+
 def test_job_is_started_with_its_first_surface(hand: AppHand) -> None:
     """A name, two sides on the pad, a tap: the book is open and its lines are planned."""
     type_name(hand, "North lawn")

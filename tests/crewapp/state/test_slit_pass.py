@@ -76,6 +76,26 @@ def test_metric_depth_chips_step_by_five() -> None:
     assert bare_depth(METRIC, 230 * MM) == "230"
 
 
+@pytest.mark.parametrize(
+    ("figures", "limits", "first", "last"),
+    [
+        (METRIC, DepthLimits(9 * INCH, 17 * INCH // 2, 10 * INCH), "215", "255"),
+        (US, DepthLimits(230 * MM, 217 * MM, 255 * MM), "8-1/2", "10-1/8"),
+    ],
+    ids=["9 in in a metric job", "230 mm in feet and inches"],
+)
+def test_a_depth_chip_inks_what_it_says(
+    figures: Figures, limits: DepthLimits, first: str, last: str
+) -> None:
+    """Whatever unit the plan was drawn in, a chip's text read back is its reading, exactly."""
+    found = depth_chips(limits, figures)
+
+    assert [figures.read_depth(chip.text) for chip in found] == [chip.value for chip in found]
+    assert (found[0].text, found[-1].text) == (first, last)
+    assert found[0].value < limits.least_nm
+    assert found[-1].value > limits.most_nm
+
+
 def test_length_chips_stand_round_the_plan() -> None:
     """Half feet, three to each side of the planned length."""
     lines = (PlanLeft("S01", "sand_slit", 40 * FOOT, "", False),)
