@@ -16,7 +16,7 @@ Commands = argparse._SubParsersAction  # the type that argparse gives to what ta
 USES: dict[str, Literal["sand_slit", "piped_slit"]] = {"sand": "sand_slit", "piped": "piped_slit"}
 """Words of options to the use of line they mean."""
 
-WORKS = ("import", "layout", "compare", "show", "takeoff", "gates", "stakeout")
+WORKS = ("import", "layout", "compare", "show", "audit", "takeoff", "gates", "stakeout")
 """What ``plan`` can do."""
 
 UNITS = ("in", "ft", "us-ft", "yd", "mm", "cm", "dm", "m", "km")
@@ -30,6 +30,7 @@ def add_plan(commands: Commands[argparse.ArgumentParser]) -> None:
     _add_layout(works)
     _add_compare(works)
     _add_show(works)
+    _add_audit(works)
     add_takeoff(works)
     _add_stakeout(works)
 
@@ -154,6 +155,13 @@ def _add_show(works: Commands[argparse.ArgumentParser]) -> None:
     show.set_defaults(module="plan_show")
     show.add_argument("book", type=Path, help="book to look at; it is not changed")
     show.add_argument("--json", action="store_true", help="print JSON")
+
+
+def _add_audit(works: Commands[argparse.ArgumentParser]) -> None:
+    found = works.add_parser("audit", help="print what the plan says against itself")
+    found.set_defaults(module="plan_audit")
+    found.add_argument("book", type=Path, help="book to look at; it is not changed")
+    found.add_argument("--json", action="store_true", help="print JSON")
 
 
 def _add_stakeout(works: Commands[argparse.ArgumentParser]) -> None:

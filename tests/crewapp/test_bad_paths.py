@@ -35,6 +35,7 @@ GIVEN: dict[str, tuple[str, ...]] = {
     "layout": ("plan", "layout", "BAD", "--surface", "G7"),
     "compare": ("plan", "compare", "BAD", "--surface", "G7"),
     "show": ("plan", "show", "BAD"),
+    "audit": ("plan", "audit", "BAD"),
     "stakeout": ("plan", "stakeout", "BAD", "--out", "OUT"),
     "takeoff": ("plan", "takeoff", "BAD"),
     "gates": ("plan", "gates", "BAD"),

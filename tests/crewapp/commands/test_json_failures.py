@@ -32,6 +32,7 @@ FAILS: dict[str, tuple[str, int, str]] = {
     "office_sheet": ("office sheet --db gone.db --job x", 2, ""),
     "office_take": ("office take", 2, ""),
     "pictures": ("pictures --book gone.book", 2, ""),
+    "plan_audit": ("plan audit gone.book", 2, "commands.book_missing"),
     "plan_compare": ("plan compare larkfield.book --surface NONE", 2, ""),
     "plan_import": ("plan import my.book papers/notes.csv --surface N --name N --use green", 2, ""),
     "plan_layout": ("plan layout larkfield.book --surface F2 --sand-slits 24in", 2, ""),
