@@ -10,9 +10,11 @@ from fractions import Fraction
 
 from models.calculations.gradation import EDITIONS, BandResult
 from models.calculations.gravel import (
+    Factor,
     FactorResult,
     GravelSizes,
     SandSizes,
+    d15_range_um,
     judge_gravel,
     limits_of,
 )
@@ -150,6 +152,7 @@ def judged(bare: Grading, use: str, sand: Grading | None = None) -> Grading:
     else:
         factors = tuple(_factors(bare, sand))
         told += _unmeasured_factors(factors, sand)
+        told += _gravel_to_ask_for(factors, sand, bare.edition)
     return replace(bare, use=use, bands=bands, factors=factors, told=tuple(told))
 
 
@@ -175,6 +178,24 @@ def _factors(gravel: Grading, sand: Grading | None) -> list[FactorResult]:
         SandSizes(sizes.get(15), sizes.get(85)),
         limits_of(gravel.edition),
     )
+
+
+def _gravel_to_ask_for(
+    factors: tuple[FactorResult, ...], sand: Grading | None, edition: str
+) -> list[str]:
+    """What to ask the quarry for, where the gravel does not suit the sand beside it."""
+    beside = {Factor.BRIDGING, Factor.PERMEABILITY}
+    if sand is None or not any(
+        one.factor in beside and one.verdict is Verdict.OUT for one in factors
+    ):
+        return []
+    found = d15_range_um(SandSizes(sand.sizes_um[15], sand.sizes_um[85]), limits_of(edition))
+    if found is None:
+        return []
+    least, most = (f"{float(size / 1000):.2f}" for size in found)
+    if found[0] > found[1]:
+        return [f"No gravel suits {sand.material_id}: its D15 would be from {least} to {most} mm."]
+    return [f"Beside {sand.material_id} a gravel with a D15 from {least} to {most} mm would do."]
 
 
 def _above(passing: dict[int, Fraction], um: int) -> Fraction | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from models.calculations.sand import sand_mass_ug
 from models.job_state import JobState
 from models.material_facts import UG_PER_PL, dry_volume_of, shrink_of
 from models.units import round_half_even
@@ -20,7 +21,7 @@ def volume_of_mass_pl(mass_ug: int, density_g_per_m3: int | Fraction) -> int:
 
 def mass_of_volume_ug(volume_pl: int, density_g_per_m3: int | Fraction) -> int:
     """Mass of a loose volume, in micrograms, by the bulk density as weighed."""
-    return round_half_even(volume_pl * density_g_per_m3 * UG_PER_PL)
+    return sand_mass_ug(volume_pl, density_g_per_m3 * UG_PER_PL)
 
 
 def on_hand_pl(state: JobState, material_id: str) -> int | None:

@@ -45,32 +45,3 @@ def bulking(moist_nm: int, flooded_nm: int) -> Fraction:
             accepted="Give both heights in the same jar, the moist one first",
         )
     return Fraction(moist_nm - flooded_nm, flooded_nm)
-
-
-def loose_volume_pl(in_place_pl: int, bulked: Fraction) -> int:
-    """Loose moist sand to order for a volume in place.
-
-    Parameters
-    ----------
-    in_place_pl : int
-        Volume in place, dry. [pl]
-    bulked : Fraction
-        Bulking of the sand as delivered. [-]
-
-    Returns
-    -------
-    volume : int
-        Rounded to whole picolitres, ties to even. [pl]
-
-    Notes
-    -----
-    Leaves settlement in the slit out; no figure for it is published.
-
-    Examples
-    --------
-    By hand: 100 x 1.25.
-
-    >>> loose_volume_pl(100, Fraction(1, 4))
-    125
-    """
-    return round(in_place_pl * (1 + bulked))

@@ -1,9 +1,8 @@
-"""Where piped slits cross sand slits, numbered along each piped slit."""
+"""How often piped slits cross sand slits."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import Any
 
 from models.calculations.laid_lines import LaidSegment
@@ -13,89 +12,8 @@ from models.calculations.shapes import numpy
 _SLACK_NM = 1_000.0  # ends were rounded, so a line that ends on another may fall short by one
 
 
-@dataclass(frozen=True, slots=True)
-class Crossing:
-    """A piped slit meeting a sand slit.
-
-    Attributes
-    ----------
-    number : int
-        From 1, along the first piped slit, then the next. [-]
-    piped_id, sand_id : str
-        The two. [-]
-    at : PointNm
-        Where. [nm]
-    piped_nm : int
-        From the start of the piped slit. [nm]
-    sand_nm : int
-        From the start of the sand slit. [nm]
-    """
-
-    number: int
-    piped_id: str
-    sand_id: str
-    at: PointNm
-    piped_nm: int
-    sand_nm: int
-
-
-def find_crossings(
-    piped: Sequence[LaidSegment], sand: Sequence[LaidSegment]
-) -> tuple[Crossing, ...]:
-    """Every crossing of piped and sand slits, at any angle.
-
-    Parameters
-    ----------
-    piped : sequence of LaidSegment
-        Piped slits, in the order they are to be numbered. [nm]
-    sand : sequence of LaidSegment
-        Sand slits. [nm]
-
-    Returns
-    -------
-    crossings : tuple of Crossing
-        In order along each piped slit. [nm]
-
-    Notes
-    -----
-    A slit that ends on another within a micrometre crosses it. Parallel slits never do.
-    Two straight lines solved in floats, good to about a nanometre on a site. Derived here.
-
-    Examples
-    --------
-    By hand: a field 2 m square, one piped slit across its middle, two sand slits along it.
-
-    >>> from models.calculations.ground import Ground
-    >>> from models.calculations.laid_lines import LinePattern
-    >>> from models.calculations.layout import lay_lines
-    >>> from models.calculations.offsets import rectangle
-    >>> field = Ground((rectangle(2 * 10**9, 2 * 10**9),))
-    >>> sand = lay_lines(field, LinePattern(10**9)).segments
-    >>> piped = lay_lines(field, LinePattern(2 * 10**9, 90_000_000, prefix="P")).segments
-    >>> [(c.number, c.piped_id, c.sand_id, c.piped_nm) for c in find_crossings(piped, sand)]
-    [(1, 'P01', 'S01', 500000000), (2, 'P01', 'S02', 1500000000)]
-    """
-    if not piped or not sand:
-        return ()
-    origin = piped[0].start
-    starts, ways, lengths = _columns(sand, origin)
-    found: list[Crossing] = []
-    for segment in piped:
-        for place, at_piped, at_sand in _along(segment, origin, (starts, ways, lengths)):
-            other = sand[place]
-            way_x, way_y = ways[place]
-            at = PointNm(
-                other.start.x_nm + round(float(way_x) * at_sand),
-                other.start.y_nm + round(float(way_y) * at_sand),
-            )
-            number = len(found) + 1
-            names = (segment.line_id, other.line_id)
-            found.append(Crossing(number, *names, at, round(at_piped), round(at_sand)))
-    return tuple(found)
-
-
 def count_crossings(piped: Sequence[LaidSegment], sand: Sequence[LaidSegment]) -> int:
-    """How many crossings ``find_crossings`` would find, without listing them.
+    """Count the crossings of piped and sand slits, at any angle.
 
     Parameters
     ----------
@@ -109,7 +27,9 @@ def count_crossings(piped: Sequence[LaidSegment], sand: Sequence[LaidSegment]) -
 
     Notes
     -----
-    As ``find_crossings``, in a fraction of its time: a large field has 100,000 of them.
+    A slit that ends on another within a micrometre crosses it. Parallel slits never do.
+    Two straight lines solved in floats, good to about a nanometre on a site: a large field
+    has 100,000 crossings. Derived here.
 
     Examples
     --------
@@ -140,21 +60,6 @@ def _columns(segments: Sequence[LaidSegment], origin: PointNm) -> tuple[Any, Any
     )
     lengths = numpy.hypot(reach[:, 0], reach[:, 1])
     return starts, reach / lengths[:, None], lengths
-
-
-def _along(
-    segment: LaidSegment, origin: PointNm, sand: tuple[Any, Any, Any]
-) -> Iterator[tuple[int, float, float]]:
-    """Which sand slits one piped slit crosses, with the way along both, in order."""
-    lengths = sand[2]
-    is_met, at_piped, at_sand, length = _met(segment, origin, sand)
-    places = numpy.flatnonzero(is_met)
-    for place in sorted(places.tolist(), key=lambda p: (round(float(at_piped[p])), p)):
-        yield (
-            place,
-            float(min(max(at_piped[place], 0.0), length)),
-            float(min(max(at_sand[place], 0.0), lengths[place])),
-        )
 
 
 def _met(

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 from math import isqrt
 
-from models.calculations.laser import Length, Stationing
-from models.calculations.profile import Shot, in_order
+from models.calculations.laser import Length
 from models.calculations.verdict import Verdict
 from models.errors import CalculationInputError
 
@@ -130,60 +127,6 @@ def judge_grade(
     if all(margin >= 0 and margin**2 >= unsure for margin in margins):
         return Verdict.OK
     return Verdict.TOO_SHORT
-
-
-def judge_reaches(
-    shots: Sequence[Shot],
-    stationing: Stationing,
-    limits: GradeLimits,
-    reading_nm: int = 0,
-) -> list[Reach]:
-    """Grade and verdict of every reach between neighbouring shots.
-
-    Parameters
-    ----------
-    shots : sequence of Shot
-        In order of growing station. [nm]
-    stationing : Stationing
-        Which end the stations are counted from. [-]
-    limits : GradeLimits
-        The grades allowed. [nm/nm]
-    reading_nm : int
-        What one reading is good to, plus or minus. [nm]
-
-    Returns
-    -------
-    reaches : list of Reach
-        One fewer than the shots. [nm]
-
-    Raises
-    ------
-    CalculationInputError
-        If two shots are at one station or out of order.
-
-    Notes
-    -----
-    For the grade of the whole run give the first and the last shot alone.
-    Derived here.
-
-    Examples
-    --------
-    By hand: up 2 in 100 away from the outlet falls 2 % towards it; then down 1.
-
-    >>> shots = [Shot(0, 0), Shot(100, 2), Shot(200, 1)]
-    >>> reaches = judge_reaches(shots, Stationing.FROM_OUTLET, GradeLimits(Fraction(1, 100)))
-    >>> [(str(reach.grade), str(reach.verdict), str(reach.adverse)) for reach in reaches]
-    [('1/50', 'OK', 'OK'), ('-1/100', 'OUT', 'OUT')]
-    """
-    in_order(shots)
-    reaches: list[Reach] = []
-    for one, other in pairwise(shots):
-        fall_nm = stationing.climb * (other.elevation_nm - one.elevation_nm)
-        length_nm = other.station_nm - one.station_nm
-        verdict = judge_grade(fall_nm, length_nm, limits, reading_nm)
-        adverse = judge_grade(fall_nm, length_nm, NOT_ADVERSE, reading_nm)
-        reaches.append(Reach(one.station_nm, other.station_nm, fall_nm, verdict, adverse))
-    return reaches
 
 
 def length_to_tell_nm(margin: Fraction, reading_nm: int) -> int:

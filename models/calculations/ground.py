@@ -60,36 +60,6 @@ class Ground:
         return self.outlines[0].ring[0]
 
 
-def open_area_nm2(ground: Ground) -> int:
-    """Area that lines may be cut in.
-
-    Parameters
-    ----------
-    ground : Ground
-        The surface with its keep-outs and setback. [nm]
-
-    Returns
-    -------
-    area_nm2 : int
-        Its area less keep-outs, clearances and setback. [nm2]
-
-    Notes
-    -----
-    A float of the geometry library, rounded: good to about twelve figures.
-
-    Examples
-    --------
-    By hand: 10 m square, 1 m in from the edge on all sides.
-
-    >>> def square(side):
-    ...     corners = ((0, 0), (side, 0), (side, side), (0, side))
-    ...     return Outline(tuple(PointNm(*corner) for corner in corners))
-    >>> open_area_nm2(Ground((square(10**10),), setback_nm=10**9)) // 10**18
-    64
-    """
-    return round(float(shapely.area(_open_shape(ground))))
-
-
 def open_shape(ground: Ground) -> Any:
     """The ground as a shape of the geometry library, counted from ``ground.origin``.
 

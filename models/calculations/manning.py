@@ -94,35 +94,3 @@ def full_flow_m3_per_s(bore_nm: int, grade: Number, roughness: float) -> float:
     """
     area_m2 = pi * (bore_nm / NM_PER_M) ** 2 / 4
     return area_m2 * full_velocity_m_per_s(bore_nm, grade, roughness)
-
-
-def least_grade(bore_nm: int, velocity_m_per_s: float, roughness: float) -> float:
-    """Flattest grade at which a full pipe keeps a velocity.
-
-    Parameters
-    ----------
-    bore_nm : int
-        Inside diameter. [nm]
-    velocity_m_per_s : float
-        The velocity to keep. [m/s]
-    roughness : float
-        Manning's n. [s/m^(1/3)]
-
-    Returns
-    -------
-    grade : float
-        Fall for each unit of run. [m/m]
-
-    Notes
-    -----
-    Half full has the same velocity; shallower runs slower. Manning turned
-    round: S = (V n / R^(2/3))^2. At a grade of 1 the velocity is R^(2/3) / n.
-
-    Examples
-    --------
-    By hand, from the pipe of the examples above.
-
-    >>> round(least_grade(4 * 10**9, 1.0, 0.02), 12)
-    0.0004
-    """
-    return (velocity_m_per_s / full_velocity_m_per_s(bore_nm, 1, roughness)) ** 2

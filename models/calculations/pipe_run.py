@@ -88,11 +88,9 @@ def run_flows(reaches: Sequence[Reach], bore_nm: int, roughness: float) -> list[
     --------
     By hand: four times the grade carries twice the flow.
 
-    >>> from models.calculations.grade import GradeLimits, judge_reaches
-    >>> from models.calculations.laser import Stationing
-    >>> from models.calculations.profile import Shot
-    >>> shots = [Shot(0, 0), Shot(1000, 4), Shot(2000, 5), Shot(3000, 5)]
-    >>> reaches = judge_reaches(shots, Stationing.FROM_OUTLET, GradeLimits())
+    >>> from models.calculations.verdict import Verdict
+    >>> falls = ((0, 1000, 4), (1000, 2000, 1), (2000, 3000, 0))
+    >>> reaches = [Reach(*fall, Verdict.OK, Verdict.OK) for fall in falls]
     >>> steep, flat, level = run_flows(reaches, 10**8, 0.015)
     >>> round(steep.flow_m3_per_s / flat.flow_m3_per_s, 9), level.flow_m3_per_s
     (2.0, 0.0)

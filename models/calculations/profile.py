@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
 
-from models.calculations.laser import GradeLine, Length, elevation_at_nm
-from models.calculations.verdict import Verdict, judge
+from models.calculations.laser import Length
 from models.errors import CalculationInputError
 
 
@@ -26,25 +24,6 @@ class Shot:
 
     station_nm: int
     elevation_nm: Length
-
-
-@dataclass(frozen=True, slots=True)
-class Deviation:
-    """How far a shot lies off its design.
-
-    Attributes
-    ----------
-    shot : Shot
-        What was shot. [nm]
-    off_nm : Fraction
-        Shot less design: positive is high, lower it by so much. [nm]
-    verdict : Verdict
-        Whether that is within tolerance. [-]
-    """
-
-    shot: Shot
-    off_nm: Fraction
-    verdict: Verdict
 
 
 def in_order(shots: Sequence[Shot]) -> tuple[Shot, ...]:
@@ -84,40 +63,3 @@ def in_order(shots: Sequence[Shot]) -> tuple[Shot, ...]:
                 accepted="Give one shot for each station, in order of growing station",
             )
     return tuple(shots)
-
-
-def deviations(design: GradeLine, shots: Sequence[Shot], tolerance_nm: int) -> list[Deviation]:
-    """How far each shot is off design, and whether that is within tolerance.
-
-    Parameters
-    ----------
-    design : GradeLine
-        The design line. [nm]
-    shots : sequence of Shot
-        In any order. [nm]
-    tolerance_nm : int
-        Allowed either way; on it is within. [nm]
-
-    Returns
-    -------
-    deviations : list of Deviation
-        One for each shot. [nm]
-
-    Notes
-    -----
-    Derived here.
-
-    Examples
-    --------
-    By hand: the design is 1 at station 100, the shots are 3 and 4 at it.
-
-    >>> design = GradeLine(0, 0, Fraction(1, 100))
-    >>> found = deviations(design, [Shot(100, 3), Shot(100, 4)], 2)
-    >>> [(int(one.off_nm), str(one.verdict)) for one in found]
-    [(2, 'OK'), (3, 'OUT')]
-    """
-    found: list[Deviation] = []
-    for shot in shots:
-        off_nm = shot.elevation_nm - elevation_at_nm(design, shot.station_nm)
-        found.append(Deviation(shot, off_nm, judge(off_nm, -tolerance_nm, tolerance_nm)))
-    return found

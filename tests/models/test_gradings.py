@@ -130,6 +130,21 @@ def test_editions_differ_on_bridging() -> None:
     assert (new.verdict, then.verdict) == (Verdict.OK, Verdict.OUT)
 
 
+def test_a_gravel_that_does_not_suit_is_told_what_would() -> None:
+    """D15 of the sand five times, and eight times its D85: what to ask the quarry for."""
+    coarse = sheet({25_000: 0, 19_000: 40, 12_500: 50, 9500: 10, 0: 0}, "gravel")
+    sizes = graded(sand(), sheet(SAND)).sizes_um
+    found = graded(sand(), gravel(), sheet(SAND), coarse, name="gravel")
+    least, most = (
+        f"{times * (sizes[share] or 0) / 1000:.2f}" for times, share in ((5, 15), (8, 85))
+    )
+
+    assert found.factors[0].verdict is Verdict.OUT
+    assert f"Beside sand a gravel with a D15 from {least} to {most} mm would do." in found.told
+    fits = graded(sand(), gravel(), sheet(SAND), sheet(GRAVEL, "gravel"), name="gravel")
+    assert not [text for text in fits.told if "would do" in text]
+
+
 @pytest.mark.parametrize("others", [(), (sand(), sand("other"))])
 def test_gravel_without_the_one_sand_beside_it(others: tuple[Written, ...]) -> None:
     """With no sand, or two to choose from, bridging is not judged and it is said."""

@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import partial
 
 from models.calculations.bellies import Belly
+from models.calculations.cover import cover_nm, top_of_pipe_nm
 from models.calculations.laser import Length
 from models.entries.surface import Collector
 from models.ground_cover import ground_over
@@ -89,7 +90,8 @@ def _rows(
         above = ground(station_nm)
         if above is None:
             return "-"
-        return mean_depth(Fraction(above - level_nm - run.bore_nm - wall_nm), figures)
+        top_nm = top_of_pipe_nm(level_nm, run.bore_nm + 2 * wall_nm, wall_nm)
+        return mean_depth(Fraction(cover_nm(above, top_nm)), figures)
 
     def ground_words(station_nm: int) -> str:
         above = ground(station_nm)

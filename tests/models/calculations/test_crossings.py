@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.calculations.collector_ends import find_collector_ends
-from models.calculations.crossings import count_crossings, find_crossings
+from models.calculations.crossings import count_crossings
 from models.calculations.ground import Ground
 from models.calculations.laid_lines import LaidSegment, LinePattern
 from models.calculations.layout import lay_lines
@@ -21,18 +21,14 @@ PIPED = lay_lines(FIELD, LinePattern(2 * M, 90_000_000, prefix="P")).segments
 
 
 def test_every_piped_slit_crosses_every_sand_slit() -> None:
-    """Two piped and six sand slits square to each other: twelve, numbered along the pipe."""
-    found = find_crossings(PIPED, SAND)
-
-    assert [crossing.number for crossing in found] == list(range(1, 13))
-    assert [(c.piped_id, c.sand_id) for c in found][:2] == [("P01", "S01"), ("P01", "S02")]
-    assert (found[0].at, found[0].piped_nm, found[0].sand_nm) == (point(0.5, 3), M // 2, 3 * M)
+    """Two piped and six sand slits square to each other: twelve."""
+    assert count_crossings(PIPED, SAND) == 12
 
 
 def test_slits_that_run_alike_never_cross() -> None:
     """Parallel, and even on top of each other: no crossing."""
-    assert find_crossings(SAND, SAND) == ()
-    assert find_crossings((), SAND) == find_crossings(SAND, ()) == ()
+    assert count_crossings(SAND, SAND) == 0
+    assert count_crossings((), SAND) == count_crossings(SAND, ()) == 0
 
 
 def test_a_slit_that_ends_on_another_crosses_it() -> None:
@@ -41,9 +37,9 @@ def test_a_slit_that_ends_on_another_crosses_it() -> None:
     def segment(name: str, y_m: float) -> LaidSegment:
         return LaidSegment(name, 1, point(2, y_m), point(2, 9), 9 * M - round(y_m * M), 0, 1)
 
-    at = [find_crossings([segment("P01", y)], PIPED[1:]) for y in (1, 1 + 1e-6, 1.001)]
+    at = [count_crossings([segment("P01", y)], PIPED[1:]) for y in (1, 1 + 1e-6, 1.001)]
 
-    assert [len(found) for found in at] == [1, 1, 0]
+    assert at == [1, 1, 0]
 
 
 @settings(max_examples=60, deadline=None)
@@ -53,27 +49,19 @@ def test_a_slit_that_ends_on_another_crosses_it() -> None:
     angle=st.integers(5_000_000, 175_000_000),
 )
 def test_crossings_are_those_the_library_finds(seed: int, bearing: int, angle: int) -> None:
-    """Against each pair intersected by the geometry library, at any two bearings."""
+    """Against each pair as the geometry library has it, at any two bearings.
+
+    Ends are rounded, so of those that touch within a tenth of a millimetre either count stands.
+    """
     ground = chance_ground(seed)
     sand = lay_lines(ground, LinePattern(3 * M, bearing, M // 10)).segments
     piped = lay_lines(ground, LinePattern(7 * M, bearing + angle, M // 10)).segments
-    lines = {s.line_id: shapely.LineString([s.start, s.end]) for s in sand}
-    found = find_crossings(piped, sand)
-    wanted = {
-        (pipe.line_id, name)
-        for pipe in piped
-        for name, line in lines.items()
-        if line.intersects(shapely.LineString([pipe.start, pipe.end]))
-    }
+    lines = [shapely.LineString([one.start, one.end]) for one in sand]
+    pipes = [shapely.LineString([one.start, one.end]) for one in piped]
+    apart = [line.distance(pipe) for line in lines for pipe in pipes]
+    found = count_crossings(piped, sand)
 
-    assert wanted <= {(c.piped_id, c.sand_id) for c in found}
-    pipes = {s.line_id: shapely.LineString([s.start, s.end]) for s in piped}
-    for crossing in found:
-        for line in (lines[crossing.sand_id], pipes[crossing.piped_id]):
-            assert line.distance(shapely.Point(crossing.at)) < 100_000
-    stations = [(c.piped_id, c.piped_nm) for c in found]
-    assert stations == sorted(stations)
-    assert count_crossings(piped, sand) == len(found)
+    assert sum(one == 0 for one in apart) <= found <= sum(one < 100_000 for one in apart)
 
 
 def test_ends_are_numbered_by_station() -> None:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.calculations.collimation import PegReadings, collimation_error, corrected_reading_nm
-from models.calculations.grade import GradeLimits, judge_grade, judge_reaches, length_to_tell_nm
+from models.calculations.grade import NOT_ADVERSE, GradeLimits, judge_grade, length_to_tell_nm
 from models.calculations.laser import (
     GradeLine,
     Stationing,
@@ -19,8 +19,8 @@ from models.calculations.laser import (
     rod_on_grade_nm,
     shot_elevation_nm,
 )
-from models.calculations.profile import Shot, deviations, in_order
-from models.calculations.verdict import Verdict
+from models.calculations.profile import Shot, in_order
+from models.calculations.verdict import Verdict, judge
 from models.errors import CalculationInputError
 
 GRADES = st.fractions(Fraction(-1, 20), Fraction(1, 20), max_denominator=2000)
@@ -60,12 +60,12 @@ def test_shots_on_design_have_the_design_grade(
 ) -> None:
     """Whichever end stations start from, fall with the flow is positive."""
     design = GradeLine(0, 0, grade, stationing)
-    shots = [Shot(at, elevation_at_nm(design, at)) for at in (0, length_nm)]
-    reach = judge_reaches(shots, stationing, GradeLimits(grade, grade))[0]
+    low_nm, high_nm = (elevation_at_nm(design, at) for at in (0, length_nm))
+    fall_nm = stationing.climb * (high_nm - low_nm)
 
-    assert reach.grade == grade
-    assert reach.verdict is Verdict.OK
-    assert (reach.adverse is Verdict.OUT) is (grade < 0)
+    assert fall_nm / length_nm == grade
+    assert judge_grade(fall_nm, length_nm, GradeLimits(grade, grade)) is Verdict.OK
+    assert (judge_grade(fall_nm, length_nm, NOT_ADVERSE) is Verdict.OUT) is (grade < 0)
 
 
 @given(st.integers(-(10**9), 10**9), st.integers(1, 10**12), GRADES, st.integers(0, 10**7))
@@ -108,10 +108,10 @@ def test_half_an_inch_off_is_within_half_an_inch() -> None:
     """City of Carmel: relay if more than 1/2 in off grade; exactly 1/2 in stands."""
     design = GradeLine(0, 0, Fraction(1, 300))
     half_in_nm, at_nm = 12_700_000, 304_800_001
-    on = elevation_at_nm(design, at_nm) + half_in_nm
-    found = deviations(design, [Shot(at_nm, on), Shot(at_nm, on + Fraction(1, 9))], half_in_nm)
+    on = elevation_at_nm(design, at_nm)
+    offs = [shot - on for shot in (on + half_in_nm, on + half_in_nm + Fraction(1, 9))]
 
-    assert [one.verdict for one in found] == [Verdict.OK, Verdict.OUT]
+    assert [judge(off, -half_in_nm, half_in_nm) for off in offs] == [Verdict.OK, Verdict.OUT]
 
 
 @pytest.mark.parametrize("stations", [[0, 0], [5, 3]])

@@ -8,10 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.calculations.grade import GradeLimits, judge_reaches
+from models.calculations.grade import Reach
 from models.calculations.hooghoudt import DrainedGround, drain_discharge, drain_spacing
-from models.calculations.laser import Stationing
-from models.calculations.manning import full_flow_m3_per_s, full_velocity_m_per_s, least_grade
+from models.calculations.manning import full_flow_m3_per_s, full_velocity_m_per_s
 from models.calculations.part_full import (
     MOST_FLOW_FILL,
     MOST_FLOW_SHARE,
@@ -27,7 +26,7 @@ from models.calculations.pipe_run import (
     velocity_warnings,
     worst_reach,
 )
-from models.calculations.profile import Shot
+from models.calculations.verdict import Verdict
 from models.errors import CalculationInputError
 
 BORE = st.integers(10**7, 10**9)
@@ -90,19 +89,13 @@ def test_water_and_air_fill_the_pipe(fill: float) -> None:
     assert both == pytest.approx(1, abs=1e-9)
 
 
-@given(BORE, ROUGH, st.floats(0.05, 3))
-def test_least_grade_keeps_its_velocity(bore_nm: int, n: float, velocity: float) -> None:
-    """At the least grade a full pipe runs at the velocity asked for."""
-    grade = least_grade(bore_nm, velocity, n)
-
-    assert full_velocity_m_per_s(bore_nm, grade, n) == pytest.approx(velocity, rel=1e-9)
-
-
 @given(st.lists(st.integers(-50, 200), min_size=1, max_size=8))
 def test_worst_reach_is_the_flattest(falls: list[int]) -> None:
     """With one bore the reach with the least grade governs; adverse ones carry nothing."""
-    shots = [Shot(i * 10_000, sum(falls[:i])) for i in range(len(falls) + 1)]
-    reaches = judge_reaches(shots, Stationing.FROM_OUTLET, GradeLimits())
+    reaches = [
+        Reach(i * 10_000, (i + 1) * 10_000, fall, Verdict.OK, Verdict.OK)
+        for i, fall in enumerate(falls)
+    ]
     worst = worst_reach(run_flows(reaches, 10**8, 0.015))
 
     assert max(0, worst.reach.fall_nm) == max(0, min(falls))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pyproj
 import pytest
 
-from models.calculations.ground import open_area_nm2
+from models.calculations.ground import open_shape
 from models.calculations.outline import OutlineFaultKind, find_outline_faults, require_outline
 from models.calculations.projection import LocalProjection
 from models.errors import OutlineError, PlanFileError
@@ -49,7 +49,7 @@ def test_holes_become_keep_outs() -> None:
     assert shapes[0].name == "Green 7"
     assert [keep_out.clearance_nm for keep_out in ground.keep_outs] == [10**9]
     assert (
-        open_area_nm2(ground) < ground.outlines[0].area_nm2 - ground.keep_outs[0].outline.area_nm2
+        open_shape(ground).area < ground.outlines[0].area_nm2 - ground.keep_outs[0].outline.area_nm2
     )
 
 
