@@ -31,7 +31,6 @@ class ClosePart(Part):
     def build(self) -> None:
         """Make the list, the words, and the keys."""
         self.rows = RowList(17.0)
-        self.rows.nothing = say("Nothing stands open, nothing is missing.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.told = PathWords(lines=9, cap_mm=4.0)
         self.copy = CopyKey()
@@ -56,6 +55,7 @@ class ClosePart(Part):
 
     def fill(self, face: DayFace) -> None:
         """Show what is open, and the keys that this day can have now."""
+        self.rows.nothing = nothing_words(face)
         self.rows.show_rows(open_rows(face))
         keys = [self.reopen, self.hand] if face.is_closed else [self.close]
         copied = [self.copy] if face.is_closed and self._has_files() else []
@@ -124,6 +124,14 @@ def missing_rows(face: DayFace) -> list[dict[str, Any]]:
         {"key": f"missing:{lead}:{number}", "title": text, "status": Status.NOT_MEASURED}
         for number, (lead, text) in enumerate(face.missing)
     ]
+
+
+def nothing_words(face: DayFace) -> str:
+    """Say that no row is left; of a closed day, what it was closed without."""
+    if face.is_closed and face.missing:
+        missing = "; ".join(text for _, text in face.missing)
+        return say("Closed as it stood: {missing}.", missing=missing)
+    return say("Nothing stands open, nothing is missing.")
 
 
 def close_words(face: DayFace) -> str:

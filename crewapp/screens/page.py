@@ -54,6 +54,9 @@ class ScreenPage(Page):
         self.read.value = face
         self.show(face)
 
+    def step_back(self) -> None:
+        """Go back from a part of the page; a page without parts stays."""
+
     def act(self, action: str, **fields: Any) -> None:
         """Do an action; the shell shows what was inked and what it raised."""
         self.shell.act(action, self.acted, **fields)

@@ -118,6 +118,11 @@ class PartedPage(ScreenPage):
         self.keep_draft(part=name, **kept)
         self.fill()
 
+    def step_back(self) -> None:
+        """Do what the Back key does, where the part in front has it."""
+        if self.part is not None and self.part.back:
+            self.back.dispatch("on_release")
+
     def show(self, face: Any) -> None:
         """Show a face that was read."""
         self.told = face

@@ -51,7 +51,7 @@ class Shell(FloatLayout):
     def _make_frame(self) -> None:
         """Make what stands round the page, in the language and the millimetres set."""
         self.tabs = TabBar(self._tabs(), current=self.front or "today", size_hint=(None, None))
-        self.tabs.bind(on_pick=lambda _, name: self.go(name))
+        self.tabs.bind(on_pick=lambda _, name: self._pick_tab(name))
         self.strip = UndoStrip(size_hint=(None, None))
         self.strip.bind(on_undo=lambda _: self.undo())
         self.notice = NoticeStrip(title=say("Read only"), size_hint=(None, None))
@@ -128,6 +128,12 @@ class Shell(FloatLayout):
             arrive(**asked)
         page.refresh()
         return page
+
+    def _pick_tab(self, name: str) -> None:
+        """Bring a page to the front; one that is there goes a step back, as by its Back key."""
+        if name == self.front:
+            self.page.step_back()
+        self.go(name)
 
     def _bring(self, name: str) -> ScreenPage:
         if name not in self.pages:

@@ -40,7 +40,7 @@ def _box(
     pen.write(left, line + 3.2, fitted(pen, said, width, BODY_PT), BODY_PT)
     if not signed.is_current:
         note = f"Signed over {signed.check_code}, entries were written since"
-        pen.write(left + width, top + 3.6, note, BODY_PT, bold=True, align=1)
+        pen.write(left, line + 6.2, fitted(pen, note, width, BODY_PT), BODY_PT, bold=True)
 
 
 def _strokes(pen: Pen, signed: SignatureBox, left: float, bottom: float, width: float) -> None:

@@ -92,6 +92,30 @@ def test_day_is_closed_by_a_hold(hand: DayHand) -> None:
     assert hand.job.state.is_closed(DAY)
 
 
+def test_closed_day_says_what_it_was_closed_without(hand: DayHand) -> None:
+    """What was missing when the day was closed is not said to be there afterwards."""
+    hand.tap("Close the day")
+    missing = [row["title"] for row in hand.page.part.rows.view.data]
+    hand.hold("Hold to close the day")
+    said = hand.page.part.rows.empty.text
+
+    assert missing
+    assert said.startswith("Closed as it stood: ")
+    assert all(title in said for title in missing if title)
+
+
+def test_tab_of_the_page_in_front_goes_a_step_back(hand: DayHand) -> None:
+    """Who taps Day within a part of Day comes to its menu."""
+    hand.tap("Close the day")
+    assert hand.page.part_name() == "close"
+    hand.shell.tabs.dispatch("on_pick", "day")
+    hand.settle()
+
+    assert hand.page.part_name() == "menu"
+    hand.shell.tabs.dispatch("on_pick", "day")
+    assert (hand.shell.front, hand.page.part_name()) == ("day", "menu")
+
+
 def test_flag_that_stops_keeps_the_day_open(hand: DayHand) -> None:
     """The key is dead and says why; a tap on the flag leads to it."""
     key = hit_stop(hand)

@@ -46,6 +46,28 @@ def test_signature_over_older_entries_says_so(print_sheet: PrintSheet) -> None:
     assert text.count("entries were written since") == 2
 
 
+def test_note_on_older_entries_lies_on_no_other_word(print_sheet: PrintSheet) -> None:
+    """The note has a line of its own below the signature: no box of a word meets another's."""
+    book = ordinary_book()
+    book.write("note", text="Late addition")
+    page = run("pdftotext", "-bbox", str(print_sheet(book, US_DAY)), "-")
+    found = re.findall(
+        r'xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]+)<', page
+    )
+    boxes = [(*map(float, box[:4]), box[4]) for box in found]
+    noted = [box for box in boxes if box[4] in ("Signed", "written", "since")]
+    met = [
+        (one[4], other[4])
+        for one in noted
+        for other in boxes
+        if one != other and one[0] < other[2] and other[0] < one[2]
+        if min(one[3], other[3]) - max(one[1], other[1]) > 2.0  # lines touch at their edges
+    ]
+
+    assert len(noted) == 6
+    assert not met
+
+
 def test_unsigned_sheet_has_room_to_sign(print_sheet: PrintSheet) -> None:
     """Without a signature there is an empty line that says it is not signed."""
     assert text_of(print_sheet(us_book(), US_DAY)).count("not signed: name, date, time") == 2
