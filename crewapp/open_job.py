@@ -17,7 +17,7 @@ from models.checks.board import FlagBoard
 from models.checks.finding import Finding
 from models.checks.worse import is_worse
 from models.entries.body import Body
-from models.entries.envelope import Entry, body_fields
+from models.entries.envelope import AnyEntry, body_fields
 from models.entries.job import Job
 from models.entries.kinds import KINDS
 from models.errors import CrewError
@@ -55,7 +55,7 @@ class Changed:
     ``to_tell`` are those that came and are new, or grew worse since they were told.
     """
 
-    entries: tuple[Entry, ...]
+    entries: tuple[AnyEntry, ...]
     come: tuple[Finding, ...] = ()
     gone: tuple[Finding, ...] = ()
     to_tell: tuple[Finding, ...] = ()

@@ -14,7 +14,8 @@ from models.calculations.infiltration import (
 )
 from models.calculations.widening import rain_gone
 from models.entries.after_rain import InfiltrationTest, Rain, SurfaceSeen
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import INFILTRATION_TEST, RAIN, SURFACE, SURFACE_SEEN
 from models.errors import CalculationInputError
 from models.job_state import JobState
 from models.surface_drainage import surface_drainage
@@ -44,7 +45,7 @@ class Cleared:
 class RainStory:
     """One rain and how the ground cleared after it; ``lasted_min`` is None if not written."""
 
-    entry: Entry
+    entry: AnyEntry
     rain: Rain
     lasted_min: int | None
     plots: tuple[Cleared, ...]
@@ -54,7 +55,7 @@ class RainStory:
 class RingTest:
     """One ring test; ``result`` is None where its readings make no test, with the reason."""
 
-    entry: Entry
+    entry: AnyEntry
     test: InfiltrationTest
     result: RingResult | None
     conductivity_nm_per_h: Fraction | None
@@ -63,7 +64,7 @@ class RingTest:
 
 def rain_stories(state: JobState) -> list[RainStory]:
     """Every rain, in the order in which they stopped, with what was seen until the next began."""
-    rains = [(entry, entry.body) for entry in state.current("rain") if isinstance(entry.body, Rain)]
+    rains = [(entry, entry.body) for entry in state.current(RAIN) if isinstance(entry.body, Rain)]
     rains.sort(key=lambda pair: pair[1].stopped_ms)
     stories = []
     for place, (entry, rain) in enumerate(rains):
@@ -77,8 +78,8 @@ def ring_tests(state: JobState) -> list[RingTest]:
     """Every ring test with its rate, surface by surface, before the work and after it."""
     found = [
         _ring_test(entry, entry.body)
-        for surface_id in state.all_names("infiltration_test")
-        for entry in state.current("infiltration_test", surface_id)
+        for surface_id in state.all_names(INFILTRATION_TEST)
+        for entry in state.current(INFILTRATION_TEST, surface_id)
         if isinstance(entry.body, InfiltrationTest)
     ]
     return sorted(found, key=lambda one: (one.test.surface_id, one.test.when != "before"))
@@ -88,7 +89,7 @@ def _began(rain: Rain) -> int:
     return rain.stopped_ms if rain.began_ms is None else rain.began_ms
 
 
-def _story(state: JobState, entry: Entry, rain: Rain, until_ms: int | None) -> RainStory:
+def _story(state: JobState, entry: AnyEntry, rain: Rain, until_ms: int | None) -> RainStory:
     lasted = None if rain.began_ms is None else (rain.stopped_ms - rain.began_ms) // _MS_IN_MIN
     seen: dict[tuple[str, str], list[SurfaceSeen]] = {}
     for look in _looks(state):
@@ -102,8 +103,8 @@ def _story(state: JobState, entry: Entry, rain: Rain, until_ms: int | None) -> R
 
 
 def _looks(state: JobState) -> Iterator[SurfaceSeen]:
-    for surface_id in state.all_names("surface_seen"):
-        yield from state.bodies("surface_seen", surface_id)
+    for surface_id in state.all_names(SURFACE_SEEN):
+        yield from state.bodies(SURFACE_SEEN, surface_id)
 
 
 def _cleared(
@@ -138,7 +139,7 @@ def _estimate(
     """Minutes after the rain until it had left by the narrowest gate, or why there is none."""
     if lasted_min is None:
         return None, "nobody wrote when the rain began"
-    if state.latest("surface", surface_id) is None:
+    if state.latest(SURFACE, surface_id) is None:
         return None, f"the plan has no surface {surface_id}"
     drainage = surface_drainage(state, surface_id)
     rate = (drainage.laid or drainage.designed).rate_mm_per_h
@@ -148,7 +149,7 @@ def _estimate(
     return round(rain_gone(depth_mm, lasted_min / 60, rate).after_h * 60), ""
 
 
-def _ring_test(entry: Entry, test: InfiltrationTest) -> RingTest:
+def _ring_test(entry: AnyEntry, test: InfiltrationTest) -> RingTest:
     readings = [RingReading(one.after_s, one.level_nm, one.refilled_to_nm) for one in test.readings]
     try:
         result = ring_result(readings)

@@ -13,7 +13,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Iterator
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.job_state import JobState
 
 _ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
@@ -28,7 +28,7 @@ def check_code(state: JobState, day: str) -> str:
     return code_of(entry for entry in state.days.get(day, ()))
 
 
-def code_of(entries: Iterable[Entry]) -> str:
+def code_of(entries: Iterable[AnyEntry]) -> str:
     """Check code of entries given in the order of the book."""
     digest = hashlib.sha256()
     for entry in entries:
@@ -51,12 +51,12 @@ def book_code(state: JobState) -> str:
     return _printed(digest.digest())
 
 
-def in_order(state: JobState) -> list[Entry]:
+def in_order(state: JobState) -> list[AnyEntry]:
     """Every entry of a job in the order of the book, struck ones included."""
     return sorted(state.entries.values(), key=lambda entry: (entry.lc, entry.id))
 
 
-def codes_over(entries: Iterable[Entry]) -> Iterator[tuple[int, str]]:
+def codes_over(entries: Iterable[AnyEntry]) -> Iterator[tuple[int, str]]:
     """Code of a book of the first entry, the first two, and so on, with how many it covers."""
     digest = hashlib.sha256(_WHOLE_BOOK)
     for count, entry in enumerate(entries, start=1):

@@ -12,6 +12,7 @@ from models.calculations.ring import PointNm, signed_area_nm2
 from models.calculations.verdict import Verdict
 from models.counted import Counted
 from models.drainage_soil import SoilBetween, soil_between
+from models.entries.kind_names import COLLECTOR, DRAINAGE_TERMS, SURFACE
 from models.entries.planning import DrainageTerms
 from models.entries.surface import Collector, Surface
 from models.errors import CrewError
@@ -100,13 +101,13 @@ def drainage_inputs(state: JobState, surface_id: str) -> DrainageInputs:
     SurfaceUnknownError
         If the job has no such surface.
     """
-    surface = state.latest("surface", surface_id)
+    surface = state.latest(SURFACE, surface_id)
     if not isinstance(surface, Surface):
-        known = ", ".join(state.all_names("surface")) or "none yet"
+        known = ", ".join(state.all_names(SURFACE)) or "none yet"
         raise SurfaceUnknownError(surface_id=surface_id[:40], known=known)
     job = state.job
     figures = figures_of(job.unit_system, job.station_style) if job else Figures()
-    terms = state.latest("drainage_terms", surface_id)
+    terms = state.latest(DRAINAGE_TERMS, surface_id)
     if not isinstance(terms, DrainageTerms):
         why = (
             f"{surface_id} has no drainage terms: the conductivity of its sand, the roughness of "
@@ -144,7 +145,7 @@ def area_m2(surface: Surface) -> float | None:
 
 def drained_m2(state: JobState, surface: Surface) -> float | None:
     """Area whose rain comes to a surface: as its terms say, else the surface itself."""
-    terms = state.latest("drainage_terms", surface.surface_id)
+    terms = state.latest(DRAINAGE_TERMS, surface.surface_id)
     if isinstance(terms, DrainageTerms) and terms.drained_area_mm2:
         return terms.drained_area_mm2 / MM2_PER_M2
     return area_m2(surface)
@@ -202,7 +203,7 @@ def _slit_pipe(surface: Surface, terms: DrainageTerms, missing: list[str]) -> Sl
 
 
 def _collector(state: JobState, surface: Surface, missing: list[str]) -> CollectorPipe | None:
-    collector = state.latest("collector", surface.collector_id) if surface.collector_id else None
+    collector = state.latest(COLLECTOR, surface.collector_id) if surface.collector_id else None
     if not isinstance(collector, Collector) or collector.design.bore_nm <= 0:
         missing.append(
             f"{surface.surface_id} names no collector with a bore: what it carries is left out."
@@ -219,8 +220,8 @@ def _share_m2(
 ) -> float | None:
     """Area over which a collector's whole flow is this surface's depth of water."""
     drained: list[float] = []
-    for name in state.all_names("surface"):
-        other = state.latest("surface", name)
+    for name in state.all_names(SURFACE):
+        other = state.latest(SURFACE, name)
         if not isinstance(other, Surface) or other.collector_id != collector_id:
             continue
         area = drained_m2(state, other)

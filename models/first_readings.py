@@ -15,7 +15,8 @@ from typing import Literal
 
 from models.calculations.laser import GradeLine, shot_elevation_nm
 from models.calculations.verdict import Verdict, judge
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, PASS, SURFACE
 from models.entries.levels import GradeShot
 from models.entries.slits import PassCut, Probe
 from models.entries.surface import Collector, Surface
@@ -43,7 +44,7 @@ SLIP_REASONS = frozenset(
 class PlaceReading:
     """One reading at a place, in its turn; ``struck_late`` if a slip was told too late."""
 
-    entry: Entry
+    entry: AnyEntry
     is_in: bool
     is_struck: bool
     is_slip: bool
@@ -86,7 +87,7 @@ def measured_places(state: JobState) -> list[MeasuredPlace]:
     return found
 
 
-def _of_kind(state: JobState, kind: str) -> list[Entry]:
+def _of_kind(state: JobState, kind: str) -> list[AnyEntry]:
     """Entries of a kind, struck ones too, a correction in the place of what it corrects."""
     entries = [one for one in state.entries.values() if one.kind == kind and one.body is not None]
     return sorted(entries, key=state.place_of)
@@ -110,8 +111,8 @@ def _probes(state: JobState) -> dict[tuple[str, str], list[_Along]]:
 
 def _probe_is_in(state: JobState, probe: Probe) -> bool | None:
     """Whether a depth is within its pattern; None where nothing says what it should be."""
-    cut = state.latest("pass", probe.pass_id)
-    surface = state.latest("surface", cut.surface_id) if isinstance(cut, PassCut) else None
+    cut = state.latest(PASS, probe.pass_id)
+    surface = state.latest(SURFACE, cut.surface_id) if isinstance(cut, PassCut) else None
     if not isinstance(surface, Surface):
         return None
     place = surface.places.get(probe.line_id)
@@ -146,7 +147,7 @@ def _shots(state: JobState) -> dict[str, list[PlaceReading]]:
     for entry in _of_kind(state, "grade_shot"):
         shot = entry.body
         assert isinstance(shot, GradeShot)
-        collector = state.latest("collector", shot.collector_id)
+        collector = state.latest(COLLECTOR, shot.collector_id)
         key = (shot.setup_id, shot.collector_id)
         if key not in planes:
             planes[key] = plane_along(state, *key)
@@ -163,7 +164,7 @@ def _shots(state: JobState) -> dict[str, list[PlaceReading]]:
     return found
 
 
-def _reading(state: JobState, entry: Entry, is_in: bool) -> PlaceReading:
+def _reading(state: JobState, entry: AnyEntry, is_in: bool) -> PlaceReading:
     strikers = [state.entries[id] for id in state.struck_by.get(entry.id, ())]
     named = [one for one in strikers if one.reason.strip() in SLIP_REASONS]
     is_slip = any(

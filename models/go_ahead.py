@@ -17,8 +17,9 @@ from models.calculations.laser import Length
 from models.checks.check_locate_ticket_about_to_expire import DAYS_AHEAD
 from models.checks.tickets import begun_by, covers, standing_tickets
 from models.entries.collector_work import GoAhead, TrenchProtection
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import LocateTicket
+from models.entries.kind_names import COLLECTOR, GO_AHEAD, TRENCH_PROTECTION
 from models.entries.surface import Collector
 from models.job_state import JobState
 from models.trench_depth import (
@@ -121,13 +122,13 @@ def dig_go_ahead(state: JobState, place: str, day: str) -> DigGoAhead:
 
 def trench_go_ahead(state: JobState, collector_id: str, day: str) -> TrenchGoAhead:
     """Say whether a collector's trench may be entered on a day, the worst place first."""
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return TrenchGoAhead(Answer.LOOK, TrenchWhy.PLAN_NOT_KNOWN)
     found = found_depths(state, collector_id)
     noted = [
         one
-        for one in state.current("trench_protection", collector_id)
+        for one in state.current(TRENCH_PROTECTION, collector_id)
         if isinstance(one.body, TrenchProtection)
     ]
     return _as_found(state, collector, found, noted, day) or _as_dug(state, collector, found, noted)
@@ -137,7 +138,7 @@ def _as_found(
     state: JobState,
     collector: Collector,
     found: Sequence[FoundDepth],
-    noted: Sequence[Entry],
+    noted: Sequence[AnyEntry],
     day: str,
 ) -> TrenchGoAhead | None:
     """What stands against entering the trench as its shots show it."""
@@ -157,7 +158,7 @@ def _as_found(
 
 
 def _as_dug(
-    state: JobState, collector: Collector, found: Sequence[FoundDepth], noted: Sequence[Entry]
+    state: JobState, collector: Collector, found: Sequence[FoundDepth], noted: Sequence[AnyEntry]
 ) -> TrenchGoAhead:
     """What the plan warns of ahead of the shots; else how deep it was found."""
     ahead = _as_planned(planned_trench(state, collector), noted, found)
@@ -177,7 +178,7 @@ def _deep(collector: Collector, found: Sequence[FoundDepth]) -> list[FoundDepth]
 
 
 def _as_planned(
-    plan: PlannedTrench, noted: Sequence[Entry], found: Sequence[FoundDepth]
+    plan: PlannedTrench, noted: Sequence[AnyEntry], found: Sequence[FoundDepth]
 ) -> TrenchGoAhead | None:
     """What the plan warns of where nothing is shot or noted yet."""
     for deep in plan.deep:
@@ -202,7 +203,7 @@ def _as_planned(
     return None
 
 
-def _noted_for(deep: FoundDepth, noted: Sequence[Entry]) -> bool:
+def _noted_for(deep: FoundDepth, noted: Sequence[AnyEntry]) -> bool:
     return any(
         isinstance(one.body, TrenchProtection)
         and protects(one.body, deep.station_nm, deep.depth_nm or 0)
@@ -248,7 +249,7 @@ def _reason(state: JobState, place: str, missing: str, day: str) -> str:
     """Reason given on a day for going on at a place without what is missing, or ""."""
     given = [
         one.body.reason
-        for one in state.current("go_ahead", place)
+        for one in state.current(GO_AHEAD, place)
         if isinstance(one.body, GoAhead) and one.body.missing == missing and one.day == day
     ]
     return given[-1] if given else ""

@@ -27,8 +27,9 @@ from models.calculations.sieving import (
     shares_retained,
 )
 from models.calculations.verdict import Verdict
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import Material
+from models.entries.kind_names import MATERIAL, SIEVE_TEST
 from models.entries.material_tests import SieveTest
 from models.errors import CalculationInputError
 from models.job_state import JobState
@@ -83,11 +84,11 @@ class Grading:
 
 def grading_of(state: JobState, material_id: str) -> Grading | None:
     """The newest sieve sheet of a material worked out; None without one that can be."""
-    sheets = state.current("sieve_test", material_id)
+    sheets = state.current(SIEVE_TEST, material_id)
     return grading_of_sheet(state, sheets[-1]) if sheets else None
 
 
-def grading_of_sheet(state: JobState, entry: Entry) -> Grading | None:
+def grading_of_sheet(state: JobState, entry: AnyEntry) -> Grading | None:
     """One sieve sheet worked out, a gravel beside the job's sand; None where it can't be."""
     sheet = entry.body
     assert isinstance(sheet, SieveTest)
@@ -97,13 +98,13 @@ def grading_of_sheet(state: JobState, entry: Entry) -> Grading | None:
 
 def grading_beside(state: JobState, bare: Grading) -> Grading:
     """A sheet held to its table as the material of the job that it is of."""
-    material = state.latest("material", bare.material_id)
+    material = state.latest(MATERIAL, bare.material_id)
     if not isinstance(material, Material):
         return bare
     return judged(bare, material.use, _sand_beside(state) if material.use == "gravel" else None)
 
 
-def _bare(sheet: SieveTest, entry: Entry) -> Grading | None:
+def _bare(sheet: SieveTest, entry: AnyEntry) -> Grading | None:
     held: dict[int, int] = {}
     for weight in sheet.weights:
         held[weight.opening_um] = held.get(weight.opening_um, 0) + weight.retained_mg
@@ -158,7 +159,7 @@ def judged(bare: Grading, use: str, sand: Grading | None = None) -> Grading:
 
 def _sand_beside(state: JobState) -> Grading | None:
     """The newest sheet of the job's sand, where there is but one sand that may be used."""
-    materials = [state.latest("material", name) for name in state.all_names("material")]
+    materials = [state.latest(MATERIAL, name) for name in state.all_names(MATERIAL)]
     sands = [
         one for one in materials if isinstance(one, Material) and one.use == "sand" and one.suitable
     ]

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from models.calculations.laser import Length
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.job_state import JobState
 from models.laid_pipe import standing
@@ -29,7 +30,7 @@ def ground_over(state: JobState, collector_id: str) -> Ground:
 
 def _ground_over(state: JobState, collector_id: str) -> Ground:
     shots = standing(state, collector_id).get("ground", {})
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     ground = collector.design.ground if isinstance(collector, Collector) else ()
     levels = sorted((level.station_nm, level.level_nm) for level in ground)
     stations = [station_nm for station_nm, _ in levels]

@@ -14,12 +14,13 @@ from collections.abc import Iterable, Iterator
 from operator import attrgetter
 from typing import Any
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry, Entry
+from models.entries.index import B, Index, K, Total
 from models.entries.job import Job
-from models.filing import drawers_of, shares_of
+from models.entries.kind_names import JOB
 from models.garbage import collected_later
+from models.indexes import DAY_ACTS, UNREAD, Drawer, drawers_of, shares_of
 
-Drawer = tuple[str, str]
 Turn = tuple[int, str]
 Place = tuple[Turn, Turn]
 
@@ -43,7 +44,7 @@ class JobState:
     one state; every new entry empties it.
     """
 
-    def __init__(self, entries: Iterable[Entry] = ()) -> None:
+    def __init__(self, entries: Iterable[AnyEntry] = ()) -> None:
         self.now_ms: int | None = None
         self.rebuilds = 0
         self._empty()
@@ -56,10 +57,10 @@ class JobState:
                         self._build_anew(entry)
 
     def _empty(self) -> None:
-        self.entries: dict[str, Entry] = {}
+        self.entries: dict[str, AnyEntry] = {}
         self.struck_by: dict[str, list[str]] = {}
-        self.drawers: dict[Drawer, list[Entry]] = defaultdict(list)
-        self.days: dict[str, list[Entry]] = defaultdict(list)
+        self.drawers: dict[Drawer, list[AnyEntry]] = defaultdict(list)
+        self.days: dict[str, list[AnyEntry]] = defaultdict(list)
         self.sums: dict[Drawer, int] = defaultdict(int)
         self.names: dict[str, dict[str, None]] = defaultdict(dict)
         self.streams: dict[str, list[tuple[int, str]]] = defaultdict(list)
@@ -72,7 +73,7 @@ class JobState:
         """Whether so many entries fit nowhere that they are only listed: nothing is worked out."""
         return self.rebuilds > MOST_REBUILDS
 
-    def add(self, entry: Entry) -> bool:
+    def add(self, entry: AnyEntry) -> bool:
         """Take in one entry; return False if it is here already.
 
         Entries may come in any order: one that arrives late is filed at its
@@ -88,7 +89,7 @@ class JobState:
             self._build_anew(entry)
         return True
 
-    def _build_anew(self, bad: Entry) -> None:
+    def _build_anew(self, bad: AnyEntry) -> None:
         """Fold everything again with one entry more that fits nowhere; too many, and none is read.
 
         Each rebuild sets one more entry aside, so this comes to an end.
@@ -108,7 +109,7 @@ class JobState:
             else:
                 return
 
-    def _take(self, entry: Entry) -> None:
+    def _take(self, entry: AnyEntry) -> None:
         self.memo.clear()
         self.entries[entry.id] = entry
         self.last_lc = max(self.last_lc, entry.lc)
@@ -123,14 +124,14 @@ class JobState:
         else:
             self._move_strikers(entry)
 
-    def place_of(self, entry: Entry) -> Place:
+    def place_of(self, entry: AnyEntry) -> Place:
         """Where an entry stands among others: by what it corrects, then by itself."""
         turn = (entry.lc, entry.id)
         return self._roots.get(entry.id, turn), turn
 
-    def strikers_of(self, entry: Entry) -> list[Entry]:
+    def strikers_of(self, entry: AnyEntry) -> list[AnyEntry]:
         """Entries that strike this one, those that strike them, and so on."""
-        found: dict[str, Entry] = {}
+        found: dict[str, AnyEntry] = {}
         waiting = list(self.struck_by.get(entry.id, ()))
         while waiting:
             id = waiting.pop()
@@ -139,7 +140,7 @@ class JobState:
                 waiting.extend(self.struck_by.get(id, ()))
         return list(found.values())
 
-    def _take_root(self, entry: Entry) -> bool:
+    def _take_root(self, entry: AnyEntry) -> bool:
         """Give a correction the place of what it corrects; return whether it moved."""
         corrected = [self.entries[id] for id in entry.strikes if id in self.entries]
         first = min(
@@ -151,7 +152,7 @@ class JobState:
             self._roots[entry.id] = first
         return moved
 
-    def _move_strikers(self, entry: Entry) -> None:
+    def _move_strikers(self, entry: AnyEntry) -> None:
         """Move corrections that were here before what they correct came in."""
         moved = [entry]
         while moved:
@@ -163,21 +164,21 @@ class JobState:
                 elif striker.body is not None:
                     self._move(striker)
 
-    def _move(self, entry: Entry) -> None:
+    def _move(self, entry: AnyEntry) -> None:
         for drawer in drawers_of(entry):
             self._take_out(self.drawers[drawer], entry)
         self._take_root(entry)
         for drawer in drawers_of(entry):
             self._file(self.drawers[drawer], entry)
 
-    def _file(self, drawer: list[Entry], entry: Entry) -> None:
+    def _file(self, drawer: list[AnyEntry], entry: AnyEntry) -> None:
         """Put an entry in its place; nearly always that is the end."""
         if not drawer or (drawer[-1].lc < entry.lc and entry.id not in self._roots):
             drawer.append(entry)
         else:
             insort(drawer, entry, key=self.place_of)
 
-    def _take_out(self, drawer: list[Entry], entry: Entry) -> None:
+    def _take_out(self, drawer: list[AnyEntry], entry: AnyEntry) -> None:
         place = bisect_left(drawer, self.place_of(entry), key=self.place_of)
         if place < len(drawer) and drawer[place].id == entry.id:
             del drawer[place]
@@ -192,9 +193,9 @@ class JobState:
             for name, amount in shares_of(target):
                 self.sums[name] -= amount
 
-    def _file_current(self, entry: Entry) -> None:
+    def _file_current(self, entry: AnyEntry) -> None:
         if entry.body is None:
-            self._file(self.drawers[("unknown", "")], entry)
+            self._file(self.drawers[(UNREAD.name, "")], entry)
             return
         for drawer in drawers_of(entry):
             self._file(self.drawers[drawer], entry)
@@ -206,45 +207,66 @@ class JobState:
         """Whether another entry crosses this one out."""
         return entry_id in self.struck_by
 
-    def current(self, kind: str, name: str = "") -> list[Entry]:
-        """Current entries of a kind filed under a name, in the order of the book."""
-        return self.drawers.get((kind, name), [])
+    def current(
+        self,
+        index: Index[B, K],
+        key: K = "",  # type: ignore[assignment]  # "" is the key where there is only one
+    ) -> list[Entry[B]]:
+        """Current entries filed in an index under a key, in the order of the book."""
+        filed: Any = self.drawers.get((index.name, key), [])
+        return filed  # type: ignore[no-any-return]  # as the index declares
 
-    def bodies(self, kind: str, name: str = "") -> Iterator[Any]:
-        """Bodies of the current entries of a kind filed under a name."""
-        return (entry.body for entry in self.current(kind, name))
+    def bodies(
+        self,
+        index: Index[B, K],
+        key: K = "",  # type: ignore[assignment]
+    ) -> Iterator[B]:
+        """Bodies of the current entries filed in an index under a key."""
+        return (entry.body for entry in self.current(index, key))
 
-    def latest(self, kind: str, name: str = "") -> Any | None:
-        """Body of the newest current entry of a kind under a name, or None."""
-        filed = self.drawers.get((kind, name))
+    def latest(
+        self,
+        index: Index[B, K],
+        key: K = "",  # type: ignore[assignment]
+    ) -> B | None:
+        """Body of the newest current entry filed in an index under a key, or None."""
+        filed = self.current(index, key)
         return filed[-1].body if filed else None
 
-    def all_names(self, kind: str) -> list[str]:
-        """Names under which current entries of a kind are filed, oldest first."""
-        return [name for name in self.names[kind] if self.drawers.get((kind, name))]
+    def all_names(self, index: Index[B, K]) -> list[K]:
+        """Keys under which current entries are filed in an index, oldest first."""
+        names: Any = self.names[index.name]
+        return [key for key in names if self.drawers.get((index.name, key))]
 
-    def is_used(self, kind: str, name: str) -> bool:
-        """Whether a name was ever given, though what bore it may be struck since."""
-        return name in self.names[kind]
+    def is_used(self, index: Index[B, K], key: K) -> bool:
+        """Whether a key was ever given, though what bore it may be struck since."""
+        return key in self.names[index.name]
+
+    def total(
+        self,
+        total: Total[K],
+        key: K = "",  # type: ignore[assignment]
+    ) -> int:
+        """Sum over the current entries of what they add to a total under a key."""
+        return self.sums.get((total.name, key), 0)
 
     @property
     def job(self) -> Job | None:
         """The job as last written, or None in a book that has none yet."""
-        found = self.latest("job")
-        return found if isinstance(found, Job) else None
+        return self.latest(JOB)
 
     def is_closed(self, day: str) -> bool:
         """Whether a day stands closed: closed, and not reopened since."""
-        acts = self.current("day_acts", day)
+        acts = self.current(DAY_ACTS, day)
         return bool(acts) and acts[-1].kind == "day_closed"
 
 
-def _listed(entry: Entry) -> Entry:
+def _listed(entry: AnyEntry) -> AnyEntry:
     """An entry as it stands in a plain list: it is there, and means nothing."""
     return entry._replace(body=None, unfit="fold", strikes=())
 
 
-def _file_by_turn(drawer: list[Entry], entry: Entry) -> None:
+def _file_by_turn(drawer: list[AnyEntry], entry: AnyEntry) -> None:
     """Put an entry where it was written; nearly always that is the end."""
     if not drawer or _ORDER(drawer[-1]) < _ORDER(entry):
         drawer.append(entry)

@@ -18,7 +18,8 @@ from models.calculations.grade import NOT_ADVERSE, GradeLimits, judge_grade
 from models.calculations.laser import GradeLine, Length, Stationing
 from models.calculations.profile import Shot
 from models.calculations.verdict import Verdict
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
 from models.entries.levels import GradeShot, LaserSetup
 from models.entries.surface import Collector
 from models.job_state import JobState
@@ -42,7 +43,7 @@ class Fault(StrEnum):
 class StandingShot:
     """The newest shot of one thing at one station, with its elevation."""
 
-    entry: Entry
+    entry: AnyEntry
     station_nm: int
     level_nm: Length
     error_nm: int
@@ -138,7 +139,7 @@ def standing(state: JobState, collector_id: str) -> Standing:
 def _standing(state: JobState, collector_id: str) -> Standing:
     heights: dict[str, tuple[Callable[[int], Length], int] | None] = {}
     found: Standing = {}
-    for entry in state.current("grade_shot", collector_id):
+    for entry in state.current(GRADE_SHOT, collector_id):
         shot = entry.body
         assert isinstance(shot, GradeShot)
         if shot.setup_id not in heights:
@@ -160,7 +161,7 @@ def _height_of(
     plane = (
         plane_along(state, setup_id, collector_id) if chain_of(state, setup_id).is_sound else None
     )
-    setup = newest(state, "setup", setup_id)
+    setup = newest(state, SETUP, setup_id)
     if plane is None or setup is None or not isinstance(setup.body, LaserSetup):
         return None
     return height_along(plane), setup.body.reading_error_nm
@@ -181,7 +182,7 @@ def laid_pipe(state: JobState, collector_id: str) -> LaidPipe | None:
     """A collector as laid, or None while it has no plan."""
     key = ("laid_pipe", collector_id)
     if key not in state.memo:
-        collector = state.latest("collector", collector_id)
+        collector = state.latest(COLLECTOR, collector_id)
         state.memo[key] = (
             _lay(state, collector_id, collector) if isinstance(collector, Collector) else None
         )

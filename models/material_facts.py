@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from models.calculations.bulking import bulking
 from models.entries.job import Material
+from models.entries.kind_names import BOX_WEIGHING, BULKING_TEST, MATERIAL
 from models.entries.material_tests import BoxWeighing, BulkingTest
 from models.job_state import JobState
 
@@ -57,12 +58,12 @@ class Bulking:
 
 def density_of(state: JobState, material_id: str) -> Density | None:
     """Bulk density of a material: its newest box, else the planned figure, else None."""
-    boxes = state.current("box_weighing", material_id)
+    boxes = state.current(BOX_WEIGHING, material_id)
     if boxes:
         box = boxes[-1].body
         assert isinstance(box, BoxWeighing)
         return Density(Fraction(box.mass_ug, box.volume_pl), boxes[-1].day, box.moisture)
-    material = state.latest("material", material_id)
+    material = state.latest(MATERIAL, material_id)
     if not isinstance(material, Material) or material.bulk_density_g_per_m3 is None:
         return None
     return Density(material.bulk_density_g_per_m3 * UG_PER_PL)
@@ -70,7 +71,7 @@ def density_of(state: JobState, material_id: str) -> Density | None:
 
 def bulking_of(state: JobState, material_id: str) -> Bulking | None:
     """Bulking of a sand by its newest jar, or None where nobody filled one."""
-    jars = state.current("bulking_test", material_id)
+    jars = state.current(BULKING_TEST, material_id)
     if not jars:
         return None
     jar = jars[-1].body

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector, Surface
 from models.job_state import JobState
 
@@ -30,7 +31,7 @@ def run_of(collector: Collector) -> Stretch:
 
 def planned_run(state: JobState, collector_id: str) -> Stretch | None:
     """Stations of a collector of the job; None where no plan has it."""
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     return run_of(collector) if isinstance(collector, Collector) else None
 
 

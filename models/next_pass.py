@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections import defaultdict
 
 from models.entries.job import Machine
+from models.entries.keys import line_key
 from models.entries.surface import Surface
+from models.indexes import CUTS_OF
 from models.job_state import JobState
 from models.plan.line import LineUse, PlannedLine
 
 
 def is_cut(state: JobState, surface_id: str, line_id: str) -> bool:
     """Whether a line has been cut by a pass that still stands."""
-    return bool(state.current("cuts_of", f"{surface_id}/{line_id}"))
+    return bool(state.current(CUTS_OF, line_key(surface_id, line_id)))
 
 
 def lines_left(state: JobState, surface: Surface, use: LineUse) -> list[PlannedLine]:

@@ -9,10 +9,12 @@ from enum import StrEnum
 from fractions import Fraction
 
 from models.calculations.collimation import PegReadings, collimation_error, peg_limit
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.instruments import Instrument, InstrumentEvent, PegTest
+from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT, PEG_TEST
 from models.entries.levels import LaserSetup
 from models.errors import CalculationInputError
+from models.indexes import SETUPS_BY
 from models.job_state import JobState, Place
 from models.setup_chain import chain_of, hanging_from
 
@@ -34,7 +36,7 @@ class Doubt(StrEnum):
 class JudgedTest:
     """A peg test worked out; ``error`` and ``limit`` are rises for each unit of distance."""
 
-    entry: Entry
+    entry: AnyEntry
     test: PegTest
     error: Fraction
     limit: Fraction
@@ -49,7 +51,7 @@ class JudgedTest:
 class LaserProof:
     """How the laser of one setup stands: the test that tells, and what is in doubt."""
 
-    setup: Entry
+    setup: AnyEntry
     instrument_id: str
     test: JudgedTest | None
     doubt: Doubt | None
@@ -68,7 +70,7 @@ def readings_of(test: PegTest) -> PegReadings:
     )
 
 
-def judge_test(instrument: Instrument | None, entry: Entry) -> JudgedTest | None:
+def judge_test(instrument: Instrument | None, entry: AnyEntry) -> JudgedTest | None:
     """Work a peg test out; None where its second setup was as far from A as from B."""
     if not isinstance(entry.body, PegTest):
         return None
@@ -88,24 +90,24 @@ def limit_of(instrument: Instrument | None) -> Fraction:
 
 def instrument_named(state: JobState, instrument_id: str) -> Instrument | None:
     """The instrument of a name, as last written."""
-    found = state.latest("instrument", instrument_id)
+    found = state.latest(INSTRUMENT, instrument_id)
     return found if isinstance(found, Instrument) else None
 
 
 def peg_tests_of(state: JobState, instrument_id: str) -> list[JudgedTest]:
     """Every peg test of an instrument that can be worked out, oldest first."""
     instrument = instrument_named(state, instrument_id)
-    found = (judge_test(instrument, entry) for entry in state.current("peg_test", instrument_id))
+    found = (judge_test(instrument, entry) for entry in state.current(PEG_TEST, instrument_id))
     return sorted((one for one in found if one), key=lambda one: _turn(state, one.entry))
 
 
 def only_instrument(state: JobState) -> str:
     """Name of the job's one instrument; "" where it has none or several."""
-    names = state.all_names("instrument")
+    names = state.all_names(INSTRUMENT)
     return names[0] if len(names) == 1 else ""
 
 
-def laser_proof(state: JobState, setup: Entry) -> LaserProof | None:
+def laser_proof(state: JobState, setup: AnyEntry) -> LaserProof | None:
     """How the laser of one setup stands; None where no instrument concerns it.
 
     A setup without the name of an instrument is judged only if the job had one before it.
@@ -139,25 +141,25 @@ def laser_today(
 
 def setups_of_instrument(state: JobState, instrument_id: str) -> set[str]:
     """Setups of an instrument, and those that hang from them."""
-    own = (body.setup_id for body in state.bodies("setups_by", instrument_id))
+    own = (body.setup_id for body in state.bodies(SETUPS_BY, instrument_id))
     return hanging_from(state, own)
 
 
-_History = list[tuple[Entry, JudgedTest | None]]
+_History = list[tuple[AnyEntry, JudgedTest | None]]
 """Tests of an instrument, and what befell it (None), in the order of their days."""
 
 
-def _turn(state: JobState, entry: Entry) -> tuple[str, Place]:
+def _turn(state: JobState, entry: AnyEntry) -> tuple[str, Place]:
     """Order of what happened: notes typed up later belong to the day they tell of."""
     return entry.day, state.place_of(entry)
 
 
-def _had_instrument(state: JobState, setup: Entry) -> bool:
+def _had_instrument(state: JobState, setup: AnyEntry) -> bool:
     turn = _turn(state, setup)
     return any(
         _turn(state, entry) < turn
-        for name in state.all_names("instrument")
-        for entry in state.current("instrument", name)
+        for name in state.all_names(INSTRUMENT)
+        for entry in state.current(INSTRUMENT, name)
     )
 
 
@@ -165,7 +167,7 @@ def _history(state: JobState, instrument_id: str) -> _History:
     found: _History = [(one.entry, one) for one in peg_tests_of(state, instrument_id)]
     found += [
         (entry, None)
-        for entry in state.current("instrument_event", instrument_id)
+        for entry in state.current(INSTRUMENT_EVENT, instrument_id)
         if isinstance(entry.body, InstrumentEvent) and entry.body.what != "other"
     ]
     return sorted(found, key=lambda one: _turn(state, one[0]))
@@ -177,7 +179,7 @@ def _days_held(state: JobState, instrument_id: str) -> int:
 
 
 def _standing(
-    state: JobState, instrument_id: str, setup: Entry
+    state: JobState, instrument_id: str, setup: AnyEntry
 ) -> tuple[JudgedTest | None, Doubt | None]:
     """The test that tells of a setup, and the doubt that it leaves.
 
@@ -227,7 +229,7 @@ def read_day(text: str | None) -> date | None:
         return None
 
 
-def calibrations(state: JobState, setup: Entry) -> Iterator[date]:
+def calibrations(state: JobState, setup: AnyEntry) -> Iterator[date]:
     """Days on which the laser of a setup was calibrated: as the setup says, else by its name."""
     body = setup.body
     if not isinstance(body, LaserSetup):
@@ -236,7 +238,7 @@ def calibrations(state: JobState, setup: Entry) -> Iterator[date]:
     known = [instrument.calibrated_on or ""] if instrument is not None else []
     known += [
         entry.day
-        for entry in state.current("instrument_event", body.instrument_id)
+        for entry in state.current(INSTRUMENT_EVENT, body.instrument_id)
         if getattr(entry.body, "what", "") == "calibrated"
     ]
     told = [body.calibrated_on, *(day for day in known if day <= setup.day)]

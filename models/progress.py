@@ -18,6 +18,7 @@ from models.calculations.production import (
     working_date,
 )
 from models.counted import Counted
+from models.entries.kind_names import TAKEOFF_TERMS
 from models.entries.planning import TakeoffTerms
 from models.job_state import JobState
 from models.sand_call import SandCall, needed_pl, sand_calls
@@ -185,7 +186,7 @@ def _finish(
 
 def _weights(state: JobState, parts: Sequence[PartRecord]) -> dict[str, int] | None:
     """Length of a planned day of each use, where the terms give one for all that is planned."""
-    terms = state.latest("takeoff_terms")
+    terms = state.latest(TAKEOFF_TERMS)
     if not isinstance(terms, TakeoffTerms):
         return None
     rates = {

@@ -8,6 +8,7 @@ from fractions import Fraction
 from models.calculations.laser import GradeLine
 from models.calculations.profile import Shot
 from models.calculations.relay import NoRelay, RelayLimits, least_relay
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.job_state import JobState
 from models.laid_pipe import laid_pipe
@@ -50,7 +51,7 @@ def advice(state: JobState, collector_id: str) -> RelayAdvice | None:
     The shot nearest to the outlet stays where it is. Every reach is brought to
     the least grade of the plan and every invert within its tolerance.
     """
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     pipe = laid_pipe(state, collector_id)
     if not isinstance(collector, Collector) or pipe is None or len(pipe.shots) < 2:
         return None

@@ -9,6 +9,14 @@ from __future__ import annotations
 from fractions import Fraction
 
 from models.calculations.sand import sand_mass_ug
+from models.indexes import (
+    DELIVERED_DAMP_PL,
+    DELIVERED_PL,
+    DELIVERED_UG,
+    PLACED_DAMP_PL,
+    PLACED_PL,
+    PLACED_UG,
+)
 from models.job_state import JobState
 from models.material_facts import UG_PER_PL, dry_volume_of, shrink_of
 from models.units import round_half_even
@@ -17,6 +25,13 @@ from models.units import round_half_even
 def volume_of_mass_pl(mass_ug: int, density_g_per_m3: int | Fraction) -> int:
     """Loose volume of a mass, in picolitres, by the bulk density as weighed."""
     return round_half_even(Fraction(mass_ug) / (density_g_per_m3 * UG_PER_PL))
+
+
+_TOTALS = {
+    "delivered": (DELIVERED_PL, DELIVERED_DAMP_PL, DELIVERED_UG),
+    "placed": (PLACED_PL, PLACED_DAMP_PL, PLACED_UG),
+}
+"""Volume, what of it is damp, and mass, of each way that sand goes."""
 
 
 def mass_of_volume_ug(volume_pl: int, density_g_per_m3: int | Fraction) -> int:
@@ -33,11 +48,12 @@ def on_hand_pl(state: JobState, material_id: str) -> int | None:
 
 def total_pl(state: JobState, way: str, material_id: str) -> int | None:
     """All that was ``delivered`` or ``placed`` as dry loose volume; None without a density."""
-    volume_pl: int | Fraction = state.sums[(f"{way}_pl", material_id)]
-    damp_pl = state.sums[(f"{way}_damp_pl", material_id)]
+    in_pl, in_damp_pl, in_ug = _TOTALS[way]
+    volume_pl: int | Fraction = state.total(in_pl, material_id)
+    damp_pl = state.total(in_damp_pl, material_id)
     if damp_pl:
         volume_pl -= damp_pl * (1 - shrink_of(state, material_id, "damp"))
-    mass_ug = state.sums[(f"{way}_ug", material_id)]
+    mass_ug = state.total(in_ug, material_id)
     return in_volume_pl(state, material_id, mass_ug, round_half_even(volume_pl))
 
 

@@ -13,10 +13,13 @@ from models.calculations.production import remaining_nm, working_date
 from models.calculations.takeoff import Item
 from models.entries.collector_work import LayerCheck
 from models.entries.envelope import Entry
+from models.entries.index import B, Index
 from models.entries.job import Material
+from models.entries.kind_names import DELIVERY, LAYER_CHECK, MATERIAL, TAKEOFF_TERMS
 from models.entries.loads import Delivery
 from models.entries.planning import TakeoffTerms
 from models.entries.slits import SandPlaced
+from models.indexes import SAND_OF
 from models.job_state import JobState
 from models.job_takeoff import job_takeoff
 from models.sand_balance import dry_pl, on_hand_pl
@@ -54,7 +57,7 @@ def sand_calls(
     state: JobState, day: str, parts: Sequence[PartRecord], rest: frozenset[int]
 ) -> tuple[SandCall, ...]:
     """Every sand of the job that may be used, and when to call for more of it."""
-    materials = [state.latest("material", name) for name in state.all_names("material")]
+    materials = [state.latest(MATERIAL, name) for name in state.all_names(MATERIAL)]
     sands = [
         one for one in materials if isinstance(one, Material) and one.use == "sand" and one.suitable
     ]
@@ -64,7 +67,7 @@ def sand_calls(
 
 def needed_pl(state: JobState, day: str, parts: Sequence[PartRecord]) -> int:
     """Sand that the rest of the plan takes at the end of a day, with what is spilt."""
-    terms = state.latest("takeoff_terms")
+    terms = state.latest(TAKEOFF_TERMS)
     waste = terms.sand_waste_permille if isinstance(terms, TakeoffTerms) else 0
     shares = sand_per_nm(state)
     total = sum(
@@ -83,7 +86,7 @@ def _without_sand_nm(state: JobState, day: str, part: PartRecord) -> int:
         return part.left_nm
     checks = [
         entry.body
-        for entry in state.current("layer_check", part.subject)
+        for entry in state.current(LAYER_CHECK, part.subject)
         if entry.day <= day and isinstance(entry.body, LayerCheck) and entry.body.layer == "sand"
     ]
     covered_nm, reached_nm = 0, None
@@ -113,7 +116,7 @@ def _call(
 ) -> SandCall:
     on_hand = _on_hand(state, material_id, day)
     most = _most_in_a_day(state, material_id, day)
-    terms = state.latest("takeoff_terms")
+    terms = state.latest(TAKEOFF_TERMS)
     lead = terms.sand_lead_days if isinstance(terms, TakeoffTerms) else 1
     bare = SandCall(material_id, on_hand, most, needed, lead, None, "")
     if on_hand is None or not most or bare.is_enough:
@@ -128,19 +131,18 @@ def _on_hand(state: JobState, material_id: str, day: str) -> int | None:
     now = on_hand_pl(state, material_id)
     if now is None:
         return None
-    came = sum(_dry(state, material_id, e) for e in _since(state, "delivery", material_id, day))
-    went = sum(_dry(state, material_id, e) for e in _since(state, "sand_of", material_id, day))
+    came = sum(_dry(state, material_id, e) for e in _since(state, DELIVERY, material_id, day))
+    went = sum(_dry(state, material_id, e) for e in _since(state, SAND_OF, material_id, day))
     return now - came + went
 
 
-def _since(state: JobState, drawer: str, material_id: str, day: str) -> list[Entry]:
-    return [entry for entry in state.current(drawer, material_id) if entry.day > day]
+def _since(state: JobState, index: Index[B, str], material_id: str, day: str) -> list[Entry[B]]:
+    return [entry for entry in state.current(index, material_id) if entry.day > day]
 
 
-def _dry(state: JobState, material_id: str, entry: Entry) -> int:
+def _dry(state: JobState, material_id: str, entry: Entry[SandPlaced | Delivery]) -> int:
     """One load in or out as dry volume; 0 where it can't be known."""
     load = entry.body
-    assert isinstance(load, SandPlaced | Delivery)
     mass, volume = load.mass_ug or 0, load.volume_pl or 0
     return dry_pl(state, material_id, mass, volume, load.moisture) or 0
 
@@ -148,7 +150,7 @@ def _dry(state: JobState, material_id: str, entry: Entry) -> int:
 def _most_in_a_day(state: JobState, material_id: str, day: str) -> int | None:
     """The most sand that one day took, as dry; None without any that can be measured."""
     daily: dict[str, int] = defaultdict(int)
-    for entry in state.current("sand_of", material_id):
+    for entry in state.current(SAND_OF, material_id):
         if entry.day <= day:
             daily[entry.day] += _dry(state, material_id, entry)
     return max(daily.values(), default=0) or None

@@ -6,8 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from operator import attrgetter
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry, Entry
+from models.entries.index import B, Index
+from models.entries.kind_names import BENCHMARK, SETUP, TURNING_POINT
 from models.entries.levels import LaserSetup, TurningPoint
+from models.indexes import CHECKS_ON, SETUPS, SETUPS_ON, SHOTS_FROM, TURNING_NAMED
 from models.job_state import JobState
 
 LONGEST_ROD_NM = 25 * 304_800_000
@@ -27,8 +30,8 @@ class Chain:
     ``lost_at`` then holds the setups that stand on such a point.
     """
 
-    setups: tuple[Entry, ...]
-    turnings: tuple[Entry, ...]
+    setups: tuple[AnyEntry, ...]
+    turnings: tuple[AnyEntry, ...]
     benchmark: str
     lost_at: frozenset[str]
 
@@ -56,30 +59,30 @@ def is_graded(setup: LaserSetup) -> bool:
     return setup.plane == "graded" and setup.fall_nm != 0
 
 
-def _level_setup_of(state: JobState, turning: Entry | None) -> str:
+def _level_setup_of(state: JobState, turning: AnyEntry | None) -> str:
     """Setup that a turning point was read from; empty where that sweeps no one height."""
     if turning is None or not isinstance(turning.body, TurningPoint):
         return ""
-    entry = newest(state, "setup", turning.body.setup_id)
+    entry = newest(state, SETUP, turning.body.setup_id)
     setup = entry.body if entry is not None else None
     is_sloping = isinstance(setup, LaserSetup) and is_graded(setup)
     return "" if is_sloping else turning.body.setup_id
 
 
-def newest(state: JobState, kind: str, name: str) -> Entry | None:
-    """The newest current entry of a kind under a name."""
-    filed = state.current(kind, name)
+def newest(state: JobState, index: Index[B, str], name: str) -> Entry[B] | None:
+    """The newest current entry that an index holds under a name."""
+    filed = state.current(index, name)
     return filed[-1] if filed else None
 
 
 def chain_of(state: JobState, setup_id: str) -> Chain:
     """Follow a setup back to its benchmark, or to where the way is lost."""
-    setups: list[Entry] = []
-    turnings: list[Entry] = []
+    setups: list[AnyEntry] = []
+    turnings: list[AnyEntry] = []
     passed: list[str] = []
     benchmark, lost = "", frozenset[str]()
     while True:
-        entry = newest(state, "setup", setup_id)
+        entry = newest(state, SETUP, setup_id)
         if entry is None or not isinstance(entry.body, LaserSetup):
             lost = frozenset(passed[-1:])
             break
@@ -88,10 +91,10 @@ def chain_of(state: JobState, setup_id: str) -> Chain:
             break
         passed.append(setup_id)
         setups.append(entry)
-        if newest(state, "benchmark", entry.body.on_point) is not None:
+        if newest(state, BENCHMARK, entry.body.on_point) is not None:
             benchmark = entry.body.on_point
             break
-        turning = newest(state, "turning_named", entry.body.on_point)
+        turning = newest(state, TURNING_NAMED, entry.body.on_point)
         read_from = _level_setup_of(state, turning)
         if turning is None or not read_from:
             lost = frozenset({setup_id})
@@ -103,7 +106,7 @@ def chain_of(state: JobState, setup_id: str) -> Chain:
 
 def setups_on(state: JobState, point: str) -> set[str]:
     """Names of the setups whose backsight is on a point."""
-    return {body.setup_id for body in state.bodies("setups_on", point)}
+    return {body.setup_id for body in state.bodies(SETUPS_ON, point)}
 
 
 def hanging_from(state: JobState, setups: Iterable[str]) -> set[str]:
@@ -114,17 +117,17 @@ def hanging_from(state: JobState, setups: Iterable[str]) -> set[str]:
         setup_id = ahead.pop()
         if setup_id not in found:
             found.add(setup_id)
-            for turning in state.bodies("turning_point", setup_id):
+            for turning in state.bodies(TURNING_POINT, setup_id):
                 ahead.extend(setups_on(state, turning.point_id))
     return found
 
 
 def is_over(state: JobState, setup_id: str) -> bool:
     """Whether the laser has been moved since: the same tablet has a newer setup."""
-    own = newest(state, "setup", setup_id)
+    own = newest(state, SETUP, setup_id)
     if own is None:
         return True
-    for entry in reversed(state.current("setups")):
+    for entry in reversed(state.current(SETUPS)):
         if entry.id == own.id:
             return False
         if entry.stream == own.stream:
@@ -132,7 +135,7 @@ def is_over(state: JobState, setup_id: str) -> bool:
     return True
 
 
-def setups_touched(state: JobState, entry: Entry) -> set[str]:
+def setups_touched(state: JobState, entry: AnyEntry) -> set[str]:
     """Setups whose height an entry of levelling may change."""
     body = entry.body
     if entry.kind == "benchmark":
@@ -143,12 +146,12 @@ def setups_touched(state: JobState, entry: Entry) -> set[str]:
     return hanging_from(state, own)
 
 
-def runs_touched(state: JobState, entry: Entry) -> set[str]:
+def runs_touched(state: JobState, entry: AnyEntry) -> set[str]:
     """Setups whose height or proof an entry may change, and those that they hang from."""
     touched = setups_touched(state, entry)
     if entry.kind == "benchmark":
         point = str(getattr(entry.body, "benchmark_id", ""))
-        touched |= {body.setup_id for body in state.bodies("checks_on", point)}
+        touched |= {body.setup_id for body in state.bodies(CHECKS_ON, point)}
     for setup_id in tuple(touched):
         touched |= {body.setup_id for body in _bodies(chain_of(state, setup_id))}
     return touched
@@ -158,10 +161,10 @@ def _bodies(chain: Chain) -> Iterable[LaserSetup]:
     return [entry.body for entry in chain.setups if isinstance(entry.body, LaserSetup)]
 
 
-def collectors_touched(state: JobState, entry: Entry) -> set[str]:
+def collectors_touched(state: JobState, entry: AnyEntry) -> set[str]:
     """Collectors with shots whose elevation an entry of levelling may change."""
     return {
         shot.collector_id
         for setup_id in setups_touched(state, entry)
-        for shot in state.bodies("shots_from", setup_id)
+        for shot in state.bodies(SHOTS_FROM, setup_id)
     }

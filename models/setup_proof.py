@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from models.calculations.closure import ALLOWANCES, Allowance, AllowanceKind, is_allowed
 from models.calculations.laser import Length
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import Benchmark
+from models.entries.kind_names import BENCHMARK, CHECK_SHOT, GRADE_SHOT, SETUP, TURNING_POINT
 from models.entries.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
+from models.indexes import SHOTS_FROM
 from models.job_state import JobState, Place
 from models.setup_chain import (
     Chain,
@@ -43,7 +45,7 @@ class Proof:
     that they hang together by turning points.
     """
 
-    entry: Entry
+    entry: AnyEntry
     on_point: str
     missed_nm: Length
     setups: int
@@ -70,7 +72,7 @@ def proofs_of(state: JobState, setup_id: str) -> list[Proof]:
     if not chain.setups:
         return []
     found = []
-    for entry in state.current("check_shot", setup_id):
+    for entry in state.current(CHECK_SHOT, setup_id):
         shot = entry.body
         if isinstance(shot, CheckShot) and is_on_rod(shot.reading_nm):
             proof = _proof(state, chain, entry, shot)
@@ -79,14 +81,14 @@ def proofs_of(state: JobState, setup_id: str) -> list[Proof]:
     return found
 
 
-def _proof(state: JobState, chain: Chain, entry: Entry, shot: CheckShot) -> Proof | None:
+def _proof(state: JobState, chain: Chain, entry: AnyEntry, shot: CheckShot) -> Proof | None:
     setup = chain.setups[0].body
     assert isinstance(setup, LaserSetup)
     if not is_on_rod(setup.backsight_nm) or setup.backsight_nm is None:
         return None
     if shot.on_point == setup.on_point:
         return Proof(entry, shot.on_point, setup.backsight_nm - shot.reading_nm, 1, False)
-    known = state.latest("benchmark", shot.on_point)
+    known = state.latest(BENCHMARK, shot.on_point)
     if not isinstance(known, Benchmark) or setup.plane == "graded" or not chain.is_sound:
         return None
     plane = plane_of(state, setup.setup_id)
@@ -96,14 +98,14 @@ def _proof(state: JobState, chain: Chain, entry: Entry, shot: CheckShot) -> Proo
     return Proof(entry, shot.on_point, missed_nm, len(chain.setups), len(chain.setups) > 1)
 
 
-def can_be_checked(state: JobState, entry: Entry) -> bool:
+def can_be_checked(state: JobState, entry: AnyEntry) -> bool:
     """Whether a check shot is on a point whose level is known without it."""
     shot = entry.body
     if not isinstance(shot, CheckShot) or not is_on_rod(shot.reading_nm):
         return False
-    setup = state.latest("setup", shot.setup_id)
+    setup = state.latest(SETUP, shot.setup_id)
     on_backsight = isinstance(setup, LaserSetup) and setup.on_point == shot.on_point
-    return on_backsight or state.latest("benchmark", shot.on_point) is not None
+    return on_backsight or state.latest(BENCHMARK, shot.on_point) is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +113,7 @@ class Miss:
     """The last check shot of a setup, which misses, and the shots that it puts in doubt."""
 
     proof: Proof
-    in_doubt: tuple[Entry, ...]
+    in_doubt: tuple[AnyEntry, ...]
 
     @property
     def stations_nm(self) -> tuple[int, int]:
@@ -135,7 +137,7 @@ def miss_of(state: JobState, setup_id: str, *, is_run: bool) -> Miss | None:
     return Miss(proofs[-1], tuple(shots_since(state, setup_id, since, is_run=is_run)))
 
 
-def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -> list[Entry]:
+def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -> list[AnyEntry]:
     """Shots that hang on a setup after a place in the book and still stand.
 
     A run that misses puts in doubt every setup on the way, one setup those that
@@ -149,7 +151,7 @@ def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -
     shots = [
         shot
         for name in sorted(setups)
-        for shot in state.current("shots_from", name)
+        for shot in state.current(SHOTS_FROM, name)
         if state.place_of(shot) > since
     ]
     collectors = {str(getattr(shot.body, "collector_id", "")) for shot in shots}
@@ -160,13 +162,13 @@ def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -
 def _hanging_since(state: JobState, setup_id: str, since: Place) -> set[str]:
     points = {
         entry.body.point_id
-        for entry in state.current("turning_point", setup_id)
+        for entry in state.current(TURNING_POINT, setup_id)
         if isinstance(entry.body, TurningPoint) and state.place_of(entry) > since
     }
     return hanging_from(state, (name for point in points for name in setups_on(state, point)))
 
 
-def _setup_id(entry: Entry) -> str:
+def _setup_id(entry: AnyEntry) -> str:
     return str(getattr(entry.body, "setup_id", ""))
 
 
@@ -175,7 +177,7 @@ def _newest_ids(state: JobState, collectors: set[str]) -> set[str]:
     ids: set[str] = set()
     for collector_id in collectors:
         last: dict[tuple[str, int], str] = {}
-        for entry in state.current("grade_shot", collector_id):
+        for entry in state.current(GRADE_SHOT, collector_id):
             shot = entry.body
             if isinstance(shot, GradeShot):
                 on = "invert" if shot.on == "obvert" else shot.on

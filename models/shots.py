@@ -12,9 +12,11 @@ from models.calculations.laser import (
     laser_plane,
     shot_elevation_nm,
 )
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import BENCHMARK, COLLECTOR, GRADE_SHOT, SETUP
 from models.entries.levels import GradeShot, LaserSetup, TurningPoint
 from models.entries.surface import Collector
+from models.indexes import TURNING_NAMED
 from models.job_state import JobState
 from models.units import round_half_even
 
@@ -26,7 +28,7 @@ _LONGEST_CHAIN = 200
 class ReducedShot:
     """One grade shot with its elevation, or None where its setup hangs from nothing."""
 
-    entry: Entry
+    entry: AnyEntry
     shot: GradeShot
     elevation_nm: Fraction | None
 
@@ -86,14 +88,14 @@ def point_elevation(state: JobState, point: str, depth: int = 0) -> Fraction | N
     None when nobody has read it, when it was read under a graded plane, or when
     names run in a circle.
     """
-    benchmark = state.latest("benchmark", point)
+    benchmark = state.latest(BENCHMARK, point)
     if benchmark is not None:
         return Fraction(benchmark.elevation_nm)
-    turning = state.latest("turning_named", point)
+    turning = state.latest(TURNING_NAMED, point)
     if not isinstance(turning, TurningPoint) or depth >= _LONGEST_CHAIN:
         return None
     plane = plane_of(state, turning.setup_id, depth + 1)
-    setup = state.latest("setup", turning.setup_id)
+    setup = state.latest(SETUP, turning.setup_id)
     if plane is None or plane.grade or not isinstance(setup, LaserSetup):
         return None  # a graded plane has no height where the station is not known
     return shot_elevation_nm(plane, setup.at_station_nm, turning.foresight_nm)
@@ -101,13 +103,13 @@ def point_elevation(state: JobState, point: str, depth: int = 0) -> Fraction | N
 
 def plane_of(state: JobState, setup_id: str, depth: int = 0) -> GradeLine | None:
     """Plane that a setup sweeps, or None while its height is not known."""
-    setup = state.latest("setup", setup_id)
+    setup = state.latest(SETUP, setup_id)
     if not isinstance(setup, LaserSetup) or setup.backsight_nm is None:
         return None
     known = point_elevation(state, setup.on_point, depth)
     if known is None:
         return None
-    collector = state.latest("collector", setup.collector_id) if setup.collector_id else None
+    collector = state.latest(COLLECTOR, setup.collector_id) if setup.collector_id else None
     grade = Fraction(setup.fall_nm, setup.run_nm) if setup.plane == "graded" else Fraction(0)
     line = laser_plane(
         round_half_even(known.numerator, known.denominator),
@@ -122,7 +124,7 @@ def plane_of(state: JobState, setup_id: str, depth: int = 0) -> GradeLine | None
 def plane_along(state: JobState, setup_id: str, collector_id: str) -> GradeLine | None:
     """Plane of a setup over a collector, or None where it is dialled along another one."""
     plane = plane_of(state, setup_id)
-    setup = state.latest("setup", setup_id)
+    setup = state.latest(SETUP, setup_id)
     if plane is not None and plane.grade and getattr(setup, "collector_id", "") != collector_id:
         return None
     return plane
@@ -132,7 +134,7 @@ def reduced_shots(state: JobState, collector_id: str) -> list[ReducedShot]:
     """Every current shot along a collector, in the order of the book."""
     planes: dict[str, GradeLine | None] = {}
     reduced = []
-    for entry in state.current("grade_shot", collector_id):
+    for entry in state.current(GRADE_SHOT, collector_id):
         shot = entry.body
         assert isinstance(shot, GradeShot)
         if shot.setup_id not in planes:
@@ -161,7 +163,7 @@ def standing_shots(state: JobState, collector_id: str, on: str) -> list[ReducedS
 
 def standing_inverts(state: JobState, collector_id: str) -> list[ReducedShot]:
     """Inverts as they stand; an obvert shot counts as an invert one bore lower."""
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     bore_nm = collector.design.bore_nm if isinstance(collector, Collector) else 0
     last: dict[int, ReducedShot] = {}
     for shot in reduced_shots(state, collector_id):

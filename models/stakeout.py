@@ -16,6 +16,7 @@ from models.calculations.staking import (
     longest_bearing,
     staked,
 )
+from models.entries.kind_names import LAYOUT, MACHINE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector, Surface
 from models.ground_cover import ground_over
@@ -110,7 +111,7 @@ def stake_out(state: JobState, surface: Surface, use: LineUse) -> StakeOut | Non
         return None
     ends = [(_start(line), _end(line)) for line in lines]
     baseline = baseline_of(ends, _bearing(state, surface, use, ends))
-    layout = state.latest("layout", surface.surface_id)
+    layout = state.latest(LAYOUT, surface.surface_id)
     drives = layout.drives if isinstance(layout, SurfaceLayout) else ()
     drives = tuple(drive for drive in drives if drive.use == use)
     known = {line.line_id: _staked(state, surface, line, baseline) for line in lines}
@@ -191,7 +192,7 @@ def _in_turn(
     state: JobState, surface: Surface, use: LineUse, lines: Sequence[StakedLine]
 ) -> Iterator[StakedPass]:
     """Passes of the machine with most legs that fits the spacing, to and fro."""
-    machines = [state.latest("machine", name) for name in state.all_names("machine")]
+    machines = [state.latest(MACHINE, name) for name in state.all_names(MACHINE)]
     cutters = [one for one in machines if one is not None and one.legs > 1]
     machine = max(cutters, key=lambda one: one.legs, default=None)
     step = legs_apart(surface, use, machine)
@@ -212,7 +213,7 @@ def _bearing(
     state: JobState, surface: Surface, use: LineUse, ends: Sequence[tuple[PointNm, PointNm]]
 ) -> int:
     """Bearing that the lines were laid at; without a layout, that of the longest line."""
-    layout = state.latest("layout", surface.surface_id)
+    layout = state.latest(LAYOUT, surface.surface_id)
     for terms in layout.terms if isinstance(layout, SurfaceLayout) else ():
         if terms.use == use:
             return int(terms.bearing_udeg)

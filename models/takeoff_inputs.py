@@ -5,9 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any
 
+from models.entries.index import B, EntryKind
 from models.entries.job import Material
+from models.entries.kind_names import (
+    COLLECTOR,
+    LAYOUT,
+    MATERIAL,
+    SURFACE,
+    TAKEOFF_TERMS,
+    UNIT_PRICE,
+)
 from models.entries.planning import SurfaceLayout, TakeoffTerms, UnitPrice
 from models.entries.surface import Collector, Surface
 from models.figures import Figures, figures_of
@@ -48,34 +56,35 @@ class TakeoffInputs:
 
 def inputs_of(state: JobState) -> TakeoffInputs:
     """Gather the inputs of a job's take-off as the job stands."""
-    terms = state.latest("takeoff_terms")
+    terms = state.latest(TAKEOFF_TERMS)
     has_terms = isinstance(terms, TakeoffTerms)
     own_terms = terms if isinstance(terms, TakeoffTerms) else TakeoffTerms()
     sand_id, sand_unsettled = _only_one(state, "sand")
     gravel_id, gravel_unsettled = _only_one(state, "gravel")
     job = state.job
     return TakeoffInputs(
-        surfaces=tuple(_each(state, "surface")),
-        layouts={one.surface_id: one for one in _each(state, "layout")},
-        collectors=tuple(_each(state, "collector")),
+        surfaces=tuple(_each(state, SURFACE)),
+        layouts={one.surface_id: one for one in _each(state, LAYOUT)},
+        collectors=tuple(_each(state, COLLECTOR)),
         terms=own_terms,
         has_terms=has_terms,
         sand=_sand(state, sand_id, own_terms),
         gravel=_gravel(state, gravel_id, own_terms),
-        prices=tuple(_each(state, "unit_price")),
+        prices=tuple(_each(state, UNIT_PRICE)),
         figures=figures_of(job.unit_system, job.station_style) if job else Figures(),
         unsettled=(*sand_unsettled, *gravel_unsettled),
     )
 
 
-def _each(state: JobState, kind: str) -> list[Any]:
+def _each(state: JobState, kind: EntryKind[B]) -> list[B]:
     """The newest body under every name of a kind."""
-    return [state.latest(kind, name) for name in state.all_names(kind)]
+    newest = (state.latest(kind, name) for name in state.all_names(kind))
+    return [body for body in newest if body is not None]
 
 
 def _only_one(state: JobState, use: str) -> tuple[str, tuple[str, ...]]:
     """The one material of a use that may be used, and a sentence where there are several."""
-    fit = [one for one in _each(state, "material") if one.use == use and one.suitable]
+    fit = [one for one in _each(state, MATERIAL) if one.use == use and one.suitable]
     if len(fit) == 1:
         return fit[0].material_id, ()
     if not fit:
@@ -90,7 +99,7 @@ def _only_one(state: JobState, use: str) -> tuple[str, tuple[str, ...]]:
 def _sand(state: JobState, material_id: str, terms: TakeoffTerms) -> BulkFacts:
     """The job's sand; a jar flooded on the site wins over the bulking typed in."""
     density, jar = density_of(state, material_id), bulking_of(state, material_id)
-    material = state.latest("material", material_id)
+    material = state.latest(MATERIAL, material_id)
     typed = Fraction(terms.sand_bulking_permille, 1000)
     return BulkFacts(
         material_id,

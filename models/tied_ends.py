@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isqrt
 
+from models.entries.kind_names import COLLECTOR, PERMANENT_POINT, SURFACE
 from models.entries.planning import PermanentPoint, Tie
 from models.entries.surface import Collector
 from models.job_state import JobState
@@ -46,7 +47,7 @@ class PlannedTie:
 
 def planned_tie(state: JobState, tie: Tie) -> PlannedTie | None:
     """Return a tie beside the plan, or None where the plan lacks either end."""
-    point = state.latest("permanent_point", tie.point_id)
+    point = state.latest(PERMANENT_POINT, tie.point_id)
     end = planned_end(state, tie)
     if end is None or not isinstance(point, PermanentPoint):
         return None
@@ -58,14 +59,14 @@ def planned_tie(state: JobState, tie: Tie) -> PlannedTie | None:
 def planned_end(state: JobState, tie: Tie) -> PlaceNm | None:
     """Return where the plan has what a tie leads to, or None."""
     if tie.tied.startswith("line"):
-        surface = state.latest("surface", tie.surface_id)
+        surface = state.latest(SURFACE, tie.surface_id)
         place = surface.places.get(tie.line_id) if surface is not None else None
         if place is None:
             return None
         line = place.line
         is_start = tie.tied == "line_start"
         return (line.x1_nm, line.y1_nm) if is_start else (line.x2_nm, line.y2_nm)
-    collector = state.latest("collector", tie.collector_id) if tie.collector_id else None
+    collector = state.latest(COLLECTOR, tie.collector_id) if tie.collector_id else None
     if tie.tied == "other" or not isinstance(collector, Collector) or not collector.design.path:
         return None
     design = collector.design

@@ -8,6 +8,7 @@ from datetime import date
 from fractions import Fraction
 
 from models.calculations.production import working_date
+from models.entries.kind_names import LAYOUT, SURFACE, TAKEOFF_TERMS
 from models.entries.planning import SurfaceLayout, TakeoffTerms
 from models.entries.surface import Surface
 from models.job_state import JobState
@@ -102,7 +103,7 @@ def _a_day(state: JobState, own: Sequence[PartRecord], use: str) -> Fraction | N
     done = [length_nm for length_nm in daily.values() if length_nm]
     if done:
         return Fraction(sum(done), len(done))
-    terms = state.latest("takeoff_terms")
+    terms = state.latest(TAKEOFF_TERMS)
     rate = getattr(terms, f"{use}_a_day_nm", None) if isinstance(terms, TakeoffTerms) else None
     return Fraction(rate) if rate else None
 
@@ -110,8 +111,8 @@ def _a_day(state: JobState, own: Sequence[PartRecord], use: str) -> Fraction | N
 def _drives_for(state: JobState, use: str, length_nm: int) -> Iterator[NextDrive]:
     """Drives still to be made, in order, until they come to a length."""
     total = 0
-    for name in state.all_names("surface"):
-        surface = state.latest("surface", name)
+    for name in state.all_names(SURFACE):
+        surface = state.latest(SURFACE, name)
         if not isinstance(surface, Surface):
             continue
         for drive in drives_left(
@@ -126,7 +127,7 @@ def _drives_for(state: JobState, use: str, length_nm: int) -> Iterator[NextDrive
 def drives_left(state: JobState, surface: Surface, use: LineUse) -> Iterator[NextDrive]:
     """Drives of a surface with a line that nobody cut; line by line without a layout."""
     own = surface.surface_id
-    layout = state.latest("layout", own)
+    layout = state.latest(LAYOUT, own)
     planned = layout.drives if isinstance(layout, SurfaceLayout) else ()
     drives = [drive for drive in planned if drive.use == use]
     lengths = {line.line_id: line.length_nm for line in surface.lines}

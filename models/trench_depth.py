@@ -16,6 +16,7 @@ from math import ceil, floor
 
 from models.calculations.laser import Length
 from models.entries.collector_work import LayerCheck, TrenchProtection
+from models.entries.kind_names import COLLECTOR, LAYER_CHECK
 from models.entries.surface import Collector
 from models.figures import Figures
 from models.ground_cover import Ground, ground_over
@@ -76,7 +77,7 @@ def found_depths(state: JobState, collector_id: str) -> list[FoundDepth]:
     as thick as they were checked there, else as designed. Of bedding and invert the one
     that leads deeper counts.
     """
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return []
     ground_at = ground_over(state, collector_id)
@@ -112,7 +113,7 @@ def bedding_nm(state: JobState, collector_id: str, design: CollectorDesign, stat
     """Bedding under the pipe at a station, in nm: as checked last over it, else as designed."""
     measured = [
         layer.thickness_nm
-        for layer in state.bodies("layer_check", collector_id)
+        for layer in state.bodies(LAYER_CHECK, collector_id)
         if isinstance(layer, LayerCheck)
         and layer.layer == "bedding"
         and layer.thickness_nm is not None

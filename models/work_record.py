@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from models.calculations.production import Output, remaining_nm
+from models.entries.kind_names import COLLECTOR, SURFACE
 from models.entries.slits import PassCut, PipeLaid
 from models.entries.surface import Collector, Surface
+from models.indexes import PASSES, PIPE_IN_COLLECTOR
 from models.job_state import JobState
 
 USES = ("sand_slit", "piped_slit", "collector")
@@ -59,15 +61,15 @@ def part_records(state: JobState, day: str) -> tuple[PartRecord, ...]:
 
 
 def _surfaces(state: JobState) -> Iterator[Surface]:
-    for name in state.all_names("surface"):
-        surface = state.latest("surface", name)
+    for name in state.all_names(SURFACE):
+        surface = state.latest(SURFACE, name)
         if isinstance(surface, Surface):
             yield surface
 
 
 def _collectors(state: JobState) -> Iterator[Collector]:
-    for name in state.all_names("collector"):
-        collector = state.latest("collector", name)
+    for name in state.all_names(COLLECTOR):
+        collector = state.latest(COLLECTOR, name)
         if isinstance(collector, Collector):
             yield collector
 
@@ -83,10 +85,10 @@ def _planned(surface: Surface) -> Iterator[tuple[str, int]]:
 def _count_passes(state: JobState, day: str, parts: dict[tuple[str, str], PartRecord]) -> None:
     """Count every pass line by line, each line up to its planned length."""
     done: dict[tuple[str, str], int] = defaultdict(int)
-    for entry in state.current("passes"):
+    for entry in state.current(PASSES):
         cut = entry.body
         assert isinstance(cut, PassCut)
-        surface = state.latest("surface", cut.surface_id)
+        surface = state.latest(SURFACE, cut.surface_id)
         if entry.day > day or not isinstance(surface, Surface):
             continue
         for line_id in cut.line_ids:
@@ -100,7 +102,7 @@ def _count_passes(state: JobState, day: str, parts: dict[tuple[str, str], PartRe
             part.add(entry.day, max(new_nm, 0))
         _time(cut, surface, parts)
     for (surface_id, line_id), done_nm in done.items():
-        surface = state.latest("surface", surface_id)
+        surface = state.latest(SURFACE, surface_id)
         assert isinstance(surface, Surface)
         place = surface.places[line_id]
         short_nm = place.line.length_nm - done_nm
@@ -119,7 +121,7 @@ def _time(cut: PassCut, surface: Surface, parts: dict[tuple[str, str], PartRecor
 def _collector_record(state: JobState, collector: Collector, day: str) -> PartRecord:
     """A collector by the pipe laid in it."""
     part = PartRecord(collector.collector_id, "collector", collector.design.length_nm)
-    for entry in state.current("pipe_in_collector", collector.collector_id):
+    for entry in state.current(PIPE_IN_COLLECTOR, collector.collector_id):
         laid = entry.body
         assert isinstance(laid, PipeLaid)
         if entry.day <= day:

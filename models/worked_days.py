@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.job_state import JobState
 
 WORK_KINDS = frozenset(
@@ -17,7 +17,7 @@ def is_worked(state: JobState, day: str) -> bool:
     return any(is_work(state, entry) for entry in state.days.get(day, ()))
 
 
-def is_work(state: JobState, entry: Entry) -> bool:
+def is_work(state: JobState, entry: AnyEntry) -> bool:
     """Whether an entry is work on the ground that stands."""
     return entry.kind in WORK_KINDS and entry.body is not None and not state.is_struck(entry.id)
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from models.entries.keys import line_key
+from models.entries.kind_names import GRADE_SHOT, HOLD_POINT, LAYER_CHECK, TIE
 from models.entries.planning import Tie
 from models.entries.surface import Collector, Surface
+from models.indexes import CUTS_OF, PIPE_IN_COLLECTOR, PIPE_IN_LINE, TURF_OF
 from models.job_state import JobState
 from models.plan.line import PlannedLine
 
@@ -15,10 +18,10 @@ SAME_PLACE_NM = 1_000_000
 
 def is_worked(state: JobState, surface_id: str, line_id: str) -> bool:
     """Whether anything was cut, lifted, laid or tied in a line, so that its name means a place."""
-    place = f"{surface_id}/{line_id}"
-    if any(state.current(drawer, place) for drawer in ("cuts_of", "pipe_in_line", "turf_of")):
+    line = line_key(surface_id, line_id)
+    if any(state.current(index, line) for index in (CUTS_OF, PIPE_IN_LINE, TURF_OF)):
         return True
-    ties: Iterable[Tie] = state.bodies("tie")
+    ties: Iterable[Tie] = state.bodies(TIE)
     return any(tie.surface_id == surface_id and tie.line_id == line_id for tie in ties)
 
 
@@ -35,8 +38,8 @@ def moved_lines(state: JobState, old: Surface, new: Surface) -> tuple[str, ...]:
 
 def turned_stations(state: JobState, old: Collector, new: Collector) -> bool:
     """Whether stations that work was written at would count from another place."""
-    drawers = ("grade_shot", "layer_check", "hold_point", "pipe_in_collector")
-    if not any(state.current(drawer, old.collector_id) for drawer in drawers):
+    indexes = (GRADE_SHOT, LAYER_CHECK, HOLD_POINT, PIPE_IN_COLLECTOR)
+    if not any(state.current(index, old.collector_id) for index in indexes):
         return False
     before, after = old.design, new.design
     return (before.stationed_from, before.start_nm) != (after.stationed_from, after.start_nm)

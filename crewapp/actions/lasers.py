@@ -7,6 +7,7 @@ from typing import Any
 
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
+from models.entries.kind_names import INSTRUMENT
 from models.errors import CrewError
 
 US_STEP_NM, METRIC_STEP_NM = 3_048_000, 1_000_000
@@ -51,7 +52,7 @@ def need_instrument(job: OpenJob, instrument_id: str) -> None:
     UnknownInstrumentError
         If it has none of the name.
     """
-    known = job.state.all_names("instrument")
+    known = job.state.all_names(INSTRUMENT)
     if instrument_id not in known:
         raise UnknownInstrumentError(
             instrument_id=instrument_id[:40], known=", ".join(known) or "none yet"
@@ -75,7 +76,7 @@ def add_instrument(
         If an instrument had the name before.
     """
     name = instrument_id.strip()
-    if job.state.is_used("instrument", name):
+    if job.state.is_used(INSTRUMENT, name):
         raise InstrumentTakenError(instrument_id=name[:40])
     usual = US_STEP_NM if job.figures.is_us else METRIC_STEP_NM
     step = rod_step_nm or usual

@@ -12,6 +12,7 @@ from crewapp.open_job import Changed, OpenJob
 from models.calculations.bearings import BearingRow
 from models.entries.body import Body
 from models.entries.envelope import body_fields, build_body
+from models.entries.kind_names import COLLECTOR, LAYOUT, MACHINE, SURFACE
 from models.entries.planning import LocalPlane, SurfaceLayout
 from models.entries.surface import Collector, Surface
 from models.errors import CrewError
@@ -94,7 +95,7 @@ def preview(job: OpenJob, surface_id: str, **asked: Unpack[Asked]) -> Laid:
         need_collector(job, told["collector_id"])
     surface = _surface(job, surface_id, told)
     layout, settled = _layout(job, surface, told)
-    collector: Collector | None = job.state.latest("collector", surface.collector_id)
+    collector: Collector | None = job.state.latest(COLLECTOR, surface.collector_id)
     return replace(lay_surface(surface, layout, collector), settled=settled)
 
 
@@ -128,7 +129,7 @@ def comparison(
 
 def worked_and_moved(job: OpenJob, laid: Laid) -> tuple[str, ...]:
     """Lines with work on them that a layout would move or lose; empty where it may be written."""
-    old: Surface | None = job.state.latest("surface", laid.surface.surface_id)
+    old: Surface | None = job.state.latest(SURFACE, laid.surface.surface_id)
     return moved_lines(job.state, old, laid.surface) if old is not None else ()
 
 
@@ -170,9 +171,9 @@ def _with_machine(job: OpenJob, terms: Any) -> Any:
     """Terms that name a machine and not its legs, with the legs the plan gives it."""
     if not isinstance(terms, Mapping) or not terms.get("machine_id") or "legs" in terms:
         return terms
-    machine = job.state.latest("machine", terms["machine_id"])
+    machine = job.state.latest(MACHINE, terms["machine_id"])
     if machine is None:
-        known = ", ".join(job.state.all_names("machine")) or "none"
+        known = ", ".join(job.state.all_names(MACHINE)) or "none"
         raise UnknownMachineError(machine=terms["machine_id"], known=known)
     legs = {"legs": max(machine.legs, 1), "leg_spacing_nm": machine.leg_spacing_nm}
     return {**legs, **terms}
@@ -186,13 +187,13 @@ def _named(lines: Sequence[str]) -> str:
 
 def _surface(job: OpenJob, surface_id: str, asked: dict[str, Any]) -> Surface:
     """The surface as it would stand, its lines still the old ones."""
-    old: Surface | None = job.state.latest("surface", surface_id)
+    old: Surface | None = job.state.latest(SURFACE, surface_id)
     names = ("name", "use", "collector_id", "outline")
     given: dict[str, Any] = {name: asked[name] for name in names if name in asked}
     for use, pattern in asked.get("patterns", {}).items():
         given[f"{use}s"] = pattern
     if old is None and not {"name", "use", "outline"} <= given.keys():
-        known = job.state.all_names("surface")
+        known = job.state.all_names(SURFACE)
         listed = f"Its surfaces are {', '.join(known)}." if known else "It has none yet."
         raise UnknownSurfaceError(surface=surface_id, known=listed)
     fields: dict[str, Any] = body_fields(old) if old is not None else {"surface_id": surface_id}
@@ -209,7 +210,7 @@ def _layout(
     job: OpenJob, surface: Surface, asked: dict[str, Any]
 ) -> tuple[SurfaceLayout, tuple[SettledBearing, ...]]:
     """What is asked for, with what stands where nothing is said; and bearings nobody gave."""
-    old: SurfaceLayout | None = job.state.latest("layout", surface.surface_id)
+    old: SurfaceLayout | None = job.state.latest(LAYOUT, surface.surface_id)
     names = ("keep_outs", "setback_nm", "reach_nm", "source")
     kept = {name: getattr(old, name) for name in names} if old is not None else {}
     given = {name: asked[name] for name in names if name in asked}

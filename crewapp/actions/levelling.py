@@ -7,8 +7,12 @@ from crewapp.actions.naming import free_name
 from crewapp.actions.places import need_station
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
+from models.entries.body import Body
+from models.entries.index import Index
+from models.entries.kind_names import BENCHMARK, SETUP
 from models.entries.levels import LaserSetup
 from models.errors import CrewError
+from models.indexes import SETUPS_ON, TURNING_NAMED
 from models.peg_tests import only_instrument
 from models.setup_chain import is_graded
 
@@ -47,8 +51,8 @@ class PlaneUnfitError(CrewError, ValueError):
     sentence = "Nothing was written: {why}. {forms} would be accepted."
 
 
-_BEARERS = ("turning_named", "benchmark", "setups_on")
-"""Drawers that tell whether a point's name is in use, setups on a struck one included."""
+_BEARERS: tuple[Index[Body, str], ...] = (TURNING_NAMED, BENCHMARK, SETUPS_ON)
+"""Indexes that tell whether a point's name is in use, setups on a struck one included."""
 
 
 def next_setup_id(job: OpenJob) -> str:
@@ -56,7 +60,7 @@ def next_setup_id(job: OpenJob) -> str:
 
     On a tablet that joined the job the name carries its mark.
     """
-    return free_name(job, "setup", len(job.state.all_names("setup")) + 1, "L{number}")
+    return free_name(job, SETUP, len(job.state.all_names(SETUP)) + 1, "L{number}")
 
 
 def set_up_laser(
@@ -95,7 +99,7 @@ def set_up_laser(
     if instrument_id:
         need_instrument(job, instrument_id)
     free = next_setup_id(job)
-    if setup_id and job.state.is_used("setup", setup_id):
+    if setup_id and job.state.is_used(SETUP, setup_id):
         raise NameTakenError(name=setup_id, what="setup", free=free)
     _need_height(job, on_point, plane, collector_id)
     return write(
@@ -130,7 +134,7 @@ def read_turning_point(
         If the plane is dialled to a grade: how high it is over the point, nobody knows.
     """
     setup = _need_setup(job, setup_id)
-    if any(job.state.current(drawer, point_id) for drawer in _BEARERS):
+    if any(job.state.current(index, point_id) for index in _BEARERS):
         raise NameTakenError(name=point_id, what="point", free="A name that no point has had")
     if is_graded(setup):
         raise PlaneUnfitError(
@@ -279,13 +283,13 @@ def _need_height(job: OpenJob, on_point: str, plane: str, collector_id: str) -> 
             why="a plane dialled to a grade follows a collector, and none is named",
             forms="The collector, or a level plane,",
         )
-    known = [*job.state.all_names("benchmark"), *job.state.all_names("turning_named")]
+    known = [*job.state.all_names(BENCHMARK), *job.state.all_names(TURNING_NAMED)]
     if on_point not in known:
         raise UnknownPointError(point=on_point, points=", ".join(known) or "none yet")
 
 
 def _need_setup(job: OpenJob, setup_id: str) -> LaserSetup:
-    setup = job.state.latest("setup", setup_id)
+    setup = job.state.latest(SETUP, setup_id)
     if not isinstance(setup, LaserSetup):
         raise UnknownSetupError(setup_id=setup_id)
     return setup

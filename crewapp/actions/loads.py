@@ -6,6 +6,7 @@ from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
 from models.entries.envelope import body_fields
 from models.entries.job import Material
+from models.entries.kind_names import MATERIAL
 from models.errors import CrewError
 
 
@@ -120,8 +121,8 @@ def need_material(job: OpenJob, material_id: str) -> Material:
     UnknownMaterialError
         If the job has none of that name.
     """
-    found = job.state.latest("material", material_id)
+    found = job.state.latest(MATERIAL, material_id)
     if not isinstance(found, Material):
-        names = ", ".join(job.state.all_names("material")) or "none yet"
+        names = ", ".join(job.state.all_names(MATERIAL)) or "none yet"
         raise UnknownMaterialError(material=material_id, materials=names)
     return found

@@ -6,8 +6,8 @@ from decimal import Decimal
 
 from crewapp.open_job import OpenJob
 from models.calculations.projection import LocalProjection
+from models.entries.kind_names import COLLECTOR, LOCAL_PLANE, SURFACE
 from models.entries.planning import LocalPlane
-from models.entries.surface import Collector, Surface
 from models.errors import CrewError
 from models.plan_readers.read_shapes import PlanShapes
 
@@ -48,7 +48,7 @@ def plane_for(
     OtherPlaneError
         If the plan says where its plane begins, and another place is given.
     """
-    held: LocalPlane | None = job.state.latest("local_plane")
+    held: LocalPlane | None = job.state.latest(LOCAL_PLANE)
     if held is not None and given is not None and _begins_at(held) != _begins_at(given):
         raise OtherPlaneError(**_degrees(held, "held"), **_degrees(given, "given"))
     plane = held or given
@@ -73,21 +73,22 @@ def _degrees(plane: LocalPlane, whose: str) -> dict[str, str]:
 
 def _drawn_in_plane(job: OpenJob) -> list[tuple[str, str]]:
     """What has a place in the plane: surfaces and courses of collectors, by kind and name."""
-    surfaces = [("surface", name) for name in job.state.all_names("surface")]
-    collectors = [("collector", name) for name in job.state.all_names("collector")]
+    surfaces = [("surface", name) for name in job.state.all_names(SURFACE)]
+    collectors = [("collector", name) for name in job.state.all_names(COLLECTOR)]
     return [one for one in (*surfaces, *collectors) if _is_drawn(job, *one)]
 
 
 def _is_drawn(job: OpenJob, kind: str, name: str) -> bool:
-    body: Surface | Collector | None = job.state.latest(kind, name)
-    if isinstance(body, Collector):
-        return bool(body.design.path)
-    return body is not None and bool(body.outline or body.lines)
+    if kind == "collector":
+        collector = job.state.latest(COLLECTOR, name)
+        return collector is not None and bool(collector.design.path)
+    surface = job.state.latest(SURFACE, name)
+    return surface is not None and bool(surface.outline or surface.lines)
 
 
 def plane_to_write(job: OpenJob, shapes: PlanShapes, source: str) -> LocalPlane | None:
     """The plane that a file was read into, if the book does not hold it yet."""
     found = shapes.projection
-    if found is None or job.state.latest("local_plane") is not None:
+    if found is None or job.state.latest(LOCAL_PLANE) is not None:
         return None
     return LocalPlane(lon_ndeg=found.lon_ndeg, lat_ndeg=found.lat_ndeg, how=f"set by {source}")

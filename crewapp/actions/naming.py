@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from crewapp.open_job import OpenJob
+from models.entries.body import Body
+from models.entries.index import Index
 from models.tablet_code import code_of
 
 SHORT, LONG = 2, 4
@@ -22,7 +24,7 @@ def own_mark(job: OpenJob) -> str:
     return f"-{code[: LONG if code[:SHORT] in others else SHORT]}"
 
 
-def free_name(job: OpenJob, kind: str, first: int, form: str) -> str:
+def free_name(job: OpenJob, kind: Index[Body, str], first: int, form: str) -> str:
     """Return the first name of a form, such as ``L{number}``, that no entry ever bore.
 
     ``kind`` is the kind of entry that bears it, ``first`` the number to begin with.

@@ -22,6 +22,7 @@ from models.calculations.outline import (
 from models.calculations.ring import path_length_nm
 from models.counted import Counted
 from models.entries.envelope import body_fields
+from models.entries.kind_names import COLLECTOR, LAYOUT
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector
 from models.errors import CrewError
@@ -130,7 +131,7 @@ def keep_outs_asked(
     found = [_keep_out(shape, clearance_nm, rings) for shape in wanted]
     rings.refuse()
     found += [_head(point, radius_nm or 0, clearance_nm) for point in points]
-    old: SurfaceLayout | None = job.state.latest("layout", surface_id)
+    old: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
     names = {one.name for one in found}
     kept = [] if instead or old is None else [one for one in old.keep_outs if one.name not in names]
     return {"keep_outs": [*kept, *found]}
@@ -174,9 +175,9 @@ def bring_course(
     PickError
         If the file does not draw one line.
     """
-    old: Collector | None = job.state.latest("collector", collector_id)
+    old: Collector | None = job.state.latest(COLLECTOR, collector_id)
     if old is None:
-        known = ", ".join(job.state.all_names("collector")) or "none"
+        known = ", ".join(job.state.all_names(COLLECTOR)) or "none"
         raise UnknownCollectorError(collector=collector_id, known=known)
     path = _one_of(shapes.paths, name, pick)
     design = old.design.model_copy(update={"path": plan_points(path.points)})
@@ -189,7 +190,7 @@ def bring_course(
 
 def course_gap_nm(job: OpenJob, collector_id: str) -> int:
     """How much longer the drawn course of a collector is than its design says."""
-    collector: Collector | None = job.state.latest("collector", collector_id)
+    collector: Collector | None = job.state.latest(COLLECTOR, collector_id)
     if collector is None or not collector.design.path:
         return 0
     return path_length_nm(points_of(collector.design.path)) - collector.design.length_nm

@@ -6,6 +6,9 @@ from collections.abc import Sequence
 
 from crewapp.actions.slits import UnknownLineError
 from crewapp.open_job import OpenJob
+from models.entries.body import Body
+from models.entries.index import Index
+from models.entries.kind_names import COLLECTOR, PERMANENT_POINT, SURFACE
 from models.errors import CrewError
 from models.measured_places import planned_run
 
@@ -37,8 +40,8 @@ def need_surface(job: OpenJob, surface_id: str, line_ids: Sequence[str] = ()) ->
     UnknownPlaceError, UnknownLineError
         If there is no such surface, or no such line on it.
     """
-    _need(job, "surface", "surface", surface_id)
-    surface = job.state.latest("surface", surface_id)
+    _need(job, SURFACE, "surface", surface_id)
+    surface = job.state.latest(SURFACE, surface_id)
     planned = [line.line_id for line in surface.lines] if surface else []
     for line_id in line_ids:
         if line_id not in planned:
@@ -54,7 +57,7 @@ def need_collector(job: OpenJob, collector_id: str) -> None:
     UnknownPlaceError
         If there is no such collector.
     """
-    _need(job, "collector", "collector", collector_id)
+    _need(job, COLLECTOR, "collector", collector_id)
 
 
 def need_station(job: OpenJob, collector_id: str, *stations_nm: int) -> None:
@@ -86,11 +89,11 @@ def need_point(job: OpenJob, point_id: str) -> None:
     UnknownPlaceError
         If there is no such point.
     """
-    _need(job, "permanent_point", "permanent point", point_id)
+    _need(job, PERMANENT_POINT, "permanent point", point_id)
 
 
-def _need(job: OpenJob, drawer: str, sort: str, name: str) -> None:
-    names = job.state.all_names(drawer)
+def _need(job: OpenJob, index: Index[Body, str], sort: str, name: str) -> None:
+    names = job.state.all_names(index)
     if name not in names:
         known = f"It has {_told(list(names))}." if names else f"Write down the {sort} first."
         raise UnknownPlaceError(sort=sort, name=name or "without a name", known=known)

@@ -12,6 +12,7 @@ from crewapp.open_job import Changed, OpenJob
 from crewapp.paper.plan_file import Plan, read_plan
 from crewapp.paper.problems import PaperError, Problem
 from models.entries.envelope import build_body
+from models.entries.kind_names import COLLECTOR, SURFACE
 from models.entries.surface import Collector, Surface
 from models.worked_lines import moved_lines, turned_stations
 
@@ -68,7 +69,7 @@ def _other_job(plan: Plan, job: OpenJob) -> Iterator[Problem]:
 
 def _moved(job: OpenJob, fields: dict[str, Any]) -> Iterator[Problem]:
     """Worked lines that a surface would have elsewhere."""
-    old, new = job.state.latest("surface", fields["surface_id"]), build_body("surface", fields)
+    old, new = job.state.latest(SURFACE, fields["surface_id"]), build_body("surface", fields)
     if isinstance(old, Surface) and isinstance(new, Surface):
         why = "would lie elsewhere or nowhere, and work was written for it"
         forms = "the line where it was; or strike the work first, if it was a mistake"
@@ -78,7 +79,7 @@ def _moved(job: OpenJob, fields: dict[str, Any]) -> Iterator[Problem]:
 
 def _turned(job: OpenJob, fields: dict[str, Any]) -> Iterator[Problem]:
     """A worked collector whose stations would count from elsewhere."""
-    old = job.state.latest("collector", fields["collector_id"])
+    old = job.state.latest(COLLECTOR, fields["collector_id"])
     new = build_body("collector", fields)
     if not isinstance(old, Collector) or not isinstance(new, Collector):
         return

@@ -12,6 +12,7 @@ from models.audit.rule import PlanFault
 from models.entries.body import Body
 from models.entries.day import Struck
 from models.entries.envelope import body_fields, build_body
+from models.entries.kind_names import BY_NAME, MACHINE, SURFACE
 from models.entries.surface import Surface
 from models.errors import CrewError
 from models.plan.line import PlannedLine
@@ -68,9 +69,9 @@ def set_deepest(job: OpenJob, *, machine_id: str, deepest_nm: int) -> Changed:
     PlanRefusedError
         If a surface is planned deeper for it already.
     """
-    machine = job.state.latest("machine", machine_id)
+    machine = job.state.latest(MACHINE, machine_id)
     if machine is None:
-        known = ", ".join(job.state.all_names("machine")) or "none"
+        known = ", ".join(job.state.all_names(MACHINE)) or "none"
         raise UnknownMachineError(machine=machine_id, known=known)
     return set_up(job, "machine", **{**body_fields(machine), "deepest_nm": deepest_nm})
 
@@ -89,7 +90,7 @@ def _outlived(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Itera
     for kind, fields in plan:
         if kind != "surface" or fields.get("surface_id") in laid:
             continue
-        old: Surface | None = job.state.latest("surface", str(fields.get("surface_id")))
+        old: Surface | None = job.state.latest(SURFACE, str(fields.get("surface_id")))
         layout = _standing_id(job, "layout", fields)
         if layout and old is not None and _lines(build_body(kind, fields)) != old.lines:
             why = "its surface was planned with other lines"
@@ -128,5 +129,5 @@ PLAN_KINDS = tuple(NAMED_BY)
 
 def _standing_id(job: OpenJob, kind: str, fields: dict[str, Any]) -> str:
     name = NAMED_BY[kind]
-    filed = job.state.current(kind, str(fields.get(name, "")) if name else "")
+    filed = job.state.current(BY_NAME[kind], str(fields.get(name, "")) if name else "")
     return filed[-1].id if filed else ""

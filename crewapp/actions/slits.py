@@ -5,7 +5,9 @@ from __future__ import annotations
 from crewapp.actions.naming import free_name
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
+from models.entries.kind_names import PASS, SURFACE
 from models.errors import CrewError
+from models.indexes import PASSES_ON
 from models.measured_places import probed_line
 
 
@@ -51,9 +53,9 @@ def next_pass_id(job: OpenJob, surface_id: str) -> str:
     The name of a struck pass is not given again: its probes and sand still bear it. On a
     tablet that joined the job the name carries its mark.
     """
-    number = len(job.state.current("passes_on", surface_id)) + 1
+    number = len(job.state.current(PASSES_ON, surface_id)) + 1
     plain = surface_id.replace("{", "{{").replace("}", "}}")
-    return free_name(job, "pass", number, f"{plain}-{{number:02d}}")
+    return free_name(job, PASS, number, f"{plain}-{{number:02d}}")
 
 
 def log_pass(
@@ -80,7 +82,7 @@ def log_pass(
         If the name was given to a pass before.
     """
     _need_lines(job, surface_id, line_ids)
-    if pass_id and job.state.is_used("pass", pass_id):
+    if pass_id and job.state.is_used(PASS, pass_id):
         raise PassTakenError(pass_id=pass_id, free=next_pass_id(job, surface_id))
     return write(
         job,
@@ -121,14 +123,14 @@ def log_probe(
     OffLineError
         If the line is not so long, cut or planned.
     """
-    found = job.state.latest("pass", pass_id)
+    found = job.state.latest(PASS, pass_id)
     if found is None:
         raise UnknownPassError(pass_id=pass_id)
     if line_id not in found.line_ids:
         raise UnknownLineError(
             surface=f"pass {pass_id}", line=line_id, lines=", ".join(found.line_ids)
         )
-    surface = job.state.latest("surface", found.surface_id)
+    surface = job.state.latest(SURFACE, found.surface_id)
     line = probed_line(surface, line_id, found.length_nm)
     if not line.holds(along_nm):
         along, length = job.figures.apart("length", [along_nm, line.end_nm])
@@ -170,7 +172,7 @@ def place_sand(
     moisture: str = "dry",
 ) -> Changed:
     """Log sand put into the slits of a pass, by volume or by mass."""
-    if pass_id and job.state.latest("pass", pass_id) is None:
+    if pass_id and job.state.latest(PASS, pass_id) is None:
         raise UnknownPassError(pass_id=pass_id)
     return write(
         job,
@@ -223,7 +225,7 @@ def lay_pipe(
 
 
 def _need_lines(job: OpenJob, surface_id: str, line_ids: tuple[str, ...]) -> None:
-    surface = job.state.latest("surface", surface_id)
+    surface = job.state.latest(SURFACE, surface_id)
     planned = [line.line_id for line in surface.lines] if surface else []
     for line_id in line_ids:
         if planned and line_id not in planned:

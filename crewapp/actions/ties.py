@@ -7,6 +7,7 @@ from typing import Any
 from crewapp.actions.places import need_collector, need_point, need_surface
 from crewapp.actions.writing import write
 from crewapp.open_job import Changed, OpenJob
+from models.entries.kind_names import PERMANENT_POINT
 from models.errors import CrewError
 
 
@@ -32,8 +33,8 @@ class TieToNothingError(CrewError, ValueError):
 
 def next_point_id(job: OpenJob) -> str:
     """Name for the next permanent point: PP1, PP2 and so on."""
-    number = len(job.state.all_names("permanent_point")) + 1
-    while job.state.is_used("permanent_point", f"PP{number}"):
+    number = len(job.state.all_names(PERMANENT_POINT)) + 1
+    while job.state.is_used(PERMANENT_POINT, f"PP{number}"):
         number += 1
     return f"PP{number}"
 
@@ -53,7 +54,7 @@ def add_permanent_point(
     PointTakenError, EntryRefusedError
         If the name is given already, or nothing says where it is; nothing is written.
     """
-    if point_id and job.state.is_used("permanent_point", point_id):
+    if point_id and job.state.is_used(PERMANENT_POINT, point_id):
         raise PointTakenError(name=point_id, free=next_point_id(job))
     return write(
         job,

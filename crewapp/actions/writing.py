@@ -8,7 +8,8 @@ from typing import Any
 from crewapp.open_job import Changed, OpenJob, Writing
 from models.entries.body import Body
 from models.entries.day import Struck
-from models.entries.envelope import Entry, body_fields, build_body
+from models.entries.envelope import AnyEntry, body_fields, build_body
+from models.entries.kind_names import PROBE
 from models.entries.slits import PassCut, Probe
 from models.errors import CrewError
 
@@ -80,7 +81,7 @@ def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]
             reason=why,
             day=probe.day,
         )
-        for probe in job.state.current("probe", old.pass_id)
+        for probe in job.state.current(PROBE, old.pass_id)
         if isinstance(probe.body, Probe) and probe.body.line_id in places
     ]
 
@@ -109,7 +110,7 @@ def undo_last(job: OpenJob, changed: Changed) -> Changed:
 _SLIP = "slip, undone at once"
 
 
-def _taken_back(job: OpenJob, entry: Entry) -> list[Writing]:
+def _taken_back(job: OpenJob, entry: AnyEntry) -> list[Writing]:
     """What strikes an entry and puts back what it struck."""
     olds = [job.state.entries[id] for id in entry.strikes if id in job.state.entries]
     back = [
@@ -123,7 +124,7 @@ def _taken_back(job: OpenJob, entry: Entry) -> list[Writing]:
     return [replace(first, strikes=(entry.id, *first.strikes)), *back[1:]]
 
 
-def _standing(job: OpenJob, entry_id: str) -> Entry:
+def _standing(job: OpenJob, entry_id: str) -> AnyEntry:
     entry = job.state.entries.get(entry_id)
     if entry is None:
         raise NothingToStrikeError(id=entry_id, why="is not in this book")
@@ -136,6 +137,6 @@ def _standing(job: OpenJob, entry_id: str) -> Entry:
     return entry
 
 
-def _need_reason(entry: Entry, reason: str) -> None:
+def _need_reason(entry: AnyEntry, reason: str) -> None:
     if not reason.strip():
         raise ReasonMissingError(kind=entry.kind.replace("_", " "))

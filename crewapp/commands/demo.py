@@ -22,6 +22,7 @@ from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
 from models.counted import Counted
+from models.entries.kind_names import COLLECTOR
 from models.relay_advice import advice
 
 EXAMPLES = (
@@ -170,7 +171,7 @@ def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[str]) -> dict[str
 def _advice_lines(job: OpenJob) -> Iterator[str]:
     """What to do about each collector that does not lie right, with the least pipe disturbed."""
     figures = job.figures
-    for collector_id in job.state.all_names("collector"):
+    for collector_id in job.state.all_names(COLLECTOR):
         told = advice(job.state, collector_id)
         if told is None or not told.is_needed:
             continue

@@ -11,6 +11,7 @@ from crewapp.commands.books import book_to_read
 from crewapp.commands.example import Example
 from crewapp.wording import later
 from models.drainage_words import GateText, gate_texts
+from models.entries.kind_names import SURFACE
 from models.surface_drainage import GateSet, SurfaceDrainage, surface_drainage
 
 EXAMPLES = (
@@ -24,7 +25,7 @@ EXAMPLES = (
 def run(args: argparse.Namespace) -> int:
     """Print the gates of one surface or of all; every figure is told to be an estimate."""
     with book_to_read(args.book) as job:
-        names = [args.surface] if args.surface else job.state.all_names("surface")
+        names = [args.surface] if args.surface else job.state.all_names(SURFACE)
         found = [surface_drainage(job.state, name) for name in names]
         name = job.name
     if args.json:

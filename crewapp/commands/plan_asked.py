@@ -11,6 +11,7 @@ from crewapp.open_job import OpenJob
 from crewapp.paper.typed_layout import read_pair, read_pattern, read_sides, read_terms
 from models.calculations.offsets import ORIGIN, circle, rectangle
 from models.calculations.ring import PointNm
+from models.entries.kind_names import LAYOUT, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.errors import CrewError
@@ -76,8 +77,8 @@ def _shape(args: argparse.Namespace, figures: Figures) -> tuple[list[object], st
 
 def _read_lines(args: argparse.Namespace, job: OpenJob, asked: Asked) -> None:
     """Terms, patterns, and uses that are to go."""
-    old: SurfaceLayout | None = job.state.latest("layout", args.surface)
-    surface: Surface | None = job.state.latest("surface", args.surface)
+    old: SurfaceLayout | None = job.state.latest(LAYOUT, args.surface)
+    surface: Surface | None = job.state.latest(SURFACE, args.surface)
     standing = {one.use: one for one in old.terms} if old is not None else {}
     terms: list[dict[str, Any]] = []
     patterns: dict[LineUse, Any] = {}

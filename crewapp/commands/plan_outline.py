@@ -30,6 +30,7 @@ from models.calculations.offsets import ORIGIN
 from models.calculations.outline import Outline
 from models.calculations.ring import PointNm
 from models.counted import Counted
+from models.entries.kind_names import LAYOUT, SURFACE
 from models.entries.planning import LocalPlane
 from models.errors import CrewError
 from models.plan_readers.read_shapes import PlanShapes
@@ -194,8 +195,8 @@ def _bring_course(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) ->
         lines.append(f"It is {job.figures.length(abs(gap_nm))} {way} than its design says.")
     drained = [
         name
-        for name in job.state.all_names("layout")
-        if getattr(job.state.latest("surface", name), "collector_id", "") == args.collector
+        for name in job.state.all_names(LAYOUT)
+        if getattr(job.state.latest(SURFACE, name), "collector_id", "") == args.collector
     ]
     lines += [f"Lay out {name} again for its joints." for name in drained]
     parts = {("collector", args.collector)}

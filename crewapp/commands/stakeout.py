@@ -12,6 +12,9 @@ from crewapp.commands.example import Example
 from crewapp.open_job import OpenJob
 from crewapp.wording import later
 from models.counted import Counted
+from models.entries.body import Body
+from models.entries.index import EntryKind
+from models.entries.kind_names import COLLECTOR, SETUP, SURFACE
 from models.errors import CrewError
 from sync.sheets.stakeout_facts import Asked, StakeoutSheet, gather_stakeout
 
@@ -84,19 +87,19 @@ def _asked(job: OpenJob, args: argparse.Namespace) -> Asked:
     lengths = [one.design.length_nm for one in _collectors(job)]
     if every_nm and max(lengths, default=0) // every_nm > _MOST_STATIONS:
         raise SpacingError(every=args.every, why=f"would be more than {_MOST_STATIONS}")
-    _need(job, "surface", args.surface)
-    _need(job, "setup", args.setup)
+    _need(job, SURFACE, args.surface)
+    _need(job, SETUP, args.setup)
     return Asked(args.surface, every_nm, args.setup, args.all)
 
 
 def _collectors(job: OpenJob) -> list[Any]:
-    return [job.state.latest("collector", name) for name in job.state.all_names("collector")]
+    return [job.state.latest(COLLECTOR, name) for name in job.state.all_names(COLLECTOR)]
 
 
-def _need(job: OpenJob, what: str, name: str) -> None:
-    known = job.state.all_names(what)
+def _need(job: OpenJob, kind: EntryKind[Body], name: str) -> None:
+    known = job.state.all_names(kind)
     if name and name not in known:
-        raise UnknownNameError(what=what, name=name[:40], known=", ".join(known) or "none yet")
+        raise UnknownNameError(what=kind.name, name=name[:40], known=", ".join(known) or "none yet")
 
 
 def _told(sheet: StakeoutSheet, files: list[Path]) -> dict[str, Any]:

@@ -19,6 +19,7 @@ from models.book.verify import Report
 from models.check_code import read_code
 from models.counted import Counted
 from models.errors import CrewError
+from models.indexes import DAY_ACTS, SIGNED
 from models.job_state import JobState
 from sync.sheets.verify import Outcome, Proof, verify_day, verify_sheet
 
@@ -82,7 +83,7 @@ def _proofs(state: JobState, code: str | None, day: str | None) -> Iterator[Proo
         yield verify_day(state, find_day(state, day))
     else:
         for one in sorted(state.days):
-            if state.current("signed", one) or state.current("day_acts", one):
+            if any(state.current(index, one) for index in (SIGNED, DAY_ACTS)):
                 yield verify_day(state, one)
 
 

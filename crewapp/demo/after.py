@@ -8,7 +8,7 @@ from crewapp.clock import SetClock
 from crewapp.demo.hand import Hand
 from crewapp.demo.monday import GREEN
 from crewapp.demo.proofs import READINGS_AFTER, ring_test
-from crewapp.demo.shooting import COLLECTOR
+from crewapp.demo.shooting import COLLECTOR_ID
 from crewapp.demo.slitting import SAND
 from crewapp.demo.tuesday import FIELD
 
@@ -65,7 +65,7 @@ def come_back(hand: Hand) -> None:
     hand.wait(900, 1200)
     log_repair(
         hand.job,
-        collector_id=COLLECTOR,
+        collector_id=COLLECTOR_ID,
         did="flushed",
         why="first flush after the job",
         note="hose in at the head until it ran clear at the outlet, about ten minutes",

@@ -11,12 +11,14 @@ from crewapp.actions.slits import log_turf, water_in
 from crewapp.actions.ties import tie_end
 from crewapp.demo.hand import Hand
 from crewapp.demo.monday import GREEN
-from crewapp.demo.shooting import COLLECTOR, layer, look_back, shoot, shoot_along, stand
+from crewapp.demo.shooting import COLLECTOR_ID, layer, look_back, shoot, shoot_along, stand
 from crewapp.demo.signing import OWNER, book_hours, close
 from crewapp.demo.slitting import SAND, cut, fill_by_barrow, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import FIELD, GAP_FT
 from models.entries.job import Machine
+from models.entries.kind_names import MACHINE, SURFACE
 from models.entries.surface import Surface
+from models.indexes import DRAWN_NM
 from models.next_pass import next_lines
 from models.plan.line import LineUse
 
@@ -77,8 +79,8 @@ def work_tuesday(hand: Hand) -> None:
 
 def cut_on_field(hand: Hand, use: LineUse, *, tenths: int) -> None:
     """Cut every line of a use that is left on the field, pass after pass, with the twin."""
-    twin = hand.job.state.latest("machine", "twin")
-    surface = hand.job.state.latest("surface", FIELD)
+    twin = hand.job.state.latest(MACHINE, "twin")
+    surface = hand.job.state.latest(SURFACE, FIELD)
     assert isinstance(surface, Surface)
     assert isinstance(twin, Machine)
     while lines := next_lines(hand.job.state, surface, use, twin):
@@ -93,8 +95,8 @@ def cut_on_field(hand: Hand, use: LineUse, *, tenths: int) -> None:
 
 def cut_on_green(hand: Hand, use: LineUse, most: int) -> None:
     """Cut up to so many of the green's lines that are left, turf lifted first and put back."""
-    walker = hand.job.state.latest("machine", "walk-behind")
-    surface = hand.job.state.latest("surface", GREEN)
+    walker = hand.job.state.latest(MACHINE, "walk-behind")
+    surface = hand.job.state.latest(SURFACE, GREEN)
     assert isinstance(surface, Surface)
     assert isinstance(walker, Machine)
     while most > 0 and (lines := next_lines(hand.job.state, surface, use, walker)):
@@ -117,7 +119,7 @@ def coil_for(hand: Hand, surface_id: str, line_id: str) -> str:
     """Return the first coil that still holds pipe for a whole line."""
     needed_nm = hand.line(surface_id, line_id).length_nm + 2 * hand.feet("1")
     for coil in "ABCDEFG":
-        drawn_nm = hand.job.state.sums.get(("drawn_nm", f"coil {coil}"), 0)
+        drawn_nm = hand.job.state.total(DRAWN_NM, f"coil {coil}")
         if hand.feet(str(_STICK_FT)) - drawn_nm >= needed_nm:
             return f"coil {coil}"
     return "coil G"
@@ -155,7 +157,7 @@ def _answer_wednesday(hand: Hand) -> None:
 
 def _lift_the_belly(hand: Hand) -> None:
     hand.at("7:15")
-    stand(hand, "L4", "BM2", "5.10", collector_id=COLLECTOR, instrument="level laser 1")
+    stand(hand, "L4", "BM2", "5.10", collector_id=COLLECTOR_ID, instrument="level laser 1")
     look_back(hand, "L4", "BM1", "2.72")
     hand.wait(2400, 3000)
     log_note(
@@ -175,7 +177,7 @@ def _cover_the_collector(hand: Hand) -> None:
     hand.wait(120, 200)
     release_hold(
         hand.job,
-        collector_id=COLLECTOR,
+        collector_id=COLLECTOR_ID,
         from_nm=hand.feet("60"),
         to_nm=hand.feet("130"),
         released_by=OWNER,
@@ -205,7 +207,7 @@ def _tie_the_ends(hand: Hand) -> None:
         tie_end(
             hand.job,
             tied=tied,
-            collector_id=COLLECTOR,
+            collector_id=COLLECTOR_ID,
             point_id=point,
             distance_nm=hand.feet(typed),
             distance_typed=typed,

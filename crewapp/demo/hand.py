@@ -8,6 +8,7 @@ from crewapp.actions.day import answer_flag
 from crewapp.clock import SetClock
 from crewapp.open_job import Changed, OpenJob
 from models.checks.sentences import sentence
+from models.entries.kind_names import SURFACE
 from models.entries.surface import Surface
 from models.errors import CrewError
 from models.plan.line import PlannedLine
@@ -64,7 +65,7 @@ class Hand:
 
     def line(self, surface_id: str, line_id: str) -> PlannedLine:
         """Return a planned line of a surface."""
-        surface = self.job.state.latest("surface", surface_id)
+        surface = self.job.state.latest(SURFACE, surface_id)
         assert isinstance(surface, Surface)
         return next(line for line in surface.lines if line.line_id == line_id)
 

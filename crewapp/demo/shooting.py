@@ -10,18 +10,19 @@ from crewapp.actions.levelling import check_layer, check_setup, set_up_laser, sh
 from crewapp.actions.slits import lay_pipe
 from crewapp.demo.hand import Hand
 from models.calculations.laser import elevation_at_nm
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.shots import design_of, plane_of
 from models.units import round_half_even
 
 _HUNDREDTH_NM = 3_048_000
-COLLECTOR = "C1"
+COLLECTOR_ID = "C1"
 
 
 def shoot(hand: Hand, setup_id: str, station: str, on: str, off: int) -> None:
     """Read the rod at a station where the thing shot lies ``off`` hundredths above design."""
     state = hand.job.state
-    collector = state.latest("collector", COLLECTOR)
+    collector = state.latest(COLLECTOR, COLLECTOR_ID)
     plane = plane_of(state, setup_id)
     assert isinstance(collector, Collector)
     assert plane is not None
@@ -34,7 +35,7 @@ def shoot(hand: Hand, setup_id: str, station: str, on: str, off: int) -> None:
     shoot_grade(
         hand.job,
         setup_id=setup_id,
-        collector_id=COLLECTOR,
+        collector_id=COLLECTOR_ID,
         station_nm=station_nm,
         station_typed=station,
         on=on,
@@ -63,7 +64,7 @@ def layer(
     hand.wait(200, 420)
     check_layer(
         hand.job,
-        collector_id=COLLECTOR,
+        collector_id=COLLECTOR_ID,
         from_nm=hand.station(station_typed(from_ft)),
         to_nm=hand.station(station_typed(to_ft)),
         layer=what,
@@ -104,7 +105,7 @@ def lay_sticks(hand: Hand, feet: int, *, capped: bool) -> None:
     hand.wait(1300, 1700)
     lay_pipe(
         hand.job,
-        collector_id=COLLECTOR,
+        collector_id=COLLECTOR_ID,
         material_id="4 in collector pipe",
         length_nm=hand.feet(str(feet)),
         length_typed=str(feet),

@@ -7,13 +7,14 @@ import random
 
 from crewapp.actions.day import Strokes, close_day, log_hours, sign_day
 from crewapp.demo.hand import Hand
+from models.entries.kind_names import PERSON
 
 FOREMAN, OWNER = "Wren Okonjo-Hale", "Ilse Varga-Thorne"
 
 
 def book_hours(hand: Hand, worked: dict[str, int], *, idle: dict[str, int] | None = None) -> None:
     """Write down hours, in minutes, of people and machines."""
-    people = set(hand.job.state.all_names("person"))
+    people = set(hand.job.state.all_names(PERSON))
     for who, run_min in worked.items():
         hand.wait(6, 15)
         of = "person" if who in people else "machine"

@@ -8,6 +8,7 @@ from fractions import Fraction
 from crewapp.actions.loads import place_hopper
 from crewapp.actions.slits import lay_pipe, log_pass, log_probe, place_sand
 from crewapp.demo.hand import Hand, eighths
+from models.entries.kind_names import PASS
 from models.entries.slits import PassCut
 
 _FT_NM = 304_800_000
@@ -63,7 +64,7 @@ def probe(
     them; beyond them the ground decides, round the design. ``skip`` leaves out
     places that have been probed already.
     """
-    found = hand.job.state.latest("pass", pass_id)
+    found = hand.job.state.latest(PASS, pass_id)
     assert isinstance(found, PassCut)
     line = hand.line(found.surface_id, line_id)
     for number, along_ft in enumerate(places_ft(line.length_nm, gap_ft)):
@@ -110,7 +111,7 @@ def fill_by_hopper(hand: Hand, surface_id: str, pass_id: str, tenths: int, moist
 def fill_by_barrow(hand: Hand, surface_id: str, pass_id: str, share: Fraction) -> None:
     """Fill the slit of a pass by barrow, to a share of the volume that was cut."""
     hand.wait(100, 240)
-    found = hand.job.state.latest("pass", pass_id)
+    found = hand.job.state.latest(PASS, pass_id)
     assert isinstance(found, PassCut)
     cut_ft3 = Fraction(found.length_nm, _FT_NM) * Fraction(9, 144) * len(found.line_ids)
     placed_ft3 = float(cut_ft3 * share)

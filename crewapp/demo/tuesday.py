@@ -8,7 +8,7 @@ from crewapp.actions.loads import haul_spoil, take_delivery
 from crewapp.demo.hand import Hand
 from crewapp.demo.proofs import READINGS_BEFORE, ring_test, weigh_and_sieve
 from crewapp.demo.shooting import (
-    COLLECTOR,
+    COLLECTOR_ID,
     lay_sticks,
     layer,
     look_back,
@@ -117,7 +117,7 @@ def _lay_collector(hand: Hand) -> None:
         "L1",
         "BM2",
         "3.81",
-        collector_id=COLLECTOR,
+        collector_id=COLLECTOR_ID,
         instrument="grade laser 2",
         plane="graded",
         fall_nm=1,
@@ -148,7 +148,7 @@ def _release(hand: Hand, from_ft: int, to_ft: int) -> None:
     hand.wait(120, 200)
     release_hold(
         hand.job,
-        collector_id=COLLECTOR,
+        collector_id=COLLECTOR_ID,
         from_nm=hand.feet(str(from_ft)),
         to_nm=hand.feet(str(to_ft)),
         released_by="Ilse Varga-Thorne",

@@ -7,7 +7,7 @@ from crewapp.actions.levelling import read_turning_point
 from crewapp.actions.planning import set_up
 from crewapp.actions.writing import correct
 from crewapp.demo.hand import Hand
-from crewapp.demo.shooting import COLLECTOR, lay_sticks, layer, look_back, shoot_along, stand
+from crewapp.demo.shooting import COLLECTOR_ID, lay_sticks, layer, look_back, shoot_along, stand
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import DAY as TUESDAY
@@ -75,7 +75,7 @@ def _dig_collector(hand: Hand) -> None:
         foresight_typed="5.37",
     )
     look_back(hand, "L2", "BM1", "4.12")
-    stand(hand, "L3", "TP1", "3.96", collector_id=COLLECTOR, instrument="level laser 1")
+    stand(hand, "L3", "TP1", "3.96", collector_id=COLLECTOR_ID, instrument="level laser 1")
     hand.at("8:50")
     shoot_along(hand, "L3", "trench_floor", 70, (-1, -1, 0))
     _renew_ticket(hand)
@@ -104,7 +104,7 @@ def _renew_ticket(hand: Hand) -> None:
     hand.wait(55 * 60)
     hand.answer(
         "locate_ticket_expired",
-        COLLECTOR,
+        COLLECTOR_ID,
         "waive",
         "Locator came at 9:50 and found his marks good for today; hand digging near them. "
         "Renewed as LK-26-0455 from 14 May.",

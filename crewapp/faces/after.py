@@ -13,7 +13,21 @@ from crewapp.state.day import DayRow, Named
 from crewapp.state.tie_forms import FLOWS, distance_field
 from crewapp.wording import say
 from models.entries.after_rain import InfiltrationTest, Rain, SurfaceSeen
+from models.entries.body import Body
 from models.entries.collector_work import OutletSeen
+from models.entries.index import EntryKind
+from models.entries.kind_names import (
+    BY_NAME,
+    COLLECTOR,
+    INFILTRATION_TEST,
+    MATERIAL,
+    OUTLET_SEEN,
+    PERMANENT_POINT,
+    RAIN,
+    SURFACE,
+    SURFACE_SEEN,
+    TIE,
+)
 from models.entries.planning import PermanentPoint, Tie
 from models.entries.surface import Surface
 
@@ -24,9 +38,9 @@ ENOUGH_TIES = 2
 def after_face(job: OpenJob, part: str = "") -> AfterFace:
     """Read the face; rains and figures of sand only for the part that shows them."""
     state, moment = job.state, job.clock.now()
-    surfaces = [state.latest("surface", name) for name in state.all_names("surface")]
+    surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
     plans = [one for one in surfaces if isinstance(one, Surface)]
-    materials = [state.latest("material", name) for name in state.all_names("material")]
+    materials = [state.latest(MATERIAL, name) for name in state.all_names(MATERIAL)]
     known = [one for one in materials if one is not None]
     return AfterFace(
         figures=job.figures,
@@ -38,13 +52,13 @@ def after_face(job: OpenJob, part: str = "") -> AfterFace:
         collectors=_collectors(job),
         lines={one.surface_id: tuple(line.line_id for line in one.lines) for one in plans},
         plots={one.surface_id: _plots(job, one.surface_id) for one in plans},
-        gauges=_once(one.gauge for one in state.bodies("rain") if isinstance(one, Rain)),
+        gauges=_once(one.gauge for one in state.bodies(RAIN) if isinstance(one, Rain)),
         materials=tuple(_named(one.material_id) for one in known if one.use in _WEIGHED),
         sands=tuple(_named(one.material_id) for one in known if one.use == "sand"),
         points=tuple(Named(one.point_id, one.where) for one in _points(job)),
         ends=end_rows(job),
         outlets=_outlets(job),
-        counts={kind: _count(job, kind) for kind in COUNTED},
+        counts={kind: _count(job, BY_NAME[kind]) for kind in COUNTED},
         rains=rain_rows(job) if part == "rains" else (),
         sand_facts=sand_rows(job) if part == "sand" else (),
     )
@@ -59,8 +73,8 @@ def _named(name: str) -> Named:
 
 def _collectors(job: OpenJob) -> tuple[Named, ...]:
     found = []
-    for name in job.state.all_names("collector"):
-        text = getattr(job.state.latest("collector", name), "name", "") or name
+    for name in job.state.all_names(COLLECTOR):
+        text = getattr(job.state.latest(COLLECTOR, name), "name", "") or name
         found.append(Named(name, text))
     return tuple(found)
 
@@ -68,8 +82,8 @@ def _collectors(job: OpenJob) -> tuple[Named, ...]:
 def _outlets(job: OpenJob) -> tuple[DayRow, ...]:
     """The outlet of each collector: how it ran when it was last seen."""
     found = []
-    for name in job.state.all_names("collector"):
-        seen = job.state.current("outlet_seen", name)
+    for name in job.state.all_names(COLLECTOR):
+        seen = job.state.current(OUTLET_SEEN, name)
         last = seen[-1] if seen else None
         detail = say("not seen yet")
         if last is not None and isinstance(last.body, OutletSeen):
@@ -81,16 +95,14 @@ def _outlets(job: OpenJob) -> tuple[DayRow, ...]:
     return tuple(found)
 
 
-def _count(job: OpenJob, kind: str) -> int:
-    if kind == "rain" or kind == "repair":
-        return len(job.state.current(kind))
+def _count(job: OpenJob, kind: EntryKind[Body]) -> int:
     return sum(len(job.state.current(kind, name)) for name in job.state.all_names(kind))
 
 
 def _plots(job: OpenJob, surface_id: str) -> tuple[str, ...]:
     """Parts of a surface that were looked at or tested before, the newest first."""
-    seen = job.state.bodies("surface_seen", surface_id)
-    rings = job.state.bodies("infiltration_test", surface_id)
+    seen = job.state.bodies(SURFACE_SEEN, surface_id)
+    rings = job.state.bodies(INFILTRATION_TEST, surface_id)
     named = [one.plot for one in seen if isinstance(one, SurfaceSeen)]
     named += [one.where for one in rings if isinstance(one, InfiltrationTest)]
     return _once(reversed(named))
@@ -102,7 +114,7 @@ def _once(words: Iterable[str]) -> tuple[str, ...]:
 
 def _points(job: OpenJob) -> list[PermanentPoint]:
     found = [
-        job.state.latest("permanent_point", name) for name in job.state.all_names("permanent_point")
+        job.state.latest(PERMANENT_POINT, name) for name in job.state.all_names(PERMANENT_POINT)
     ]
     return [one for one in found if isinstance(one, PermanentPoint)]
 
@@ -111,10 +123,10 @@ def end_rows(job: OpenJob) -> tuple[DayRow, ...]:
     """Ends of collectors with their ties, then whatever else was tied."""
     ties: dict[str, list[Tie]] = {}
     titles: dict[str, str] = {}
-    for name in job.state.all_names("collector"):
+    for name in job.state.all_names(COLLECTOR):
         titles[f"collector_outlet/{name}"] = say("{collector}, outlet", collector=name)
         titles[f"collector_head/{name}"] = say("{collector}, head", collector=name)
-    for body in job.state.bodies("tie"):
+    for body in job.state.bodies(TIE):
         if isinstance(body, Tie):
             key = _key_of(body)
             titles.setdefault(key, _title_of(body))

@@ -14,6 +14,7 @@ from crewapp.state.ring_test import METHODS, TIMES, show_rate, show_run
 from crewapp.wording import say
 from models.after_rain import Cleared, RainStory, RingTest, rain_stories, ring_tests
 from models.calculations.infiltration import RingInterval
+from models.entries.kind_names import MATERIAL
 from models.figures import Figures
 from models.gradings import Grading, grading_of
 from models.material_facts import Density, bulking_of, density_of
@@ -140,8 +141,8 @@ def interval_words(intervals: tuple[RingInterval, ...], figures: Figures) -> str
 def sand_rows(job: OpenJob) -> tuple[DayRow, ...]:
     """What is known of each sand and gravel, and where each figure is from."""
     rows = []
-    for name in job.state.all_names("material"):
-        material = job.state.latest("material", name)
+    for name in job.state.all_names(MATERIAL):
+        material = job.state.latest(MATERIAL, name)
         if material is not None and material.use in {"sand", "gravel"}:
             rows.append(DayRow(name, name, "; ".join(_known(job, name)), _density(job, name)))
     return tuple(rows)

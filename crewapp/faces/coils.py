@@ -8,15 +8,16 @@ from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.slit_pass import Coil
 from crewapp.wording import say
+from models.indexes import COIL_IN, DRAWN_NM
 
 
 def coils_of(job: OpenJob) -> tuple[Coil, ...]:
     """Coils delivered, those with most used first, empty ones last."""
     rows = []
-    for coil_id in job.state.all_names("coil_in"):
-        came = list(job.state.bodies("coil_in", coil_id))
+    for coil_id in job.state.all_names(COIL_IN):
+        came = list(job.state.bodies(COIL_IN, coil_id))
         total = sum(body.length_nm or 0 for body in came)
-        drawn = job.state.sums[("drawn_nm", coil_id)]
+        drawn = job.state.total(DRAWN_NM, coil_id)
         rows.append((_coil(job, coil_id, came[-1], total, drawn), total - drawn, drawn))
     rows.sort(key=lambda row: (row[1] <= 0, -row[2], row[0].coil_id))
     return tuple(row[0] for row in rows)

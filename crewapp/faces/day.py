@@ -15,8 +15,13 @@ from crewapp.state.day import DayFace, DayRow, Named, Worker
 from crewapp.wording import say
 from models.checks.finding import Severity
 from models.entries.day import Hours
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.index import EntryKind
 from models.entries.job import Machine, Person
+from models.entries.keys import line_key
+from models.entries.kind_names import COLLECTOR, MACHINE, PERSON, SURFACE
+from models.entries.surface import Collector, Surface
+from models.indexes import CUTS_OF
 from models.units import show_duration
 
 COUNTED = ("hours", "weather", "delay", "utility", "note", "photo", "tomorrow", "signature")
@@ -61,10 +66,10 @@ def day_face(job: OpenJob, day: str = "", part: str = "") -> DayFace:
 def is_all_cut(job: OpenJob) -> bool:
     """Whether every planned line is cut; a plan without lines has nothing cut."""
     state = job.state
-    surfaces = [state.latest("surface", name) for name in state.all_names("surface")]
+    surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
     lines = [(one.surface_id, line) for one in surfaces if one is not None for line in one.lines]
     return bool(lines) and all(
-        state.current("cuts_of", f"{surface_id}/{line.line_id}") for surface_id, line in lines
+        state.current(CUTS_OF, line_key(surface_id, line.line_id)) for surface_id, line in lines
     )
 
 
@@ -80,9 +85,9 @@ def _sheet(job: OpenJob, day: str) -> tuple[str, tuple[DayRow, ...]]:
     return sheet_rows(job, day)
 
 
-def _workers(job: OpenJob, standing: list[Entry]) -> tuple[Worker, ...]:
+def _workers(job: OpenJob, standing: list[AnyEntry]) -> tuple[Worker, ...]:
     """People first, then machines, each with the hours that stand for the day."""
-    hours: dict[tuple[str, str], Entry] = {
+    hours: dict[tuple[str, str], AnyEntry] = {
         (entry.body.of, entry.body.who): entry
         for entry in standing
         if isinstance(entry.body, Hours)
@@ -100,7 +105,7 @@ def _not_planned(job: OpenJob, hours: Iterable[tuple[str, str]]) -> list[str]:
 
     A job that was started by its size has no crew in its plan, and its foreman works all the same.
     """
-    people = [job.state.latest("person", name) for name in job.state.all_names("person")]
+    people = [job.state.latest(PERSON, name) for name in job.state.all_names(PERSON)]
     planned = {name for one in people if isinstance(one, Person) for name in _names(one)}
     wrote = [job.author] if job.author else []
     named = dict.fromkeys([*wrote, *(who for of, who in hours if of == "person")])
@@ -111,7 +116,7 @@ def _names(person: Person) -> tuple[str, str]:
     return person.person_id, person.name
 
 
-def _worker(of: str, who: str, text: str, entry: Entry | None) -> Worker:
+def _worker(of: str, who: str, text: str, entry: AnyEntry | None) -> Worker:
     if entry is None or not isinstance(entry.body, Hours):
         return Worker(of, who, text)
     body = entry.body
@@ -124,7 +129,7 @@ def _worker(of: str, who: str, text: str, entry: Entry | None) -> Worker:
 
 
 def _people(job: OpenJob) -> tuple[Named, ...]:
-    found = [job.state.latest("person", name) for name in job.state.all_names("person")]
+    found = [job.state.latest(PERSON, name) for name in job.state.all_names(PERSON)]
     return tuple(
         Named(one.person_id, f"{one.name}, {one.role}" if one.role else one.name)
         for one in found
@@ -133,19 +138,20 @@ def _people(job: OpenJob) -> tuple[Named, ...]:
 
 
 def _machines(job: OpenJob) -> tuple[Named, ...]:
-    found = [job.state.latest("machine", name) for name in job.state.all_names("machine")]
+    found = [job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE)]
     return tuple(Named(one.machine_id, one.machine_id) for one in found if isinstance(one, Machine))
 
 
 def _places(job: OpenJob) -> tuple[Named, ...]:
+    kinds: tuple[EntryKind[Surface | Collector], ...] = (SURFACE, COLLECTOR)
     found = []
-    for kind in ("surface", "collector"):
+    for kind in kinds:
         for name in job.state.all_names(kind):
-            text = getattr(job.state.latest(kind, name), "name", "") or name
-            found.append(Named(name, text))
+            place = job.state.latest(kind, name)
+            found.append(Named(name, place.name if place and place.name else name))
     return tuple(found)
 
 
-def _last(job: OpenJob, standing: list[Entry]) -> dict[str, str]:
+def _last(job: OpenJob, standing: list[AnyEntry]) -> dict[str, str]:
     """What was logged last of each kind, in one line."""
     return {entry.kind: said(entry, job.figures) for entry in standing if entry.kind in COUNTED}

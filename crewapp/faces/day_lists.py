@@ -13,8 +13,10 @@ from crewapp.state.day import DayRow, WrittenRow
 from crewapp.wording import later, say
 from models.check_code import check_code
 from models.entries.day import Signature
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import LocateTicket
+from models.entries.kind_names import LOCATE_TICKET
+from models.indexes import SIGNED
 
 MEANINGS = {
     "true_record": later("true record"),
@@ -30,7 +32,7 @@ def written_of(job: OpenJob, day: str) -> tuple[WrittenRow, ...]:
     return tuple(_written(job, entry) for entry in reversed(entries))
 
 
-def _written(job: OpenJob, entry: Entry) -> WrittenRow:
+def _written(job: OpenJob, entry: AnyEntry) -> WrittenRow:
     is_struck = job.state.is_struck(entry.id)
     detail = f"{local_time(entry)}  {entry.author}".strip()
     if is_struck:
@@ -39,16 +41,14 @@ def _written(job: OpenJob, entry: Entry) -> WrittenRow:
     return WrittenRow(entry.id, entry.kind, said(entry, job.figures), detail, is_struck, can_strike)
 
 
-def _why(job: OpenJob, entry: Entry) -> str:
+def _why(job: OpenJob, entry: AnyEntry) -> str:
     strikers = (job.state.entries.get(by) for by in job.state.struck_by[entry.id])
     return "; ".join(dict.fromkeys(one.reason for one in strikers if one is not None))
 
 
 def tickets_of(job: OpenJob, today: str) -> tuple[DayRow, ...]:
     """Locate tickets, the one that lasts longest first."""
-    found = [
-        job.state.latest("locate_ticket", name) for name in job.state.all_names("locate_ticket")
-    ]
+    found = [job.state.latest(LOCATE_TICKET, name) for name in job.state.all_names(LOCATE_TICKET)]
     tickets = [one for one in found if isinstance(one, LocateTicket)]
     tickets.sort(key=lambda one: one.expires_on, reverse=True)
     return tuple(_ticket(job, one, today) for one in tickets)
@@ -75,7 +75,7 @@ def signatures_of(job: OpenJob, day: str) -> tuple[DayRow, ...]:
     """Signatures for a day; one given over other entries than stand now needs a look."""
     code = check_code(job.state, day)
     rows = []
-    for entry in job.state.current("signed", day):
+    for entry in job.state.current(SIGNED, day):
         body = entry.body
         if not isinstance(body, Signature):
             continue

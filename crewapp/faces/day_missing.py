@@ -8,12 +8,14 @@ from crewapp.open_job import OpenJob
 from crewapp.wording import say
 from models.check_code import check_code
 from models.entries.day import Hours, Signature
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import Person
+from models.entries.kind_names import PERSON
 from models.entries.slits import PassCut
+from models.indexes import SIGNED
 
 
-def missing_of(job: OpenJob, day: str, standing: Sequence[Entry]) -> tuple[tuple[str, str], ...]:
+def missing_of(job: OpenJob, day: str, standing: Sequence[AnyEntry]) -> tuple[tuple[str, str], ...]:
     """What the day lacks: the part or form that mends it, and what it is in words."""
     kinds = {entry.kind for entry in standing}
     found = [("hours", text) for text in _hours(job, standing)]
@@ -24,7 +26,7 @@ def missing_of(job: OpenJob, day: str, standing: Sequence[Entry]) -> tuple[tuple
     return (*found, *(("sign", text) for text in _signatures(job, day)))
 
 
-def _hours(job: OpenJob, standing: Sequence[Entry]) -> Iterator[str]:
+def _hours(job: OpenJob, standing: Sequence[AnyEntry]) -> Iterator[str]:
     """Machines that cut today and people who wrote today, without hours."""
     told = {(e.body.of, e.body.who) for e in standing if isinstance(e.body, Hours)}
     if not any(of == "person" for of, _ in told):
@@ -39,10 +41,10 @@ def _hours(job: OpenJob, standing: Sequence[Entry]) -> Iterator[str]:
             yield say("No hours of {machine}, which cut today", machine=machine)
 
 
-def _writers(job: OpenJob, standing: Sequence[Entry]) -> list[str]:
+def _writers(job: OpenJob, standing: Sequence[AnyEntry]) -> list[str]:
     """People of the job under whose name something was written."""
     authors = {entry.author for entry in standing}
-    people = [job.state.latest("person", name) for name in job.state.all_names("person")]
+    people = [job.state.latest(PERSON, name) for name in job.state.all_names(PERSON)]
     return [
         one.person_id
         for one in people
@@ -52,7 +54,7 @@ def _writers(job: OpenJob, standing: Sequence[Entry]) -> list[str]:
 
 def _signatures(job: OpenJob, day: str) -> Iterator[str]:
     """Who has not signed, and who signed before something more was written."""
-    signed = [entry.body for entry in job.state.current("signed", day)]
+    signed = [entry.body for entry in job.state.current(SIGNED, day)]
     by_role = {body.role: body for body in signed if isinstance(body, Signature)}
     owner = job.state.job.owner if job.state.job is not None else ""
     who = {"foreman": say("The foreman"), "owner": owner or say("The owner")}

@@ -15,7 +15,8 @@ from models.checks.board import Flag
 from models.checks.finding import Finding
 from models.checks.registry import BY_ID
 from models.entries.day import Disposition
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import PASS
 
 MOST_ENTRIES = 40
 _PAGES = (("pass_id", "pass"), ("surface_id", "pass"), ("collector_id", "grade"))
@@ -72,7 +73,7 @@ def flag_card(job: OpenJob, flag: Flag) -> FlagCard:
 
 
 def place_of(
-    job: OpenJob, finding: Finding, entries: list[Entry]
+    job: OpenJob, finding: Finding, entries: list[AnyEntry]
 ) -> tuple[str, tuple[tuple[str, str], ...]]:
     """Return the page where a flag's work is done, and what to arrive with."""
     last = entries[-1] if entries else None
@@ -96,22 +97,22 @@ def place_of(
 
 def _surface_of(job: OpenJob, pass_id: str) -> tuple[tuple[str, str], ...]:
     """Surface on which a pass was cut."""
-    cut = job.state.latest("pass", pass_id)
+    cut = job.state.latest(PASS, pass_id)
     return (("surface_id", cut.surface_id),) if cut is not None else ()
 
 
-def _given(field: str, last: Entry | None, finding: Finding) -> tuple[tuple[str, str], ...]:
+def _given(field: str, last: AnyEntry | None, finding: Finding) -> tuple[tuple[str, str], ...]:
     name = str(finding.facts.get(field, "")) or str(getattr(last and last.body, field, "") or "")
     return ((field, name),) if name else ()
 
 
-def _entry_row(job: OpenJob, entry: Entry) -> DayRow:
+def _entry_row(job: OpenJob, entry: AnyEntry) -> DayRow:
     at = f"{entry.day} {local_time(entry)}  {entry.author}".strip()
     is_struck = job.state.is_struck(entry.id)
     return DayRow(entry.id, said(entry, job.figures), at, is_struck=is_struck)
 
 
-def _answered(entry: Entry) -> str:
+def _answered(entry: AnyEntry) -> str:
     body = entry.body
     if not isinstance(body, Disposition):
         return ""
@@ -125,6 +126,6 @@ def _answered(entry: Entry) -> str:
     )
 
 
-def _lapsed(entry: Entry) -> str:
+def _lapsed(entry: AnyEntry) -> str:
     before = getattr(entry.body, "said", "")
     return say("{answer}. It then read: {said}", answer=_answered(entry), said=before)

@@ -22,9 +22,11 @@ from crewapp.state.grade import (
 )
 from crewapp.wording import say
 from models.calculations.laser import GradeLine, rod_on_grade_nm
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.entries.levels import GradeShot, LaserSetup
 from models.entries.surface import Collector
+from models.indexes import SETUPS
 from models.job_state import JobState
 from models.peg_tests import unproven
 from models.setup_proof import proofs_of
@@ -40,13 +42,13 @@ _LIMITED = frozenset({"invert", "obvert"})
 def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
     """Read the face of a collector, or of the job's first one."""
     state = job.state
-    names = state.all_names("collector")
+    names = state.all_names(COLLECTOR)
     collector_id = collector_id if collector_id in names else next(iter(names), "")
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return GradeFace(figures=job.figures)
     day = job.clock.now().day
-    shots = state.current("grade_shot", collector_id)
+    shots = state.current(GRADE_SHOT, collector_id)
     on = on or (_on(shots[-1]) if shots else "invert")
     design = collector.design
     end_nm = design.start_nm + design.length_nm
@@ -105,7 +107,7 @@ def aim_of(collector: Collector, on: str) -> Aim:
 
 def newest_setup(state: JobState, collector_id: str, day: str) -> LaserSetup | None:
     """The day's newest setup that serves a collector, or any."""
-    for entry in reversed(state.current("setups")):
+    for entry in reversed(state.current(SETUPS)):
         body = entry.body
         if not isinstance(body, LaserSetup) or entry.day != day:
             continue
@@ -158,7 +160,7 @@ def _proof(job: OpenJob, setup_id: str) -> tuple[str, str]:
     return Status.OUT, text
 
 
-def _last(job: OpenJob, entry: Entry | None, collector: Collector) -> tuple[str, Verdict]:
+def _last(job: OpenJob, entry: AnyEntry | None, collector: Collector) -> tuple[str, Verdict]:
     """Title and verdict of the day's last shot."""
     if entry is None or not isinstance(entry.body, GradeShot):
         return "", Verdict()
@@ -197,12 +199,12 @@ def chart_of(
 
 
 def _named(state: JobState, name: str) -> str:
-    return f"{name}  {getattr(state.latest('collector', name), 'name', '')}".strip()
+    return f"{name}  {getattr(state.latest(COLLECTOR, name), 'name', '')}".strip()
 
 
-def _on(entry: Entry) -> str:
+def _on(entry: AnyEntry) -> str:
     return str(getattr(entry.body, "on", ""))
 
 
-def _station(entry: Entry) -> int:
+def _station(entry: AnyEntry) -> int:
     return int(getattr(entry.body, "station_nm", 0))

@@ -23,6 +23,8 @@ from crewapp.state.grade_cover import (
 from crewapp.wording import say
 from models.checks.board import Flag
 from models.entries.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.index import EntryKind
+from models.entries.kind_names import COLLECTOR, HOLD_POINT, LAYER_CHECK, PERSON, TRENCH_PROTECTION
 from models.entries.levels import GradeShot
 from models.entries.surface import Collector
 from models.job_state import JobState
@@ -56,7 +58,7 @@ def cover_face(
     job: OpenJob, collector_id: str = "", from_nm: int | None = None, to_nm: int | None = None
 ) -> CoverFace:
     """Read the layers of a range; without one, of what is shot and not yet released."""
-    collector = job.state.latest("collector", collector_id)
+    collector = job.state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return CoverFace(collector_id, job.figures, 0, 0, 0, 0, 1)
     design = collector.design
@@ -64,7 +66,7 @@ def cover_face(
     first = _open_range(job.state, collector_id, design, whole)
     part = (first[0] if from_nm is None else from_nm, first[1] if to_nm is None else to_nm)
     part = (min(part), max(part))
-    bare = bare_parts(part, _ranges(job.state, "hold_point", collector_id))
+    bare = bare_parts(part, _ranges(job.state, HOLD_POINT, collector_id))
     protection, protection_status = _protection(job, collector_id, part)
     missing = _missing(job, collector, part)
     return CoverFace(
@@ -82,7 +84,7 @@ def cover_face(
         is_released=not bare,
         missing=tuple(text for _, text in missing),
         mend=missing[0][0] if missing else "",
-        people=tuple(job.state.all_names("person")) or ((job.author,) if job.author else ()),
+        people=tuple(job.state.all_names(PERSON)) or ((job.author,) if job.author else ()),
     )
 
 
@@ -91,7 +93,7 @@ def _open_range(state: JobState, collector_id: str, design: CollectorDesign, who
 
     While nothing beyond it is shot, what was released last: its cover is still to come.
     """
-    released = _ranges(state, "hold_point", collector_id)
+    released = _ranges(state, HOLD_POINT, collector_id)
     bare = bare_parts(whole, released)
     low = bare[0][0] if bare else whole[0]
     shot = [one.station_nm for one in inverts(state, collector_id, design.bore_nm)]
@@ -101,14 +103,18 @@ def _open_range(state: JobState, collector_id: str, design: CollectorDesign, who
     return low, min(max(beyond, default=low + design.shot_every_nm), whole[1])
 
 
-def _ranges(state: JobState, kind: str, collector_id: str) -> list[Range]:
+def _ranges(
+    state: JobState,
+    kind: EntryKind[HoldPoint | LayerCheck | TrenchProtection],
+    collector_id: str,
+) -> list[Range]:
     return [(body.from_nm, body.to_nm) for body in state.bodies(kind, collector_id)]
 
 
 def _layer(job: OpenJob, collector_id: str, layer: str, part: Range) -> LayerRow:
     checks = [
         body
-        for body in job.state.bodies("layer_check", collector_id)
+        for body in job.state.bodies(LAYER_CHECK, collector_id)
         if isinstance(body, LayerCheck) and body.layer == layer
     ]
     within = [body for body in checks if body.from_nm < part[1] and body.to_nm > part[0]]
@@ -129,7 +135,7 @@ def _protection(job: OpenJob, collector_id: str, part: Range) -> tuple[str, str]
     ahead = trench_face(job, collector_id)
     notes = [
         body
-        for body in job.state.bodies("trench_protection", collector_id)
+        for body in job.state.bodies(TRENCH_PROTECTION, collector_id)
         if isinstance(body, TrenchProtection) and body.from_nm < part[1] and body.to_nm > part[0]
     ]
     if ahead.is_no or not notes:
@@ -203,5 +209,5 @@ def _meets(stations: Sequence[int], part: Range) -> bool:
 
 def released_by(state: JobState, collector_id: str) -> str:
     """Who gave leave to cover last."""
-    last = state.latest("hold_point", collector_id)
+    last = state.latest(HOLD_POINT, collector_id)
     return last.released_by if isinstance(last, HoldPoint) else ""

@@ -8,7 +8,8 @@ from crewapp.open_job import OpenJob
 from crewapp.state.grade import ON_WORDS
 from crewapp.state.grade_list import ShotRow, ShotsFace
 from crewapp.wording import say
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, SETUP
 from models.entries.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
 from models.entries.surface import Collector
 
@@ -17,7 +18,7 @@ _LEVELS = (CheckShot, LaserSetup, TurningPoint)
 
 def shots_face(job: OpenJob, collector_id: str = "") -> ShotsFace:
     """Read every reading that belongs to a collector."""
-    collector = job.state.latest("collector", collector_id)
+    collector = job.state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return ShotsFace(collector_id, job.figures)
     found = [
@@ -33,7 +34,7 @@ def shots_face(job: OpenJob, collector_id: str = "") -> ShotsFace:
 
 
 def _row(
-    job: OpenJob, collector: Collector, entry: Entry
+    job: OpenJob, collector: Collector, entry: AnyEntry
 ) -> tuple[tuple[int, str], ShotRow] | None:
     body = entry.body
     if isinstance(body, GradeShot) and body.collector_id == collector.collector_id:
@@ -44,11 +45,11 @@ def _row(
 
 
 def _serves(job: OpenJob, body: CheckShot | LaserSetup | TurningPoint, collector_id: str) -> bool:
-    setup = body if isinstance(body, LaserSetup) else job.state.latest("setup", body.setup_id)
+    setup = body if isinstance(body, LaserSetup) else job.state.latest(SETUP, body.setup_id)
     return isinstance(setup, LaserSetup) and setup.collector_id in {"", collector_id}
 
 
-def _shot_row(job: OpenJob, collector: Collector, entry: Entry, shot: GradeShot) -> ShotRow:
+def _shot_row(job: OpenJob, collector: Collector, entry: AnyEntry, shot: GradeShot) -> ShotRow:
     is_struck = job.state.is_struck(entry.id)
     verdict = verdict_of(job, collector, shot)
     return ShotRow(
@@ -65,7 +66,9 @@ def _shot_row(job: OpenJob, collector: Collector, entry: Entry, shot: GradeShot)
     )
 
 
-def _level_row(job: OpenJob, entry: Entry, body: CheckShot | LaserSetup | TurningPoint) -> ShotRow:
+def _level_row(
+    job: OpenJob, entry: AnyEntry, body: CheckShot | LaserSetup | TurningPoint
+) -> ShotRow:
     if isinstance(body, LaserSetup):
         title = say("{setup} on {point}", setup=body.setup_id, point=body.on_point)
         nm, what = body.backsight_nm, say("backsight")
@@ -89,7 +92,7 @@ def _level_row(job: OpenJob, entry: Entry, body: CheckShot | LaserSetup | Turnin
     )
 
 
-def _why(job: OpenJob, entry: Entry) -> str:
+def _why(job: OpenJob, entry: AnyEntry) -> str:
     """Say why an entry was struck."""
     by = job.state.strikers_of(entry)
     reason = by[0].reason if by else ""

@@ -17,7 +17,7 @@ from models.calculations.grade import (
 )
 from models.calculations.laser import Length
 from models.calculations.verdict import Verdict
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.levels import GradeShot
 from models.entries.surface import Collector
 from models.figures import Figures
@@ -43,7 +43,7 @@ NO_WAY = (
 _PIPE = frozenset({"invert", "obvert"})
 
 
-def story_of(job: OpenJob, collector: Collector, entry: Entry) -> tuple[str, ...]:
+def story_of(job: OpenJob, collector: Collector, entry: AnyEntry) -> tuple[str, ...]:
     """Say how the last shot follows from its neighbour: fall, grade, and what that means."""
     shot = entry.body
     if not isinstance(shot, GradeShot):
@@ -63,7 +63,7 @@ def story_of(job: OpenJob, collector: Collector, entry: Entry) -> tuple[str, ...
 
 
 def _neighbour(
-    job: OpenJob, collector: Collector, entry: Entry, shot: GradeShot
+    job: OpenJob, collector: Collector, entry: AnyEntry, shot: GradeShot
 ) -> tuple[StandingShot | None, StandingShot | None]:
     """Find the shot beside this one on the same thing, the one shot last if there are two."""
     if shot.on in _PIPE:

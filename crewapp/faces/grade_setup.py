@@ -11,8 +11,10 @@ from crewapp.state.grade_setup import KnownPoint, RunRow, SetupsFace
 from crewapp.wording import say
 from models.calculations.closure import allowed_nm
 from models.entries.job import Benchmark
+from models.entries.kind_names import BENCHMARK, COLLECTOR
 from models.entries.levels import LaserSetup, TurningPoint
 from models.entries.surface import Collector
+from models.indexes import SETUPS, TURNING_NAMED
 from models.job_state import JobState
 from models.peg_tests import instrument_named, only_instrument
 from models.setup_chain import chain_of
@@ -23,7 +25,7 @@ from models.shots import plane_of, point_elevation
 def setups_face(job: OpenJob, collector_id: str = "") -> SetupsFace:
     """Read what a setup may be chosen from, and the one that stands."""
     state, day = job.state, job.clock.now().day
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     before = _before(state)
     setup = newest_setup(state, collector_id, day)
     plane = plane_of(state, setup.setup_id) if setup else None
@@ -63,12 +65,12 @@ def setups_face(job: OpenJob, collector_id: str = "") -> SetupsFace:
 def known_points(job: OpenJob) -> tuple[KnownPoint, ...]:
     """Benchmarks, then turning points, with their levels."""
     found = []
-    for name in job.state.all_names("benchmark"):
-        mark = job.state.latest("benchmark", name)
+    for name in job.state.all_names(BENCHMARK):
+        mark = job.state.latest(BENCHMARK, name)
         if isinstance(mark, Benchmark):
             level = job.figures.level(mark.elevation_nm)
             found.append(KnownPoint(name, mark.elevation_nm, level, True))
-    for name in job.state.all_names("turning_named"):
+    for name in job.state.all_names(TURNING_NAMED):
         level_nm = point_elevation(job.state, name)
         if level_nm is not None:
             found.append(KnownPoint(name, level_nm, job.figures.level(round(level_nm)), False))
@@ -150,14 +152,14 @@ def _closing(job: OpenJob, setup: LaserSetup | None) -> tuple[str, str]:
 
 def _before(state: JobState) -> LaserSetup | None:
     """The job's last setup, for what carries over: the instrument and its calibration."""
-    setups = state.current("setups")
+    setups = state.current(SETUPS)
     body = setups[-1].body if setups else None
     return body if isinstance(body, LaserSetup) else None
 
 
 def _laser_to_take(state: JobState, day: str) -> str:
     """The job's only laser, else that of the day's last setup; "" where one is to be chosen."""
-    setups = state.current("setups")
+    setups = state.current(SETUPS)
     last = setups[-1] if setups and setups[-1].day == day else None
     name = last.body.instrument_id if last and isinstance(last.body, LaserSetup) else ""
     is_there = instrument_named(state, name) is not None
@@ -166,13 +168,13 @@ def _laser_to_take(state: JobState, day: str) -> str:
 
 def _instruments(state: JobState) -> tuple[str, ...]:
     used = dict.fromkeys(
-        body.instrument for body in state.bodies("setups") if getattr(body, "instrument", "")
+        body.instrument for body in state.bodies(SETUPS) if getattr(body, "instrument", "")
     )
     return tuple(reversed(used))[:6]
 
 
 def _calibrations(state: JobState) -> tuple[str, ...]:
-    days = {str(body.calibrated_on) for body in state.bodies("setups") if body.calibrated_on}
+    days = {str(body.calibrated_on) for body in state.bodies(SETUPS) if body.calibrated_on}
     return tuple(sorted(days, reverse=True))[:3]
 
 
@@ -180,7 +182,7 @@ def _next_turning(job: OpenJob) -> str:
     state = job.state
     bodies = [entry.body for entry in state.entries.values()]
     used = {body.point_id for body in bodies if isinstance(body, TurningPoint)}  # struck or not
-    used |= set(state.all_names("benchmark"))
+    used |= set(state.all_names(BENCHMARK))
     mark, number = own_mark(job), 1
     while f"TP{number}{mark}" in used:
         number += 1

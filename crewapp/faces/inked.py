@@ -11,7 +11,7 @@ from crewapp.state.inked import InkedFace
 from crewapp.wording import say
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 
 LONGEST = 56
 _NOT_UNDONE = frozenset(
@@ -44,6 +44,6 @@ def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
     )
 
 
-def local_time(entry: Entry) -> str:
+def local_time(entry: AnyEntry) -> str:
     """Time of day an entry was inked, as the tablet's clock showed it: ``14:05``."""
     return entry.written_at("%H:%M")

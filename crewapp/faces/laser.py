@@ -8,8 +8,9 @@ from crewapp.palette import Status
 from crewapp.state.laser import EVENT_WORDS, SORT_WORDS, LaserCard, LaserFace, Told
 from crewapp.state.peg_test import error_words
 from crewapp.wording import say
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.instruments import Instrument, InstrumentEvent
+from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT
 from models.peg_tests import (
     Doubt,
     JudgedTest,
@@ -31,7 +32,7 @@ def laser_face(job: OpenJob) -> LaserFace:
 def laser_cards(job: OpenJob) -> tuple[LaserCard, ...]:
     """The lasers of a job in the order that they came."""
     found = []
-    for name in job.state.all_names("instrument"):
+    for name in job.state.all_names(INSTRUMENT):
         instrument = instrument_named(job.state, name)
         if instrument is not None:
             found.append(_card(job, instrument))
@@ -75,12 +76,12 @@ def _ago(job: OpenJob, day: str) -> str:
 def _told(job: OpenJob, instrument: Instrument) -> tuple[Told, ...]:
     """What was written of a laser, newest first, what its maker says last."""
     name = instrument.instrument_id
-    written: list[tuple[Entry, Told]] = [
+    written: list[tuple[AnyEntry, Told]] = [
         (one.entry, _test(job, one)) for one in peg_tests_of(job.state, name)
     ]
     written += [
         (entry, _event(job, entry, entry.body))
-        for entry in job.state.current("instrument_event", name)
+        for entry in job.state.current(INSTRUMENT_EVENT, name)
         if isinstance(entry.body, InstrumentEvent)
     ]
     written.sort(key=lambda one: (one[0].day, job.state.place_of(one[0])), reverse=True)
@@ -95,7 +96,7 @@ def _test(job: OpenJob, test: JudgedTest) -> Told:
     )
 
 
-def _event(job: OpenJob, entry: Entry, event: InstrumentEvent) -> Told:
+def _event(job: OpenJob, entry: AnyEntry, event: InstrumentEvent) -> Told:
     day = full_day(entry.day, job.figures.is_us)
     title = say("{what}, {day}", what=say(EVENT_WORDS[event.what]), day=day)
     return Told(title, event.note, Status.CHECK if event.what == "dropped" else "")

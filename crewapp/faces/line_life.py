@@ -17,9 +17,12 @@ from models.checks.board import Flag
 from models.checks.finding import Severity
 from models.checks.sand_work import sand_work
 from models.checks.slit_work import Reading, is_depth_out, is_width_out, pass_work
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.keys import line_key
+from models.entries.kind_names import LAYOUT, PASS, SAND_PLACED, WATERED_IN
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
+from models.indexes import CUTS_OF, PIPE_IN_LINE, TURF_OF
 from models.plan.line import PlannedLine
 from models.units import round_half_even
 
@@ -37,13 +40,13 @@ def line_life(job: OpenJob, surface: Surface, line_id: str) -> tuple[Row, ...]:
     rows: list[Row] = []
     if place is not None:
         rows.append(_planned(job, surface, place.line))
-    cuts = job.state.current("cuts_of", f"{surface.surface_id}/{line_id}")
+    cuts = job.state.current(CUTS_OF, line_key(surface.surface_id, line_id))
     for entry in cuts:
         rows += _cut(job, entry, line_id)
     if not cuts:
         rows.append(Row(say("Not cut yet"), status=Status.NOT_MEASURED))
     rows += _pipe(job, surface.surface_id, line_id)
-    turf = job.state.latest("turf_of", f"{surface.surface_id}/{line_id}")
+    turf = job.state.latest(TURF_OF, line_key(surface.surface_id, line_id))
     if turf is not None:
         rows.append(Row(say("Turf"), say(_TURF_WORDS[turf.step])))
     passes = {str(getattr(entry.body, "pass_id", "")) for entry in cuts}
@@ -53,7 +56,7 @@ def line_life(job: OpenJob, surface: Surface, line_id: str) -> tuple[Row, ...]:
 
 
 def _planned(job: OpenJob, surface: Surface, line: PlannedLine) -> Row:
-    layout: SurfaceLayout | None = job.state.latest("layout", surface.surface_id)
+    layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface.surface_id)
     told_more = [say(USE_WORDS[line.use])]
     for drive in layout.drives if layout else ():
         if line.line_id in drive.line_ids:
@@ -71,7 +74,7 @@ def _named(surface: Surface) -> str:
     return surface.collector_id or say("the collector")
 
 
-def _cut(job: OpenJob, entry: Entry, line_id: str) -> Iterator[Row]:
+def _cut(job: OpenJob, entry: AnyEntry, line_id: str) -> Iterator[Row]:
     """Give what stands of one pass over the line: its length, probes, sand."""
     cut: Any = entry.body
     who = [say("pass {name}", name=cut.pass_id), cut.machine_id, entry.author]
@@ -96,9 +99,9 @@ def _cut(job: OpenJob, entry: Entry, line_id: str) -> Iterator[Row]:
             f"{float(ratio):.2f}",
             Status.CHECK if is_off else Status.OK,
         )
-    elif job.state.current("sand_placed", cut.pass_id):
+    elif job.state.current(SAND_PLACED, cut.pass_id):
         yield Row(say("Sand of the pass"), say("placed, no verdict yet"), status=Status.CHECK)
-    if job.state.current("watered_in", cut.pass_id):
+    if job.state.current(WATERED_IN, cut.pass_id):
         yield Row(say("Watered in"))
 
 
@@ -126,7 +129,7 @@ def _probes(job: OpenJob, readings: list[Reading]) -> Row:
 
 
 def _pipe(job: OpenJob, surface_id: str, line_id: str) -> Iterator[Row]:
-    for entry in job.state.current("pipe_in_line", f"{surface_id}/{line_id}"):
+    for entry in job.state.current(PIPE_IN_LINE, line_key(surface_id, line_id)):
         pipe: Any = entry.body
         more = [pipe.material_id, say("coil {name}", name=pipe.coil_id) if pipe.coil_id else ""]
         more.append(say("joined") if pipe.connected else say("not joined yet"))
@@ -189,7 +192,7 @@ def _struck(job: OpenJob, surface_id: str, line_id: str) -> Iterator[Row]:
         yield Row(what, reason, figure)
 
 
-def _is_of(job: OpenJob, entry: Entry, surface_id: str, line_id: str) -> bool:
+def _is_of(job: OpenJob, entry: AnyEntry, surface_id: str, line_id: str) -> bool:
     body: Any = entry.body
     if entry.kind == "pass":
         return body.surface_id == surface_id and line_id in body.line_ids
@@ -197,5 +200,5 @@ def _is_of(job: OpenJob, entry: Entry, surface_id: str, line_id: str) -> bool:
         return bool(body.surface_id == surface_id and body.line_id == line_id)
     if entry.kind != "probe" or body.line_id != line_id:
         return False
-    filed = job.state.latest("pass", body.pass_id)
+    filed = job.state.latest(PASS, body.pass_id)
     return filed is None or filed.surface_id == surface_id

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from crewapp.faces.coils import coils_of
@@ -13,9 +14,22 @@ from crewapp.state.loads import LoadsFace, MaterialRow
 from crewapp.state.slit_fields import ticket_letters
 from crewapp.state.slit_pass import Written
 from crewapp.wording import say
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import Material
+from models.entries.kind_names import MATERIAL, SURFACE
 from models.entries.surface import Surface
+from models.indexes import (
+    COIL_IN,
+    DELIVERED_NM,
+    DELIVERED_PL,
+    DELIVERED_UG,
+    LAID_NM,
+    PASSES,
+    PLACED_PL,
+    PLACED_UG,
+    SPOIL_PL_ON,
+    TICKET_IN,
+)
 from models.sand_balance import on_hand_pl
 
 LOAD_KINDS = frozenset({"delivery", "sand_placed", "spoil", "pipe_laid"})
@@ -25,11 +39,11 @@ def loads_face(job: OpenJob) -> LoadsFace:
     """Read the face for the clock's day."""
     day = job.clock.now().day
     surface_id, pass_id = _place_of_work(job)
-    surface = job.state.latest("surface", surface_id)
-    away = job.state.sums[("spoil_pl_on", day)]
+    surface = job.state.latest(SURFACE, surface_id)
+    away = job.state.total(SPOIL_PL_ON, day)
     return LoadsFace(
         figures=job.figures,
-        materials=tuple(_material(job, name) for name in job.state.all_names("material")),
+        materials=tuple(_material(job, name) for name in job.state.all_names(MATERIAL)),
         coils=coils_of(job),
         today=tuple(_row(job, entry) for entry in _loads_of(job, day)),
         surface_id=surface_id,
@@ -43,20 +57,20 @@ def loads_face(job: OpenJob) -> LoadsFace:
 
 def _place_of_work(job: OpenJob) -> tuple[str, str]:
     """Surface and pass worked on last; the first surface before any pass."""
-    passes = job.state.current("passes")
+    passes = job.state.current(PASSES)
     if passes:
         last: Any = passes[-1].body
         return last.surface_id, last.pass_id
-    return next(iter(job.state.all_names("surface")), ""), ""
+    return next(iter(job.state.all_names(SURFACE)), ""), ""
 
 
-def _loads_of(job: OpenJob, day: str) -> list[Entry]:
+def _loads_of(job: OpenJob, day: str) -> list[AnyEntry]:
     """Loads of a day, struck ones too, newest first."""
     found = [e for e in job.state.days.get(day, []) if e.kind in LOAD_KINDS and e.body]
     return found[::-1]
 
 
-def _row(job: OpenJob, entry: Entry) -> Written:
+def _row(job: OpenJob, entry: AnyEntry) -> Written:
     is_struck = job.state.is_struck(entry.id)
     detail = local_time(entry)
     if is_struck:
@@ -68,12 +82,12 @@ def _row(job: OpenJob, entry: Entry) -> Written:
 
 def _ticket_letters(job: OpenJob) -> str:
     """The letters of the ticket that came in last: its number is never offered."""
-    tickets = list(job.state.all_names("ticket_in"))
+    tickets = list(job.state.all_names(TICKET_IN))
     return ticket_letters(tickets[-1]) if tickets else ""
 
 
 def _next_coil(job: OpenJob) -> str:
-    used = set(job.state.all_names("coil_in"))
+    used = set(job.state.all_names(COIL_IN))
     number = len(used) + 1
     while f"coil {number}" in used:
         number += 1
@@ -81,7 +95,7 @@ def _next_coil(job: OpenJob) -> str:
 
 
 def _material(job: OpenJob, name: str) -> MaterialRow:
-    body = job.state.latest("material", name)
+    body = job.state.latest(MATERIAL, name)
     assert isinstance(body, Material)
     hopper = job.figures.volume(body.hopper_pl) if body.hopper_pl else ""
     left, status = _left(job, body)
@@ -92,9 +106,17 @@ def _material(job: OpenJob, name: str) -> MaterialRow:
 
 def _detail(job: OpenJob, body: Material) -> str:
     """Say what came in, what was placed and what is planned, as it was measured."""
-    came = _amounts(job, body.material_id, "delivered")
-    gone = _amounts(job, body.material_id, "placed")
-    laid = job.state.sums[("laid_nm", body.material_id)]
+    figures, state, name = job.figures, job.state, body.material_id
+    came = [
+        *_amount(figures.mass, state.total(DELIVERED_UG, name)),
+        *_amount(figures.volume, state.total(DELIVERED_PL, name)),
+        *_amount(figures.length, state.total(DELIVERED_NM, name)),
+    ]
+    gone = [
+        *_amount(figures.mass, state.total(PLACED_UG, name)),
+        *_amount(figures.volume, state.total(PLACED_PL, name)),
+    ]
+    laid = job.state.total(LAID_NM, body.material_id)
     if laid:
         gone.append(job.figures.length(laid))
     parts = [say("in {amount}", amount=" + ".join(came) or say("none"))]
@@ -106,14 +128,9 @@ def _detail(job: OpenJob, body: Material) -> str:
     return ", ".join(parts)
 
 
-def _amounts(job: OpenJob, name: str, way: str) -> list[str]:
-    sums, figures = job.state.sums, job.figures
-    told = []
-    for unit, show in (("ug", figures.mass), ("pl", figures.volume), ("nm", figures.length)):
-        amount = sums[(f"{way}_{unit}", name)]
-        if amount:
-            told.append(show(amount))
-    return told
+def _amount(show: Callable[[int], str], amount: int) -> list[str]:
+    """An amount as it is shown, where there is any."""
+    return [show(amount)] if amount else []
 
 
 def _planned(job: OpenJob, body: Material) -> str:
@@ -126,16 +143,16 @@ def _planned(job: OpenJob, body: Material) -> str:
 
 def _left(job: OpenJob, body: Material) -> tuple[str, str]:
     """What is on hand, and whether that can be; nothing where it can't be reckoned."""
-    name, sums = body.material_id, job.state.sums
+    name, state = body.material_id, job.state
     if body.use == "pipe":
-        left = sums[("delivered_nm", name)] - sums[("laid_nm", name)]
+        left = state.total(DELIVERED_NM, name) - state.total(LAID_NM, name)
         text = job.figures.length(abs(left))
     else:
         volume = on_hand_pl(job.state, name)
         if volume is None:
             return say("weigh a box"), Status.CHECK
         left, text = volume, job.figures.volume(abs(volume))
-    came = any(sums[(f"delivered_{unit}", name)] for unit in ("ug", "pl", "nm"))
+    came = any(state.total(one, name) for one in (DELIVERED_UG, DELIVERED_PL, DELIVERED_NM))
     if left < 0:
         return say("{amount} more out than in", amount=text), Status.CHECK
     if not came:

@@ -25,8 +25,11 @@ from crewapp.state.slit_pass import (
 from crewapp.wording import say
 from models.checks.sand_work import SandWork, sand_work
 from models.checks.slit_work import is_depth_out, is_width_out, pass_work
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.keys import line_key
+from models.entries.kind_names import MATERIAL, PASS, SAND_PLACED, WATERED_IN
 from models.entries.surface import Surface
+from models.indexes import PIPE_IN_LINE, TURF_OF
 from models.units.percent import worse_percent
 
 _OF_A_PASS = frozenset({"pass", "probe", "sand_placed", "watered_in", "turf_strip", "pipe_laid"})
@@ -34,7 +37,7 @@ _OF_A_PASS = frozenset({"pass", "probe", "sand_placed", "watered_in", "turf_stri
 
 def pass_card(job: OpenJob, surface: Surface, pass_id: str) -> PassCard | None:
     """Read the card of a pass on a surface, or None if it does not stand there."""
-    filed = job.state.current("pass", pass_id)
+    filed = job.state.current(PASS, pass_id)
     cut: Any = filed[-1].body if filed else None
     if cut is None or cut.surface_id != surface.surface_id:
         return None
@@ -48,7 +51,7 @@ def pass_card(job: OpenJob, surface: Surface, pass_id: str) -> PassCard | None:
         sand=_sand(job, pass_id),
         coils=coils_of(job) if any(one.use == "piped_slit" for one in lines) else (),
         turf_done=_turf_done(job, surface.surface_id, cut.line_ids),
-        is_watered=bool(job.state.current("watered_in", pass_id)),
+        is_watered=bool(job.state.current(WATERED_IN, pass_id)),
     )
 
 
@@ -74,7 +77,7 @@ def _line(job: OpenJob, surface: Surface, line_id: str) -> LineWork:
             pattern.width_nm,
         )
         rule = ProbeRule(pattern.probe_every_nm, pattern.probe_end_nm)
-    pipes = list(job.state.bodies("pipe_in_line", f"{surface.surface_id}/{line_id}"))
+    pipes = list(job.state.bodies(PIPE_IN_LINE, line_key(surface.surface_id, line_id)))
     laid = sum(pipe.length_nm for pipe in pipes)
     return LineWork(
         line_id, place.line.use, limits, rule, job.figures.length(laid) if pipes else ""
@@ -89,7 +92,7 @@ def _written(job: OpenJob, cut: Any, lines: tuple[LineWork, ...]) -> Iterator[Wr
             yield _row(job, entry, by_line)
 
 
-def _turn(entry: Entry) -> tuple[int, str]:
+def _turn(entry: AnyEntry) -> tuple[int, str]:
     return entry.lc, entry.id
 
 
@@ -100,7 +103,7 @@ def _is_of(body: Any, cut: Any) -> bool:
     return bool(body.surface_id == cut.surface_id and body.line_id in cut.line_ids)
 
 
-def _row(job: OpenJob, entry: Entry, by_line: dict[str, LineWork]) -> Written:
+def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> Written:
     body: Any = entry.body
     is_struck = job.state.is_struck(entry.id)
     detail = local_time(entry)
@@ -139,12 +142,12 @@ def _row(job: OpenJob, entry: Entry, by_line: dict[str, LineWork]) -> Written:
 def _sand(job: OpenJob, pass_id: str) -> SandCard:
     sands = tuple(
         Choice(name, name, job.figures.volume(one.hopper_pl) if one.hopper_pl else "")
-        for name in job.state.all_names("material")
-        if (one := job.state.latest("material", name)) is not None and one.use == "sand"
+        for name in job.state.all_names(MATERIAL)
+        if (one := job.state.latest(MATERIAL, name)) is not None and one.use == "sand"
     )
     work = sand_work(job.state, pass_id)
     if work is None:
-        has_sand = bool(job.state.current("sand_placed", pass_id))
+        has_sand = bool(job.state.current(SAND_PLACED, pass_id))
         text = say("no verdict yet") if has_sand else say("no sand yet")
         why = say("a probe is out, or no box was weighed") if has_sand else ""
         status = Status.CHECK if has_sand else Status.NOT_MEASURED
@@ -176,7 +179,7 @@ def _turf_done(job: OpenJob, surface_id: str, line_ids: tuple[str, ...]) -> tupl
     done: list[set[str]] = []
     for line_id in line_ids:
         steps: list[str] = []
-        for turf in job.state.bodies("turf_of", f"{surface_id}/{line_id}"):
+        for turf in job.state.bodies(TURF_OF, line_key(surface_id, line_id)):
             steps = [turf.step] if turf.step == "lifted" else [*steps, turf.step]
         done.append(set(steps))
     return tuple(step for step in TURF_STEPS if done and all(step in one for one in done))

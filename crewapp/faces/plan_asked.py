@@ -16,6 +16,7 @@ from models.calculations.offsets import OffsetRow, circle, rectangle, trace_offs
 from models.calculations.outline import LEAST_AREA_NM2, require_outline
 from models.calculations.ring import PointNm
 from models.counted import Counted
+from models.entries.kind_names import LAYOUT, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.errors import CrewError
@@ -73,8 +74,8 @@ def asked_of(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> dict[st
 
 def _uses_asked(job: OpenJob, surface_id: str, typed: Typed) -> dict[str, Any]:
     """Return terms, patterns, and uses whose lines go."""
-    surface: Surface | None = job.state.latest("surface", surface_id)
-    layout: SurfaceLayout | None = job.state.latest("layout", surface_id)
+    surface: Surface | None = job.state.latest(SURFACE, surface_id)
+    layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
     standing = {one.use: one for one in layout.terms} if layout else {}
     terms, patterns, without = [], {}, []
     for use in USES:

@@ -9,8 +9,10 @@ from crewapp.palette import Status
 from crewapp.state.plan_page import BuiltFace, Row
 from crewapp.wording import say
 from models.checks.finding import Severity
+from models.entries.kind_names import COLLECTOR, HOLD_POINT, PERMANENT_POINT
 from models.entries.surface import Collector
 from models.figures import Figures
+from models.indexes import PIPE_IN_COLLECTOR
 from models.shots import standing_inverts
 from sync.sheets.measures import Measure
 from sync.sheets.quantity_facts import Quantity, quantities_of
@@ -21,7 +23,7 @@ EVER = "9999-12-31"
 
 def built_face(job: OpenJob, collector_id: str, part: str) -> BuiltFace:
     """Read the part of the As-built screen that is in front."""
-    names = job.state.all_names("collector")
+    names = job.state.all_names(COLLECTOR)
     collector_id = collector_id if collector_id in names else next(iter(names), "")
     return BuiltFace(
         collectors=tuple(_collector(job, name) for name in names),
@@ -34,14 +36,14 @@ def built_face(job: OpenJob, collector_id: str, part: str) -> BuiltFace:
 
 
 def _design(job: OpenJob, name: str) -> str:
-    collector = job.state.latest("collector", name)
+    collector = job.state.latest(COLLECTOR, name)
     if not isinstance(collector, Collector):
         return ""
     return say("design {grade}", grade=job.figures.grade(grade_ppm(collector)))
 
 
 def _collector(job: OpenJob, name: str) -> Row:
-    collector = job.state.latest("collector", name)
+    collector = job.state.latest(COLLECTOR, name)
     if not isinstance(collector, Collector):
         return Row(name, key=name)
     shots = len(standing_inverts(job.state, name))
@@ -56,7 +58,7 @@ def _collector(job: OpenJob, name: str) -> Row:
 
 def collector_life(job: OpenJob, name: str) -> tuple[Row, ...]:
     """Read what stands of a collector: its design, its shots, its pipe, its flags."""
-    found = job.state.latest("collector", name)
+    found = job.state.latest(COLLECTOR, name)
     if not isinstance(found, Collector):
         return ()
     length = job.figures.distance(found.design.length_nm)
@@ -66,9 +68,9 @@ def collector_life(job: OpenJob, name: str) -> tuple[Row, ...]:
         Row(say("Design"), figure=job.figures.grade(grade_ppm(found))),
         Row(say("Inverts shot"), figure=str(len(inverts))),
     ]
-    laid_nm = sum(pipe.length_nm for pipe in job.state.bodies("pipe_in_collector", name))
+    laid_nm = sum(pipe.length_nm for pipe in job.state.bodies(PIPE_IN_COLLECTOR, name))
     rows.append(Row(say("Pipe laid"), figure=job.figures.distance(laid_nm)))
-    for body in job.state.bodies("hold_point", name):
+    for body in job.state.bodies(HOLD_POINT, name):
         low, high = job.figures.station(body.from_nm), job.figures.station(body.to_nm)
         title = say("Released {low} to {high}", low=low, high=high)
         rows.append(Row(title, body.released_by, status=Status.OK))
@@ -113,6 +115,6 @@ def _standing(job: OpenJob) -> tuple[str, ...]:
         notes.append(
             f"{text} {say('{stops:of them stops|of them stop}.', stops=stops)}" if stops else text
         )
-    if not job.state.all_names("permanent_point"):
+    if not job.state.all_names(PERMANENT_POINT):
         notes.append(say("No permanent points are written: ends can't be tied to them."))
     return tuple(notes)

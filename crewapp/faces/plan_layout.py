@@ -16,10 +16,13 @@ from crewapp.wording import say
 from models.audit.audited import at_level, told
 from models.audit.rule import Level
 from models.entries.body import Body
+from models.entries.keys import line_key
+from models.entries.kind_names import LAYOUT, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.errors import CrewError
 from models.figures import Figures
+from models.indexes import CUTS_OF
 from models.line_bearings import SettledBearing, lying_bearing
 from models.plan.layout import LayoutTerms
 from models.plan.line import LineUse
@@ -31,8 +34,8 @@ STEP_UDEG, HALF_TURN_UDEG = 15_000_000, 180_000_000
 
 def use_terms(job: OpenJob, surface_id: str) -> tuple[UseTerms, ...]:
     """Read what stands of the lines of each use, in words."""
-    surface: Surface | None = job.state.latest("surface", surface_id)
-    layout: SurfaceLayout | None = job.state.latest("layout", surface_id)
+    surface: Surface | None = job.state.latest(SURFACE, surface_id)
+    layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
     standing = {one.use: one for one in layout.terms} if layout else {}
     return tuple(
         _terms(
@@ -165,7 +168,7 @@ def _rest(surface: Surface, layout: SurfaceLayout, figures: Figures) -> list[Row
 
 def drive_rows(job: OpenJob, surface_id: str) -> tuple[Row, ...]:
     """Read the passes in driving order, each with its turn; done ones are marked."""
-    layout: SurfaceLayout | None = job.state.latest("layout", surface_id)
+    layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
     rows = []
     for drive in layout.drives if layout else ():
         legs = " + ".join(", ".join(leg) for leg in drive.legs if leg)
@@ -173,7 +176,7 @@ def drive_rows(job: OpenJob, surface_id: str) -> tuple[Row, ...]:
         turn = job.figures.length(drive.turn_nm)
         more = say("{way}, then turn {length}", way=way, length=turn) if drive.turn_nm else way
         cut = [
-            bool(job.state.current("cuts_of", f"{surface_id}/{name}")) for name in drive.line_ids
+            bool(job.state.current(CUTS_OF, line_key(surface_id, name))) for name in drive.line_ids
         ]
         status = Status.NOT_MEASURED
         if any(cut):

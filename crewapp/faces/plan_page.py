@@ -15,7 +15,7 @@ from crewapp.faces.plan_layout import (
     preview_of,
     use_terms,
 )
-from crewapp.faces.plan_shown import COLLECTOR, plan_shown
+from crewapp.faces.plan_shown import COLLECTOR_MARK, plan_shown
 from crewapp.faces.plan_takeoff import gates_face, takeoff_face
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
@@ -23,8 +23,10 @@ from crewapp.state.plan_page import PlanFace, Row
 from crewapp.state.plan_picture import LineState, PlanPicture
 from crewapp.wording import say
 from models.entries.job import Machine
+from models.entries.kind_names import LAYOUT, MACHINE, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
+from models.indexes import PASSES
 from models.next_pass import is_cut
 from models.plan.line import LineUse
 
@@ -62,7 +64,7 @@ def plan_page(
     surface = surfaces.get(surface_id)
     line_use: LineUse = "piped_slit" if use == "piped_slit" else "sand_slit"
     look = _Look(part, surface_id, surface, line_id, line_use, typed or {}, new or {})
-    layout: SurfaceLayout | None = job.state.latest("layout", surface_id)
+    layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
     return PlanFace(
         figures=job.figures,
         job_name=job.name,
@@ -86,8 +88,8 @@ def _plan(job: OpenJob, look: _Look) -> dict[str, Any]:
         "picture": picture,
         "summary": _summary(job, look.surface, picture),
     }
-    if look.line_id.startswith(COLLECTOR):
-        life = collector_life(job, look.line_id.removeprefix(COLLECTOR))
+    if look.line_id.startswith(COLLECTOR_MARK):
+        life = collector_life(job, look.line_id.removeprefix(COLLECTOR_MARK))
         found |= {"line_id": look.line_id, "life": life}
     elif look.line_id in look.surface.places:
         found |= {"line_id": look.line_id, "life": line_life(job, look.surface, look.line_id)}
@@ -133,13 +135,13 @@ _READERS: dict[str, Callable[[OpenJob, _Look], dict[str, Any]]] = {
 
 
 def _surfaces(job: OpenJob) -> dict[str, Surface]:
-    found = {name: job.state.latest("surface", name) for name in job.state.all_names("surface")}
+    found = {name: job.state.latest(SURFACE, name) for name in job.state.all_names(SURFACE)}
     return {name: one for name, one in found.items() if isinstance(one, Surface)}
 
 
 def _first(job: OpenJob, surfaces: Mapping[str, Surface]) -> str:
     """Surface worked on last, or the first."""
-    passes = job.state.current("passes")
+    passes = job.state.current(PASSES)
     last: Any = passes[-1].body if passes else None
     if last is not None and last.surface_id in surfaces:
         return str(last.surface_id)
@@ -163,7 +165,7 @@ def _surface_row(job: OpenJob, surface: Surface) -> Row:
 
 
 def _machines(job: OpenJob) -> tuple[Row, ...]:
-    found = (job.state.latest("machine", name) for name in job.state.all_names("machine"))
+    found = (job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE))
     return tuple(
         Row(
             one.machine_id,
@@ -195,7 +197,7 @@ def _summary(job: OpenJob, surface: Surface, picture: PlanPicture) -> tuple[Row,
         if names:
             shown = ", ".join(names[:12]) + (" ..." if len(names) > 12 else "")
             rows.append(Row(words, shown, str(len(names)), status))
-    layout: SurfaceLayout | None = job.state.latest("layout", surface.surface_id)
+    layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface.surface_id)
     if layout is not None:
         laid = laid_rows(surface, layout, job.figures)
         rows += [row for row in laid if not row.title.startswith(tuple("0123456789"))]

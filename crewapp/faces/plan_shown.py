@@ -8,12 +8,14 @@ from typing import Any
 from crewapp.open_job import OpenJob
 from crewapp.state.plan_picture import LineState, PlanLine, PlanPicture
 from models.checks.slit_work import is_depth_out, is_width_out, pass_work
+from models.entries.kind_names import COLLECTOR, LAYOUT
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector, Surface
+from models.indexes import PASSES_ON
 from models.plan.collector import PlanPoint
 
 _NM = 1e-9  # a picture is drawn in metres
-COLLECTOR = "collector:"
+COLLECTOR_MARK = "collector:"
 """What the key of a collector on the plan begins with."""
 
 
@@ -23,7 +25,7 @@ def plan_shown(job: OpenJob, surface: Surface, day: str, picked: Collection[str]
     for line_id in picked:
         if states.get(line_id) is not LineState.OUT:  # a line that is out stays marked
             states[line_id] = LineState.SELECTED
-    layout: SurfaceLayout | None = job.state.latest("layout", surface.surface_id)
+    layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface.surface_id)
     return picture_of(job, surface, layout, states)
 
 
@@ -59,11 +61,11 @@ def picture_of(
 def _collector(job: OpenJob, surface: Surface) -> tuple[PlanLine, ...]:
     """The collector that the surface drains to, where its course is drawn."""
     name = surface.collector_id
-    collector = job.state.latest("collector", name) if name else None
+    collector = job.state.latest(COLLECTOR, name) if name else None
     if not isinstance(collector, Collector) or len(collector.design.path) < 2:
         return ()
     course = _ring(collector.design.path)
-    return (PlanLine(f"{COLLECTOR}{name}", course, LineState.COLLECTOR, name),)
+    return (PlanLine(f"{COLLECTOR_MARK}{name}", course, LineState.COLLECTOR, name),)
 
 
 def _ring(points: tuple[PlanPoint, ...]) -> tuple[tuple[float, float], ...]:
@@ -73,7 +75,7 @@ def _ring(points: tuple[PlanPoint, ...]) -> tuple[tuple[float, float], ...]:
 def _states(job: OpenJob, surface: Surface, day: str) -> dict[str, LineState]:
     """State of every line that has been cut."""
     found: dict[str, LineState] = {}
-    for entry in job.state.current("passes_on", surface.surface_id):
+    for entry in job.state.current(PASSES_ON, surface.surface_id):
         cut: Any = entry.body
         state = LineState.TODAY if entry.day == day else LineState.DONE
         found |= dict.fromkeys(cut.line_ids, state)

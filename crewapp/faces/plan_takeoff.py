@@ -10,6 +10,7 @@ from models.calculations.takeoff import Item, Kind, TakeoffLine
 from models.drainage_soil import UM_PER_MM
 from models.drainage_words import gate_texts, show_rate
 from models.entries.envelope import body_fields
+from models.entries.kind_names import DRAINAGE_TERMS, UNIT_PRICE
 from models.entries.planning import DrainageTerms, UnitPrice
 from models.errors import CrewError
 from models.figures import Figures
@@ -49,7 +50,7 @@ def takeoff_face(job: OpenJob) -> TakeoffFace:
 
 
 def _item(job: OpenJob, found: JobTakeoff, line: TakeoffLine) -> TakeoffItem:
-    price: UnitPrice | None = job.state.latest("unit_price", line.item.value)
+    price: UnitPrice | None = job.state.latest(UNIT_PRICE, line.item.value)
     return TakeoffItem(
         key=line.item.value,
         name=titled(line.item),
@@ -81,7 +82,7 @@ def per_of(item: Item, figures: Figures) -> str:
 
 def gates_face(job: OpenJob, surface_id: str) -> GatesFace:
     """Read the gates of a surface; why not, where they can't be reckoned."""
-    terms: DrainageTerms | None = job.state.latest("drainage_terms", surface_id)
+    terms: DrainageTerms | None = job.state.latest(DRAINAGE_TERMS, surface_id)
     shown = shown_terms(terms, job.figures) if terms else {}
     kept = body_fields(terms) if terms else {}
     try:

@@ -8,7 +8,7 @@ from typing import Any
 from crewapp.dates import full_day
 from crewapp.wording import later, say
 from models.entries.bounds import UNREADABLE
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.figures import Figures
 from models.units import show_duration
 
@@ -17,7 +17,7 @@ _NEWER = later("written by a newer version: {kind}")
 _CANT_BE_READ = later("can't be read, kept as it is: {kind}")
 
 
-def said(entry: Entry, figures: Figures) -> str:
+def said(entry: AnyEntry, figures: Figures) -> str:
     """Say what an entry records, in one line."""
     if entry.body is None:
         told = _CANT_BE_READ if entry.unfit in UNREADABLE else _NEWER

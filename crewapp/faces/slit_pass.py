@@ -12,7 +12,10 @@ from crewapp.open_job import OpenJob
 from crewapp.state.slit_pass import Choice, PassFace, PlanLeft
 from crewapp.wording import later, say
 from models.entries.job import Machine
+from models.entries.keys import line_key
+from models.entries.kind_names import MACHINE, PROBE, SURFACE
 from models.entries.surface import Surface
+from models.indexes import PASSES, PASSES_ON, TURF_OF
 from models.next_pass import is_cut, next_lines
 from models.plan.line import LineUse
 
@@ -66,13 +69,13 @@ def pass_face(
 
 
 def _surfaces(job: OpenJob) -> dict[str, Surface]:
-    found = {name: job.state.latest("surface", name) for name in job.state.all_names("surface")}
+    found = {name: job.state.latest(SURFACE, name) for name in job.state.all_names(SURFACE)}
     return {name: one for name, one in found.items() if isinstance(one, Surface) and one.lines}
 
 
 def _first_with_work(job: OpenJob, surfaces: dict[str, Surface]) -> Surface | None:
     """Surface worked on last, or else the first that has lines left."""
-    passes = job.state.current("passes")
+    passes = job.state.current(PASSES)
     last: Any = passes[-1].body if passes else None
     if last is not None and last.surface_id in surfaces:
         return surfaces[last.surface_id]
@@ -85,7 +88,7 @@ def _first_with_work(job: OpenJob, surfaces: dict[str, Surface]) -> Surface | No
 def _machine(job: OpenJob, surface: Surface, machine_id: str) -> Machine | None:
     """Cutter chosen; or the one used last here; or one with a single leg on a green."""
     cutters = _cutters(job)
-    passes = job.state.current("passes_on", surface.surface_id)
+    passes = job.state.current(PASSES_ON, surface.surface_id)
     last: Any = passes[-1].body if passes else None
     for name in (machine_id, last.machine_id if last is not None else ""):
         if name in cutters:
@@ -96,7 +99,7 @@ def _machine(job: OpenJob, surface: Surface, machine_id: str) -> Machine | None:
 
 
 def _cutters(job: OpenJob) -> dict[str, Machine]:
-    found = {name: job.state.latest("machine", name) for name in job.state.all_names("machine")}
+    found = {name: job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE)}
     return {name: one for name, one in found.items() if isinstance(one, Machine) and one.legs}
 
 
@@ -145,7 +148,7 @@ def _lifted(job: OpenJob, surface: Surface, lines: tuple[str, ...]) -> tuple[str
     """Lines over which the turf strip is off now."""
     found = []
     for line_id in lines:
-        turf = job.state.latest("turf_of", f"{surface.surface_id}/{line_id}")
+        turf = job.state.latest(TURF_OF, line_key(surface.surface_id, line_id))
         if turf is not None and turf.step == "lifted":
             found.append(line_id)
     return tuple(found)
@@ -155,12 +158,12 @@ def _passes(job: OpenJob, surface: Surface) -> tuple[Choice, ...]:
     """Passes on the surface, newest first."""
     return tuple(
         _pass_choice(job, entry.body)
-        for entry in reversed(job.state.current("passes_on", surface.surface_id))
+        for entry in reversed(job.state.current(PASSES_ON, surface.surface_id))
     )
 
 
 def _pass_choice(job: OpenJob, cut: Any) -> Choice:
-    probes = len(job.state.current("probe", cut.pass_id))
+    probes = len(job.state.current(PROBE, cut.pass_id))
     detail = say(
         "{lines}, {length}, {count:probe|probes}",
         lines=", ".join(cut.line_ids),

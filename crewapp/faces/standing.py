@@ -12,7 +12,9 @@ from models.checks.board import Flag
 from models.checks.finding import Severity
 from models.checks.tickets import covers
 from models.entries.job import LocateTicket
+from models.entries.kind_names import CHECK_SHOT, COLLECTOR, LOCATE_TICKET, MATERIAL, SURFACE
 from models.entries.surface import Collector, Surface
+from models.indexes import PIPE_IN_COLLECTOR, SETUPS
 from models.next_pass import is_cut
 from models.peg_tests import unproven
 from models.sand_balance import on_hand_pl
@@ -39,8 +41,8 @@ def _flags(flags: list[Flag]) -> Standing:
 
 def tickets_in_date(job: OpenJob, day: str) -> list[LocateTicket]:
     """Return the locate tickets that cover a day; without one nobody may dig."""
-    names = job.state.all_names("locate_ticket")
-    tickets = [job.state.latest("locate_ticket", one) for one in names]
+    names = job.state.all_names(LOCATE_TICKET)
+    tickets = [job.state.latest(LOCATE_TICKET, one) for one in names]
     return [
         t for t in tickets if isinstance(t, LocateTicket) and t.valid_from <= day <= t.expires_on
     ]
@@ -49,14 +51,14 @@ def tickets_in_date(job: OpenJob, day: str) -> list[LocateTicket]:
 def places_left(job: OpenJob) -> list[str]:
     """Return the surfaces with a line to cut and the collectors with pipe to lay."""
     left = []
-    for name in job.state.all_names("surface"):
-        surface = job.state.latest("surface", name)
+    for name in job.state.all_names(SURFACE):
+        surface = job.state.latest(SURFACE, name)
         lines = surface.lines if isinstance(surface, Surface) else ()
         if any(not is_cut(job.state, name, line.line_id) for line in lines):
             left.append(name)
-    for name in job.state.all_names("collector"):
-        collector = job.state.latest("collector", name)
-        laid_nm = sum(pipe.length_nm for pipe in job.state.bodies("pipe_in_collector", name))
+    for name in job.state.all_names(COLLECTOR):
+        collector = job.state.latest(COLLECTOR, name)
+        laid_nm = sum(pipe.length_nm for pipe in job.state.bodies(PIPE_IN_COLLECTOR, name))
         if isinstance(collector, Collector) and laid_nm < collector.design.length_nm:
             left.append(name)
     return left
@@ -86,11 +88,11 @@ def _ticket(job: OpenJob, day: str) -> Standing:
 
 def _laser(job: OpenJob, day: str) -> Standing:
     name = say("Laser")
-    setups = [entry for entry in job.state.current("setups") if entry.day == day]
+    setups = [entry for entry in job.state.current(SETUPS) if entry.day == day]
     if not setups:
         return Standing(name, say("no setup yet"), Status.NOT_MEASURED, "grade")
-    setup_id = setups[-1].body.setup_id  # type: ignore[union-attr]
-    shots = job.state.current("check_shot", setup_id)
+    setup_id = setups[-1].body.setup_id
+    shots = job.state.current(CHECK_SHOT, setup_id)
     out = job.board.found("check_shot_out", setup_id)
     if out:
         return Standing(name, say("{setup} is out", setup=setup_id), Status.OUT, "grade")
@@ -105,8 +107,8 @@ def _laser(job: OpenJob, day: str) -> Standing:
 def _sand(job: OpenJob) -> list[Standing]:
     """How the sand stands that there is least of; one tile, however many sands a job has."""
     rows = []
-    for material_id in job.state.all_names("material"):
-        material = job.state.latest("material", material_id)
+    for material_id in job.state.all_names(MATERIAL):
+        material = job.state.latest(MATERIAL, material_id)
         if material is None or material.use != "sand":
             continue
         left_pl = on_hand_pl(job.state, material_id)

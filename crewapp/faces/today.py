@@ -13,8 +13,10 @@ from models.checks.board import Flag
 from models.checks.finding import Severity
 from models.checks.tickets import covers
 from models.entries.job import Machine
+from models.entries.kind_names import COLLECTOR, MACHINE, SURFACE
 from models.entries.surface import Collector, Surface
 from models.go_ahead import Answer, dig_go_ahead
+from models.indexes import PIPE_IN_COLLECTOR
 from models.next_pass import is_cut, next_lines
 from models.plan.line import LineUse
 from models.shots import standing_inverts
@@ -81,8 +83,8 @@ def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, st
 def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
     """Propose a cut where a ticket covers the ground; where none does, the ticket comes first."""
     bare: tuple[str, str, str] | None = None
-    for surface_id in job.state.all_names("surface"):
-        surface = job.state.latest("surface", surface_id)
+    for surface_id in job.state.all_names(SURFACE):
+        surface = job.state.latest(SURFACE, surface_id)
         text = _lines_to_cut(job, surface) if isinstance(surface, Surface) else ""
         if not text:
             continue
@@ -109,8 +111,8 @@ def _lines_to_cut(job: OpenJob, surface: Surface) -> str:
 
 
 def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
-    for collector_id in job.state.all_names("collector"):
-        collector = job.state.latest("collector", collector_id)
+    for collector_id in job.state.all_names(COLLECTOR):
+        collector = job.state.latest(COLLECTOR, collector_id)
         if isinstance(collector, Collector) and not standing_inverts(job.state, collector_id):
             day = job.clock.now().day
             if dig_go_ahead(job.state, collector_id, day).answer is Answer.NO:
@@ -123,14 +125,14 @@ def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
 
 def first_cutter(job: OpenJob) -> Machine | None:
     """Return the first machine of the job that cuts slits, or None."""
-    machines = (job.state.latest("machine", name) for name in job.state.all_names("machine"))
+    machines = (job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE))
     return next((one for one in machines if isinstance(one, Machine) and one.legs), None)
 
 
 def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
     rows = []
-    for surface_id in job.state.all_names("surface"):
-        surface: Surface = job.state.latest("surface", surface_id)  # type: ignore[assignment]
+    for surface_id in job.state.all_names(SURFACE):
+        surface: Surface = job.state.latest(SURFACE, surface_id)  # type: ignore[assignment]
         planned = sum(line.length_nm for line in surface.lines)
         done = sum(
             line.length_nm for line in surface.lines if is_cut(job.state, surface_id, line.line_id)
@@ -150,9 +152,9 @@ def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
 
 def _collectors(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
     rows = []
-    for collector_id in job.state.all_names("collector"):
-        collector: Collector = job.state.latest("collector", collector_id)  # type: ignore[assignment]
-        laid = sum(pipe.length_nm for pipe in job.state.bodies("pipe_in_collector", collector_id))
+    for collector_id in job.state.all_names(COLLECTOR):
+        collector: Collector = job.state.latest(COLLECTOR, collector_id)  # type: ignore[assignment]
+        laid = sum(pipe.length_nm for pipe in job.state.bodies(PIPE_IN_COLLECTOR, collector_id))
         length = collector.design.length_nm
         rows.append(
             GroundRow(

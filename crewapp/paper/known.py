@@ -9,7 +9,9 @@ from typing import Any
 
 from crewapp.paper.cells import DAY_MIN
 from crewapp.paper.known_lengths import Lengths
+from models.entries.kind_names import BY_NAME, PASS, SURFACE
 from models.figures import Figures
+from models.indexes import SETUPS, TURNING_NAMED
 from models.job_state import JobState
 from models.setup_chain import is_graded
 from models.units import show_duration
@@ -101,18 +103,18 @@ class Known:
         """Collect what a book knows already."""
         known = cls(lengths=Lengths.from_state(state))
         for kind, (sort, _) in _DEFINED_BY.items():
-            drawer = "turning_named" if kind == "turning_point" else kind
-            known.names[sort].update(state.all_names(drawer))
-            known.taken[sort].update(state.names[drawer])
-        for surface_id in state.all_names("surface"):
-            surface = state.latest("surface", surface_id)
+            index = TURNING_NAMED if kind == "turning_point" else BY_NAME[kind]
+            known.names[sort].update(state.all_names(index))
+            known.taken[sort].update(state.names[index.name])
+        for surface_id in state.all_names(SURFACE):
+            surface = state.latest(SURFACE, surface_id)
             if surface is not None:
                 known.lines[surface_id] = {line.line_id for line in surface.lines}
-        for pass_id in state.all_names("pass"):
-            cut = state.latest("pass", pass_id)
+        for pass_id in state.all_names(PASS):
+            cut = state.latest(PASS, pass_id)
             if cut is not None:
                 known.cut_by[pass_id] = cut.line_ids
-        for setup in state.bodies("setups"):
+        for setup in state.bodies(SETUPS):
             if is_graded(setup):
                 known.graded[setup.setup_id] = setup.collector_id
         return known

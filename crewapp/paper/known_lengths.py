@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from models.entries.kind_names import COLLECTOR, PASS, SURFACE
 from models.entries.surface import Surface
 from models.figures import Figures
 from models.job_state import JobState
@@ -27,14 +28,14 @@ class Lengths:
     def from_state(cls, state: JobState) -> Lengths:
         """Collect what a book knows of them."""
         lengths = cls()
-        for name in state.all_names("surface"):
-            surface: Any = state.latest("surface", name)
+        for name in state.all_names(SURFACE):
+            surface: Any = state.latest(SURFACE, name)
             lengths.surfaces[name] = surface
-        for name in state.all_names("collector"):
-            collector: Any = state.latest("collector", name)
+        for name in state.all_names(COLLECTOR):
+            collector: Any = state.latest(COLLECTOR, name)
             lengths.runs[name] = run_of(collector)
-        for name in state.all_names("pass"):
-            cut: Any = state.latest("pass", name)
+        for name in state.all_names(PASS):
+            cut: Any = state.latest(PASS, name)
             lengths.cuts[name] = (cut.surface_id, cut.length_nm)
         return lengths
 

@@ -26,6 +26,7 @@ from models.audit.plan_view import PlanView
 from models.audit.rule import Part
 from models.entries.body import Body
 from models.entries.envelope import build_body
+from models.entries.kind_names import BY_NAME
 from models.entries.kinds import KINDS
 from models.errors import PlanningAbsentError
 from models.figures import Figures, figures_of
@@ -95,7 +96,9 @@ def _laid(reading: _Reading, book: JobState) -> tuple[Plan, dict[str, Body]]:
             reading.failed |= {("surface", name)} if faults else set()
         asked = [one for one in reading.asked if not reading.is_left_out(one)]
         if asked:
-            plan, faults = lay_planned(plan, asked, book.latest)
+            plan, faults = lay_planned(
+                plan, asked, lambda kind, name: book.latest(BY_NAME[kind], name)
+            )
             reading.problems += faults
     except PlanningAbsentError:
         if not reading.problems:

@@ -7,7 +7,9 @@ from dataclasses import dataclass, field, replace
 
 from models.calculations.ring import PointNm, Ring
 from models.entries.body import Body
+from models.entries.index import EntryKind
 from models.entries.job import Machine
+from models.entries.kind_names import COLLECTOR, LAYOUT, MACHINE, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector, Surface
 from models.job_state import JobState
@@ -50,9 +52,9 @@ class PlanView:
     @classmethod
     def of_state(cls, state: JobState) -> PlanView:
         """The plan as it stands in a book."""
-        kinds = ("surface", "layout", "collector", "machine")
-        found = (state.latest(kind, name) for kind in kinds for name in state.all_names(kind))
-        return cls().with_bodies(body for body in found if body is not None)
+        kinds: tuple[EntryKind[Body], ...] = (SURFACE, LAYOUT, COLLECTOR, MACHINE)
+        bodies = (state.latest(kind, name) for kind in kinds for name in state.all_names(kind))
+        return cls().with_bodies(body for body in bodies if body is not None)
 
     def with_bodies(self, bodies: Iterable[Body]) -> PlanView:
         """The plan with bodies put in place of those of the same names."""

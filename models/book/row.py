@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from models.book.errors import NotWholeError
 from models.entries.bounds import within_bounds
-from models.entries.envelope import Entry, canonical_bytes, read_kept_entry
+from models.entries.envelope import AnyEntry, canonical_bytes, read_kept_entry
 
 GENESIS = bytes(32)  # what the first hash of a stream is chained to
 
@@ -179,7 +179,7 @@ def from_raw(raw: bytes, digest: bytes) -> Row:
     return Row._make((*(fields[name] for name in FIELDS), raw, digest))
 
 
-def entry_of(row: Row) -> Entry:
+def entry_of(row: Row) -> AnyEntry:
     """Read a row as an entry, whatever it holds; where it stands is then told by its columns."""
     entry = read_kept_entry(row.raw)
     if entry.unfit != "not_json":

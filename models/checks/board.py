@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from models.checks.finding import Check, Finding, Severity, Subjects
+from models.checks.finding import AnyCheck, Finding, Severity, Subjects
 from models.checks.registry import BY_ID, CHECKS
 from models.checks.unchecked import unchecked
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import DISPOSITION
 from models.garbage import collected_later
 from models.job_state import JobState
 
@@ -24,8 +25,8 @@ class Flag:
     """
 
     finding: Finding
-    answer: Entry | None = None
-    lapsed: Entry | None = None
+    answer: AnyEntry | None = None
+    lapsed: AnyEntry | None = None
 
     @property
     def severity(self) -> Severity:
@@ -40,11 +41,11 @@ class FlagBoard:
     looks at every subject. Both end in the same board, which a test holds.
     """
 
-    def __init__(self, state: JobState, checks: tuple[Check, ...] = CHECKS) -> None:
+    def __init__(self, state: JobState, checks: tuple[AnyCheck, ...] = CHECKS) -> None:
         self.state = state
         self.checks = checks
         self._found: dict[tuple[str, str], tuple[Finding, ...]] = {}
-        self._watchers: dict[str, list[tuple[Check, Subjects]]] = defaultdict(list)
+        self._watchers: dict[str, list[tuple[AnyCheck, Subjects]]] = defaultdict(list)
         for check in checks:
             for kind, subjects in check.watches.items():
                 self._watchers[kind].append((check, subjects))
@@ -58,7 +59,7 @@ class FlagBoard:
                 for subject in self._subjects(check):
                     self._examine(check, subject)
 
-    def _subjects(self, check: Check) -> Iterable[str]:
+    def _subjects(self, check: AnyCheck) -> Iterable[str]:
         """Every subject of a check; where they can't be told, that is a finding of its own."""
         try:
             return list(check.subjects(self.state))
@@ -66,7 +67,7 @@ class FlagBoard:
             self._found[(check.id, "")] = (unchecked(check, "", self.state, fault),)
             return ()
 
-    def take(self, entry: Entry) -> tuple[list[Finding], list[Finding]]:
+    def take(self, entry: AnyEntry) -> tuple[list[Finding], list[Finding]]:
         """Look again at what one entry touches; return findings come and gone.
 
         New ones come before those whose figures alone have changed.
@@ -84,8 +85,8 @@ class FlagBoard:
         gone = [found for key, found in before.items() if key not in after]
         return sorted(come, key=lambda found: found.key in before), gone
 
-    def _touched(self, entry: Entry) -> Iterable[tuple[Check, str]]:
-        touched: dict[tuple[str, str], Check] = {}
+    def _touched(self, entry: AnyEntry) -> Iterable[tuple[AnyCheck, str]]:
+        touched: dict[tuple[str, str], AnyCheck] = {}
         struck = [self.state.entries[id] for id in entry.strikes if id in self.state.entries]
         strikers = self.state.strikers_of(entry) if self.state.is_struck(entry.id) else ()
         for one in (entry, *struck, *strikers):
@@ -99,7 +100,7 @@ class FlagBoard:
                     touched.update({(check.id, name): check for name in self._subjects(check)})
         return [(check, subject) for (_, subject), check in touched.items()]
 
-    def _examine(self, check: Check, subject: str) -> None:
+    def _examine(self, check: AnyCheck, subject: str) -> None:
         try:
             found = tuple(check.examine(self.state, subject))
         except Exception as fault:  # one entry costs one check of one subject
@@ -136,7 +137,7 @@ class FlagBoard:
 
     def flag(self, finding: Finding) -> Flag:
         """A finding with its answer: it holds for the figures it was given for."""
-        answers = self.state.current("disposition", finding.key)
+        answers = self.state.current(DISPOSITION, finding.key)
         if not answers:
             return Flag(finding)
         last = answers[-1]

@@ -9,6 +9,7 @@ from models.checks.found import found
 from models.checks.layers import layers_of
 from models.checks.stretches import is_within
 from models.checks.watching import LEVELS, collector_named, every_collector, whole
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.job_state import JobState
 from models.laid_pipe import standing
@@ -52,7 +53,7 @@ def _by_rule(state: JobState, subject: str, least_nm: int) -> Iterator[Finding]:
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    collector = state.latest("collector", subject)
+    collector = state.latest(COLLECTOR, subject)
     if isinstance(collector, Collector):
         yield from _by_levels(state, subject, collector.design.bedding_least_nm)
         yield from _by_rule(state, subject, collector.design.bedding_least_nm)

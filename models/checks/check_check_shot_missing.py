@@ -10,46 +10,46 @@ from models.checks.found import found
 from models.checks.slit_work import has_day_ended
 from models.checks.touched import DAY_ENDS, day_ended_by
 from models.checks.watching import setup_named
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import CHECK_SHOT, SETUP
+from models.indexes import SETUPS, SHOTS_FROM, WORK_ON
 from models.job_state import JobState
 from models.setup_chain import chain_of, is_over, newest, runs_touched
 from models.setup_proof import BEFORE_ALL, can_be_checked
 
 
-def _with_the_one_before(state: JobState, entry: Entry) -> Iterable[str]:
+def _with_the_one_before(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """A new setup ends the one before it on the same tablet."""
     touched = runs_touched(state, entry)
-    for other in reversed(state.current("setups")):
+    for other in reversed(state.current(SETUPS)):
         if other.stream == entry.stream and state.place_of(other) < state.place_of(entry):
             body: Any = other.body
             return {*touched, body.setup_id}
     return touched
 
 
-def _of_the_day(state: JobState, entry: Entry) -> Iterable[str]:
+def _of_the_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups that were shot from on a day that comes to its end."""
     shots: list[Any] = [
-        one.body
-        for one in state.current("work_on", day_ended_by(entry))
-        if one.kind == "grade_shot"
+        one.body for one in state.current(WORK_ON, day_ended_by(entry)) if one.kind == "grade_shot"
     ]
     return {shot.setup_id for shot in shots}
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return state.all_names("shots_from")
+    return state.all_names(SHOTS_FROM)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    shots = state.current("shots_from", subject)
-    setup = newest(state, "setup", subject)
+    shots = state.current(SHOTS_FROM, subject)
+    setup = newest(state, SETUP, subject)
     if not shots or setup is None or not chain_of(state, subject).is_sound:
         return  # other checks tell of a setup that hangs from nothing
     if not (is_over(state, subject) or has_day_ended(state, shots[-1].day)):
         return  # the check shot may still be taken
     checks = (
         state.place_of(entry)
-        for entry in state.current("check_shot", subject)
+        for entry in state.current(CHECK_SHOT, subject)
         if can_be_checked(state, entry)
     )
     since = max(checks, default=BEFORE_ALL)

@@ -9,14 +9,14 @@ from models.checks.clocks import shown_time
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.entries.bounds import UNTIMED
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.job_state import JobState
 
 SETTLING_MS = 2 * 60_000
 """A clock that sets itself by the network moves by seconds: common practice, no source."""
 
 
-def _with_the_next(state: JobState, entry: Entry) -> Iterable[str]:
+def _with_the_next(state: JobState, entry: AnyEntry) -> Iterable[str]:
     turns = state.streams[entry.stream]
     after = bisect_left(turns, (entry.seq + 1, ""))
     return (entry.id, *(entry_id for _, entry_id in turns[after : after + 1]))
@@ -34,7 +34,7 @@ def _subjects(state: JobState) -> Iterable[str]:
             last_ms = at_ms
 
 
-def _before(state: JobState, entry: Entry) -> Entry | None:
+def _before(state: JobState, entry: AnyEntry) -> AnyEntry | None:
     """The entry that the tablet wrote just before."""
     turns = state.streams[entry.stream]
     place = bisect_left(turns, (entry.seq, ""))

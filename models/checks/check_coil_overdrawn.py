@@ -7,26 +7,28 @@ from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import MATERIAL
+from models.indexes import COIL_IN, COIL_USES, DRAWN_NM
 from models.job_state import JobState
 
 
-def coil_named(state: JobState, entry: Entry) -> Iterable[str]:
+def coil_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The coil that an entry names."""
     body: Any = entry.body
     return (body.coil_id,) if body.coil_id else ()
 
 
-def coils_of_material(state: JobState, entry: Entry) -> Iterable[str]:
+def coils_of_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every coil that pipe was drawn from; a new coil length may concern any of them."""
-    return state.all_names("coil_uses")
+    return state.all_names(COIL_USES)
 
 
 def examine(state: JobState, coil_id: str) -> Iterator[Finding]:
     """Hold what was drawn from a coil against what came in, or else a new coil's length."""
-    uses = state.current("coil_uses", coil_id)
+    uses = state.current(COIL_USES, coil_id)
     held_nm = _held_nm(state, coil_id) if uses else 0
-    drawn_nm = state.sums[("drawn_nm", coil_id)] if uses else 0
+    drawn_nm = state.total(DRAWN_NM, coil_id) if uses else 0
     if held_nm and drawn_nm > held_nm:
         yield found(
             "coil_overdrawn",
@@ -40,12 +42,12 @@ def examine(state: JobState, coil_id: str) -> Iterator[Finding]:
 
 def _held_nm(state: JobState, coil_id: str) -> int:
     """Length that a coil came with; 0 while nobody knows it."""
-    came: list[Any] = [entry.body for entry in state.current("coil_in", coil_id)]
+    came: list[Any] = [entry.body for entry in state.current(COIL_IN, coil_id)]
     delivered_nm = sum(int(body.length_nm or 0) for body in came)
     if delivered_nm:
         return delivered_nm
-    pipe: Any = state.current("coil_uses", coil_id)[-1].body
-    material = state.latest("material", pipe.material_id)
+    pipe: Any = state.current(COIL_USES, coil_id)[-1].body
+    material = state.latest(MATERIAL, pipe.material_id)
     return int(material.coil_nm or 0) if material is not None else 0
 
 
@@ -59,6 +61,6 @@ CHECK = Check(
     "misread.",
     message="Coil {coil_id}: {drawn_nm:length} drawn, {held_nm:length} was on it.",
     watches={"pipe_laid": coil_named, "delivery": coil_named, "material": coils_of_material},
-    subjects=lambda state: state.all_names("coil_uses"),
+    subjects=lambda state: state.all_names(COIL_USES),
     examine=examine,
 )

@@ -13,19 +13,20 @@ from models.checks.touched import (
     lines_drained,
     lines_drained_of_day,
     lines_of_plan,
-    split_line,
 )
+from models.entries.keys import LineKey, names_of
+from models.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
 from models.job_state import JobState
 
 
-def examine(state: JobState, key: str) -> Iterator[Finding]:
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look for a joint on the pipe of a line, once the collector has pipe to join to."""
-    pipes = state.current("pipe_in_line", key)
-    surface_id, line_id = split_line(key)
+    pipes = state.current(PIPE_IN_LINE, key)
+    surface_id, line_id = names_of(key)
     surface = surface_of(state, surface_id)
     if not pipes or surface is None or any(_is_joined(entry.body) for entry in pipes):
         return
-    collector = state.current("pipe_in_collector", surface.collector_id)
+    collector = state.current(PIPE_IN_COLLECTOR, surface.collector_id)
     if not collector or not surface.collector_id:
         return
     rests_on = [*pipes, collector[-1]]
@@ -58,6 +59,6 @@ CHECK = Check(
         "surface": lines_of_plan,
         **dict.fromkeys(DAY_ENDS, lines_drained_of_day),
     },
-    subjects=lambda state: state.all_names("pipe_in_line"),
+    subjects=lambda state: state.all_names(PIPE_IN_LINE),
     examine=examine,
 )

@@ -10,15 +10,16 @@ from models.checks.layers import CheckedLayer, is_above, layers_of
 from models.checks.stretches import Stretch, Union, gathered
 from models.checks.watching import collector_named
 from models.entries.collector_work import HoldPoint
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import HOLD_POINT, LAYER_CHECK
 from models.job_state import JobState
 
 
 def _subjects(state: JobState) -> list[str]:
-    return state.all_names("layer_check")
+    return state.all_names(LAYER_CHECK)
 
 
-def _released(entry: Entry) -> Stretch:
+def _released(entry: AnyEntry) -> Stretch:
     hold = entry.body
     assert isinstance(hold, HoldPoint)
     return min(hold.from_nm, hold.to_nm), max(hold.from_nm, hold.to_nm)
@@ -26,7 +27,7 @@ def _released(entry: Entry) -> Stretch:
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     covers = [one for one in layers_of(state, subject) if is_above(one.name, "tracer_wire")]
-    holds = iter(state.current("hold_point", subject))
+    holds = iter(state.current(HOLD_POINT, subject))
     hold = next(holds, None)
     released = Union()
     hidden: list[tuple[Stretch, CheckedLayer]] = []

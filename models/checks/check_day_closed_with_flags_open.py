@@ -8,21 +8,22 @@ from typing import Any
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.entries.day import DayClosed
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.indexes import DAY_ACTS
 from models.job_state import JobState
 
 
-def _day_named(state: JobState, entry: Entry) -> Iterable[str]:
+def _day_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     body: Any = entry.body
     return (body.of_day,)
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return state.all_names("day_acts")
+    return state.all_names(DAY_ACTS)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    acts = state.current("day_acts", subject)
+    acts = state.current(DAY_ACTS, subject)
     last = acts[-1].body if acts else None
     if isinstance(last, DayClosed) and last.open_flags:
         yield found(CHECK.id, subject, acts[-1:], day=subject, flags=last.open_flags)

@@ -8,6 +8,7 @@ from typing import Any
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import itself
+from models.entries.kind_names import DELIVERY
 from models.job_state import JobState
 
 
@@ -30,8 +31,8 @@ def examine(state: JobState, entry_id: str) -> Iterator[Finding]:
 
 def every_delivery(state: JobState) -> Iterator[str]:
     """Every delivery by its entry."""
-    for material_id in state.all_names("delivery"):
-        yield from (entry.id for entry in state.current("delivery", material_id))
+    for material_id in state.all_names(DELIVERY):
+        yield from (entry.id for entry in state.current(DELIVERY, material_id))
 
 
 CHECK = Check(

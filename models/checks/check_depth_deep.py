@@ -8,6 +8,7 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import pass_work
 from models.checks.touched import PROBED
+from models.entries.kind_names import PASS
 from models.job_state import JobState
 
 
@@ -43,6 +44,6 @@ CHECK = Check(
     message="Pass {pass_id}, line {line_id} at {along_nm:length}: {depth_nm:depth} deep, at most "
     "{most_nm:depth} is wanted; bring the floor up to {design_nm:depth}.",
     watches=PROBED,
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

@@ -9,8 +9,11 @@ from models.calculations.drift import Side, find_drifts
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import Reading, is_depth_out, pass_work
-from models.checks.touched import split_line
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.keys import SurfaceMachine, names_of, surface_machine
+from models.entries.kind_names import PASS
+from models.entries.slits import PassCut
+from models.indexes import PASSES_BY, PASSES_ON
 from models.job_state import JobState
 
 RUN = 8
@@ -20,28 +23,29 @@ PASSES_BACK = 40
 """Passes looked back over at most, so that a look costs the same on a long job."""
 
 
-def cutters_of_pass(state: JobState, entry: Entry) -> Iterator[str]:
+def cutters_of_pass(state: JobState, entry: AnyEntry) -> Iterator[str]:
     """Machine and surface of the pass that an entry names."""
-    for one in (entry, *state.current("pass", getattr(entry.body, "pass_id", ""))):
-        if one.kind == "pass":
-            yield _cutter(one.body)
+    cuts = state.bodies(PASS, getattr(entry.body, "pass_id", ""))
+    for cut in (entry.body, *cuts):
+        if isinstance(cut, PassCut):
+            yield _cutter(cut)
 
 
-def cutters_of_surface(state: JobState, entry: Entry) -> Iterator[str]:
+def cutters_of_surface(state: JobState, entry: AnyEntry) -> Iterator[str]:
     """Every machine that cut on a surface."""
     body: Any = entry.body
-    for one in state.current("passes_on", body.surface_id):
+    for one in state.current(PASSES_ON, body.surface_id):
         yield _cutter(one.body)
 
 
-def every_cutter(state: JobState) -> Iterator[str]:
+def every_cutter(state: JobState) -> Iterator[SurfaceMachine]:
     """Every machine on every surface."""
-    return iter(state.all_names("passes_by"))
+    return iter(state.all_names(PASSES_BY))
 
 
-def examine(state: JobState, subject: str) -> Iterator[Finding]:
+def examine(state: JobState, subject: SurfaceMachine) -> Iterator[Finding]:
     """Look for a run at the end of what a machine cut on a surface."""
-    surface_id, machine_id = split_line(subject)
+    surface_id, machine_id = names_of(subject)
     newest = _newest_readings(state, subject)
     if len(newest) < RUN or any(map(is_depth_out, newest)):
         return  # a reading that is out has a flag of its own
@@ -60,10 +64,10 @@ def examine(state: JobState, subject: str) -> Iterator[Finding]:
         )
 
 
-def _newest_readings(state: JobState, subject: str) -> list[Reading]:
+def _newest_readings(state: JobState, subject: SurfaceMachine) -> list[Reading]:
     """The last readings of a machine on a surface, oldest first."""
     readings: list[Reading] = []
-    for entry in reversed(state.current("passes_by", subject)[-PASSES_BACK:]):
+    for entry in reversed(state.current(PASSES_BY, subject)[-PASSES_BACK:]):
         work = pass_work(state, getattr(entry.body, "pass_id", ""))
         if work is None or work.entry is not entry:
             continue
@@ -73,8 +77,8 @@ def _newest_readings(state: JobState, subject: str) -> list[Reading]:
     return readings[:RUN][::-1]
 
 
-def _cutter(body: Any) -> str:
-    return f"{body.surface_id}/{body.machine_id}"
+def _cutter(cut: PassCut) -> SurfaceMachine:
+    return surface_machine(cut.surface_id, cut.machine_id)
 
 
 CHECK = Check(

@@ -15,19 +15,20 @@ from models.checks.touched import (
     lines_named,
     lines_of_day,
     lines_of_pass_named,
-    split_line,
 )
+from models.entries.keys import LineKey, names_of
+from models.indexes import CUTS_OF, PIPE_IN_LINE
 from models.job_state import JobState
 
 
-def examine(state: JobState, key: str) -> Iterator[Finding]:
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look for an end cap once a line is filled or its day has ended."""
-    pipes = state.current("pipe_in_line", key)
+    pipes = state.current(PIPE_IN_LINE, key)
     if not pipes or any(_is_capped(entry.body) for entry in pipes):
         return
-    cuts: list[Any] = [entry.body for entry in state.current("cuts_of", key)]
+    cuts: list[Any] = [entry.body for entry in state.current(CUTS_OF, key)]
     if has_day_ended(state, pipes[-1].day) or any(is_filled(state, cut) for cut in cuts):
-        surface_id, line_id = split_line(key)
+        surface_id, line_id = names_of(key)
         yield found("end_cap_missing", key, pipes, line_id=line_id, surface_id=surface_id)
 
 
@@ -50,6 +51,6 @@ CHECK = Check(
         "turf_strip": lines_beside,
         **dict.fromkeys(DAY_ENDS, lines_of_day),
     },
-    subjects=lambda state: state.all_names("pipe_in_line"),
+    subjects=lambda state: state.all_names(PIPE_IN_LINE),
     examine=examine,
 )

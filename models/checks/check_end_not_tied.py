@@ -8,16 +8,18 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.layers import LAYERS, layers_of, placed, planned_layers
 from models.checks.watching import every_collector
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR
 from models.entries.planning import Tie
 from models.entries.surface import Collector
+from models.indexes import TIES_OF
 from models.job_state import JobState
 
 ENOUGH = 2
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    collector = state.latest("collector", subject)
+    collector = state.latest(COLLECTOR, subject)
     layers = planned_layers(state, subject)
     if not isinstance(collector, Collector) or not layers:
         return
@@ -26,7 +28,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if design.stationed_from == "head":
         ends = dict(zip(ends, reversed(ends.values()), strict=True))
     covered = placed(state, subject, layers[-1])
-    ties = state.current("ties_of", subject)
+    ties = state.current(TIES_OF, subject)
     for end, station_nm in ends.items():
         if any(low <= station_nm <= high for low, high in covered):
             leading = [entry for entry in ties if _is_at(entry, end)]
@@ -37,11 +39,11 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
                 yield found(CHECK.id, subject, rests_on, place=end, end=end, count=len(points))
 
 
-def _is_at(entry: Entry, end: str) -> bool:
+def _is_at(entry: AnyEntry, end: str) -> bool:
     return isinstance(entry.body, Tie) and entry.body.tied == f"collector_{end}"
 
 
-def _collector_tied(state: JobState, entry: Entry) -> Iterable[str]:
+def _collector_tied(state: JobState, entry: AnyEntry) -> Iterable[str]:
     tie = entry.body
     return (tie.collector_id,) if isinstance(tie, Tie) and tie.collector_id else ()
 

@@ -8,14 +8,14 @@ from models.checks.clocks import shown_time
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.entries.bounds import UNTIMED
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.job_state import JobState
 
 AHEAD_MS = 10 * 60_000
 """Two tablets set by hand differ by minutes: common practice, no source."""
 
 
-def _stream_of(state: JobState, entry: Entry) -> Iterable[str]:
+def _stream_of(state: JobState, entry: AnyEntry) -> Iterable[str]:
     return (entry.stream,)
 
 

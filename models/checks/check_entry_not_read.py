@@ -7,31 +7,32 @@ from collections.abc import Iterable, Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.entries.bounds import UNREADABLE
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.indexes import UNREAD
 from models.job_state import JobState
 from models.tablet_code import code_of
 
 MOST_NAMED = 3
 
 
-def name_of(entry: Entry) -> str:
+def name_of(entry: AnyEntry) -> str:
     """Kind, number and tablet of an entry: ``note 12 of 7KQ2-01XM-9P3A-TTBA``."""
     kind = entry.kind.replace("_", " ")[:40] or "entry"
     return f"{kind} {entry.seq} of {code_of(entry.stream) or entry.stream[:8] or '?'}"
 
 
-def names_of(entries: list[Entry]) -> str:
+def names_of(entries: list[AnyEntry]) -> str:
     """Name the first few of some entries."""
     named = ", ".join(map(name_of, entries[:MOST_NAMED]))
     return named + (", ..." if len(entries) > MOST_NAMED else "")
 
 
-def _day_if_not_read(state: JobState, entry: Entry) -> Iterable[str]:
+def _day_if_not_read(state: JobState, entry: AnyEntry) -> Iterable[str]:
     return (entry.day,) if entry.unfit in UNREADABLE else ()
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return {entry.day for entry in state.current("unknown") if entry.unfit in UNREADABLE}
+    return {entry.day for entry in state.current(UNREAD) if entry.unfit in UNREADABLE}
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

@@ -7,15 +7,16 @@ from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.indexes import HOURS_ON
 from models.job_state import JobState
 
 DAY_MIN = 24 * 60
 
 
 def _examine(state: JobState, day: str) -> Iterator[Finding]:
-    told: dict[tuple[str, str], list[Entry]] = {}
-    for entry in state.current("hours_on", day):
+    told: dict[tuple[str, str], list[AnyEntry]] = {}
+    for entry in state.current(HOURS_ON, day):
         hours: Any = entry.body
         told.setdefault((hours.of, hours.who), []).append(entry)
     for (of, who), entries in told.items():
@@ -41,7 +42,7 @@ def _clock(minutes: int) -> str:
     return f"{minutes // 60}:{minutes % 60:02d}"
 
 
-def _its_day(state: JobState, entry: Entry) -> Iterable[str]:
+def _its_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
     return (entry.day,)
 
 
@@ -53,6 +54,6 @@ CHECK = Check(
     cure="Strike the hours that stand twice, or correct those that were typed wrong.",
     message="{name} has {amount} hours on {day}.",
     watches={"hours": _its_day},
-    subjects=lambda state: state.all_names("hours_on"),
+    subjects=lambda state: state.all_names(HOURS_ON),
     examine=_examine,
 )

@@ -9,31 +9,33 @@ invert is above even the shallowest slits of the surfaces that drain there.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.calculations.laser import Length
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import LEVELS, every_collector, whole
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SURFACE
 from models.entries.surface import Surface
 from models.ground_cover import ground_over
+from models.indexes import DRAINS_TO
 from models.job_state import JobState
 from models.laid_pipe import Fault, LaidShot, laid_pipe
 
 
-def _collector_of(state: JobState, entry: Entry) -> Iterable[str]:
+def _collector_of(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every collector that a surface drains to, or did by an older plan of it."""
-    body: Any = entry.body
-    plans = (entry.body, *state.bodies("surface", body.surface_id))
+    surface = entry.body
+    assert isinstance(surface, Surface)  # it watches no other kind
+    plans = (surface, *state.bodies(SURFACE, surface.surface_id))
     return {plan.collector_id for plan in plans if plan.collector_id}
 
 
 def _shallowest_nm(state: JobState, collector_id: str) -> int | None:
     """Depth of the shallowest slits that join the collector; None where none is planned."""
     depths = []
-    for surface in state.bodies("drains_to", collector_id):
-        newest = state.latest("surface", surface.surface_id)
+    for surface in state.bodies(DRAINS_TO, collector_id):
+        newest = state.latest(SURFACE, surface.surface_id)
         if isinstance(newest, Surface) and newest.collector_id == collector_id:
             joining = newest.piped_slits or newest.sand_slits
             depths += [joining.depth_nm] if joining else []

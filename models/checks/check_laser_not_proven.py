@@ -9,8 +9,10 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import INSTRUMENT_SETUPS, every_setup, replacing_shot
 from models.entries.collector_work import HoldPoint
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import GRADE_SHOT, HOLD_POINT
 from models.entries.levels import GradeShot
+from models.indexes import SHOTS_FROM
 from models.job_state import JobState
 from models.peg_tests import LaserProof, unproven
 from models.setup_chain import setups_touched
@@ -19,20 +21,20 @@ from models.setup_proof import BEFORE_ALL, shots_since
 _PIPE = frozenset({"trench_floor", "bedding", "invert", "obvert"})
 
 
-def _shot_along(state: JobState, entry: Entry) -> Iterable[str]:
+def _shot_along(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups with shots along the collector of a hold point."""
     body: Any = entry.body
-    shots: list[Any] = [one.body for one in state.current("grade_shot", body.collector_id)]
+    shots: list[Any] = [one.body for one in state.current(GRADE_SHOT, body.collector_id)]
     return {shot.setup_id for shot in shots}
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    if not state.current("shots_from", subject):
+    if not state.current(SHOTS_FROM, subject):
         return
     proof = unproven(state, subject)
     if proof is None or proof.doubt is None:
         return
-    shots: dict[str, list[tuple[GradeShot, Entry]]] = {}
+    shots: dict[str, list[tuple[GradeShot, AnyEntry]]] = {}
     for entry in shots_since(state, subject, BEFORE_ALL, is_run=False):
         shot = entry.body
         if isinstance(shot, GradeShot) and shot.setup_id == subject and shot.on in _PIPE:
@@ -46,12 +48,12 @@ def _under_holds(
     proof: LaserProof,
     subject: str,
     collector_id: str,
-    shots: list[tuple[GradeShot, Entry]],
+    shots: list[tuple[GradeShot, AnyEntry]],
 ) -> Iterator[Finding]:
     """The shots of one collector that a released hold point rests on."""
-    rests: dict[str, Entry] = {}
+    rests: dict[str, AnyEntry] = {}
     stations: list[int] = []
-    for hold in state.current("hold_point", collector_id):
+    for hold in state.current(HOLD_POINT, collector_id):
         if not isinstance(hold.body, HoldPoint):
             continue
         low, high = sorted((hold.body.from_nm, hold.body.to_nm))

@@ -9,6 +9,7 @@ from datetime import date
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import INSTRUMENT_SETUPS, every_setup, setup_named
+from models.entries.kind_names import SETUP
 from models.entries.levels import LaserSetup
 from models.job_state import JobState
 from models.peg_tests import calibrations, laser_proof, read_day
@@ -26,7 +27,7 @@ def good_until(calibrated_on: date) -> date:
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    entry = newest(state, "setup", subject)
+    entry = newest(state, SETUP, subject)
     if entry is None or not isinstance(entry.body, LaserSetup):
         return
     calibrated = max(calibrations(state, entry), default=None)

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.check_pass_longer_than_line import ALLOWED_NM
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import surface_of
-from models.checks.touched import lines_named, lines_of_plan, split_line
+from models.checks.touched import lines_named, lines_of_plan
 from models.entries.envelope import Entry
+from models.entries.keys import LineKey, names_of
+from models.entries.slits import PassCut
+from models.indexes import CUTS_OF
 from models.job_state import JobState
 
 
-def examine(state: JobState, key: str) -> Iterator[Finding]:
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Count the passes along a line; two tablets on it are told by a check of their own."""
-    cuts = list({entry.id: entry for entry in state.current("cuts_of", key)}.values())
+    cuts = list({entry.id: entry for entry in state.current(CUTS_OF, key)}.values())
     if len(cuts) < 2 or len({entry.stream for entry in cuts}) > 1 or _are_parts(state, key, cuts):
         return
-    surface_id, line_id = split_line(key)
+    surface_id, line_id = names_of(key)
     yield found(
         "line_cut_twice",
         key,
@@ -27,29 +29,19 @@ def examine(state: JobState, key: str) -> Iterator[Finding]:
         line_id=line_id,
         surface_id=surface_id,
         cuts=len(cuts),
-        passes=", ".join(_pass_id(entry) for entry in cuts),
+        passes=", ".join(entry.body.pass_id for entry in cuts),
     )
 
 
-def _are_parts(state: JobState, key: str, cuts: list[Entry]) -> bool:
+def _are_parts(state: JobState, key: LineKey, cuts: list[Entry[PassCut]]) -> bool:
     """Whether the passes together are no longer than the line: cut in parts round something."""
-    surface_id, line_id = split_line(key)
+    surface_id, line_id = names_of(key)
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
     if place is None:
         return False
-    total_nm = sum(_length_nm(entry) for entry in cuts)
+    total_nm = sum(entry.body.length_nm for entry in cuts)
     return total_nm <= place.line.length_nm + ALLOWED_NM
-
-
-def _pass_id(entry: Entry) -> str:
-    body: Any = entry.body
-    return str(body.pass_id)
-
-
-def _length_nm(entry: Entry) -> int:
-    body: Any = entry.body
-    return int(body.length_nm)
 
 
 CHECK = Check(
@@ -64,6 +56,6 @@ CHECK = Check(
         "pass": lines_named,
         "surface": lines_of_plan,
     },
-    subjects=lambda state: state.all_names("cuts_of"),
+    subjects=lambda state: state.all_names(CUTS_OF),
     examine=examine,
 )

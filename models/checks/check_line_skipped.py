@@ -11,8 +11,11 @@ from models.checks.found import found
 from models.checks.slit_work import has_day_ended, surface_of
 from models.checks.stretches import runs_of
 from models.checks.touched import DAY_ENDS, its_surface, surface_and_left, surfaces_of_day
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.keys import line_key
+from models.entries.kind_names import SURFACE
 from models.entries.surface import Surface
+from models.indexes import CUTS_OF, PASSES, PASSES_ON
 from models.job_state import JobState
 from models.plan.line import LineUse
 
@@ -26,7 +29,7 @@ class _Course:
     """
 
     left: Sequence[Sequence[str]]
-    last: Entry
+    last: AnyEntry
     numbers: tuple[int, ...]
     numbers_before: tuple[int, ...]
 
@@ -76,8 +79,8 @@ def examine(state: JobState, surface_id: str) -> Iterator[Finding]:
 
 def _course(state: JobState, surface: Surface, use: LineUse) -> _Course | None:
     """Lines of a use as they are cut, or None while none of them is."""
-    last: list[tuple[Entry, tuple[int, ...]]] = []
-    for entry in reversed(state.current("passes_on", surface.surface_id)):
+    last: list[tuple[AnyEntry, tuple[int, ...]]] = []
+    for entry in reversed(state.current(PASSES_ON, surface.surface_id)):
         numbers = _numbers(surface, use, entry)
         if numbers:
             last.append((entry, numbers))
@@ -88,13 +91,13 @@ def _course(state: JobState, surface: Surface, use: LineUse) -> _Course | None:
     places = [(surface.places[name].number, name) for name in surface.courses[use]]
     left: list[list[str]] = [[] for _ in range(max(places)[0] + 1)]
     for row, name in places:
-        if not state.current("cuts_of", f"{surface.surface_id}/{name}"):
+        if not state.current(CUTS_OF, line_key(surface.surface_id, name)):
             left[row].append(name)
     before = last[1][1] if len(last) == 2 else ()
     return _Course(left, last[0][0], last[0][1], before)
 
 
-def _numbers(surface: Surface, use: LineUse, entry: Entry) -> tuple[int, ...]:
+def _numbers(surface: Surface, use: LineUse, entry: AnyEntry) -> tuple[int, ...]:
     body: Any = entry.body
     places = [surface.places.get(line_id) for line_id in body.line_ids]
     return tuple({place.number for place in places if place and place.line.use == use})
@@ -110,7 +113,7 @@ def _gaps(course: _Course) -> Iterator[list[int]]:
 
 def _has_left(state: JobState, course: _Course) -> bool:
     """Whether the crew went on: to other lines, to another surface, or home for the day."""
-    newest: Any = state.current("passes")[-1]
+    newest: Any = state.current(PASSES)[-1]
     return newest.id != course.last.id or has_day_ended(state, newest.day)
 
 
@@ -126,6 +129,6 @@ CHECK = Check(
         "surface": its_surface,
         **dict.fromkeys(DAY_ENDS, surfaces_of_day),
     },
-    subjects=lambda state: state.all_names("surface"),
+    subjects=lambda state: state.all_names(SURFACE),
     examine=examine,
 )

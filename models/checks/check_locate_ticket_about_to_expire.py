@@ -8,8 +8,10 @@ from datetime import date
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.tickets import standing_tickets
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import LocateTicket
+from models.entries.kind_names import LOCATE_TICKET
+from models.indexes import DUG_AT
 from models.job_state import JobState
 
 DAYS_AHEAD = 2
@@ -17,16 +19,16 @@ DAYS_AHEAD = 2
 
 
 def _every_ticket(state: JobState) -> Iterable[str]:
-    return state.all_names("locate_ticket")
+    return state.all_names(LOCATE_TICKET)
 
 
-def _touched(state: JobState, entry: Entry) -> Iterable[str]:
+def _touched(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every ticket, and the one that an entry names: it may be struck by now."""
     return {*_every_ticket(state), str(getattr(entry.body, "ticket", ""))} - {""}
 
 
 def _last_dig(state: JobState) -> str:
-    return max((name.partition("/")[0] for name in state.all_names("dug_at")), default="")
+    return max((name.partition("/")[0] for name in state.all_names(DUG_AT)), default="")
 
 
 def _days_between(first: str, last: str) -> int | None:
@@ -48,7 +50,7 @@ def _is_renewed(state: JobState, ticket: LocateTicket) -> bool:
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    filed = state.current("locate_ticket", subject)
+    filed = state.current(LOCATE_TICKET, subject)
     ticket = filed[-1].body if filed else None
     last_dig = _last_dig(state)
     if not isinstance(ticket, LocateTicket) or not last_dig or _is_renewed(state, ticket):

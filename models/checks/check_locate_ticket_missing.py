@@ -6,13 +6,15 @@ from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.tickets import DIGS, begun_by, every_dig, split_dig
+from models.checks.tickets import DIGS, begun_by, every_dig
+from models.entries.keys import DayPlace, day_names
+from models.indexes import DUG_AT
 from models.job_state import JobState
 
 
-def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    day, place = split_dig(subject)
-    digs = state.current("dug_at", subject)
+def _examine(state: JobState, subject: DayPlace) -> Iterator[Finding]:
+    day, place = day_names(subject)
+    digs = state.current(DUG_AT, subject)
     if digs and not begun_by(state, day, place):
         yield found(CHECK.id, subject, digs[:1], where=place, day=day)
 

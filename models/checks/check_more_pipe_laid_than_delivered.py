@@ -7,14 +7,15 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import its_material
+from models.indexes import DELIVERED_NM, LAID_NM, PIPE_OF
 from models.job_state import JobState
 
 
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     """Hold the pipe laid against the pipe delivered."""
-    used = state.current("pipe_of", material_id)
-    laid_nm = state.sums[("laid_nm", material_id)] if used else 0
-    delivered_nm = state.sums[("delivered_nm", material_id)] if used else 0
+    used = state.current(PIPE_OF, material_id)
+    laid_nm = state.total(LAID_NM, material_id) if used else 0
+    delivered_nm = state.total(DELIVERED_NM, material_id) if used else 0
     if laid_nm > delivered_nm:
         yield found(
             "more_pipe_laid_than_delivered",
@@ -36,6 +37,6 @@ CHECK = Check(
     "is too much.",
     message="{material_id}: {laid_nm:length} laid, {delivered_nm:length} delivered.",
     watches={"pipe_laid": its_material, "delivery": its_material},
-    subjects=lambda state: state.all_names("pipe_of"),
+    subjects=lambda state: state.all_names(PIPE_OF),
     examine=examine,
 )

@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import its_material
+from models.indexes import SAND_OF
 from models.job_state import JobState
 from models.sand_balance import total_pl
 
 
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     """Hold the sand placed against the sand delivered, both as loose volume."""
-    used = state.current("sand_of", material_id)
+    used = state.current(SAND_OF, material_id)
     placed_pl = total_pl(state, "placed", material_id) if used else None
     came_pl = total_pl(state, "delivered", material_id) if used else None
     if placed_pl is not None and came_pl is not None and placed_pl > came_pl:
@@ -43,6 +44,6 @@ CHECK = Check(
         "box_weighing": its_material,
         "bulking_test": its_material,
     },
-    subjects=lambda state: state.all_names("sand_of"),
+    subjects=lambda state: state.all_names(SAND_OF),
     examine=examine,
 )

@@ -6,26 +6,30 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SETUP
+from models.indexes import TURNING_NAMED
 from models.job_state import JobState
 
-_DRAWERS = ("setup", "turning_named")
+_NAMES = (SETUP, TURNING_NAMED)
 
 
-def _named(state: JobState, entry: Entry) -> Iterable[str]:
+def _named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     body = entry.body
     return (str(getattr(body, "point_id" if entry.kind == "turning_point" else "setup_id", "")),)
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return dict.fromkeys(name for drawer in _DRAWERS for name in state.all_names(drawer))
+    return dict.fromkeys(name for index in _NAMES for name in state.all_names(index))
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    for drawer in _DRAWERS:
-        bearers = state.current(drawer, subject)
+    for index in _NAMES:
+        bearers = state.current(index, subject)
         if len(bearers) > 1:
-            yield found(CHECK.id, subject, bearers, place=drawer, name=subject, count=len(bearers))
+            yield found(
+                CHECK.id, subject, bearers, place=index.name, name=subject, count=len(bearers)
+            )
 
 
 CHECK = Check(

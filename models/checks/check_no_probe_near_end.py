@@ -8,6 +8,7 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import PassWork, is_pass_done, pass_work
 from models.checks.touched import PROBED_WHEN_DONE
+from models.entries.kind_names import PASS
 from models.job_state import JobState
 
 
@@ -60,6 +61,6 @@ CHECK = Check(
     message="Pass {pass_id}, line {line_id}: the probe nearest to its {end} is {gap_nm:length} "
     "away, at most {most_nm:length} is allowed.",
     watches=PROBED_WHEN_DONE,
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

@@ -8,6 +8,7 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import pass_work
 from models.checks.touched import its_pass, passes_of_surface
+from models.entries.kind_names import PASS
 from models.job_state import JobState
 
 ALLOWED_NM = 304_800_000
@@ -49,6 +50,6 @@ CHECK = Check(
         "pass": its_pass,
         "surface": passes_of_surface,
     },
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

@@ -8,6 +8,7 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import is_pass_done, pass_work
 from models.checks.touched import PROBED_WHEN_DONE
+from models.entries.kind_names import PASS
 from models.job_state import JobState
 
 
@@ -40,6 +41,6 @@ CHECK = Check(
     "three places.",
     message="Pass {pass_id}: no probe on {lines}.",
     watches=PROBED_WHEN_DONE,
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

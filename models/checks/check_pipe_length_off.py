@@ -18,10 +18,12 @@ from models.checks.touched import (
     lines_of_pass_named,
     lines_of_plan,
     lines_piped_there,
-    split_line,
 )
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.keys import LineKey, names_of
+from models.entries.kind_names import LAYOUT
 from models.entries.planning import SurfaceLayout
+from models.indexes import CUTS_OF, PIPE_IN_LINE
 from models.job_state import JobState
 
 SHORT_PERMILLE = 980
@@ -31,9 +33,9 @@ What leads on from a slit to its collector is pipe of that slit too, and may be 
 Common practice, no source."""
 
 
-def examine(state: JobState, key: str) -> Iterator[Finding]:
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Hold the pipe of a line against its cut, or its plan while no cut is logged."""
-    pipes = state.current("pipe_in_line", key)
+    pipes = state.current(PIPE_IN_LINE, key)
     slit_nm = _slit_nm(state, key)
     if not pipes or not slit_nm:
         return
@@ -41,8 +43,8 @@ def examine(state: JobState, key: str) -> Iterator[Finding]:
     is_long = laid_nm * 1000 > (slit_nm + gap_nm) * LONG_PERMILLE
     is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
     if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
-        surface_id, line_id = split_line(key)
-        rests_on = [*state.current("cuts_of", key), *pipes]
+        surface_id, line_id = names_of(key)
+        rests_on = [*state.current(CUTS_OF, key), *pipes]
         one = found(
             "pipe_length_off",
             key,
@@ -57,30 +59,30 @@ def examine(state: JobState, key: str) -> Iterator[Finding]:
         yield one
 
 
-def _slit_nm(state: JobState, key: str) -> int:
-    cuts = state.current("cuts_of", key)
+def _slit_nm(state: JobState, key: LineKey) -> int:
+    cuts = state.current(CUTS_OF, key)
     if cuts:
         return max(_length_nm(entry) for entry in cuts)
-    surface_id, line_id = split_line(key)
+    surface_id, line_id = names_of(key)
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
     return place.line.length_nm if place is not None else 0
 
 
-def _gap_nm(state: JobState, key: str) -> int:
+def _gap_nm(state: JobState, key: LineKey) -> int:
     """Pipe that leads on from a slit to the collector, as laid out."""
-    surface_id, line_id = split_line(key)
-    layout = state.latest("layout", surface_id)
+    surface_id, line_id = names_of(key)
+    layout = state.latest(LAYOUT, surface_id)
     return layout.gaps_nm.get(line_id, 0) if isinstance(layout, SurfaceLayout) else 0
 
 
-def _is_laying_over(state: JobState, key: str, pipe: Entry) -> bool:
+def _is_laying_over(state: JobState, key: LineKey, pipe: AnyEntry) -> bool:
     """Whether no further piece of pipe is to be expected in a line."""
-    cuts: list[Any] = [entry.body for entry in state.current("cuts_of", key)]
+    cuts: list[Any] = [entry.body for entry in state.current(CUTS_OF, key)]
     return has_day_ended(state, pipe.day) or any(is_filled(state, cut) for cut in cuts)
 
 
-def _length_nm(entry: Entry) -> int:
+def _length_nm(entry: AnyEntry) -> int:
     return int(getattr(entry.body, "length_nm", 0))
 
 
@@ -108,6 +110,6 @@ CHECK = Check(
         "layout": lines_piped_there,
         **dict.fromkeys(DAY_ENDS, lines_of_day),
     },
-    subjects=lambda state: state.all_names("pipe_in_line"),
+    subjects=lambda state: state.all_names(PIPE_IN_LINE),
     examine=examine,
 )

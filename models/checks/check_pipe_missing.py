@@ -14,25 +14,27 @@ from models.checks.touched import (
     lines_named,
     lines_of_pass_named,
     lines_of_plan,
-    split_line,
 )
+from models.entries.keys import LineKey, names_of
+from models.entries.kind_names import SAND_PLACED
+from models.indexes import CUTS_OF, PIPE_IN_LINE
 from models.job_state import JobState
 
 
-def examine(state: JobState, key: str) -> Iterator[Finding]:
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look for pipe in a piped slit that was cut and is filled or covered."""
-    surface_id, line_id = split_line(key)
+    surface_id, line_id = names_of(key)
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
-    if place is None or place.line.use != "piped_slit" or state.current("pipe_in_line", key):
+    if place is None or place.line.use != "piped_slit" or state.current(PIPE_IN_LINE, key):
         return
-    for entry in state.current("cuts_of", key):
+    for entry in state.current(CUTS_OF, key):
         cut: Any = entry.body
         if is_filled(state, cut):
             yield found(
                 "pipe_missing",
                 key,
-                [entry, *state.current("sand_placed", cut.pass_id)[-1:]],
+                [entry, *state.current(SAND_PLACED, cut.pass_id)[-1:]],
                 line_id=line_id,
                 surface_id=surface_id,
                 pass_id=cut.pass_id,
@@ -58,6 +60,6 @@ CHECK = Check(
         "turf_strip": lines_beside,
         "surface": lines_of_plan,
     },
-    subjects=lambda state: state.all_names("cuts_of"),
+    subjects=lambda state: state.all_names(CUTS_OF),
     examine=examine,
 )

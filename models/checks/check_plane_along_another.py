@@ -7,23 +7,25 @@ from collections.abc import Iterable, Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import setup_named
+from models.entries.kind_names import SETUP
 from models.entries.levels import LaserSetup
+from models.indexes import SHOTS_FROM
 from models.job_state import JobState
 from models.setup_chain import is_graded, newest
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return state.all_names("shots_from")
+    return state.all_names(SHOTS_FROM)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    entry = newest(state, "setup", subject)
+    entry = newest(state, SETUP, subject)
     if entry is None or not isinstance(entry.body, LaserSetup) or not is_graded(entry.body):
         return
     own = entry.body.collector_id
     shots = [
         shot
-        for shot in state.current("shots_from", subject)
+        for shot in state.current(SHOTS_FROM, subject)
         if getattr(shot.body, "collector_id", "") != own
     ]
     if shots:

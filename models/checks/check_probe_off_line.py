@@ -9,17 +9,18 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import surface_of
 from models.checks.touched import PROBED
+from models.entries.kind_names import PASS, PROBE
 from models.job_state import JobState
 from models.measured_places import probed_line
 
 
 def _examine(state: JobState, pass_id: str) -> Iterator[Finding]:
-    filed = state.current("pass", pass_id)
+    filed = state.current(PASS, pass_id)
     if not filed:
         return
     cut: Any = filed[-1].body
     surface = surface_of(state, cut.surface_id)
-    for entry in state.current("probe", pass_id):
+    for entry in state.current(PROBE, pass_id):
         probe: Any = entry.body
         line = probed_line(surface, probe.line_id, cut.length_nm)
         if not line.holds(probe.along_nm):
@@ -45,6 +46,6 @@ CHECK = Check(
     message="A probe on {line_id} is logged at {along_nm:length}; the line is {length_nm:length} "
     "long.",
     watches=PROBED,
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=_examine,
 )

@@ -8,16 +8,17 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import its_pass
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import PASS, PROBE
 from models.entries.slits import PassCut, Probe
 from models.job_state import JobState
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    cuts = [body for body in state.bodies("pass", subject) if isinstance(body, PassCut)]
+    cuts = [body for body in state.bodies(PASS, subject) if isinstance(body, PassCut)]
     lines = dict.fromkeys(line_id for cut in cuts for line_id in cut.line_ids)
-    astray: dict[str, list[Entry]] = defaultdict(list)
-    for entry in state.current("probe", subject) if cuts else ():
+    astray: dict[str, list[AnyEntry]] = defaultdict(list)
+    for entry in state.current(PROBE, subject) if cuts else ():
         if isinstance(entry.body, Probe) and entry.body.line_id not in lines:
             astray[entry.body.line_id].append(entry)
     for line_id, entries in astray.items():
@@ -42,6 +43,6 @@ CHECK = Check(
     cure="Correct each probe to the line it was read on, or strike it and probe the line again.",
     message="Pass {pass_id} cut {lines}, yet probes of it stand on line {line_id}: {count}.",
     watches=dict.fromkeys(("pass", "probe"), its_pass),
-    subjects=lambda state: state.all_names("probe"),
+    subjects=lambda state: state.all_names(PROBE),
     examine=_examine,
 )

@@ -9,6 +9,7 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import is_pass_done, pass_work
 from models.checks.touched import PROBED_WHEN_DONE
+from models.entries.kind_names import PASS
 from models.job_state import JobState
 
 
@@ -49,6 +50,6 @@ CHECK = Check(
     message="Pass {pass_id}, line {line_id}: {gap_nm:length} without a probe from "
     "{along_nm:length} on, at most {most_nm:length} is allowed.",
     watches=PROBED_WHEN_DONE,
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

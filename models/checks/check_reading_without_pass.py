@@ -7,19 +7,20 @@ from collections.abc import Iterable, Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import its_pass
+from models.entries.kind_names import PASS, PROBE, SAND_PLACED
 from models.job_state import JobState
 
-_DRAWERS = ("probe", "sand_placed")
+_KINDS = (PROBE, SAND_PLACED)
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    named = dict.fromkeys(name for drawer in _DRAWERS for name in state.all_names(drawer))
+    named = dict.fromkeys(name for kind in _KINDS for name in state.all_names(kind))
     return [name for name in named if name]  # sand put in a whole surface names no pass
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    left = [entry for drawer in _DRAWERS for entry in state.current(drawer, subject)]
-    if subject and left and not state.current("pass", subject):
+    left = [entry for kind in _KINDS for entry in state.current(kind, subject)]
+    if subject and left and not state.current(PASS, subject):
         yield found(CHECK.id, subject, left, pass_id=subject, count=len(left))
 
 

@@ -8,32 +8,36 @@ from typing import Any
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import setup_named
-from models.entries.envelope import Entry
+from models.entries.body import Body
+from models.entries.envelope import AnyEntry
+from models.entries.index import Index
+from models.entries.kind_names import CHECK_SHOT, SETUP, TURNING_POINT
+from models.indexes import SHOTS_FROM
 from models.job_state import JobState
 from models.setup_chain import LONGEST_ROD_NM, is_on_rod
 
-_READ_FROM = {
-    "setup": "backsight_nm",
-    "turning_point": "foresight_nm",
-    "check_shot": "reading_nm",
-    "shots_from": "reading_nm",
+_READ_FROM: dict[Index[Body, str], str] = {
+    SETUP: "backsight_nm",
+    TURNING_POINT: "foresight_nm",
+    CHECK_SHOT: "reading_nm",
+    SHOTS_FROM: "reading_nm",
 }
 """Drawers of a setup, and the reading in each of their entries."""
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return dict.fromkeys(name for drawer in _READ_FROM for name in state.all_names(drawer))
+    return dict.fromkeys(name for index in _READ_FROM for name in state.all_names(index))
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    for drawer, field in _READ_FROM.items():
-        for entry in state.current(drawer, subject):
+    for index, field in _READ_FROM.items():
+        for entry in state.current(index, subject):
             reading_nm = getattr(entry.body, field)
             if reading_nm is not None and not is_on_rod(reading_nm):
                 yield _finding(subject, entry, reading_nm)
 
 
-def _finding(subject: str, entry: Entry, reading_nm: int) -> Finding:
+def _finding(subject: str, entry: AnyEntry, reading_nm: int) -> Finding:
     body: Any = entry.body
     what = entry.kind if entry.kind != "setup" else "backsight"
     return found(

@@ -9,6 +9,7 @@ from models.calculations.verdict import Verdict
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import its_material
+from models.entries.kind_names import MATERIAL, SIEVE_TEST
 from models.gradings import grading_of
 from models.job_state import JobState
 from models.units.percent import worse_percent
@@ -25,7 +26,7 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
         yield found(
             "sand_grading",
             material_id,
-            [*state.current("material", material_id)[-1:], entry],
+            [*state.current(MATERIAL, material_id)[-1:], entry],
             material_id=material_id,
             edition=grading.edition,
             bands=", ".join(map(_said, out)),
@@ -52,6 +53,6 @@ CHECK = Check(
     "another sheet brought.",
     message="{material_id} is outside {edition}: {bands}.",
     watches={"sieve_test": its_material, "material": its_material},
-    subjects=lambda state: state.all_names("sieve_test"),
+    subjects=lambda state: state.all_names(SIEVE_TEST),
     examine=examine,
 )

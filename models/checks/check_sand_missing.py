@@ -8,18 +8,21 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import is_covered, pass_work
 from models.checks.touched import its_pass, passes_of_lines, passes_of_sand
+from models.entries.keys import line_key
+from models.entries.kind_names import PASS, SAND_PLACED
+from models.indexes import SAND_WITHOUT_PASS, TURF_OF
 from models.job_state import JobState
 
 
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     """Look for sand in a pass that is covered; sand logged for the surface may be in it."""
     work = pass_work(state, pass_id)
-    if work is None or state.current("sand_placed", pass_id):
+    if work is None or state.current(SAND_PLACED, pass_id):
         return
     surface_id = work.cut.surface_id
     covered = [line for line in work.readings_on if is_covered(state, surface_id, line)]
-    if covered and not state.current("sand_without_pass", surface_id):
-        turf = [state.current("turf_of", f"{surface_id}/{line}")[-1] for line in covered]
+    if covered and not state.current(SAND_WITHOUT_PASS, surface_id):
+        turf = [state.current(TURF_OF, line_key(surface_id, line))[-1] for line in covered]
         yield found(
             "sand_missing",
             pass_id,
@@ -42,6 +45,6 @@ CHECK = Check(
         "turf_strip": passes_of_lines,
         "sand_placed": passes_of_sand,
     },
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SAND_PLACED
 from models.job_state import JobState
 
 WETTER = ("dry", "damp", "wet")
 
 
-def pass_or_itself(state: JobState, entry: Entry) -> Iterable[str]:
+def pass_or_itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that sand went into, or the load by its id where no pass is named."""
     body: Any = entry.body
     return (body.pass_id or entry.id,)
@@ -21,16 +22,16 @@ def pass_or_itself(state: JobState, entry: Entry) -> Iterable[str]:
 
 def every_place(state: JobState) -> Iterator[str]:
     """Every pass with sand, and every load without a pass."""
-    for pass_id in state.all_names("sand_placed"):
+    for pass_id in state.all_names(SAND_PLACED):
         if pass_id:
             yield pass_id
-    for entry in state.current("sand_placed"):
+    for entry in state.current(SAND_PLACED):
         yield entry.id
 
 
 def examine(state: JobState, subject: str) -> Iterator[Finding]:
     """Find the loads of a pass, or one load, that felt damp or wet."""
-    filed = state.current("sand_placed", subject)
+    filed: Sequence[AnyEntry] = state.current(SAND_PLACED, subject)
     if not filed and subject in state.entries and not state.is_struck(subject):
         filed = [state.entries[subject]]
     moist = [entry for entry in filed if _moisture(entry) != "dry"]
@@ -47,7 +48,7 @@ def examine(state: JobState, subject: str) -> Iterator[Finding]:
     )
 
 
-def _moisture(entry: Entry) -> str:
+def _moisture(entry: AnyEntry) -> str:
     return str(getattr(entry.body, "moisture", "dry"))
 
 

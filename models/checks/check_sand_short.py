@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.sand_work import FILLED, is_finished, sand_work
+from models.entries.kind_names import PASS
 from models.job_state import JobState
 
 
@@ -37,6 +38,6 @@ CHECK = Check(
     message="Pass {pass_id}: {placed_pl:volume} of sand in, at least {least_pl:volume} is wanted "
     "for a cut of {due_pl:volume}.",
     watches=FILLED,
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

@@ -8,16 +8,18 @@ from typing import Any
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import its_material
+from models.entries.kind_names import DELIVERY, MATERIAL
+from models.indexes import SAND_OF
 from models.job_state import JobState
 
 
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     """Look whether sand that is not suitable was delivered or placed."""
-    filed = state.current("material", material_id)
+    filed = state.current(MATERIAL, material_id)
     material: Any = filed[-1].body if filed else None
     if material is None or material.suitable or material.use != "sand":
         return
-    used = state.current("delivery", material_id)[:1] or state.current("sand_of", material_id)[:1]
+    used = state.current(DELIVERY, material_id)[:1] or state.current(SAND_OF, material_id)[:1]
     if used:
         yield found(
             "sand_unsuitable",
@@ -41,6 +43,6 @@ CHECK = Check(
         "delivery": its_material,
         "sand_placed": its_material,
     },
-    subjects=lambda state: state.all_names("material"),
+    subjects=lambda state: state.all_names(MATERIAL),
     examine=examine,
 )

@@ -7,18 +7,19 @@ from collections.abc import Iterable, Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import every_setup
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SETUP
 from models.entries.levels import LaserSetup
 from models.job_state import JobState
 from models.setup_chain import chain_of, newest, setups_touched
 
 
-def _touched(state: JobState, entry: Entry) -> Iterable[str]:
+def _touched(state: JobState, entry: AnyEntry) -> Iterable[str]:
     return setups_touched(state, entry)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    entry = newest(state, "setup", subject)
+    entry = newest(state, SETUP, subject)
     if entry is None or not isinstance(entry.body, LaserSetup):
         return
     # a setup further along the same run hangs from the one that is lost: told there, once

@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import every_setup, setup_named
+from models.entries.kind_names import SETUP
 from models.entries.levels import LaserSetup
 from models.job_state import JobState
 from models.setup_chain import newest
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    entry = newest(state, "setup", subject)
+    entry = newest(state, SETUP, subject)
     if entry is None or not isinstance(entry.body, LaserSetup):
         return
     if entry.body.backsight_nm is None:

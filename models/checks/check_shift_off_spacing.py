@@ -10,6 +10,8 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import PassWork, pass_work
 from models.checks.touched import pass_and_beside, passes_of_surface
+from models.entries.kind_names import PASS
+from models.indexes import PASSES_ON
 from models.job_state import JobState
 
 ALLOWED_SHARE = 10
@@ -41,7 +43,7 @@ def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
 
 def _pass_before(state: JobState, work: PassWork) -> PassWork | None:
     """The pass just before on the surface, if the same machine cut it."""
-    passes = state.current("passes_on", work.cut.surface_id)
+    passes = state.current(PASSES_ON, work.cut.surface_id)
     place = bisect_left(passes, state.place_of(work.entry), key=state.place_of)
     body: Any = passes[place - 1].body if place else None
     if body is None or body.machine_id != work.cut.machine_id:
@@ -72,6 +74,6 @@ CHECK = Check(
         "pass": pass_and_beside,
         "surface": passes_of_surface,
     },
-    subjects=lambda state: state.all_names("pass"),
+    subjects=lambda state: state.all_names(PASS),
     examine=examine,
 )

@@ -7,16 +7,18 @@ from collections.abc import Iterable, Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import setup_named
+from models.entries.kind_names import SETUP
+from models.indexes import SHOTS_FROM
 from models.job_state import JobState
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return state.all_names("shots_from")
+    return state.all_names(SHOTS_FROM)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    shots = state.current("shots_from", subject)
-    if shots and not state.current("setup", subject):
+    shots = state.current(SHOTS_FROM, subject)
+    if shots and not state.current(SETUP, subject):
         yield found(CHECK.id, subject, shots, setup_id=subject, shots=len(shots))
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.watching import collector_named
+from models.entries.kind_names import BY_NAME, COLLECTOR
 from models.job_state import JobState
 from models.measured_places import planned_run
 
@@ -25,7 +26,7 @@ def _examine(state: JobState, collector_id: str) -> Iterator[Finding]:
     if run is None:
         return
     for kind, fields in STATIONS.items():
-        for entry in state.current(kind, collector_id):
+        for entry in state.current(BY_NAME[kind], collector_id):
             body: Any = entry.body
             off = [at for name in fields if not run.holds(at := getattr(body, name))]
             if off:
@@ -51,6 +52,6 @@ CHECK = Check(
     message="Station {station_nm:station} is not on collector {collector_id}, which runs from "
     "{from_nm:station} to {to_nm:station}.",
     watches=dict.fromkeys(("collector", *STATIONS), collector_named),
-    subjects=lambda state: state.all_names("collector"),
+    subjects=lambda state: state.all_names(COLLECTOR),
     examine=_examine,
 )

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.job_state import JobState
 
 
-def _struck_by_it(state: JobState, entry: Entry) -> Iterable[str]:
+def _struck_by_it(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """What an entry strikes, and itself: it may have been struck before it came in."""
     return (entry.id, *entry.strikes)
 

@@ -8,11 +8,12 @@ from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.indexes import TICKET_IN
 from models.job_state import JobState
 
 
-def ticket_named(state: JobState, entry: Entry) -> Iterable[str]:
+def ticket_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The ticket of a delivery."""
     body: Any = entry.body
     return (body.ticket,) if body.ticket else ()
@@ -20,8 +21,8 @@ def ticket_named(state: JobState, entry: Entry) -> Iterable[str]:
 
 def examine(state: JobState, ticket: str) -> Iterator[Finding]:
     """Group the deliveries of a ticket; coils of different names may share one."""
-    loads: dict[tuple[str, str], list[Entry]] = defaultdict(list)
-    for entry in state.current("ticket_in", ticket):
+    loads: dict[tuple[str, str], list[AnyEntry]] = defaultdict(list)
+    for entry in state.current(TICKET_IN, ticket):
         body: Any = entry.body
         loads[(body.material_id, body.coil_id)].append(entry)
     for (material_id, coil_id), entries in loads.items():
@@ -47,6 +48,6 @@ CHECK = Check(
     "was misread.",
     message="Ticket {ticket} for {material_id} is logged {times} times.",
     watches={"delivery": ticket_named},
-    subjects=lambda state: state.all_names("ticket_in"),
+    subjects=lambda state: state.all_names(TICKET_IN),
     examine=examine,
 )

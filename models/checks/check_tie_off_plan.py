@@ -6,15 +6,17 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.index import Index
 from models.entries.planning import PermanentPoint, Tie
 from models.entries.surface import Collector, Surface
+from models.indexes import TIES_FROM, TIES_OF, TIES_ON
 from models.job_state import JobState
 from models.tied_ends import planned_tie
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    for entry in state.current("ties_from", subject):
+    for entry in state.current(TIES_FROM, subject):
         tie = entry.body
         planned = planned_tie(state, tie) if isinstance(tie, Tie) else None
         if planned is not None and not planned.agrees:
@@ -36,19 +38,18 @@ def _end_of(tie: Tie) -> str:
     return f"{name} {tie.tied.split('_')[1]}"
 
 
-def _points(state: JobState, entry: Entry) -> Iterable[str]:
+def _points(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Points whose ties an entry touches."""
     body = entry.body
     if isinstance(body, Tie | PermanentPoint):
         return (body.point_id,)
     if isinstance(body, Surface):
-        return _tied_from(state, "ties_on", body.surface_id)
-    return _tied_from(state, "ties_of", body.collector_id) if isinstance(body, Collector) else ()
+        return _tied_from(state, TIES_ON, body.surface_id)
+    return _tied_from(state, TIES_OF, body.collector_id) if isinstance(body, Collector) else ()
 
 
-def _tied_from(state: JobState, drawer: str, name: str) -> Iterable[str]:
-    bodies = state.bodies(drawer, name)
-    return {body.point_id for body in bodies if isinstance(body, Tie)}
+def _tied_from(state: JobState, index: Index[Tie, str], name: str) -> Iterable[str]:
+    return {tie.point_id for tie in state.bodies(index, name)}
 
 
 CHECK = Check(
@@ -60,6 +61,6 @@ CHECK = Check(
     message="{point} to {end}: taped {read_nm:length}, by the plan {planned_nm:length}; "
     "{limit_nm:length} is allowed.",
     watches=dict.fromkeys(("tie", "permanent_point", "surface", "collector"), _points),
-    subjects=lambda state: state.all_names("ties_from"),
+    subjects=lambda state: state.all_names(TIES_FROM),
     examine=_examine,
 )

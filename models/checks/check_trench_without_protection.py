@@ -12,6 +12,7 @@ from models.checks.found import found
 from models.checks.stretches import runs_of
 from models.checks.watching import LEVELS, collector_named, every_collector, whole
 from models.entries.collector_work import TrenchProtection
+from models.entries.kind_names import COLLECTOR, TRENCH_PROTECTION
 from models.entries.surface import Collector
 from models.job_state import JobState
 from models.trench_depth import FoundDepth, found_depths, protection_limit_nm, protects
@@ -22,13 +23,13 @@ def _is_noted(state: JobState, subject: str, deep: FoundDepth) -> bool:
     assert deep.depth_nm is not None
     return any(
         protects(noted, deep.station_nm, deep.depth_nm)
-        for noted in state.bodies("trench_protection", subject)
+        for noted in state.bodies(TRENCH_PROTECTION, subject)
         if isinstance(noted, TrenchProtection)
     )
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    collector = state.latest("collector", subject)
+    collector = state.latest(COLLECTOR, subject)
     if not isinstance(collector, Collector):
         return
     limit_nm = protection_limit_nm(collector.design)

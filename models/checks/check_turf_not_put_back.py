@@ -7,17 +7,19 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import has_day_ended
-from models.checks.touched import DAY_ENDS, lines_named, lines_of_day, split_line
+from models.checks.touched import DAY_ENDS, lines_named, lines_of_day
+from models.entries.keys import LineKey, names_of
+from models.indexes import TURF_OF
 from models.job_state import JobState
 
 
-def examine(state: JobState, key: str) -> Iterator[Finding]:
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look whether the last thing done with the strip over a line was to lift it."""
-    turf = state.current("turf_of", key)
+    turf = state.current(TURF_OF, key)
     if not turf or getattr(turf[-1].body, "step", "") != "lifted":
         return
     if has_day_ended(state, turf[-1].day):
-        surface_id, line_id = split_line(key)
+        surface_id, line_id = names_of(key)
         yield found("turf_not_put_back", key, turf[-1:], line_id=line_id, surface_id=surface_id)
 
 
@@ -30,6 +32,6 @@ CHECK = Check(
     "goes back.",
     message="Line {line_id} on {surface_id}: the turf strip is lifted and not logged as put back.",
     watches={"turf_strip": lines_named, **dict.fromkeys(DAY_ENDS, lines_of_day)},
-    subjects=lambda state: state.all_names("turf_of"),
+    subjects=lambda state: state.all_names(TURF_OF),
     examine=examine,
 )

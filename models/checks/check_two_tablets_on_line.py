@@ -6,17 +6,19 @@ from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
-from models.checks.touched import lines_named, split_line
+from models.checks.touched import lines_named
+from models.entries.keys import LineKey, names_of
+from models.indexes import CUTS_OF
 from models.job_state import JobState
 
 
-def examine(state: JobState, key: str) -> Iterator[Finding]:
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Count the tablets whose passes along a line stand."""
-    cuts = state.current("cuts_of", key)
+    cuts = state.current(CUTS_OF, key)
     tablets = {entry.stream for entry in cuts}
     if len(tablets) < 2:
         return
-    surface_id, line_id = split_line(key)
+    surface_id, line_id = names_of(key)
     passes = dict.fromkeys(str(getattr(entry.body, "pass_id", "")) for entry in cuts)
     yield found(
         "two_tablets_on_line",
@@ -40,6 +42,6 @@ CHECK = Check(
     watches={
         "pass": lines_named,
     },
-    subjects=lambda state: state.all_names("cuts_of"),
+    subjects=lambda state: state.all_names(CUTS_OF),
     examine=examine,
 )

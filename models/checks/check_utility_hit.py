@@ -8,11 +8,12 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.touched import itself
 from models.entries.collector_work import UtilityMet
+from models.entries.kind_names import UTILITY
 from models.job_state import JobState
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return [entry.id for entry in state.current("utility")]
+    return [entry.id for entry in state.current(UTILITY)]
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

@@ -8,7 +8,8 @@ from models.after_rain import RainStory, rain_stories
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.checks.slit_work import once
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SURFACE_SEEN
 from models.job_state import JobState
 
 TIMES = 2
@@ -24,7 +25,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             if stood > TIMES * reckoned:
                 looks = [
                     entry
-                    for entry in state.current("surface_seen", subject)
+                    for entry in state.current(SURFACE_SEEN, subject)
                     if getattr(entry.body, "plot", "") == plot.plot
                 ]
                 yield found(
@@ -42,10 +43,10 @@ def _stories(state: JobState) -> list[RainStory]:
     return once(state, "rain_stories", "", lambda: rain_stories(state))
 
 
-def _seen(state: JobState, entry: Entry) -> Iterable[str]:
+def _seen(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every surface that was looked at: the estimate rests on plan, levels and terms alike."""
     own = getattr(entry.body, "surface_id", "") if entry.kind == "surface_seen" else ""
-    return {*state.all_names("surface_seen"), *([own] if own else ())}
+    return {*state.all_names(SURFACE_SEEN), *([own] if own else ())}
 
 
 CHECK = Check(
@@ -57,6 +58,6 @@ CHECK = Check(
     message="{what}: water still stood {seen_min} min after the rain, reckoned were "
     "{reckoned_min} min (an estimate).",
     watches={"*": _seen},
-    subjects=lambda state: state.all_names("surface_seen"),
+    subjects=lambda state: state.all_names(SURFACE_SEEN),
     examine=_examine,
 )

@@ -9,11 +9,12 @@ from models.checks.found import found
 from models.checks.layers import layers_of
 from models.checks.stretches import is_within
 from models.checks.watching import collector_named
+from models.entries.kind_names import LAYER_CHECK
 from models.job_state import JobState
 
 
 def _subjects(state: JobState) -> list[str]:
-    return state.all_names("layer_check")
+    return state.all_names(LAYER_CHECK)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

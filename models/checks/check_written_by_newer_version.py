@@ -7,16 +7,17 @@ from collections.abc import Iterable, Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.found import found
 from models.entries.bounds import NEWER
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.indexes import UNREAD
 from models.job_state import JobState
 
 
-def _day_if_unread(state: JobState, entry: Entry) -> Iterable[str]:
+def _day_if_unread(state: JobState, entry: AnyEntry) -> Iterable[str]:
     return (entry.day,) if entry.unfit in NEWER else ()
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return {entry.day for entry in state.current("unknown") if entry.unfit in NEWER}
+    return {entry.day for entry in state.current(UNREAD) if entry.unfit in NEWER}
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

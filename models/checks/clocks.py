@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 
 
-def shown_time(entry: Entry) -> str:
+def shown_time(entry: AnyEntry) -> str:
     """Date and time of an entry by the clock of its tablet."""
     return entry.written_at()

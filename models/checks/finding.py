@@ -6,15 +6,16 @@ import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Generic
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.index import K
 from models.filled_text import Fact
 
 if TYPE_CHECKING:
     from models.job_state import JobState
 
-Subjects = Callable[["JobState", Entry], Iterable[str]]
+Subjects = Callable[["JobState", AnyEntry], Iterable[str]]
 
 
 class Severity(StrEnum):
@@ -60,7 +61,7 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
-class Check:
+class Check(Generic[K]):
     """One check: when it looks, at what, and what it says.
 
     Parameters
@@ -96,10 +97,14 @@ class Check:
     cure: str
     message: str
     watches: Mapping[str, Subjects]
-    subjects: Callable[[JobState], Iterable[str]]
-    examine: Callable[[JobState, str], Iterator[Finding]]
+    subjects: Callable[[JobState], Iterable[K]]
+    examine: Callable[[JobState, K], Iterator[Finding]]
     messages: Mapping[str, str] = field(default_factory=dict)
 
     def text_of(self, finding: Finding) -> str:
         """The message that says a finding of this check."""
         return self.messages.get(finding.saying, self.message)
+
+
+AnyCheck = Check[Any]
+"""A check of whatever subjects."""

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from models.checks.finding import Finding
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.filled_text import Fact
 
 
 def found(
-    check: str, subject: str, rests_on: Sequence[Entry], place: str = "", **facts: Fact
+    check: str, subject: str, rests_on: Sequence[AnyEntry], place: str = "", **facts: Fact
 ) -> Finding:
     """Finding of a check; it belongs to the day of the newest entry it rests on."""
     newest = max(rests_on, key=lambda entry: (entry.lc, entry.id))

@@ -10,7 +10,8 @@ from models.checks.slit_work import once
 from models.checks.stretches import Stretch
 from models.checks.watching import LEVELS, collector_named
 from models.entries.collector_work import LayerCheck
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, LAYER_CHECK
 from models.entries.levels import GradeShot
 from models.entries.surface import Collector
 from models.job_state import JobState, Place
@@ -20,7 +21,7 @@ from models.plan.collector import LAYER_ORDER, Layer
 _HEIGHT = {layer: height for height, layer in enumerate(LAYER_ORDER)}
 
 
-def _collector_of_pipe(state: JobState, entry: Entry) -> Iterable[str]:
+def _collector_of_pipe(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The collector whose pipe a shot was taken on."""
     shot = entry.body
     on_pipe = isinstance(shot, GradeShot) and shot.on in {"invert", "obvert"}
@@ -39,7 +40,7 @@ LAYERS: Mapping[str, Subjects] = {
 class CheckedLayer:
     """One layer placed and looked at, from station to station."""
 
-    entry: Entry
+    entry: AnyEntry
     name: Layer
     stretch: Stretch
     thickness_nm: int | None
@@ -53,7 +54,7 @@ def layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
 
 def _layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
     found = []
-    for entry in state.current("layer_check", collector_id):
+    for entry in state.current(LAYER_CHECK, collector_id):
         body = entry.body
         assert isinstance(body, LayerCheck)
         stretch = (min(body.from_nm, body.to_nm), max(body.from_nm, body.to_nm))
@@ -63,7 +64,7 @@ def _layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
 
 def planned_layers(state: JobState, collector_id: str) -> tuple[Layer, ...]:
     """Layers that the plan asks for, bottom up; none while there is no plan."""
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return ()
     return tuple(layer for layer in LAYER_ORDER if layer in collector.design.layers)

@@ -8,9 +8,10 @@ from functools import partial
 from models.audit.plan_view import PlanView
 from models.audit.registry import RULES
 from models.audit.rule import Level, PlanFault, Rule
-from models.checks.finding import Check, Finding, Severity
+from models.checks.finding import AnyCheck, Check, Finding, Severity
 from models.checks.slit_work import once
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import BY_NAME
 from models.job_state import JobState
 
 KEY = "plan"
@@ -19,7 +20,7 @@ KEY = "plan"
 PLAN_KINDS = ("surface", "layout", "collector", "machine")
 
 
-def plan_checks() -> tuple[Check, ...]:
+def plan_checks() -> tuple[AnyCheck, ...]:
     """A check for each rule that refuses or asks; what a plan refuses may still come in a book."""
     return tuple(map(_check_of, filter(_is_flagged, RULES)))
 
@@ -31,7 +32,7 @@ def _is_flagged(rule: Rule) -> bool:
     )
 
 
-def _check_of(rule: Rule) -> Check:
+def _check_of(rule: Rule) -> AnyCheck:
     messages = {name: saying.what for name, saying in rule.sayings.items()}
     return Check(
         id=f"{KEY}/{rule.id}",
@@ -56,9 +57,9 @@ def _examine(rule: Rule, state: JobState, subject: str) -> Iterator[Finding]:
 
 
 def _found(rule: Rule, state: JobState, fault: PlanFault) -> Finding:
-    rests_on: list[Entry] = []
+    rests_on: list[AnyEntry] = []
     for kind, name in fault.parts:
-        rests_on += state.current(kind, name)[-1:]
+        rests_on += state.current(BY_NAME[kind], name)[-1:]
     newest = max(rests_on, key=lambda entry: (entry.lc, entry.id))
     return Finding(
         check=f"{KEY}/{rule.id}",

@@ -6,11 +6,11 @@ from importlib import import_module
 from pkgutil import iter_modules
 
 import models.checks as _package
-from models.checks.finding import Check
+from models.checks.finding import AnyCheck
 from models.checks.plan_questions import plan_checks
 from models.checks.unchecked import COULD_NOT_CHECK
 
-CHECKS: tuple[Check, ...] = (
+CHECKS: tuple[AnyCheck, ...] = (
     tuple(
         import_module(f"models.checks.{module.name}").CHECK
         for module in sorted(iter_modules(_package.__path__), key=lambda found: found.name)
@@ -19,5 +19,5 @@ CHECKS: tuple[Check, ...] = (
     + plan_checks()
 )
 
-BY_ID: dict[str, Check] = {check.id: check for check in (*CHECKS, COULD_NOT_CHECK)}
+BY_ID: dict[str, AnyCheck] = {check.id: check for check in (*CHECKS, COULD_NOT_CHECK)}
 """Every check that a finding may come from, by its name."""

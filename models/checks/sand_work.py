@@ -26,8 +26,10 @@ from models.checks.touched import (
     passes_of_sand,
     passes_with_sand,
 )
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SAND_PLACED, WATERED_IN
 from models.errors import CalculationInputError
+from models.indexes import SAND_ON, SAND_WITHOUT_PASS
 from models.job_state import JobState
 from models.material_facts import dry_volume_of, shrink_of
 from models.units import round_half_even
@@ -50,7 +52,7 @@ class SandWork:
     """Sand of a pass: loose volume placed, as dry, the cut to design, and the limits between."""
 
     work: PassWork
-    entries: Sequence[Entry]
+    entries: Sequence[AnyEntry]
     placed_pl: int | Fraction
     due_pl: int
     least_pl: int
@@ -75,20 +77,20 @@ def is_finished(state: JobState, sand: SandWork) -> bool:
     Sand logged for the surface as a whole may have gone into any pass of it.
     """
     cut = sand.work.cut
-    if state.current("sand_without_pass", cut.surface_id):
+    if state.current(SAND_WITHOUT_PASS, cut.surface_id):
         return False
     own: Any = sand.entries[-1].body
-    last: Any = state.current("sand_on", own.surface_id)[-1].body
+    last: Any = state.current(SAND_ON, own.surface_id)[-1].body
     return (
         last.pass_id != cut.pass_id
-        or bool(state.current("watered_in", cut.pass_id))
+        or bool(state.current(WATERED_IN, cut.pass_id))
         or is_pass_covered(state, cut)
         or has_day_ended(state, sand.entries[-1].day)
     )
 
 
 def _sand_work(state: JobState, pass_id: str) -> SandWork | None:
-    entries = state.current("sand_placed", pass_id)
+    entries = state.current(SAND_PLACED, pass_id)
     work = pass_work(state, pass_id) if entries else None
     if work is None or work.depth_out or work.width_out:
         return None
@@ -136,7 +138,7 @@ def _slit_pl(width_nm: int, depth_nm: int, length_nm: int, pipe_nm: int) -> int:
         return 0
 
 
-def _placed_pl(state: JobState, entries: Sequence[Entry]) -> int | Fraction | None:
+def _placed_pl(state: JobState, entries: Sequence[AnyEntry]) -> int | Fraction | None:
     total: int | Fraction = 0
     for entry in entries:
         body: Any = entry.body

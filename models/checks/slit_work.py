@@ -6,9 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, NamedTuple, TypeVar
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry, Entry
+from models.entries.keys import line_key
+from models.entries.kind_names import PASS, PROBE, SAND_PLACED, SURFACE, WATERED_IN
 from models.entries.slits import PassCut, Probe
 from models.entries.surface import LinePlace, Surface
+from models.indexes import DAY_ENDS, PASSES_ON, TURF_OF
 from models.job_state import JobState
 from models.plan.pattern import SlitPattern
 
@@ -18,7 +21,7 @@ Answer = TypeVar("Answer")
 class Reading(NamedTuple):
     """A standing probe with the pattern that it is judged by."""
 
-    entry: Entry
+    entry: AnyEntry
     probe: Probe
     pattern: SlitPattern
 
@@ -33,7 +36,7 @@ class PassWork:
     line of the pass, also one without a probe.
     """
 
-    entry: Entry
+    entry: AnyEntry
     cut: PassCut
     surface: Surface | None
     readings: tuple[Reading, ...]
@@ -62,7 +65,7 @@ def once(state: JobState, name: str, subject: str, work_out: Callable[[], Answer
 
 def surface_of(state: JobState, surface_id: str) -> Surface | None:
     """Plan of a surface, or None while there is none."""
-    return state.latest("surface", surface_id)
+    return state.latest(SURFACE, surface_id)
 
 
 def pass_work(state: JobState, pass_id: str) -> PassWork | None:
@@ -71,12 +74,12 @@ def pass_work(state: JobState, pass_id: str) -> PassWork | None:
 
 
 def _pass_work(state: JobState, pass_id: str) -> PassWork | None:
-    filed = state.current("pass", pass_id)
+    filed = state.current(PASS, pass_id)
     if not filed:
         return None
     cut: Any = filed[-1].body
     surface = surface_of(state, cut.surface_id)
-    readings = _readings(surface, state.current("probe", pass_id)) if surface else ()
+    readings = _readings(surface, state.current(PROBE, pass_id)) if surface else ()
     on: dict[str, list[Reading]] = {line_id: [] for line_id in cut.line_ids}
     for reading in readings:
         if reading.probe.line_id in on:
@@ -92,12 +95,9 @@ def _pass_work(state: JobState, pass_id: str) -> PassWork | None:
     )
 
 
-def _readings(surface: Surface, probes: list[Entry]) -> tuple[Reading, ...]:
+def _readings(surface: Surface, probes: list[Entry[Probe]]) -> tuple[Reading, ...]:
     """Newest probe at each place: one taken again after rework counts, the old stays written."""
-    last: dict[tuple[str, int], Entry] = {}
-    for entry in probes:
-        body: Any = entry.body
-        last[(body.line_id, body.along_nm)] = entry
+    last = {(entry.body.line_id, entry.body.along_nm): entry for entry in probes}
     places = surface.places
     standing = []
     for line_id, along_nm in sorted(last):
@@ -111,12 +111,12 @@ def _readings(surface: Surface, probes: list[Entry]) -> tuple[Reading, ...]:
 
 def has_day_ended(state: JobState, day: str) -> bool:
     """Whether somebody signed or closed a day, or wrote down what the next one needs."""
-    return bool(state.current("day_ends", day))
+    return bool(state.current(DAY_ENDS, day))
 
 
 def is_covered(state: JobState, surface_id: str, line_id: str) -> bool:
     """Whether the turf strip over a line lies again."""
-    turf = state.latest("turf_of", f"{surface_id}/{line_id}")
+    turf = state.latest(TURF_OF, line_key(surface_id, line_id))
     return turf is not None and turf.step != "lifted"
 
 
@@ -128,8 +128,8 @@ def is_pass_covered(state: JobState, cut: PassCut) -> bool:
 def is_filled(state: JobState, cut: PassCut) -> bool:
     """Whether sand went into a pass, or it is watered in or covered."""
     return bool(
-        state.current("sand_placed", cut.pass_id)
-        or state.current("watered_in", cut.pass_id)
+        state.current(SAND_PLACED, cut.pass_id)
+        or state.current(WATERED_IN, cut.pass_id)
         or is_pass_covered(state, cut)
     )
 
@@ -139,7 +139,7 @@ def is_pass_done(state: JobState, work: PassWork) -> bool:
 
     While the pass is under way, a probe that is still to be taken is no fault.
     """
-    passes = state.current("passes_on", work.cut.surface_id)
+    passes = state.current(PASSES_ON, work.cut.surface_id)
     return (
         passes[-1].id != work.entry.id
         or is_filled(state, work.cut)

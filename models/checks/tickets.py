@@ -5,21 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from models.checks.finding import Subjects
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import LocateTicket
+from models.entries.keys import DayPlace, day_place
+from models.entries.kind_names import LOCATE_TICKET
+from models.indexes import DUG_AT
 from models.job_state import JobState
 
 
-def digs_touched(state: JobState, entry: Entry) -> Iterable[str]:
+def digs_touched(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
     """Day and place of a piece of digging."""
     body = entry.body
     place = getattr(body, "surface_id", "") or getattr(body, "collector_id", "")
-    return (f"{entry.day}/{place}",)
+    return (day_place(entry.day, place),)
 
 
-def every_dig(state: JobState, entry: Entry | None = None) -> Iterable[str]:
+def every_dig(state: JobState, entry: AnyEntry | None = None) -> Iterable[DayPlace]:
     """Each day and place of digging; a new ticket can speak of all of them."""
-    return state.all_names("dug_at")
+    return state.all_names(DUG_AT)
 
 
 DIGS: Mapping[str, Subjects] = {
@@ -29,16 +32,10 @@ DIGS: Mapping[str, Subjects] = {
 """What digging and its tickets rest on."""
 
 
-def split_dig(subject: str) -> tuple[str, str]:
-    """Day and place of a subject written day/place."""
-    day, _, place = subject.partition("/")
-    return day, place
-
-
-def standing_tickets(state: JobState) -> Iterator[Entry]:
+def standing_tickets(state: JobState) -> Iterator[AnyEntry]:
     """The newest entry of each ticket."""
-    for name in state.all_names("locate_ticket"):
-        yield state.current("locate_ticket", name)[-1]
+    for name in state.all_names(LOCATE_TICKET):
+        yield state.current(LOCATE_TICKET, name)[-1]
 
 
 def covers(ticket: LocateTicket, place: str) -> bool:

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from types import TracebackType
 
 from models.checks.check_entry_not_read import names_of
-from models.checks.finding import Check, Finding, Severity
+from models.checks.finding import AnyCheck, Check, Finding, Severity
 from models.entries.body import Body
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.job_state import JobState
 
 MOST_ENTRIES = 20
@@ -36,7 +36,7 @@ COULD_NOT_CHECK = Check(
 )
 
 
-def unchecked(check: Check, subject: str, state: JobState, fault: BaseException) -> Finding:
+def unchecked(check: AnyCheck, subject: str, state: JobState, fault: BaseException) -> Finding:
     """Make the finding that a check failed: of what, and which entries it was looking at."""
     entries = sorted(_looked_at(state, fault), key=lambda entry: (entry.lc, entry.id))
     if not entries:
@@ -57,13 +57,13 @@ def unchecked(check: Check, subject: str, state: JobState, fault: BaseException)
     )
 
 
-def _looked_at(state: JobState, fault: BaseException) -> list[Entry]:
+def _looked_at(state: JobState, fault: BaseException) -> list[AnyEntry]:
     """Entries that stood, or whose bodies stood, in a name of the code that failed."""
     in_hand: dict[int, None] = {}
     trace: TracebackType | None = fault.__traceback__
     while trace is not None:
         for value in trace.tb_frame.f_locals.values():
-            if isinstance(value, Entry | Body):
+            if isinstance(value, AnyEntry | Body):
                 in_hand[id(value)] = None
         trace = trace.tb_next
     return [
@@ -73,7 +73,7 @@ def _looked_at(state: JobState, fault: BaseException) -> list[Entry]:
     ]
 
 
-def _watched(check: Check, subject: str, state: JobState) -> list[Entry]:
+def _watched(check: AnyCheck, subject: str, state: JobState) -> list[AnyEntry]:
     """Entries that would have the check look at a subject: one of them was too much for it."""
     found = []
     for entry in state.entries.values():

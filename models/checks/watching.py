@@ -7,14 +7,15 @@ from typing import Any
 
 from models.calculations.laser import Length
 from models.checks.finding import Subjects
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
 from models.job_state import JobState
 from models.peg_tests import setups_of_instrument
 from models.setup_chain import collectors_touched, order_of, runs_touched
 from models.units import round_half_even
 
 
-def collector_named(state: JobState, entry: Entry) -> Iterable[str]:
+def collector_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The collector that an entry names."""
     body: Any = entry.body
     return (body.collector_id,)
@@ -22,7 +23,7 @@ def collector_named(state: JobState, entry: Entry) -> Iterable[str]:
 
 def every_collector(state: JobState) -> Iterable[str]:
     """Collectors that have a plan."""
-    return state.all_names("collector")
+    return state.all_names(COLLECTOR)
 
 
 LEVELS: Mapping[str, Subjects] = {
@@ -35,7 +36,7 @@ LEVELS: Mapping[str, Subjects] = {
 """What elevations along a collector rest on."""
 
 
-def setup_named(state: JobState, entry: Entry) -> Iterable[str]:
+def setup_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The setup that an entry names."""
     body: Any = entry.body
     return (body.setup_id,)
@@ -43,16 +44,16 @@ def setup_named(state: JobState, entry: Entry) -> Iterable[str]:
 
 def every_setup(state: JobState) -> Iterable[str]:
     """Setups that stand in the book."""
-    return state.all_names("setup")
+    return state.all_names(SETUP)
 
 
-def setups_by(state: JobState, entry: Entry) -> Iterable[str]:
+def setups_by(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups of the instrument that an entry names, and those that hang from them."""
     body: Any = entry.body
     return setups_of_instrument(state, body.instrument_id)
 
 
-def _any_setup(state: JobState, entry: Entry) -> Iterable[str]:
+def _any_setup(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every setup: a new instrument concerns those that name none as well."""
     return every_setup(state)
 
@@ -70,21 +71,21 @@ def whole(length: Length) -> int:
     return round_half_even(length.numerator, length.denominator)
 
 
-def ids_of(entries: Iterable[Entry]) -> tuple[str, ...]:
+def ids_of(entries: Iterable[AnyEntry]) -> tuple[str, ...]:
     """Ids of entries in the order of the book, newest last."""
     return tuple(entry.id for entry in sorted(entries, key=order_of))
 
 
-def day_of(entries: Iterable[Entry]) -> str:
+def day_of(entries: Iterable[AnyEntry]) -> str:
     """Day of the newest of some entries."""
     return max(entries, key=order_of).day
 
 
-def replacing_shot(state: JobState, entry: Entry) -> Iterable[str]:
+def replacing_shot(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups that a shot hangs from, and those of other shots at its station."""
     body: Any = entry.body
     touched = runs_touched(state, entry)
-    for other in state.current("grade_shot", body.collector_id):
+    for other in state.current(GRADE_SHOT, body.collector_id):
         shot: Any = other.body
         if shot.station_nm == body.station_nm and shot.setup_id not in touched:
             touched |= runs_touched(state, other)

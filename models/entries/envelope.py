@@ -7,7 +7,7 @@ import json
 import json.encoder
 from collections.abc import Callable, Sequence
 from operator import itemgetter
-from typing import Any, NamedTuple
+from typing import Any, Generic, NamedTuple, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import from_json
@@ -69,10 +69,13 @@ class EntryRefusedError(CrewError, ValueError):
     sentence = "Nothing was written: {field} of this {kind} {why}. {forms} would be accepted."
 
 
-class Entry(NamedTuple):
+B_co = TypeVar("B_co", bound=Body | None, covariant=True)
+
+
+class Entry(NamedTuple, Generic[B_co]):
     """One thing written: who, when, where in its stream, and what.
 
-    A tuple, because a job has 50,000 of them to read.
+    A tuple, because a job has 50,000 of them to read. Typed by its body: ``Entry[PassCut]``.
 
     ``body`` is None when the entry can't be read here, and ``unfit`` says why: it was written
     by a newer version of the app, or does not fit its kind, or has a time that is none.
@@ -92,13 +95,19 @@ class Entry(NamedTuple):
     day: str
     strikes: tuple[str, ...]
     reason: str
-    body: Body | None
+    body: B_co
     raw: bytes
     unfit: Unfit = ""
 
     def written_at(self, form: str = "%Y-%m-%d %H:%M") -> str:
         """Wall time at which it was written by its tablet's clock; "(no time)" if it has none."""
         return NO_TIME if self.unfit in UNTIMED else local_time(self.at_ms, self.offset_min, form)
+
+
+AnyEntry = Entry[Body | None]
+"""An entry of any kind, read or not."""
+UnreadEntry = Entry[None]
+"""An entry that can't be read here; its ``unfit`` says why."""
 
 
 def canonical_bytes(value: object) -> bytes:
@@ -118,7 +127,7 @@ def body_fields(body: Body) -> dict[str, Any]:
     return fields
 
 
-def read_entry(raw: bytes) -> Entry:
+def read_entry(raw: bytes) -> AnyEntry:
     """Read the stored bytes of one entry.
 
     Raises
@@ -135,7 +144,7 @@ def read_entry(raw: bytes) -> Entry:
         raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
 
 
-def read_kept_entry(raw: bytes) -> Entry:
+def read_kept_entry(raw: bytes) -> AnyEntry:
     """Read an entry that a book holds, whatever its bytes are; what can't be read says why.
 
     One whose envelope is out of bounds comes with the nearest within, so that it can be
@@ -179,11 +188,11 @@ def read_kept_entry(raw: bytes) -> Entry:
     )  # fmt: skip
 
 
-def _made(values: Sequence[Any], raw: bytes, body: Body | None, unfit: Unfit) -> Entry:
-    return Entry._make((*values[:12], tuple(values[12]), values[13], body, raw, unfit))
+def _made(values: Sequence[Any], raw: bytes, body: Body | None, unfit: Unfit) -> AnyEntry:
+    return AnyEntry._make((*values[:12], tuple(values[12]), values[13], body, raw, unfit))
 
 
-def _unread(raw: bytes) -> Entry:
+def _unread(raw: bytes) -> AnyEntry:
     """Make the entry of an envelope that is out of bounds: the nearest within, and no body."""
     try:
         read = from_json(raw)

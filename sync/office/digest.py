@@ -13,8 +13,10 @@ from models.checks.sentences import sentence
 from models.entries.bounds import NEWER
 from models.entries.day import Hours
 from models.entries.job import Person
+from models.entries.kind_names import COLLECTOR, HOURS, PERSON, SURFACE
 from models.entries.surface import Collector, Surface
 from models.entries.tablets import TabletAdded
+from models.indexes import UNREAD
 from models.job_state import JobState
 from models.tablet_code import code_of
 from sync.office.quality import QualityDays, crew_stream, quality_days
@@ -113,7 +115,7 @@ def _add_head(state: JobState, found: JobDigest) -> None:
     found.is_us = figures_for(state).is_us
     days = sorted(day for day in state.days if state.days[day])
     found.first_day, found.last_day = (days[0], days[-1]) if days else ("", "")
-    unread = state.current("unknown")
+    unread = state.current(UNREAD)
     found.newer = sum(entry.unfit in NEWER for entry in unread)
     found.unreadable = len(unread) - found.newer
     found.planned_nm = _planned_nm(state)
@@ -134,22 +136,22 @@ def _tablets(state: JobState) -> list[TabletHere]:
 
 def _persons(state: JobState) -> Iterable[PersonHours]:
     """Persons with hours, under the names that the job's list of persons gives them."""
-    for entry in current_of(state, "hours"):
+    for entry in current_of(state, HOURS):
         hours = entry.body
         if isinstance(hours, Hours) and hours.of == "person" and hours.run_min:
-            person = state.latest("person", hours.who)
+            person = state.latest(PERSON, hours.who)
             who = person.name if isinstance(person, Person) else hours.who
             yield PersonHours(entry.day, crew_stream(state, entry), who, hours.run_min)
 
 
 def _planned_nm(state: JobState) -> int:
     total = 0
-    for name in state.all_names("surface"):
-        surface = state.latest("surface", name)
+    for name in state.all_names(SURFACE):
+        surface = state.latest(SURFACE, name)
         if isinstance(surface, Surface):
             total += sum(line.length_nm for line in surface.lines)
-    for name in state.all_names("collector"):
-        collector = state.latest("collector", name)
+    for name in state.all_names(COLLECTOR):
+        collector = state.latest(COLLECTOR, name)
         if isinstance(collector, Collector):
             total += collector.design.length_nm
     return min(total, 2**63 - 1)

@@ -14,7 +14,7 @@ from dataclasses import astuple, dataclass, fields
 from fractions import Fraction
 
 from models.checks.board import Flag
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.first_readings import Measured, MeasuredPlace, PlaceReading, measured_places
 from models.job_state import JobState
 from models.units.percent import worse_percent
@@ -82,7 +82,7 @@ def quality_days(state: JobState, flags: Sequence[Flag]) -> QualityDays:
     return {key: counts for key, counts in found.items() if any(counts.values())}
 
 
-def crew_stream(state: JobState, entry: Entry) -> str:
+def crew_stream(state: JobState, entry: AnyEntry) -> str:
     """Stream of the tablet that work counts for: that of what a correction corrects."""
     first = state.entries.get(state.place_of(entry)[0][1], entry)
     return first.stream

@@ -7,8 +7,10 @@ from dataclasses import astuple, dataclass, fields
 
 from models.calculations.verdict import Verdict, judge
 from models.entries.day import Hours
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.index import EntryKind
 from models.entries.job import Material
+from models.entries.kind_names import DELIVERY, HOURS, MATERIAL, PASS, PIPE_LAID, PROBE, SAND_PLACED
 from models.entries.loads import Delivery
 from models.entries.slits import PassCut, PipeLaid, Probe, SandPlaced
 from models.job_state import JobState
@@ -100,13 +102,13 @@ def sand_balances(state: JobState) -> list[SandBalance]:
             _in_ul(total_pl(state, "delivered", name)),
             _in_ul(total_pl(state, "placed", name)),
         )
-        for name in state.all_names("material")
+        for name in state.all_names(MATERIAL)
         if _is_sand(state, name)
     ]
 
 
 def _add_passes(state: JobState, days: Days) -> None:
-    for entry in current_of(state, "pass"):
+    for entry in current_of(state, PASS):
         cut = entry.body
         if not isinstance(cut, PassCut):
             continue
@@ -120,7 +122,7 @@ def _add_passes(state: JobState, days: Days) -> None:
 
 
 def _add_pipe(state: JobState, days: Days) -> None:
-    for entry in current_of(state, "pipe_laid"):
+    for entry in current_of(state, PIPE_LAID):
         laid = entry.body
         if isinstance(laid, PipeLaid):
             totals = days[entry.day, crew_stream(state, entry)]
@@ -130,11 +132,18 @@ def _add_pipe(state: JobState, days: Days) -> None:
                 totals.collector_pipe_nm += laid.length_nm
 
 
+_SAND_WAYS: tuple[tuple[EntryKind[SandPlaced | Delivery], str], ...] = (
+    (SAND_PLACED, "placed_ul"),
+    (DELIVERY, "delivered_ul"),
+)
+"""Each way that sand goes, with the total that it adds to."""
+
+
 def _add_sand(state: JobState, days: Days) -> None:
-    for kind, name in (("sand_placed", "placed_ul"), ("delivery", "delivered_ul")):
+    for kind, name in _SAND_WAYS:
         for entry in current_of(state, kind):
             load = entry.body
-            if not isinstance(load, SandPlaced | Delivery) or not _is_sand(state, load.material_id):
+            if not _is_sand(state, load.material_id):
                 continue
             mass_ug, volume_pl = load.mass_ug or 0, load.volume_pl or 0
             dry = dry_pl(state, load.material_id, mass_ug, volume_pl, load.moisture)
@@ -147,22 +156,21 @@ def _add_sand(state: JobState, days: Days) -> None:
 
 def _add_probes(state: JobState, days: Days) -> None:
     """Count the probes that count: the newest at each place of a day, of passes that stand."""
-    for pass_id in state.all_names("probe"):
-        cut = state.latest("pass", pass_id)
+    for pass_id in state.all_names(PROBE):
+        cut = state.latest(PASS, pass_id)
         if not isinstance(cut, PassCut):
             continue
-        newest: dict[tuple[str, str, int], Entry] = {}
-        for entry in state.current("probe", pass_id):
-            probe = entry.body
-            if isinstance(probe, Probe):
-                newest[entry.day, probe.line_id, probe.along_nm] = entry
+        newest = {
+            (entry.day, entry.body.line_id, entry.body.along_nm): entry
+            for entry in state.current(PROBE, pass_id)
+        }
         for entry in newest.values():
             totals = days[entry.day, crew_stream(state, entry)]
             totals.probes += 1
             totals.probes_out += _is_out(state, cut.surface_id, entry)
 
 
-def _is_out(state: JobState, surface_id: str, entry: Entry) -> bool:
+def _is_out(state: JobState, surface_id: str, entry: AnyEntry) -> bool:
     probe = entry.body
     assert isinstance(probe, Probe)
     pattern = pattern_of(state, surface_id, use_of(state, surface_id, probe.line_id))
@@ -170,7 +178,7 @@ def _is_out(state: JobState, surface_id: str, entry: Entry) -> bool:
 
 
 def _add_hours(state: JobState, days: Days) -> None:
-    for entry in current_of(state, "hours"):
+    for entry in current_of(state, HOURS):
         hours = entry.body
         if isinstance(hours, Hours):
             totals = days[entry.day, crew_stream(state, entry)]
@@ -181,7 +189,7 @@ def _add_hours(state: JobState, days: Days) -> None:
 
 
 def _is_sand(state: JobState, name: str) -> bool:
-    material = state.latest("material", name)
+    material = state.latest(MATERIAL, name)
     return isinstance(material, Material) and material.use == "sand"
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.calculations.verdict import Verdict, judge
+from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.entries.surface import Collector
 from models.job_state import JobState
 from models.shots import design_of, reduced_shots, standing_inverts, stationing_of
@@ -51,8 +52,8 @@ class GradeQuality:
 def shots_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[ShotLine, ...]:
     """Current grade shots of a day, in the order of the book."""
     found: list[ShotLine] = []
-    for collector_id in state.all_names("grade_shot"):
-        collector = state.latest("collector", collector_id)
+    for collector_id in state.all_names(GRADE_SHOT):
+        collector = state.latest(COLLECTOR, collector_id)
         for shot in reduced_shots(state, collector_id):
             if shot.entry.day != day:
                 continue
@@ -94,8 +95,8 @@ def _judged(
 def grade_quality_of(state: JobState, day: str) -> tuple[GradeQuality, ...]:
     """One line for each collector that was shot on the day."""
     found = []
-    for collector_id in state.all_names("collector"):
-        collector = state.latest("collector", collector_id)
+    for collector_id in state.all_names(COLLECTOR):
+        collector = state.latest(COLLECTOR, collector_id)
         shots = [one for one in standing_inverts(state, collector_id) if one.entry.day <= day]
         today = sum(one.entry.day == day for one in shots)
         if not isinstance(collector, Collector) or not today:

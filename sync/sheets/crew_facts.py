@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from models.entries.day import Hours, Photo, Signature, Tomorrow
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import Person
+from models.entries.kind_names import PERSON
 from models.figures import Figures
+from models.indexes import SIGNED
 from models.job_state import JobState
 from sync.sheets.entry_words import details_of, moment_of, time_of, title_of
 
@@ -94,13 +96,13 @@ def hours_of(state: JobState, day: str) -> tuple[HoursLine, ...]:
 
 
 def _name(state: JobState, hours: Hours) -> str:
-    person = state.latest("person", hours.who) if hours.of == "person" else None
+    person = state.latest(PERSON, hours.who) if hours.of == "person" else None
     if not isinstance(person, Person):
         return hours.who
     return f"{person.name}, {person.role}" if person.role else person.name
 
 
-def standing_on(state: JobState, day: str) -> list[Entry]:
+def standing_on(state: JobState, day: str) -> list[AnyEntry]:
     """Entries of a day that are not crossed out."""
     return [entry for entry in state.days.get(day, ()) if not state.is_struck(entry.id)]
 
@@ -152,7 +154,7 @@ def signatures_of(
 ) -> tuple[SignatureBox, ...]:
     """Signatures for the day, the newest of each role."""
     newest: dict[str, SignatureBox] = {}
-    for entry in state.current("signed", day):
+    for entry in state.current(SIGNED, day):
         body: Any = entry.body
         if isinstance(body, Signature):
             newest[body.role] = SignatureBox(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from models.entries.kind_names import COLLECTOR, SURFACE
 from models.entries.surface import Collector
 from models.figures import Figures
 from models.job_state import JobState
@@ -25,9 +26,9 @@ def cut_records(
 
     Stations lie ``every_nm`` apart, 0 is as far as the plan wants shots.
     """
-    surface = state.latest("surface", surface_id) if surface_id else None
-    for name in state.all_names("collector"):
-        collector = state.latest("collector", name)
+    surface = state.latest(SURFACE, surface_id) if surface_id else None
+    for name in state.all_names(COLLECTOR):
+        collector = state.latest(COLLECTOR, name)
         if surface is not None and surface.collector_id != name:
             continue
         if isinstance(collector, Collector):

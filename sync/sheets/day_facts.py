@@ -10,6 +10,7 @@ from models.checks.board import FlagBoard
 from models.entries.job import Job
 from models.errors import CrewError
 from models.figures import Figures, figures_of
+from models.indexes import DAY_ACTS
 from models.job_state import JobState
 from models.worked_days import is_worked, worked_days
 from sync.sheets.collector_facts import GradeQuality, ShotLine, grade_quality_of, shots_of
@@ -192,7 +193,7 @@ def _refuse_no_day(day: str) -> None:
 def _head(state: JobState, figures: Figures, day: str) -> Head:
     job = state.job or Job(job_id="?", name="Job without a name")
     entries = state.days.get(day, ())
-    acts = state.current("day_acts", day)
+    acts = state.current(DAY_ACTS, day)
     return Head(
         job_id=job.job_id,
         job=job.name,

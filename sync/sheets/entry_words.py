@@ -7,7 +7,7 @@ from typing import Any
 
 from models.counted import Counted
 from models.entries.bounds import UNTIMED, Unfit
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.figures import Figures
 from models.units import show_duration, show_time_of_day
 from models.units.times import NO_TIME
@@ -26,7 +26,7 @@ def title_of(kind: str) -> str:
     return _TITLES.get(kind, kind.replace("_", " ").capitalize())
 
 
-def details_of(entry: Entry, figures: Figures) -> str:
+def details_of(entry: AnyEntry, figures: Figures) -> str:
     """What an entry says, in one line."""
     if entry.body is None:
         return UNREAD[entry.unfit]
@@ -47,7 +47,7 @@ UNREAD: dict[Unfit, str] = {
 """Why an entry stands without its figures, in a line."""
 
 
-def time_of(entry: Entry, figures: Figures) -> str:
+def time_of(entry: AnyEntry, figures: Figures) -> str:
     """Local time at which an entry was written; for one written on another day, that day.
 
     A load typed up a week later did not come at the hour of the typing.
@@ -58,18 +58,18 @@ def time_of(entry: Entry, figures: Figures) -> str:
     return show_time_of_day(_minutes(entry), halves=figures.is_us)
 
 
-def moment_of(entry: Entry, figures: Figures) -> str:
+def moment_of(entry: AnyEntry, figures: Figures) -> str:
     """Local day and time at which an entry was written, whatever day it belongs to."""
     if entry.unfit in UNTIMED:
         return NO_TIME
     return f"{_day_written(entry)} {show_time_of_day(_minutes(entry), halves=figures.is_us)}"
 
 
-def _minutes(entry: Entry) -> int:
+def _minutes(entry: AnyEntry) -> int:
     return entry.at_ms // 60_000 + entry.offset_min
 
 
-def _day_written(entry: Entry) -> str:
+def _day_written(entry: AnyEntry) -> str:
     """Day on the wall where it was written; the day that an entry belongs to may be another."""
     return entry.written_at("%Y-%m-%d")
 

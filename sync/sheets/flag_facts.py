@@ -9,10 +9,10 @@ from models.checks.board import Flag, FlagBoard
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
-from models.entries.body import Body
 from models.entries.day import Disposition, Note, Struck, Tomorrow
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.job import LocateTicket
+from models.entries.kind_names import LOCATE_TICKET
 from models.figures import Figures
 from models.job_state import JobState
 from sync.sheets.entry_words import details_of, title_of
@@ -105,7 +105,7 @@ def struck_of(
 
 
 def _struck_line(
-    state: JobState, figures: Figures, entry: Entry, time_of: dict[str, str]
+    state: JobState, figures: Figures, entry: AnyEntry, time_of: dict[str, str]
 ) -> StruckLine:
     strikers = [state.entries[by] for by in state.struck_by[entry.id] if by in state.entries]
     instead = [one for one in strikers if not isinstance(one.body, Struck)]
@@ -119,7 +119,7 @@ def _struck_line(
     )
 
 
-def reason_of(striker: Entry) -> str:
+def reason_of(striker: AnyEntry) -> str:
     """Why an entry strikes others, as written in it or in its body."""
     return striker.reason or getattr(striker.body, "why", "") or "no reason given"
 
@@ -151,17 +151,15 @@ def _stops(flags: tuple[FlagLine, ...]) -> list[Need]:
     return found
 
 
-def _standing(state: JobState, day: str) -> list[Entry]:
+def _standing(state: JobState, day: str) -> list[AnyEntry]:
     return [entry for entry in state.days.get(day, ()) if not state.is_struck(entry.id)]
 
 
 def _tickets(state: JobState, figures: Figures, day: str) -> list[Need]:
     """Locate tickets that have run out or are about to, unless a newer one follows."""
-    tickets = [entry.body for entry in current_of(state, "locate_ticket")]
+    tickets = [entry.body for entry in current_of(state, LOCATE_TICKET)]
     found = []
     for ticket in tickets:
-        if not isinstance(ticket, LocateTicket):
-            continue
         left = (date.fromisoformat(ticket.expires_on) - date.fromisoformat(day)).days
         if left > EXPIRES_SOON_DAYS or _is_followed(ticket, tickets):
             continue
@@ -171,10 +169,9 @@ def _tickets(state: JobState, figures: Figures, day: str) -> list[Need]:
     return found
 
 
-def _is_followed(ticket: LocateTicket, tickets: list[Body | None]) -> bool:
+def _is_followed(ticket: LocateTicket, tickets: list[LocateTicket]) -> bool:
     return any(
-        isinstance(other, LocateTicket)
-        and other.expires_on > ticket.expires_on
+        other.expires_on > ticket.expires_on
         and (
             not other.surfaces
             or (bool(ticket.surfaces) and {*ticket.surfaces} <= {*other.surfaces})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from models.entries.levels import LaserSetup
 from models.figures import Figures
+from models.indexes import SETUPS
 from models.job_state import JobState
 from models.peg_tests import JudgedTest, LaserProof, laser_proof
 
@@ -27,7 +28,7 @@ def proof_words(proof: LaserProof, figures: Figures) -> str:
 def lasers_of(state: JobState, figures: Figures, day: str) -> tuple[str, ...]:
     """A line for each setup of a day whose laser is on the job's list."""
     found = []
-    for entry in state.current("setups"):
+    for entry in state.current(SETUPS):
         proof = laser_proof(state, entry) if entry.day == day else None
         if proof is not None and isinstance(entry.body, LaserSetup):
             found.append(f"{entry.body.setup_id}: {proof_words(proof, figures)}")

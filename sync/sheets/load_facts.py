@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from models.entries.body import Body
+from models.entries.index import EntryKind
+from models.entries.kind_names import DELIVERY, MATERIAL, PIPE_LAID, SAND_PLACED
 from models.entries.loads import Delivery, SpoilAway
 from models.job_state import JobState
 from models.material_facts import density_of
@@ -74,10 +77,10 @@ def _delivered(body: Delivery) -> tuple[Measure, int]:
     return Measure.LENGTH, body.length_nm or 0
 
 
-_USE_FIELDS = (
-    (Measure.MASS, "mass_ug", "sand_placed"),
-    (Measure.VOLUME, "volume_pl", "sand_placed"),
-    (Measure.LENGTH, "length_nm", "pipe_laid"),
+_USE_FIELDS: tuple[tuple[Measure, str, EntryKind[Body]], ...] = (
+    (Measure.MASS, "mass_ug", SAND_PLACED),
+    (Measure.VOLUME, "volume_pl", SAND_PLACED),
+    (Measure.LENGTH, "length_nm", PIPE_LAID),
 )
 
 
@@ -85,7 +88,7 @@ def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
     """Delivered and used to date, for every material and measure met by the day."""
     return tuple(
         balance
-        for name in state.all_names("material")
+        for name in state.all_names(MATERIAL)
         for balance in _of_material(state, name, day)
         if balance.delivered or balance.used
     )
@@ -96,7 +99,7 @@ def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
         Balance(
             name,
             measure,
-            _total(state, "delivery", name, field, day),
+            _total(state, DELIVERY, name, field, day),
             _total(state, kind, name, field, day),
         )
         for measure, field, kind in _USE_FIELDS
@@ -115,7 +118,7 @@ def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
         yield from rows
 
 
-def _total(state: JobState, kind: str, name: str, field: str, day: str) -> int:
+def _total(state: JobState, kind: EntryKind[Body], name: str, field: str, day: str) -> int:
     return sum(
         getattr(entry.body, field) or 0
         for entry in current_of(state, kind)

@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from models.calculations.verdict import Verdict
+from models.entries.keys import line_key
+from models.entries.kind_names import COLLECTOR, SURFACE
 from models.entries.slits import PassCut
 from models.entries.surface import Collector, Surface
+from models.indexes import CUTS_OF, PASSES_ON
 from models.job_state import JobState
 from models.plan.line import PlannedLine
 from sync.sheets.plan_lines import LineStanding
@@ -16,7 +19,7 @@ from sync.sheets.slit_facts import probes_of
 
 def plan_view(state: JobState, surface_id: str, day: str) -> PlanView | None:
     """Plan of a surface as it stood on a day; None where it has no surface of that name."""
-    surface = state.latest("surface", surface_id)
+    surface = state.latest(SURFACE, surface_id)
     if not isinstance(surface, Surface):
         return None
     path = _path(state, surface)
@@ -30,7 +33,7 @@ def plan_view(state: JobState, surface_id: str, day: str) -> PlanView | None:
 
 
 def _path(state: JobState, surface: Surface) -> tuple[tuple[int, int], ...]:
-    collector = state.latest("collector", surface.collector_id) if surface.collector_id else None
+    collector = state.latest(COLLECTOR, surface.collector_id) if surface.collector_id else None
     if not isinstance(collector, Collector):
         return ()
     return tuple((point.x_nm, point.y_nm) for point in collector.design.path)
@@ -39,7 +42,7 @@ def _path(state: JobState, surface: Surface) -> tuple[tuple[int, int], ...]:
 def _line(state: JobState, surface_id: str, line: PlannedLine, day: str) -> PlanLine:
     cuts = [
         entry
-        for entry in state.current("cuts_of", f"{surface_id}/{line.line_id}")
+        for entry in state.current(CUTS_OF, line_key(surface_id, line.line_id))
         if entry.day <= day
     ]
     plain = PlanLine((line.x1_nm, line.y1_nm), (line.x2_nm, line.y2_nm), LineStanding.PLANNED)
@@ -65,10 +68,10 @@ def _line(state: JobState, surface_id: str, line: PlannedLine, day: str) -> Plan
 def plans_of(state: JobState, day: str) -> tuple[PlanView, ...]:
     """Plans of the surfaces worked on, most passes first; with no work, all that are begun."""
     counts = {
-        name: sum(entry.day == day for entry in state.current("passes_on", name))
-        for name in state.all_names("surface")
+        name: sum(entry.day == day for entry in state.current(PASSES_ON, name))
+        for name in state.all_names(SURFACE)
     }
     worked = sorted((name for name in counts if counts[name]), key=lambda name: -counts[name])
-    shown = worked or [name for name in counts if state.current("passes_on", name)]
+    shown = worked or [name for name in counts if state.current(PASSES_ON, name)]
     views = (plan_view(state, name, day) for name in shown or list(counts)[:1])
     return tuple(view for view in views if view is not None)

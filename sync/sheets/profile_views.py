@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from models.calculations.laser import elevation_at_nm
 from models.calculations.verdict import Verdict, judge
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.figures import figures_of
+from models.indexes import WORK_ON
 from models.job_state import JobState
 from models.shots import design_line, standing_inverts
 from sync.sheets.collector_facts import off_design
@@ -14,7 +16,7 @@ from sync.sheets.profile import ProfileShot, ProfileView
 
 def profile_view(state: JobState, collector_id: str, day: str) -> ProfileView | None:
     """Profile of a collector as it stood on a day; None where there is no such collector."""
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return None
     job, design = state.job, collector.design
@@ -60,10 +62,10 @@ def _shots(
 
 def profiles_of(state: JobState, day: str) -> tuple[ProfileView, ...]:
     """Profiles of the collectors shot on the day; with no work, of all that were shot before."""
-    is_idle = not state.current("work_on", day)
+    is_idle = not state.current(WORK_ON, day)
     views = (
         profile_view(state, name, day)
-        for name in state.all_names("collector")
+        for name in state.all_names(COLLECTOR)
         if any(
             shot.entry.day == day or (is_idle and shot.entry.day < day)
             for shot in standing_inverts(state, name)

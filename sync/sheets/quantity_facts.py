@@ -8,9 +8,20 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from models.entries.job import Material
+from models.entries.kind_names import (
+    COLLECTOR,
+    LAYOUT,
+    MATERIAL,
+    PASS,
+    PIPE_LAID,
+    SAND_PLACED,
+    SPOIL,
+    SURFACE,
+)
 from models.entries.planning import SurfaceLayout
 from models.entries.slits import PassCut
 from models.entries.surface import Collector, Surface
+from models.indexes import PASSES_ON
 from models.job_state import JobState
 from models.material_facts import density_of
 from models.sand_balance import dry_pl, mass_of_volume_ug, volume_of_mass_pl
@@ -69,7 +80,7 @@ def _row(state: JobState, day: str, item: str, daily: Daily, plan: int | None) -
 
 def _slits(state: JobState, day: str) -> Iterable[Quantity]:
     daily: dict[str, Daily] = {"sand_slit": defaultdict(int), "piped_slit": defaultdict(int)}
-    for entry in current_of(state, "pass"):
+    for entry in current_of(state, PASS):
         cut = entry.body
         if isinstance(cut, PassCut):
             for line_id in cut.line_ids:
@@ -80,7 +91,7 @@ def _slits(state: JobState, day: str) -> Iterable[Quantity]:
 
 
 def _planned(state: JobState, which: str) -> int | None:
-    surfaces = [state.latest("surface", name) for name in state.all_names("surface")]
+    surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
     lines = chain.from_iterable(one.lines for one in surfaces if isinstance(one, Surface))
     lengths = [line.length_nm for line in lines if line.use == f"{which}_slit"]
     return sum(lengths) if lengths else None
@@ -89,20 +100,20 @@ def _planned(state: JobState, which: str) -> int | None:
 def _slit_pipe(state: JobState) -> int | None:
     """Pipe planned in slits, with what leads on from each to its collector as laid out."""
     slits = _planned(state, "piped")
-    layouts = [state.latest("layout", name) for name in state.all_names("layout")]
+    layouts = [state.latest(LAYOUT, name) for name in state.all_names(LAYOUT)]
     gaps = [sum(one.gaps_nm.values()) for one in layouts if isinstance(one, SurfaceLayout)]
     return None if slits is None else slits + sum(gaps)
 
 
 def _collectors(state: JobState) -> int | None:
-    found = [state.latest("collector", name) for name in state.all_names("collector")]
+    found = [state.latest(COLLECTOR, name) for name in state.all_names(COLLECTOR)]
     lengths = [one.design.length_nm for one in found if isinstance(one, Collector)]
     return sum(lengths) if lengths else None
 
 
 def _pipe_daily(state: JobState, field: str) -> Daily:
     daily: Daily = defaultdict(int)
-    for entry in current_of(state, "pipe_laid"):
+    for entry in current_of(state, PIPE_LAID):
         if getattr(entry.body, field):
             daily[entry.day] += getattr(entry.body, "length_nm", 0)
     return daily
@@ -113,8 +124,8 @@ def _sand(state: JobState, day: str) -> Iterable[Quantity]:
 
     Two rows would each leave out what the other counts, and call it left.
     """
-    for name in state.all_names("material"):
-        material = state.latest("material", name)
+    for name in state.all_names(MATERIAL):
+        material = state.latest(MATERIAL, name)
         if not isinstance(material, Material) or material.use != "sand":
             continue
         rows = [
@@ -153,7 +164,7 @@ def _sand_row(
     state: JobState, day: str, material: Material, measure: Measure, field: str, plan: int | None
 ) -> Quantity:
     daily: Daily = defaultdict(int)
-    for entry in current_of(state, "sand_placed"):
+    for entry in current_of(state, SAND_PLACED):
         if getattr(entry.body, "material_id", "") == material.material_id:
             daily[entry.day] += getattr(entry.body, field) or 0
     if plan is None:
@@ -177,7 +188,7 @@ def _other_way(state: JobState, material: Material, measure: Measure) -> int | N
 
 def _spoil(state: JobState, day: str) -> Iterable[Quantity]:
     daily: Daily = defaultdict(int)
-    for entry in current_of(state, "spoil"):
+    for entry in current_of(state, SPOIL):
         daily[entry.day] += getattr(entry.body, "volume_pl", 0)
     to_date = sum(amount for on, amount in daily.items() if on <= day)
     if to_date:
@@ -206,7 +217,7 @@ def sand_today(state: JobState, day: str) -> SandToday:
     """
     placed, is_comparable, is_as_dry = 0, True, False
     passes: dict[str, None] = {}
-    for entry in current_of(state, "sand_placed"):
+    for entry in current_of(state, SAND_PLACED):
         if entry.day != day:
             continue
         volume = _volume_of(state, entry.body)
@@ -229,13 +240,13 @@ def _passes_for(state: JobState, sand: object, day: str) -> list[str]:
     pass_id = getattr(sand, "pass_id", "")
     if pass_id:
         return [pass_id]
-    on_surface = state.current("passes_on", getattr(sand, "surface_id", ""))
+    on_surface = state.current(PASSES_ON, getattr(sand, "surface_id", ""))
     return [getattr(entry.body, "pass_id", "") for entry in on_surface if entry.day == day]
 
 
 def _still_due(state: JobState, pass_id: str, day: str) -> int:
-    cut = state.latest("pass", pass_id)
+    cut = state.latest(PASS, pass_id)
     if cut is None:
         return 0
-    before = (e for e in state.current("sand_placed", pass_id) if e.day < day)
+    before = (e for e in state.current(SAND_PLACED, pass_id) if e.day < day)
     return max(due_pl(state, cut) - sum(_volume_of(state, e.body) or 0 for e in before), 0)

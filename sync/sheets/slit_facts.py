@@ -10,7 +10,9 @@ from fractions import Fraction
 from models.calculations.acceptance import Lot, lot_figures
 from models.calculations.sand import slit_volume_pl
 from models.calculations.verdict import Verdict, judge
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry, Entry
+from models.entries.index import B, EntryKind
+from models.entries.kind_names import PASS, PROBE, SAND_PLACED, SURFACE
 from models.entries.slits import PassCut, Probe
 from models.entries.surface import Surface
 from models.errors import CalculationInputError
@@ -86,20 +88,20 @@ class QualityLine:
 
 def use_of(state: JobState, surface_id: str, line_id: str) -> str:
     """Use of a line as planned; a line the plan does not have counts as a sand slit."""
-    surface = state.latest("surface", surface_id)
+    surface = state.latest(SURFACE, surface_id)
     place = surface.places.get(line_id) if isinstance(surface, Surface) else None
     return place.line.use if place else "sand_slit"
 
 
 def pattern_of(state: JobState, surface_id: str, use: str) -> SlitPattern | None:
     """Pattern that the lines of one use on a surface are held to."""
-    surface = state.latest("surface", surface_id)
+    surface = state.latest(SURFACE, surface_id)
     if not isinstance(surface, Surface):
         return None
     return surface.piped_slits if use == "piped_slit" else surface.sand_slits
 
 
-def current_of(state: JobState, kind: str) -> Iterator[Entry]:
+def current_of(state: JobState, kind: EntryKind[B]) -> Iterator[Entry[B]]:
     """Every current entry of a kind, whatever it is filed under."""
     for name in state.all_names(kind):
         yield from state.current(kind, name)
@@ -111,16 +113,16 @@ def passes_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[PassL
     for entry in state.days.get(day, ()):
         pass_id = getattr(entry.body, "pass_id", "")
         if entry.kind in {"pass", "probe"} and not state.is_struck(entry.id):
-            filed = state.current("pass", pass_id)
+            filed = state.current(PASS, pass_id)
             if filed and pass_id not in found:
                 found[pass_id] = _pass_line(state, filed[-1], day, time_of)
     return tuple(found.values())
 
 
-def _pass_line(state: JobState, entry: Entry, day: str, time_of: dict[str, str]) -> PassLine:
+def _pass_line(state: JobState, entry: AnyEntry, day: str, time_of: dict[str, str]) -> PassLine:
     cut = entry.body
     assert isinstance(cut, PassCut)
-    sand = [one.body for one in state.current("sand_placed", cut.pass_id) if one.day <= day]
+    sand = [one.body for one in state.current(SAND_PLACED, cut.pass_id) if one.day <= day]
     return PassLine(
         at=time_of.get(entry.id, ""),
         pass_id=cut.pass_id,
@@ -145,7 +147,7 @@ def probes_of(
     state: JobState, cut: PassCut, day: str, time_of: dict[str, str]
 ) -> Iterator[ProbeLine]:
     """Probes taken on a day of one pass, each judged by the pattern of its line."""
-    taken = [entry for entry in state.current("probe", cut.pass_id) if entry.day == day]
+    taken = [entry for entry in state.current(PROBE, cut.pass_id) if entry.day == day]
     newest = {_place_of(entry.body): entry.id for entry in taken}
     for entry in taken:
         probe = entry.body
@@ -195,7 +197,7 @@ def width_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
 def due_pl(state: JobState, cut: PassCut) -> int:
     """Volume that the slits of a pass take: design width, depth as probed or else as designed."""
     depths: dict[str, list[int]] = defaultdict(list)
-    for probe in state.bodies("probe", cut.pass_id):
+    for probe in state.bodies(PROBE, cut.pass_id):
         depths[use_of(state, cut.surface_id, probe.line_id)].append(probe.depth_nm)
     total = 0
     for line_id in cut.line_ids:

@@ -10,6 +10,7 @@ from math import hypot
 from models.calculations.ring import PointNm
 from models.check_code import book_code
 from models.counted import Counted
+from models.entries.kind_names import PERMANENT_POINT, SURFACE
 from models.entries.planning import PermanentPoint
 from models.entries.surface import Surface
 from models.figures import Figures, figures_of
@@ -80,8 +81,8 @@ def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
     """Gather the sheet from the plan and from what is cut already."""
     job = state.job
     figures = figures_of(job.unit_system, job.station_style) if job else Figures()
-    names = [asked.surface_id] if asked.surface_id else state.all_names("surface")
-    surfaces = [state.latest("surface", name) for name in names]
+    names = [asked.surface_id] if asked.surface_id else state.all_names(SURFACE)
+    surfaces = [state.latest(SURFACE, name) for name in names]
     entries = list(state.entries.values())
     cuts = partial(cut_records, state, figures, asked.surface_id, asked.every_nm, asked.setup_id)
     return StakeoutSheet(
@@ -151,8 +152,8 @@ def _baseline_words(state: JobState, staked: StakeOut, figures: Figures) -> str:
 
 def _ties(state: JobState, zero: PointNm, figures: Figures) -> Iterator[str]:
     """Distances to points that will stay, to find zero again."""
-    for name in state.all_names("permanent_point"):
-        point = state.latest("permanent_point", name)
+    for name in state.all_names(PERMANENT_POINT):
+        point = state.latest(PERMANENT_POINT, name)
         if not isinstance(point, PermanentPoint) or point.x_nm is None or point.y_nm is None:
             continue
         away = round(hypot(point.x_nm - zero.x_nm, point.y_nm - zero.y_nm))

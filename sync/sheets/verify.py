@@ -9,7 +9,7 @@ from typing import Any
 from models.check_code import book_code, check_code, code_of, codes_over, in_order, read_code
 from models.counted import Counted
 from models.entries.day import DayClosed, Signature
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.job_state import JobState
 from sync.sheets.day_facts import figures_for
 from sync.sheets.entry_words import details_of, time_of, title_of
@@ -95,7 +95,7 @@ def _verify_book(state: JobState, code: str) -> Proof:
     return Proof(Outcome.NOT_PROVEN, "", code, words)
 
 
-def _book_outdated(state: JobState, code: str, later: list[Entry]) -> Proof:
+def _book_outdated(state: JobState, code: str, later: list[AnyEntry]) -> Proof:
     count = f"{Counted(len(later)):entry was|entries were}"
     words = (
         f"Not proven as it stands now: the book had the code {code}; {count} written since. "
@@ -104,7 +104,7 @@ def _book_outdated(state: JobState, code: str, later: list[Entry]) -> Proof:
     return Proof(Outcome.NOT_PROVEN, "", code, words, _told(state, later[:MOST_TOLD]))
 
 
-def _told(state: JobState, later: list[Entry]) -> tuple[str, ...]:
+def _told(state: JobState, later: list[AnyEntry]) -> tuple[str, ...]:
     figures = figures_for(state)
     return tuple(
         f"{time_of(entry, figures)} {title_of(entry.kind)}: {details_of(entry, figures)}"
@@ -132,7 +132,7 @@ def verify_day(state: JobState, day: str) -> Proof:
     return _outdated(state, day, last.check_code, later or [])
 
 
-def _outdated(state: JobState, day: str, code: str, later: list[Entry]) -> Proof:
+def _outdated(state: JobState, day: str, code: str, later: list[AnyEntry]) -> Proof:
     now = check_code(state, day)
     count = f"{Counted(len(later)):entry was|entries were}"
     since = f"{count} written for it since" if later else "its entries are not the same"
@@ -140,11 +140,11 @@ def _outdated(state: JobState, day: str, code: str, later: list[Entry]) -> Proof
     return Proof(Outcome.NOT_PROVEN, day, code, words, _told(state, later))
 
 
-def _covered(state: JobState, day: str) -> list[Entry]:
+def _covered(state: JobState, day: str) -> list[AnyEntry]:
     return [entry for entry in state.days.get(day, ()) if entry.kind not in _AFTER_THE_SHEET]
 
 
-def _written_since(state: JobState, day: str, code: str) -> list[Entry] | None:
+def _written_since(state: JobState, day: str, code: str) -> list[AnyEntry] | None:
     """Entries of a day that a code does not cover yet; None when the code was never the day's.
 
     Tried in turn: the first entries in the order of the book; the entries of each

@@ -15,7 +15,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from models.book.store import Book
 from models.checks.board import FlagBoard
-from models.entries.envelope import Entry, read_entry
+from models.entries.envelope import AnyEntry, read_entry
 from models.job_state import JobState
 from tests.benchmarks.big_job import IN, Clerk, big_state, entry_of, write_big_book
 
@@ -29,7 +29,7 @@ def board_of(size: int) -> FlagBoard:
     return FlagBoard(big_state(size))
 
 
-def more_entries(state: JobState, kind: str) -> Iterator[Entry]:
+def more_entries(state: JobState, kind: str) -> Iterator[AnyEntry]:
     """Entries of one kind that go on with the newest pass or collector of a job."""
     newest = next(
         entry
@@ -71,7 +71,7 @@ def test_take_one_entry(benchmark: BenchmarkFixture, kind: str, size: int) -> No
     board = board_of(size)
     entries = more_entries(board.state, kind)
 
-    def take(entry: Entry) -> None:
+    def take(entry: AnyEntry) -> None:
         board.state.add(entry)
         board.take(entry)
 
@@ -84,7 +84,7 @@ def test_take_a_changed_plan(benchmark: BenchmarkFixture, kind: str) -> None:
     board = board_of(LONG)
     entries = more_entries(board.state, kind)
 
-    def take(entry: Entry) -> None:
+    def take(entry: AnyEntry) -> None:
         board.state.add(entry)
         board.take(entry)
 

@@ -16,7 +16,7 @@ from typing import Any
 
 from models.book.row import Draft
 from models.book.store import Book
-from models.entries.envelope import Entry, body_fields, build_body, canonical_bytes, read_entry
+from models.entries.envelope import AnyEntry, body_fields, build_body, canonical_bytes, read_entry
 from models.entries.kinds import KINDS
 from models.job_state import JobState
 
@@ -245,14 +245,14 @@ def drafts(count: int) -> Iterator[Draft]:
     return islice(drafts_without_end(), count)
 
 
-def entry_of(draft: Draft, number: int) -> Entry:
+def entry_of(draft: Draft, number: int) -> AnyEntry:
     """A draft as the entry that it becomes, ``number`` counting from 1."""
     fields = {name: getattr(draft, name) for name in draft.__dataclass_fields__}
     place = {"stream": STREAM, "seq": number, "lc": number, "strikes": list(draft.strikes)}
     return read_entry(canonical_bytes({**fields, **place}))
 
 
-def big_job(count: int) -> list[Entry]:
+def big_job(count: int) -> list[AnyEntry]:
     """The first so many entries of the job, in memory."""
     return [entry_of(draft, number) for number, draft in enumerate(drafts(count), start=1)]
 

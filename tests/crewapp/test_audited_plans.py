@@ -25,6 +25,7 @@ from models.audit.rule import Level
 from models.book.store import Book
 from models.checks.board import FlagBoard
 from models.checks.sentences import sentence
+from models.entries.kind_names import COLLECTOR, LAYOUT, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Collector, Surface
 from sync.sheets.day_facts import gather_day
@@ -128,8 +129,8 @@ def book_of(plan: Plan) -> Iterator[OpenJob]:
 
 def work(job: OpenJob) -> None:
     """Cut and probe the first drives, and shoot both ends of the collector."""
-    layout, surface = job.state.latest("layout", "F1"), job.state.latest("surface", "F1")
-    collector = job.state.latest("collector", "C1")
+    layout, surface = job.state.latest(LAYOUT, "F1"), job.state.latest(SURFACE, "F1")
+    collector = job.state.latest(COLLECTOR, "C1")
     assert isinstance(layout, SurfaceLayout)
     assert isinstance(surface, Surface)
     assert isinstance(collector, Collector)

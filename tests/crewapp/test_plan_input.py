@@ -16,6 +16,7 @@ import pytest
 from crewapp.cli import main
 from crewapp.commands.books import book_to_read
 from models.entries.job import Machine
+from models.entries.kind_names import LAYOUT, MACHINE, SURFACE
 
 SLIT = {"width_tolerance": "6 mm", "under": "13 mm", "over": "25 mm"}
 SLIT |= {"probe_every": "8 m", "probe_end": "1.5 m"}
@@ -94,8 +95,8 @@ def test_a_sound_field_is_laid_without_a_question(tmp_path: Path, capsys: Captur
     assert code == 0
     assert not re.search("asks:|note:", told)
     with book_to_read(book) as job:
-        layout: Any = job.state.latest("layout", "F1")
-        surface: Any = job.state.latest("surface", "F1")
+        layout: Any = job.state.latest(LAYOUT, "F1")
+        surface: Any = job.state.latest(SURFACE, "F1")
     assert len(layout.keep_outs) == 20
     assert max(int(one.line_id[1:4]) for one in surface.lines) == 158
 
@@ -195,7 +196,7 @@ def test_a_layout_is_audited_before_it_is_written(tmp_path: Path, capsys: Captur
     assert "It could not be written: The sand slits of G1" in capsys.readouterr().out
     assert main([*lay, wide.format("250 mm")]) == 0
     with book_to_read(book) as job:
-        machine: Any = job.state.latest("machine", "twin")
+        machine: Any = job.state.latest(MACHINE, "twin")
     assert isinstance(machine, Machine)
     assert machine.deepest_nm == 250_000_000
 

@@ -19,6 +19,7 @@ from crewapp.shelf import (
 from crewapp.state.jobs import NewJob
 from crewapp.tablet import Settings, Tablet
 from models.book.store import Book
+from models.entries.kind_names import MATERIAL, PERSON, SURFACE
 from models.entries.surface import Surface
 from models.errors import CrewError
 from tests.crewapp.conftest import plan_text, put_plan
@@ -65,7 +66,7 @@ def test_rectangle_is_planned_with_the_usual_pattern(
     """80 ft at 16 in is sixty slits of 300 ft, by hand; half a spacing free at each side."""
     path = start_job(tablet, NewJob(name="Lawn", zone="UTC", along=along, across=across))
     job = open_book(path)
-    surface = job.state.latest("surface", "A")
+    surface = job.state.latest(SURFACE, "A")
     sand = [line for line in surface.lines if line.use == "sand_slit"]  # type: ignore[union-attr]
     job.close()
 
@@ -78,7 +79,7 @@ def test_metric_rectangle_has_whole_millimetres(tablet: Tablet) -> None:
     sides = {"along": "50 m", "across": "20 m"}
     path = start_job(tablet, NewJob(name="Lawn", zone="UTC", unit_system="metric", **sides))
     job = open_book(path)
-    surface = job.state.latest("surface", "A")
+    surface = job.state.latest(SURFACE, "A")
     job.close()
 
     assert isinstance(surface, Surface)
@@ -110,8 +111,8 @@ def test_author_is_the_tablets(tablet: Tablet) -> None:
 def test_job_by_its_size_can_be_worked(tablet: Tablet) -> None:
     """Sand and a coil can come in, and who starts it can sign and release: no key is a dead end."""
     job = open_book(start_job(tablet, NewJob(name="Lawn", along="60 ft", across="16 ft")))
-    uses = {job.state.latest("material", name).use for name in job.state.all_names("material")}  # type: ignore[union-attr]
-    people = job.state.all_names("person")
+    uses = {job.state.latest(MATERIAL, name).use for name in job.state.all_names(MATERIAL)}  # type: ignore[union-attr]
+    people = job.state.all_names(PERSON)
     job.close()
 
     assert uses == {"sand", "pipe"}

@@ -14,6 +14,7 @@ from crewapp.actions.writing import correct
 from crewapp.open_job import OpenJob
 from crewapp.state.day_fields import date_field, hours_field
 from crewapp.state.keypad import KeypadState
+from models.entries.kind_names import COLLECTOR
 
 FT = 304_800_000
 
@@ -102,8 +103,8 @@ def test_plan_made_shorter_flags_what_lies_beyond_it(job: OpenJob) -> None:
     setup = set_up_laser(job, on_point="BM1", backsight_nm=4 * FT).entries[0].body
     shot = {"setup_id": setup.setup_id, "collector_id": "C1"}  # type: ignore[union-attr]
     shoot_grade(job, station_nm=55 * FT, on="invert", reading_nm=9 * FT, **shot)
-    collector = job.state.current("collector", "C1")[-1]
-    design = collector.body.design  # type: ignore[union-attr]
+    collector = job.state.current(COLLECTOR, "C1")[-1]
+    design = collector.body.design
 
     changed = correct(
         job,

@@ -11,7 +11,7 @@ import pytest
 
 from crewapp import wording
 from models.audit.registry import RULES
-from models.checks.finding import Check
+from models.checks.finding import AnyCheck
 from models.checks.registry import BY_ID
 from models.entries.kinds import KINDS
 
@@ -24,7 +24,7 @@ def facts(text: str) -> list[tuple[str, str]]:
     return sorted((name, spec or "") for _, name, spec, _ in parts if name is not None)
 
 
-def texts(check: Check) -> list[str]:
+def texts(check: AnyCheck) -> list[str]:
     """Return all that a check says to a person."""
     own = (check.message, *check.messages.values(), check.cure, check.why, check.problem)
     return [text for text in dict.fromkeys(own) if text]

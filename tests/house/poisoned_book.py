@@ -18,6 +18,7 @@ from crewapp.clock import SetClock
 from crewapp.open_job import OpenJob
 from models.book.row import GENESIS
 from models.book.store import Book
+from models.entries.kind_names import BY_NAME
 from sync.exchange.ledger import known_job
 from sync.segments.write import seal_rows
 from tests.house.poison import DAY, LATER, NOON_MS, WRITER, Poison, rows_of
@@ -158,7 +159,7 @@ def faces(site: Site) -> Iterator[str]:
             ("surface", "plan_takeoff:gates_face"),
             ("collector", "grade:grade_face"),
         ):
-            asked += [(face, {f"{kind}_id": one}) for one in job.state.all_names(kind)]
+            asked += [(face, {f"{kind}_id": one}) for one in job.state.all_names(BY_NAME[kind])]
         asked += [("flags:flags_face", {"key": flag.finding.key}) for flag in job.board.flags()]
         for name, choices in asked:
             module, _, function = name.partition(":")

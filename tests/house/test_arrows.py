@@ -19,7 +19,12 @@ from tests.house.tree import ROOT, imports_of, is_within, modules, python_files,
 
 GROUND = {"models.counted", "models.errors", "models.units"}
 FACTS = GROUND | {"models.entries", "models.plan"}
-ON_STATE = FACTS | {"models.calculations", "models.figures", "models.job_state"}
+ON_STATE = FACTS | {
+    "models.calculations",
+    "models.figures",
+    "models.indexes",
+    "models.job_state",
+}
 
 MAY_IMPORT: dict[str, set[str]] = {
     "models": set(),
@@ -34,9 +39,9 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models.calculations": FACTS,
     "models.level_notes": GROUND | {"models.calculations"},
     "models.plan_readers": GROUND | {"models.calculations"},
-    "models.filing": FACTS,
+    "models.indexes": FACTS,
     "models.garbage": set(),
-    "models.job_state": FACTS | {"models.calculations", "models.filing", "models.garbage"},
+    "models.job_state": FACTS | {"models.calculations", "models.indexes", "models.garbage"},
     "models.check_code": ON_STATE,
     "models.line_bearings": FACTS | {"models.calculations"},
     "models.laying": FACTS | {"models.calculations", "models.line_bearings"},

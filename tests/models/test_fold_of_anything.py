@@ -7,11 +7,13 @@ from typing import Any
 
 import pytest
 
-from models import filing
+from models import indexes
 from models.checks.board import FlagBoard
 from models.checks.finding import Check, Finding, Severity
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import NOTE, SURFACE
 from models.entries.slits import PassCut
+from models.indexes import PASSES, PASSES_ON
 from models.job_state import MOST_REBUILDS, JobState
 from tests.models.checks.written_job import written_entries
 
@@ -26,9 +28,9 @@ def note(text: str, **envelope: Any) -> dict[str, Any]:
 @pytest.fixture
 def fails_at_bad(monkeypatch: pytest.MonkeyPatch) -> None:
     """Make filing break at a note of certain words, as a fault of our own would."""
-    whole = filing.drawers_of
+    whole = indexes.drawers_of
 
-    def drawers_of(entry: Entry) -> Iterator[tuple[str, str]]:
+    def drawers_of(entry: AnyEntry) -> Iterator[tuple[str, str]]:
         if getattr(entry.body, "text", "").startswith(BAD):
             raise OverflowError(BAD)
         yield from whole(entry)
@@ -38,7 +40,7 @@ def fails_at_bad(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def texts(state: JobState) -> list[str]:
     """What the current notes say."""
-    return [body.text for body in state.bodies("note")]
+    return [body.text for body in state.bodies(NOTE)]
 
 
 @pytest.mark.usefixtures("fails_at_bad")
@@ -97,24 +99,24 @@ def fail(body: object) -> None:
 def breaking(where: str) -> Check:
     """A check that is too much for a pass of 7 mm, in one of its three parts."""
 
-    def watched(state: JobState, entry: Entry) -> list[str]:
+    def watched(state: JobState, entry: AnyEntry) -> list[str]:
         fail(entry.body if where == "watches" else None)
         return [getattr(entry.body, "surface_id", "")]
 
     def subjects(state: JobState) -> list[str]:
-        for body in state.bodies("passes"):
+        for body in state.bodies(PASSES):
             fail(body if where == "subjects" else None)
-        return state.all_names("surface")
+        return state.all_names(SURFACE)
 
     def examine(state: JobState, subject: str) -> Iterator[Finding]:
-        for entry in state.current("passes_on", subject):
+        for entry in state.current(PASSES_ON, subject):
             fail(entry.body if where == "examine" else None)
         yield Finding("probed", subject, day="2026-05-04")
 
     return Check("probed", Severity.NOTE, "", "", "", "", {"pass": watched}, subjects, examine)
 
 
-def job_with(*lengths: str) -> list[Entry]:
+def job_with(*lengths: str) -> list[AnyEntry]:
     """A green, and a pass of each length."""
     surface = {"surface_id": "G7", "name": "Green seven", "use": "green", "lines": []}
     fields = {"surface_id": "G7", "line_ids": ["S01"], "pass_id": "P"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.ground_cover import ground_over
 from models.job_state import JobState
@@ -19,7 +20,7 @@ PLAN = ["us job", "BM1", "collector C1", "setup L1"]
 def test_planned_ground_is_straight_between_its_levels(station: int) -> None:
     """Between its levels planned ground is the plain interpolation, beyond them there is none."""
     state = JobState(entries_of({"plan": PLAN, "entries": []}))
-    collector = state.latest("collector", "C1")
+    collector = state.latest(COLLECTOR, "C1")
 
     assert isinstance(collector, Collector)
     assert ground_over(state, "C1")(station) == ground_at(collector, station)

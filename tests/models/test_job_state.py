@@ -7,6 +7,8 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
+from models.entries.keys import line_key
+from models.indexes import PLACED_PL, SAND_ON, TURF_OF
 from models.job_state import JobState
 from tests.models.checks.written_job import FIRST_DAY, written_entries
 
@@ -38,8 +40,8 @@ def test_correction_stands_in_the_place_of_what_it_corrects(order: list[int]) ->
     entries = list(written_entries(CORRECTED_TWICE))
     state = JobState(entries[number] for number in order)
 
-    assert [entry.id for entry in state.current("turf_of", "G7/S01")] == ["e", "b", "d"]
-    assert getattr(state.latest("turf_of", "G7/S01"), "step", "") == "rolled"
+    assert [entry.id for entry in state.current(TURF_OF, line_key("G7", "S01"))] == ["e", "b", "d"]
+    assert getattr(state.latest(TURF_OF, line_key("G7", "S01")), "step", "") == "rolled"
 
 
 def test_what_strikes_another_kind_keeps_its_own_place() -> None:
@@ -63,7 +65,7 @@ def test_totals_count_what_stands(order: list[int]) -> None:
     entries = list(written_entries([sand("a", 7), sand("b", 5), sand("c", 6, ["b"])]))
     state = JobState(entries[number] for number in order)
 
-    assert state.sums[("placed_pl", "sand")] == 13
+    assert state.total(PLACED_PL, "sand") == 13
 
 
 def test_same_entry_twice_is_taken_once() -> None:
@@ -72,7 +74,7 @@ def test_same_entry_twice_is_taken_once() -> None:
     state = JobState([*entries, *entries])
 
     assert not state.add(entries[0])
-    assert len(state.current("sand_on", "G7")) == 1
+    assert len(state.current(SAND_ON, "G7")) == 1
 
 
 def test_memo_is_emptied_by_every_entry() -> None:

@@ -7,8 +7,9 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.entries.envelope import Entry
-from models.filing import drawers_of, shares_of
+from models.entries.envelope import AnyEntry
+from models.entries.index import Index
+from models.indexes import drawers_of, shares_of
 from models.job_state import JobState
 from tests.models.checks.any_job import jobs
 
@@ -22,14 +23,16 @@ def contents(state: JobState) -> dict[str, Any]:
         "streams": dict(state.streams),
         "struck": {id: sorted(by) for id, by in state.struck_by.items()},
         "names": {
-            kind: set(state.all_names(kind)) for kind in state.names if state.all_names(kind)
+            name: set(state.all_names(Index(name)))
+            for name in state.names
+            if state.all_names(Index(name))
         },
         "last": state.last_lc,
     }
 
 
 @st.composite
-def shuffled_jobs(draw: st.DrawFn) -> tuple[list[Entry], list[Entry]]:
+def shuffled_jobs(draw: st.DrawFn) -> tuple[list[AnyEntry], list[AnyEntry]]:
     """Entries in the order of writing, and the same in any other order, some of them twice."""
     entries = draw(jobs())
     again = draw(st.lists(st.sampled_from(entries), max_size=4))
@@ -39,7 +42,7 @@ def shuffled_jobs(draw: st.DrawFn) -> tuple[list[Entry], list[Entry]]:
 @settings(max_examples=150, deadline=None)
 @given(both=shuffled_jobs())
 def test_any_order_of_entries_ends_in_the_same_state(
-    both: tuple[list[Entry], list[Entry]],
+    both: tuple[list[AnyEntry], list[AnyEntry]],
 ) -> None:
     """Late entries, strikes before their targets, entries taken twice: the state is the same."""
     written, arrived = both
@@ -49,7 +52,7 @@ def test_any_order_of_entries_ends_in_the_same_state(
 
 @settings(max_examples=100, deadline=None)
 @given(entries=jobs())
-def test_drawers_hold_exactly_what_stands(entries: list[Entry]) -> None:
+def test_drawers_hold_exactly_what_stands(entries: list[AnyEntry]) -> None:
     """Each drawer holds the current entries filed under it and no struck one."""
     state = JobState(entries)
     struck = {id for entry in entries for id in entry.strikes}
@@ -63,7 +66,7 @@ def test_drawers_hold_exactly_what_stands(entries: list[Entry]) -> None:
 
 @settings(max_examples=100, deadline=None)
 @given(entries=jobs())
-def test_sums_are_those_of_what_stands(entries: list[Entry]) -> None:
+def test_sums_are_those_of_what_stands(entries: list[AnyEntry]) -> None:
     """A running total is what adding up the current entries anew would give."""
     state = JobState(entries)
     anew: dict[tuple[str, str], int] = {}
@@ -76,7 +79,7 @@ def test_sums_are_those_of_what_stands(entries: list[Entry]) -> None:
 
 @settings(max_examples=60, deadline=None)
 @given(entries=jobs(), cut=st.integers(0, 30))
-def test_state_grows_as_it_would_be_rebuilt(entries: list[Entry], cut: int) -> None:
+def test_state_grows_as_it_would_be_rebuilt(entries: list[AnyEntry], cut: int) -> None:
     """Entry by entry, or all at once: the same state."""
     state = JobState(entries[:cut])
     for entry in entries[cut:]:

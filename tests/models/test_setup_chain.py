@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from models.entries.kind_names import BENCHMARK
 from models.job_state import JobState
 from models.setup_chain import (
     LONGEST_ROD_NM,
@@ -98,7 +99,7 @@ def test_what_hangs_from_a_setup_is_found_down_the_run() -> None:
 def test_benchmark_touches_every_setup_that_hangs_from_it() -> None:
     """A corrected benchmark moves the whole run."""
     state = job(*RUN, setup("L3", "TP2"))
-    benchmark = state.current("benchmark", "BM1")[0]
+    benchmark = state.current(BENCHMARK, "BM1")[0]
 
     assert setups_touched(state, benchmark) == {"L1", "L2", "L3"}
 

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from models.entries.kind_names import COLLECTOR
 from models.job_state import JobState
 from models.shots import (
     design_of,
@@ -193,7 +194,7 @@ def test_obvert_counts_as_an_invert_one_bore_lower() -> None:
 def test_design_of_everything_that_is_shot(on: str, inches: Fraction) -> None:
     """By hand, 100 ft up: bore 4 in, outside 5 in, so the wall is 1/2 in; bedding 1 in."""
     state = state_of(collector(ground=[{"station_nm": 0, "level_nm": FT}] * 2))
-    design = state.latest("collector", "C1")
+    design = state.latest(COLLECTOR, "C1")
     assert design is not None
     station_nm = 0 if on == "ground" else 100 * FT
 
@@ -208,7 +209,7 @@ def test_ground_is_straight_between_its_levels(station: int) -> None:
     """0 ft at 0+00, 3 ft at 0+30, 3 ft at 0+60, given in any order."""
     given_levels = [(60, 3), (0, 0), (30, 3)]
     ground = [{"station_nm": at * FT, "level_nm": high * FT} for at, high in given_levels]
-    design = state_of(collector(ground=ground)).latest("collector", "C1")
+    design = state_of(collector(ground=ground)).latest(COLLECTOR, "C1")
     assert design is not None
 
     assert ground_at(design, station * FT) == Fraction(min(station, 30), 10) * FT
@@ -218,7 +219,7 @@ def test_ground_is_straight_between_its_levels(station: int) -> None:
 def test_ground_is_not_made_up_beyond_its_levels(station_ft: int) -> None:
     """Where the plan gives no ground there is none."""
     ground = [{"station_nm": at * FT, "level_nm": 0} for at in (0, 60)]
-    design = state_of(collector(ground=ground)).latest("collector", "C1")
+    design = state_of(collector(ground=ground)).latest(COLLECTOR, "C1")
     assert design is not None
 
     assert ground_at(design, station_ft * FT) is None

@@ -11,8 +11,11 @@ from hypothesis import strategies as st
 from models.calculations.frame import Frame
 from models.calculations.ring import PointNm
 from models.calculations.staking import Baseline, baseline_of, bearing_of, staked
+from models.entries.keys import day_place
+from models.entries.kind_names import COLLECTOR, SURFACE
 from models.entries.surface import Collector, Surface
 from models.errors import CalculationInputError
+from models.indexes import DUG_AT
 from models.job_state import JobState
 from models.stakeout import cut_sheet, stake_out
 from tests.models.checks.any_fields_around import IN
@@ -65,14 +68,14 @@ def state(*more: dict[str, object]) -> JobState:
 
 def surface_of(job: JobState) -> Surface:
     """Return the field."""
-    found = job.latest("surface", "F1")
+    found = job.latest(SURFACE, "F1")
     assert isinstance(found, Surface)
     return found
 
 
 def collector_of(job: JobState) -> Collector:
     """Return the collector."""
-    found = job.latest("collector", "C1")
+    found = job.latest(COLLECTOR, "C1")
     assert isinstance(found, Collector)
     return found
 
@@ -189,4 +192,4 @@ def test_a_hub_is_no_digging() -> None:
     }  # fmt: skip
     job = state({"kind": "grade_shot", "fields": shot})
 
-    assert not job.current("dug_at", "2026-05-04/C1")
+    assert not job.current(DUG_AT, day_place("2026-05-04", "C1"))

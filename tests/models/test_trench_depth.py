@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.ground_cover import ground_over
 from models.job_state import JobState
@@ -42,7 +43,7 @@ def judged(state: JobState) -> PlannedTrench:
 
 def collector_of(state: JobState) -> Collector:
     """The only collector."""
-    found = state.latest("collector", "C1")
+    found = state.latest(COLLECTOR, "C1")
     assert isinstance(found, Collector)
     return found
 

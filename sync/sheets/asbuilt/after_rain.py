@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from models.after_rain import RingTest, rain_stories, ring_tests
 from models.entries.after_rain import InfiltrationTest, Rain, Repair, SandTopUp
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import RAIN, REPAIR, SAND_TOP_UP, SURFACE_SEEN
 from models.figures import Figures
 from models.job_state import JobState
 from models.units import show_duration
@@ -40,14 +41,14 @@ def has_any(section: tuple[Record, ...]) -> bool:
     return any(one.rows for one in section)
 
 
-def clock_words(entry: Entry, ms: int) -> str:
+def clock_words(entry: AnyEntry, ms: int) -> str:
     """A moment on the wall where an entry was written."""
     return local_time(ms, entry.offset_min)
 
 
 def _rains(state: JobState, made: Figure) -> Record:
     rows = []
-    for entry in current_of(state, "rain"):
+    for entry in current_of(state, RAIN):
         rain = entry.body
         if not isinstance(rain, Rain):
             continue
@@ -76,9 +77,9 @@ def _rains(state: JobState, made: Figure) -> Record:
 
 def _seen(state: JobState, made: Figure) -> Record:
     """How surfaces cleared, each sighting with the time since the last rain before it stopped."""
-    stops = sorted(body.stopped_ms for body in state.bodies("rain"))
+    stops = sorted(body.stopped_ms for body in state.bodies(RAIN))
     rows = []
-    for entry in sorted(current_of(state, "surface_seen"), key=lambda one: one.lc):
+    for entry in sorted(current_of(state, SURFACE_SEEN), key=lambda one: one.lc):
         body = entry.body
         seen_ms = getattr(body, "seen_ms", 0)
         before = [stop for stop in stops if stop <= seen_ms]
@@ -227,7 +228,7 @@ def _readings(state: JobState, made: Figure) -> Record:
 
 def _top_ups(state: JobState, made: Figure) -> Record:
     rows = []
-    for entry in current_of(state, "sand_top_up"):
+    for entry in current_of(state, SAND_TOP_UP):
         body = entry.body
         if not isinstance(body, SandTopUp):
             continue
@@ -260,7 +261,7 @@ def _top_ups(state: JobState, made: Figure) -> Record:
 
 def _repairs(state: JobState, made: Figure) -> Record:
     rows = []
-    for entry in current_of(state, "repair"):
+    for entry in current_of(state, REPAIR):
         body = entry.body
         if not isinstance(body, Repair):
             continue

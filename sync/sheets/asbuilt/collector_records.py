@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from models.calculations.laser import Length
 from models.calculations.verdict import Verdict, judge
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.entries.levels import GradeShot
 from models.entries.surface import Collector
 from models.ground_cover import ground_over
@@ -56,8 +57,8 @@ def invert_record(state: JobState, made: Figure) -> Record:
 
 def _shot_collectors(state: JobState) -> list[str]:
     """Collectors in the order of the plan, then any other name that was shot or struck."""
-    names = dict.fromkeys(state.all_names("collector"))
-    names.update(dict.fromkeys(state.all_names("grade_shot")))
+    names = dict.fromkeys(state.all_names(COLLECTOR))
+    names.update(dict.fromkeys(state.all_names(GRADE_SHOT)))
     struck = (state.entries[id].body for id in state.struck_by if id in state.entries)
     names.update(dict.fromkeys(b.collector_id for b in struck if isinstance(b, GradeShot)))
     return list(names)
@@ -86,13 +87,13 @@ def _thing(on: str) -> str:
     return "invert" if on == "obvert" else on
 
 
-def _key(shot: GradeShot, entry: Entry) -> _Key:
+def _key(shot: GradeShot, entry: AnyEntry) -> _Key:
     first = "" if _thing(shot.on) == "invert" else shot.on
     return first, shot.station_nm, entry.lc, entry.id
 
 
 def _shot_row(state: JobState, shot: ReducedShot, made: Figure, remark: str) -> Row:
-    collector = state.latest("collector", shot.shot.collector_id)
+    collector = state.latest(COLLECTOR, shot.shot.collector_id)
     on, level = shot.shot.on, shot.elevation_nm
     design = _design(collector, on, shot.station_nm)
     off = None if level is None or design is None else level - design
@@ -166,7 +167,7 @@ _FAULTS = {
 def reach_record(state: JobState, made: Figure) -> Record:
     """The pipe between neighbouring inverts, and the bellies in it."""
     rows: list[list[Item]] = []
-    for collector_id in state.all_names("collector"):
+    for collector_id in state.all_names(COLLECTOR):
         pipe = laid_pipe(state, collector_id)
         for belly in pipe.bellies if pipe else ():
             where = made.figures.station(belly.deepest_nm)

@@ -5,8 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.calculations.laser import Length
+from models.entries.body import Body
 from models.entries.collector_work import HoldPoint, LayerCheck, TrenchProtection
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.index import EntryKind
+from models.entries.kind_names import (
+    CHECK_SHOT,
+    HOLD_POINT,
+    LAYER_CHECK,
+    LAYOUT,
+    PIPE_LAID,
+    SETUP,
+    TRENCH_PROTECTION,
+)
 from models.entries.levels import LaserSetup
 from models.entries.planning import SurfaceLayout
 from models.entries.slits import PipeLaid
@@ -20,6 +31,8 @@ from sync.sheets.laser_facts import proof_words
 from sync.sheets.measures import Measure
 from sync.sheets.slit_facts import current_of
 
+_KINDS: tuple[EntryKind[Body], ...] = (LAYER_CHECK, HOLD_POINT, TRENCH_PROTECTION)
+
 
 def layer_record(state: JobState, made: Figure) -> Record:
     """What was seen before it was covered, and who gave leave to cover it."""
@@ -31,7 +44,7 @@ def layer_record(state: JobState, made: Figure) -> Record:
             said(_seen_words(body, made.figures)),
             said(f"{entry.author}, {moment_of(entry, made.figures)}"),
         ]
-        for kind in ("layer_check", "hold_point", "trench_protection")
+        for kind in _KINDS
         for entry in current_of(state, kind)
         for body in _seen(entry.body)
     ]
@@ -74,11 +87,11 @@ def _layer_words(body: LayerCheck, figures: Figures) -> str:
 
 def joint_record(state: JobState, made: Figure) -> Record:
     """Where piped slits meet the collector, and whether each was joined and capped."""
-    bodies = [entry.body for entry in current_of(state, "pipe_laid")]
+    bodies = [entry.body for entry in current_of(state, PIPE_LAID)]
     pipes = {(one.surface_id, one.line_id): one for one in bodies if isinstance(one, PipeLaid)}
     rows = []
-    for surface_id in state.all_names("layout"):
-        layout = state.latest("layout", surface_id)
+    for surface_id in state.all_names(LAYOUT):
+        layout = state.latest(LAYOUT, surface_id)
         for end in layout.ends if isinstance(layout, SurfaceLayout) else ():
             pipe = pipes.get((surface_id, end.line_id))
             done = "no pipe laid" if pipe is None else "joined" if pipe.connected else "NOT joined"
@@ -105,14 +118,14 @@ def joint_record(state: JobState, made: Figure) -> Record:
 def setup_record(state: JobState, made: Figure) -> Record:
     """Every setup of the laser: what it hangs from, its height, and how it was proven."""
     rows = []
-    for entry in current_of(state, "setup"):
+    for entry in current_of(state, SETUP):
         setup = entry.body
         if not isinstance(setup, LaserSetup):
             continue
         plane = plane_of(state, setup.setup_id)
         checks = [
             _check_words(state, plane.elevation_nm, check.body, made)
-            for check in state.current("check_shot", setup.setup_id)
+            for check in state.current(CHECK_SHOT, setup.setup_id)
             if plane is not None
         ]
         graded = setup.plane == "graded"
@@ -139,7 +152,7 @@ def setup_record(state: JobState, made: Figure) -> Record:
 
 
 def _proof_words(
-    state: JobState, setup: Entry, checks: list[str], made: Figure, *, is_graded: bool
+    state: JobState, setup: AnyEntry, checks: list[str], made: Figure, *, is_graded: bool
 ) -> list[str]:
     """How a setup was proven: its plane, its check shots, and its laser where one is named."""
     laser = laser_proof(state, setup)

@@ -10,6 +10,7 @@ from models.checks.registry import BY_ID
 from models.checks.sentences import sentence
 from models.counted import Counted
 from models.entries.day import Disposition
+from models.entries.kind_names import DISPOSITION
 from models.figures import Figures
 from models.job_state import JobState
 from sync.sheets.asbuilt.record import Field, Item, Record, Row, record, said
@@ -85,7 +86,7 @@ def answer_record(state: JobState, board: FlagBoard, figures: Figures) -> Record
     """Every answer that stands: what deviated, what was decided, by whom, when and why."""
     standing = {flag.finding.key: flag for flag in board.flags()}
     rows = []
-    for entry in current_of(state, "disposition"):
+    for entry in current_of(state, DISPOSITION):
         body = entry.body
         if not isinstance(body, Disposition):
             continue

@@ -5,7 +5,8 @@ from __future__ import annotations
 from models.calculations.projection import NANODEGREES, LocalProjection, to_local
 from models.entries.collector_work import OutletSeen, UtilityMet
 from models.entries.day import Photo
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, OUTLET_SEEN, PERMANENT_POINT, PHOTO, TIE, UTILITY
 from models.entries.planning import PermanentPoint, Tie
 from models.entries.surface import Collector
 from models.errors import CalculationInputError
@@ -44,7 +45,7 @@ def utilities_of(
             author=entry.author,
             by_position=position_of(body),
         )
-        for entry in current_of(state, "utility")
+        for entry in current_of(state, UTILITY)
         if isinstance(body := entry.body, UtilityMet)
     )
 
@@ -52,8 +53,8 @@ def utilities_of(
 def outlets_of(state: JobState, projection: LocalProjection | None) -> tuple[OutletAt, ...]:
     """Outlets, each as it was last seen."""
     found = []
-    for name in state.all_names("outlet_seen"):
-        entry = state.current("outlet_seen", name)[-1]
+    for name in state.all_names(OUTLET_SEEN):
+        entry = state.current(OUTLET_SEEN, name)[-1]
         if isinstance(body := entry.body, OutletSeen):
             by = position_of(body)
             seen = (body.outlet_id, body.flows, body.note, in_plane(by, projection), by)
@@ -81,7 +82,7 @@ def in_plane(by: ByPosition | None, projection: LocalProjection | None) -> Place
 
 def points_of(state: JobState) -> tuple[PermanentMark, ...]:
     """Permanent points, each as last written."""
-    found = (state.latest("permanent_point", name) for name in state.all_names("permanent_point"))
+    found = (state.latest(PERMANENT_POINT, name) for name in state.all_names(PERMANENT_POINT))
     return tuple(
         PermanentMark(one.point_id, one.where, place_or_none(one.x_nm, one.y_nm))
         for one in found
@@ -93,13 +94,13 @@ def ties_of(state: JobState) -> tuple[TieMeasured, ...]:
     """Measured ties, in the order of the book."""
     return tuple(
         _tie(state, entry, entry.body)
-        for entry in current_of(state, "tie")
+        for entry in current_of(state, TIE)
         if isinstance(entry.body, Tie)
     )
 
 
-def _tie(state: JobState, entry: Entry, tie: Tie) -> TieMeasured:
-    mark = state.latest("permanent_point", tie.point_id)
+def _tie(state: JobState, entry: AnyEntry, tie: Tie) -> TieMeasured:
+    mark = state.latest(PERMANENT_POINT, tie.point_id)
     point = place_or_none(mark.x_nm, mark.y_nm) if isinstance(mark, PermanentPoint) else None
     end = tied_place(state, tie)
     return TieMeasured(
@@ -130,7 +131,7 @@ def tied_place(state: JobState, tie: Tie) -> Place | None:
     if tie.tied in {"line_start", "line_end"}:
         ends = line_ends(state, tie.surface_id, tie.line_id)
         return ends[tie.tied == "line_end"] if ends else None
-    collector = state.latest("collector", tie.collector_id) if tie.collector_id else None
+    collector = state.latest(COLLECTOR, tie.collector_id) if tie.collector_id else None
     if tie.tied == "other" or not isinstance(collector, Collector) or not collector.design.path:
         return None
     course = course_of(collector.design.path)
@@ -142,7 +143,7 @@ def photos_of(state: JobState) -> tuple[PhotoTaken, ...]:
     """Photos by the name of their file, in the order of the book."""
     return tuple(
         PhotoTaken(body.sha256, body.suffix, body.caption, body.where, entry.day, entry.author)
-        for entry in current_of(state, "photo")
+        for entry in current_of(state, PHOTO)
         if isinstance(body := entry.body, Photo)
     )
 

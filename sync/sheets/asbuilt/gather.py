@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from models.calculations.projection import LocalProjection
 from models.checks.board import FlagBoard
+from models.entries.kind_names import LOCAL_PLANE
 from models.entries.planning import LocalPlane
 from models.figures import figures_of
 from models.job_state import JobState
@@ -31,7 +32,7 @@ def as_built(
     """
     part = (made or Unmade()).instead
     answers = Answers(board or FlagBoard(state))
-    job, latest = state.job, state.latest("local_plane")
+    job, latest = state.job, state.latest(LOCAL_PLANE)
     plane = latest if isinstance(latest, LocalPlane) else None
     projection = LocalProjection(plane.lon_ndeg, plane.lat_ndeg) if plane else None
     figures = figures_of(job.unit_system if job else "us", job.station_style if job else "us_100ft")

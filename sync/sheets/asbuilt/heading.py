@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from models.check_code import book_code
 from models.counted import Counted
 from models.entries.job import Job
+from models.entries.kind_names import BENCHMARK, LOCAL_PLANE
 from models.entries.planning import LocalPlane
 from models.figures import Figures
 from models.job_state import JobState
@@ -85,10 +86,10 @@ def heading_of(state: JobState, is_sound: bool = True) -> Heading:
 
 
 def _datum_by_benchmark(state: JobState, figures: Figures) -> str:
-    names = state.all_names("benchmark")
+    names = state.all_names(BENCHMARK)
     if not names:
         return "no datum written down"
-    mark = state.latest("benchmark", names[0])
+    mark = state.latest(BENCHMARK, names[0])
     level = figures.level(mark.elevation_nm) if mark is not None else "?"
     return f"not named; {names[0]} taken as {level} {'ft' if figures.is_us else 'm'}"
 
@@ -107,7 +108,7 @@ def _worked(days: list[str], is_us: bool) -> str:
 
 def _plane(state: JobState) -> str:
     """How plan coordinates lie on the Earth, in words a stranger can use."""
-    plane = state.latest("local_plane")
+    plane = state.latest(LOCAL_PLANE)
     if not isinstance(plane, LocalPlane):
         return (
             "Plan coordinates are local to this job and tied to no map. "

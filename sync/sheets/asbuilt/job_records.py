@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from models.check_code import check_code
 from models.entries.job import Benchmark
+from models.entries.kind_names import BENCHMARK
 from models.figures import Figures
 from models.job_state import JobState
 from models.worked_days import worked_days
@@ -97,8 +98,8 @@ def day_record(state: JobState, figures: Figures) -> Record:
 def benchmark_record(state: JobState, made: Figure) -> Record:
     """Points that heights hang from."""
     rows = []
-    for name in state.all_names("benchmark"):
-        mark = state.latest("benchmark", name)
+    for name in state.all_names(BENCHMARK):
+        mark = state.latest(BENCHMARK, name)
         if isinstance(mark, Benchmark):
             level = made.of(Measure.LEVEL, mark.elevation_nm)
             rows.append([said(name), level, said(mark.where)])

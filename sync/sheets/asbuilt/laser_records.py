@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from models.entries.index import EntryKind
 from models.entries.instruments import Instrument, InstrumentEvent
+from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT, PEG_TEST
 from models.figures import Figures
 from models.job_state import JobState
 from models.peg_tests import JudgedTest, peg_tests_of
@@ -18,9 +20,12 @@ _MILLION = 1_000_000
 
 def laser_records(state: JobState, made: Figure) -> tuple[Record, ...]:
     """The instruments and their peg tests; nothing on a job that lists no instrument."""
-    if not state.all_names("instrument"):
+    if not state.all_names(INSTRUMENT):
         return ()
     return instrument_record(state, made.figures), peg_record(state, made)
+
+
+_KINDS: tuple[EntryKind[Instrument | InstrumentEvent], ...] = (INSTRUMENT, INSTRUMENT_EVENT)
 
 
 def instrument_record(state: JobState, figures: Figures) -> Record:
@@ -31,9 +36,8 @@ def instrument_record(state: JobState, figures: Figures) -> Record:
             said(END_WORDS[entry.kind](entry.body, figures)),
             said(f"{entry.author}, {moment_of(entry, figures)}"),
         ]
-        for kind in ("instrument", "instrument_event")
+        for kind in _KINDS
         for entry in current_of(state, kind)
-        if isinstance(entry.body, Instrument | InstrumentEvent)
     ]
     fields = [
         Field("instrument", "laser", 24),
@@ -45,7 +49,7 @@ def instrument_record(state: JobState, figures: Figures) -> Record:
 
 def peg_record(state: JobState, made: Figure) -> Record:
     """Every peg test with its readings, the error it shows, and whether that may be."""
-    tests = [test for name in state.all_names("peg_test") for test in peg_tests_of(state, name)]
+    tests = [test for name in state.all_names(PEG_TEST) for test in peg_tests_of(state, name)]
     level, length = (printed_unit(one, made.figures) for one in (Measure.LEVEL, Measure.LENGTH))
     fields = [
         Field("instrument", "laser", 15),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.calculations.acceptance import lot_figures
+from models.entries.kind_names import COLLECTOR, PASS, SAND_PLACED
 from models.entries.slits import PassCut
 from models.figures import Figures
 from models.job_state import JobState
@@ -67,7 +68,7 @@ def lot_record(state: JobState, job: AsBuilt) -> Record:
     lots = [
         *_depths(state, job),
         *_sand(state),
-        *(lot for name in state.all_names("collector") for lot in _falls(state, name, figures)),
+        *(lot for name in state.all_names(COLLECTOR) for lot in _falls(state, name, figures)),
     ]
     fields = [
         Field("where", "where", 13),
@@ -164,7 +165,7 @@ def _depths(state: JobState, job: AsBuilt) -> Iterator[_Lot]:
 def _sand(state: JobState) -> Iterator[_Lot]:
     """Sand placed pass by pass, as a share of the volume that its slits hold."""
     shares: dict[tuple[str, str], list[int]] = defaultdict(list)
-    for entry in current_of(state, "pass"):
+    for entry in current_of(state, PASS):
         if isinstance(entry.body, PassCut):
             share = _sand_share(state, entry.body)
             if share is not None:
@@ -182,7 +183,7 @@ def _sand(state: JobState) -> Iterator[_Lot]:
 def _sand_share(state: JobState, cut: PassCut) -> int | None:
     """Sand of a pass in parts of what it holds; None without sand, size or density."""
     due = due_pl(state, cut)
-    bodies = list(state.bodies("sand_placed", cut.pass_id))
+    bodies = list(state.bodies(SAND_PLACED, cut.pass_id))
     if not due or not bodies:
         return None
     volumes = [

@@ -8,8 +8,18 @@ from fractions import Fraction
 from models.calculations.bulking import bulking
 from models.calculations.gradation import EDITIONS
 from models.calculations.sieving import judge_sieves, shares_passing, shares_retained
-from models.entries.envelope import Entry
+from models.entries.body import Body
+from models.entries.envelope import AnyEntry
+from models.entries.index import EntryKind
 from models.entries.job import Material
+from models.entries.kind_names import (
+    BOX_WEIGHING,
+    BULKING_TEST,
+    DELIVERY,
+    MATERIAL,
+    SIEVE_TEST,
+    SPOIL,
+)
 from models.entries.loads import Delivery, SpoilAway
 from models.entries.material_tests import BoxWeighing, BulkingTest, SieveTest
 from models.errors import CalculationInputError
@@ -36,8 +46,8 @@ _G_PER_KG = 1000
 def material_record(state: JobState, figures: Figures) -> Record:
     """Every material: what it is, its density as weighed, whether its test let it in."""
     rows = []
-    for name in state.all_names("material"):
-        material = state.latest("material", name)
+    for name in state.all_names(MATERIAL):
+        material = state.latest(MATERIAL, name)
         if not isinstance(material, Material):
             continue
         density = material.bulk_density_g_per_m3
@@ -63,6 +73,9 @@ def material_record(state: JobState, figures: Figures) -> Record:
     return record("materials", "Materials", fields, rows)
 
 
+_LOADS: tuple[EntryKind[Body], ...] = (DELIVERY, SPOIL)
+
+
 def load_record(state: JobState, figures: Figures) -> Record:
     """Every load in with its ticket, and every load of spoil away."""
     rows = [
@@ -71,7 +84,7 @@ def load_record(state: JobState, figures: Figures) -> Record:
             *cells,
             said(entry.author),
         ]
-        for kind in ("delivery", "spoil")
+        for kind in _LOADS
         for entry in sorted(current_of(state, kind), key=lambda one: (one.day, one.lc))
         for cells in [_load_cells(entry, figures)]
     ]
@@ -88,7 +101,7 @@ def load_record(state: JobState, figures: Figures) -> Record:
     return record("loads", "Loads and their tickets", fields, rows)
 
 
-def _load_cells(entry: Entry, figures: Figures) -> list[Item]:
+def _load_cells(entry: AnyEntry, figures: Figures) -> list[Item]:
     body = entry.body
     measure, amount, what, ticket, way, note = Measure.VOLUME, 0, "", "", "in", ""
     if isinstance(body, Delivery):
@@ -159,16 +172,13 @@ def test_record(state: JobState, made: Figure) -> Record:
     return record("tests", "Tests of materials", fields, rows, "None written down.")
 
 
-def _tests(state: JobState, made: Figure) -> Iterator[tuple[Entry, str, str]]:
-    for entry in current_of(state, "sieve_test"):
-        if isinstance(entry.body, SieveTest):
-            yield entry, "sieve sheet", _sieve_words(entry.body)
-    for entry in current_of(state, "box_weighing"):
-        if isinstance(entry.body, BoxWeighing):
-            yield entry, "weighed box", _box_words(entry.body, made.figures)
-    for entry in current_of(state, "bulking_test"):
-        if isinstance(entry.body, BulkingTest):
-            yield entry, "bulking", _bulking_words(entry.body, made.figures)
+def _tests(state: JobState, made: Figure) -> Iterator[tuple[AnyEntry, str, str]]:
+    for sieved in current_of(state, SIEVE_TEST):
+        yield sieved, "sieve sheet", _sieve_words(sieved.body)
+    for weighed in current_of(state, BOX_WEIGHING):
+        yield weighed, "weighed box", _box_words(weighed.body, made.figures)
+    for flooded in current_of(state, BULKING_TEST):
+        yield flooded, "bulking", _bulking_words(flooded.body, made.figures)
 
 
 def _sieve_words(test: SieveTest) -> str:

@@ -8,9 +8,12 @@ from fractions import Fraction
 from models.calculations.laser import elevation_at_nm
 from models.calculations.verdict import judge
 from models.entries.collector_work import HoldPoint
+from models.entries.keys import line_key
+from models.entries.kind_names import COLLECTOR, HOLD_POINT, LAYOUT, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.slits import PipeLaid
 from models.entries.surface import Collector, Surface
+from models.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
 from models.job_state import JobState
 from models.shots import design_line, standing_inverts, stationing_of
 from sync.sheets.asbuilt.answers import Answers
@@ -28,7 +31,7 @@ _MARKS_MOST = 40
 
 def collectors_of(state: JobState) -> Iterator[Collector]:
     """Every collector of the plan, in the order of the book."""
-    found = (state.latest("collector", name) for name in state.all_names("collector"))
+    found = (state.latest(COLLECTOR, name) for name in state.all_names(COLLECTOR))
     return (one for one in found if isinstance(one, Collector))
 
 
@@ -47,7 +50,7 @@ def _run(state: JobState, collector: Collector, is_us: bool) -> CollectorRun:
     course = course_of(design.path)
     pipes = [
         body
-        for body in state.bodies("pipe_in_collector", collector.collector_id)
+        for body in state.bodies(PIPE_IN_COLLECTOR, collector.collector_id)
         if isinstance(body, PipeLaid)
     ]
     return CollectorRun(
@@ -93,7 +96,7 @@ def _marks(collector: Collector, is_us: bool) -> Iterator[StationMark]:
 
 def station_place(state: JobState, collector_id: str, station_nm: int) -> Place | None:
     """Where a station of a collector lies on the plan, or None."""
-    collector = state.latest("collector", collector_id)
+    collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
         return None
     return place_along(course_of(collector.design.path), station_nm - collector.design.start_nm)
@@ -133,12 +136,12 @@ def inverts_of(state: JobState, answers: Answers) -> tuple[InvertShot, ...]:
 def joints_of(state: JobState) -> tuple[JointAt, ...]:
     """Where piped slits meet their collector, as the layout numbered them."""
     found = []
-    for name in state.all_names("layout"):
-        layout, surface = state.latest("layout", name), state.latest("surface", name)
+    for name in state.all_names(LAYOUT):
+        layout, surface = state.latest(LAYOUT, name), state.latest(SURFACE, name)
         if not isinstance(layout, SurfaceLayout) or not isinstance(surface, Surface):
             continue
         for end in layout.ends:
-            pipes = state.bodies("pipe_in_line", f"{name}/{end.line_id}")
+            pipes = state.bodies(PIPE_IN_LINE, line_key(name, end.line_id))
             found.append(
                 JointAt(
                     surface_id=name,
@@ -160,7 +163,7 @@ def released_of(state: JobState) -> tuple[ReleasedStretch, ...]:
     found = []
     for collector in collectors_of(state):
         design = collector.design
-        for entry in state.current("hold_point", collector.collector_id):
+        for entry in state.current(HOLD_POINT, collector.collector_id):
             body = entry.body
             if isinstance(body, HoldPoint):
                 low, high = sorted((body.from_nm, body.to_nm))

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from statistics import median
 
+from models.entries.kind_names import SURFACE
 from models.entries.surface import Surface
 from models.job_state import JobState
 from sync.sheets.asbuilt.features import (
@@ -90,7 +91,7 @@ def _groups(state: JobState, job: AsBuilt) -> list[_Group]:
     by_run: dict[str, _Group] = {}
     groups: list[_Group] = []
     for area in job.surfaces:
-        surface = state.latest("surface", area.surface_id)
+        surface = state.latest(SURFACE, area.surface_id)
         drains_to = surface.collector_id if isinstance(surface, Surface) else ""
         if drains_to not in runs:
             groups.append(([area], []))

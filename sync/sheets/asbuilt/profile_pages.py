@@ -9,6 +9,7 @@ from functools import partial
 from models.calculations.bellies import Belly
 from models.calculations.cover import cover_nm, top_of_pipe_nm
 from models.calculations.laser import Length
+from models.entries.kind_names import COLLECTOR
 from models.entries.surface import Collector
 from models.ground_cover import ground_over
 from models.job_state import JobState
@@ -76,7 +77,7 @@ def _rows(
 ) -> tuple[FigureRow, ...]:
     figures = job.figures
     ground = ground_over(state, run.collector_id)
-    design = state.latest("collector", run.collector_id)
+    design = state.latest(COLLECTOR, run.collector_id)
     wall_nm = 0
     if isinstance(design, Collector):
         wall_nm = (design.design.outside_nm - design.design.bore_nm) // 2

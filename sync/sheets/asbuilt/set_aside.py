@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from models.entries.day import Struck
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import GRADE_SHOT, PASS, PROBE
 from models.entries.levels import GradeShot
 from models.entries.slits import PassCut, Probe
 from models.figures import Figures
@@ -44,20 +45,20 @@ def set_aside_of(state: JobState, figures: Figures) -> tuple[SetAside, ...]:
 
 def _of_struck_passes(state: JobState, figures: Figures) -> Iterator[SetAside]:
     """Probes that nobody struck, of passes that somebody did: they are readings of nothing."""
-    struck: dict[str, Entry] = {}
+    struck: dict[str, AnyEntry] = {}
     for entry in state.entries.values():
         if isinstance(entry.body, PassCut) and state.is_struck(entry.id):
             struck[entry.body.pass_id] = entry
     for pass_id, cut in struck.items():
-        if state.latest("pass", pass_id) is not None:
+        if state.latest(PASS, pass_id) is not None:
             continue
         of_pass = _struck(state, figures, cut)
         reason = f"its pass {pass_id} was struck: {of_pass.reason}"
-        for entry in state.current("probe", pass_id):
+        for entry in state.current(PROBE, pass_id):
             yield _row(state, figures, entry, STRUCK, reason, of_pass.by, "")
 
 
-def _struck(state: JobState, figures: Figures, entry: Entry) -> SetAside:
+def _struck(state: JobState, figures: Figures, entry: AnyEntry) -> SetAside:
     strikers = [state.entries[by] for by in state.struck_by[entry.id] if by in state.entries]
     instead = [one for one in strikers if not isinstance(one.body, Struck)]
     return _row(
@@ -74,7 +75,7 @@ def _struck(state: JobState, figures: Figures, entry: Entry) -> SetAside:
 def _row(
     state: JobState,
     figures: Figures,
-    entry: Entry,
+    entry: AnyEntry,
     how: str,
     reason: str,
     by: str,
@@ -115,22 +116,22 @@ def _place_of(state: JobState, surface_id: str, body: Any) -> Place | None:
     return place_or_none(getattr(body, "x_nm", None), getattr(body, "y_nm", None))
 
 
-def _older_probes(state: JobState) -> Iterator[tuple[Entry, Entry]]:
+def _older_probes(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
     """Current probes with the newer one at the same place."""
-    for pass_id in state.all_names("pass"):
+    for pass_id in state.all_names(PASS):
         newest = newest_probes(state, pass_id)
-        for entry in state.current("probe", pass_id):
+        for entry in state.current(PROBE, pass_id):
             if isinstance(entry.body, Probe):
                 new = newest[(entry.body.line_id, entry.body.along_nm)]
                 if new.id != entry.id:
                     yield entry, new
 
 
-def _older_shots(state: JobState) -> Iterator[tuple[Entry, Entry]]:
+def _older_shots(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
     """Current invert shots with the newer one at the same station."""
-    for collector_id in state.all_names("grade_shot"):
+    for collector_id in state.all_names(GRADE_SHOT):
         newest = {shot.station_nm: shot.entry for shot in standing_inverts(state, collector_id)}
-        for entry in state.current("grade_shot", collector_id):
+        for entry in state.current(GRADE_SHOT, collector_id):
             shot = entry.body
             if isinstance(shot, GradeShot) and shot.on in {"invert", "obvert"}:
                 new = newest.get(shot.station_nm)

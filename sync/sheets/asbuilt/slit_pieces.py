@@ -7,10 +7,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from models.calculations.verdict import Verdict, judge
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
+from models.entries.keys import line_key
+from models.entries.kind_names import LAYOUT, PASS, PROBE, SAND_PLACED, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.slits import PassCut, PipeLaid, Probe, SandPlaced
 from models.entries.surface import LinePlace, Surface
+from models.indexes import CUTS_OF, PIPE_IN_LINE
 from models.job_state import JobState
 from sync.sheets.asbuilt.answers import Answers
 from sync.sheets.asbuilt.course import course_of, place_along
@@ -30,9 +33,9 @@ def surfaces_of(state: JobState, lines: tuple[LineAsCut, ...]) -> tuple[SurfaceA
     cut_nm: dict[str, int] = defaultdict(int)
     for line in lines:
         cut_nm[line.surface_id] += line.cut_nm
-    found = (state.latest("surface", name) for name in state.all_names("surface"))
+    found = (state.latest(SURFACE, name) for name in state.all_names(SURFACE))
     return tuple(
-        _area(one, state.latest("layout", one.surface_id), cut_nm[one.surface_id])
+        _area(one, state.latest(LAYOUT, one.surface_id), cut_nm[one.surface_id])
         for one in found
         if isinstance(one, Surface)
     )
@@ -61,7 +64,7 @@ def _area(surface: Surface, layout: object, cut_nm: int) -> SurfaceArea:
 
 def line_place(state: JobState, surface_id: str, line_id: str) -> LinePlace | None:
     """Where the plan has a line, or None."""
-    surface = state.latest("surface", surface_id)
+    surface = state.latest(SURFACE, surface_id)
     return surface.places.get(line_id) if isinstance(surface, Surface) else None
 
 
@@ -83,24 +86,24 @@ def probe_place(state: JobState, surface_id: str, probe: Probe) -> Place | None:
 def probes_of_job(state: JobState, answers: Answers) -> tuple[ProbeAt, ...]:
     """Standing probes of every pass: the newest at each place."""
     found = []
-    for pass_id in state.all_names("pass"):
-        cut = state.latest("pass", pass_id)
+    for pass_id in state.all_names(PASS):
+        cut = state.latest(PASS, pass_id)
         if isinstance(cut, PassCut):
             for taken in newest_probes(state, pass_id).values():
                 found.append(_probe_at(state, cut.surface_id, taken, answers))
     return tuple(found)
 
 
-def newest_probes(state: JobState, pass_id: str) -> dict[tuple[str, int], Entry]:
+def newest_probes(state: JobState, pass_id: str) -> dict[tuple[str, int], AnyEntry]:
     """The newest current probe at each line and distance of a pass."""
     return {
         (entry.body.line_id, entry.body.along_nm): entry
-        for entry in state.current("probe", pass_id)
+        for entry in state.current(PROBE, pass_id)
         if isinstance(entry.body, Probe)
     }
 
 
-def _probe_at(state: JobState, surface_id: str, entry: Entry, answers: Answers) -> ProbeAt:
+def _probe_at(state: JobState, surface_id: str, entry: AnyEntry, answers: Answers) -> ProbeAt:
     probe = entry.body
     assert isinstance(probe, Probe)
     use = use_of(state, surface_id, probe.line_id)
@@ -138,13 +141,13 @@ def lines_of_job(state: JobState, probes: tuple[ProbeAt, ...]) -> tuple[LineAsCu
 def _keys(state: JobState) -> Iterator[tuple[str, str]]:
     planned = {
         (name, line.line_id): None
-        for name in state.all_names("surface")
-        for line in getattr(state.latest("surface", name), "lines", ())
+        for name in state.all_names(SURFACE)
+        for line in getattr(state.latest(SURFACE, name), "lines", ())
     }
     yield from planned
     cut = {
         (entry.body.surface_id, line_id): None
-        for entry in current_of(state, "pass")
+        for entry in current_of(state, PASS)
         if isinstance(entry.body, PassCut)
         for line_id in entry.body.line_ids
     }
@@ -152,7 +155,7 @@ def _keys(state: JobState) -> Iterator[tuple[str, str]]:
 
 
 def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt]) -> LineAsCut:
-    filed = state.current("cuts_of", f"{surface_id}/{line_id}")
+    filed = state.current(CUTS_OF, line_key(surface_id, line_id))
     entries = list({entry.id: entry for entry in filed}.values())
     cuts = [one.body for one in entries if isinstance(one.body, PassCut)]
     pipes = _pipes_in(state, surface_id, line_id)
@@ -192,7 +195,7 @@ def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt])
 
 
 def _pipes_in(state: JobState, surface_id: str, line_id: str) -> list[PipeLaid]:
-    laid = state.bodies("pipe_in_line", f"{surface_id}/{line_id}")
+    laid = state.bodies(PIPE_IN_LINE, line_key(surface_id, line_id))
     return [body for body in laid if isinstance(body, PipeLaid)]
 
 
@@ -203,9 +206,7 @@ def _cut_nm(cuts: list[PassCut], line_id: str) -> int:
 
 def _share(state: JobState, cut: PassCut) -> tuple[Fraction, Fraction]:
     """Sand of a pass that falls to one of its lines, by volume and by mass."""
-    sand = [
-        body for body in state.bodies("sand_placed", cut.pass_id) if isinstance(body, SandPlaced)
-    ]
+    sand = [body for body in state.bodies(SAND_PLACED, cut.pass_id) if isinstance(body, SandPlaced)]
     n = len(cut.line_ids)
     return (
         Fraction(sum(one.volume_pl or 0 for one in sand), n),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from models.entries.kind_names import SURFACE
 from models.entries.surface import Surface
 from models.job_state import JobState
 from models.plan.pattern import SlitPattern
@@ -16,8 +17,8 @@ _PIPE_NOTE = {True: "", False: ", not joined"}
 def pattern_record(state: JobState, made: Figure) -> Record:
     """What the slits of each surface were meant to be, and what is allowed of them."""
     rows = []
-    for surface_id in state.all_names("surface"):
-        surface = state.latest("surface", surface_id)
+    for surface_id in state.all_names(SURFACE):
+        surface = state.latest(SURFACE, surface_id)
         if not isinstance(surface, Surface):
             continue
         for use, pattern in (("sand", surface.sand_slits), ("piped", surface.piped_slits)):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from models.check_code import in_order
 from models.entries.day import Struck
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.figures import Figures
 from models.job_state import JobState
 from sync.sheets.asbuilt.record import Field, Record, Row, record, said
@@ -22,7 +22,7 @@ class Strike:
     instead: str
 
 
-def strike_of(state: JobState, entry: Entry, figures: Figures) -> Strike:
+def strike_of(state: JobState, entry: AnyEntry, figures: Figures) -> Strike:
     """The strikes of one entry, run together where there are several."""
     strikers = [
         state.entries[by] for by in state.struck_by.get(entry.id, ()) if by in state.entries

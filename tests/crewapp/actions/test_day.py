@@ -30,6 +30,7 @@ from models.check_code import check_code
 from models.checks.board import Flag
 from models.entries.day import DayClosed, Disposition, Signature
 from models.entries.envelope import EntryRefusedError
+from models.indexes import SIGNED
 
 DAY = "2026-05-11"
 STROKES = (((0, 0), (500, 200)), ((500, 0), (0, 200)))
@@ -162,7 +163,7 @@ def test_closed_day_can_still_be_signed(job: OpenJob) -> None:
 
     sign_day(job, day=DAY, role="owner", name="Ilse", meaning="received", strokes=STROKES)
 
-    assert [body.role for body in job.state.bodies("signed", DAY)] == ["owner"]
+    assert [body.role for body in job.state.bodies(SIGNED, DAY)] == ["owner"]
 
 
 def test_day_is_reopened_and_closed_again(job: OpenJob) -> None:

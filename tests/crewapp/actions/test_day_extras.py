@@ -21,6 +21,7 @@ from crewapp.actions.slits import log_pass, log_probe
 from crewapp.clock import SetClock
 from crewapp.open_job import OpenJob
 from models.entries.day import Delay, Disposition
+from models.entries.kind_names import DISPOSITION, PHOTO
 from tests.crewapp.conftest import DAY
 
 FT = 304_800_000
@@ -57,7 +58,7 @@ def test_what_is_no_photo_or_too_large_is_refused(
         keep_photo(job, path=put(tmp_path, data))
 
     assert not photo_folder(job.book.path).exists()
-    assert job.state.current("photo") == []
+    assert job.state.current(PHOTO) == []
 
 
 def test_photo_that_is_gone_is_told(job: OpenJob, tmp_path: Path) -> None:
@@ -121,7 +122,7 @@ def test_flag_of_other_figures_is_not_answered(job: OpenJob, is_gone: bool, says
     with pytest.raises(FlagGoneError, match=says):
         answer_by_key(job, key=asked[0], figures=asked[1], answer="rework", why="now")
 
-    assert job.state.current("disposition", key) == []
+    assert job.state.current(DISPOSITION, key) == []
 
 
 def test_sheet_is_made_in_each_form(job: OpenJob, tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ from crewapp.actions.going_on import go_on_anyway
 from crewapp.actions.writing import ReasonMissingError
 from crewapp.faces.inked import inked_face
 from crewapp.open_job import OpenJob
+from models.entries.kind_names import GO_AHEAD
 from sync.sheets.day_sheet import build_day_sheet
 from sync.sheets.entry_words import details_of, title_of
 from tests.crewapp.conftest import DAY
@@ -22,13 +23,13 @@ def test_no_reason_no_going_on(job: OpenJob, reason: str) -> None:
     with pytest.raises(ReasonMissingError):
         go_on_anyway(job, place="G7", missing="locate_ticket", reason=reason)
 
-    assert not job.state.current("go_ahead", "G7")
+    assert not job.state.current(GO_AHEAD, "G7")
 
 
 def test_reason_is_said_on_glass_and_paper(job: OpenJob) -> None:
     """Undo strip and day sheet tell what was missing and why work went on."""
     changed = go_on_anyway(job, place="G7", missing="locate_ticket", reason="locator is here")
-    (entry,) = job.state.current("go_ahead", "G7")
+    (entry,) = job.state.current(GO_AHEAD, "G7")
 
     assert inked_face(job, changed).text.endswith("gone on without locate ticket: locator is here")
     assert inked_face(job, changed).can_undo

@@ -21,6 +21,7 @@ from crewapp.actions.slits import log_pass
 from crewapp.actions.writing import strike, write
 from crewapp.open_job import OpenJob
 from models.entries.envelope import EntryRefusedError
+from models.entries.kind_names import LAYOUT, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.errors import InterleaveError, OutlineError
@@ -38,14 +39,14 @@ def points(*corners: tuple[int, int]) -> list[dict[str, int]]:
 
 def planned(job: OpenJob, surface_id: str = "G7") -> Surface:
     """The surface as it stands in the book."""
-    surface = job.state.latest("surface", surface_id)
+    surface = job.state.latest(SURFACE, surface_id)
     assert isinstance(surface, Surface)
     return surface
 
 
 def standing(job: OpenJob, surface_id: str = "G7") -> tuple[Surface, SurfaceLayout]:
     """The surface and its layout as they stand in the book."""
-    layout = job.state.latest("layout", surface_id)
+    layout = job.state.latest(LAYOUT, surface_id)
     assert isinstance(layout, SurfaceLayout)
     return planned(job, surface_id), layout
 
@@ -58,7 +59,7 @@ def test_preview_writes_nothing(job: OpenJob) -> None:
 
     assert [line.line_id for line in laid.surface.lines[:2]] == ["S01", "S02"]
     assert job.book.count() == before
-    assert job.state.latest("layout", "G7") is None
+    assert job.state.latest(LAYOUT, "G7") is None
 
 
 def test_lay_out_writes_what_was_shown(job: OpenJob) -> None:
@@ -246,4 +247,4 @@ def test_bearings_are_compared_in_rows(job: OpenJob) -> None:
     rows = list(comparison(job, "G7", "sand_slit", [90_000_000, 0], terms=[SAND]))
 
     assert [(row.bearing_udeg, row.passes) for row in rows] == [(90_000_000, 6), (0, 23)]
-    assert job.state.latest("layout", "G7") is None
+    assert job.state.latest(LAYOUT, "G7") is None

@@ -21,6 +21,7 @@ from crewapp.actions.levelling import (
 from crewapp.actions.writing import strike, undo_last
 from crewapp.open_job import OpenJob
 from models.entries.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.kind_names import SETUP
 from models.entries.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
 from models.shots import point_elevation, reduced_shots
 
@@ -50,7 +51,7 @@ def test_setups_are_named_in_turn(job: OpenJob) -> None:
     stand(job)
     stand(job)
 
-    assert job.state.all_names("setup") == ["L1", "L2"]
+    assert job.state.all_names(SETUP) == ["L1", "L2"]
     assert next_setup_id(job) == "L3"
 
 
@@ -71,7 +72,7 @@ def test_graded_setup_keeps_its_dial(job: OpenJob) -> None:
     """A graded plane states its fall over a run."""
     stand_graded(job)
 
-    body = job.state.latest("setup", "L1")
+    body = job.state.latest(SETUP, "L1")
     assert isinstance(body, LaserSetup)
     assert (body.plane, body.fall_nm, body.run_nm) == ("graded", 1, 100)
 
@@ -155,7 +156,7 @@ def test_setup_name_is_not_given_twice(job: OpenJob) -> None:
     """A second setup L1 would move what was shot from the first; a struck one counts too."""
     stand(job)
     stand(job)
-    strike(job, job.state.current("setup", "L2")[0].id, "wrong benchmark")
+    strike(job, job.state.current(SETUP, "L2")[0].id, "wrong benchmark")
 
     for name in ("L1", "L2"):
         with pytest.raises(NameTakenError, match=f"{name} is the name .* L3 would be accepted"):

@@ -17,6 +17,7 @@ from crewapp.open_job import OpenJob
 from models.entries.envelope import EntryRefusedError
 from models.entries.loads import Delivery, SpoilAway
 from models.entries.slits import SandPlaced
+from models.indexes import DELIVERED_UG, SPOIL_PL
 
 HALF_YD3_PL = 382_277_428_992_000
 """27 ft3 of 0.3048 m, halved: 0.382277428992 m3, by hand."""
@@ -27,7 +28,7 @@ def test_delivery_adds_to_what_came(job: OpenJob) -> None:
     body = take_delivery(job, material_id="sand", ticket="7", mass_ug=10**12).entries[0].body
 
     assert isinstance(body, Delivery)
-    assert job.state.sums[("delivered_ug", "sand")] == 10**12
+    assert job.state.total(DELIVERED_UG, "sand") == 10**12
 
 
 def test_delivery_needs_a_material_of_the_job(job: OpenJob) -> None:
@@ -68,4 +69,4 @@ def test_spoil_is_hauled(job: OpenJob) -> None:
     body = haul_spoil(job, volume_pl=7, surface_id="G7", to="yard").entries[0].body
 
     assert isinstance(body, SpoilAway)
-    assert job.state.sums[("spoil_pl", "")] == 7
+    assert job.state.total(SPOIL_PL) == 7

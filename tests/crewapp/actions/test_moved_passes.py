@@ -7,6 +7,7 @@ from typing import Any
 from crewapp.actions.slits import log_pass, log_probe
 from crewapp.actions.writing import correct, undo_last
 from crewapp.open_job import Changed, OpenJob
+from models.entries.kind_names import PASS, PROBE
 
 FT_NM, IN_NM = 304_800_000, 25_400_000
 
@@ -23,7 +24,7 @@ def cut(job: OpenJob, *line_ids: str) -> str:
 
 def probed(job: OpenJob) -> list[str]:
     """Lines of the probes that stand."""
-    return sorted(body.line_id for body in job.state.bodies("probe", "G7-01"))
+    return sorted(body.line_id for body in job.state.bodies(PROBE, "G7-01"))
 
 
 def raised(job: OpenJob) -> list[tuple[str, str]]:
@@ -34,18 +35,18 @@ def raised(job: OpenJob) -> list[tuple[str, str]]:
 
 def moved(job: OpenJob, *line_ids: str) -> Changed:
     """Correct the pass to other lines."""
-    entry_id = job.state.current("pass", "G7-01")[0].id
+    entry_id = job.state.current(PASS, "G7-01")[0].id
     return correct(job, entry_id, "wrong line", line_ids=line_ids)
 
 
 def test_probes_follow_their_pass_and_the_old_ones_stay_readable(job: OpenJob) -> None:
     """Struck with the same reason, written again on the line in its place, on their day."""
     cut(job, "S01")
-    (old,) = job.state.current("probe", "G7-01")
+    (old,) = job.state.current(PROBE, "G7-01")
 
     changed = moved(job, "S02")
 
-    (new,) = job.state.current("probe", "G7-01")
+    (new,) = job.state.current(PROBE, "G7-01")
     body: Any = new.body
     assert (body.line_id, body.depth_typed, new.day) == ("S02", "9", old.day)
     assert (new.strikes, new.reason) == ((old.id,), "wrong line")
@@ -89,5 +90,5 @@ def test_undo_brings_pass_and_probes_back(job: OpenJob) -> None:
     undo_last(job, moved(job, "S02"))
 
     assert probed(job) == ["S01"]
-    assert next(job.state.bodies("pass", "G7-01")).line_ids == ("S01",)
+    assert next(job.state.bodies(PASS, "G7-01")).line_ids == ("S01",)
     assert raised(job) == []

@@ -15,6 +15,8 @@ from crewapp.clock import SetClock
 from crewapp.faces.grade_setup import _next_turning
 from crewapp.open_job import OpenJob
 from crewapp.paper.plan_file import read_plan
+from models.entries.kind_names import SETUP
+from models.indexes import PASSES_ON
 from sync.trust.keys import Signer
 from tests.crewapp.conftest import plan_text
 
@@ -42,8 +44,8 @@ def work(job: OpenJob) -> None:
 
 def names_of(job: OpenJob) -> list[str]:
     """Return the names of setups and passes, as the book has them."""
-    passes = [entry.body.pass_id for entry in job.state.current("passes_on", "G7")]  # type: ignore[union-attr]
-    return sorted([*job.state.all_names("setup"), *passes])
+    passes = [entry.body.pass_id for entry in job.state.current(PASSES_ON, "G7")]
+    return sorted([*job.state.all_names(SETUP), *passes])
 
 
 def test_two_tablets_name_their_first_setup_and_pass_apart(

@@ -7,6 +7,7 @@ import pytest
 from crewapp.actions.planning import NAMED_BY, PLAN_KINDS, set_up, set_up_all
 from crewapp.open_job import OpenJob
 from models.entries.envelope import EntryRefusedError
+from models.entries.kind_names import JOB, PERSON
 from models.entries.kinds import KINDS
 
 
@@ -14,7 +15,7 @@ def test_plan_entry_is_written(job: OpenJob) -> None:
     """A new name stands beside the old ones."""
     set_up(job, "person", person_id="Bo", name="Bo Invented")
 
-    assert job.state.all_names("person") == ["Ana", "Bo"]
+    assert job.state.all_names(PERSON) == ["Ana", "Bo"]
 
 
 def test_same_name_takes_the_place_of_the_one_before(job: OpenJob) -> None:
@@ -22,14 +23,14 @@ def test_same_name_takes_the_place_of_the_one_before(job: OpenJob) -> None:
     changed = set_up(job, "person", person_id="Ana", name="Ana Other")
 
     assert changed.entries[0].reason == "plan changed"
-    assert [body.name for body in job.state.bodies("person", "Ana")] == ["Ana Other"]
+    assert [body.name for body in job.state.bodies(PERSON, "Ana")] == ["Ana Other"]
 
 
 def test_job_itself_takes_the_place_of_the_one_before(job: OpenJob) -> None:
     """There is one job in a book."""
     set_up(job, "job", job_id="small", name="Hollow green, second stage")
 
-    assert [body.name for body in job.state.bodies("job")] == ["Hollow green, second stage"]
+    assert [body.name for body in job.state.bodies(JOB)] == ["Hollow green, second stage"]
 
 
 def test_nothing_is_planned_when_one_entry_does_not_fit(job: OpenJob) -> None:

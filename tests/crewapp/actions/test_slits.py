@@ -21,7 +21,9 @@ from crewapp.actions.slits import (
 from crewapp.actions.writing import strike
 from crewapp.open_job import Changed, OpenJob
 from models.entries.envelope import EntryRefusedError
+from models.entries.kind_names import PASS
 from models.entries.slits import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
+from models.indexes import CUT_NM, DRAWN_NM
 
 FT, IN = 304_800_000, 25_400_000
 
@@ -56,7 +58,7 @@ def test_pass_is_named_and_counted(job: OpenJob) -> None:
 
     assert [body.pass_id for body in bodies if isinstance(body, PassCut)] == ["G7-01", "G7-02"]
     assert next_pass_id(job, "G7") == "G7-03"
-    assert job.state.sums[("cut_nm", "G7")] == 4 * 30 * FT
+    assert job.state.total(CUT_NM, "G7") == 4 * 30 * FT
 
 
 def test_name_of_a_struck_pass_is_not_given_again(job: OpenJob) -> None:
@@ -85,7 +87,7 @@ def test_pass_refuses_a_line_off_the_plan(job: OpenJob) -> None:
     with pytest.raises(UnknownLineError, match="G7 has no line S99 on its plan. Its lines are S01"):
         cut(job, "S01", "S99")
 
-    assert job.state.all_names("pass") == []
+    assert job.state.all_names(PASS) == []
 
 
 def test_pass_on_a_surface_without_a_plan_is_taken(job: OpenJob) -> None:
@@ -189,7 +191,7 @@ def test_pipe_is_laid_in_lines_of_the_plan(job: OpenJob) -> None:
     )
 
     assert isinstance(changed.entries[0].body, PipeLaid)
-    assert job.state.sums[("drawn_nm", "A")] == 8 * FT
+    assert job.state.total(DRAWN_NM, "A") == 8 * FT
     with pytest.raises(UnknownLineError, match="no line P77"):
         lay_pipe(
             job,

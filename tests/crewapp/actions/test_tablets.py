@@ -20,6 +20,7 @@ from crewapp.actions.tablets import (
 from crewapp.clock import SetClock
 from crewapp.open_job import OpenJob
 from crewapp.tablet import Tablet
+from models.entries.kind_names import NOTE
 from models.tablet_code import code_of
 from sync.exchange.terms import Terms
 from tests.crewapp.conftest import plan_text
@@ -119,7 +120,7 @@ def test_copied_disk_is_noticed_at_the_exchange(
     assert clone.stream() != tablet.stream()
     last = max(other.book.rows(), key=lambda row: row.lc)
     assert last.stream == clone.stream()
-    texts = [entry.body.text for entry in other.state.current("note")]  # type: ignore[union-attr]
+    texts = [entry.body.text for entry in other.state.current(NOTE)]
     assert {"first life", "second life", "after"} <= set(texts)
 
 
@@ -137,11 +138,11 @@ def test_entries_of_others_come_into_the_state(
     other = start(second, second.books / "small.book")
     log_note(other, text="by the second")
     exchange_job(other, second, store, TERMS)
-    before = len(job.state.current("note"))
+    before = len(job.state.current(NOTE))
     report = exchange_job(job, tablet, store, TERMS)
 
     assert report.new_rows == 1
-    assert len(job.state.current("note")) == before + 1
+    assert len(job.state.current(NOTE)) == before + 1
 
 
 def test_tablet_that_is_not_on_the_list_can_not_change_it(

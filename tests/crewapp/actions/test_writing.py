@@ -20,6 +20,7 @@ from crewapp.clock import SetClock
 from crewapp.open_job import Changed, DayClosedError, OpenJob, Writing
 from models.entries.day import Note
 from models.entries.envelope import EntryRefusedError, body_fields
+from models.entries.kind_names import NOTE, SURFACE
 
 DAY, NEXT_DAY = "2026-05-11", "2026-05-12"
 
@@ -77,7 +78,7 @@ def test_strike_crosses_out_and_keeps(job: OpenJob) -> None:
 
     strike(job, first, "said by mistake")
 
-    assert list(job.state.bodies("note")) == []
+    assert list(job.state.bodies(NOTE)) == []
     assert first in {entry.id for entry in job.state.days[DAY]}
 
 
@@ -126,7 +127,7 @@ def test_undo_last_strikes_everything_the_tap_wrote(job: OpenJob) -> None:
 
     assert [entry.strikes for entry in undone.entries] == [(e.id,) for e in changed.entries]
     assert {entry.reason for entry in undone.entries} == {"slip, undone at once"}
-    assert list(job.state.bodies("note")) == []
+    assert list(job.state.bodies(NOTE)) == []
 
 
 def test_undo_twice_writes_nothing(job: OpenJob) -> None:
@@ -178,14 +179,14 @@ def test_undo_of_a_strike_or_a_correction_puts_the_first_back(
 
     undo_last(job, act(job, first, "a slip"))
 
-    assert [body.text for body in job.state.bodies("note")] == ["first", "second"]
+    assert [body.text for body in job.state.bodies(NOTE)] == ["first", "second"]
     assert job.state.is_struck(first)
     assert job.board.open_flags() == []
 
 
 def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetClock) -> None:
     """A surface is not gone when its change is undone, though its first day is closed."""
-    surface = job.state.latest("surface", "G7")
+    surface = job.state.latest(SURFACE, "G7")
     assert surface is not None
     close_day(job, DAY)
     clock.put(NEXT_DAY, 7 * 60)
@@ -193,4 +194,4 @@ def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetC
     changed = set_up(job, "surface", **{**body_fields(surface), "name": "another"})
     undo_last(job, changed)
 
-    assert list(job.state.bodies("surface", "G7")) == [surface]
+    assert list(job.state.bodies(SURFACE, "G7")) == [surface]

@@ -25,7 +25,9 @@ from crewapp.demo.tuesday import DAY as TUESDAY
 from crewapp.demo.wednesday import DAY as WEDNESDAY
 from crewapp.open_job import OpenJob
 from models.book.store import Book
+from models.entries.kind_names import LAYOUT, PROBE, SURFACE
 from models.entries.kinds import KINDS
+from models.indexes import DAY_ACTS
 from models.next_pass import lines_left
 from models.plan.line import LineUse
 from models.shots import standing_inverts
@@ -103,7 +105,7 @@ def test_drift_is_seen_before_anything_is_out(demo: OpenJob) -> None:
     depths = [
         body.depth_nm
         for pass_id in ("F2-05", "F2-06")
-        for body in demo.state.bodies("probe", pass_id)
+        for body in demo.state.bodies(PROBE, pass_id)
     ]
     limit_nm = 215_900_000  # 8-1/2 in
     first_out = next(i for i, depth_nm in enumerate(depths) if depth_nm < limit_nm)
@@ -115,7 +117,7 @@ def test_drift_is_seen_before_anything_is_out(demo: OpenJob) -> None:
 def test_rework_leaves_the_old_readings(demo: OpenJob) -> None:
     """The places that were out were probed again, and both readings stand in the book."""
     at: dict[tuple[str, int], list[int]] = {}
-    for body in demo.state.bodies("probe", "F2-06"):
+    for body in demo.state.bodies(PROBE, "F2-06"):
         at.setdefault((body.line_id, body.along_nm), []).append(body.depth_nm)
     twice = [depths for depths in at.values() if len(depths) > 1]
 
@@ -149,7 +151,7 @@ def test_demo_uses_nearly_every_kind_of_entry(demo: OpenJob, finished: OpenJob) 
 def test_finished_job_has_every_line_cut_and_no_flag_open(demo: OpenJob, finished: OpenJob) -> None:
     """The copy begins with the book of the three days, and ends with nothing left to do."""
     begun = list(demo.state.entries)
-    surfaces: list[Any] = [finished.state.latest("surface", name) for name in ("G5", "F2")]
+    surfaces: list[Any] = [finished.state.latest(SURFACE, name) for name in ("G5", "F2")]
     uses: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
 
     assert list(finished.state.entries)[: len(begun)] == begun
@@ -165,11 +167,11 @@ def test_finished_job_has_every_line_cut_and_no_flag_open(demo: OpenJob, finishe
 def test_layouts_are_those_the_program_lays(demo: OpenJob) -> None:
     """The kept layouts, lines and drives, are what laying the same surfaces anew gives."""
     for name in ("G5", "F2"):
-        kept = demo.state.latest("layout", name)
+        kept = demo.state.latest(LAYOUT, name)
         assert kept is not None
         laid = preview(demo, name, terms=[terms.model_dump() for terms in kept.terms])
 
-        assert laid.surface.lines == next(demo.state.bodies("surface", name)).lines
+        assert laid.surface.lines == next(demo.state.bodies(SURFACE, name)).lines
         assert laid.layout.model_copy(update={"source": kept.source}) == kept
 
 
@@ -184,9 +186,7 @@ def test_clock_only_goes_on(demo: OpenJob) -> None:
 
 def test_every_day_is_closed_and_one_was_closed_twice(demo: OpenJob) -> None:
     """All three sheets stand; Tuesday's is its second revision."""
-    acts = [
-        [e.kind for e in demo.state.current("day_acts", d)] for d in (MONDAY, TUESDAY, WEDNESDAY)
-    ]
+    acts = [[e.kind for e in demo.state.current(DAY_ACTS, d)] for d in (MONDAY, TUESDAY, WEDNESDAY)]
 
     assert acts == [["day_closed"], ["day_closed", "day_reopened", "day_closed"], ["day_closed"]]
     assert all(demo.state.is_closed(day) for day in (MONDAY, TUESDAY, WEDNESDAY))

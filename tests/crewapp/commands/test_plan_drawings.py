@@ -16,6 +16,9 @@ from ezdxf.filemanagement import new
 from crewapp.cli import main
 from crewapp.commands.books import book_to_read
 from models.calculations.ring import PointNm, perimeter_nm, signed_area_nm2
+from models.entries.body import Body
+from models.entries.index import EntryKind
+from models.entries.kind_names import LAYOUT, LOCAL_PLANE, SURFACE
 from tests.models.plan_readers.geo_text import HOLE, SQUARE, collection, feature, polygon, text
 
 PLAN = Path(__file__).parents[3] / "fixtures" / "plans" / "small.json"
@@ -42,7 +45,7 @@ def bring(book: Path, name: str, data: str | bytes, *words: str) -> int:
     return main(["plan", "import", str(book), str(path), *words, "--out", str(book.parent / "out")])
 
 
-def latest(book: Path, kind: str, name: str = "F9") -> Any:
+def latest(book: Path, kind: EntryKind[Body], name: str = "F9") -> Any:
     """What stands in the book."""
     with book_to_read(book) as job:
         return job.state.latest(kind, name)
@@ -50,7 +53,7 @@ def latest(book: Path, kind: str, name: str = "F9") -> Any:
 
 def area_ft2(book: Path) -> float:
     """Area of the surface in the book."""
-    ring = [PointNm(one.x_nm, one.y_nm) for one in latest(book, "surface").outline]
+    ring = [PointNm(one.x_nm, one.y_nm) for one in latest(book, SURFACE).outline]
     return float(signed_area_nm2(ring)) / FT**2
 
 
@@ -75,7 +78,7 @@ def test_baseline_and_offsets(book: Path) -> None:
     assert bring(book, "base.csv", page, *FIELD, "--bearing", "N 30 E", "--origin", "9 ft,0") == 0
 
     assert area_ft2(book) == pytest.approx(3000)
-    assert latest(book, "layout").source == "base.csv"
+    assert latest(book, LAYOUT).source == "base.csv"
 
 
 def test_points_in_the_unit_that_was_chosen(book: Path) -> None:
@@ -99,25 +102,25 @@ def test_geojson_chooses_the_plane_and_keeps_its_size(book: Path) -> None:
 
     lons, lats = zip(*ring, strict=True)
     area, edge = GEOD.polygon_area_perimeter(lons, lats)
-    plan = [PointNm(one.x_nm, one.y_nm) for one in latest(book, "surface").outline]
+    plan = [PointNm(one.x_nm, one.y_nm) for one in latest(book, SURFACE).outline]
     assert area_ft2(book) * 0.3048**2 == pytest.approx(area, rel=1e-3)
     assert perimeter_nm(plan) / 1e9 == pytest.approx(edge, rel=1e-3)
     assert main(["plan", "layout", str(book), "--surface", "F9", "--sand-slits", "5ft"]) == 0
-    length = sum(line.length_nm for line in latest(book, "surface").lines) / 1e9
+    length = sum(line.length_nm for line in latest(book, SURFACE).lines) / 1e9
     assert length == pytest.approx(area / (5 * 0.3048), rel=5e-3)
-    assert latest(book, "local_plane", "").how == "set by nine.geojson"
+    assert latest(book, LOCAL_PLANE, "").how == "set by nine.geojson"
 
 
 def test_a_second_geojson_goes_into_the_same_plane(book: Path) -> None:
     """What was chosen once holds: the same file again lies in the same place."""
     data = text(feature(polygon(SQUARE), "square"))
     bring(book, "a.geojson", data, *FIELD)
-    first = latest(book, "surface").outline
+    first = latest(book, SURFACE).outline
 
     assert bring(book, "b.geojson", data, "--surface", "G2", "--name", "G", "--use", "green") == 0
     with book_to_read(book) as job:
-        assert job.state.latest("surface", "G2").outline == first  # type: ignore[union-attr]
-        assert len(job.state.current("local_plane")) == 1
+        assert job.state.latest(SURFACE, "G2").outline == first  # type: ignore[union-attr]
+        assert len(job.state.current(LOCAL_PLANE)) == 1
 
 
 def test_geojson_needs_the_plane_where_other_ground_is_drawn(book: Path, capsys: Captured) -> None:
@@ -128,9 +131,9 @@ def test_geojson_needs_the_plane_where_other_ground_is_drawn(book: Path, capsys:
 
     assert bring(book, "a.geojson", data, *FIELD) == 2
     assert "R1 is drawn in a plane" in capsys.readouterr().err
-    assert latest(book, "surface") is None
+    assert latest(book, SURFACE) is None
     assert bring(book, "a.geojson", data, *FIELD, "--plane", "45, 7") == 0
-    assert (latest(book, "local_plane", "").lat_ndeg, latest(book, "surface").outline[0].x_nm) == (
+    assert (latest(book, LOCAL_PLANE, "").lat_ndeg, latest(book, SURFACE).outline[0].x_nm) == (
         45 * 10**9,
         0,
     )
@@ -142,7 +145,7 @@ def test_holes_of_a_polygon_are_keep_outs(book: Path) -> None:
 
     assert bring(book, "nine.json", data, *FIELD, "--clearance", "12 in") == 0
 
-    (hole,) = latest(book, "layout").keep_outs
+    (hole,) = latest(book, LAYOUT).keep_outs
     assert (hole.name, hole.clearance_nm) == ("hole 1", FT)
 
 
@@ -155,7 +158,7 @@ def test_a_hole_in_a_keep_out_is_an_island(book: Path) -> None:
     for rings in ([[*pond, pond[0]]], [[*pond, pond[0]], HOLE]):
         data = text(feature(polygon(*rings), "pond"))
         assert bring(book, "pond.geojson", data, "--surface", "F9", "--as", "keep-outs") == 0
-        lengths.append(sum(line.length_nm for line in latest(book, "surface").lines) / FT)
+        lengths.append(sum(line.length_nm for line in latest(book, SURFACE).lines) / FT)
 
     lons, lats = zip(*HOLE, strict=True)
     area, _ = GEOD.polygon_area_perimeter(lons, lats)
@@ -180,12 +183,12 @@ def test_keep_outs_are_added_by_name(book: Path) -> None:
     assert bring(book, "d.dxf", drawing(), *layer) == 0
     assert main(["plan", "layout", str(book), "--surface", "F9", "--sand-slits", "4ft"]) == 0
 
-    length_ft = sum(line.length_nm for line in latest(book, "surface").lines) / FT
+    length_ft = sum(line.length_nm for line in latest(book, SURFACE).lines) / FT
     assert length_ft * 4 == pytest.approx(6000 - pi * 12**2, rel=0.01)
     assert bring(book, "d.dxf", drawing(), *layer) == 0
-    assert [one.name for one in latest(book, "layout").keep_outs] == ["BUNKER 1"]
+    assert [one.name for one in latest(book, LAYOUT).keep_outs] == ["BUNKER 1"]
     assert bring(book, "d.dxf", drawing(), *layer, "--instead") == 0
-    assert len(latest(book, "layout").keep_outs) == 1
+    assert len(latest(book, LAYOUT).keep_outs) == 1
 
 
 def test_points_become_round_keep_outs(book: Path, capsys: Captured) -> None:
@@ -200,7 +203,7 @@ def test_points_become_round_keep_outs(book: Path, capsys: Captured) -> None:
     assert "The point head 1 of heads.geojson, at east " in told
     assert "(--radius 8in)" in told
     assert bring(book, "heads.geojson", text(collection(head)), *words, "--radius", "3 in") == 0
-    assert latest(book, "layout").keep_outs[0].name == "head 1"
+    assert latest(book, LAYOUT).keep_outs[0].name == "head 1"
 
 
 KEEP_OUTS = ("--surface", "F9", "--as", "keep-outs")
@@ -214,7 +217,7 @@ def with_field(book: Path, capsys: Captured) -> None:
 
 def names(book: Path) -> list[str]:
     """Names of the keep-outs in the book."""
-    return [one.name for one in latest(book, "layout").keep_outs]
+    return [one.name for one in latest(book, LAYOUT).keep_outs]
 
 
 def test_points_of_a_table_without_a_radius_are_named_each(book: Path, capsys: Captured) -> None:
@@ -227,7 +230,7 @@ def test_points_of_a_table_without_a_radius_are_named_each(book: Path, capsys: C
     for name, at in (("H1", "10.00 ft, 10.00 ft"), ("H2", "50.00"), ("old valve", "30.00")):
         assert re.search(f"The point {name} of heads.csv, at .*{at}", told)
     assert 'left out by its name (--leave-out "old valve")' in told
-    assert latest(book, "layout").keep_outs == ()
+    assert latest(book, LAYOUT).keep_outs == ()
     words = ("--radius", "8in", "--leave-out", "old valve")
     assert bring(book, "heads.csv", page, *KEEP_OUTS, *words) == 0
     assert names(book) == ["H1", "H2"]
@@ -327,7 +330,7 @@ def test_concave_field_with_a_pond(book: Path) -> None:
 
     assert main(["plan", "layout", str(book), *slits, "--piped-slits", "4ft"]) == 0
 
-    surface, layout = latest(book, "surface"), latest(book, "layout")
+    surface, layout = latest(book, SURFACE), latest(book, LAYOUT)
     sand = [line for line in surface.lines if line.use == "sand_slit"]
     assert sum(line.length_nm for line in sand) == (90 * 60 - 30 * 36 - 20 * 20) * FT
     assert sum(line.line_id.endswith("b") for line in sand) == 36 + 20
@@ -344,25 +347,25 @@ def test_course_of_a_collector(book: Path, capsys: Captured) -> None:
     assert bring(book, "d.dxf", drawing(), *course) == 0
     assert "Lay out F9 again" in capsys.readouterr().out
     assert main(["plan", "layout", str(book), "--surface", "F9"]) == 0
-    assert [end.station_nm // FT for end in latest(book, "layout").ends] == [6, 18, 30, 42, 54]
+    assert [end.station_nm // FT for end in latest(book, LAYOUT).ends] == [6, 18, 30, 42, 54]
 
 
 def test_mended_outline_is_offered_and_taken_only_when_asked(book: Path, capsys: Captured) -> None:
     """A bow tie: told where, offered in a file to look at, written only with --mended."""
     page = "x,y\n0,0\n60,60\n60,0\n0,40\n0,0\n"
-    before = latest(book, "surface")
+    before = latest(book, SURFACE)
 
     assert bring(book, "bow.csv", page, *FIELD) == 2
     told = capsys.readouterr().err
     assert "side 1 (from corner 1) meets side 3" in told
     assert "kept the largest of 2 parts" in told
-    assert latest(book, "surface") is before is None
+    assert latest(book, SURFACE) is before is None
     offered = (book.parent / "out" / "bow.mended.csv").read_text("utf-8")
     assert bring(book, "looked.csv", offered, *FIELD) == 0
-    looked = latest(book, "surface").outline
+    looked = latest(book, SURFACE).outline
     assert bring(book, "bow.csv", page, *FIELD, "--mended") == 0
-    assert latest(book, "surface").outline == looked
-    assert latest(book, "layout").source == "bow.csv, mended"
+    assert latest(book, SURFACE).outline == looked
+    assert latest(book, LAYOUT).source == "bow.csv, mended"
 
 
 def test_json_tells_what_was_written(book: Path, capsys: Captured) -> None:
@@ -378,6 +381,6 @@ def test_turned_baseline_keeps_its_shape(book: Path) -> None:
     page = "station,left,right\n0,0,30\n100,0,30\n"
     bring(book, "base.csv", page, *FIELD, "--bearing", "60", "--origin", "5 ft, 7 ft")
 
-    corners = [(one.x_nm / FT - 5, one.y_nm / FT - 7) for one in latest(book, "surface").outline]
+    corners = [(one.x_nm / FT - 5, one.y_nm / FT - 7) for one in latest(book, SURFACE).outline]
     far = (100 * sin(radians(60)), 100 * cos(radians(60)))
     assert any(corner == pytest.approx(far, abs=1e-6) for corner in corners)

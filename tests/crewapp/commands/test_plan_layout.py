@@ -11,6 +11,9 @@ import pytest
 from crewapp.actions.slits import lay_pipe, log_pass
 from crewapp.cli import main
 from crewapp.commands.books import book_to_read, book_to_write
+from models.entries.body import Body
+from models.entries.index import EntryKind
+from models.entries.kind_names import LAYOUT, SURFACE
 
 PLAN = Path(__file__).parents[3] / "fixtures" / "plans" / "small.json"
 FT = 304_800_000
@@ -32,7 +35,7 @@ def plan(book: Path, work: str, *words: str) -> int:
     return main(["plan", work, str(book), *named, *words])
 
 
-def latest(book: Path, kind: str, name: str = "G7") -> Any:
+def latest(book: Path, kind: EntryKind[Body], name: str = "G7") -> Any:
     """What stands in the book."""
     with book_to_read(book) as job:
         return job.state.latest(kind, name)
@@ -47,7 +50,7 @@ def test_lines_are_laid_and_told(book: Path, capsys: Captured) -> None:
     told = capsys.readouterr().out
     assert "sand slits: 6 of 180 ft in all, 16 in apart, bearing 90 deg, 3 drives" in told
     assert "48 crossings" in told
-    assert len(latest(book, "surface").lines) == 14
+    assert len(latest(book, SURFACE).lines) == 14
 
 
 def test_one_keep_out_is_told_as_one(book: Path, capsys: Captured) -> None:
@@ -66,11 +69,11 @@ def test_piped_slits_lie_square_where_nobody_says_how(book: Path) -> None:
     words = ("--sand-slits", "16in", "--sand-bearing", "30")
     plan(book, "layout", *words, "--piped-slits", "4ft")
 
-    terms = {one.use: one.bearing_udeg for one in latest(book, "layout").terms}
+    terms = {one.use: one.bearing_udeg for one in latest(book, LAYOUT).terms}
     assert terms == {"sand_slit": 30_000_000, "piped_slit": 120_000_000}
-    assert latest(book, "layout").crossings > 0
+    assert latest(book, LAYOUT).crossings > 0
     plan(book, "layout", "--sand-bearing", "45", "--piped-slits", "5ft")
-    terms = {one.use: one.bearing_udeg for one in latest(book, "layout").terms}
+    terms = {one.use: one.bearing_udeg for one in latest(book, LAYOUT).terms}
     assert terms == {"sand_slit": 45_000_000, "piped_slit": 120_000_000}
 
 
@@ -80,7 +83,7 @@ def test_a_collector_that_is_not_there_is_refused(book: Path, capsys: Captured) 
 
     assert plan(book, "layout", *words) == 2
     assert "no collector C9" in capsys.readouterr().err
-    assert latest(book, "layout") is None
+    assert latest(book, LAYOUT) is None
 
 
 def test_figures_left_out_stay(book: Path) -> None:
@@ -89,7 +92,7 @@ def test_figures_left_out_stay(book: Path) -> None:
     plan(book, "layout", "--sand-bearing", "90", "--sand-first", "4in")
     plan(book, "layout", "--sand-slits", "12in", "--sand-first", "even", "--setback", "3in")
 
-    (terms,) = latest(book, "layout").terms
+    (terms,) = latest(book, LAYOUT).terms
     assert (terms.spacing_nm, terms.bearing_udeg, terms.first_nm) == (12 * IN, 90_000_000, None)
     assert (terms.machine_id, terms.legs, terms.least_nm) == ("twin", 2, 2 * FT)
 
@@ -98,7 +101,7 @@ def test_pattern_gives_the_spacing_where_nobody_says(book: Path) -> None:
     """A bearing alone lays lines at the 16 in of the pattern."""
     assert plan(book, "layout", "--sand-bearing", "90") == 0
 
-    assert latest(book, "layout").terms[0].spacing_nm == 16 * IN
+    assert latest(book, LAYOUT).terms[0].spacing_nm == 16 * IN
 
 
 def test_typed_surfaces_get_their_patterns(book: Path) -> None:
@@ -112,8 +115,8 @@ def test_typed_surfaces_get_their_patterns(book: Path) -> None:
     assert plan(book, "layout", *round_one, *new) == 0
     assert plan(book, "layout", *long_one, *new, "--sand-bearing", "30") == 0
 
-    assert latest(book, "surface", "R1").sand_slits.depth_nm == 9 * IN
-    lines = latest(book, "surface", "R2").lines
+    assert latest(book, SURFACE, "R1").sand_slits.depth_nm == 9 * IN
+    lines = latest(book, SURFACE, "R2").lines
     assert len(lines) == 45
     assert all(abs(line.length_nm - 100 * FT) < 10 for line in lines)
 
@@ -129,7 +132,7 @@ def test_dry_run_writes_nothing(book: Path, capsys: Captured) -> None:
     assert "work stands on S01" in capsys.readouterr().out
     assert plan(book, "layout", "--sand-slits", "12in") == 2
     assert "G7 has work on S01" in capsys.readouterr().err
-    assert latest(book, "layout") is None
+    assert latest(book, LAYOUT) is None
 
 
 def test_json_holds_the_layout(book: Path, capsys: Captured) -> None:
@@ -153,7 +156,7 @@ def test_bearings_stand_in_one_table(book: Path, capsys: Captured) -> None:
     assert [row.strip().split("  ")[0] for row in rows] == ["bearing", "0 deg", "90 deg", "45 deg"]
     assert rows[2].split()[2:6] == ["6", "6", "6", "5"]
     assert [row["bearing_udeg"] for row in told["rows"]] == list(range(0, 180_000_000, 15_000_000))
-    assert latest(book, "layout") is None
+    assert latest(book, LAYOUT) is None
 
 
 def test_bearings_are_compared_at_the_spacing_of_the_pattern(book: Path, capsys: Captured) -> None:
@@ -227,7 +230,7 @@ def test_layout_goes_when_its_lines_do(book: Path) -> None:
     plan(book, "layout", "--sand-slits", "12in")
     assert main(["plan", "import", str(book), str(PLAN)]) == 0
 
-    assert latest(book, "layout") is None
+    assert latest(book, LAYOUT) is None
 
 
 @pytest.mark.parametrize(

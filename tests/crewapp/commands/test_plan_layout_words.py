@@ -14,6 +14,7 @@ from crewapp.actions.slits import log_pass
 from crewapp.cli import main, make_parser
 from crewapp.commands.books import book_to_read, book_to_write
 from crewapp.demo.story import PLAN
+from models.entries.kind_names import LAYOUT
 from models.entries.planning import SurfaceLayout
 
 Captured = pytest.CaptureFixture[str]
@@ -147,6 +148,6 @@ def test_new_ground_is_laid_along_its_longest_way(books: Path, capsys: Captured)
 def bearings(book: Path, surface: str = "G5") -> dict[str, int]:
     """Bearings that stand, in whole degrees."""
     with book_to_read(book) as job:
-        layout: Any = job.state.latest("layout", surface)
+        layout: Any = job.state.latest(LAYOUT, surface)
     assert isinstance(layout, SurfaceLayout)
     return {one.use: round(one.bearing_udeg / 1_000_000) for one in layout.terms}

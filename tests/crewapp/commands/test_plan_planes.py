@@ -7,6 +7,7 @@ from pathlib import Path
 import pyproj
 import pytest
 
+from models.entries.kind_names import LAYOUT, SURFACE
 from tests.crewapp.commands.test_plan_drawings import FIELD, book, bring, latest
 from tests.models.plan_readers.geo_text import SQUARE, feature, polygon, text
 
@@ -29,10 +30,10 @@ def test_geojson_keep_outs_need_the_plane_of_the_taped_ground(book: Path, capsys
 
     assert bring(book, "bunker.geojson", data, *keep_outs) == 2
     assert "F9 is drawn in a plane" in capsys.readouterr().err
-    assert not latest(book, "layout").keep_outs
+    assert not latest(book, LAYOUT).keep_outs
     assert bring(book, "bunker.geojson", data, *keep_outs, "--plane", "45, 7") == 0
 
-    (bunker,) = latest(book, "layout").keep_outs
+    (bunker,) = latest(book, LAYOUT).keep_outs
     east, along = GEOD.inv(7, 45, 7.00008, 45)[2], GEOD.inv(7, 45, 7, 45.00018)[2]
     corner = min(bunker.ring, key=lambda one: (one.x_nm, one.y_nm))
     assert corner.x_nm / 1e9 == pytest.approx(east, abs=1e-3)
@@ -44,11 +45,11 @@ def test_a_plane_that_lies_elsewhere_is_not_passed_over(book: Path, capsys: Capt
     data = text(feature(polygon(SQUARE), "square"))
     assert bring(book, "a.geojson", data, *FIELD, "--plane", "45, 7") == 0
     assert bring(book, "a.geojson", data, *FIELD, "--plane", "45.0 N, 7 E") == 0
-    before = latest(book, "surface")
+    before = latest(book, SURFACE)
     capsys.readouterr()
 
     assert bring(book, "a.geojson", data, *FIELD, "--plane", "45.0001, 7") == 2
 
     told = capsys.readouterr().err
     assert "begins at 45, 7 (latitude, longitude), and 45.0001, 7 was given" in told
-    assert latest(book, "surface") == before
+    assert latest(book, SURFACE) == before

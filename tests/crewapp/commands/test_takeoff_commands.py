@@ -11,6 +11,7 @@ import pytest
 
 from crewapp.cli import main
 from crewapp.commands.books import book_to_read
+from models.entries.kind_names import SIEVE_TEST
 
 Captured = pytest.CaptureFixture[str]
 GOOD = "sieve no,retained g\n6,0\n10,1\n18,7\n35,27\n60,46\n100,13\n270,4\npan,2\n"
@@ -127,7 +128,7 @@ def test_sieve_keeps_a_sheet_and_judges_it(own_book: Path, capsys: Captured) -> 
     assert (found["verdict"], found["kept"]) == ("OK", True)
     assert found["sizes_um"]["D50"] > 250
     with book_to_read(own_book) as job:
-        newest: Any = job.state.latest("sieve_test", "slit sand")
+        newest: Any = job.state.latest(SIEVE_TEST, "slit sand")
         assert newest.edition == "USGA 2004"
         assert [one.opening_um for one in newest.weights][-2:] == [53, 0]
 

@@ -11,6 +11,7 @@ import pytest
 
 from crewapp.cli import main, make_parser
 from crewapp.commands.books import book_to_read
+from models.entries.kind_names import SURFACE
 from models.entries.schema import entry_schema
 
 FIXTURES = Path(__file__).parents[3] / "fixtures"
@@ -47,7 +48,7 @@ def test_plan_again_strikes_the_plan_before(book: Path) -> None:
     assert main(["plan", str(book), str(PLAN)]) == 0
 
     with book_to_read(book) as job:
-        assert len(list(job.state.bodies("surface", "G7"))) == 1
+        assert len(list(job.state.bodies(SURFACE, "G7"))) == 1
         assert len(job.state.struck_by) == 10
 
 

@@ -12,6 +12,7 @@ from crewapp.actions.writing import strike
 from crewapp.faces.plan_page import plan_page
 from crewapp.open_job import OpenJob
 from crewapp.state.plan_picture import LineState
+from models.indexes import PASSES
 from models.plan.collector import PlanPoint
 from tests.crewapp.screens.frame_hand import open_book, put_book
 
@@ -34,7 +35,7 @@ def cut(job: OpenJob, *depths: int) -> str:
     from crewapp.actions.slits import log_pass, log_probe
 
     log_pass(job, surface_id="G7", line_ids=("S01", "S04"), length_nm=30 * FT_NM, length_typed="30")
-    pass_id = job.state.current("passes")[-1].body.pass_id  # type: ignore[union-attr]
+    pass_id = job.state.current(PASSES)[-1].body.pass_id
     last = ""
     for number, depth in enumerate(depths):
         changed = log_probe(

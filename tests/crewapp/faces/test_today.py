@@ -19,6 +19,7 @@ from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.today import Standing, TodayFace, face_from_plain
 from models.book.store import Book
+from models.entries.kind_names import LOCATE_TICKET, SURFACE
 from tests.crewapp.conftest import DAY
 
 FT_NM = 304_800_000
@@ -27,7 +28,7 @@ CUBIC_YARD_PL = 764_554_857_984_000
 
 def cut_all(job: OpenJob) -> None:
     """Log a pass over every line of the plan."""
-    surface: Any = job.state.latest("surface", "G7")
+    surface: Any = job.state.latest(SURFACE, "G7")
     for line in surface.lines:
         log_pass(
             job,
@@ -121,7 +122,7 @@ def test_missing_ticket_comes_before_other_flags(job: OpenJob, clock: SetClock) 
 def test_collector_without_a_ticket_is_not_dug(job: OpenJob) -> None:
     """The ticket names the green alone: the collector waits for one of its own."""
     cut_all(job)
-    (ticket,) = job.state.current("locate_ticket", "T-1")
+    (ticket,) = job.state.current(LOCATE_TICKET, "T-1")
     correct(job, ticket.id, "covers the green alone", surfaces=("G7",))
     face = today_face(job)
 
@@ -154,7 +155,7 @@ def test_ground_tells_done_and_left(job: OpenJob) -> None:
     """Six sand slits of 30 ft and their piped ones; one of them cut."""
     log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft")
     green, low_side = today_face(job).ground
-    surface: Any = job.state.latest("surface", "G7")
+    surface: Any = job.state.latest(SURFACE, "G7")
     planned = sum(line.length_nm for line in surface.lines)
     first = next(line for line in surface.lines if line.line_id == "S01")
 

@@ -14,6 +14,8 @@ from crewapp.demo.identity import steady_ids
 from crewapp.open_job import OpenJob
 from crewapp.paper.plan_file import read_plan
 from models.book.store import Book
+from models.entries.body import Body
+from models.entries.index import EntryKind
 from tests.crewapp.conftest import DAY, plan_text
 
 if TYPE_CHECKING:
@@ -141,10 +143,12 @@ class GradeHand:
             self.ui.tap(self.page.sheet.pad.touches["enter"])
             self.settle()
 
-    def bodies(self, kind: str) -> list[Any]:
+    def bodies(self, kind: EntryKind[Body]) -> list[Any]:
         """Return the bodies of the current entries of a kind, in the order of the book."""
         state = self.job.state
-        found = [e for e in state.entries.values() if e.kind == kind and not state.is_struck(e.id)]
+        found = [
+            e for e in state.entries.values() if e.kind == kind.name and not state.is_struck(e.id)
+        ]
         return [entry.body for entry in sorted(found, key=lambda e: (e.lc, e.id))]
 
     def close(self) -> None:

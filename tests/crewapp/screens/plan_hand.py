@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from crewapp.palette import HOLD_MS
+from models.entries.body import Body
+from models.entries.index import EntryKind
 from tests.crewapp.screens.frame_hand import AppHand
 
 if TYPE_CHECKING:
@@ -83,7 +85,7 @@ class PlanHand(AppHand):
         finger.up()
         self.settle()
 
-    def latest(self, kind: str, name: str = "") -> Any:
+    def latest(self, kind: EntryKind[Body], name: str = "") -> Any:
         """Return what the job has now of a kind, as the book gave it back."""
         return self.desk.job().state.latest(kind, name)
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from models.entries.envelope import Entry, read_entry
+from models.entries.envelope import AnyEntry, read_entry
 from tests.crewapp.conftest import plan_text
 from tests.crewapp.screens.frame_hand import AppHand, put_book
 
@@ -96,9 +96,9 @@ class SlitHand(AppHand):
         self.page.turn_to(name)
         self.settle()
 
-    def read_book(self) -> list[Entry]:
+    def read_book(self) -> list[AnyEntry]:
         """Return every entry that is durable in the book."""
-        found: list[list[Entry]] = []
+        found: list[list[AnyEntry]] = []
         rows = self.desk.job().book.rows
         self.desk.run(
             lambda: [read_entry(row.raw) for row in rows()], found.append, self._could_not

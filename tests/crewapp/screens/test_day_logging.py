@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from models.entries.kind_names import LOCATE_TICKET
 from tests.crewapp.conftest import DAY
 from tests.crewapp.screens.day_hand import DayHand, hands
 
@@ -174,7 +175,7 @@ def test_locate_ticket_is_added(hand: DayHand) -> None:
     hand.key("0457")
     hand.taps("today", "in 14 days", "Low side", "Done", "Ink it")
 
-    ticket: Any = hand.job.state.latest("locate_ticket", "0457")
+    ticket: Any = hand.job.state.latest(LOCATE_TICKET, "0457")
     assert (ticket.valid_from, ticket.expires_on) == (DAY, "2026-05-25")
     assert ticket.surfaces == ("C1",)
 

@@ -10,6 +10,13 @@ import pytest
 
 from crewapp.palette import Status
 from crewapp.tablet import Settings, Tablet
+from models.entries.kind_names import (
+    GO_AHEAD,
+    GRADE_SHOT,
+    LAYER_CHECK,
+    LOCATE_TICKET,
+    TRENCH_PROTECTION,
+)
 from tests.crewapp.screens.frame_hand import put_book
 from tests.crewapp.screens.grade_hand import FT_NM, Begin, set_up_level, shoot
 from tests.crewapp.screens.slit_hand import SlitHand
@@ -175,7 +182,7 @@ def without_ticket(job: Any) -> None:
     """Strike the only ticket of the small job."""
     from crewapp.actions.writing import strike
 
-    (ticket,) = job.state.current("locate_ticket", "T-1")
+    (ticket,) = job.state.current(LOCATE_TICKET, "T-1")
     strike(job, ticket.id, "never called in")
 
 
@@ -204,7 +211,7 @@ def test_grade_goes_on_with_a_reason(begin: Begin) -> None:
     hand.tap("called in, marks stand")
     hold(hand, HOLD)
 
-    (given,) = hand.bodies("go_ahead")
+    (given,) = hand.bodies(GO_AHEAD)
     assert (given.place, given.missing) == ("C1", "locate_ticket")
     assert hand.page.part.ahead.status == Status.CHECK
     hand.tap("Shoot 0+00.0 invert")
@@ -229,7 +236,7 @@ def test_deep_trench_is_do_not_enter(begin: Begin) -> None:
     hand.tap("shored")
     hand.key("6")
     hand.tap("Ana")
-    (noted,) = hand.bodies("trench_protection")
+    (noted,) = hand.bodies(TRENCH_PROTECTION)
     assert (noted.from_nm, noted.to_nm, noted.depth_nm) == (0, 10 * FT_NM, 6 * FT_NM)
     assert hand.page.part.next.text.startswith("Shoot")
 
@@ -241,10 +248,10 @@ def test_layers_and_shots_of_a_deep_trench_wait(begin: Begin) -> None:
     hand.tap("bedding")
     assert hand.page.sheet is None
     assert hand.page.part_name() == "anyway"
-    assert hand.bodies("layer_check") == []
+    assert hand.bodies(LAYER_CHECK) == []
     hand.tap("rod from above, nobody in it")
     hold(hand, HOLD)
-    (given,) = hand.bodies("go_ahead")
+    (given,) = hand.bodies(GO_AHEAD)
     assert (given.missing, given.reason) == ("trench_protection", "rod from above, nobody in it")
     assert hand.page.part.ahead.name == "Nobody enters"
 
@@ -261,7 +268,7 @@ def test_rod_pad_says_do_not_enter_first(begin: Begin) -> None:
     assert hand.page.sheet.pad.story.sentences[0].startswith("Do not enter: 5.02 ft deep")
     hand.key("605")
     assert hand.page.part_name() == "anyway"
-    assert len(hand.bodies("grade_shot")) == 2
+    assert len(hand.bodies(GRADE_SHOT)) == 2
 
 
 def test_protection_of_an_earlier_day_is_judged_again(begin: Begin) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from models.entries.kind_names import GRADE_SHOT
 from tests.crewapp.screens.grade_hand import FT_NM, HUNDREDTH_NM, Begin, set_up_level, shoot
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ def test_shot_at_the_next_station_takes_four_taps(begin: Begin) -> None:
     for digits in ("600", "590"):
         hand.key(digits)
 
-    shots = hand.bodies("grade_shot")
+    shots = hand.bodies(GRADE_SHOT)
     assert [(s.station_nm // FT_NM, s.on, s.reading_typed) for s in shots] == [
         (0, "invert", "6.00"),
         (10, "invert", "5.90"),
@@ -32,7 +33,7 @@ def test_shot_at_another_station_takes_five_taps(begin: Begin) -> None:
     hand.ui.tap(hand.page.sheet.pad.touches["more"])
     hand.key("590")
 
-    (shot,) = hand.bodies("grade_shot")
+    (shot,) = hand.bodies(GRADE_SHOT)
     assert shot.station_nm == 10 * FT_NM
 
 
@@ -70,7 +71,7 @@ def test_shot_is_taken_back_by_one_tap(begin: Begin) -> None:
     hand.key("590")
     hand.tap("Undo")
 
-    assert hand.bodies("grade_shot") == []
+    assert hand.bodies(GRADE_SHOT) == []
     assert hand.page.sheet.pad.place_text == "0+00.0 invert"
 
 
@@ -83,7 +84,7 @@ def test_what_the_rod_stands_on_is_chosen_by_key(begin: Begin) -> None:
     assert hand.page.sheet.pad.target == "on grade 6.10"
     hand.key("610")
 
-    (shot,) = hand.bodies("grade_shot")
+    (shot,) = hand.bodies(GRADE_SHOT)
     assert shot.on == "trench_floor"
 
 
@@ -96,7 +97,7 @@ def test_station_is_typed(begin: Begin) -> None:
     hand.key("0+25")
     hand.key("575")
 
-    (shot,) = hand.bodies("grade_shot")
+    (shot,) = hand.bodies(GRADE_SHOT)
     assert (shot.station_nm, shot.reading_typed) == (25 * FT_NM, "5.75")
 
 
@@ -112,7 +113,7 @@ def test_half_typed_reading_survives_a_kill(begin: Begin, ui: UI) -> None:
     assert again.page.sheet.pad.keypad.typed == "59"
     assert again.page.sheet.pad.place_text == "0+10.0 invert"
     again.key("0")
-    (shot,) = again.bodies("grade_shot")
+    (shot,) = again.bodies(GRADE_SHOT)
     assert (shot.station_nm, shot.reading_typed) == (10 * FT_NM, "5.90")
 
 
@@ -125,7 +126,7 @@ def test_refused_shot_leaves_its_digits(begin: Begin) -> None:
     write(hand.job, "day_closed", of_day=hand.clock.now().day, open_flags=0, check_code="")
     hand.key("590")
 
-    assert hand.bodies("grade_shot") == []
+    assert hand.bodies(GRADE_SHOT) == []
     assert hand.shell.banner.parent is not None
     assert hand.page.draft["typed"] == "590"
 
@@ -136,7 +137,7 @@ def test_reading_is_struck_with_a_reason(begin: Begin) -> None:
     for words in ("Shots", "0+00.0 invert", "misread", "Strike it"):
         hand.tap(words)
 
-    assert hand.bodies("grade_shot") == []
+    assert hand.bodies(GRADE_SHOT) == []
     row = next(row for row in hand.page.told.shots.shots if row.kind == "grade_shot")
     assert row.is_struck
     assert "misread" in row.detail
@@ -149,7 +150,7 @@ def test_reading_is_corrected(begin: Begin) -> None:
         hand.tap(words)
     hand.key("600")
 
-    (shot,) = hand.bodies("grade_shot")
+    (shot,) = hand.bodies(GRADE_SHOT)
     assert (shot.station_nm, shot.reading_nm, shot.reading_typed) == (0, 600 * HUNDREDTH_NM, "6.00")
 
 
@@ -163,9 +164,9 @@ def test_metric_rod_is_read_in_millimetres(begin: Begin) -> None:
     hand.page.ask("shot")
     hand.settle()
     hand.key("1543")
-    if not hand.bodies("grade_shot"):
+    if not hand.bodies(GRADE_SHOT):
         hand.ui.tap(hand.page.sheet.pad.touches["?keep"])
         hand.settle()
 
-    (shot,) = hand.bodies("grade_shot")
+    (shot,) = hand.bodies(GRADE_SHOT)
     assert (shot.reading_nm, shot.reading_typed) == (1_543_000_000, "1.543")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from models.entries.kind_names import HOLD_POINT, LAYER_CHECK, TRENCH_PROTECTION
 from tests.crewapp.screens.grade_hand import FT_NM, Begin, set_up_level, shoot
 
 
@@ -15,7 +16,7 @@ def test_layers_are_inked_over_the_range(begin: Begin) -> None:
     hand.tap("tracer wire")
     hand.tap("signal traced end to end")
 
-    found = [(b.layer, b.thickness_nm, b.continuous, b.to_nm) for b in hand.bodies("layer_check")]
+    found = [(b.layer, b.thickness_nm, b.continuous, b.to_nm) for b in hand.bodies(LAYER_CHECK)]
     assert found == [
         ("bedding", 25_400_000, None, 20 * FT_NM),
         ("pipe", None, None, 20 * FT_NM),
@@ -32,7 +33,7 @@ def test_trench_safety_names_its_judge(begin: Begin) -> None:
     hand.key("6")
     hand.tap("Ana")
 
-    (note,) = hand.bodies("trench_protection")
+    (note,) = hand.bodies(TRENCH_PROTECTION)
     assert (note.protection, note.depth_nm, note.judged_by) == ("shored", 6 * FT_NM, "Ana")
 
 
@@ -45,7 +46,7 @@ def test_release_says_what_is_missing_and_refuses_nothing(begin: Begin) -> None:
     hand.tap("release to cover")
     hand.tap("Ana")
 
-    (hold,) = hand.bodies("hold_point")
+    (hold,) = hand.bodies(HOLD_POINT)
     assert (hold.released_by, hold.from_nm, hold.to_nm) == ("Ana", 0, 10 * FT_NM)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from crewapp.actions.lasers import add_instrument, log_peg_test, note_event
 from crewapp.actions.levelling import release_hold
 from crewapp.open_job import OpenJob
+from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT, PEG_TEST, SETUP
 from tests.crewapp.screens.grade_hand import (
     FT_NM,
     HUNDREDTH_NM,
@@ -43,7 +44,7 @@ def test_laser_is_added_from_the_setup(begin: Begin) -> None:
         hand.tap(words)
     hand.tap("Ink it")
 
-    (laser,) = hand.bodies("instrument")
+    (laser,) = hand.bodies(INSTRUMENT)
     assert (laser.instrument_id, laser.what, laser.rod_step_nm) == (
         "laser 1",
         "rotating_laser",
@@ -71,9 +72,9 @@ def test_peg_test_is_judged_as_its_figures_come_and_inked(begin: Begin) -> None:
     assert part.mark.status == "out"
     assert part.mark.text == "falls 0.021 ft in 100 ft, 0.012 ft in 100 ft allowed"
     assert "reads 10.84 on A, 5.42 on B" in part.words.sentences[0]
-    assert hand.bodies("peg_test") == []
+    assert hand.bodies(PEG_TEST) == []
     hand.tap("Ink the peg test")
-    (test,) = hand.bodies("peg_test")
+    (test,) = hand.bodies(PEG_TEST)
     assert (test.instrument_id, test.mid_a_nm, test.end_b_typed) == (
         "laser 1",
         965 * HUNDREDTH_NM,
@@ -99,7 +100,7 @@ def test_the_only_laser_is_taken_and_grade_says_that_it_wants_a_test(begin: Begi
     """One laser on the job is named without a tap; unproven it is said on Grade and on Today."""
     hand = begin(have_laser, set_up_level)
 
-    (setup,) = hand.bodies("setup")
+    (setup,) = hand.bodies(SETUP)
     assert setup.instrument_id == "laser 1"
     assert (hand.page.part.proof.status, hand.page.part.proof.text) == ("check", WANTED)
     assert "laser 1: no peg test of it is written down" in hand.page.part.story.sentences
@@ -119,7 +120,7 @@ def test_of_two_lasers_one_is_chosen(begin: Begin) -> None:
         hand.tap(words)
     hand.key("465")
 
-    assert hand.bodies("setup")[0].instrument_id == "pipe laser"
+    assert hand.bodies(SETUP)[0].instrument_id == "pipe laser"
 
 
 def test_dropped_laser_stops_what_was_released_on_its_shots(begin: Begin) -> None:
@@ -137,7 +138,7 @@ def test_dropped_laser_stops_what_was_released_on_its_shots(begin: Begin) -> Non
     shoot(hand.job, 0, "3.00")
     release_hold(hand.job, collector_id="C1", from_nm=0, to_nm=25 * FT_NM, released_by="Ann")
 
-    (event,) = hand.bodies("instrument_event")
+    (event,) = hand.bodies(INSTRUMENT_EVENT)
     assert (event.instrument_id, event.what) == ("laser 1", "dropped")
     found = [one.check for one in hand.job.board.findings()]
     assert found.count("laser_not_proven") == 1

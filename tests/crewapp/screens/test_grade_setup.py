@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from models.entries.kind_names import CHECK_SHOT, SETUP, TURNING_POINT
 from tests.crewapp.screens.grade_hand import FT_NM, HUNDREDTH_NM, Begin, set_up_level
 
 
@@ -12,7 +13,7 @@ def test_setup_is_inked_with_its_backsight(begin: Begin) -> None:
         hand.tap(words)
     hand.key("465")
 
-    (setup,) = hand.bodies("setup")
+    (setup,) = hand.bodies(SETUP)
     assert (setup.on_point, setup.backsight_nm, setup.backsight_typed, setup.plane) == (
         "BM1",
         465 * HUNDREDTH_NM,
@@ -32,7 +33,7 @@ def test_check_shot_proves_the_setup(begin: Begin) -> None:
     hand.tap("BM2 97.62")
     hand.key("338")
 
-    (shot,) = hand.bodies("check_shot")
+    (shot,) = hand.bodies(CHECK_SHOT)
     assert (shot.on_point, shot.reading_nm, shot.reading_typed) == (
         "BM2",
         338 * HUNDREDTH_NM,
@@ -53,7 +54,7 @@ def test_dialled_grade_is_a_setting_and_the_backsight_a_reading(begin: Begin) ->
     assert hand.page.sheet.pad.keypad.typed == ""
     hand.key("100")
 
-    (setup,) = hand.bodies("setup")
+    (setup,) = hand.bodies(SETUP)
     assert setup.plane == "graded"
     assert setup.fall_nm * 100 == setup.run_nm
     assert setup.at_station_nm == 20 * FT_NM
@@ -71,9 +72,9 @@ def test_turning_point_carries_the_run_on(begin: Begin) -> None:
     hand.tap("BM2 97.62")
     hand.key("448")
 
-    (turning,) = hand.bodies("turning_point")
+    (turning,) = hand.bodies(TURNING_POINT)
     assert (turning.point_id, turning.foresight_nm) == ("TP1", 240 * HUNDREDTH_NM)
-    assert hand.bodies("setup")[-1].on_point == "TP1"
+    assert hand.bodies(SETUP)[-1].on_point == "TP1"
     hand.tap("Laser")
     hand.tap("Level run")
     face = hand.page.told.setups

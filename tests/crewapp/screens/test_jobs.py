@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from models.entries.kind_names import SURFACE
 from tests.crewapp.conftest import plan_text
 from tests.crewapp.screens.frame_hand import AppHand, put_book
 
@@ -89,7 +90,7 @@ def test_job_is_started_with_its_first_surface(hand: AppHand) -> None:
     hand.key("80")
     hand.tap("Start the job")
     job = hand.desk.job()
-    surface = job.state.latest("surface", "A")
+    surface = job.state.latest(SURFACE, "A")
 
     assert hand.shell.front == "today"
     assert books(hand) == ["north-lawn.book"]

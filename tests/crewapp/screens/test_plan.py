@@ -9,6 +9,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from models.entries.kind_names import (
+    BENCHMARK,
+    DRAINAGE_TERMS,
+    LAYOUT,
+    MACHINE,
+    SURFACE,
+    UNIT_PRICE,
+)
 from tests.crewapp.screens.frame_hand import put_book
 from tests.crewapp.screens.plan_hand import PlanHand
 
@@ -67,17 +75,17 @@ def test_tapped_line_tells_its_life(hand: PlanHand) -> None:
 
 def test_bearing_is_typed_seen_and_laid(hand: PlanHand) -> None:
     """The preview changes at once; the book changes by a key that is held."""
-    before = hand.latest("surface", "G7").lines
+    before = hand.latest(SURFACE, "G7").lines
     hand.tap("Lay out")
     seen = hand.page.part.plan.picture
     hand.type("Bearing", "30")
     preview = hand.page.told.preview
 
     assert hand.page.part.plan.picture != seen
-    assert hand.latest("surface", "G7").lines == before
+    assert hand.latest(SURFACE, "G7").lines == before
     hand.hold("Hold: lay so")
-    lines = [line for line in hand.latest("surface", "G7").lines if line.use == "sand_slit"]
-    layout = hand.latest("layout", "G7")
+    lines = [line for line in hand.latest(SURFACE, "G7").lines if line.use == "sand_slit"]
+    layout = hand.latest(LAYOUT, "G7")
     assert [line.line_id for line in lines] == [
         one.key for one in preview.picture.lines if one.key.startswith("S")
     ]
@@ -93,7 +101,7 @@ def test_passes_stand_in_driving_order(hand: PlanHand) -> None:
     hand.type("Spacing", "24")
     hand.hold("Hold: lay so")
     hand.tap("Passes")
-    drives = hand.latest("layout", "G7").drives
+    drives = hand.latest(LAYOUT, "G7").drives
 
     assert len(hand.page.told.drives) == len(drives) > 1
     assert hand.page.told.drives[0].title == "Pass 1: S01"
@@ -128,11 +136,11 @@ def test_new_rectangle_is_laid_with_its_lines(hand: PlanHand) -> None:
     hand.type("Spacing", "16")
     hand.type("Slit width", "1")
     hand.type("Slit depth", "9")
-    assert hand.latest("surface", "F1") is None
+    assert hand.latest(SURFACE, "F1") is None
     assert any("along the longest way" in row.detail for row in hand.page.told.preview.rows)
     assert hand.page.told.preview.bearings == {"sand_slit": "0 deg"}
     hand.hold("Hold: lay so")
-    surface, layout = hand.latest("surface", "F1"), hand.latest("layout", "F1")
+    surface, layout = hand.latest(SURFACE, "F1"), hand.latest(LAYOUT, "F1")
 
     assert (surface.name, surface.use, len(surface.lines)) == ("Field F1", "field", 90)
     assert {line.length_nm for line in surface.lines} == {300 * FT_NM}
@@ -191,7 +199,7 @@ def test_price_is_typed_and_the_estimate_comes(hand: PlanHand) -> None:
     hand.taps("Take-off", "Sand slits")
     assert "= 180.0 ft" in hand.text()
     hand.type("Type a price", "50")
-    price = hand.latest("unit_price", "sand slits")
+    price = hand.latest(UNIT_PRICE, "sand slits")
     hand.tap("Back")
 
     assert (price.price_cents, price.per) == (5000, "100 ft")
@@ -206,7 +214,7 @@ def test_gates_say_which_governs_once_the_rain_is_typed(hand: PlanHand) -> None:
         hand.type(tile, digits)
     hand.type("Manning's n", "0.011")
     hand.tap("Ink it")
-    terms = hand.latest("drainage_terms", "G7")
+    terms = hand.latest(DRAINAGE_TERMS, "G7")
 
     assert (terms.sand_um_per_h, terms.rain_min, terms.roughness_millionths) == (508000, 60, 11000)
     assert hand.page.part_name() == "gates"
@@ -218,7 +226,7 @@ def test_gates_say_which_governs_once_the_rain_is_typed(hand: PlanHand) -> None:
     hand.type("Soil lets through", "0.25")
     hand.type("Impermeable layer", "9")
     hand.tap("Ink it")
-    terms = hand.latest("drainage_terms", "G7")
+    terms = hand.latest(DRAINAGE_TERMS, "G7")
     assert (terms.soil_um_per_h, terms.impermeable_depth_nm) == (6350, 228_600_000)
     assert terms.sand_um_per_h == 508000
     assert hand.page.told.gates.terms["soil"] == "0.25 in/h"
@@ -257,7 +265,7 @@ def test_plan_file_is_added_to_the_open_job(hand: PlanHand) -> None:
     hand.settle()
     hand.taps("Plan file", "more.json", "Add it to Hollow green")
 
-    assert hand.latest("benchmark", "BM9").where == "kerb"
+    assert hand.latest(BENCHMARK, "BM9").where == "kerb"
     assert len(list(hand.app.tablet.books.glob("*.book"))) == 1
     assert hand.shell.front == "plan"
 
@@ -267,7 +275,7 @@ def test_how_deep_a_machine_cuts_is_typed_and_holds(hand: PlanHand) -> None:
     hand.taps("Lay out", "Machine", "How deep twin cuts")
     hand.key("10")
 
-    machine = hand.latest("machine", "twin")
+    machine = hand.latest(MACHINE, "twin")
     assert (machine.deepest_nm, machine.legs, machine.leg_spacing_nm) == (10 * IN_NM, 2, 4 * FT_NM)
     hand.tap("twin")
     hand.type("Slit depth", "12")

@@ -11,7 +11,7 @@ import pytest
 
 from crewapp.tablet import Settings, Tablet
 from models.book.store import Book
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from tests.crewapp.conftest import DAY
 from tests.crewapp.screens.frame_hand import AppHand, put_book
 
@@ -43,7 +43,7 @@ def note(hand: AppHand, text: str = "wet corner") -> None:
     hand.settle()
 
 
-def standing(hand: AppHand, kind: str) -> list[Entry]:
+def standing(hand: AppHand, kind: str) -> list[AnyEntry]:
     """Return what stands of a kind in the open book."""
     state = hand.desk.job().state
     return [e for e in state.entries.values() if e.kind == kind and not state.is_struck(e.id)]

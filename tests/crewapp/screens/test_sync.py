@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from crewapp.tablet import Tablet
+from models.indexes import PASSES_ON
 from tests.crewapp.screens.sync_hand import SyncHand, found_job, rows_of
 
 if TYPE_CHECKING:
@@ -77,7 +78,7 @@ def test_two_tablets_end_with_the_same_book(take: Take, tmp_path: Path) -> None:
     hand = take("first").exchange()
 
     assert hand.banner == "1 entry came: from second crew"
-    assert hand.desk.job().state.current("passes_on", "G7")
+    assert hand.desk.job().state.current(PASSES_ON, "G7")
     hand.put_down()
     assert rows_of(book_of(tmp_path, "first")) == rows_of(book_of(tmp_path, "second"))
     assert Tablet(tmp_path / "first").stream() != Tablet(tmp_path / "second").stream()

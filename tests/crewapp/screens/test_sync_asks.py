@@ -11,6 +11,7 @@ import pytest
 
 from crewapp.actions.tablets import add_tablet, job_members
 from crewapp.screens.sync_asks import grouped
+from models.indexes import PASSES_ON
 from sync.stores.errors import HostUnknownError
 from sync.stores.folder import FolderStore
 from tests.crewapp.screens.sync_hand import Crew, SyncHand, cut_line, found_job
@@ -101,7 +102,7 @@ def test_crew_inks_while_an_exchange_runs_and_stops_it(
     hand.tap("Exchange now")
     assert at_work.wait(20)
     hand.cut("S02")
-    assert hand.desk.job().state.current("passes_on", "G7")
+    assert hand.desk.job().state.current(PASSES_ON, "G7")
     hand.shell.go("sync")
     hand.settle()
     assert "Looking at what is there" in hand.words()
@@ -122,14 +123,14 @@ def test_strangers_entries_stay_out_with_a_reason(hand: SyncHand, crew: Crew) ->
     assert f"{code}: entries 1 to 1" in hand.words()
     assert "is not on this job's list" in hand.text()
     assert not [word for word in JARGON if word in hand.text().lower()]
-    assert not hand.desk.job().state.current("passes_on", "G7")
+    assert not hand.desk.job().state.current(PASSES_ON, "G7")
     hand.act("tablets:add_tablet", code=code, name="second crew")
     hand.shell.go("sync", part="home")
     hand.settle()
     hand.exchange()
 
     assert hand.banner == "1 entry came: from second crew"
-    assert hand.desk.job().state.current("passes_on", "G7")
+    assert hand.desk.job().state.current(PASSES_ON, "G7")
 
 
 def test_tablet_is_taken_off_by_a_hold_with_a_reason(hand: SyncHand, crew: Crew) -> None:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from crewapp.tablet import Tablet
+from models.indexes import PASSES_ON
 from models.tablet_code import code_of
 from sync.stores.secrets import find_secret
 from sync.stores.where import parse_where
@@ -160,7 +161,7 @@ def test_restored_tablet_says_that_it_has_a_new_code(take: Take, crew: Crew) -> 
     hand.exchange()
 
     assert {row.code for row in hand.page.told.tablets if not row.is_off} == {old, own}
-    assert len(hand.desk.job().state.current("passes_on", "G7")) == 2
+    assert len(hand.desk.job().state.current(PASSES_ON, "G7")) == 2
     assert Tablet(crew.root / "again").take_renewal() == ""
 
 

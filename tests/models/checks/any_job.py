@@ -6,7 +6,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.kinds import KINDS
 from tests.models.checks.any_fields_around import AROUND, IN, amounts, inches, sands, surfaces
 from tests.models.checks.written_job import Written, written_entries
@@ -268,7 +268,7 @@ def written(draw: st.DrawFn, number: int) -> Written:
 
 
 @st.composite
-def jobs(draw: st.DrawFn, most: int = 24) -> list[Entry]:
+def jobs(draw: st.DrawFn, most: int = 24) -> list[AnyEntry]:
     """Entries of a small job with a plan of its first green, in the order of writing."""
     size = draw(st.integers(1, most))
     plan = [

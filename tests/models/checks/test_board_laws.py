@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from models.checks.board import FlagBoard
 from models.checks.sentences import sentence
-from models.entries.envelope import Entry
+from models.entries.envelope import AnyEntry
 from models.entries.kinds import KINDS
 from models.figures import Figures
 from models.job_state import JobState
@@ -30,7 +30,7 @@ def findings_of(board: FlagBoard) -> list[Any]:
     )
 
 
-def state_with(entries: Sequence[Entry] = ()) -> JobState:
+def state_with(entries: Sequence[AnyEntry] = ()) -> JobState:
     """Job state with entries and a clock."""
     state = JobState(entries)
     state.now_ms = NOW_MS
@@ -44,7 +44,7 @@ def test_made_up_jobs_touch_every_kind() -> None:
 
 @settings(max_examples=300, deadline=None, suppress_health_check=SLOW)
 @given(entries=shuffled)
-def test_board_kept_up_entry_by_entry_is_the_board_made_at_once(entries: list[Entry]) -> None:
+def test_board_kept_up_entry_by_entry_is_the_board_made_at_once(entries: list[AnyEntry]) -> None:
     """Taking entries in any order never raises, and ends in what a look at all would find."""
     state = state_with()
     board = FlagBoard(state)
@@ -58,7 +58,7 @@ def test_board_kept_up_entry_by_entry_is_the_board_made_at_once(entries: list[En
 
 @settings(max_examples=100, deadline=None, suppress_health_check=SLOW)
 @given(entries=shuffled, size=st.integers(2, 8))
-def test_board_takes_several_entries_at_once(entries: list[Entry], size: int) -> None:
+def test_board_takes_several_entries_at_once(entries: list[AnyEntry], size: int) -> None:
     """Entries that were all in the state before the first was taken end in the same board."""
     state = state_with()
     board = FlagBoard(state)
@@ -74,7 +74,7 @@ def test_board_takes_several_entries_at_once(entries: list[Entry], size: int) ->
 
 @settings(max_examples=100, deadline=None, suppress_health_check=SLOW)
 @given(entries=shuffled)
-def test_take_tells_what_came_and_what_went(entries: list[Entry]) -> None:
+def test_take_tells_what_came_and_what_went(entries: list[AnyEntry]) -> None:
     """Findings told as come or gone, added up over all entries, are the board."""
     state = state_with()
     board = FlagBoard(state)
@@ -91,7 +91,7 @@ def test_take_tells_what_came_and_what_went(entries: list[Entry]) -> None:
 
 @settings(max_examples=100, deadline=None, suppress_health_check=SLOW)
 @given(entries=jobs())
-def test_every_finding_can_be_said_and_answered(entries: list[Entry]) -> None:
+def test_every_finding_can_be_said_and_answered(entries: list[AnyEntry]) -> None:
     """Each finding is a sentence; keys are unique, since a flag is answered by its key."""
     board = FlagBoard(state_with(entries))
     keys = [found.key for found in board.findings()]

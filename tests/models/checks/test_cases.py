@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from models.checks.board import FlagBoard
-from models.checks.finding import Check, Finding
+from models.checks.finding import AnyCheck, Finding
 from models.checks.registry import CHECKS as ALL
 from models.checks.sentences import sentence
 from models.checks.unchecked import COULD_NOT_CHECK
@@ -25,7 +25,7 @@ CHECKS = tuple(check for check in ALL if not check.id.startswith("plan/"))
 UNITS = [figures_of("us", "us_100ft"), figures_of("metric", "metric_1000m")]
 
 
-def cases_of(check: Check) -> list[dict[str, Any]]:
+def cases_of(check: AnyCheck) -> list[dict[str, Any]]:
     """Cases of one check; none while its file is missing, which a test of its own tells."""
     path = CASES / f"{check.id}.json"
     return json.loads(path.read_text("utf-8")) if path.exists() else []
@@ -46,7 +46,7 @@ def expected(case: dict[str, Any]) -> list[dict[str, Any]]:
     return sorted(plain, key=lambda one: (one["subject"], one["place"]))
 
 
-def fault_of(check: Check, case: dict[str, Any]) -> str:
+def fault_of(check: AnyCheck, case: dict[str, Any]) -> str:
     """Return what is wrong with what a check finds in a case; empty if nothing is."""
     state = state_of(case)
     for entry in entries_of(case):
@@ -66,7 +66,7 @@ def fault_of(check: Check, case: dict[str, Any]) -> str:
     return ""
 
 
-def entry_by_entry(check: Check, case: dict[str, Any], backwards: bool) -> list[dict[str, Any]]:
+def entry_by_entry(check: AnyCheck, case: dict[str, Any], backwards: bool) -> list[dict[str, Any]]:
     """Return the flags after looking again at each entry, first to last or last to first."""
     state = state_of(case)
     board = FlagBoard(state, (check,))
@@ -78,7 +78,7 @@ def entry_by_entry(check: Check, case: dict[str, Any], backwards: bool) -> list[
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
-def test_check_finds_what_its_cases_say(check: Check) -> None:
+def test_check_finds_what_its_cases_say(check: AnyCheck) -> None:
     """The check finds exactly what each case says, and each finding can be said in both units."""
     faults = {case["name"]: fault_of(check, case) for case in cases_of(check)}
 
@@ -86,7 +86,7 @@ def test_check_finds_what_its_cases_say(check: Check) -> None:
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
-def test_cases_entry_by_entry(check: Check) -> None:
+def test_cases_entry_by_entry(check: AnyCheck) -> None:
     """Looking again after each entry, first to last or last to first, ends in the same flags."""
     for case in cases_of(check):
         for backwards in (False, True):
@@ -113,7 +113,7 @@ def test_every_check_has_cases_and_every_case_file_a_check() -> None:
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
-def test_check_is_seen_to_pass_to_fail_and_to_let_go(check: Check) -> None:
+def test_check_is_seen_to_pass_to_fail_and_to_let_go(check: AnyCheck) -> None:
     """A passing case, a failing one, and one where what offended is struck, no names twice."""
     cases = cases_of(check)
     names = [case["name"] for case in cases]
@@ -129,7 +129,7 @@ def test_check_is_seen_to_pass_to_fail_and_to_let_go(check: Check) -> None:
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
-def test_check_speaks_in_sentences(check: Check) -> None:
+def test_check_speaks_in_sentences(check: AnyCheck) -> None:
     """Each text ends in a full stop; figures stand in the message alone, through its facts."""
     plain = (check.problem, check.why, check.cure)
 
@@ -140,7 +140,7 @@ def test_check_speaks_in_sentences(check: Check) -> None:
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
-def test_message_uses_facts_by_their_own_figures(check: Check) -> None:
+def test_message_uses_facts_by_their_own_figures(check: AnyCheck) -> None:
     """A fact with a unit is shown by a method of Figures; a word or a count as it is."""
     for _, name, shown_by, _ in Formatter().parse(check.message):
         if name is not None:
@@ -150,7 +150,7 @@ def test_message_uses_facts_by_their_own_figures(check: Check) -> None:
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
-def test_check_is_named_for_its_file(check: Check) -> None:
+def test_check_is_named_for_its_file(check: AnyCheck) -> None:
     """The id of a check is the name of the file that holds it."""
     assert check.examine.__module__ == f"models.checks.check_{check.id}"
 

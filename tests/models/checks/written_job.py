@@ -26,7 +26,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from models.entries.envelope import Entry, body_fields, build_body, canonical_bytes, read_kept_entry
+from models.entries.envelope import (
+    AnyEntry,
+    body_fields,
+    build_body,
+    canonical_bytes,
+    read_kept_entry,
+)
 from models.entries.kinds import KINDS
 from models.job_state import JobState
 from models.units import (
@@ -69,7 +75,7 @@ def ms_of(text: str) -> int:
     return int(datetime.fromisoformat(text).replace(tzinfo=UTC).timestamp() * 1000)
 
 
-def written_entry(written: Written, number: int, seq: int) -> Entry:
+def written_entry(written: Written, number: int, seq: int) -> AnyEntry:
     """One entry with its envelope filled in; ``number`` counts the entries of the job from 1."""
     kind = written["kind"]
     fields = in_base_units(written.get("fields", {}))
@@ -95,7 +101,7 @@ def written_entry(written: Written, number: int, seq: int) -> Entry:
     return read_kept_entry(canonical_bytes(raw | written.get("as_stored", {})))
 
 
-def written_entries(all_written: Iterable[Written]) -> Iterator[Entry]:
+def written_entries(all_written: Iterable[Written]) -> Iterator[AnyEntry]:
     """Entries in the order in which they were written."""
     turns: Counter[str] = Counter()
     for number, written in enumerate(all_written, start=1):
@@ -104,7 +110,7 @@ def written_entries(all_written: Iterable[Written]) -> Iterator[Entry]:
         yield written_entry(written, number, turns[stream])
 
 
-def entries_of(case: dict[str, Any]) -> list[Entry]:
+def entries_of(case: dict[str, Any]) -> list[AnyEntry]:
     """Entries of a case: its plan fragments, then what was written."""
     plans = json.loads((CASES / "_plans.json").read_text("utf-8"))
     plan = [written for name in case.get("plan", []) for written in plans[name]]

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from models.entries.body import Body
 from models.entries.day import Note
 from models.entries.envelope import (
-    Entry,
+    AnyEntry,
     EntryRefusedError,
     EntryUnreadableError,
     body_fields,
@@ -92,7 +92,7 @@ def test_entry_is_read_field_by_field() -> None:
 
 
 @given(entries=jobs(6))
-def test_body_written_and_read_is_the_same(entries: list[Entry]) -> None:
+def test_body_written_and_read_is_the_same(entries: list[AnyEntry]) -> None:
     """The fields of a body, stored and read again, make an equal body and equal bytes."""
     for entry in entries:
         assert entry.body is not None

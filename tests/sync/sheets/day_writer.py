@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from models.checks.board import FlagBoard
-from models.entries.envelope import Entry, body_fields, build_body, canonical_bytes, read_entry
+from models.entries.envelope import AnyEntry, body_fields, build_body, canonical_bytes, read_entry
 from models.job_state import JobState
 
 IN, FT, MM, M = 25_400_000, 304_800_000, 1_000_000, 1_000_000_000
@@ -27,7 +27,7 @@ class DayWriter:
         self.day, self.minute = day, minute
         return self
 
-    def write(self, kind: str, **fields: Any) -> Entry:
+    def write(self, kind: str, **fields: Any) -> AnyEntry:
         """Write one entry of a kind; ``strikes``, ``reason`` and ``for_day`` are its envelope's."""
         for_day = fields.pop("for_day", self.day)
         strikes, reason = fields.pop("strikes", ()), fields.pop("reason", "")

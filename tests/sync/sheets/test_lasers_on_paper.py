@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from models.entries.kind_names import SETUP
 from sync.sheets.asbuilt.facts import gather_facts
 from sync.sheets.asbuilt.pdf import build_as_built_pdf
 from sync.sheets.asbuilt.record import Record
@@ -30,7 +31,7 @@ def laser_book(end_a: int = 501) -> DayWriter:
     nm = {name: value * HUNDREDTH for name, value in readings.items()}
     far = {"to_a_nm": 210 * FT, "to_b_nm": 10 * FT}
     book.write("peg_test", instrument_id="laser 1", for_day="2026-06-05", **nm, **far)
-    (old,) = book.state.current("setup", "L1")
+    (old,) = book.state.current(SETUP, "L1")
     fields = {"setup_id": "L1", "collector_id": "C1", "on_point": "BM1", "backsight_nm": 4 * FT}
     book.write("setup", strikes=(old.id,), reason="which laser", instrument_id="laser 1", **fields)
     return book

@@ -10,6 +10,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
+from models.entries.kind_names import LAYOUT, SURFACE
 from models.entries.planning import SurfaceLayout
 from models.entries.surface import Surface
 from models.job_state import JobState
@@ -180,8 +181,8 @@ def test_order_is_the_layouts_where_there_is_one(is_kept: bool) -> None:
     job = state({"kind": "layout", "fields": layout})
     sheet = gather_stakeout(job, Asked())
 
-    assert isinstance(job.latest("layout", "F1"), SurfaceLayout)
-    assert isinstance(job.latest("surface", "F1"), Surface)
+    assert isinstance(job.latest(LAYOUT, "F1"), SurfaceLayout)
+    assert isinstance(job.latest(SURFACE, "F1"), Surface)
     assert ("keeps no driving order" in sheet.surfaces[0].baselines[0]) is not is_kept
 
 

@@ -11,6 +11,7 @@ import pytest
 
 from models.check_code import check_code
 from models.checks.board import FlagBoard
+from models.entries.kind_names import SURFACE
 from sync.sheets import day_facts, day_tables, pdf_day, pdf_sections
 from sync.sheets.asbuilt import facts as asbuilt_facts
 from sync.sheets.asbuilt import gather
@@ -112,7 +113,7 @@ def test_stake_out_goes_on_without_a_surface(monkeypatch: pytest.MonkeyPatch) ->
     sheet = gather_stakeout(state, Asked())
 
     assert {one.name for one in sheet.surfaces} == {
-        f"{SAID}{name} (OverflowError)." for name in state.all_names("surface")
+        f"{SAID}{name} (OverflowError)." for name in state.all_names(SURFACE)
     }
     assert sheet.cuts[0].rows[0].items[0].shown == f"{SAID}cut sheets (OverflowError)."
 

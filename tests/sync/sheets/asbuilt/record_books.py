@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from models.entries.kind_names import GRADE_SHOT
 from tests.sync.sheets.day_writer import FT, IN, DayWriter
 from tests.sync.sheets.sample_day import us_book
 from tests.sync.sheets.sample_plan import us_plan
@@ -60,7 +61,7 @@ def struck_shot_book() -> DayWriter:
     book = us_record()
     wrong = next(
         entry
-        for entry in book.state.current("grade_shot", "C1")
+        for entry in book.state.current(GRADE_SHOT, "C1")
         if getattr(entry.body, "station_nm", 0) == 50 * FT
     )
     book.write(

@@ -5,6 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from models.calculations.verdict import Verdict
+from models.entries.keys import line_key
+from models.entries.kind_names import COLLECTOR
+from models.indexes import CUT_NM, PASSES, PIPE_IN_LINE
 from sync.sheets.asbuilt.features import AsBuilt, LineStatus
 from sync.sheets.asbuilt.gather import as_built
 from sync.sheets.asbuilt.places import Place
@@ -45,7 +48,7 @@ def test_cut_length_is_the_books() -> None:
     """The sum over lines is the running total that the day sheets are made from."""
     book = written_green()
 
-    assert green().cut_nm == CUT_FT * FT == book.state.sums[("cut_nm", "G1")]
+    assert green().cut_nm == CUT_FT * FT == book.state.total(CUT_NM, "G1")
     assert green().surfaces[0].cut_nm == CUT_FT * FT
 
 
@@ -57,7 +60,7 @@ def test_line_cut_twice_counts_twice() -> None:
     job = as_built(book.state)
 
     assert {line.line_id: line.cut_nm for line in job.lines}["S1"] == 43 * FT
-    assert job.cut_nm == book.state.sums[("cut_nm", "G1")] == (CUT_FT + 6) * FT
+    assert job.cut_nm == book.state.total(CUT_NM, "G1") == (CUT_FT + 6) * FT
 
 
 def test_pass_that_names_a_line_twice_counts_it_twice() -> None:
@@ -68,7 +71,7 @@ def test_pass_that_names_a_line_twice_counts_it_twice() -> None:
     job = as_built(book.state)
 
     assert {line.line_id: line.cut_nm for line in job.lines}["S4"] == 6 * FT
-    assert job.cut_nm == book.state.sums[("cut_nm", "G1")]
+    assert job.cut_nm == book.state.total(CUT_NM, "G1")
 
 
 def test_probe_lies_at_its_distance_along_the_line() -> None:
@@ -110,7 +113,7 @@ def test_struck_probe_of_a_struck_pass_keeps_its_place() -> None:
 def test_probe_whose_pass_alone_was_struck_stands_apart() -> None:
     """Nobody struck the reading, but what it was a reading of: it is listed, not lost."""
     book = written_green()
-    cuts = [e for e in book.state.current("passes") if getattr(e.body, "pass_id", "") == "G1-3"]
+    cuts = [e for e in book.state.current(PASSES) if getattr(e.body, "pass_id", "") == "G1-3"]
     book.write("struck", why="other green", strikes=[cuts[0].id])
     job = as_built(book.state)
 
@@ -173,7 +176,7 @@ def test_ties_are_held_against_the_plan_where_both_ends_are_known() -> None:
 def turned_green() -> AsBuilt:
     """The green with its collector stationed from the head."""
     book = written_green()
-    collector = book.state.latest("collector", "C1")
+    collector = book.state.latest(COLLECTOR, "C1")
     assert collector is not None
     turned = collector.model_dump()
     turned["design"]["stationed_from"] = "head"
@@ -200,7 +203,7 @@ def test_tie_hangs_from_the_end_that_it_names() -> None:
 def test_joint_is_made_once_somebody_wrote_so() -> None:
     """P1 was joined; without its pipe the same joint is still to be made."""
     book = written_green()
-    (pipe,) = book.state.current("pipe_in_line", "G1/P1")
+    (pipe,) = book.state.current(PIPE_IN_LINE, line_key("G1", "P1"))
     book.write("struck", strikes=[pipe.id], why="other line")
 
     assert [joint.is_made for joint in green().joints] == [True]

@@ -12,6 +12,7 @@ from xml.etree import ElementTree
 import pytest
 
 from models.calculations.ring import PointNm, distance_nm
+from models.entries.kind_names import COLLECTOR
 from sync.sheets.asbuilt.gather import as_built
 from sync.sheets.asbuilt.landxml import build_landxml
 from tests.sync.sheets.asbuilt.landxml_rules import faults_of
@@ -90,7 +91,7 @@ def test_water_runs_in_from_above_and_out_below() -> None:
 def test_stations_from_the_head_turn_the_pipes_round() -> None:
     """With station zero at the head, water runs the way stations grow, to the last node."""
     book = written_green()
-    collector = book.state.latest("collector", "C1")
+    collector = book.state.latest(COLLECTOR, "C1")
     assert collector is not None
     turned = collector.model_dump()
     turned["design"]["stationed_from"] = "head"

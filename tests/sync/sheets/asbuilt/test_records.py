@@ -7,6 +7,7 @@ from statistics import mean, stdev
 
 import pytest
 
+from models.indexes import CUT_NM
 from models.job_state import JobState
 from sync.sheets.asbuilt.facts import Facts
 from sync.sheets.asbuilt.record import Record, Row
@@ -52,7 +53,7 @@ def test_lines_add_up_to_the_quantities(us_facts: Facts) -> None:
     state: JobState = us_facts.state
 
     assert total(lines, "cut") == pytest.approx(cut_ft)
-    assert cut_ft * FT == pytest.approx(state.sums[("cut_nm", "G7")])
+    assert cut_ft * FT == pytest.approx(state.total(CUT_NM, "G7"))
     assert total(lines, "pipe") == pytest.approx(placed(us_facts, "Pipe in slits"))
 
 
