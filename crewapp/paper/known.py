@@ -20,6 +20,7 @@ _DEFINED_BY = {
     "surface": ("surface", "surface_id"),
     "collector": ("collector", "collector_id"),
     "material": ("material", "material_id"),
+    "machine": ("machine", "machine_id"),
     "pass": ("pass", "pass_id"),
     "setup": ("setup", "setup_id"),
     "instrument": ("instrument", "instrument_id"),
@@ -168,6 +169,10 @@ class Known:
                     ", ".join(sorted(self.names[sort])[:8]) or f"none yet; enter the {sort} first"
                 )
                 yield column, value, f"is no {sort} of this job", shown
+        machine, machines = fields.get("machine_id"), self.names["machine"]
+        if kind == "pass" and machine and machines and machine not in machines:
+            shown = ", ".join(sorted(machines)[:8])
+            yield "machine", machine, "is no machine of this job", f"{shown}, or an empty cell"
 
     def _unfit_planes(
         self, kind: str, fields: dict[str, Any]

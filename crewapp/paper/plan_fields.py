@@ -32,6 +32,7 @@ _OWN_NAMES = {"fall_nm": "grade", "run_nm": "grade", "least_grade_fall_nm": "lea
 
 _LONGEST_SHOWN = 60
 _NO_FIELD = "is no field of it"
+_SHOULD_BE = "Input should be "  # how the library of the bodies begins what it would accept
 
 Place = tuple[str | int, ...]
 
@@ -150,10 +151,12 @@ class PlanFields:
         if any(loc[: len(bad)] == bad or bad[: len(loc)] == loc for bad in self.bad):
             return
         place = tuple(_OWN_NAMES.get(str(part), part) for part in loc)
-        what = _description(model, loc)
-        self._tell(
-            place, "", "is missing" if type_ == "missing" else f"was refused: {message}", what
-        )
+        what, why = _description(model, loc), f"was refused: {message}"
+        if type_ == "missing":
+            why = "is missing"
+        elif message.startswith(_SHOULD_BE):
+            what, why = message.removeprefix(_SHOULD_BE), "was refused"
+        self._tell(place, "", why, what)
 
     def _unreadable(self, place: Place, value: Any, fault: UnreadableError) -> None:
         facts = fault.context

@@ -166,6 +166,16 @@ class CopyFailedError(BookError):
     )
 
 
+class NotMadeError(BookError):
+    """A new book could not be laid down."""
+
+    code = "book.not_made"
+    sentence = (
+        "Cannot make a book at {path}: {why}. Nothing was written. A new name, in a folder "
+        "that is there, may be written to and has room, would be accepted."
+    )
+
+
 class AnchorError(BookError):
     """The file that ties this install to its stream cannot be used."""
 

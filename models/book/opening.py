@@ -14,7 +14,7 @@ from models.book.engine import Access, has_open_journal, make_engine, wal_path
 from models.book.errors import (
     BookExistsError,
     BookForbiddenError,
-    CopyFailedError,
+    NotMadeError,
 )
 from models.book.header import inspect
 from models.book.ink import Pen
@@ -32,12 +32,21 @@ _TAKEN = (
 )
 
 
+def _why_not_made(folder: Path) -> str:
+    """What is wrong with the folder of a new book, where the database's word hides it."""
+    if not folder.is_dir():
+        return "its folder is not there"
+    is_effective = os.access in os.supports_effective_ids  # who runs it, not who started it
+    may_write = os.access(folder, os.W_OK | os.X_OK, effective_ids=is_effective)
+    return "" if may_write else "its folder may not be written to"
+
+
 def lay_new_file(path: Path) -> None:
     """Make an empty book; a file of that name appears only when it is whole.
 
     Raises
     ------
-    BookExistsError, BookForbiddenError, SettingsRefusedError
+    BookExistsError, BookForbiddenError, NotMadeError, SettingsRefusedError
         If it cannot be made; nothing is left behind.
     """
     if path.exists():
@@ -57,7 +66,7 @@ def lay_new_file(path: Path) -> None:
         raise BookForbiddenError(path=path, act="make") from fault
     except (DBAPIError, OSError) as fault:
         why = str(fault.orig) if isinstance(fault, DBAPIError) else str(fault.strerror)
-        raise CopyFailedError(path="(new)", target=path, why=why) from fault
+        raise NotMadeError(path=path, why=_why_not_made(path.parent) or why) from fault
     finally:
         for rest in (part, wal_path(part), part.with_name(part.name + "-shm")):
             rest.unlink(missing_ok=True)

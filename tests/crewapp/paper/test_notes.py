@@ -121,6 +121,11 @@ def test_one_bad_row_holds_back_all(job: OpenJob) -> None:
             "collector",
         ),
         ({"entry": "pipe", "material": "pipe", "length": "3"}, "collector"),
+        (
+            {"entry": "pass", "surface": "G7", "pass": "N1", "lines": "S01", "length": "30"}
+            | {"machine": "twinn"},
+            "machine",
+        ),
     ],
 )
 def test_unknown_names_are_refused(job: OpenJob, row: dict[str, str], column: str) -> None:

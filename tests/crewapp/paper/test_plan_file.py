@@ -200,7 +200,10 @@ def test_every_fault_of_a_plan_is_told_at_once() -> None:
     [
         (changed("job", zone="Mars/North"), "job, zone: 'Mars/North' is no time zone"),
         (changed("job", planned_finish="2026-13-01"), "planned_finish: '2026-13-01' is not a day"),
-        (changed("job", unit_system="old"), "job 1, unit_system: was refused"),
+        (
+            changed("job", unit_system="old"),
+            "unit_system: was refused. Accepted: 'us' or 'metric'.",
+        ),
         (changed("locate_ticket", expires_on="2026-04-01"), "comes before its first day"),
         (changed("surface", rectangle={"along": "30 ft"}), "rectangle: "),
         (changed("surface", lines=[]), "stands beside lines or an outline"),

@@ -19,6 +19,7 @@ from models.book.errors import (
     BookForbiddenError,
     NoSuchBookError,
     NotABookError,
+    NotMadeError,
     StorageError,
 )
 from models.book.row import Draft, Row
@@ -134,6 +135,23 @@ def test_file_without_permission(tmp_path_factory: pytest.TempPathFactory, draft
     with being_nobody(), pytest.raises(BookForbiddenError, match="permission to read"):
         Book.open(path, stream="aa" * 16)
     folder.chmod(0o755)
+
+
+def test_new_book_says_what_is_wrong_with_its_folder(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    """A folder that takes nothing, or is not there: named, and no book is half made."""
+    folder = tmp_path_factory.mktemp("locked")
+    for parent in (folder, *folder.parents[:3]):
+        parent.chmod(0o755)
+    folder.chmod(0o555)
+    with being_nobody(), pytest.raises(NotMadeError, match="may not be written to"):
+        Book.create(folder / "green.book", stream="aa" * 16)
+    folder.chmod(0o755)
+    with pytest.raises(NotMadeError, match="its folder is not there"):
+        Book.create(folder / "gone" / "green.book", stream="aa" * 16)
+
+    assert list(folder.iterdir()) == []
 
 
 @pytest.mark.parametrize("share", [0.02, 0.5, 0.97])
