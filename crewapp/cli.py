@@ -31,6 +31,7 @@ from crewapp.console import (
     told_of,
 )
 from crewapp.faults import is_debug_wanted, said_of
+from crewapp.interrupts import remember_interrupts, was_interrupted
 from crewapp.json_told import fault_facts, print_fault, printed_at_the_end, wants_json
 from crewapp.neighbours import NotOursError, stop_if_not_ours
 
@@ -67,6 +68,7 @@ def _told(fault: BaseException, code: str, told: str, exit_code: int, *, is_json
 def _run(words: Sequence[str]) -> int:
     print_on_any_console()
     log_no_interrupts()
+    remember_interrupts()
     stop_if_not_ours()
     from models.errors import CrewError  # only now: it may not have been ours
 
@@ -106,6 +108,8 @@ def _run_told(args: argparse.Namespace, name: str, told: type[Exception]) -> int
         stop_printing_what_fails()
         return _told(fault, "cli.storage", told_of(fault), BAD_INPUT, is_json=is_json)
     except Exception as fault:
+        if was_interrupted():
+            raise KeyboardInterrupt from fault
         stop_printing_what_fails()
         said = said_of(fault, name.replace("_", " "))
         if args.debug or is_debug_wanted():

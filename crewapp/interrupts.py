@@ -1,0 +1,31 @@
+"""Ctrl-C remembered: a library may catch it and raise an error of its own in its place."""
+
+from __future__ import annotations
+
+import signal
+import threading
+from types import FrameType
+
+_met: list[int] = []
+
+
+def remember_interrupts() -> None:
+    """Let Ctrl-C raise as Python lets it, and keep that it came.
+
+    The library of the entries' bodies, stopped while it builds one, raises an error of its own
+    that does not name what caused it.
+    """
+    _met.clear()
+    is_main = threading.current_thread() is threading.main_thread()
+    if is_main and signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+        signal.signal(signal.SIGINT, _interrupted)
+
+
+def was_interrupted() -> bool:
+    """Whether Ctrl-C came since the program was begun."""
+    return bool(_met)
+
+
+def _interrupted(number: int, _frame: FrameType | None) -> None:
+    _met.append(number)
+    raise KeyboardInterrupt
