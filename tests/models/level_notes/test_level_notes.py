@@ -237,3 +237,14 @@ def test_an_allowance_that_is_none_is_refused(text: str) -> None:
     """The refusal is the one for any quantity."""
     with pytest.raises(UnreadableError):
         read_allowance(text, FT)
+
+
+def test_an_allowance_that_lets_anything_close_is_refused() -> None:
+    """Five, meant as millimetres and read as metres, is no tolerance; a foot still is one."""
+    with pytest.raises(UnreadableError, match="no tolerance of levels"):
+        read_allowance("5", LengthUnit.M)
+    with pytest.raises(UnreadableError, match="no tolerance of levels"):
+        read_allowance("1.001 ft/setup", FT)
+
+    assert read_allowance("5 mm", LengthUnit.M).amount_nm == 5_000_000
+    assert read_allowance("1", FT).amount_nm == 304_800_000
