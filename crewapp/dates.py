@@ -1,4 +1,4 @@
-"""Days as a crew says them: the weekday first."""
+"""Days as a crew says them, in one form: the weekday first, the year last."""
 
 from __future__ import annotations
 
@@ -31,15 +31,6 @@ _MONTHS = (
 )
 
 
-def shown_day(iso: str) -> str:
-    """Say a day of this year in the language set: ``Wed May 13``. No day is shown as it is."""
-    try:
-        day = date.fromisoformat(iso)
-    except ValueError:
-        return iso
-    return say("{weekday} {month} {number}", **_parts(day))
-
-
 def full_day(iso: str, is_us: bool = True) -> str:
     """Say a day with its year: ``Wed May 13, 2026``, or ``Wed 13 May 2026`` on a metric job.
 
@@ -52,6 +43,23 @@ def full_day(iso: str, is_us: bool = True) -> str:
     if is_us:
         return say("{weekday} {month} {number}, {year}", **_parts(day), year=day.year)
     return say("{weekday} {number} {month} {year}", **_parts(day), year=day.year)
+
+
+def without_year(iso: str) -> str:
+    """Say today where a head has no room for its year, which nobody is in doubt of.
+
+    ``Wed May 13``; what is no day is shown as it is.
+    """
+    try:
+        day = date.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return say("{weekday} {month} {number}", **_parts(day))
+
+
+def day_and_time(iso: str, time: str, is_us: bool = True) -> str:
+    """Say a day and a time of it: ``Wed May 13, 2026 10:38``."""
+    return say("{day} {time}", day=full_day(iso, is_us), time=time)
 
 
 def _parts(day: date) -> dict[str, object]:

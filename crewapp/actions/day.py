@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from crewapp.actions.writing import write
+from crewapp.dates import full_day
 from crewapp.open_job import Changed, OpenJob
 from models.check_code import check_code
 from models.checks.board import Flag
@@ -179,7 +180,7 @@ def close_day(job: OpenJob, day: str) -> Changed:
     stops = [flag for flag in flags if flag.severity is Severity.STOP]
     if stops:
         first = sentence(stops[0].finding, job.figures)
-        raise DayHasStopsError(day=day, count=len(stops), first=first)
+        raise DayHasStopsError(day=full_day(day, job.figures.is_us), count=len(stops), first=first)
     return write(
         job,
         "day_closed",
@@ -193,5 +194,5 @@ def close_day(job: OpenJob, day: str) -> Changed:
 def reopen_day(job: OpenJob, day: str, why: str) -> Changed:
     """Take up a closed day again; its sheet gets a new revision."""
     if not job.state.is_closed(day):
-        raise NotClosedError(day=day)
+        raise NotClosedError(day=full_day(day, job.figures.is_us))
     return write(job, "day_reopened", day=day, of_day=day, why=why)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from crewapp.dates import shown_day
+from crewapp.dates import full_day
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.day import DayRow
@@ -61,7 +61,12 @@ def _rain(job: OpenJob, story: RainStory) -> Iterator[DayRow]:
         )
     detail = ", ".join(part for part in (times, rain.gauge) if part)
     depth = rain_words(rain.depth_nm, figures)
-    yield DayRow(f"rain/{story.entry.id}", say("Rain {day}", day=shown_day(day)), detail, depth)
+    yield DayRow(
+        f"rain/{story.entry.id}",
+        say("Rain {day}", day=full_day(day, job.figures.is_us)),
+        detail,
+        depth,
+    )
     if not story.plots:
         yield DayRow(f"none/{story.entry.id}", say("Nobody wrote down how the ground looked."))
     for number, plot in enumerate(story.plots):
@@ -150,30 +155,33 @@ def sand_rows(job: OpenJob) -> tuple[DayRow, ...]:
 
 def _known(job: OpenJob, name: str) -> Iterator[str]:
     density = density_of(job.state, name)
-    yield _weighed(density)
+    is_us = job.figures.is_us
+    yield _weighed(density, is_us)
     bulking = bulking_of(job.state, name)
     if bulking is not None:
         share = show_decimal(round_half_even(bulking.share * 1000), 1)
-        yield say("bulks by {share} %, jar of {day}", share=share, day=bulking.day)
+        yield say("bulks by {share} %, jar of {day}", share=share, day=full_day(bulking.day, is_us))
     grading = grading_of(job.state, name)
     if grading is not None:
-        yield _sieved(grading)
+        yield _sieved(grading, is_us)
 
 
-def _weighed(density: Density | None) -> str:
+def _weighed(density: Density | None, is_us: bool) -> str:
     if density is None:
         return say("never weighed here")
     if not density.is_measured:
         return say("as planned")
-    return say("weighed {moisture} on {day}", moisture=say(density.moisture), day=density.day)
+    day = full_day(density.day, is_us)
+    return say("weighed {moisture} on {day}", moisture=say(density.moisture), day=day)
 
 
-def _sieved(grading: Grading) -> str:
+def _sieved(grading: Grading, is_us: bool) -> str:
+    day = full_day(grading.day, is_us)
     if not grading.edition:
-        return say("sieved {day}, held to no table", day=grading.day)
+        return say("sieved {day}, held to no table", day=day)
     return say(
         "sieved {day}, {edition}: {verdict}",
-        day=grading.day,
+        day=day,
         edition=grading.edition,
         verdict=say(str(grading.verdict)),
     )

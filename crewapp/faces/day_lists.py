@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from crewapp.dates import full_day
+from crewapp.dates import day_and_time, full_day
 from crewapp.faces.inked import local_time
 from crewapp.faces.said import said
 from crewapp.open_job import OpenJob
@@ -81,7 +81,7 @@ def signatures_of(job: OpenJob, day: str) -> tuple[DayRow, ...]:
             continue
         is_current = body.check_code == code
         meaning = say(MEANINGS[body.meaning])
-        detail = f"{full_day(entry.day, job.figures.is_us)} {local_time(entry)}"
+        detail = day_and_time(entry.day, local_time(entry), job.figures.is_us)
         if not is_current:
             detail = say("{at}, before later entries", at=detail)
         status = Status.OK if is_current else Status.CHECK

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from crewapp.dates import day_and_time, full_day
 from crewapp.faces.inked import local_time
 from crewapp.faces.said import said
 from crewapp.faces.told import told
@@ -43,14 +44,14 @@ def open_rows(job: OpenJob, flags: Iterable[Flag]) -> tuple[DayRow, ...]:
 
 def flag_row(job: OpenJob, flag: Flag) -> FlagRow:
     """Return one flag in a line."""
-    finding = flag.finding
+    finding, is_us = flag.finding, job.figures.is_us
     return FlagRow(
         key=finding.key,
         severity=flag.severity.value,
         said=told(finding, job.figures),
-        day=finding.day,
-        answer=_answered(flag.answer) if flag.answer else "",
-        lapsed=_answered(flag.lapsed) if flag.lapsed else "",
+        day=full_day(finding.day, job.figures.is_us),
+        answer=_answered(flag.answer, is_us) if flag.answer else "",
+        lapsed=_answered(flag.lapsed, is_us) if flag.lapsed else "",
     )
 
 
@@ -65,8 +66,8 @@ def flag_card(job: OpenJob, flag: Flag) -> FlagCard:
         why=say(check.why),
         cure=say(check.cure),
         rests_on=tuple(_entry_row(job, entry) for entry in reversed(entries[-MOST_ENTRIES:])),
-        answered=_answered(flag.answer) if flag.answer else "",
-        lapsed=_lapsed(flag.lapsed) if flag.lapsed else "",
+        answered=_answered(flag.answer, job.figures.is_us) if flag.answer else "",
+        lapsed=_lapsed(flag.lapsed, job.figures.is_us) if flag.lapsed else "",
         leads_to=leads_to,
         arrive=arrive,
     )
@@ -107,12 +108,13 @@ def _given(field: str, last: AnyEntry | None, finding: Finding) -> tuple[tuple[s
 
 
 def _entry_row(job: OpenJob, entry: AnyEntry) -> DayRow:
-    at = f"{entry.day} {local_time(entry)}  {entry.author}".strip()
+    at = day_and_time(entry.day, local_time(entry), job.figures.is_us)
+    at = f"{at}  {entry.author}".strip()
     is_struck = job.state.is_struck(entry.id)
     return DayRow(entry.id, said(entry, job.figures), at, is_struck=is_struck)
 
 
-def _answered(entry: AnyEntry) -> str:
+def _answered(entry: AnyEntry, is_us: bool) -> str:
     body = entry.body
     if not isinstance(body, Disposition):
         return ""
@@ -121,11 +123,11 @@ def _answered(entry: AnyEntry) -> str:
         "{answer} by {author}, {day}: {why}",
         answer=answer,
         author=entry.author or say("nobody named"),
-        day=entry.day,
+        day=full_day(entry.day, is_us),
         why=body.why,
     )
 
 
-def _lapsed(entry: AnyEntry) -> str:
+def _lapsed(entry: AnyEntry, is_us: bool) -> str:
     before = getattr(entry.body, "said", "")
-    return say("{answer}. It then read: {said}", answer=_answered(entry), said=before)
+    return say("{answer}. It then read: {said}", answer=_answered(entry, is_us), said=before)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewapp.dates import shown_day
+from crewapp.dates import full_day
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.day import short
@@ -25,16 +25,18 @@ _LONGEST = 30
 def cut_face(job: OpenJob, surface_id: str, name: str) -> GoAheadFace:
     """Whether the next pass may be cut on a surface today."""
     found = dig_go_ahead(job.state, surface_id, job.clock.now().day)
-    return _dig(found, surface_id, name, say("Good to cut"), say("Do not cut yet"))
+    return _dig(job, found, surface_id, name, say("Good to cut"), say("Do not cut yet"))
 
 
 def dig_face(job: OpenJob, collector_id: str) -> GoAheadFace:
     """Whether the trench of a collector may be opened today."""
     found = dig_go_ahead(job.state, collector_id, job.clock.now().day)
-    return _dig(found, collector_id, collector_id, say("Good to dig"), say("Do not dig yet"))
+    return _dig(job, found, collector_id, collector_id, say("Good to dig"), say("Do not dig yet"))
 
 
-def _dig(found: DigGoAhead, place: str, name: str, good: str, not_yet: str) -> GoAheadFace:
+def _dig(
+    job: OpenJob, found: DigGoAhead, place: str, name: str, good: str, not_yet: str
+) -> GoAheadFace:
     if found.answer is Answer.NO:
         title = not_yet
     else:
@@ -44,13 +46,13 @@ def _dig(found: DigGoAhead, place: str, name: str, good: str, not_yet: str) -> G
         place,
         _STATUS[found.answer],
         title,
-        _dig_words(found, short(name, _LONGEST)),
+        _dig_words(job, found, short(name, _LONGEST)),
         say("Add the ticket"),
     )
 
 
-def _dig_words(found: DigGoAhead, name: str) -> str:
-    day = shown_day(found.on)
+def _dig_words(job: OpenJob, found: DigGoAhead, name: str) -> str:
+    day = full_day(found.on, job.figures.is_us)
     if found.why is DigWhy.GONE_ON:
         return found.reason
     if found.why is DigWhy.ENDS_SOON:
@@ -94,7 +96,9 @@ def _trench_words(job: OpenJob, found: TrenchGoAhead) -> tuple[str, str]:
     if found.why is TrenchWhy.GONE_ON:
         return say("Nobody enters"), found.reason
     if found.why is TrenchWhy.LOOK_AGAIN:
-        text = say("Judged {day}: judged again each day.", day=shown_day(found.on))
+        text = say(
+            "Judged {day}: judged again each day.", day=full_day(found.on, job.figures.is_us)
+        )
         return say("Judge the trench"), text
     if found.why is TrenchWhy.PLANNED_DEEP:
         text = say("From {station} on: planned {depth} deep.", depth=depth, station=station)

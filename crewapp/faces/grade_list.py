@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.dates import day_and_time
 from crewapp.faces.grade import verdict_of
 from crewapp.faces.inked import local_time
 from crewapp.open_job import OpenJob
@@ -82,10 +83,11 @@ def _level_row(
         title = say("{setup} check on {point}", setup=body.setup_id, point=body.on_point)
         nm, what = body.reading_nm, say("check shot")
     is_struck = job.state.is_struck(entry.id)
+    at = day_and_time(entry.day, local_time(entry), job.figures.is_us)
     return ShotRow(
         key=entry.id,
         title=title,
-        detail=_why(job, entry) if is_struck else f"{what}, {entry.day} {local_time(entry)}",
+        detail=_why(job, entry) if is_struck else f"{what}, {at}",
         figure="" if nm is None else job.figures.level(nm),
         is_struck=is_struck,
         kind=entry.kind,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from crewapp.dates import shown_day
+from crewapp.dates import full_day
 from crewapp.faces.told import told
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
@@ -79,7 +79,7 @@ def _cut(job: OpenJob, entry: AnyEntry, line_id: str) -> Iterator[Row]:
     cut: Any = entry.body
     who = [say("pass {name}", name=cut.pass_id), cut.machine_id, entry.author]
     yield Row(
-        say("Cut {day}", day=shown_day(entry.day)),
+        say("Cut {day}", day=full_day(entry.day, job.figures.is_us)),
         ", ".join(part for part in who if part),
         job.figures.length(cut.length_nm),
     )
@@ -136,7 +136,7 @@ def _pipe(job: OpenJob, surface_id: str, line_id: str) -> Iterator[Row]:
         if pipe.end_capped:
             more.append(say("end capped"))
         yield Row(
-            say("Pipe {day}", day=shown_day(entry.day)),
+            say("Pipe {day}", day=full_day(entry.day, job.figures.is_us)),
             ", ".join(part for part in more if part),
             job.figures.length(pipe.length_nm),
         )

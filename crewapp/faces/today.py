@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewapp.dates import shown_day
+from crewapp.dates import full_day, without_year
 from crewapp.faces.standing import TICKETS, standings, tickets_in_date
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
@@ -34,6 +34,7 @@ def today_face(job: OpenJob, store: str = "") -> TodayFace:
     return TodayFace(
         job=job.name,
         day=day,
+        day_words=without_year(day),
         next_title=title,
         next_detail=detail,
         next_tab=tab,
@@ -91,7 +92,8 @@ def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
         day = job.clock.now().day
         ends = [one.expires_on for one in tickets_in_date(job, day) if covers(one, surface_id)]
         if ends:
-            ticket = say("{cut}; ticket to {day}", cut=text, day=shown_day(max(ends)))
+            last = full_day(max(ends), job.figures.is_us)
+            ticket = say("{cut}; ticket to {day}", cut=text, day=last)
             return say("Cut the next pass"), ticket, "pass"
         if bare is None and isinstance(surface, Surface):
             name = short(surface.name, LONGEST_NAME)

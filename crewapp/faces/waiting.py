@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from crewapp.dates import shown_day
+from crewapp.dates import day_and_time
 from crewapp.open_job import OpenJob
 from crewapp.wording import say
 from models.tablet_code import code_of
@@ -18,7 +18,7 @@ def waiting_line(job: OpenJob, where: str) -> str:
     """Say in one line how many entries wait, and when last exchanged."""
     seen = Ledger.read(Place.beside(job.book.path).ledger).stores.get(where, SeenStore())
     now, count = job.clock.now(), waiting_entries(job, where)
-    last = told_time(seen.at_ms, now.offset_min, now.day)
+    last = told_time(seen.at_ms, now.offset_min, now.day, job.figures.is_us)
     waiting = (
         say("{count:entry waits|entries wait}", count=count) if count else say("nothing waits")
     )
@@ -54,7 +54,7 @@ def waiting_pictures(job: OpenJob, where: str) -> int:
     )
 
 
-def told_time(at_ms: int, offset_min: int, today: str) -> str:
+def told_time(at_ms: int, offset_min: int, today: str, is_us: bool = True) -> str:
     """Say when something was: ``today 17:10``, ``yesterday 17:10``, or its day; "" for never."""
     if not at_ms:
         return ""
@@ -66,4 +66,4 @@ def told_time(at_ms: int, offset_min: int, today: str) -> str:
         return say("today {time}", time=clock)
     if days == 1:
         return say("yesterday {time}", time=clock)
-    return say("{day} {time}", day=shown_day(moment.date().isoformat()), time=clock)
+    return day_and_time(moment.date().isoformat(), clock, is_us)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from crewapp.dates import full_day
 from crewapp.palette import TOUCH_MM
 from crewapp.screens.parted_page import Part
 from crewapp.state.day import DayFace
@@ -81,7 +82,7 @@ class PadPart(Part):
 
     def fill(self, face: DayFace) -> None:
         """Draw again what was signed before a kill."""
-        self.pad.name = say("for {day}", day=face.day)
+        self.pad.name = say("for {day}", day=full_day(face.day, face.figures.is_us))
         kept = self.page.draft.get("strokes") or []
         strokes = [[(int(x), int(y)) for x, y in stroke] for stroke in kept]
         if strokes != self.pad.strokes:

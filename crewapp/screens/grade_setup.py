@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
+from crewapp.dates import full_day
 from crewapp.palette import CAP_LABEL_MM
 from crewapp.screens.grade_choice import Question
 from crewapp.screens.grade_errand import Errand
@@ -149,7 +150,10 @@ def field_texts(draft: SetupDraft, face: SetupsFace) -> dict[str, tuple[str, str
             (draft.laser_id if face.lasers else draft.instrument) or ask,
         ),
         "laser": key_words(face.lasers, draft.laser_id),
-        "calibrated": (say("calibrated"), draft.calibrated_on or say("not known")),
+        "calibrated": (
+            say("calibrated"),
+            full_day(draft.calibrated_on, face.figures.is_us) or say("not known"),
+        ),
     }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.dates import full_day
 from crewapp.palette import Status
 from crewapp.screens.grade_choice import Question
 from crewapp.state.grade import Choice
@@ -59,7 +60,9 @@ def _ask_instrument(setups: SetupsFace, _face: GradeScreen) -> Question:
 
 def _ask_calibrated(setups: SetupsFace, _face: GradeScreen) -> Question:
     days = dict.fromkeys([setups.today, *setups.calibrated])
-    answers = [Choice(day, say("today") if day == setups.today else day) for day in days]
+    is_us = setups.figures.is_us
+    told = {day: say("today") if day == setups.today else full_day(day, is_us) for day in days}
+    answers = [Choice(day, words) for day, words in told.items()]
     answers += [Choice("pad", say("days ago")), Choice("", say("not known"))]
     return Question(say("When was it last calibrated?"), answers)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.dates import shown_day
+from crewapp.dates import full_day
 from crewapp.palette import Kind, Status
 from crewapp.screens.jobs_parts import shown_folder
 from crewapp.screens.parted_page import Part, Sides, Stack
@@ -60,10 +60,8 @@ class HandPart(Part):
 
     def fill(self, face: ExchangeFace) -> None:
         """Show the choices, and the file that was made."""
-        day = self.day(face)
-        self.what.show_choices(
-            [("job", say("the whole job")), ("day", say("up to {day}", day=shown_day(day)))]
-        )
+        words = say("up to {day}", day=full_day(self.day(face), face.is_us))
+        self.what.show_choices([("job", say("the whole job")), ("day", words)])
         self.what.chosen = "day" if self.page.draft.get("up_to") else "job"
         self.pictures.chosen = str(self.page.draft.get("pictures") or "with")
         self.take.note = say("{count} in the inbox", count=len(face.handed))

@@ -7,7 +7,6 @@ from typing import Any, ClassVar
 from kivy.clock import Clock
 from kivy.uix.boxlayout import BoxLayout
 
-from crewapp.dates import shown_day
 from crewapp.palette import CAP_LABEL_MM, CAP_LEAST_MM, EDGE_MM, GAP_MM, KEY_MM, TOUCH_MM, Kind
 from crewapp.screens.page import ScreenPage
 from crewapp.state.today import GroundRow, Standing, TodayFace
@@ -130,7 +129,7 @@ class TodayPage(ScreenPage):
     def show(self, face: TodayFace) -> None:
         """Show what was read, or what was last known."""
         self.head.title = face.job or say("No job open")
-        self.head.place = shown_day(face.day) if face.is_live else say("opening the book ...")
+        self.head.place = face.day_words if face.is_live else say("opening the book ...")
         self.next.text = face.next_title or say("Open or start a job")
         self.next.note = face.next_detail
         self._next_tab = face.next_tab

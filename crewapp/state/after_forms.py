@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
+from crewapp.dates import full_day
 from crewapp.state.after import AfterFace
 from crewapp.state.day import Named
 from crewapp.state.day_fields import clock_field, date_field, date_options, rain_field
@@ -54,7 +55,7 @@ def plot_step(answers: Answers, face: AfterFace, name: str, question: str) -> St
 def rain_form(face: AfterFace, answers: Answers) -> Form:
     """One rain: what the gauge holds, when it stopped and when it began."""
     depth = replace(rain_field(face.figures), name=say("Rain in the gauge"))
-    day = date_field(say("Day it stopped"), face.today)
+    day = date_field(say("Day it stopped"), face.today, face.figures.is_us)
     began, stopped = rain_times(answers, face)
     return Form(
         name="rain",
@@ -69,7 +70,7 @@ def rain_form(face: AfterFace, answers: Answers) -> Form:
                 say("Day it stopped"),
                 say("Which day did it stop?"),
                 Way.FIGURE,
-                date_options(face.today, (0, -1, -2, -3, -4)),
+                date_options(face.today, (0, -1, -2, -3, -4), face.figures.is_us),
                 spec=day,
             ),
             Step(
@@ -129,7 +130,7 @@ def _with_day(spec: FieldSpec, at_ms: int | None, face: AfterFace) -> FieldSpec:
     days_ago = date.fromisoformat(face.today).toordinal() - date.fromisoformat(day).toordinal()
     if not days_ago:
         return spec
-    told = say("yesterday") if days_ago == 1 else day
+    told = say("yesterday") if days_ago == 1 else full_day(day, face.figures.is_us)
     show = spec.show
     return replace(spec, show=lambda minutes: say("{time}, {day}", time=show(minutes), day=told))
 

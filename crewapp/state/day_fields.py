@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from fractions import Fraction
 
+from crewapp.dates import full_day
 from crewapp.state.forms import Option
 from crewapp.state.key_grammar import Grammar, KeyKind
 from crewapp.state.keypad import FieldSpec
@@ -84,7 +85,7 @@ def _time_of_day(text: str) -> int:
     return hours * 60 + minutes
 
 
-def date_field(name: str, today: str) -> FieldSpec:
+def date_field(name: str, today: str, is_us: bool) -> FieldSpec:
     """Return a field for a date near today, typed as month and day: 0615.
 
     Its figures are days since year 1. The year is the one that brings the date
@@ -95,13 +96,13 @@ def date_field(name: str, today: str) -> FieldSpec:
         name=name,
         unit=say("month and day, as 0615"),
         grammar=Grammar(KeyKind.DIGITS, whole_digits=4),
-        parse=lambda text: _near_date(text, near).toordinal(),
-        show=lambda number: date.fromordinal(number).isoformat(),
+        parse=lambda text: _near_date(text, near, is_us).toordinal(),
+        show=lambda number: full_day(date.fromordinal(number).isoformat(), is_us),
         bands=Bands(Band(near.toordinal() - 200, near.toordinal() + 200)),
     )
 
 
-def _near_date(text: str, near: date) -> date:
+def _near_date(text: str, near: date, is_us: bool) -> date:
     found = []
     if len(text) == 4:
         for year in (near.year - 1, near.year, near.year + 1):
@@ -116,17 +117,20 @@ def _near_date(text: str, near: date) -> date:
         raise ValueError(
             say(
                 "{day} is not in the years 2000 to 2100: set the tablet's clock, then type it.",
-                day=nearest.isoformat(),
+                day=full_day(nearest.isoformat(), is_us),
             )
         )
     return nearest
 
 
-def date_options(today: str, ahead_days: Sequence[int]) -> tuple[Option, ...]:
+def date_options(today: str, ahead_days: Sequence[int], is_us: bool) -> tuple[Option, ...]:
     """Return dates so many days ahead, or back where below nought, to tap."""
     near = date.fromisoformat(today)
     days = [(ahead, near + timedelta(ahead)) for ahead in ahead_days]
-    return tuple(Option(day.toordinal(), day.isoformat(), _when(ahead)) for ahead, day in days)
+    return tuple(
+        Option(day.toordinal(), full_day(day.isoformat(), is_us), _when(ahead))
+        for ahead, day in days
+    )
 
 
 def _when(ahead: int) -> str:

@@ -16,7 +16,10 @@ SITE = "*"
 
 def ticket_form(face: DayFace) -> Form:
     """Return the questions about a ticket; dates come as chips or by the pad."""
-    first, last = (date_field(name, face.today) for name in (say("Good from"), say("Good until")))
+    first, last = (
+        date_field(name, face.today, face.figures.is_us)
+        for name in (say("Good from"), say("Good until"))
+    )
     number = ticket_field(say("Number of the ticket"), _letters(face))
     figure = Way.FIGURE
     return Form(
@@ -30,7 +33,7 @@ def ticket_form(face: DayFace) -> Form:
                 say("Good from"),
                 say("First day it allows digging"),
                 figure,
-                date_options(face.today, (-3, -2, -1, 0, 1, 2)),
+                date_options(face.today, (-3, -2, -1, 0, 1, 2), face.figures.is_us),
                 True,
                 spec=first,
             ),
@@ -39,7 +42,7 @@ def ticket_form(face: DayFace) -> Form:
                 say("Good until"),
                 say("Last day it allows digging"),
                 figure,
-                date_options(face.today, TICKET_DAYS),
+                date_options(face.today, TICKET_DAYS, face.figures.is_us),
                 True,
                 spec=last,
             ),

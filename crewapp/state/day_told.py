@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.dates import full_day
 from crewapp.state import day_words as words
 from crewapp.state.day import DayFace
 from crewapp.state.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
@@ -153,7 +154,7 @@ def reopen_form(face: DayFace) -> Form:
     """Why a closed day is taken up again."""
     return Form(
         name="reopen",
-        title=say("Reopen {day}", day=face.day),
+        title=say("Reopen {day}", day=full_day(face.day, face.figures.is_us)),
         action="day:reopen_day",
         steps=(
             Step(

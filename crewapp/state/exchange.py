@@ -46,6 +46,7 @@ class ExchangeFace:
     aside: tuple[AsideRow, ...] = ()
     handed: tuple[str, ...] = ()  # hand-over files in the inbox
     inbox: str = ""
+    is_us: bool = True  # how the job writes its days
     folders: tuple[str, ...] = ()  # sticks and shares met on this tablet
 
     @property

@@ -34,6 +34,7 @@ class TodayFace:
 
     job: str = ""
     day: str = ""
+    day_words: str = ""
     next_title: str = ""
     next_detail: str = ""
     next_tab: str = "jobs"

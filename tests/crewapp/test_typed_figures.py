@@ -122,7 +122,7 @@ def test_plan_made_shorter_flags_what_lies_beyond_it(job: OpenJob) -> None:
 )
 def test_date_of_a_clock_that_runs_wrong_is_refused(today: str, typed: str, is_read: bool) -> None:
     """The pad says which years it takes, and what to do."""
-    pad = KeypadState.resume(date_field("Good until", today), typed).enter(0)
+    pad = KeypadState.resume(date_field("Good until", today, is_us=True), typed).enter(0)
 
     assert (pad.accepted is not None) is is_read
     assert ("2000 to 2100" in pad.refused) is not is_read

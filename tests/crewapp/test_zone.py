@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from crewapp.dates import shown_day
+from crewapp.dates import full_day
 from crewapp.wording import set_language
 from crewapp.zone import is_zone, tablet_zone, zone_of_offset
 
@@ -36,14 +36,14 @@ def test_offset_gives_a_zone(offset_min: int, zone: str) -> None:
 def test_day_is_said_with_its_weekday() -> None:
     """2026-05-13 was a Wednesday; Spanish puts the number first."""
     try:
-        assert shown_day("2026-05-13") == "Wed May 13"
+        assert full_day("2026-05-13") == "Wed May 13, 2026"
         set_language("es")
-        assert shown_day("2026-05-13") == "mié 13 may"
+        assert full_day("2026-05-13") == "mié 13 may 2026"
     finally:
         set_language("en")
 
 
 def test_what_is_no_day_is_shown_as_it_is() -> None:
     """Nothing is made up."""
-    assert shown_day("someday") == "someday"
-    assert shown_day("") == ""
+    assert full_day("someday") == "someday"
+    assert full_day("") == ""

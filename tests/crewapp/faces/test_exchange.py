@@ -67,7 +67,7 @@ def test_what_the_job_or_the_store_keeps_out_is_not_called_malformed() -> None:
 
 @pytest.mark.parametrize(
     ("hours_ago", "words"),
-    [(1, "today 09:00"), (17, "yesterday 17:00"), (24 * 3 + 1, "Fri May 8 09:00")],
+    [(1, "today 09:00"), (17, "yesterday 17:00"), (24 * 3 + 1, "Fri May 8, 2026 09:00")],
 )
 def test_time_of_the_last_exchange_is_said_as_a_crew_does(hours_ago: int, words: str) -> None:
     """By the job's own clock: ten in the morning of Monday 11 May 2026, five hours behind UTC."""
