@@ -17,6 +17,7 @@ from types import FrameType
 from typing import Any
 
 from crewapp.display import NoDisplayError
+from crewapp.interrupts import was_interrupted
 
 FIRST_FRAME_S = 20.0
 """How long the first frame may take from the start of Kivy, in seconds."""
@@ -58,11 +59,12 @@ class CtrlC:
     """Lets Ctrl-C end the app in its own time; the ``with`` then ends in KeyboardInterrupt.
 
     Raised from within Kivy's compiled parts the interrupt would be printed and forgotten.
+    One that came before, and was lost, counts too.
     A second Ctrl-C ends the process at once: what is written is written whole.
     """
 
     def __init__(self) -> None:
-        self.is_pressed = False
+        self.is_pressed = was_interrupted()
         self._stop: Callable[[], None] = lambda: None
 
     def __enter__(self) -> CtrlC:

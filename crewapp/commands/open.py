@@ -55,6 +55,7 @@ def open_app(book: Path | None, display: Display) -> int:
     with CtrlC() as ctrl_c, FirstFrame(display.driver) as first_frame:
         window = open_window(display.driver)
         from kivy.base import EventLoop
+        from kivy.clock import Clock
 
         from crewapp.app import CrewApp
 
@@ -69,6 +70,8 @@ def open_app(book: Path | None, display: Display) -> int:
         window.bind(on_flip=came)
         try:
             ctrl_c.stops(lambda: setattr(EventLoop, "quit", True))
+            # Kivy's loop forgets what it was told before it began.
+            Clock.schedule_once(lambda _: setattr(EventLoop, "quit", ctrl_c.is_pressed))
             app.run()
         finally:
             app.desk.close()

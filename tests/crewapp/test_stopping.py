@@ -170,3 +170,24 @@ def test_app_stopped_while_it_starts(tmp_path: Path, tenths: int) -> None:
 
     assert (code, said.splitlines()[-1:]) == (130, TOLD.splitlines())
     assert "Traceback" not in said
+
+
+def test_ctrl_c_that_python_lost_stops_the_app() -> None:
+    """Raised while a reference is cleaned up it is only printed; it is noted all the same."""
+    code = """
+import os, signal, sys, weakref
+from crewapp.interrupts import remember_interrupts, was_interrupted
+class Thing: pass
+thing = Thing()
+lost = weakref.ref(thing, lambda _: os.kill(os.getpid(), signal.SIGINT) or [0] * 9)
+remember_interrupts()
+del thing
+from crewapp.opening import CtrlC
+sys.exit(0 if was_interrupted() and CtrlC().is_pressed else 1)
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+
+    assert done.returncode == 0, done.stderr
+    assert "Exception ignored" in done.stderr
