@@ -10,16 +10,13 @@ import pytest
 
 from crewapp import wording
 from tests.crewapp.screens.day_hand import DayHand, open_day
+from tests.crewapp.screens.look_round import HOLDS
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-HOLDS = [
-    *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
-    ("8in", True, "es"),
-]
 IN = 25_400_000
 LONG = "plot of 20 ft by 20 ft in the south-east corner, beside the second sprinkler"
 RING: dict[str, Any] = {"spot": LONG, "when": "after", "method": "double_ring"}

@@ -15,6 +15,7 @@ from crewapp.wording import say
 from tests.crewapp.conftest import plan_text
 from tests.crewapp.screens.frame_hand import put_book
 from tests.crewapp.screens.grade_hand import GradeHand, put_job, set_up_level
+from tests.crewapp.screens.look_round import HOLDS
 from tests.crewapp.screens.slit_hand import SlitHand
 from tests.crewapp.screens.test_go_ahead import deep, flat, without_ticket
 from tests.in_full import IN_FULL
@@ -25,12 +26,6 @@ if TYPE_CHECKING:
     from crewapp.open_job import OpenJob
     from tests.uidriver import UI
 
-HOLDS = [
-    (name, is_turned, language)
-    for name in ("8in", "10in", "10in-coarse")
-    for is_turned in (False, True)
-    for language in ("en", "es")
-]
 GRADE_WORK: dict[str, tuple[Callable[[OpenJob], None], ...]] = {
     "no ticket": (set_up_level, without_ticket),
     "deep": (set_up_level, deep),

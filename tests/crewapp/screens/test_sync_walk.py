@@ -11,6 +11,7 @@ import pytest
 from crewapp.actions.tablets import add_tablet, revoke_tablet
 from crewapp.state.exchange import Ended, JobFound
 from crewapp.tablet import Settings, Tablet
+from tests.crewapp.screens.look_round import HOLDS
 from tests.crewapp.screens.sync_hand import Crew, SyncHand, cut_line, found_job
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
@@ -18,11 +19,6 @@ from tests.tree_walk import faults
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-HOLDS = [
-    *((name, turned, "en") for name in ("8in", "10in", "10in-coarse") for turned in (False, True)),
-    ("8in", False, "es"),
-    ("8in", True, "es"),
-]
 CAME = Ended("whole", ("Entries that came: 41", "Pictures that came: 2"), 41, ("second crew",))
 CUT = Ended(
     "cut",
