@@ -140,7 +140,7 @@ def ends_between(finish: Finish, is_us: bool) -> str:
 def _drawn(finish: Finish) -> str:
     """What the range rests on."""
     thin = "; few days yet" if finish.range.is_thin else ""
-    return f"days drawn again from these: 8 trials in 10 end then{thin}"
+    return f"as these days went, 8 jobs in 10 end then{thin}"
 
 
 def big_numbers(

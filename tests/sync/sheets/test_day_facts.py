@@ -182,7 +182,7 @@ def test_forecast_by_hand() -> None:
 
     assert bar.done_words == "57 % of the planned length done"
     assert bar.finish == "finish Thu Jun 11, 2026; planned Wed Jun 17, 2026"
-    assert bar.basis.startswith("625.0 ft a day over 2 days worked, days drawn again")
+    assert bar.basis.startswith("625.0 ft a day over 2 days worked, as these days went")
     assert bar.basis.endswith("few days yet")
 
 
