@@ -46,7 +46,7 @@ def full_day(iso: str, is_us: bool = True) -> str:
 
 
 def without_year(iso: str) -> str:
-    """Say today where a head has no room for its year, which nobody is in doubt of.
+    """Say a day near today where there is no room for its year, which nobody is in doubt of.
 
     ``Wed May 13``; what is no day is shown as it is.
     """

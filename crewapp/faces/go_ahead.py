@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewapp.dates import full_day
+from crewapp.dates import full_day, without_year
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
 from crewapp.state.day import short
@@ -58,9 +58,9 @@ def _dig_words(job: OpenJob, found: DigGoAhead, name: str) -> str:
     if found.why is DigWhy.ENDS_SOON:
         if not found.days_left:
             return say("last day: renew it")
-        return say("ends {day}: renew it", day=day)
+        return say("ends {day}: renew it", day=without_year(found.on))
     if found.why is DigWhy.IN_DATE:
-        return say("ticket to {day}", day=day)
+        return say("ticket to {day}", day=without_year(found.on))
     if found.why is DigWhy.RAN_OUT:
         return say("The locate ticket for {place} ended {day}.", place=name, day=day)
     if found.why is DigWhy.NOT_YET:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewapp.dates import full_day, without_year
+from crewapp.dates import without_year
 from crewapp.faces.standing import TICKETS, standings, tickets_in_date
 from crewapp.open_job import OpenJob
 from crewapp.palette import Status
@@ -92,8 +92,7 @@ def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
         day = job.clock.now().day
         ends = [one.expires_on for one in tickets_in_date(job, day) if covers(one, surface_id)]
         if ends:
-            last = full_day(max(ends), job.figures.is_us)
-            ticket = say("{cut}; ticket to {day}", cut=text, day=last)
+            ticket = say("{cut}; ticket to {day}", cut=text, day=without_year(max(ends)))
             return say("Cut the next pass"), ticket, "pass"
         if bare is None and isinstance(surface, Surface):
             name = short(surface.name, LONGEST_NAME)

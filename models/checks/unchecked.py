@@ -8,7 +8,7 @@ from types import TracebackType
 from models.checks.check_entry_not_read import names_of
 from models.checks.finding import AnyCheck, Check, Finding, Severity
 from models.entries.body import Body
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import AnyEntry, Entry
 from models.job_state import JobState
 
 MOST_ENTRIES = 20
@@ -63,7 +63,7 @@ def _looked_at(state: JobState, fault: BaseException) -> list[AnyEntry]:
     trace: TracebackType | None = fault.__traceback__
     while trace is not None:
         for value in trace.tb_frame.f_locals.values():
-            if isinstance(value, AnyEntry | Body):
+            if isinstance(value, Entry | Body):
                 in_hand[id(value)] = None
         trace = trace.tb_next
     return [

@@ -18,6 +18,8 @@ from models.book.store import Book
 from tests.crewapp.real_window import ROOT
 
 TOLD = "crewapp: Stopped. What was inked stands; no file was left half-written.\n"
+# What a reader of the shared demo keeps beside a book while it reads.
+BESIDE = shutil.ignore_patterns("*-shm", "*-wal")
 # Presses Ctrl-C so many seconds after the command began; one that ended before is as good.
 PRESSED = """
 import os, signal, sys, threading
@@ -101,7 +103,7 @@ def content(folder: Path) -> dict[str, bytes]:
 @pytest.mark.parametrize("moment", ["Book ", "  as built"])
 def test_demo_stopped_leaves_what_was_there(demo_folder: Path, tmp_path: Path, moment: str) -> None:
     """At the first and the last moment of its making, over an earlier one: that stands, whole."""
-    demo = Path(shutil.copytree(demo_folder, tmp_path / "out" / "demo"))
+    demo = Path(shutil.copytree(demo_folder, tmp_path / "out" / "demo", ignore=BESIDE))
     before = content(demo)
     words = ("-u", "-m", "crewapp", "demo", "--out", str(demo))
     with running(tmp_path / "home", *words) as process:
@@ -129,8 +131,8 @@ def test_as_built_stopped_is_whole_or_as_it_was(
     words = ("-u", "-m", "crewapp", "asbuilt", str(demo_folder / BOOK), "--out", str(out))
     with running(tmp_path / "home", *words) as process:
         code, said = stopped_at(process, moment)
-    if moment == "As built" and code != 130:
-        assert (code, said) == (0, "")  # it had ended
+    if moment == "As built" and not said:
+        assert code in {0, 130}  # it had ended, or Python was taking itself down
     else:
         assert (code, said) == (130, TOLD)
     assert out.exists() == (moment == "As built")

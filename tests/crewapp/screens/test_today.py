@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from crewapp.dates import full_day
+from crewapp.dates import without_year
 from crewapp.tablet import Settings, Tablet
 from tests.crewapp.screens.frame_hand import AppHand, put_book
 
@@ -43,7 +43,10 @@ def test_next_thing_is_the_largest_target(hand: AppHand) -> None:
     assert max(areas, key=lambda w: areas[w]) is hand.page.next
     assert to_mm(hand.page.next.height) >= 22
     assert hand.page.next.text == "Cut the next pass"
-    assert hand.page.next.note == f"Green seven: lines S01, S04; ticket to {full_day('2026-06-30')}"
+    assert (
+        hand.page.next.note
+        == f"Green seven: lines S01, S04; ticket to {without_year('2026-06-30')}"
+    )
 
 
 def test_next_thing_leads_to_its_page(
