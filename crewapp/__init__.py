@@ -1,1 +1,1 @@
-"""The tablet app and the command line: what the hand touches."""
+"""The app and its start; the root holds what has to run before anything else is imported."""

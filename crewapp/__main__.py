@@ -1,6 +1,6 @@
 """``python -m crewapp`` is the same as ``crewapp``."""
 
-from crewapp.cli import main
+from crewapp.cli.main import main
 
 if __name__ == "__main__":
     raise SystemExit(main())

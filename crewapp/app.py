@@ -23,14 +23,14 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.metrics import Metrics
 
-from crewapp.desk import Desk
-from crewapp.device import set_true_dpi
-from crewapp.pointer import take_fingers_only
-from crewapp.screens.shell import Shell
-from crewapp.state.today import face_from_plain
-from crewapp.tablet import NotKeptError, Settings, Tablet, write_whole
-from crewapp.widgets.touchable import on_every_touch
-from crewapp.wording import say, set_language
+from crewapp.device.ports import set_true_dpi
+from crewapp.kit.keys.pointer import take_fingers_only
+from crewapp.kit.keys.touchable import on_every_touch
+from crewapp.pages.frame.shell import Shell
+from crewapp.pages.frame.worker import Desk
+from crewapp.pages.today.view import face_from_plain
+from crewapp.tablet.settings import NotKeptError, Settings, Tablet, write_whole
+from crewapp.words.translate import say, set_language
 
 
 class CrewApp(App):
@@ -72,7 +72,7 @@ class CrewApp(App):
         Clock.schedule_once(lambda _: self._after_first_frame(), 0)
 
     def _after_first_frame(self) -> None:
-        from crewapp.device import this_device
+        from crewapp.device.ports import this_device
 
         vibrator = this_device().vibrator
 

@@ -1,4 +1,4 @@
-"""What is true: units, entries, plan, book, state, calculations, checks."""
+"""What is true; no window, no network, no clock of its own."""
 
 # By this line crewapp/neighbours.py knows the package for its own.
 BELONGS_TO = "crewapp"

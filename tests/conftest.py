@@ -27,8 +27,8 @@ LONG: Final = (
     "tests/wheel",
     "tests/crewapp/test_stopping",
     "tests/house/test_poison",
-    "tests/crewapp/commands",
-    "tests/crewapp/screens",
+    "tests/crewapp/cli",
+    "tests/crewapp/pages",
 )
 """Begin with these: a file that takes minutes and comes last keeps one core alone at work."""
 
@@ -49,7 +49,7 @@ def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
     Read only in effect: a test that writes into it spoils it for the others.
     """
-    from crewapp.commands.demo import make_demo
+    from crewapp.cli.demo import make_demo
 
     shared = tmp_path_factory.getbasetemp()
     if "PYTEST_XDIST_WORKER" in os.environ:

@@ -15,7 +15,10 @@ from kivy.core.window import Window
 from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.textinput import TextInput
 
-from crewapp.palette import (
+from crewapp.kit.drawing.signature_pad import SignaturePad
+from crewapp.kit.keys.chip_row import ChipRow
+from crewapp.kit.keys.touchable import Key, Touchable
+from crewapp.kit.look.palette import (
     CAP_LEAST_MM,
     CAP_PER_EM,
     EDGE_MM,
@@ -23,11 +26,8 @@ from crewapp.palette import (
     GAP_TO_DESTRUCTIVE_MM,
     Kind,
 )
-from crewapp.theme import text_size_px, to_mm
-from crewapp.widgets.chip_row import ChipRow
-from crewapp.widgets.signature_pad import SignaturePad
-from crewapp.widgets.touchable import Key, Touchable
-from crewapp.widgets.words import Words
+from crewapp.kit.look.theme import text_size_px, to_mm
+from crewapp.kit.text.label import Words
 
 SLACK_MM = 0.15  # a pixel of the coarsest screen, lost in whole pixels
 Box = tuple[float, float, float, float]

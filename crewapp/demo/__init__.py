@@ -1,1 +1,1 @@
-"""The invented demo job: three days of work, written through the same actions as the screens."""
+"""The invented job, written through the same commands as the pages."""

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from crewapp.actions.after_rain import log_rain, log_repair, see_surface, top_up_sand
-from crewapp.actions.day import log_note
-from crewapp.clock import SetClock
-from crewapp.demo.hand import Hand
 from crewapp.demo.monday import GREEN
-from crewapp.demo.proofs import READINGS_AFTER, ring_test
 from crewapp.demo.shooting import COLLECTOR_ID
 from crewapp.demo.slitting import SAND
+from crewapp.demo.tests_of_materials import READINGS_AFTER, ring_test
 from crewapp.demo.tuesday import FIELD
+from crewapp.demo.typist import Hand
+from crewapp.handlers.after_rain import log_rain, log_repair, see_surface, top_up_sand
+from crewapp.handlers.day import log_note
+from crewapp.tablet.clock import SetClock
 
 RAIN_DAY, TEST_DAY = "2026-05-27", "2026-06-09"
 PLOT = "plot of 20 ft by 20 ft in the south-east corner"

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from crewapp.actions.day import log_note, log_weather, plan_tomorrow
-from crewapp.actions.levelling import release_hold
-from crewapp.actions.loads import haul_spoil, place_hopper, take_delivery
-from crewapp.actions.slits import log_turf, water_in
-from crewapp.actions.ties import tie_end
-from crewapp.demo.hand import Hand
 from crewapp.demo.monday import GREEN
 from crewapp.demo.shooting import COLLECTOR_ID, layer, look_back, shoot, shoot_along, stand
 from crewapp.demo.signing import OWNER, book_hours, close
 from crewapp.demo.slitting import SAND, cut, fill_by_barrow, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import FIELD, GAP_FT
-from models.entries.job import Machine
+from crewapp.demo.typist import Hand
+from crewapp.handlers.day import log_note, log_weather, plan_tomorrow
+from crewapp.handlers.grade import release_hold
+from crewapp.handlers.loads import haul_spoil, place_hopper, take_delivery
+from crewapp.handlers.passes import log_turf, water_in
+from crewapp.handlers.ties import tie_end
+from models.entries.bodies.job import Machine
+from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import MACHINE, SURFACE
-from models.entries.surface import Surface
-from models.indexes import DRAWN_NM
-from models.next_pass import next_lines
 from models.plan.line import LineUse
+from models.queries.layout.next_pass import next_lines
+from models.state.indexes import DRAWN_NM
 
 THURSDAY, FRIDAY, MONDAY, TUESDAY = "2026-05-14", "2026-05-15", "2026-05-18", "2026-05-19"
 CREW = {"Wren": 555, "Дмитро": 540, "Marisol": 545, "Teo": 540}

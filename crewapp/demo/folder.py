@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from crewapp.demo.story import DATA, STREAM
-from crewapp.whole_folders import is_left_over, made_whole
+from crewapp.tablet.atomic_folders import is_left_over, made_whole
 from models.book.errors import BookError
 from models.book.store import Book
 from models.errors import CrewError

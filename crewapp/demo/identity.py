@@ -6,7 +6,7 @@ import hashlib
 import uuid
 from collections.abc import Callable
 
-from crewapp.clock import SetClock
+from crewapp.tablet.clock import SetClock
 
 _VERSION_7, _VARIANT = 7, 0b10
 

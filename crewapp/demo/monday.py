@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from crewapp.actions.day import log_note, log_weather, plan_tomorrow
-from crewapp.actions.loads import haul_spoil, take_delivery
-from crewapp.actions.slits import log_turf, water_in
-from crewapp.actions.writing import correct, undo_last
-from crewapp.demo.hand import Hand
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_barrow, pipe, probe, probe_at
+from crewapp.demo.typist import Hand
+from crewapp.handlers.day import log_note, log_weather, plan_tomorrow
+from crewapp.handlers.entries import correct, undo_last
+from crewapp.handlers.loads import haul_spoil, take_delivery
+from crewapp.handlers.passes import log_turf, water_in
 
 DAY = "2026-05-11"
 GREEN = "G5"

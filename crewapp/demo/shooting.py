@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from crewapp.actions.levelling import check_layer, check_setup, set_up_laser, shoot_grade
-from crewapp.actions.slits import lay_pipe
-from crewapp.demo.hand import Hand
-from models.calculations.laser import elevation_at_nm
+from crewapp.demo.typist import Hand
+from crewapp.handlers.grade import check_layer, check_setup, set_up_laser, shoot_grade
+from crewapp.handlers.passes import lay_pipe
+from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR
-from models.entries.surface import Collector
-from models.shots import design_of, plane_of
+from models.queries.levelling.elevations import design_of, plane_of
+from models.science.levelling.laser_plane import elevation_at_nm
 from models.units import round_half_even
 
 _HUNDREDTH_NM = 3_048_000

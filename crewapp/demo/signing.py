@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 import random
 
-from crewapp.actions.day import Strokes, close_day, log_hours, sign_day
-from crewapp.demo.hand import Hand
+from crewapp.demo.typist import Hand
+from crewapp.handlers.day import Strokes, close_day, log_hours, sign_day
 from models.entries.kind_names import PERSON
 
 FOREMAN, OWNER = "Wren Okonjo-Hale", "Ilse Varga-Thorne"

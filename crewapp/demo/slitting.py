@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from crewapp.actions.loads import place_hopper
-from crewapp.actions.slits import lay_pipe, log_pass, log_probe, place_sand
-from crewapp.demo.hand import Hand, eighths
+from crewapp.demo.typist import Hand, eighths
+from crewapp.handlers.loads import place_hopper
+from crewapp.handlers.passes import lay_pipe, log_pass, log_probe, place_sand
+from models.entries.bodies.passes import PassCut
 from models.entries.kind_names import PASS
-from models.entries.slits import PassCut
 
 _FT_NM = 304_800_000
 _LONG_FT = 25

@@ -9,14 +9,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from crewapp.actions.planning import set_up_all
-from crewapp.clock import SetClock
-from crewapp.commands.files import read_text
 from crewapp.demo import after, finishing, monday, tuesday, wednesday
-from crewapp.demo.hand import Hand
 from crewapp.demo.identity import steady_ids
-from crewapp.open_job import Changed, OpenJob, Writing
-from crewapp.paper.plan_file import read_plan
+from crewapp.demo.typist import Hand
+from crewapp.handlers.plan.plan_entries import set_up_all
+from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.open_job import Changed, OpenJob, Writing
+from crewapp.tablet.clock import SetClock
+from crewapp.tablet.read_files import read_text
 from models.book.store import Book
 from models.checks.finding import Finding
 

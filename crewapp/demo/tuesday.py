@@ -2,11 +2,6 @@
 
 from __future__ import annotations
 
-from crewapp.actions.day import log_delay, log_note, log_utility, log_weather, plan_tomorrow
-from crewapp.actions.levelling import release_hold
-from crewapp.actions.loads import haul_spoil, take_delivery
-from crewapp.demo.hand import Hand
-from crewapp.demo.proofs import READINGS_BEFORE, ring_test, weigh_and_sieve
 from crewapp.demo.shooting import (
     COLLECTOR_ID,
     lay_sticks,
@@ -18,6 +13,11 @@ from crewapp.demo.shooting import (
 )
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, places_ft, probe, probe_at
+from crewapp.demo.tests_of_materials import READINGS_BEFORE, ring_test, weigh_and_sieve
+from crewapp.demo.typist import Hand
+from crewapp.handlers.day import log_delay, log_note, log_utility, log_weather, plan_tomorrow
+from crewapp.handlers.grade import release_hold
+from crewapp.handlers.loads import haul_spoil, take_delivery
 
 DAY = "2026-05-12"
 FIELD = "F2"

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from crewapp.actions.day import log_delay, log_note, log_weather, plan_tomorrow, reopen_day
-from crewapp.actions.levelling import read_turning_point
-from crewapp.actions.planning import set_up
-from crewapp.actions.writing import correct
-from crewapp.demo.hand import Hand
 from crewapp.demo.shooting import COLLECTOR_ID, lay_sticks, layer, look_back, shoot_along, stand
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import DAY as TUESDAY
 from crewapp.demo.tuesday import FIELD, GAP_FT
+from crewapp.demo.typist import Hand
+from crewapp.handlers.day import log_delay, log_note, log_weather, plan_tomorrow, reopen_day
+from crewapp.handlers.entries import correct
+from crewapp.handlers.grade import read_turning_point
+from crewapp.handlers.plan.plan_entries import set_up
 
 DAY = "2026-05-13"
 

@@ -1,1 +1,1 @@
-"""The plan audit: what a plan says against itself, told before it is written."""
+"""One rule, one sentence, wherever a plan comes from; what is asked is flagged until answered."""

@@ -9,7 +9,7 @@ from models.audit.plan_view import PlanView
 from models.audit.registry import BY_RULE, RULES
 from models.audit.rule import Level, Part, PlanFault, Saying, accepted_of, what_of
 from models.errors import CrewError
-from models.figures import Figures
+from models.units.job_units import Figures
 
 MOST_TOLD = 40
 

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from models.calculations.ring import PointNm, Ring
+from models.entries.bodies.job import Machine
+from models.entries.bodies.planning import SurfaceLayout
+from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.body import Body
 from models.entries.index import EntryKind
-from models.entries.job import Machine
 from models.entries.kind_names import COLLECTOR, LAYOUT, MACHINE, SURFACE
-from models.entries.planning import SurfaceLayout
-from models.entries.surface import Collector, Surface
-from models.job_state import JobState
 from models.plan.collector import PlanPoint
 from models.plan.line import LineUse
 from models.plan.pattern import SlitPattern
+from models.science.shapes.rings import PointNm, Ring
+from models.state.job_state import JobState
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 """Uses of a line, and what a sentence calls them."""

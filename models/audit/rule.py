@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from models.audit.plan_view import PlanView
-from models.figures import Figures
-from models.filled_text import Fact, filled
+from models.units.filled_text import Fact, filled
+from models.units.job_units import Figures
 
 
 class Level(StrEnum):

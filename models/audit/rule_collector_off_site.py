@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from models.audit.plan_view import PlanView, ring_of
 from models.audit.rule import Level, PlanFault, Rule, Saying
-from models.calculations.ring import Ring, show_place
-from models.calculations.ring_places import gap_nm
+from models.science.shapes.ring_places import gap_nm
+from models.science.shapes.rings import Ring, show_place
 from models.units import NM_PER, LengthUnit
 
 FAR_NM = 100 * NM_PER[LengthUnit.FT]

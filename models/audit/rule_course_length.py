@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from models.audit.plan_view import PlanView, ring_of
 from models.audit.rule import Level, PlanFault, Rule, Saying
-from models.calculations.ring import path_length_nm
+from models.science.shapes.rings import path_length_nm
 from models.units import NM_PER, LengthUnit
 
 ALLOWED_NM = NM_PER[LengthUnit.FT]

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from models.audit.plan_view import PlanView, ring_of
 from models.audit.rule import Level, PlanFault, Rule, Saying
-from models.calculations.ring import Ring, show_place
-from models.calculations.ring_places import gap_nm, place_in_ring
 from models.plan.layout import PlannedKeepOut
+from models.science.shapes.ring_places import gap_nm, place_in_ring
+from models.science.shapes.rings import Ring, show_place
 
 
 def _examine(view: PlanView) -> Iterator[PlanFault]:

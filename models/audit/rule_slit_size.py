@@ -7,7 +7,7 @@ from typing import Any
 
 from models.audit.plan_view import USES, PlanView, first_lines
 from models.audit.rule import Level, PlanFault, Rule, Saying
-from models.entries.surface import Surface
+from models.entries.bodies.surfaces import Surface
 from models.plan.line import LineUse
 from models.plan.pattern import SlitPattern
 from models.units import NM_PER, LengthUnit

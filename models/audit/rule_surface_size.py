@@ -9,11 +9,11 @@ from math import hypot
 
 from models.audit.plan_view import USES, PlanView, ring_of
 from models.audit.rule import Level, PlanFault, Rule, Saying
-from models.calculations.ring import signed_area_nm2
-from models.entries.surface import Surface
-from models.filled_text import Fact
+from models.entries.bodies.surfaces import Surface
 from models.plan.line import PlannedLine, rows_of
+from models.science.shapes.rings import signed_area_nm2
 from models.units import NM_PER, LengthUnit, round_half_even
+from models.units.filled_text import Fact
 
 _FT = NM_PER[LengthUnit.FT]
 

@@ -7,9 +7,9 @@ from itertools import combinations
 
 from models.audit.plan_view import PlanView, first_lines, ring_of
 from models.audit.rule import Level, PlanFault, Rule, Saying
-from models.calculations.ring import PointNm, Ring
-from models.calculations.ring_places import grounds_overlap, runs_through
-from models.entries.surface import Surface
+from models.entries.bodies.surfaces import Surface
+from models.science.shapes.ring_places import grounds_overlap, runs_through
+from models.science.shapes.rings import PointNm, Ring
 
 
 def _examine(view: PlanView) -> Iterator[PlanFault]:

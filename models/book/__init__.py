@@ -1,1 +1,1 @@
-"""The book: everything written for one job, in one file that only ever grows."""
+"""Rows are only ever added; the id is the identity; a commit is durable or unknown."""

@@ -9,8 +9,8 @@ from pathlib import Path
 from sqlalchemy import Connection
 from sqlalchemy.exc import DBAPIError
 
-from models.book.engine import Access, make_engine
 from models.book.errors import CopyFailedError
+from models.book.file.engine import Access, make_engine
 from models.book.opening import publish
 from models.book.reading import count_rows, get_driver, read_heads
 

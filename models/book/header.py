@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from models.book.engine import WAL_HEADER_BYTES, has_open_journal, wal_path
+from models.book.carving import damaged
 from models.book.errors import (
     BookForbiddenError,
     BookTooNewError,
@@ -20,7 +20,7 @@ from models.book.errors import (
     NotABookError,
     StorageError,
 )
-from models.book.remains import damaged
+from models.book.file.engine import WAL_HEADER_BYTES, has_open_journal, wal_path
 from models.book.steps import APPLICATION_ID, STEPS
 from models.plain_files import NotAPlainFileError, open_plain
 

@@ -9,18 +9,14 @@ from pathlib import Path
 from sqlalchemy import Connection
 from sqlalchemy.exc import DBAPIError
 
-from models.book.ballast import Ballast
-from models.book.engine import Access, has_open_journal, make_engine, wal_path
-from models.book.errors import (
-    BookExistsError,
-    BookForbiddenError,
-    NotMadeError,
-)
+from models.book.carving import DAMAGE_CODES, cause_code, damaged
+from models.book.commit import Pen
+from models.book.errors import BookExistsError, BookForbiddenError, NotMadeError
+from models.book.file.ballast import Ballast
+from models.book.file.engine import Access, has_open_journal, make_engine, wal_path
+from models.book.file.fsync_folder import sync_names
+from models.book.file.lock import WriterLock
 from models.book.header import inspect
-from models.book.ink import Pen
-from models.book.lock import WriterLock
-from models.book.names import sync_names
-from models.book.remains import DAMAGE_CODES, cause_code, damaged
 from models.book.schema import migrate
 from models.book.steps import STEPS
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from models.book.remains import read_remains
+from models.book.carving import read_remains
 from models.book.store import Book
 from models.book.verify import Fault, Gap, examine
 

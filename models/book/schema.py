@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from models.book.engine import Access, make_engine
+from models.book.file.engine import Access, make_engine
 from models.book.steps import APPLICATION_ID, STEPS
 
 

@@ -11,11 +11,12 @@ from typing import Any, Self
 from pydantic import BaseModel
 from sqlalchemy import Connection
 
-from models.book.ballast import BALLAST_BYTES, Ballast
+from models.book.carving import damage_told
+from models.book.commit import Pen
 from models.book.copies import back_up
 from models.book.errors import BookReadOnlyError, NotABookError
-from models.book.ink import Pen
-from models.book.lock import WriterLock
+from models.book.file.ballast import BALLAST_BYTES, Ballast
+from models.book.file.lock import WriterLock
 from models.book.opening import lay_new_file, open_to_read, open_to_write, why_read_only
 from models.book.reading import (
     chunk_in_order,
@@ -28,7 +29,6 @@ from models.book.reading import (
     rows_of_kinds,
     walk_streams,
 )
-from models.book.remains import damage_told
 from models.book.row import Draft, Row
 from models.book.verify import Report, examine, structure_faults
 from models.book.views import refresh

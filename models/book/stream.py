@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from models.book.errors import AnchorError
-from models.book.names import make_folder, sync_names
+from models.book.file.fsync_folder import make_folder, sync_names
 
 _ID_BYTES = 16
 

@@ -1,1 +1,1 @@
-"""Checks of recorded work: one file each, found by name; a fault is a Finding."""
+"""A check never raises for what was recorded; one subject costs what that subject costs."""

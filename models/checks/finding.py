@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING, Any, Generic
 
 from models.entries.envelope import AnyEntry
 from models.entries.index import K
-from models.filled_text import Fact
+from models.units.filled_text import Fact
 
 if TYPE_CHECKING:
-    from models.job_state import JobState
+    from models.state.job_state import JobState
 
 Subjects = Callable[["JobState", AnyEntry], Iterable[str]]
 
@@ -78,7 +78,7 @@ class Check(Generic[K]):
         What to do now.
     message
         The finding in one sentence; ``{depth_nm:depth}`` and the like are
-        written in the job's units by models.checks.sentences.
+        written in the job's units by models.checks.finding_text.
     watches
         Kind of entry to the subjects that a new or struck entry of it touches.
     subjects

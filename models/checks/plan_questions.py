@@ -9,10 +9,10 @@ from models.audit.plan_view import PlanView
 from models.audit.registry import RULES
 from models.audit.rule import Level, PlanFault, Rule
 from models.checks.finding import AnyCheck, Check, Finding, Severity
-from models.checks.slit_work import once
+from models.checks.memo import once
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import BY_NAME
-from models.job_state import JobState
+from models.state.job_state import JobState
 
 KEY = "plan"
 """First part of the keys of these flags: plan/A03/G7/sand_slit."""

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from importlib import import_module
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 
 import models.checks as _package
 from models.checks.finding import AnyCheck
 from models.checks.plan_questions import plan_checks
 from models.checks.unchecked import COULD_NOT_CHECK
 
+_modules = walk_packages(_package.__path__, "models.checks.")
+
 CHECKS: tuple[AnyCheck, ...] = (
     tuple(
-        import_module(f"models.checks.{module.name}").CHECK
-        for module in sorted(iter_modules(_package.__path__), key=lambda found: found.name)
-        if module.name.startswith("check_")
+        import_module(module.name).CHECK
+        for module in sorted(_modules, key=lambda found: found.name.rpartition(".")[2])
+        if module.name.rpartition(".")[2].startswith("check_")
     )
     + plan_checks()
 )

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from types import TracebackType
 
-from models.checks.check_entry_not_read import names_of
+from models.checks.entry_names import names_of
 from models.checks.finding import AnyCheck, Check, Finding, Severity
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry, Entry
-from models.job_state import JobState
+from models.state.job_state import JobState
 
 MOST_ENTRIES = 20
 

@@ -1,1 +1,1 @@
-"""The kinds of entry, their envelope, and how old ones are read."""
+"""A frozen body names its kind, version, fields, units; old ones are read, never rewritten."""

@@ -6,13 +6,7 @@ from collections.abc import Callable, Mapping
 from operator import itemgetter
 from typing import Any, Final, Literal
 
-from models.units.times import (
-    FIRST_DAY,
-    LAST_DAY,
-    is_day,
-    is_time,
-    nearest_time,
-)
+from models.units.times import FIRST_DAY, LAST_DAY, is_day, is_time, nearest_time
 
 LONGEST_TEXT: Final = 20_000
 LONGEST_LABEL, LONGEST_ZONE, LONGEST_AUTHOR = 64, 64, 80

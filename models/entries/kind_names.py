@@ -11,15 +11,14 @@ from typing import TYPE_CHECKING, Final
 from models.entries.index import EntryKind
 
 if TYPE_CHECKING:
-    from models.entries.after_rain import (
+    from models.entries.bodies.after_rain import (
         InfiltrationTest,
         Rain,
         Repair,
         SandTopUp,
         SurfaceSeen,
     )
-    from models.entries.body import Body
-    from models.entries.collector_work import (
+    from models.entries.bodies.collector_work import (
         GoAhead,
         HoldPoint,
         LayerCheck,
@@ -27,7 +26,7 @@ if TYPE_CHECKING:
         TrenchProtection,
         UtilityMet,
     )
-    from models.entries.day import (
+    from models.entries.bodies.day import (
         DayClosed,
         DayReopened,
         Delay,
@@ -40,35 +39,20 @@ if TYPE_CHECKING:
         Tomorrow,
         Weather,
     )
-    from models.entries.instruments import (
-        Instrument,
-        InstrumentEvent,
-        PegTest,
+    from models.entries.bodies.instruments import Instrument, InstrumentEvent, PegTest
+    from models.entries.bodies.job import Benchmark, Job, LocateTicket, Machine, Material, Person
+    from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
+    from models.entries.bodies.loads import Delivery, SpoilAway
+    from models.entries.bodies.material_tests import BoxWeighing, BulkingTest, SieveTest
+    from models.entries.bodies.passes import (
+        PassCut,
+        PipeLaid,
+        Probe,
+        SandPlaced,
+        TurfStrip,
+        WateredIn,
     )
-    from models.entries.job import (
-        Benchmark,
-        Job,
-        LocateTicket,
-        Machine,
-        Material,
-        Person,
-    )
-    from models.entries.levels import (
-        CheckShot,
-        GradeShot,
-        LaserSetup,
-        TurningPoint,
-    )
-    from models.entries.loads import (
-        Delivery,
-        SpoilAway,
-    )
-    from models.entries.material_tests import (
-        BoxWeighing,
-        BulkingTest,
-        SieveTest,
-    )
-    from models.entries.planning import (
+    from models.entries.bodies.planning import (
         DrainageTerms,
         LocalPlane,
         PermanentPoint,
@@ -77,22 +61,9 @@ if TYPE_CHECKING:
         Tie,
         UnitPrice,
     )
-    from models.entries.slits import (
-        PassCut,
-        PipeLaid,
-        Probe,
-        SandPlaced,
-        TurfStrip,
-        WateredIn,
-    )
-    from models.entries.surface import (
-        Collector,
-        Surface,
-    )
-    from models.entries.tablets import (
-        TabletAdded,
-        TabletRevoked,
-    )
+    from models.entries.bodies.surfaces import Collector, Surface
+    from models.entries.bodies.tablets import TabletAdded, TabletRevoked
+    from models.entries.body import Body
 
 JOB: Final[EntryKind[Job]] = EntryKind("job")
 BENCHMARK: Final[EntryKind[Benchmark]] = EntryKind("benchmark", under="benchmark_id")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from models.entries import (
+from models.entries.bodies import (
     after_rain,
     collector_work,
     day,
@@ -12,9 +12,13 @@ from models.entries import (
     loads,
     material_tests,
     planning,
-    slits,
-    surface,
     tablets,
+)
+from models.entries.bodies import (
+    passes as slits,
+)
+from models.entries.bodies import (
+    surfaces as surface,
 )
 from models.entries.body import Body
 

@@ -1,1 +1,1 @@
-"""Parts of a plan: what a line, a slit pattern and a collector are meant to be."""
+"""Frozen parts of a plan and the whole-number field types; no entry, no state."""

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from models.plan.quantities import Coordinate, Nm, Span
+from models.plan.field_types import Coordinate, Nm, Span
 
 Layer = Literal["bedding", "pipe", "tracer_wire", "surround", "fabric", "sand", "sod"]
 

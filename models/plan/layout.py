@@ -7,8 +7,8 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, Field
 
 from models.plan.collector import PlanPoint
+from models.plan.field_types import Count, Label, Nm, Span
 from models.plan.line import LineUse
-from models.plan.quantities import Count, Label, Nm, Span
 
 Bearing = Annotated[int, Field(strict=True, ge=0, lt=360_000_000)]
 """Bearing clockwise from the plane's north, in millionths of a degree."""

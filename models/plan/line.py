@@ -9,7 +9,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from models.plan.quantities import Coordinate, Label, Span
+from models.plan.field_types import Coordinate, Label, Span
 
 LineUse = Literal["sand_slit", "piped_slit"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from models.plan.quantities import Count, Span
+from models.plan.field_types import Count, Span
 
 
 class SlitPattern(BaseModel):

@@ -1,18 +1,12 @@
-"""Exact quantities: read what crews write, show it by one rounding rule.
+"""Exact integers and fractions, never a float; one rounding rule, once, when showing.
 
 Lengths are whole nanometres, volumes whole picolitres, masses whole micrograms,
 grades fractions, times whole minutes. Imports nothing but ``re``, ``enum``,
 ``datetime`` and ``fractions`` and the family of errors.
 """
 
-from models.units.apart import show_length_apart
-from models.units.bearing import (
-    parse_bearing,
-    parse_latitude,
-    parse_longitude,
-    show_bearing,
-)
-from models.units.clock import (
+from models.units.bearing import parse_bearing, parse_latitude, parse_longitude, show_bearing
+from models.units.clock_times import (
     ClockUnit,
     parse_count,
     parse_duration,
@@ -34,6 +28,7 @@ from models.units.length import (
 from models.units.mass import UG_PER, MassStyle, MassUnit, parse_mass, show_mass
 from models.units.rates import parse_area, parse_density, parse_share, parse_water_rate
 from models.units.rounding import round_half_even
+from models.units.show_apart import show_length_apart
 from models.units.station import STATION_UNIT, StationStyle, parse_station, show_station
 from models.units.volume import PL_PER, VolumeStyle, VolumeUnit, parse_volume, show_volume
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from models.units.clean import Typed
-from models.units.figures import NUMBER, explain, read_decimal
+from models.units.clean_text import Typed
+from models.units.number_text import NUMBER, explain, read_decimal
 from models.units.rounding import round_half_even, show_decimal
 
 UDEG_PER_DEGREE = 1_000_000

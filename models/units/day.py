@@ -7,7 +7,7 @@ from datetime import date
 from typing import NoReturn
 
 from models.errors import UnreadableError
-from models.units.clean import LONGEST_TEXT
+from models.units.clean_text import LONGEST_TEXT
 
 FIRST_YEAR, LAST_YEAR = 2000, 2100
 """What is typed outside them is a slip. A clock that runs wrong is another matter: it is kept."""

@@ -6,9 +6,9 @@ import re
 from enum import StrEnum
 from fractions import Fraction
 
-from models.units.clean import Typed
-from models.units.figures import MIXED, NUMBER, explain, read_decimal, read_mixed
+from models.units.clean_text import Typed
 from models.units.length import NM_PER, UNIT_WORDS, LengthUnit
+from models.units.number_text import MIXED, NUMBER, explain, read_decimal, read_mixed
 from models.units.rounding import round_half_even, show_decimal, show_mixed
 
 GRADE_FORMS = ("1%", "1:200", "1/8 in/ft")

@@ -9,8 +9,8 @@ from __future__ import annotations
 import re
 from enum import StrEnum
 
-from models.units.clean import Typed
-from models.units.figures import (
+from models.units.clean_text import Typed
+from models.units.number_text import (
     MIXED,
     NUMBER,
     explain,

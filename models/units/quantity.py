@@ -6,8 +6,8 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple, TypeVar
 
-from models.units.clean import Typed
-from models.units.figures import (
+from models.units.clean_text import Typed
+from models.units.number_text import (
     MIXED,
     NUMBER,
     explain,

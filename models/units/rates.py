@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from models.units.clean import Typed
-from models.units.figures import NUMBER, explain, read_decimal, refuse_sign, refuse_too_large
+from models.units.clean_text import Typed
+from models.units.number_text import NUMBER, explain, read_decimal, refuse_sign, refuse_too_large
 from models.units.rounding import round_half_even
 
 _AMOUNT = re.compile(

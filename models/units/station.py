@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from enum import StrEnum
 
-from models.units.clean import Typed
-from models.units.figures import explain, read_decimal, refuse_too_large
+from models.units.clean_text import Typed
 from models.units.length import NM_PER, LengthUnit, read_length
+from models.units.number_text import explain, read_decimal, refuse_too_large
 from models.units.rounding import round_half_even, show_decimal
 
 

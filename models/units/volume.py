@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from models.units.clean import Typed
+from models.units.clean_text import Typed
 from models.units.quantity import Shape, read_quantity, show_quantity
 
 

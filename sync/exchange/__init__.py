@@ -1,1 +1,1 @@
-"""Exchange: what a book lacks comes in from a store, and what the store lacks goes out."""
+"""Any order of any subset, repeated and cut anywhere, ends the same."""

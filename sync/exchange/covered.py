@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 from models.book.row import Row, chain
 from models.counted import Counted
-from models.tablet_code import code_of
-from sync.exchange.place import Place
-from sync.exchange.shelf import EntryShelf
+from models.entries.tablet_code import code_of
+from sync.exchange.entry_source import EntryShelf
+from sync.exchange.job_folder import Place
 from sync.segments.errors import SegmentError
-from sync.segments.name import SegmentName
-from sync.segments.read import open_segment
+from sync.segments.file_name import SegmentName
+from sync.segments.reader import open_segment
 
 
 @dataclass(frozen=True, slots=True)

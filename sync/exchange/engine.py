@@ -6,20 +6,20 @@ from dataclasses import dataclass
 
 from models.book.store import Book
 from sync.exchange.covered import count_covered, unsigned_entries
+from sync.exchange.entry_source import EntryShelf, members_of
 from sync.exchange.errors import NotKeptHereError, StoreHoldsLessError
 from sync.exchange.fetching import fetch
+from sync.exchange.job_folder import Place
 from sync.exchange.ledger import Ledger, SeenStore, known_job
+from sync.exchange.listing import Shown, look
 from sync.exchange.merging import Rules, merge
-from sync.exchange.pictures import NO_THUMBNAILS, PictureTrip, wanted_photos
-from sync.exchange.place import Place
+from sync.exchange.photos import NO_THUMBNAILS, PictureTrip, wanted_photos
+from sync.exchange.progress import CancelledError, Steps
+from sync.exchange.request import Photos, Report, Terms
 from sync.exchange.sealing import seal_new
 from sync.exchange.sending import send_segments, wanted_segments
-from sync.exchange.shelf import EntryShelf, members_of
-from sync.exchange.shown import Shown, look
-from sync.exchange.steps import CancelledError, Steps
-from sync.exchange.terms import Photos, Report, Terms
+from sync.stores.contract import Store
 from sync.stores.errors import StoreError
-from sync.stores.store import Store
 from sync.trust.members import Job
 
 

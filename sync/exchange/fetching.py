@@ -7,16 +7,16 @@ from typing import Final
 
 from models.errors import CrewError
 from sync.exchange.errors import TooMuchWaitsError
+from sync.exchange.job_folder import Place
 from sync.exchange.ledger import Ledger
-from sync.exchange.place import Place
-from sync.exchange.shown import Shown
-from sync.exchange.steps import Steps
+from sync.exchange.listing import Shown
+from sync.exchange.progress import Steps
 from sync.segments.errors import SegmentBytesError, SegmentError, SegmentTooNewError
+from sync.segments.file_name import SegmentName
 from sync.segments.limits import PACKED_BYTES
-from sync.segments.name import SegmentName
-from sync.segments.read import open_segment, require_bytes
+from sync.segments.reader import open_segment, require_bytes
+from sync.stores.contract import Listed, Store
 from sync.stores.errors import NotInStoreError, StoreUnreachableError, TooLargeError
-from sync.stores.store import Listed, Store
 
 WAITING_BYTES: Final = 512 * 1024 * 1024  # a season of twenty tablets is a tenth of it
 

@@ -8,9 +8,9 @@ from models.book.errors import BookExistsError
 from models.book.store import Book
 from sync.exchange.engine import exchange
 from sync.exchange.errors import NoJobYetError
-from sync.exchange.place import Place
-from sync.exchange.terms import Report, Terms
-from sync.stores.store import Store
+from sync.exchange.job_folder import Place
+from sync.exchange.request import Report, Terms
+from sync.stores.contract import Store
 from sync.trust.members import Job
 
 

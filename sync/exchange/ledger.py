@@ -13,9 +13,9 @@ from typing import Any
 
 from models.book.store import Book
 from models.errors import CrewError
-from sync.exchange.job import job_of
-from sync.exchange.place import Place, write_whole
-from sync.segments.name import SegmentName
+from sync.exchange.job_folder import Place, write_whole
+from sync.exchange.job_key import job_of
+from sync.segments.file_name import SegmentName
 from sync.segments.version import VERSION
 from sync.trust.members import Job
 

@@ -8,9 +8,11 @@ from typing import Final
 
 from models.book.errors import EntryClashError
 from models.book.row import GENESIS, Row
+from models.entries.tablet_code import code_of
 from models.errors import CrewError
-from models.tablet_code import code_of
+from sync.exchange.entry_source import EntryShelf
 from sync.exchange.errors import ClashError, EarlierJobError, ForkGapError, GapError
+from sync.exchange.job_folder import Place
 from sync.exchange.ledger import Ledger
 from sync.exchange.pending import (
     Pending,
@@ -22,12 +24,10 @@ from sync.exchange.pending import (
     refusal,
     settle_members,
 )
-from sync.exchange.place import Place
-from sync.exchange.shelf import EntryShelf
-from sync.exchange.steps import Steps
+from sync.exchange.progress import Steps
 from sync.segments.errors import SegmentBytesError, SegmentError, SegmentTooNewError
-from sync.segments.name import SegmentName
-from sync.segments.read import open_segment
+from sync.segments.file_name import SegmentName
+from sync.segments.reader import open_segment
 from sync.trust.members import Job, Members
 
 OnRows = Callable[[Sequence[Row]], None]

@@ -6,13 +6,13 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from models.book.row import Row
-from models.entries.tablets import TabletRevoked
-from models.tablet_code import code_of
+from models.entries.bodies.tablets import TabletRevoked
+from models.entries.tablet_code import code_of
+from sync.exchange.entry_source import EntryShelf, statements_in
 from sync.exchange.errors import RevokedTabletError, UnknownTabletError
-from sync.exchange.job import is_founded_by
-from sync.exchange.shelf import EntryShelf, statements_in
-from sync.segments.name import SegmentName
-from sync.segments.read import Segment
+from sync.exchange.job_key import is_founded_by
+from sync.segments.file_name import SegmentName
+from sync.segments.reader import Segment
 from sync.trust.members import (
     STATEMENT_KINDS,
     Head,

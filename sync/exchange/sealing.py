@@ -7,14 +7,14 @@ from dataclasses import dataclass, field
 
 from models.book.row import GENESIS, Row, chain
 from sync.exchange.covered import hashes_in
+from sync.exchange.entry_source import EntryShelf
+from sync.exchange.job_folder import Place
 from sync.exchange.ledger import Ledger
-from sync.exchange.place import Place
-from sync.exchange.shelf import EntryShelf
 from sync.segments.errors import EntryOutOfBoundsError, EntryTooLongError
+from sync.segments.file_name import SegmentName
 from sync.segments.limits import LINE_BYTES, WRITTEN_BYTES, WRITTEN_ENTRIES
 from sync.segments.lines import line_fault
-from sync.segments.name import SegmentName
-from sync.segments.write import seal_rows
+from sync.segments.writer import seal_rows
 from sync.trust.keys import KeyRing, Signer
 
 

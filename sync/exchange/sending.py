@@ -8,19 +8,19 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from sync.exchange.covered import count_covered
+from sync.exchange.job_folder import Place
 from sync.exchange.ledger import Ledger
-from sync.exchange.place import Place
-from sync.exchange.shown import SEGMENTS, Shown
-from sync.exchange.steps import Steps
+from sync.exchange.listing import SEGMENTS, Shown
+from sync.exchange.progress import Steps
+from sync.segments.file_name import SegmentName
 from sync.segments.limits import PACKED_BYTES
-from sync.segments.name import SegmentName
+from sync.stores.contract import Listed, Store
 from sync.stores.errors import (
     NotInStoreError,
     NotKeptInStoreError,
     TakenInStoreError,
     TooLargeError,
 )
-from sync.stores.store import Listed, Store
 
 ELSEWHERE: Final = 9  # folders to go on to when other bytes stand under a name
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib.util import find_spec
 from typing import Final
 
-from sync.exchange.pictures import Thumbnail
+from sync.exchange.photos import Thumbnail
 from sync.photo_copies import PhotoNotCopiedError, copy_photo
 
 LONGEST_PX: Final = 480

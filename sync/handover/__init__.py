@@ -1,1 +1,1 @@
-"""Hand-over: a job in one file, for a stick, a share sheet or an e-mail; see FORMAT.md 6."""
+"""An exchange with one file that nobody is trusted to have made well."""

@@ -1,1 +1,1 @@
-"""The office: all jobs in one database, and what is read off them together."""
+"""An id means an entry of its job; no statement changes an entry; figures can be rebuilt."""

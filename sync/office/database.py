@@ -13,15 +13,15 @@ from sqlalchemy import Connection, Engine, inspect, select, text
 
 from models.book.views import Dialect
 from sync.office.address import Address, read_address
-from sync.office.engine import failure_told, failures, make_engine, why
+from sync.office.connections import failure_told, failures, make_engine, why
 from sync.office.errors import (
     NoOfficeYetError,
     NotAnOfficeError,
     OfficeFailedError,
     OfficeUnreachableError,
 )
+from sync.office.job_source import JobShelf
 from sync.office.schema import look_at_file, migrate, refresh_views
-from sync.office.shelf import JobShelf
 from sync.office.tables import job
 
 _LOCK = text("SELECT no FROM office_job WHERE no = :no FOR UPDATE")

@@ -1,130 +1,205 @@
-"""Rows into the database, many at a time, each once: by the fastest way each kind has."""
+"""Jobs into the office: from a store, from hand-over files, from books on a disk."""
 
 from __future__ import annotations
 
-import contextlib
-import sqlite3
-from collections.abc import Iterator, Sequence
-from typing import Any
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
 
-from sqlalchemy import Connection
+from models.book.row import Row
+from models.book.store import Book
+from models.entries.tablet_code import code_of
+from models.errors import CrewError
+from sync.exchange.engine import exchange
+from sync.exchange.errors import StoreHoldsLessError
+from sync.exchange.job_folder import Place
+from sync.exchange.ledger import SetAside, known_job
+from sync.exchange.listing import find_jobs
+from sync.exchange.request import Photos, Terms
+from sync.handover.file_store import HandoverStore
+from sync.handover.taker import as_terms
+from sync.office.database import Office
+from sync.office.errors import NothingToTakeError, OfficeError, UnsoundBookError
+from sync.segments.lines import line_fault
+from sync.stores.contract import Store
+from sync.trust.members import Job
 
-from models.book.errors import EntryClashError
-from models.book.reading import COLUMNS
-from models.book.row import Row, to_columns
-from models.book.views import Dialect
+BOOK: Final = ".book"
+HANDOVER: Final = ".crew"
+_PORTION = 5000
 
-_INSERT = f"INSERT INTO entry (job_no, {COLUMNS}) VALUES (?, {', '.join('?' * 16)})"
-
-# Created once for each connection and emptied by every commit.
-_INCOMING = (
-    "CREATE TEMP TABLE IF NOT EXISTS incoming (LIKE entry INCLUDING DEFAULTS) ON COMMIT DELETE ROWS"
-)
-_COPY = "COPY {0} (job_no, " + COLUMNS + ") FROM STDIN (FORMAT BINARY)"
-_ANY_HERE = "SELECT 1 FROM entry WHERE job_no = %s AND id = ANY(%s) LIMIT 1"
-_TYPES = (
-    *("int4", "text", "text", "int8", "int8", "text", "int8", "int8", "int4"),
-    *("text", "text", "text", "text", "text", "text", "bytea", "bytea"),
-)
-# In the order of the primary key: its pages are met one after the other.
-_TAKE = (
-    f"INSERT INTO entry (job_no, {COLUMNS}) SELECT job_no, {COLUMNS} FROM incoming "
-    "ORDER BY job_no, id ON CONFLICT (job_no, id) DO NOTHING"
-)
-_CLASH = (
-    "SELECT i.id FROM incoming AS i JOIN entry AS e ON e.job_no = i.job_no AND e.id = i.id "
-    "WHERE e.raw <> i.raw OR e.hash <> i.hash LIMIT 1"
-)
-
-_ZERO_IN_RAW = b"\\u0000"  # the only form in which the character 0 stands in canonical JSON
-_SHOWN_ZERO = "\ufffd"
+OnJob = Callable[[str, int, int], None]
+"""Told the job or file that is taken, how many are done, and of how many."""
 
 
-def take_rows(connection: Connection, dialect: Dialect, job_no: int, rows: Sequence[Row]) -> int:
-    """Insert rows of one job in the open transaction; return how many were new.
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What came of one job from one place."""
+
+    source: str
+    job: str  # its key; "" if it could not be told
+    new_rows: int = 0
+    segments: int = 0
+    aside: tuple[SetAside, ...] = ()
+    notes: tuple[str, ...] = ()
+    cut: str = ""  # why it ended early, "" if it did not
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether everything that lay there is in the office."""
+        return not (self.aside or self.notes or self.cut)
+
+
+def take_store(
+    office: Office,
+    keep: Path,
+    store: Store,
+    terms: Terms,
+    only: Sequence[str] = (),
+    on_job: OnJob | None = None,
+) -> Iterator[Taken]:
+    """Take every job that a store holds, or those named; nothing is written to the store.
+
+    A job that can't be taken does not keep the others from it.
+
+    Parameters
+    ----------
+    office : Office
+        Where they go.
+    keep : Path
+        Folder in which the segments of each job are kept, so that nothing is fetched twice.
+    store : Store
+        Where they are.
+    terms : Terms
+        How to exchange; it never sends and leaves photos where they are.
+    only : sequence of str
+        Keys of the jobs wanted; all if empty.
+    on_job : callable, optional
+        Told of each job before it is taken.
 
     Raises
     ------
-    models.book.errors.EntryClashError
-        If an id is there with other bytes; the caller rolls back.
+    NothingToTakeError
+        If the store has none of them.
+    sync.stores.errors.StoreError
+        If the store can't be listed.
+    sync.office.errors.OfficeFailedError
+        If the database gave up; what it had confirmed before stands.
     """
-    if dialect is Dialect.SQLITE:
-        return _insert(connection, job_no, rows)
-    return _copy(connection, job_no, rows)
+    here = [one.key for one in find_jobs(store)]
+    keys = [key for key in here if key in only] if only else here
+    if not keys:
+        met = ", ".join(here[:5]) or "none"
+        raise NothingToTakeError(why=f"the store {terms.where} has no such job, it has: {met}")
+    told = replace(terms, sends=False, photos=Photos.NONE)
+    for number, key in enumerate(keys):
+        if on_job is not None:
+            on_job(key, number, len(keys))
+        yield _take_job(office, keep, store, told, key)
 
 
-def holds_zero(raw: bytes) -> bool:
-    """Whether the bytes of an entry may hold the character 0, which PostgreSQL's texts can't."""
-    return _ZERO_IN_RAW in raw
+def take_files(
+    office: Office, keep: Path, files: Iterable[Path], on_job: OnJob | None = None
+) -> Iterator[Taken]:
+    """Take books and hand-over files, and all that lie in the folders named.
+
+    A hand-over is judged like a store. A book is taken as it lies, once its chains hold:
+    who names its path vouches for it.
+
+    Raises
+    ------
+    NothingToTakeError
+        If there is no such file among them.
+    """
+    found = sorted({file for path in files for file in _files_in(path)})
+    if not found:
+        raise NothingToTakeError(why="no book and no hand-over file lies there")
+    for number, path in enumerate(found):
+        if on_job is not None:
+            on_job(path.name, number, len(found))
+        try:
+            if path.suffix == HANDOVER:
+                yield from _take_handover(office, keep, path)
+            else:
+                yield _take_book(office, path)
+        except OfficeError as fault:
+            if not isinstance(fault, UnsoundBookError | NothingToTakeError):
+                raise
+            yield Taken(str(path), "", cut=str(fault))
+        except CrewError as fault:
+            yield Taken(str(path), "", cut=str(fault))
 
 
-def _insert(connection: Connection, job_no: int, rows: Sequence[Row]) -> int:
-    driver = connection.connection.driver_connection
-    assert isinstance(driver, sqlite3.Connection)
-    before = driver.total_changes  # a row that is there already changes nothing
+def place_of(keep: Path, key: str) -> Place:
+    """Where the segments of one job are kept by the office."""
+    return Place(keep / key, keep / key / "photos")
+
+
+def _take_job(office: Office, keep: Path, store: Store, terms: Terms, key: str) -> Taken:
+    shelf = office.shelf(key)
     try:
-        driver.executemany(_INSERT, ((job_no, *to_columns(row)) for row in rows))
-    except sqlite3.IntegrityError as fault:
-        raise EntryClashError(id=_first_clash(driver, job_no, rows)) from fault
-    return driver.total_changes - before
+        report = exchange(shelf, place_of(keep, key), store, Job("", key), terms)
+    except StoreHoldsLessError as fault:
+        return Taken(terms.where, key, shelf.new_rows, cut=str(fault))
+    shelf.note_founder(report.job.founder)
+    notes = [*report.notes, *report.pictures.notes]
+    if not report.job.founder and not report.cut:
+        notes.append(f"Nothing of job {key} tells who founded it, so nothing of it was taken in.")
+    return Taken(
+        terms.where, key, shelf.new_rows, report.fetched, report.aside, tuple(notes), report.cut
+    )
 
 
-def _first_clash(driver: sqlite3.Connection, job_no: int, rows: Sequence[Row]) -> str:
-    ask = "SELECT raw, hash FROM entry WHERE job_no = ? AND id = ?"
+def _take_handover(office: Office, keep: Path, path: Path) -> Iterator[Taken]:
+    with HandoverStore(path) as store:
+        terms = as_terms(path, Terms(where=path.name))
+        for taken in take_store(office, keep, store, terms):
+            yield replace(taken, source=str(path))
+
+
+def _take_book(office: Office, path: Path) -> Taken:
+    with Book.open(path, read_only=True) as book:
+        job = known_job(book)
+        proof = book.verify()
+        if proof.faults or proof.structure:
+            why = proof.structure[0] if proof.structure else proof.faults[0].what
+            raise UnsoundBookError(path=path, why=why)
+        shelf = office.shelf(job.key, job.founder)
+        notes: list[str] = []
+        for stream in book.heads():
+            for portion in _portions(_fitting(book.of_stream(stream), notes)):
+                shelf.take_in(portion)
+    return Taken(str(path), job.key, shelf.new_rows, notes=tuple(notes))
+
+
+def _fitting(rows: Iterable[Row], notes: list[str]) -> Iterator[Row]:
+    """Rows of one stream up to the first that no segment could bring here."""
     for row in rows:
-        found = driver.execute(ask, (job_no, row.id)).fetchone()
-        if found is not None and found != (row.raw, row.hash):
-            return row.id
-    return rows[0].id
+        if why := line_fault(row.raw):
+            tablet = code_of(row.stream) or row.stream[:8]
+            notes.append(
+                f"Entry {row.seq} of tablet {tablet} was not taken in, nor what that tablet wrote "
+                f"after it: {why}. The others are in."
+            )
+            return
+        yield row
 
 
-def _copy(connection: Connection, job_no: int, rows: Sequence[Row]) -> int:
-    """Straight into the table, as rows nearly always are new; by way of another if some are not.
-
-    What is here already nearly always begins or ends a portion; met in its middle, the
-    copy is undone. Whoever writes to the job waits for its lock, so none comes in between.
-    """
-    from psycopg import errors  # there only where PostgreSQL is
-
-    driver: Any = connection.connection.driver_connection
-    with driver.cursor() as cursor:
-        ends = [row.id.replace("\0", _SHOWN_ZERO) for row in (rows[0], rows[-1])]
-        cursor.execute(_ANY_HERE, (job_no, ends))
-        if cursor.fetchone() is None:
-            with contextlib.suppress(errors.UniqueViolation), driver.transaction():
-                _send(cursor, "entry", job_no, rows)
-                return len(rows)
-        return _copy_the_rest(cursor, job_no, rows)
-
-
-def _copy_the_rest(cursor: Any, job_no: int, rows: Sequence[Row]) -> int:
-    cursor.execute(_INCOMING)
-    _send(cursor, "incoming", job_no, rows)
-    cursor.execute(_TAKE)
-    taken = int(cursor.rowcount)
-    if taken < len(rows):
-        cursor.execute(_CLASH)
-        clash = cursor.fetchone()
-        if clash is not None:
-            raise EntryClashError(id=clash[0])
-    return taken
-
-
-def _send(cursor: Any, table: str, job_no: int, rows: Sequence[Row]) -> None:
-    with cursor.copy(_COPY.format(table)) as copy:
-        copy.set_types(_TYPES)
-        for values in _plain(job_no, rows):
-            copy.write_row(values)
-
-
-def _plain(job_no: int, rows: Sequence[Row]) -> Iterator[tuple[Any, ...]]:
-    """Columns as PostgreSQL takes them; what they can't hold stands in raw all the same."""
+def _portions(rows: Iterator[Row]) -> Iterator[list[Row]]:
+    portion: list[Row] = []
     for row in rows:
-        columns = (job_no, *to_columns(row))
-        yield tuple(map(_without_zero, columns)) if holds_zero(row.raw) else columns
+        portion.append(row)
+        if len(portion) == _PORTION:
+            yield portion
+            portion = []
+    if portion:
+        yield portion
 
 
-def _without_zero(value: Any) -> Any:
-    if not isinstance(value, str):
-        return value
-    return value.replace("\0", _SHOWN_ZERO).replace("\\u0000", "\\ufffd")
+def _files_in(path: Path) -> list[Path]:
+    if not path.is_dir():
+        if not path.exists():
+            raise NothingToTakeError(why=f"there is no {path}")
+        return [path]
+    return [one for one in path.iterdir() if one.suffix in {BOOK, HANDOVER} and one.is_file()]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from sync.sheets.safe_text import clean
+from sync.papers.wording.safe_text import clean
 
 
 class Markup(str):

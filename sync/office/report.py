@@ -10,12 +10,12 @@ from typing import Any
 
 from sqlalchemy import Connection, text
 
-from models.figures import Figures
 from models.units import UnitSystem
-from sync.office.crews import Crew, read_crews
+from models.units.job_units import Figures
 from sync.office.database import Office
-from sync.office.quality import COUNTS, Quality
-from sync.office.totals import FIGURES, DayTotals, SandBalance
+from sync.office.figures.crews import Crew, read_crews
+from sync.office.figures.quality import COUNTS, Quality
+from sync.office.figures.totals import FIGURES, DayTotals, SandBalance
 
 _EVERY_DAY = ("", "9999-99-99")
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from models.counted import Counted
-from models.figures import Figures
 from models.units import round_half_even
-from sync.office.quality import FEWEST, Quality, share_words
+from models.units.job_units import Figures
+from sync.office.figures.quality import FEWEST, Quality, share_words
+from sync.office.figures.totals import DayTotals, SandBalance
 from sync.office.report import JobLine, OfficeReport, Production
-from sync.office.totals import DayTotals, SandBalance
-from sync.sheets.safe_text import one_line
+from sync.papers.wording.safe_text import one_line
 
 _UL = 1_000_000
 NONE = "-"

@@ -1,1 +1,1 @@
-"""Segments: a run of entries of one stream in one file, as FORMAT.md says."""
+"""Written once, never changed or deleted; every byte bounded and verified."""

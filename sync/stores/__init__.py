@@ -1,1 +1,1 @@
-"""Where files of a job meet: folders and servers, each spoken to by the same three verbs."""
+"""Three verbs, no trust; nothing in a store is changed or taken away."""

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import BinaryIO
 
+from sync.stores.contract import DEEPEST, Listed, check_folder, check_name, is_name
 from sync.stores.errors import (
     NotInStoreError,
     NotKeptInStoreError,
@@ -18,9 +19,8 @@ from sync.stores.errors import (
     TakenInStoreError,
     TooLargeError,
 )
-from sync.stores.faults import told_of_system
-from sync.stores.halves import is_piece_of, temporary
-from sync.stores.store import DEEPEST, Listed, check_folder, check_name, is_name
+from sync.stores.fault_text import told_of_system
+from sync.stores.partial_files import is_piece_of, temporary
 
 # Some file systems of sticks know no second name for a file.
 _NO_LINKS = {errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK, errno.EINVAL}

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
+from sync.stores.address import Where, parse_where
+from sync.stores.contract import Store
 from sync.stores.errors import StoresAbsentError
 from sync.stores.folder import FolderStore
 from sync.stores.secrets import find_secret
-from sync.stores.served import ServedStore, Way
-from sync.stores.store import Store
-from sync.stores.where import Where, parse_where
+from sync.stores.server_store import ServedStore, Way
 
 PATIENCE_S: Final = 20.0  # a phone's signal at the edge of a field; longer and it is gone
 
@@ -52,7 +52,7 @@ def _way_to(where: Where, home: Path, patience_s: float) -> Way:
 
             return SftpWay(where, home, secret, patience_s)
         if where.scheme == "s3":
-            from sync.stores.objects import ObjectsWay
+            from sync.stores.object_store import ObjectsWay
 
             return ObjectsWay(where, secret, patience_s)
         from sync.stores.webdav import WebdavWay

@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
+from sync.stores.address import Where
 from sync.stores.errors import StoreRefusedError
-from sync.stores.where import Where
 
 FILE: Final = "store-passwords.json"
 USER_NAMED: Final = "CREWAPP_STORE_USER"

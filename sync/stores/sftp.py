@@ -13,14 +13,14 @@ import paramiko
 from fsspec.implementations.sftp import SFTPFileSystem
 from paramiko.sftp import CMD_EXTENDED
 
+from sync.stores.address import Where
+from sync.stores.contract import Listed
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
-from sync.stores.faults import told_of_system, why_lost
-from sync.stores.halves import temporary
-from sync.stores.hosts import KnownHosts
+from sync.stores.fault_text import told_of_system, why_lost
+from sync.stores.partial_files import temporary
 from sync.stores.secrets import Secret, check_closed
-from sync.stores.served import walk_folders
-from sync.stores.store import Listed
-from sync.stores.where import Where
+from sync.stores.server_store import walk_folders
+from sync.stores.ssh_hosts import KnownHosts
 
 KEY_FILE: Final = "store-key"
 

@@ -20,8 +20,10 @@ from webdav4.client import (
 from webdav4.fsspec import WebdavFileSystem
 from webdav4.multistatus import DAVProperties
 
+from sync.stores.address import Where
+from sync.stores.contract import Listed
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
-from sync.stores.faults import (
+from sync.stores.fault_text import (
     ASK,
     causes,
     told_of_answer,
@@ -29,11 +31,9 @@ from sync.stores.faults import (
     told_of_system,
     why_lost,
 )
-from sync.stores.halves import temporary
+from sync.stores.partial_files import temporary
 from sync.stores.secrets import Secret
-from sync.stores.served import walk_folders
-from sync.stores.store import Listed
-from sync.stores.where import Where
+from sync.stores.server_store import walk_folders
 
 MOST_TOLD: Final = 64 * 1024 * 1024  # bytes of one answer that is no file; a list has 100,000 names
 CHUNK: Final = 64 * 1024

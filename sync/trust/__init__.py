@@ -1,1 +1,1 @@
-"""Who may write to a job: keys, signatures and the list of its tablets."""
+"""Keys and the list of tablets; the only user of the cryptography library."""

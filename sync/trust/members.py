@@ -8,8 +8,8 @@ from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from models.book.row import Row, entry_of
-from models.entries.tablets import TabletAdded, TabletRevoked
-from models.tablet_code import code_of
+from models.entries.bodies.tablets import TabletAdded, TabletRevoked
+from models.entries.tablet_code import code_of
 from sync.trust.keys import DEMO
 from sync.trust.succession import is_successor
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from models.entries.tablets import TabletAdded
-from models.tablet_code import code_of
+from models.entries.bodies.tablets import TabletAdded
+from models.entries.tablet_code import code_of
 from sync.trust.keys import Signer, is_signed, stream_of
 
 _DOMAIN = b"crewapp successor\n"

@@ -11,17 +11,17 @@ from pathlib import Path
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from crewapp.commands.books import book_to_read
+from crewapp.cli.books import book_to_read
 from crewapp.demo.story import demo_job, work_days
-from models.checks.board import FlagBoard
-from models.job_state import JobState
-from sync.sheets.asbuilt.facts import Facts, gather_facts
-from sync.sheets.asbuilt.package import build_package
-from sync.sheets.asbuilt.paper import PaperSize
-from sync.sheets.asbuilt.pdf import build_as_built_pdf
-from sync.sheets.asbuilt.xlsx import build_as_built_xlsx
-from tests.sync.sheets.day_writer import FT, IN, YD3, DayWriter
-from tests.sync.sheets.sample_plan import pattern, us_plan
+from models.checks.flag_board import FlagBoard
+from models.state.job_state import JobState
+from sync.papers.asbuilt.package import build_package
+from sync.papers.asbuilt.pdf_file import build_as_built_pdf
+from sync.papers.asbuilt.plans.paper_sizes import PaperSize
+from sync.papers.asbuilt.records.facts import Facts, gather_facts
+from sync.papers.asbuilt.xlsx_file import build_as_built_xlsx
+from tests.sync.papers.day_writer import FT, IN, YD3, DayWriter
+from tests.sync.papers.sample_plan import pattern, us_plan
 
 LINES = 2000
 LONG_FT = 200

@@ -14,9 +14,9 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from models.book.store import Book
-from models.checks.board import FlagBoard
+from models.checks.flag_board import FlagBoard
 from models.entries.envelope import AnyEntry, read_entry
-from models.job_state import JobState
+from models.state.job_state import JobState
 from tests.benchmarks.big_job import IN, Clerk, big_state, entry_of, write_big_book
 
 LONG = 50_000

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.crewapp.screens.slit_hand import INCH_NM, SlitHand, put_slit_book
+from tests.crewapp.pages.slit_hand import INCH_NM, SlitHand, put_slit_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI

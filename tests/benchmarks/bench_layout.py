@@ -14,11 +14,11 @@ import pytest
 import shapely
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from models.calculations.ground import ARC_SEGMENTS, Ground, KeepOut
-from models.calculations.laid_lines import LinePattern
-from models.calculations.layout import lay_lines
-from models.calculations.outline import Outline, Trace, require_outline
-from models.calculations.ring import PointNm
+from models.science.layout.cuttable_ground import ARC_SEGMENTS, Ground, KeepOut
+from models.science.layout.layout import lay_lines
+from models.science.layout.layout_types import LinePattern
+from models.science.shapes.outline import Outline, Trace, require_outline
+from models.science.shapes.rings import PointNm
 
 METRE_NM = 10**9
 LINES = 1_000

@@ -21,11 +21,11 @@ from models.book.reading import COLUMNS
 from models.book.row import GENESIS, Draft, Row, seal, to_columns
 from models.book.steps.step_1_entries import STATEMENTS
 from models.book.store import Book
+from sync.exchange.job_folder import Place
 from sync.exchange.ledger import Ledger
 from sync.exchange.merging import BATCH_ROWS, Rules, merge
-from sync.exchange.place import Place
-from sync.exchange.steps import Steps
-from sync.segments.write import in_portions, seal_rows
+from sync.exchange.progress import Steps
+from sync.segments.writer import in_portions, seal_rows
 from sync.trust.keys import DEMO, Signer
 from sync.trust.members import Job
 from tests.benchmarks.bench_ink import make_draft

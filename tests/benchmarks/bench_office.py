@@ -18,7 +18,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from sync.office.database import Office
-from sync.office.index import refresh_index, throw_away
+from sync.office.figure_tables import refresh_index, throw_away
 from sync.office.report import read_report
 from tests.benchmarks import season
 from tests.house.tree import ROOT

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from crewapp.state.plan_picture import LineState, PlanLine, PlanPicture
+from crewapp.kit.drawing.plan_picture import LineState, PlanLine, PlanPicture
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -50,7 +50,7 @@ def draw(ui: UI) -> None:
 @pytest.fixture
 def view(ui: UI) -> Any:
     """The plan over the whole glass, enlarged twice."""
-    from crewapp.widgets.plan_view import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanView
 
     view = ui.show(PlanView(picture=big_plan(), cap_mm=2.9))
     ui.tap(view.keys[0])
@@ -157,7 +157,7 @@ def test_picture_comes_new(benchmark: Any, ui: UI, view: Any) -> None:
 @pytest.mark.limit(at_most_ms=20)
 def test_line_under_a_tap(benchmark: Any) -> None:
     """The nearest of all lines to a tap."""
-    from crewapp.state.plan_picture import nearest
+    from crewapp.kit.drawing.plan_picture import nearest
 
     picture = big_plan()
     picture.boxes  # noqa: B018 - made at the first tap, kept for the next

@@ -11,12 +11,12 @@ import sys
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from sync.sheets.day_sheet import SheetFormat, build_day_sheet
-from tests.sync.sheets.sample_day import US_DAY, long_book, us_book
+from sync.papers.day.day_files import SheetFormat, build_day_sheet
+from tests.sync.papers.sample_day import US_DAY, long_book, us_book
 
 READY = (
-    "from tests.sync.sheets.sample_day import US_DAY, us_book;"
-    "from sync.sheets.day_sheet import build_day_sheet;"
+    "from tests.sync.papers.sample_day import US_DAY, us_book;"
+    "from sync.papers.day.day_files import build_day_sheet;"
     "book = us_book(); board = book.board();"
 )
 PRINTED = READY + "build_day_sheet(book.state, board, US_DAY)"

@@ -15,15 +15,15 @@ from typing import Any
 
 import pytest
 
-from crewapp.commands.demo import make_demo
-from crewapp.tablet import Settings, Tablet
+from crewapp.cli.demo import make_demo
+from crewapp.tablet.settings import Settings, Tablet
 
 ROUNDS = 7
 ROOT = Path(__file__).parents[2]
 
 BARE = """
 import os, time
-from crewapp.opening import settle_kivy
+from crewapp.device.opening import settle_kivy
 settle_kivy()
 from kivy.app import App
 from kivy.core.window import Window
@@ -43,11 +43,11 @@ Bare().run()
 
 APP = """
 import os, time
-from crewapp import cli
-from crewapp.opening import settle_kivy
+from crewapp.cli import main as cli
+from crewapp.device.opening import settle_kivy
 settle_kivy()
 from crewapp.app import CrewApp
-from crewapp.screens.today import TodayPage
+from crewapp.pages.today.page import TodayPage
 
 first, show = CrewApp._on_first_flip, TodayPage.show
 

@@ -18,7 +18,7 @@ from models.book.row import Draft
 from models.book.store import Book
 from models.entries.envelope import AnyEntry, body_fields, build_body, canonical_bytes, read_entry
 from models.entries.kinds import KINDS
-from models.job_state import JobState
+from models.state.job_state import JobState
 
 IN = 25_400_000
 FT = 12 * IN

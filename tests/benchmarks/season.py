@@ -19,14 +19,14 @@ from models.book.reading import COLUMNS
 from models.book.row import GENESIS, Draft, Row, seal, to_columns
 from models.book.views import Dialect
 from models.entries.envelope import body_fields, build_body
-from models.tablet_code import code_of
-from sync.exchange.job import job_of_row
+from models.entries.tablet_code import code_of
+from sync.exchange.job_folder import Place
+from sync.exchange.job_key import job_of_row
 from sync.exchange.ledger import Ledger
 from sync.exchange.merging import Rules, merge
-from sync.exchange.place import Place
-from sync.exchange.steps import Steps
+from sync.exchange.progress import Steps
 from sync.office.database import Office
-from sync.segments.write import in_portions, seal_rows
+from sync.segments.writer import in_portions, seal_rows
 from sync.trust.keys import Signer
 from sync.trust.members import Job
 from tests.benchmarks.big_job import drafts, drafts_without_end

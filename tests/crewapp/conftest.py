@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.actions.planning import set_up_all
-from crewapp.clock import SetClock
 from crewapp.demo.identity import steady_ids
-from crewapp.open_job import OpenJob
-from crewapp.paper.plan_file import read_plan
+from crewapp.handlers.plan.plan_entries import set_up_all
+from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.open_job import OpenJob
+from crewapp.tablet.clock import SetClock
 from models.book.store import Book
 
 DAY = "2026-05-11"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from tests.crewapp import watched
 
 if TYPE_CHECKING:
-    from crewapp.state.keypad import FieldSpec
+    from crewapp.kit.input.keypad_value import FieldSpec
 
 FOOT_NM = 304_800_000
 
@@ -19,14 +19,14 @@ def took(*facts: object) -> None:
 
 def figures() -> Any:
     """Return the units of a job in feet and inches."""
-    from models.figures import Figures
+    from models.units.job_units import Figures
 
     return Figures()
 
 
 def asked(spec: FieldSpec, **more: Any) -> Any:
     """Return the app's own sheet with the pad for a field."""
-    from crewapp.screens.pad_sheet import Asked, PadSheet
+    from crewapp.pages.frame.pad_sheet import Asked, PadSheet
 
     sheet = PadSheet(Asked(spec, **more))
     sheet.bind(
@@ -38,56 +38,56 @@ def asked(spec: FieldSpec, **more: Any) -> Any:
 
 def inch_pad() -> Any:
     """The pad of a depth, with its eighths."""
-    from crewapp.widgets.gallery_pages import DEPTH
+    from crewapp.kit.gallery.pages import DEPTH
 
     return asked(DEPTH)
 
 
 def percent_pad() -> Any:
     """The pad of a grade: percent, or a ratio."""
-    from crewapp.state.grade_fields import grade_field
+    from crewapp.pages.grade.fields import grade_field
 
     return asked(grade_field(figures()))
 
 
 def signed_pad() -> Any:
     """The pad of a temperature, with its minus."""
-    from crewapp.state.day_fields import temperature_field
+    from crewapp.kit.input.day_fields import temperature_field
 
     return asked(temperature_field(figures(), "Air"))
 
 
 def rod_pad() -> Any:
     """The pad of a rod reading by itself."""
-    from crewapp.state.grade_fields import rod_field
+    from crewapp.pages.grade.fields import rod_field
 
     return asked(rod_field(figures(), "Backsight"))
 
 
 def station_pad() -> Any:
     """The pad of a station on a collector."""
-    from crewapp.state.grade_fields import station_field
+    from crewapp.pages.grade.fields import station_field
 
     return asked(station_field(figures(), "Station", 0, 300 * FOOT_NM))
 
 
 def clock_pad() -> Any:
     """The pad of a time of day, zeros in front."""
-    from crewapp.state.day_fields import clock_field
+    from crewapp.kit.input.day_fields import clock_field
 
     return asked(clock_field("From", is_us=True))
 
 
 def ticket_pad() -> Any:
     """The pad of a ticket: letters and digits."""
-    from crewapp.state.slit_fields import ticket_field
+    from crewapp.kit.input.work_fields import ticket_field
 
     return asked(ticket_field("Ticket", "TQ-"))
 
 
 def ending_pad() -> Any:
     """A pad that ends with a choice."""
-    from crewapp.state.slit_fields import weight_field
+    from crewapp.kit.input.work_fields import weight_field
 
     endings = (("dry", "Dry"), ("wet", "Wet"))
     return asked(weight_field(figures(), "Sand"), endings=endings, asks="How is the sand?")
@@ -95,10 +95,10 @@ def ending_pad() -> Any:
 
 def shot_pad() -> Any:
     """The pad that stays up from shot to shot."""
-    from crewapp.screens.grade_shot_sheet import ShotSheet
-    from crewapp.screens.pad_sheet import Asked
-    from crewapp.state.grade_fields import rod_field
-    from crewapp.state.keypad import KeypadState
+    from crewapp.kit.input.keypad_value import KeypadState
+    from crewapp.pages.frame.pad_sheet import Asked
+    from crewapp.pages.grade.fields import rod_field
+    from crewapp.pages.grade.shot_sheet import ShotSheet
 
     sheet = ShotSheet(Asked(rod_field(figures(), "Rod reading")))
     pad = sheet.pad
@@ -119,8 +119,8 @@ def shot_pad() -> Any:
 
 def code_pad() -> Any:
     """The letters of a tablet's code."""
-    from crewapp.screens.code_sheet import CodeSheet
-    from crewapp.state.code_pad import CodeTyped
+    from crewapp.kit.input.code_pad import CodeTyped
+    from crewapp.pages.frame.code_sheet import CodeSheet
 
     sheet = CodeSheet(CodeTyped())
     sheet.bind(on_typed=lambda _, letters: took("typed", letters), on_leave=lambda _: took("left"))

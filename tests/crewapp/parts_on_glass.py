@@ -16,7 +16,7 @@ watched.settle()
 
 def rain_lock() -> Any:
     """The rain lock's four keys."""
-    from crewapp.screens.rain_sheet import RainSheet
+    from crewapp.pages.frame.rain_sheet import RainSheet
 
     sheet = RainSheet(inked="Inked 10:42")
     sheet.bind(on_do=lambda _, name: took("do", name))
@@ -25,15 +25,15 @@ def rain_lock() -> Any:
 
 def keys() -> Any:
     """Keys of every make, chips and choices."""
-    from crewapp.state.chips import Chip
-    from crewapp.widgets.chip_row import ChipRow
-    from crewapp.widgets.choice_row import ChoiceRow
-    from crewapp.widgets.copy_key import CopyKey
-    from crewapp.widgets.hold_key import HoldKey
-    from crewapp.widgets.key_pages import KeyPages
-    from crewapp.widgets.layout import Rows
-    from crewapp.widgets.stand_tile import StandTile
-    from crewapp.widgets.touchable import MainKey, TapKey, Touchable
+    from crewapp.kit.input.chips import Chip
+    from crewapp.kit.keys.chip_row import ChipRow
+    from crewapp.kit.keys.choice_row import ChoiceRow
+    from crewapp.kit.keys.copy_key import CopyKey
+    from crewapp.kit.keys.hold_key import HoldKey
+    from crewapp.kit.keys.key_pages import KeyPages
+    from crewapp.kit.keys.touchable import MainKey, TapKey, Touchable
+    from crewapp.kit.marks.status_tile import StandTile
+    from crewapp.kit.panes.layout import Rows
 
     rows = Rows()
     made: list[Any] = [Touchable(text="bare"), TapKey(text="tap"), MainKey(text="main")]
@@ -59,11 +59,11 @@ def frame() -> Any:
     """What stands round a page: tabs, the undo strip, the banner."""
     from kivy.uix.boxlayout import BoxLayout
 
-    from crewapp.palette import Status
-    from crewapp.widgets.banner import Banner
-    from crewapp.widgets.gallery_pages import TABS
-    from crewapp.widgets.tab_bar import TabBar
-    from crewapp.widgets.undo_strip import UndoStrip
+    from crewapp.kit.gallery.pages import TABS
+    from crewapp.kit.keys.tab_bar import TabBar
+    from crewapp.kit.look.palette import Status
+    from crewapp.kit.marks.banner import Banner
+    from crewapp.kit.marks.undo_strip import UndoStrip
 
     tabs = TabBar(TABS, current="today", side="left", size_hint_x=0.2)
     tabs.bind(on_pick=lambda _, name: took("tab", name))
@@ -81,7 +81,7 @@ def frame() -> Any:
 
 def note() -> Any:
     """A note, typed on the keyboard after a click."""
-    from crewapp.widgets.text_area import TextArea
+    from crewapp.kit.text.text_area import TextArea
 
     area = TextArea(size_hint=(1, 1))
     area.bind(text=lambda _, text: took("note", text))
@@ -90,7 +90,7 @@ def note() -> Any:
 
 def signature() -> Any:
     """A place to sign."""
-    from crewapp.widgets.signature_pad import SignaturePad
+    from crewapp.kit.drawing.signature_pad import SignaturePad
 
     pad = SignaturePad(name="Foreman", size_hint=(1, 1))
     pad.bind(
@@ -103,8 +103,8 @@ def signature() -> Any:
 
 def plan() -> Any:
     """A plan to pull, enlarge and pick from."""
-    from crewapp.state.plan_picture import PlanLine, PlanPicture
-    from crewapp.widgets.plan_view import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_picture import PlanLine, PlanPicture
 
     outline = ((0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 20.0))
     lines = tuple(PlanLine(f"line {y}", ((0.0, y), (40.0, y))) for y in (5.0, 10.0, 15.0))
@@ -115,7 +115,7 @@ def plan() -> Any:
 
 def long_list() -> Any:
     """A list longer than the glass."""
-    from crewapp.widgets.row_list import RowList
+    from crewapp.kit.lists.row_list import RowList
 
     rows = RowList()
     rows.show_rows([{"key": f"row {n}", "title": f"Row {n}"} for n in range(40)])
@@ -125,7 +125,7 @@ def long_list() -> Any:
 
 def card() -> Any:
     """The outline of a bank card."""
-    from crewapp.widgets.card_gauge import CardGauge
+    from crewapp.kit.marks.card_gauge import CardGauge
 
     gauge = CardGauge()
     gauge.bind(on_measured=lambda one, _: took("card", one.drawn_mm))
@@ -195,7 +195,7 @@ def main() -> None:
     from kivy.clock import Clock
     from kivy.core.window import Window
 
-    from crewapp.pointer import take_fingers_only
+    from crewapp.kit.keys.pointer import take_fingers_only
 
     Window.clearcolor = (1, 1, 1, 1)
     take_fingers_only()

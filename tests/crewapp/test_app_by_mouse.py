@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from crewapp.demo.folder import BOOK
-from crewapp.tablet import Settings, Tablet
+from crewapp.tablet.settings import Settings, Tablet
 from models.book.store import Book
 from tests.crewapp.real_window import HAS_SCREEN, NO_SCREEN, RealWindow
 

@@ -12,24 +12,24 @@ from typing import Any
 from hypothesis import HealthCheck, event, given, settings
 from hypothesis import strategies as st
 
-from crewapp.actions.levelling import set_up_laser, shoot_grade
-from crewapp.actions.planning import set_up_all
-from crewapp.actions.slits import log_pass, log_probe
-from crewapp.clock import SetClock
-from crewapp.open_job import OpenJob
-from crewapp.paper.plan_file import Plan, read_plan
-from crewapp.paper.problems import PaperError, Problem
+from crewapp.handlers.grade import set_up_laser, shoot_grade
+from crewapp.handlers.passes import log_pass, log_probe
+from crewapp.handlers.plan.plan_entries import set_up_all
+from crewapp.imports.plan.plan_file import Plan, read_plan
+from crewapp.imports.problems import PaperError, Problem
+from crewapp.job.open_job import OpenJob
+from crewapp.tablet.clock import SetClock
 from models.audit.audited import at_level, audit
 from models.audit.plan_view import PlanView
 from models.audit.rule import Level
 from models.book.store import Book
-from models.checks.board import FlagBoard
-from models.checks.sentences import sentence
+from models.checks.finding_text import sentence
+from models.checks.flag_board import FlagBoard
+from models.entries.bodies.planning import SurfaceLayout
+from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.kind_names import COLLECTOR, LAYOUT, SURFACE
-from models.entries.planning import SurfaceLayout
-from models.entries.surface import Collector, Surface
-from sync.sheets.day_facts import gather_day
-from sync.sheets.pdf_day import build_pdf
+from sync.papers.day.facts.day import gather_day
+from sync.papers.day.pdf_file import build_pdf
 
 DAY = "2026-05-11"
 SOUND, ODD = 9, 1  # so many of ten figures are sound

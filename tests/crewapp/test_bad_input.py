@@ -13,15 +13,15 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.actions.levelling import set_up_laser
-from crewapp.actions.planning import set_up_all
-from crewapp.actions.slits import log_pass
-from crewapp.actions.ties import add_permanent_point
-from crewapp.cli import BAD_INPUT, main
-from crewapp.clock import SetClock
-from crewapp.open_job import OpenJob
-from crewapp.paper.plan_file import read_plan
-from crewapp.paper.rows import COLUMNS
+from crewapp.cli.main import BAD_INPUT, main
+from crewapp.handlers.grade import set_up_laser
+from crewapp.handlers.passes import log_pass
+from crewapp.handlers.plan.plan_entries import set_up_all
+from crewapp.handlers.ties import add_permanent_point
+from crewapp.imports.notes.rows import COLUMNS
+from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.open_job import OpenJob
+from crewapp.tablet.clock import SetClock
 from models.book.store import Book
 from tests.crewapp.bad_input_cases import CELLS, LEVELS, NOTES, PLANS
 from tests.crewapp.conftest import DAY, FIXTURES, plan_text

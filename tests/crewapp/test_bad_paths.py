@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.cli import BAD_INPUT, STOPS, main
+from crewapp.cli.main import BAD_INPUT, STOPS, main
 from tests.crewapp.conftest import FIXTURES
 from tests.models.book.test_damage import being_nobody
 

@@ -7,21 +7,20 @@ from collections.abc import Iterator
 from importlib import import_module
 from inspect import isfunction, signature
 from pathlib import Path
-from pkgutil import iter_modules
 from types import ModuleType
 from typing import Any
 
 import pytest
 
-from crewapp import state
-from crewapp.cli import main
-from crewapp.open_job import OpenJob
-from crewapp.paper.notes import read_notes
-from crewapp.paper.plan_file import read_plan
-from crewapp.paper.problems import PaperError
-from crewapp.state.keypad import FieldSpec, KeypadState
-from models.figures import Figures
+from crewapp.cli.main import main
+from crewapp.imports.notes.notes import read_notes
+from crewapp.imports.plan.plan_file import read_plan
+from crewapp.imports.problems import PaperError
+from crewapp.job.open_job import OpenJob
+from crewapp.kit.input.keypad_value import FieldSpec, KeypadState
+from models.units.job_units import Figures
 from tests.crewapp.conftest import DAY, plan_text, put_plan
+from tests.house.tree import modules
 
 ONE_IN_A_HUNDRED = ["1%", "1 %", "1 percent", "1:100", "1 in 100", "0.12 in/ft", "10 mm/m"]
 ONE_IN_A_HUNDRED += ["1.0%", "1\uff05", "0.01 ft/ft", "1 per cent", "10\u2030"]
@@ -70,8 +69,9 @@ def grade_pads() -> list[FieldSpec]:
     """Every pad of the app that asks for a grade: it takes percent."""
     pads = [
         spec
-        for module in iter_modules(state.__path__, "crewapp.state.")
-        for spec in specs_of(import_module(module.name))
+        for name in modules()
+        if name.startswith("crewapp.") and name.endswith(("fields", "form", "forms"))
+        for spec in specs_of(import_module(name))
         if spec.unit == "%"
     ]
     assert {spec.name for spec in pads} == {

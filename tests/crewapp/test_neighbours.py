@@ -22,7 +22,7 @@ ALONE = "Install the wheel file you were given into an environment of its own"
 
 DRAW = """
 from pathlib import Path
-from crewapp.commands.picture_window import Glass, NoPictureError, draw_in_window
+from crewapp.screenshots.window import Glass, NoPictureError, draw_in_window
 try:
     here = Path("scratch").absolute()
     draw_in_window(Path("no.book"), Path("out"), "8in", Glass(800, 1280, 189), here)
@@ -165,6 +165,6 @@ def test_link_to_our_own_folder_will_do(tmp_path: Path, monkeypatch: pytest.Monk
 
 def test_nothing_is_imported_on_the_way_to_the_guard(tmp_path: Path) -> None:
     """Importing the command line imports neither models nor sync: the guard comes first."""
-    code = "import sys, crewapp.cli; print({'models', 'sync'} & set(sys.modules))"
+    code = "import sys, crewapp.cli.main; print({'models', 'sync'} & set(sys.modules))"
 
     assert start([sys.executable, "-c", code], tmp_path).stdout == "set()\n"

@@ -13,9 +13,9 @@ from typing import Any
 
 import pytest
 
-from crewapp.cli import main
-from crewapp.commands.books import book_to_read
-from models.entries.job import Machine
+from crewapp.cli.books import book_to_read
+from crewapp.cli.main import main
+from models.entries.bodies.job import Machine
 from models.entries.kind_names import LAYOUT, MACHINE, SURFACE
 
 SLIT = {"width_tolerance": "6 mm", "under": "13 mm", "over": "25 mm"}

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from crewapp.state.key_grammar import KeyKind
+from crewapp.kit.input.key_grammar import KeyKind
 from tests.crewapp.real_window import HAS_SCREEN, NO_SCREEN, ROOT, RealWindow
 
 pytestmark = pytest.mark.skipif(not HAS_SCREEN, reason=NO_SCREEN)
@@ -214,8 +214,8 @@ def touched_classes() -> set[str]:
     """Name the classes of the app that take touches, or stand on one that does."""
     bases: dict[str, set[str]] = {}
     found = {"Touchable", "TextInput"}
-    for folder in ("widgets", "screens"):
-        for path in (ROOT / "crewapp" / folder).glob("*.py"):
+    for folder in ("kit", "pages"):
+        for path in (ROOT / "crewapp" / folder).rglob("*.py"):
             for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
                 if isinstance(node, ast.ClassDef):
                     bases[node.name] = {one.id for one in node.bases if isinstance(one, ast.Name)}

@@ -23,7 +23,7 @@ BESIDE = shutil.ignore_patterns("*-shm", "*-wal")
 # Presses Ctrl-C so many seconds after the command began; one that ended before is as good.
 PRESSED = """
 import os, signal, sys, threading
-from crewapp import cli
+from crewapp.cli import main as cli
 press = threading.Timer(float(sys.argv[1]), lambda: os.kill(os.getpid(), signal.SIGINT))
 press.daemon = True
 press.start()
@@ -35,8 +35,8 @@ os._exit(code)
 # Opens the app unseen, and says when its book is open; Settings has what is written into.
 OPENED = """
 import sys
-from crewapp import cli
-from crewapp.screens import shell
+from crewapp.cli import main as cli
+from crewapp.pages.frame import shell
 keep = shell.Shell._keep_last_book
 def kept(self, path):
     keep(self, path)
@@ -178,13 +178,13 @@ def test_ctrl_c_that_python_lost_stops_the_app() -> None:
     """Raised while a reference is cleaned up it is only printed; it is noted all the same."""
     code = """
 import os, signal, sys, weakref
-from crewapp.interrupts import remember_interrupts, was_interrupted
+from crewapp.device.interrupts import remember_interrupts, was_interrupted
 class Thing: pass
 thing = Thing()
 lost = weakref.ref(thing, lambda _: os.kill(os.getpid(), signal.SIGINT) or [0] * 9)
 remember_interrupts()
 del thing
-from crewapp.opening import CtrlC
+from crewapp.device.opening import CtrlC
 sys.exit(0 if was_interrupted() and CtrlC().is_pressed else 1)
 """
     done = subprocess.run(

@@ -6,14 +6,14 @@ from typing import Any
 
 import pytest
 
-from crewapp.actions.day import HoursTooManyError, log_hours
-from crewapp.actions.levelling import check_layer, set_up_laser, shoot_grade
-from crewapp.actions.places import OffRunError
-from crewapp.actions.slits import OffLineError, log_pass, log_probe
-from crewapp.actions.writing import correct
-from crewapp.open_job import OpenJob
-from crewapp.state.day_fields import date_field, hours_field
-from crewapp.state.keypad import KeypadState
+from crewapp.handlers.day import HoursTooManyError, log_hours
+from crewapp.handlers.entries import correct
+from crewapp.handlers.grade import check_layer, set_up_laser, shoot_grade
+from crewapp.handlers.known_places import OffRunError
+from crewapp.handlers.passes import OffLineError, log_pass, log_probe
+from crewapp.job.open_job import OpenJob
+from crewapp.kit.input.day_fields import date_field, hours_field
+from crewapp.kit.input.keypad_value import KeypadState
 from models.entries.kind_names import COLLECTOR
 
 FT = 304_800_000

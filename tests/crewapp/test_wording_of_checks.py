@@ -9,7 +9,7 @@ from string import Formatter
 
 import pytest
 
-from crewapp import wording
+from crewapp.words import translate as wording
 from models.audit.registry import RULES
 from models.checks.finding import AnyCheck
 from models.checks.registry import BY_ID

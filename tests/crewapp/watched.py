@@ -11,7 +11,7 @@ import threading
 from collections.abc import Callable
 from typing import Any
 
-from crewapp.opening import settle_kivy
+from crewapp.device.opening import settle_kivy
 from tests.crewapp.real_window import HIGH_PX, WIDE_PX
 
 Answer = Callable[[str], Any]
@@ -69,6 +69,6 @@ def place_in(root: Any, text: str) -> tuple[int, int] | None:
 
 
 def _is_touched(widget: Any) -> bool:
-    from crewapp.widgets.touchable import Touchable
+    from crewapp.kit.keys.touchable import Touchable
 
     return isinstance(widget, Touchable)

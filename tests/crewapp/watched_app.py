@@ -13,8 +13,8 @@ def main() -> None:
     """Open the app with its shell watched."""
     from kivy.clock import Clock
 
-    from crewapp import cli
-    from crewapp.screens import shell
+    from crewapp.cli import main as cli
+    from crewapp.pages.frame import shell
 
     go, inked, shown = shell.Shell.go, shell.Shell._show_inked, list[Any]()
 

@@ -21,7 +21,7 @@ from collections.abc import Iterator
 from importlib.metadata import version
 from pathlib import Path
 
-from crewapp.cli import main
+from crewapp.cli.main import main
 from crewapp.demo.folder import AS_BUILT, PLAN, SHEETS
 from tests.house.tree import ROOT
 

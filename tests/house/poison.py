@@ -16,7 +16,7 @@ from models.book.row import GENESIS, Row, chain, from_raw
 from models.book.store import Book
 from models.entries.envelope import canonical_bytes
 from models.entries.kinds import KINDS
-from models.tablet_code import code_of
+from models.entries.tablet_code import code_of
 from sync.segments.lines import line_fault
 from sync.trust.keys import Signer
 

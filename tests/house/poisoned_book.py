@@ -13,14 +13,14 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any
 
-from crewapp.cli import main
-from crewapp.clock import SetClock
-from crewapp.open_job import OpenJob
+from crewapp.cli.main import main
+from crewapp.job.open_job import OpenJob
+from crewapp.tablet.clock import SetClock
 from models.book.row import GENESIS
 from models.book.store import Book
 from models.entries.kind_names import BY_NAME
 from sync.exchange.ledger import known_job
-from sync.segments.write import seal_rows
+from sync.segments.writer import seal_rows
 from tests.house.poison import DAY, LATER, NOON_MS, WRITER, Poison, rows_of
 
 STEERING = frozenset("\x00\x1b\x7f\u202e\u2066")
@@ -128,23 +128,26 @@ def commands(site: Site) -> list[tuple[object, ...]]:
     ]
 
 
-FACES_OF = {"surface": "plan_takeoff:gates_face", "collector": "grade:grade_face"}
+FACES_OF = {
+    "surface": "crewapp.pages.plan.takeoff_presenter:gates_face",
+    "collector": "crewapp.pages.grade.presenter:grade_face",
+}
 FACES: tuple[tuple[str, dict[str, str]], ...] = (
-    ("today:today_face", {}),
-    ("slit_pass:pass_face", {}),
-    ("grade_screen:grade_screen", {}),
-    ("grade_list:shots_face", {}),
-    ("grade_setup:setups_face", {}),
-    ("laser:laser_face", {}),
-    ("loads:loads_face", {}),
-    ("day:day_face", {"day": DAY}),
-    ("day:day_face", {"day": DAY, "part": "written"}),
-    ("day_sheet:sheet_rows", {"day": DAY}),
-    ("day_lists:days_of", {"today": DAY}),
-    ("flags:flags_face", {}),
-    ("after:after_face", {}),
-    ("plan_page:plan_page", {}),
-    ("plan_takeoff:takeoff_face", {}),
+    ("crewapp.pages.today.presenter:today_face", {}),
+    ("crewapp.pages.passes.presenter:pass_face", {}),
+    ("crewapp.pages.grade.page_presenter:grade_screen", {}),
+    ("crewapp.pages.grade.shots_presenter:shots_face", {}),
+    ("crewapp.pages.grade.setup.presenter:setups_face", {}),
+    ("crewapp.pages.grade.laser.presenter:laser_face", {}),
+    ("crewapp.pages.loads.presenter:loads_face", {}),
+    ("crewapp.pages.day.presenter:day_face", {"day": DAY}),
+    ("crewapp.pages.day.presenter:day_face", {"day": DAY, "part": "written"}),
+    ("crewapp.pages.day.sheet_presenter:sheet_rows", {"day": DAY}),
+    ("crewapp.pages.day.lists_presenter:days_of", {"today": DAY}),
+    ("crewapp.pages.flags.presenter:flags_face", {}),
+    ("crewapp.pages.after_rain.presenter:after_face", {}),
+    ("crewapp.pages.plan.presenter:plan_page", {}),
+    ("crewapp.pages.plan.takeoff_presenter:takeoff_face", {}),
 )
 """What the pages show, and what they are asked about."""
 
@@ -156,14 +159,17 @@ def faces(site: Site) -> Iterator[str]:
     with contextlib.closing(OpenJob(Book.open(site.book, read_only=True), clock, "Wren")) as job:
         asked = [*FACES]
         for kind, face in (
-            ("surface", "plan_takeoff:gates_face"),
-            ("collector", "grade:grade_face"),
+            ("surface", "crewapp.pages.plan.takeoff_presenter:gates_face"),
+            ("collector", "crewapp.pages.grade.presenter:grade_face"),
         ):
             asked += [(face, {f"{kind}_id": one}) for one in job.state.all_names(BY_NAME[kind])]
-        asked += [("flags:flags_face", {"key": flag.finding.key}) for flag in job.board.flags()]
+        asked += [
+            ("crewapp.pages.flags.presenter:flags_face", {"key": flag.finding.key})
+            for flag in job.board.flags()
+        ]
         for name, choices in asked:
             module, _, function = name.partition(":")
-            read = getattr(import_module(f"crewapp.faces.{module}"), function)
+            read = getattr(import_module(module), function)
             fault = fault_of(lambda read=read, choices=choices: read(job, **choices))
             if fault:
                 yield f"{name} {choices}: {fault}"

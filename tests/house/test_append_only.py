@@ -14,14 +14,14 @@ PARTS_ALONE = {
     "sync/stores/folder.py",
     "sync/stores/sftp.py",
     "sync/stores/webdav.py",
-    "sync/stores/objects.py",
-    "sync/stores/served.py",
+    "sync/stores/object_store.py",
+    "sync/stores/server_store.py",
     "sync/stores/secrets.py",
 }
 FILES = [
     path
     for path in python_files("sync")
-    if "sheets" not in path.parts and str(path.relative_to(ROOT)) not in PARTS_ALONE
+    if "papers" not in path.parts and str(path.relative_to(ROOT)) not in PARTS_ALONE
 ]
 
 

@@ -1,7 +1,8 @@
-"""Who may import whom: the tables below are the architecture.
+"""Who may import whom: tests/house/arrows.tsv is the architecture, a row a folder.
 
-A module belongs to the longest row that names it. It may import its own row, the rows
-named there, and the standard library; outside libraries as the second table says.
+A row says its floor, what never changes in it, and which rows it may import; a module belongs
+to the longest row that names it. Arrows lead down, or stay within one part. Outside libraries
+stay where the tables below say.
 """
 
 from __future__ import annotations
@@ -10,113 +11,88 @@ import ast
 import re
 import sys
 import tomllib
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
 from importlib.metadata import packages_distributions
 from pathlib import Path
 
 import pytest
 
-from tests.house.tree import ROOT, imports_of, is_within, modules, python_files, syntax, way_to
+from tests.house.tree import (
+    PACKAGES,
+    ROOT,
+    imports_of,
+    is_within,
+    modules,
+    python_files,
+    syntax,
+    way_to,
+)
 
-GROUND = {"models.counted", "models.errors", "models.units"}
-FACTS = GROUND | {"models.entries", "models.plan"}
-ON_STATE = FACTS | {
-    "models.calculations",
-    "models.figures",
-    "models.indexes",
-    "models.job_state",
-}
+TABLE = ROOT / "tests" / "house" / "arrows.tsv"
 
-MAY_IMPORT: dict[str, set[str]] = {
-    "models": set(),
-    "models.counted": set(),
-    "models.errors": {"models.counted"},
-    "models.units": {"models.counted", "models.errors"},
-    "models.plan": GROUND,
-    "models.entries": GROUND | {"models.plan"},  # an entry may carry a piece of the plan
-    "models.plain_files": set(),
-    "models.book": FACTS | {"models.plain_files"},
-    "models.figures": GROUND,
-    "models.calculations": FACTS,
-    "models.level_notes": GROUND | {"models.calculations"},
-    "models.plan_readers": GROUND | {"models.calculations"},
-    "models.indexes": FACTS,
-    "models.garbage": set(),
-    "models.job_state": FACTS | {"models.calculations", "models.indexes", "models.garbage"},
-    "models.check_code": ON_STATE,
-    "models.line_bearings": FACTS | {"models.calculations"},
-    "models.laying": FACTS | {"models.calculations", "models.line_bearings"},
-    "models.tablet_code": {"models.counted", "models.errors"},
-    "models.next_pass": ON_STATE,
-    "models.sand_balance": ON_STATE | {"models.material_facts"},
-    "models.shots": ON_STATE,
-    "models.setup_chain": ON_STATE,
-    "models.peg_tests": ON_STATE | {"models.setup_chain"},
-    "models.setup_proof": ON_STATE | {"models.setup_chain", "models.shots"},
-    "models.laid_pipe": ON_STATE | {"models.setup_chain", "models.shots"},
-    "models.ground_cover": ON_STATE | {"models.laid_pipe"},
-    "models.trench_depth": ON_STATE | {"models.ground_cover", "models.laid_pipe", "models.shots"},
-    "models.go_ahead": ON_STATE | {"models.checks", "models.trench_depth"},
-    "models.relay_advice": ON_STATE | {"models.laid_pipe", "models.shots"},
-    "models.worked_lines": ON_STATE,
-    "models.worked_days": ON_STATE,
-    "models.first_readings": ON_STATE | {"models.shots"},
-    "models.material_facts": ON_STATE,
-    "models.gradings": ON_STATE,
-    "models.takeoff_inputs": ON_STATE | {"models.material_facts"},
-    "models.takeoff_prices": ON_STATE | {"models.takeoff_inputs"},
-    "models.takeoff_told": ON_STATE | {"models.takeoff_inputs"},
-    "models.takeoff_works": ON_STATE | {"models.shots", "models.takeoff_inputs"},
-    "models.job_takeoff": ON_STATE
-    | {"models.takeoff_inputs", "models.takeoff_prices", "models.takeoff_told"}
-    | {"models.takeoff_works", "models.trench_depth"},
-    "models.takeoff_changes": ON_STATE
-    | {"models.job_takeoff", "models.takeoff_inputs", "models.takeoff_prices"},
-    "models.work_record": ON_STATE,
-    "models.sand_call": ON_STATE
-    | {"models.job_takeoff", "models.sand_balance", "models.work_record"},
-    "models.tomorrow_work": ON_STATE
-    | {"models.next_pass", "models.sand_call", "models.work_record"},
-    "models.progress": ON_STATE
-    | {"models.sand_call", "models.tomorrow_work", "models.work_record", "models.worked_days"},
-    "models.drainage_soil": FACTS | {"models.calculations"},
-    "models.drainage_inputs": ON_STATE | {"models.drainage_soil", "models.laid_pipe"},
-    "models.surface_drainage": ON_STATE | {"models.drainage_inputs"},
-    "models.drainage_words": ON_STATE
-    | {"models.drainage_inputs", "models.drainage_soil", "models.surface_drainage"},
-    "models.after_rain": ON_STATE | {"models.surface_drainage"},
-    "models.stakeout": ON_STATE
-    | {"models.ground_cover", "models.next_pass", "models.shots", "models.trench_depth"},
-    "models.tied_ends": FACTS | {"models.job_state"},
-    "models.filled_text": {"models.figures"},
-    "models.audit": ON_STATE | {"models.filled_text"},
-    "models.measured_places": FACTS | {"models.job_state"},
-    "models.checks": ON_STATE
-    | {"models.after_rain", "models.audit", "models.filled_text", "models.tied_ends"}
-    | {"models.trench_depth"}
-    | {"models.tablet_code"}  # a fault of the book names the tablet that wrote it
-    | {"models.garbage", "models.gradings", "models.ground_cover", "models.laid_pipe"}
-    | {"models.material_facts", "models.measured_places", "models.peg_tests"}
-    | {"models.sand_balance", "models.setup_chain", "models.setup_proof", "models.shots"},
-    "sync": {"models"},
-    "crewapp": {"models", "sync"},
+FREE = ("models.counted", "models.errors", "models.units")
+"""Rows that every row above them may import; crewapp has two more."""
+FREE_IN_CREWAPP = ("crewapp.kit.look", "crewapp.words")
+
+PARTS = (
+    *("models.entries", "crewapp.cli"),
+    *("crewapp.pages.day", "crewapp.pages.grade", "crewapp.pages.plan"),
+)
+"""Folders that share a floor with those inside them, since they lean on each other."""
+
+MOST_FILES = 20
+
+# What the last word of a page's module says of it.
+WITHOUT_A_WINDOW_BY_NAME = {
+    *("view", "presenter", "form", "forms", "fields", "options", "chips", "places"),
+    *("drawing", "text", "line", "request", "library", "transfers"),
 }
+WITH_A_WINDOW_BY_NAME = {
+    *("page", "part", "parts", "sheet", "keys", "controller", "controllers"),
+    *("runner", "writer", "requests"),
+}
+NAMED_FREELY = ("crewapp.pages.frame", "crewapp.pages.day.forms")
+"""The frame has no feature; of the day's forms each is named for what it asks."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row of the table."""
+
+    floor: int
+    invariant: str
+    may_import: frozenset[str]
+
+
+@cache
+def table() -> dict[str, Row]:
+    """Return every row by its name."""
+    rows = {}
+    for line in TABLE.read_text(encoding="utf-8").splitlines()[1:]:
+        name, floor, invariant, targets = line.split("\t")
+        rows[name] = Row(int(floor), invariant, frozenset(targets.replace("-", "").split()))
+    return rows
+
 
 ONLY_IN: dict[str, set[str]] = {
     "sqlalchemy": {"models.book", "sync.office"},
     # a GeoPackage is an SQLite file by its standard; it is made in memory, and no book
-    "sqlite3": {"models.book", "sync.office", "sync.sheets.asbuilt.geopackage"},
-    "shapely": {"models.calculations"},
-    "numpy": {"models.calculations"},
-    "fpdf": {"sync.sheets"},
+    "sqlite3": {"models.book", "sync.office", "sync.papers.asbuilt.geodata.geopackage"},
+    "shapely": {"models.science"},
+    "numpy": {"models.science"},
+    "fpdf": {"sync.papers"},
     # Opens what anybody wrote: its forms and sizes are bounded there; the second reads its own.
-    "PIL": {"sync.photo_copies", "crewapp.commands.readme_pictures"},
-    "uharfbuzz": {"sync.sheets"},
-    "xlsxwriter": {"sync.sheets"},
+    "PIL": {"sync.photo_copies", "crewapp.cli.readme_pictures"},
+    "uharfbuzz": {"sync.papers"},
+    "xlsxwriter": {"sync.papers"},
     "cryptography": {"sync.trust"},
-    "ezdxf": {"sync.plan_dxf", "sync.sheets"},
+    "ezdxf": {"sync.dxf_import.outlines_dxf", "sync.papers"},
     "fsspec": {"sync.stores"},
-    "s3fs": {"sync.stores.objects"},
-    "botocore": {"sync.stores.objects"},
+    "s3fs": {"sync.stores.object_store"},
+    "botocore": {"sync.stores.object_store"},
     "paramiko": {"sync.stores"},
     "webdav4": {"sync.stores.webdav"},
     "httpx": {"sync.stores.webdav"},
@@ -126,18 +102,24 @@ ONLY_IN: dict[str, set[str]] = {
 }
 
 NEVER_IN: dict[str, set[str]] = {
-    "models.calculations": {"pydantic"},
-    "crewapp.state": {"pydantic"},
+    "models.science": {"pydantic"},
+    "crewapp.kit": {"pydantic"},
+    "crewapp.pages": {"pydantic"},
 }
 
 WITHOUT_A_WINDOW = (
-    "crewapp.state",
-    "crewapp.actions",
-    "crewapp.faces",
-    "crewapp.open_job",
-    "crewapp.paper",
+    "crewapp.demo",
+    "crewapp.handlers",
+    "crewapp.imports",
+    "crewapp.job",
+    "crewapp.kit.drawing.plan_fingers",
+    "crewapp.kit.drawing.plan_labels",
+    "crewapp.kit.drawing.plan_picture",
+    "crewapp.kit.input",
+    "crewapp.kit.look.palette",
+    "crewapp.pages.day.forms",
     "crewapp.tablet",
-    "crewapp.wording",
+    "crewapp.words",
 )
 
 # Calculations get everything as arguments: no clock, no files, no machine to ask.
@@ -146,35 +128,152 @@ IMPURE_MODULES |= {"asyncio", "tempfile", "threading", "time", "urllib", "uuid",
 IMPURE_CALLS = {"open", "input", "print", "now", "today", "utcnow", "read_text", "write_text"}
 
 
-def layer_of(name: str) -> str:
-    """Return the row of the table to which a module belongs."""
-    rows = [row for row in MAY_IMPORT if is_within(name, row)]
-    return max(rows, key=len)
+def row_of(name: str) -> str:
+    """Return the row of the table to which a module belongs, "" for none."""
+    return max((row for row in table() if is_within(name, row)), key=len, default="")
 
 
-def is_named(name: str, stem: str) -> bool:
-    """Tell whether a module is the stem, inside it, or a sibling that prolongs its name."""
-    return is_within(name, stem) or name.startswith(f"{stem}_")
+def part_of(row: str) -> str:
+    """Return the part whose folders share a floor, or the row itself."""
+    return next((part for part in PARTS if is_within(row, part)), row)
 
 
-def test_every_module_of_models_has_a_row() -> None:
-    """A new part of models needs a row in the table before it may exist."""
-    homeless = [n for n in modules() if n.startswith("models.") and layer_of(n) == "models"]
+def may_import(row: str, target: str) -> bool:
+    """Tell whether the table lets a row import another."""
+    rows = table()
+    free = FREE + (FREE_IN_CREWAPP if is_within(row, "crewapp") else ())
+    is_free = target in free and rows[target].floor < rows[row].floor
+    return row == target or target in rows[row].may_import or is_free
 
-    assert homeless == []
+
+def wrong_imports(name: str, others: Iterable[str]) -> list[str]:
+    """Return which of a module's imports its row does not name."""
+    ours = [one for one in others if one.split(".")[0] in {*PACKAGES, "tests"}]
+    return [
+        f"{name} imports {other}"
+        for other in sorted(ours)
+        if row_of(other) == "" or not may_import(row_of(name), row_of(other))
+    ]
+
+
+def folder_of(name: str, path: Path) -> str:
+    """Return the dotted name of the folder that a module lies in."""
+    return name if path.name == "__init__.py" else name.rpartition(".")[0]
+
+
+def without_row(files: Mapping[str, Path]) -> list[str]:
+    """Return the folders that have no row of their own."""
+    return sorted({folder_of(name, path) for name, path in files.items()} - table().keys())
+
+
+def test_every_folder_has_a_row_and_every_row_a_folder() -> None:
+    """A new folder needs a row before it may exist, and a row goes with its folder."""
+    assert without_row(modules()) == []
+    assert [row for row in table() if row not in modules()] == []
 
 
 def test_imports_point_one_way() -> None:
-    """No module imports from a layer that its row does not name."""
+    """No module imports from a row that its own does not name."""
     wrong = [
-        f"{name} imports {other}"
-        for name, path in modules().items()
-        for other in sorted(imports_of(path))
-        if other.split(".")[0] in {"models", "sync", "crewapp", "tests"}
-        and not any(is_within(other, row) for row in {layer_of(name), *MAY_IMPORT[layer_of(name)]})
+        one for name, path in modules().items() for one in wrong_imports(name, imports_of(path))
     ]
 
     assert wrong == []
+
+
+def test_faults_are_found() -> None:
+    """Planted: a folder without a row, an arrow up, an arrow to nowhere, a window in a view."""
+    here = ROOT / "models" / "cellar" / "box.py"
+    assert without_row({"models.cellar.box": here}) == ["models.cellar"]
+    assert wrong_imports("models.state.job_state", ["models.checks.finding", "models.units"]) == [
+        "models.state.job_state imports models.checks.finding"
+    ]
+    assert wrong_imports("crewapp.cli.check", ["tests.house.tree"]) != []
+    assert wrong_imports("models.errors", ["models.units"]) != []
+    assert wrong_imports("sync.stores.folder", ["crewapp.words.translate"]) != []
+    assert is_never_in_a_window("crewapp.pages.plan.takeoff_presenter")
+    assert not is_never_in_a_window("crewapp.pages.plan.takeoff_part")
+    assert unnamed("crewapp.pages.plan.take_off")
+    assert not unnamed("crewapp.pages.plan.list_part")
+
+
+def test_every_arrow_leads_down() -> None:
+    """From a floor to a lower one, so that there is no circle; within a part floors are one."""
+    rows = table()
+    wrong = [
+        f"{name} -> {target}"
+        for name, row in rows.items()
+        for target in row.may_import
+        if target not in rows
+        or (
+            rows[target].floor >= row.floor
+            if part_of(name) != part_of(target)
+            else rows[target].floor != row.floor
+        )
+    ]
+
+    assert wrong == []
+
+
+def test_no_arrow_is_left_over() -> None:
+    """An arrow that nothing needs any more goes from the table."""
+    used: dict[str, set[str]] = {row: set() for row in table()}
+    for name, path in modules().items():
+        used[row_of(name)] |= {row_of(other) for other in imports_of(path)}
+    left = [
+        f"{name} -> {target}"
+        for name, row in table().items()
+        for target in sorted(row.may_import - used[name])
+    ]
+
+    assert left == []
+
+
+def test_packages_say_what_never_changes_in_them() -> None:
+    """The first line of a folder's docstring is its row's invariant."""
+    wrong = [
+        name
+        for name, row in table().items()
+        if modules()[name].name == "__init__.py"
+        and (ast.get_docstring(syntax(modules()[name])) or "").split("\n")[0] != f"{row.invariant}."
+    ]
+
+    assert wrong == []
+
+
+def test_folders_can_be_looked_over() -> None:
+    """No folder holds more than twenty files."""
+    held = Counter(folder_of(name, path) for name, path in modules().items())
+
+    assert {folder: count for folder, count in held.items() if count > MOST_FILES} == {}
+
+
+def last_word(name: str) -> str:
+    """Return the last word of a module's own name."""
+    return name.rpartition(".")[2].rpartition("_")[2]
+
+
+def is_of_a_page(name: str) -> bool:
+    """Tell whether a module is named by what it is in its feature."""
+    freely = any(is_within(name, folder) for folder in NAMED_FREELY)
+    return is_within(name, "crewapp.pages") and name not in table() and not freely
+
+
+def unnamed(name: str) -> bool:
+    """Tell whether the name of a page's module does not say what kind of file it is."""
+    kinds = WITHOUT_A_WINDOW_BY_NAME | WITH_A_WINDOW_BY_NAME
+    return is_of_a_page(name) and last_word(name) not in kinds
+
+
+def is_never_in_a_window(name: str) -> bool:
+    """Tell whether a module must not lead to Kivy, by its place or by its name."""
+    by_place = any(is_within(name, row) for row in WITHOUT_A_WINDOW)
+    return by_place or (is_of_a_page(name) and last_word(name) in WITHOUT_A_WINDOW_BY_NAME)
+
+
+def test_names_of_pages_say_what_they_are() -> None:
+    """Each file of a feature ends in a word that says its kind: view, presenter, page, part."""
+    assert [name for name in modules() if unnamed(name)] == []
 
 
 def test_libraries_stay_in_their_homes() -> None:
@@ -203,13 +302,12 @@ def test_libraries_stay_out_where_they_are_unwanted() -> None:
     assert wrong == []
 
 
-def test_state_and_actions_never_reach_a_window() -> None:
-    """Neither view state nor an action leads to Kivy or plyer, however long the way."""
+def test_views_and_handlers_never_reach_a_window() -> None:
+    """Neither a view, a presenter nor a handler leads to Kivy or plyer, however long the way."""
     ways = [
         " -> ".join(way)
         for name in modules()
-        if any(is_named(name, stem) for stem in WITHOUT_A_WINDOW)
-        and (way := way_to(name, frozenset({"kivy", "plyer"})))
+        if is_never_in_a_window(name) and (way := way_to(name, frozenset({"kivy", "plyer"})))
     ]
 
     assert ways == []
@@ -260,7 +358,7 @@ def impurities(path: Path) -> list[str]:
     return found
 
 
-CALCULATIONS = [n for n in modules() if is_within(n, "models.calculations")]
+CALCULATIONS = [n for n in modules() if is_within(n, "models.science")]
 
 
 @pytest.mark.parametrize("name", CALCULATIONS)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from crewapp import wording
+from crewapp.words import translate as wording
 from models.counted import with_counts
 
 ROOT = Path(__file__).parents[2]

@@ -20,10 +20,10 @@ ENTRY = re.compile(r"^(\S[^\n]*)\n((?:[ ]+[^\n]*\n?|\n(?=[ ]))+)", re.M)
 
 
 def public_functions() -> list[Callable[..., Any]]:
-    """Return every function that models/calculations offers."""
+    """Return every function that models/science offers."""
     found: list[Callable[..., Any]] = []
     for name in modules():
-        if is_within(name, "models.calculations"):
+        if is_within(name, "models.science"):
             module = importlib.import_module(name)
             found += [
                 thing

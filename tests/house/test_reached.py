@@ -11,11 +11,11 @@ import ast
 from collections.abc import Iterator, Mapping
 from functools import cache
 
+from crewapp.cli.modules import module_of
 from tests.house.tree import imports_of, is_within, modules, syntax
 
-STARTS = ("crewapp.__main__", "crewapp.cli")
+STARTS = ("crewapp.__main__", "crewapp.cli.main")
 REGISTRIES = {"models.checks.registry": "check_", "models.audit.registry": "rule_"}
-NAMED_AT_THE_DESK = ("crewapp.actions", "crewapp.faces")
 
 Ways = Mapping[str, frozenset[str]]
 
@@ -29,17 +29,16 @@ def texts_of(name: str) -> Iterator[str]:
 
 def named_in(name: str) -> Iterator[str]:
     """Yield what a module may import by its name: a text is a name or ``module:function``."""
-    speaks_of_commands = name == "crewapp.cli" or name.endswith("_arguments")
+    speaks_of_commands = name == "crewapp.cli.main" or name.endswith("arguments")
     for text in texts_of(name):
-        module, colon, _ = text.partition(":")
-        yield module
-        if colon:
-            yield from (f"{package}.{module}" for package in NAMED_AT_THE_DESK)
+        yield text.partition(":")[0]
         if speaks_of_commands:
-            yield f"crewapp.commands.{text}"
+            yield module_of(text)
     if name in REGISTRIES:
-        stem = f"{name.rpartition('.')[0]}.{REGISTRIES[name]}"
-        yield from (other for other in modules() if other.startswith(stem))
+        folder, stem = name.rpartition(".")[0], REGISTRIES[name]
+        for other in modules():
+            if is_within(other, folder) and other.rpartition(".")[2].startswith(stem):
+                yield other
 
 
 @cache
@@ -98,10 +97,10 @@ def test_a_dead_module_is_found() -> None:
 def test_a_module_that_loses_its_only_importer_is_found() -> None:
     """Ways by import, by the desk, by a command and by a registry are each taken away once."""
     for lost in (
-        "models.calculations.hooghoudt",
-        "crewapp.faces.after",
-        "crewapp.commands.gates",
-        "models.checks.check_belly",
+        "models.science.water.hooghoudt",
+        "crewapp.pages.after_rain.presenter",
+        "crewapp.cli.plan.gates",
+        "models.checks.grade.check_belly",
     ):
         cut = {name: ways_on - {lost} for name, ways_on in ways().items()}
         assert lost in unreached(cut, starts())

@@ -22,7 +22,7 @@ from pathlib import Path
 from kivy.clock import Clock
 from kivy.core.window import Window
 from crewapp.app import CrewApp
-from crewapp.tablet import Tablet
+from crewapp.tablet.settings import Tablet
 
 home = Path(sys.argv[1])
 (home / "a.book").touch()
@@ -63,7 +63,7 @@ def run_code(code: str, home: Path) -> str:
     return done.stdout
 
 
-@pytest.mark.parametrize("module", ["crewapp.cli", "crewapp.__main__", "crewapp.app"])
+@pytest.mark.parametrize("module", ["crewapp.cli.main", "crewapp.__main__", "crewapp.app"])
 def test_nothing_heavy_is_loaded_on_the_way_in(module: str, tmp_path: Path) -> None:
     """Neither the command nor the app imports storage, models or sheets before it must."""
     assert loaded_by(module, tmp_path) & HEAVY == set()
@@ -71,7 +71,7 @@ def test_nothing_heavy_is_loaded_on_the_way_in(module: str, tmp_path: Path) -> N
 
 def test_command_line_needs_no_window(tmp_path: Path) -> None:
     """A command of the office never waits for Kivy."""
-    assert "kivy" not in loaded_by("crewapp.cli", tmp_path)
+    assert "kivy" not in loaded_by("crewapp.cli.main", tmp_path)
 
 
 def test_book_is_opened_behind_the_first_frame(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from models.job_state import JobState
+from models.state.job_state import JobState
 from tests.models.checks.written_job import Written, written_entries
 
 MM, M = 10**6, 10**9

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from models.entries.envelope import AnyEntry
 from models.entries.index import Index
-from models.indexes import drawers_of, shares_of
-from models.job_state import JobState
+from models.state.indexes import drawers_of, shares_of
+from models.state.job_state import JobState
 from tests.models.checks.any_job import jobs
 
 

@@ -21,7 +21,7 @@ for name in ("shapely", "numpy", "ezdxf", "pyproj"):
 """
 
 DEMO = """
-from crewapp.cli import main
+from crewapp.cli.main import main
 sys.exit(main(sys.argv[1:]))
 """
 
@@ -126,12 +126,12 @@ def test_commands_of_planning_say_what_is_missing(
 @pytest.mark.parametrize(
     "line",
     [
-        "import models.calculations.layout",
-        "import crewapp.actions.laying",
-        "import models.calculations.outline",
-        "import models.calculations.crossings",
-        "import models.plan_readers.geojson",
-        "from sync.plan_dxf import read_drawing; read_drawing(b'0', 'GREEN')",
+        "import models.science.layout.layout",
+        "import crewapp.handlers.plan.layout",
+        "import models.science.shapes.outline",
+        "import models.science.layout.crossings",
+        "import models.readers.outlines.geojson",
+        "from sync.dxf_import.outlines_dxf import read_drawing; read_drawing(b'0', 'GREEN')",
     ],
 )
 def test_planning_without_it_says_so(line: str) -> None:
@@ -146,9 +146,18 @@ def test_planning_without_it_says_so(line: str) -> None:
     )
 
 
-@pytest.mark.parametrize("name", ["ring", "interleave", "laid_lines", "driving", "projection"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "shapes.rings",
+        "layout.interleave",
+        "layout.layout_types",
+        "layout.driving",
+        "shapes.projection",
+    ],
+)
 def test_what_needs_no_geometry_goes_on_without_it(name: str) -> None:
     """Kept lines, their passes and the local plane are plain arithmetic."""
-    done = run(f"import models.calculations.{name}")
+    done = run(f"import models.science.{name}")
 
     assert done.returncode == 0, done.stderr

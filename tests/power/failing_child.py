@@ -11,11 +11,11 @@ import os
 import sys
 from pathlib import Path
 
-from crewapp.clock import SetClock
-from crewapp.open_job import OpenJob, Writing
+from crewapp.job.open_job import OpenJob, Writing
+from crewapp.tablet.clock import SetClock
 from models.book.errors import InkError, NotInkedError
 from models.book.store import Book
-from models.entries.job import Job
+from models.entries.bodies.job import Job
 from tests.power.inking_child import STREAM, write_day
 from tests.power.inside import Recorder
 

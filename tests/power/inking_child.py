@@ -6,13 +6,13 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from crewapp.clock import SetClock
-from crewapp.open_job import OpenJob, Writing
-from models.book import engine
+from crewapp.job.open_job import OpenJob, Writing
+from crewapp.tablet.clock import SetClock
+from models.book.file import engine
 from models.book.store import Book
-from models.entries.day import Note
-from models.entries.job import Job
-from models.entries.slits import Probe
+from models.entries.bodies.day import Note
+from models.entries.bodies.job import Job
+from models.entries.bodies.passes import Probe
 from tests.power.inside import Recorder
 
 STREAM = "5f" * 16

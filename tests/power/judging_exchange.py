@@ -7,7 +7,7 @@ from pathlib import Path
 from models.errors import CrewError
 from sync.exchange.errors import NoJobYetError
 from sync.exchange.joining import join_book
-from sync.exchange.terms import Terms
+from sync.exchange.request import Terms
 from sync.stores.folder import FolderStore
 from sync.trust.keys import HeldKeys, Signer
 from tests.power.exchanging_child import BOOK, SECRET, STICK

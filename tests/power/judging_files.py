@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from crewapp.drafts import Drafts
-from crewapp.tablet import Tablet
+from crewapp.tablet.drafts import Drafts
+from crewapp.tablet.settings import Tablet
 from sync.stores.folder import FolderStore
 from tests.power.parcels import is_as_named, parcel
 from tests.power.replay import Image

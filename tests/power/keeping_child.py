@@ -5,9 +5,9 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from crewapp.drafts import Drafts
-from crewapp.tablet import Settings, Tablet
-from crewapp.whole_files import write_whole
+from crewapp.tablet.atomic_files import write_whole
+from crewapp.tablet.drafts import Drafts
+from crewapp.tablet.settings import Settings, Tablet
 from tests.power.inside import Recorder
 from tests.power.parcels import parcel
 from tests.power.publishing_child import weaken

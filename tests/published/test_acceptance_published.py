@@ -6,7 +6,7 @@ from math import asin, pi, sqrt
 
 import pytest
 
-from models.calculations.acceptance import lot_figures, percent_within
+from models.science.quality.acceptance import lot_figures, percent_within
 
 # FHWA TA 5080.12 Table 1B, fhwa.dot.gov/legsregs/directives/techadvs/508012tb.htm (seen).
 TABLE_1B = [

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from models.calculations.gradation import EDITIONS, USGA_1993, USGA_2004
-from models.calculations.gravel import (
+from models.science.materials.gradation import EDITIONS, USGA_1993, USGA_2004
+from models.science.materials.gravel import (
     GRAVEL_EDITIONS,
     Factor,
     GravelLimits,
@@ -19,7 +19,7 @@ from models.calculations.gravel import (
     judge_gravel,
     limits_of,
 )
-from models.calculations.verdict import Verdict
+from models.science.quality.verdict import Verdict
 
 SAND = SandSizes(d15_um=250, d85_um=750)
 GOOD = GravelSizes(3000, 7500, Fraction(0), Fraction(10), Fraction(5))

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from models.calculations.manning import full_flow_m3_per_s, full_velocity_m_per_s
-from models.calculations.part_full import hydraulic_elements, part_full
+from models.science.water.manning import full_flow_m3_per_s, full_velocity_m_per_s
+from models.science.water.part_full import hydraulic_elements, part_full
 
 IN_NM = 25_400_000
 FT_M = 0.3048

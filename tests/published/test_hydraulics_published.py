@@ -7,7 +7,7 @@ from math import log, pi, sqrt
 
 import pytest
 
-from models.calculations.gates import (
+from models.science.water.gates import (
     Gate,
     SlitGrid,
     carry_mm_per_h,
@@ -15,7 +15,7 @@ from models.calculations.gates import (
     intake_mm_per_h,
     pipe_mm_per_h,
 )
-from models.calculations.hooghoudt import (
+from models.science.water.hooghoudt import (
     DrainedGround,
     DrainedSoil,
     drain_discharge,
@@ -24,14 +24,14 @@ from models.calculations.hooghoudt import (
     soil_discharge,
     soil_spacing,
 )
-from models.calculations.manning import full_flow_m3_per_s, full_velocity_m_per_s
-from models.calculations.part_full import (
+from models.science.water.manning import full_flow_m3_per_s, full_velocity_m_per_s
+from models.science.water.part_full import (
     MOST_FLOW_FILL,
     MOST_FLOW_SHARE,
     hydraulic_elements,
     part_full,
 )
-from models.calculations.pipe_run import (
+from models.science.water.pipe_run import (
     LEAST_VELOCITY,
     LEAST_VELOCITY_WITH_SILT,
     ROUGHNESS,

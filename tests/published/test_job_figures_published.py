@@ -7,12 +7,12 @@ from typing import Any
 
 import pytest
 
-from models.calculations.gates import Gate
-from models.calculations.takeoff import Item
-from models.drainage_words import gate_texts
-from models.job_state import JobState
-from models.job_takeoff import job_takeoff
-from models.surface_drainage import surface_drainage
+from models.queries.takeoff.job_takeoff import job_takeoff
+from models.queries.water.drainage_text import gate_texts
+from models.queries.water.surface_drainage import surface_drainage
+from models.science.takeoff.items import Item
+from models.science.water.gates import Gate
+from models.state.job_state import JobState
 from tests.models.checks.written_job import Written, written_entries
 from tests.models.planned_ground import collector, drainage, pattern, surface, terms, written
 

@@ -10,10 +10,10 @@ from math import pi, sqrt
 
 import pytest
 
-from models.calculations.ground import Ground
-from models.calculations.laid_lines import LinePattern
-from models.calculations.layout import lay_lines
-from models.calculations.offsets import circle, rectangle
+from models.science.layout.cuttable_ground import Ground
+from models.science.layout.layout import lay_lines
+from models.science.layout.layout_types import LinePattern
+from models.science.shapes.offsets import circle, rectangle
 
 IN_NM, FT_NM = 25_400_000, 304_800_000
 CIRCLE = Ground((circle(40 * FT_NM, chord_error_nm=5_000),))

@@ -11,18 +11,18 @@ from typing import Any
 
 import pytest
 
-from models.calculations.closure import ALLOWANCES, KM_NM, MILE_NM, allowed_nm, is_allowed
-from models.calculations.collimation import (
+from models.readers.level_notes import LevelBook, reduce_notes
+from models.science.grade.cover import top_of_pipe_nm
+from models.science.levelling.closure import ALLOWANCES, KM_NM, MILE_NM, allowed_nm, is_allowed
+from models.science.levelling.collimation import (
     TENTH_ARC_SECOND,
     PegReadings,
     collimation_error,
     corrected_reading_nm,
     peg_limit,
 )
-from models.calculations.cover import top_of_pipe_nm
-from models.calculations.laser import GradeLine, Stationing, elevation_at_nm
-from models.calculations.levels import rises_nm
-from models.level_notes import LevelBook, reduce_notes
+from models.science.levelling.laser_plane import GradeLine, Stationing, elevation_at_nm
+from models.science.levelling.reduction import rises_nm
 from models.units import LengthUnit, parse_length
 
 FIXTURES = Path(__file__).parents[2] / "fixtures" / "levels"

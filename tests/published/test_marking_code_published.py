@@ -10,15 +10,15 @@ from ezdxf.colors import aci2rgb
 from PIL import ImageColor
 
 from crewapp.demo import tuesday
-from crewapp.palette import TONES, rgb
-from crewapp.state.day_words import MET
-from crewapp.wording import table
-from sync.sheets.asbuilt import dxf_styles
-from sync.sheets.asbuilt.features import LineStatus
-from sync.sheets.asbuilt.plan_spots import utility_ring
-from sync.sheets.marking_code import UtilityKind, utility_kind, utility_name
-from sync.sheets.primitives import Mark, Tone
-from sync.sheets.tones import PRINT_TONES
+from crewapp.kit.look.palette import TONES, rgb
+from crewapp.pages.day.forms.answers import MET
+from crewapp.words.translate import table
+from sync.papers.asbuilt.dxf import styles as dxf_styles
+from sync.papers.asbuilt.features.feature_types import LineStatus
+from sync.papers.asbuilt.plans.marks import utility_ring
+from sync.papers.drawing.marking_code import UtilityKind, utility_kind, utility_name
+from sync.papers.drawing.primitives import Mark, Tone
+from sync.papers.drawing.tones import PRINT_TONES
 
 # APWA Uniform Color Code for the temporary marking of underground utilities (colours of ANSI
 # Z535.1), as one-call centres publish it: callbeforeyoudig.org/apwa-color-code.asp and

@@ -6,14 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from models.calculations.bulking import bulking
-from models.calculations.gradation import USGA_1993, Grain, judge_gradation
-from models.calculations.sand import (
-    LB_PER_FT3,
-    sand_mass_ug,
-    slit_volume_pl,
-)
-from models.calculations.verdict import Verdict
+from models.science.materials.bulking import bulking
+from models.science.materials.gradation import USGA_1993, Grain, judge_gradation
+from models.science.materials.sand import LB_PER_FT3, sand_mass_ug, slit_volume_pl
+from models.science.quality.verdict import Verdict
 
 IN_NM, FT_NM = 25_400_000, 304_800_000
 FT3_PL = 28_316_846_592_000

@@ -6,12 +6,12 @@ from fractions import Fraction
 
 import pytest
 
-from models.calculations.gradation import USGA_1993
-from models.calculations.sieving import shares_passing, shares_retained
-from models.calculations.verdict import Verdict
-from models.gradings import judged, worked_out
-from models.plan_readers.sieve_csv import read_sieve_csv
-from models.plan_readers.sieve_names import opening_um
+from models.queries.materials.gradings import judged, worked_out
+from models.readers.outlines.sieve_csv import read_sieve_csv
+from models.readers.outlines.sieve_names import opening_um
+from models.science.materials.gradation import USGA_1993
+from models.science.materials.sieving import shares_passing, shares_retained
+from models.science.quality.verdict import Verdict
 
 # A sand of a concrete study, html.scirp.org/file/_5-1881384_2.htm (seen): opening in mm, grams
 # held so far of 2000 g (the sample's mass by its own percentages), percent passing as printed.

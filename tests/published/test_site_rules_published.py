@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 
-from models.checks.board import FlagBoard
-from models.checks.check_laser_out_of_calibration import good_until
+from models.checks.flag_board import FlagBoard
+from models.checks.levelling.check_laser_out_of_calibration import good_until
 from models.checks.registry import BY_ID
-from models.job_state import JobState
+from models.state.job_state import JobState
 from tests.models.checks.written_job import CASES, written_entries
 
 PLAN = ("us job", "BM1", "collector C1", "setup L1")

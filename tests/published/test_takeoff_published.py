@@ -6,17 +6,13 @@ from fractions import Fraction
 
 import pytest
 
-from models.calculations.sand import LB_PER_FT3
-from models.calculations.takeoff import Amount, Item, Kind, TakeoffLine
-from models.calculations.takeoff_collector import (
-    CollectorWork,
-    TrenchSection,
-    collector_takeoff,
-)
-from models.calculations.takeoff_job import OrderTerms, job_takeoff
-from models.calculations.takeoff_orders import Bulk
-from models.calculations.takeoff_shown import show_amount
-from models.calculations.takeoff_slits import SlitWork, slit_takeoff, spoil_lines
+from models.science.materials.sand import LB_PER_FT3
+from models.science.takeoff.collector import CollectorWork, TrenchSection, collector_takeoff
+from models.science.takeoff.formatting import show_amount
+from models.science.takeoff.items import Amount, Item, Kind, TakeoffLine
+from models.science.takeoff.job_total import OrderTerms, job_takeoff
+from models.science.takeoff.orders import Bulk
+from models.science.takeoff.slits import SlitWork, slit_takeoff, spoil_lines
 from models.units import UnitSystem
 
 IN_NM, FT_NM = 25_400_000, 304_800_000

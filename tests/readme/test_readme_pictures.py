@@ -15,8 +15,8 @@ from typing import Any
 import pytest
 from PIL import Image
 
-from crewapp.cli import main
-from crewapp.drawn_facts import Facts, write_facts
+from crewapp.cli.main import main
+from crewapp.screenshots.drawn_facts import Facts, write_facts
 
 ROOT = Path(__file__).parents[2]
 PICTURES = ROOT / "fixtures" / "pictures"

@@ -13,14 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.crewapp.commands.test_examples import commands, examples
-from tests.readme.collecting import (
-    NotRun,
-    Step,
-    UntaggedBlockError,
-    is_printed,
-    read_document,
-)
+from tests.crewapp.cli.test_examples import commands, examples
+from tests.readme.collecting import NotRun, Step, UntaggedBlockError, is_printed, read_document
 from tests.readme.running import Ran, run_steps, screen_with_a_hand
 
 README = Path(__file__).parents[2] / "README.md"

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from crewapp.tablet import Tablet
-from crewapp.trips import Trip
+from crewapp.pages.exchange.transfers import Trip
+from crewapp.tablet.settings import Tablet
 from sync.photo_copies import MOST_BYTES, PhotoNotCopiedError, copy_photo
 
 Made = Callable[[], bytes]

@@ -14,7 +14,7 @@ from zipfile import ZipFile
 
 import pytest
 
-from crewapp.screens.places import PLACES
+from crewapp.pages.frame.page_list import PLACES
 from crewapp.version import VERSION
 from tests.house.tree import PACKAGES, ROOT, walk
 from tests.wheel.installation import IS_FRESH, PATIENCE_S, Installation, passed_on
@@ -25,8 +25,8 @@ DIST_INFO = f"crewapp-{VERSION}.dist-info"
 
 ONE_TABLET = """
 import sys
-from crewapp.cli import main
-from crewapp.commands import pictures
+from crewapp.cli.main import main
+from crewapp.cli import pictures
 pictures.PROFILES = {"tiny": (320, 200, 37)}
 pictures.TURNS = {"portrait": True}
 sys.exit(main(["pictures", "--json", *sys.argv[1:]]))
@@ -41,7 +41,7 @@ print(*sys.path, sep="\\n")
 ON_A_BOOK = """
 import sys
 from pathlib import Path
-from crewapp.tablet import Settings, Tablet
+from crewapp.tablet.settings import Settings, Tablet
 Tablet.here().keep_settings(Settings(author="Wren", last_book=str(Path(sys.argv[1]).absolute())))
 """
 

@@ -1,1 +1,1 @@
-"""The plan of the demo job, as an office would hand it over, and how its lines were laid."""
+"""The plan of the demo job and what such a job is handed; data alone."""

@@ -1,4 +1,4 @@
-"""How the file came to be: numbered steps, each a tuple of statements, none ever edited."""
+"""Numbered steps; a released one is never edited."""
 
 from models.book.steps import step_1_entries
 

@@ -1,4 +1,4 @@
-"""How the office's database came to be: numbered steps for both kinds, none ever edited."""
+"""Numbered steps in both dialects; a released one is never edited."""
 
 from models.book.views import Dialect
 from sync.office.steps import step_1_entries

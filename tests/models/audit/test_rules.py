@@ -20,9 +20,9 @@ from models.audit.audited import told
 from models.audit.plan_view import DrawnSource, PlanView
 from models.audit.registry import RULES
 from models.audit.rule import Level, PlanFault, Rule
-from models.calculations.ring import PointNm
 from models.entries.envelope import build_body
-from models.figures import figures_of
+from models.science.shapes.rings import PointNm
+from models.units.job_units import figures_of
 from tests.models.checks.written_job import in_base_units
 
 CASES = Path(__file__).parents[3] / "fixtures" / "audit"

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from uuid6 import uuid7
 
-from models.book import engine
+from models.book.file import engine
 from models.book.row import Draft
 from models.book.store import Book
 from tests.models.book.failing_driver import Faults

@@ -9,9 +9,10 @@ from typing import NoReturn
 
 import pytest
 
-from models.book import engine, ink
+from models.book import commit as ink
 from models.book.errors import InkError
-from models.book.lasting import make_lasting
+from models.book.file import engine
+from models.book.file.fsync_again import make_lasting
 from models.book.row import Draft
 from models.book.store import Book
 from tests.models.book.failing_driver import Faults

@@ -89,7 +89,7 @@ def test_commit_that_cannot_be_proved_durable_is_unknown(
 ) -> None:
     """A row that is legible after a failed commit counts only once it is synced."""
     one = draft()
-    monkeypatch.setattr("models.book.ink.Pen._are_lasting", lambda _pen, _rows: False)
+    monkeypatch.setattr("models.book.commit.Pen._are_lasting", lambda _pen, _rows: False)
     faults.plan("COMMIT", 99, is_carried_out=True)
 
     with pytest.raises(InkError):

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from models.book.ballast import Ballast, ballast_path
 from models.book.errors import NotInkedError
+from models.book.file.ballast import Ballast, ballast_path
 from models.book.row import Draft, Row
 from models.book.store import Book
 from tests.small_disk import small_disk
@@ -153,7 +153,7 @@ def test_no_ballast_is_taken_from_the_last_room(
 ) -> None:
     """Where there is no room to spare, loading is put off and is no error."""
     usage = type("Usage", (), {"free": 10_000_000})
-    monkeypatch.setattr("models.book.ballast.shutil.disk_usage", lambda _folder: usage)
+    monkeypatch.setattr("models.book.file.ballast.shutil.disk_usage", lambda _folder: usage)
 
     assert not Ballast(tmp_path / "green.book").load()
     assert list(tmp_path.iterdir()) == []

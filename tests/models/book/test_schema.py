@@ -13,8 +13,8 @@ from sqlalchemy import Integer, LargeBinary, Text
 from sqlalchemy.exc import OperationalError
 
 from models.book import schema
-from models.book.engine import Access
 from models.book.errors import BookTooNewError
+from models.book.file.engine import Access
 from models.book.row import Draft
 from models.book.steps import APPLICATION_ID, STEPS
 from models.book.store import Book

@@ -11,9 +11,9 @@ from typing import Any
 
 import pytest
 
-from models.book import engine as engine_module
-from models.book.engine import Access, make_engine
 from models.book.errors import SettingsRefusedError
+from models.book.file import engine as engine_module
+from models.book.file.engine import Access, make_engine
 from models.book.store import Book
 
 

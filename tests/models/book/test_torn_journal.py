@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from models.book.engine import WAL_HEADER_BYTES, wal_path
 from models.book.errors import BookTooNewError
+from models.book.file.engine import WAL_HEADER_BYTES, wal_path
 from models.book.header import inspect
 from models.book.row import Draft
 from models.book.steps import APPLICATION_ID

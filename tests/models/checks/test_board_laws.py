@@ -8,12 +8,12 @@ from typing import Any
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from models.checks.board import FlagBoard
-from models.checks.sentences import sentence
+from models.checks.finding_text import sentence
+from models.checks.flag_board import FlagBoard
 from models.entries.envelope import AnyEntry
 from models.entries.kinds import KINDS
-from models.figures import Figures
-from models.job_state import JobState
+from models.state.job_state import JobState
+from models.units.job_units import Figures
 from tests.models.checks.any_job import FIELDS, jobs
 
 NOW_MS = 1_777_900_000_000

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from models.checks.board import FlagBoard
-from models.checks.sentences import sentence
-from models.figures import Figures
-from models.job_state import JobState
+from models.checks.finding_text import sentence
+from models.checks.flag_board import FlagBoard
+from models.state.job_state import JobState
+from models.units.job_units import Figures
 from tests.models.checks.written_job import Written, written_entries
 
 PATTERN = {"width_nm": "1 in", "width_tolerance_nm": "1/4 in", "depth_nm": "9 in"}

@@ -34,15 +34,8 @@ from models.entries.envelope import (
     read_kept_entry,
 )
 from models.entries.kinds import KINDS
-from models.job_state import JobState
-from models.units import (
-    LengthUnit,
-    MassUnit,
-    VolumeUnit,
-    parse_length,
-    parse_mass,
-    parse_volume,
-)
+from models.state.job_state import JobState
+from models.units import LengthUnit, MassUnit, VolumeUnit, parse_length, parse_mass, parse_volume
 
 CASES = Path(__file__).parents[3] / "fixtures" / "checks"
 FIRST_DAY = "2026-05-04"

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from models.entries.bodies.day import Note
 from models.entries.body import Body
-from models.entries.day import Note
 from models.entries.envelope import (
     AnyEntry,
     EntryRefusedError,

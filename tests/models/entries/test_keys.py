@@ -10,8 +10,8 @@ from models.entries.index import EntryKind
 from models.entries.keys import day_names, day_place, line_key, names_of, surface_machine
 from models.entries.kind_names import BY_NAME
 from models.entries.kinds import KINDS
-from models.indexes import CUTS_OF
-from models.job_state import JobState
+from models.state.indexes import CUTS_OF
+from models.state.job_state import JobState
 from tests.models.checks.written_job import written_entries
 
 WITHOUT_SUBJECT = {

@@ -8,9 +8,9 @@ from typing import Any, ClassVar
 import pytest
 
 from models.entries import upgrades
+from models.entries.bodies.job import Machine
 from models.entries.body import Body
 from models.entries.envelope import body_fields, canonical_bytes, read_entry
-from models.entries.job import Machine
 from models.entries.kinds import KINDS
 from models.entries.upgrades import STEPS, upgrade
 from tests.models.entries.test_envelope import NOTE

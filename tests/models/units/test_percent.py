@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.calculations.acceptance import lot_figures
+from models.science.quality.acceptance import lot_figures
 from models.units.percent import exact_percent, worse_percent
-from sync.sheets.measures import percent, within_limits
+from sync.papers.wording.measures import percent, within_limits
 
 LIMITS = (Fraction(90), Fraction("92.5"), Fraction(110))
 HUNDREDTHS = range(8_900, 11_200)

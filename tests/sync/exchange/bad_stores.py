@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from sync.stores.contract import Listed
 from sync.stores.errors import StoreUnreachableError
-from sync.stores.store import Listed
 from tests.sync.exchange.crew import MemoryStore
 
 

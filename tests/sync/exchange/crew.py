@@ -10,16 +10,16 @@ from typing import Any
 from models.book.row import Draft, Row
 from models.book.store import Book
 from models.entries.envelope import body_fields
-from models.tablet_code import code_of
+from models.entries.tablet_code import code_of
 from sync.exchange.engine import exchange_book
-from sync.exchange.job import job_of
-from sync.exchange.place import Place
-from sync.exchange.shelf import heads_held_beyond, leaves_of, members_of
-from sync.exchange.terms import Report, Terms
-from sync.segments.read import open_segment
-from sync.segments.write import Sealed, pack
+from sync.exchange.entry_source import heads_held_beyond, leaves_of, members_of
+from sync.exchange.job_folder import Place
+from sync.exchange.job_key import job_of
+from sync.exchange.request import Report, Terms
+from sync.segments.reader import open_segment
+from sync.segments.writer import Sealed, pack
+from sync.stores.contract import Listed, Store
 from sync.stores.errors import NotInStoreError, TakenInStoreError, TooLargeError
-from sync.stores.store import Listed, Store
 from sync.trust.keys import HeldKeys, Signer
 from sync.trust.succession import introduce
 

@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 
 from models.entries.envelope import read_entry
-from models.job_state import JobState
+from models.state.job_state import JobState
+from sync.exchange.entry_source import members_of
 from sync.exchange.errors import StoreHoldsLessError
 from sync.exchange.ledger import known_job
-from sync.exchange.shelf import members_of
 from sync.segments.errors import SegmentError
-from sync.segments.name import SegmentName
-from sync.segments.read import open_segment
+from sync.segments.file_name import SegmentName
+from sync.segments.reader import open_segment
 from sync.trust.keys import Signer
 from tests.sync.exchange.bad_stores import FailingStore, Killed
 from tests.sync.exchange.crew import Crew, MemoryStore, draft

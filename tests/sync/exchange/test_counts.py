@@ -6,9 +6,9 @@ import hashlib
 
 import pytest
 
+from sync.exchange.request import Report
 from sync.exchange.sending import Sent
-from sync.exchange.terms import Report
-from sync.segments.name import SegmentName
+from sync.segments.file_name import SegmentName
 from sync.trust.members import Job
 from tests.sync.exchange.bad_stores import FailingStore
 from tests.sync.exchange.crew import Crew, MemoryStore

@@ -10,14 +10,14 @@ from pathlib import Path
 import pytest
 
 from sync.exchange.errors import NoJobYetError, NotKeptHereError
-from sync.exchange.job import is_job_key, job_of
+from sync.exchange.job_folder import write_whole
+from sync.exchange.job_key import is_job_key, job_of
 from sync.exchange.joining import join_book
 from sync.exchange.ledger import Ledger, SeenStore
-from sync.exchange.place import write_whole
-from sync.exchange.shown import find_jobs
-from sync.exchange.standing import standing
-from sync.exchange.terms import Terms
-from sync.segments.name import SegmentName
+from sync.exchange.listing import find_jobs
+from sync.exchange.request import Terms
+from sync.exchange.status import standing
+from sync.segments.file_name import SegmentName
 from sync.trust.keys import HeldKeys, Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft
 
@@ -115,7 +115,7 @@ def test_segment_of_a_newer_version_is_kept_and_passed_on(
     pair: tuple[Crew, Crew], store: MemoryStore
 ) -> None:
     """It is not understood, and reaches the one who understands it."""
-    from sync.segments.write import pack
+    from sync.segments.writer import pack
 
     a, _ = pair
     line = b'{"format":"crewapp-segment","version":2}'
@@ -177,7 +177,7 @@ def test_full_storage_is_told(
         raise NotKeptHereError(name=name, why="no space left")
 
     with monkeypatch.context() as patch:
-        patch.setattr("sync.exchange.place.Place.keep", lambda _, *rest: refuse(*rest))
+        patch.setattr("sync.exchange.job_folder.Place.keep", lambda _, *rest: refuse(*rest))
         assert "no space left" in b.sync(store).cut
     assert b.sync(store).new_rows == 1
 
@@ -191,7 +191,7 @@ def test_what_could_not_be_kept_leaves_no_half(
     def full(_descriptor: int) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("sync.exchange.place.os.fsync", full)
+    monkeypatch.setattr("sync.exchange.job_folder.os.fsync", full)
     with pytest.raises(NotKeptHereError, match="No space left"):
         write_whole(tmp_path / "a.jpg", bytes(1000))
 

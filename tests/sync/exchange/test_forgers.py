@@ -10,11 +10,11 @@ from pathlib import Path
 import pytest
 
 from models.book.row import GENESIS, entry_of, seal
-from sync.exchange.job import job_of
+from sync.exchange.job_key import job_of
 from sync.exchange.joining import join_book
-from sync.exchange.terms import Report, Terms
-from sync.segments.read import open_segment
-from sync.segments.write import Sealed, pack, seal_rows
+from sync.exchange.request import Report, Terms
+from sync.segments.reader import open_segment
+from sync.segments.writer import Sealed, pack, seal_rows
 from sync.trust.keys import Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft, forged
 
@@ -149,7 +149,7 @@ def test_id_that_is_taken(recruit: Recruit, victim: Crew, store: MemoryStore) ->
 def test_stranger_who_adds_itself(recruit: Recruit, victim: Crew, store: MemoryStore) -> None:
     """Its word for itself does not count, with a borrowed proof neither."""
     from models.entries.envelope import body_fields
-    from models.tablet_code import code_of
+    from models.entries.tablet_code import code_of
     from sync.trust.succession import introduce
 
     for body in (

@@ -14,9 +14,9 @@ from pathlib import Path
 import pytest
 
 from sync.exchange.joining import join_book
-from sync.exchange.terms import Terms
-from sync.segments.name import SegmentName
-from sync.segments.read import open_segment
+from sync.exchange.request import Terms
+from sync.segments.file_name import SegmentName
+from sync.segments.reader import open_segment
 from sync.stores.folder import FolderStore
 from sync.trust.keys import Signer
 from tests.sync.exchange.crew import Crew

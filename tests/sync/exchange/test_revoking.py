@@ -7,10 +7,10 @@ from collections.abc import Callable
 import pytest
 
 from models.book.row import seal
-from sync.exchange.job import job_of
+from sync.exchange.entry_source import members_of
+from sync.exchange.job_key import job_of
 from sync.exchange.ledger import known_job
-from sync.exchange.shelf import members_of
-from sync.segments.write import seal_rows
+from sync.segments.writer import seal_rows
 from tests.sync.exchange.crew import Crew, MemoryStore, draft
 
 Recruit = Callable[[str], Crew]
@@ -90,7 +90,7 @@ def test_newcomer_meets_everything_at_once(
         if path.is_file():
             path.unlink()
     from sync.exchange.joining import join_book
-    from sync.exchange.terms import Terms
+    from sync.exchange.request import Terms
 
     terms = Terms(where="x", own_stream=second.signer.stream)
     report, book = join_book(second.path, founder.key, store, terms)

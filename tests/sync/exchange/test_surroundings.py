@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from sync.exchange.joining import join_book
-from sync.exchange.terms import Terms
+from sync.exchange.request import Terms
+from sync.stores.contract import Listed
 from sync.stores.errors import TakenInStoreError
-from sync.stores.store import Listed
 from sync.trust.keys import Signer
 from tests.small_disk import small_disk
 from tests.sync.exchange.crew import NOON_MS, Crew, MemoryStore, draft

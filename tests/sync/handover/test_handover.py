@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 
 from models.book.store import Book
-from sync.exchange.pictures import PHOTO_BYTES
-from sync.exchange.terms import Terms
+from sync.exchange.photos import PHOTO_BYTES
+from sync.exchange.request import Terms
 from sync.handover.errors import (
     HandoverEmptyError,
     HandoverHoldsNothingError,
@@ -23,13 +23,13 @@ from sync.handover.errors import (
     HandoverNotMadeError,
     HandoverUnreadableError,
 )
-from sync.handover.make import make_handover
-from sync.handover.opened import HandoverStore
-from sync.handover.take import take_handover, take_new_handover
+from sync.handover.file_store import HandoverStore
+from sync.handover.maker import make_handover
+from sync.handover.taker import take_handover, take_new_handover
 from sync.stores.errors import NotInStoreError, StoreRefusedError, TooLargeError
 from sync.trust.keys import HeldKeys, Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft
-from tests.sync.segments.test_name import HOSTILE
+from tests.sync.segments.test_file_name import HOSTILE
 
 PHOTO = b"\xff\xd8\xff" + bytes(999)
 DIGEST = hashlib.sha256(PHOTO).hexdigest()

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from models.entries.envelope import read_entry
-from sync.segments.name import SegmentName
-from sync.segments.read import open_segment
+from sync.segments.file_name import SegmentName
+from sync.segments.reader import open_segment
 
 FOLDER = Path(__file__).parents[3] / "fixtures" / "segments"
 FILES = sorted(FOLDER.rglob("*.seg"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 
 from models.book.row import GENESIS, Row, seal
-from sync.segments.write import in_portions, seal_rows
+from sync.segments.writer import in_portions, seal_rows
 from sync.trust.keys import DEMO, Signer
 from tests.sync.exchange.crew import draft
 from tests.sync.segments.plain_reader import read_plainly

@@ -15,12 +15,12 @@ import pytest
 from models.book.row import GENESIS, Draft, Row, seal
 from models.entries.envelope import canonical_bytes
 from sync.segments import errors
+from sync.segments.file_name import SegmentName
 from sync.segments.header import Header, read_header
 from sync.segments.limits import PACKED_BYTES, UNPACKED_BYTES, WRITTEN_ENTRIES
-from sync.segments.name import SegmentName
-from sync.segments.read import Segment, open_segment
+from sync.segments.reader import Segment, open_segment
 from sync.segments.version import VERSION
-from sync.segments.write import Sealed, in_portions, pack, seal_rows
+from sync.segments.writer import Sealed, in_portions, pack, seal_rows
 from sync.trust.keys import Signer
 from tests.sync.exchange.crew import draft
 

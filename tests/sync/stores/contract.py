@@ -9,13 +9,8 @@ from typing import Protocol
 
 import pytest
 
-from sync.stores.errors import (
-    BadNameError,
-    NotInStoreError,
-    TakenInStoreError,
-    TooLargeError,
-)
-from sync.stores.store import DEEPEST, Listed, Store
+from sync.stores.contract import DEEPEST, Listed, Store
+from sync.stores.errors import BadNameError, NotInStoreError, TakenInStoreError, TooLargeError
 
 HOSTILE = [
     *("", ".", "..", "../a", "a/../b", "/a", "a/", "a//b", "./a", "a/.", "a/..", "/", "//"),

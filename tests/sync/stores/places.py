@@ -10,10 +10,10 @@ from pathlib import Path
 
 from s3fs import S3FileSystem
 
+from sync.stores.address import parse_where
+from sync.stores.contract import Store
 from sync.stores.opening import open_store
 from sync.stores.secrets import Secret, keep_secret
-from sync.stores.store import Store
-from sync.stores.where import parse_where
 from tests.sync.stores.servers.dav import PASSWORD, USER, DavServer
 from tests.sync.stores.servers.ssh import SshServer
 from tests.sync.stores.servers.swift import BUCKET, SwiftServer

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from sync.stores.address import parse_where
 from sync.stores.secrets import find_secret
 from sync.stores.sftp import SftpWay
 from sync.stores.webdav import WebdavWay
-from sync.stores.where import parse_where
 from tests.sync.stores.places import FilesPlace, dav_place, ssh_place
 from tests.sync.stores.servers.dav import DavServer
 from tests.sync.stores.servers.ssh import SshServer

@@ -8,16 +8,16 @@ from pathlib import Path
 
 import pytest
 
+from sync.stores.address import parse_where
 from sync.stores.errors import (
     HostChangedError,
     HostUnknownError,
     StoreRefusedError,
     StoreUnreachableError,
 )
-from sync.stores.hosts import accept_host
 from sync.stores.opening import open_store
 from sync.stores.secrets import Secret, keep_secret
-from sync.stores.where import parse_where
+from sync.stores.ssh_hosts import accept_host
 from tests.sync.stores.servers.dav import DavServer
 from tests.sync.stores.servers.process import free_port
 from tests.sync.stores.servers.ssh import SshServer, make_key

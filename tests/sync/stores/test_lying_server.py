@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 import pytest
 
+from sync.stores.contract import Listed
 from sync.stores.errors import (
     NotInStoreError,
     NotKeptInStoreError,
@@ -15,10 +16,9 @@ from sync.stores.errors import (
     StoreUnreachableError,
     TakenInStoreError,
 )
-from sync.stores.faults import told_of_system
-from sync.stores.halves import SMALL
-from sync.stores.served import ServedStore
-from sync.stores.store import Listed
+from sync.stores.fault_text import told_of_system
+from sync.stores.partial_files import SMALL
+from sync.stores.server_store import ServedStore
 
 SAND = b"sand and gravel"
 

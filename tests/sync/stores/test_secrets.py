@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from sync.stores.address import parse_where
 from sync.stores.secrets import (
     FILE,
     PASSWORD_NAMED,
@@ -17,7 +18,6 @@ from sync.stores.secrets import (
     find_secret,
     keep_secret,
 )
-from sync.stores.where import parse_where
 
 YARD = parse_where("davs://crew@yard.example/turf")
 BUCKET = parse_where("s3://turf/x?endpoint=https://yard.example")

@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from sync.stores.contract import Store
 from sync.stores.errors import StoreError, StoreUnreachableError
 from sync.stores.opening import open_store
-from sync.stores.store import Store
 from tests.sync.stores.places import FilesPlace, dav_place, objects_place, ssh_place
 from tests.sync.stores.servers.dav import DavServer
 from tests.sync.stores.servers.dav import wsgidav as wsgidav_server

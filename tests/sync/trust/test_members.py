@@ -8,8 +8,8 @@ import itertools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.entries.tablets import TabletAdded, TabletRevoked
-from models.tablet_code import code_of
+from models.entries.bodies.tablets import TabletAdded, TabletRevoked
+from models.entries.tablet_code import code_of
 from sync.trust.keys import DEMO, Signer
 from sync.trust.members import Job, Members, Statement, counts, fold
 from sync.trust.succession import introduce

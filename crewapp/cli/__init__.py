@@ -1,0 +1,1 @@
+"""One module a command; every error a sentence and an exit code."""

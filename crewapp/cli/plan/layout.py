@@ -1,0 +1,91 @@
+"""``crewapp plan layout``: lay the lines of a surface, with drives, stubs and joints."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from dataclasses import asdict
+
+from crewapp.cli.books import book_to_read, book_to_write
+from crewapp.cli.example import Example
+from crewapp.cli.plan.layout_request import read_asked
+from crewapp.cli.plan.layout_text import WORDS, audit_facts, audit_lines, told, use_facts
+from crewapp.handlers.plan.bearing_text import settled_texts
+from crewapp.handlers.plan.layout import accept, preview, worked_and_moved
+from crewapp.handlers.plan.plan_entries import plan_faults
+from crewapp.job.open_job import OpenJob
+from crewapp.words.translate import later
+from models.audit.audited import at_level
+from models.audit.audited import told as told_fault
+from models.audit.rule import Level
+from models.counted import Counted
+from models.errors import CrewError
+from models.queries.layout.lay_lines import Laid
+
+EXAMPLES = (
+    Example(
+        "crewapp plan layout larkfield.book --surface F2 --sand-slits 24in --dry-run",
+        later("How lines would lie, and whether work is in the way"),
+    ),
+    Example(
+        "crewapp plan layout my.book --surface G5 --sand-slits 16in --piped-slits 4ft",
+        later("Lines over the green of a plan brought in, written"),
+    ),
+)
+
+
+class NothingAskedError(CrewError, ValueError):
+    """Lines were to be laid, and nobody said how far apart."""
+
+    code = "laying.nothing_asked"
+    sentence = (
+        "Nothing was written: no lines were asked for on {surface}, and none were laid before. "
+        "A spacing would do, such as --sand-slits 16in or --piped-slits 4ft."
+    )
+
+
+def run(args: argparse.Namespace) -> int:
+    """Lay the lines and write them; with ``--dry-run`` only show them."""
+    if args.dry_run:
+        with book_to_read(args.book) as job:
+            laid = _lay(args, job)
+            moved = worked_and_moved(job, laid)
+            _tell(args, job, laid, 0)
+            barred = at_level(plan_faults(job, [laid.surface, laid.layout]), Level.REFUSE)
+            if moved and not args.json:
+                print(f"It could not be written: work stands on {', '.join(moved)}.")
+            for fault in barred if not args.json else ():
+                print(f"It could not be written: {told_fault(fault, job.figures)}")
+            return 1 if moved or barred else 0
+    with book_to_write(args.book, args.author) as job:
+        laid = _lay(args, job)
+        changed = accept(job, laid)
+        _tell(args, job, laid, len(changed.entries))
+    return 0
+
+
+def _lay(args: argparse.Namespace, job: OpenJob) -> Laid:
+    laid = preview(job, args.surface, **read_asked(args, job))
+    if not laid.layout.terms and not args.no_sand_slits and not args.no_piped_slits:
+        raise NothingAskedError(surface=args.surface)
+    return laid
+
+
+def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> None:
+    parts = {("surface", args.surface), ("layout", args.surface)}
+    if args.json:
+        facts = {
+            "written": written,
+            "uses": [use_facts(laid.surface, laid.layout, use) for use in WORDS],
+            "surface": laid.surface.model_dump(mode="json"),
+            "layout": laid.layout.model_dump(mode="json"),
+            "bearings": [asdict(one) for one in laid.settled],
+            **audit_facts(job, parts, laid),
+        }
+        print(json.dumps(facts, ensure_ascii=False))
+        return
+    for line in (*told(laid.surface, laid.layout, job.figures), *audit_lines(job, parts, laid)):
+        print(line)
+    for row in settled_texts(laid.settled):
+        print(f"  {row.title}: {row.figure}; {row.detail}.")
+    print(f"{Counted(written):entry|entries} inked." if written else "Nothing was written.")

@@ -1,1 +1,0 @@
-"""One module a command: ``run(args)`` does it and returns the exit code."""

@@ -1,0 +1,142 @@
+"""Acts on entries as such: write one, correct one, cross one out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from crewapp.job.open_job import Changed, OpenJob, Writing
+from models.entries.bodies.day import Struck
+from models.entries.bodies.passes import PassCut, Probe
+from models.entries.body import Body
+from models.entries.envelope import AnyEntry, body_fields, build_body
+from models.entries.kind_names import PROBE
+from models.errors import CrewError
+
+
+class NothingToStrikeError(CrewError, LookupError):
+    """An entry was to be struck that is not there or is struck already."""
+
+    code = "actions.nothing_to_strike"
+    sentence = (
+        "Nothing was struck: entry {id} {why}. "
+        "An entry of this job that still stands would be accepted."
+    )
+
+
+class ReasonMissingError(CrewError, ValueError):
+    """An entry was to be struck without a reason."""
+
+    code = "actions.reason_missing"
+    sentence = (
+        "Nothing was struck: a reason is missing. Why the {kind} is wrong, in a few words, "
+        "would be accepted."
+    )
+
+
+def write(job: OpenJob, kind: str, *, day: str | None = None, **fields: Any) -> Changed:
+    """Ink one new entry of a kind.
+
+    Raises
+    ------
+    EntryRefusedError
+        If a field does not fit; nothing is written.
+    """
+    return job.ink(Writing(build_body(kind, fields), day=day))
+
+
+def correct(job: OpenJob, entry_id: str, reason: str, **fields: Any) -> Changed:
+    """Strike an entry and put a corrected one in its place, on the day of the first.
+
+    Fields that are not given are carried over. Probes follow a pass that is corrected to
+    other lines: each is struck and written again on the line that stands in its line's place.
+    """
+    old = _standing(job, entry_id)
+    _need_reason(old, reason)
+    assert old.body is not None
+    body = build_body(old.kind, {**body_fields(old.body), **fields})
+    why = reason.strip()
+    moved = _probes_moved(job, old.body, body, why)
+    return job.ink(*moved, Writing(body, strikes=(entry_id,), reason=why, day=old.day))
+
+
+def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]:
+    """Probes of a pass on the lines that it is corrected to, line for line.
+
+    With more or fewer lines than before nobody can tell which is which: the probes
+    stay, and a check names them.
+    """
+    if not isinstance(old, PassCut) or not isinstance(new, PassCut):
+        return []
+    if len(old.line_ids) != len(new.line_ids):
+        return []
+    kept = set(old.line_ids) & set(new.line_ids)
+    left = [line_id for line_id in old.line_ids if line_id not in kept]
+    come = [line_id for line_id in new.line_ids if line_id not in kept]
+    places = dict(zip(left, come, strict=True))
+    return [
+        Writing(
+            probe.body.model_copy(update={"line_id": places[probe.body.line_id]}),
+            strikes=(probe.id,),
+            reason=why,
+            day=probe.day,
+        )
+        for probe in job.state.current(PROBE, old.pass_id)
+        if isinstance(probe.body, Probe) and probe.body.line_id in places
+    ]
+
+
+def strike(job: OpenJob, entry_id: str, reason: str) -> Changed:
+    """Cross out an entry; it stays readable, with the reason."""
+    old = _standing(job, entry_id)
+    _need_reason(old, reason)
+    why = reason.strip()
+    return job.ink(Writing(Struck(why=why), strikes=(entry_id,), reason=why, day=old.day))
+
+
+def undo_last(job: OpenJob, changed: Changed) -> Changed:
+    """Cross out what the last tap wrote; it stays in the book as a slip.
+
+    What that tap had crossed out stands again, written anew in its old place:
+    a strike is never taken back by striking it alone.
+    """
+    writings: list[Writing] = []
+    for entry in changed.entries:
+        if not job.state.is_struck(entry.id):
+            writings.extend(_taken_back(job, entry))
+    return job.ink(*writings) if writings else Changed(())
+
+
+_SLIP = "slip, undone at once"
+
+
+def _taken_back(job: OpenJob, entry: AnyEntry) -> list[Writing]:
+    """What strikes an entry and puts back what it struck."""
+    olds = [job.state.entries[id] for id in entry.strikes if id in job.state.entries]
+    back = [
+        Writing(old.body, strikes=(old.id,), reason=_SLIP, day=entry.day)
+        for old in olds
+        if old.body is not None and not isinstance(old.body, Struck)
+    ]
+    if not back:
+        return [Writing(Struck(why=_SLIP), strikes=(entry.id,), reason=_SLIP, day=entry.day)]
+    first = back[0]  # one alone strikes the slip, so that it is not struck twice over
+    return [replace(first, strikes=(entry.id, *first.strikes)), *back[1:]]
+
+
+def _standing(job: OpenJob, entry_id: str) -> AnyEntry:
+    entry = job.state.entries.get(entry_id)
+    if entry is None:
+        raise NothingToStrikeError(id=entry_id, why="is not in this book")
+    if job.state.is_struck(entry_id):
+        raise NothingToStrikeError(id=entry_id, why="is struck already")
+    if entry.body is None:
+        raise NothingToStrikeError(id=entry_id, why="was written by a newer version")
+    if isinstance(entry.body, Struck):  # what it crossed out would not stand again
+        raise NothingToStrikeError(id=entry_id, why="only crosses out another; write that anew")
+    return entry
+
+
+def _need_reason(entry: AnyEntry, reason: str) -> None:
+    if not reason.strip():
+        raise ReasonMissingError(kind=entry.kind.replace("_", " "))

@@ -1,0 +1,84 @@
+"""An exchange as the app does it: identity looked after before, news told to the job after."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from crewapp.handlers.tablets import introduce_self, uphold_held
+from crewapp.job.open_job import OpenJob
+from crewapp.tablet.settings import Tablet
+from sync.exchange.engine import exchange_book
+from sync.exchange.request import Report, Terms
+from sync.stores.contract import Store
+
+AtDesk = Callable[[Callable[[], Any]], Any]
+
+
+@dataclass(frozen=True, slots=True)
+class _Hands:
+    """Whose job is exchanged, and how its worker is asked."""
+
+    job: OpenJob
+    tablet: Tablet
+    at_desk: AtDesk
+
+
+def exchange_job(
+    job: OpenJob,
+    tablet: Tablet,
+    store: Store,
+    terms: Terms,
+    at_desk: AtDesk = lambda work: work(),
+) -> Report:
+    """Exchange the open job with a store, and bring its state up to date.
+
+    It may run in a thread of its own while the crew goes on writing: what touches the job is
+    handed to ``at_desk``, which does it in the job's worker and returns what came of it. The
+    keys and the stream of ``terms`` are set here.
+
+    Raises
+    ------
+    StoreHoldsLessError
+        If the store shows less than last time and the terms do not allow it.
+    sync.stores.errors.StoreError
+        If the store could not be listed.
+    """
+    hands = _Hands(job, tablet, at_desk)
+    at_desk(lambda: _introduce(hands))
+    report = _exchange(hands, store, terms)
+    written = at_desk(lambda: _tell_on(hands, report))
+    if written and terms.sends and not (report.cut or report.is_cancelled):
+        second = _exchange(hands, store, replace(terms, allow_less=True))
+        at_desk(lambda: _refresh(job, second))
+        report.add_second(second)
+    return report
+
+
+def _exchange(hands: _Hands, store: Store, terms: Terms) -> Report:
+    def renew() -> None:
+        hands.job.write_as(hands.tablet.renew_stream())
+
+    stream = hands.tablet.stream()
+    told = replace(terms, ring=hands.tablet.keys, own_stream=stream, renew=renew)
+    return exchange_book(hands.job.book, store, told)
+
+
+def _introduce(hands: _Hands) -> int:
+    name = hands.tablet.settings().tablet_name
+    stream, keys = hands.tablet.stream(), hands.tablet.keys
+    return len(introduce_self(hands.job, own_stream=stream, ring=keys, name=name).entries)
+
+
+def _tell_on(hands: _Hands, report: Report) -> int:
+    """Write what an exchange asks for: the new identity, what is held of a lost tablet."""
+    _refresh(hands.job, report)
+    stream = hands.tablet.stream()
+    written = _introduce(hands) if report.was_identity_used else 0
+    return written + len(uphold_held(hands.job, own_stream=stream).entries)
+
+
+def _refresh(job: OpenJob, report: Report) -> None:
+    if report.new_rows:
+        job.read_anew()

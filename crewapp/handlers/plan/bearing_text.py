@@ -1,0 +1,41 @@
+"""Words for bearings that nobody gave: what they are, and where each comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from crewapp.words.translate import later, say
+from models.queries.layout.line_bearings import SettledBearing
+from models.units import show_bearing
+
+_TITLES = {
+    "sand_slit": later("Bearing of the sand slits"),
+    "piped_slit": later("Bearing of the piped slits"),
+}
+_REASONS = {
+    "laid before": later("none was given, so as they were laid before"),
+    "as they lie": later("none was given, so as they lie on the plan"),
+    "longest": later("none was given, so along the longest way of the surface"),
+    "across": later("none was given, so across the longest way of the surface"),
+    "no longest": later("none was given, and no way of the surface is the longest"),
+}
+_SQUARE = {
+    "sand_slit": later("none was given, so square to the piped slits"),
+    "piped_slit": later("none was given, so square to the sand slits"),
+}
+
+
+class SettledText(NamedTuple):
+    """A bearing that nobody gave, in words: which, where it comes from, its figure."""
+
+    title: str
+    detail: str
+    figure: str
+
+
+def settled_texts(settled: Iterable[SettledBearing]) -> Iterator[SettledText]:
+    """Yield the words for each bearing that nobody gave."""
+    for one in settled:
+        words = _SQUARE[one.use] if one.reason == "square" else _REASONS[one.reason]
+        yield SettledText(say(_TITLES[one.use]), say(words), show_bearing(one.bearing_udeg))

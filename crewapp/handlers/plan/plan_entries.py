@@ -1,0 +1,133 @@
+"""What sets a job up: the job itself, its ground, its materials, its people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from crewapp.job.open_job import Changed, OpenJob, Writing
+from models.audit.audited import audit, refuse
+from models.audit.plan_view import PlanView
+from models.audit.rule import PlanFault
+from models.entries.bodies.day import Struck
+from models.entries.bodies.surfaces import Surface
+from models.entries.body import Body
+from models.entries.envelope import body_fields, build_body
+from models.entries.kind_names import BY_NAME, MACHINE, SURFACE
+from models.errors import CrewError
+from models.plan.line import PlannedLine
+
+
+class UnknownMachineError(CrewError, LookupError):
+    """A machine was named that the plan does not have."""
+
+    code = "laying.unknown_machine"
+    sentence = "Nothing was written: the plan has no machine {machine}. Its machines are {known}."
+
+
+def set_up(job: OpenJob, kind: str, **fields: Any) -> Changed:
+    """Write a plan entry; one of the same name takes the place of the one before.
+
+    Raises
+    ------
+    EntryRefusedError
+        If a field does not fit; nothing is written.
+    """
+    return set_up_all(job, [(kind, fields)])
+
+
+def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Changed:
+    """Write several plan entries, all or none.
+
+    A surface that gets other lines leaves its old layout behind: that is struck.
+
+    Raises
+    ------
+    PlanRefusedError
+        If what is written has faults that the audit of a plan refuses; all of them are told.
+    EntryRefusedError
+        If a field does not fit.
+    """
+    bodies = [build_body(kind, fields) for kind, fields in plan]
+    refuse(plan_faults(job, bodies), job.figures)
+    writings = list(_outlived(job, plan))
+    for (kind, fields), body in zip(plan, bodies, strict=True):
+        old = _standing_id(job, kind, fields)
+        writings.append(
+            Writing(body, strikes=(old,), reason="plan changed") if old else Writing(body)
+        )
+    return job.ink(*writings)
+
+
+def set_deepest(job: OpenJob, *, machine_id: str, deepest_nm: int) -> Changed:
+    """Write how deep a machine cuts at most; the rest of it stays as it is.
+
+    Raises
+    ------
+    UnknownMachineError
+        If the job has no such machine.
+    PlanRefusedError
+        If a surface is planned deeper for it already.
+    """
+    machine = job.state.latest(MACHINE, machine_id)
+    if machine is None:
+        known = ", ".join(job.state.all_names(MACHINE)) or "none"
+        raise UnknownMachineError(machine=machine_id, known=known)
+    return set_up(job, "machine", **{**body_fields(machine), "deepest_nm": deepest_nm})
+
+
+def plan_faults(job: OpenJob, bodies: Sequence[Body]) -> list[PlanFault]:
+    """What the audit finds in bodies that are to be planned, beside the plan as it stands."""
+    parts = {(body.kind, str(getattr(body, NAMED_BY[body.kind] or "kind"))) for body in bodies}
+    if not {kind for kind, _ in parts} & AUDITED:
+        return []
+    return list(audit(PlanView.of_state(job.state).with_bodies(bodies), parts))
+
+
+def _outlived(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Iterator[Writing]:
+    """Strikes of layouts that tell of lines which the plan takes away."""
+    laid = {fields.get("surface_id") for kind, fields in plan if kind == "layout"}
+    for kind, fields in plan:
+        if kind != "surface" or fields.get("surface_id") in laid:
+            continue
+        old: Surface | None = job.state.latest(SURFACE, str(fields.get("surface_id")))
+        layout = _standing_id(job, "layout", fields)
+        if layout and old is not None and _lines(build_body(kind, fields)) != old.lines:
+            why = "its surface was planned with other lines"
+            yield Writing(Struck(why=why), strikes=(layout,), reason=why)
+
+
+def _lines(body: Body) -> tuple[PlannedLine, ...]:
+    assert isinstance(body, Surface)
+    return body.lines
+
+
+NAMED_BY = {
+    "job": "",
+    "benchmark": "benchmark_id",
+    "material": "material_id",
+    "locate_ticket": "ticket",
+    "person": "person_id",
+    "machine": "machine_id",
+    "surface": "surface_id",
+    "collector": "collector_id",
+    "local_plane": "",
+    "layout": "surface_id",
+    "takeoff_terms": "",
+    "unit_price": "item",
+    "drainage_terms": "surface_id",
+    "permanent_point": "point_id",
+}
+"""Kind of plan entry to the field that names it."""
+
+AUDITED = frozenset({"surface", "layout", "collector", "machine"})
+"""Kinds that the audit of a plan looks at."""
+
+PLAN_KINDS = tuple(NAMED_BY)
+"""Kinds of entry that a plan is made of, in the order they are written."""
+
+
+def _standing_id(job: OpenJob, kind: str, fields: dict[str, Any]) -> str:
+    name = NAMED_BY[kind]
+    filed = job.state.current(BY_NAME[kind], str(fields.get(name, "")) if name else "")
+    return filed[-1].id if filed else ""

@@ -1,0 +1,141 @@
+"""Which tablets may write to a job: added by the code they show, taken off with what is held."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from crewapp.job.open_job import Changed, OpenJob, Writing
+from models.entries.bodies.tablets import TabletAdded, TabletRevoked
+from models.entries.tablet_code import code_of, read_tablet_code
+from models.errors import CrewError
+from sync.exchange.entry_source import heads_held_beyond, leaves_of, members_of
+from sync.exchange.ledger import known_job
+from sync.trust.keys import KeyRing
+from sync.trust.members import Head, Members
+from sync.trust.succession import introduce
+
+
+class TabletListError(CrewError, ValueError):
+    """The list of tablets was to be changed in a way that makes no sense."""
+
+    code = "tablets.list"
+    sentence = "The list of tablets was not changed: tablet {code} {why}. {remedy}."
+
+
+class NotOnListError(CrewError, PermissionError):
+    """The list of tablets was to be changed by a tablet that is not on it."""
+
+    code = "tablets.not_on_list"
+    sentence = (
+        "The list of tablets was not changed: this tablet, {code}, is not on it, so the others "
+        "would not take its word. A tablet that is on it can change the list. One put back "
+        "from a backup comes on it by itself at its next exchange."
+    )
+
+
+def job_members(job: OpenJob) -> Members:
+    """Return the list of tablets of the open job.
+
+    Raises
+    ------
+    NoJobYetError
+        If the book holds no job.
+    """
+    return members_of(job.book, known_job(job.book))
+
+
+def add_tablet(job: OpenJob, *, code: str, name: str = "") -> Changed:
+    """Let a tablet write to this job, by the code that its screen shows.
+
+    Raises
+    ------
+    TabletCodeError
+        If the code was misread.
+    TabletListError
+        If it is on the list already.
+    NotOnListError
+        If this tablet is not.
+    """
+    plain = read_tablet_code(code)
+    known = _members_to_change(job).tablets.get(plain)
+    if known is not None and not known.is_revoked:
+        raise TabletListError(
+            code=plain, why="is on it", remedy="Its entries come in by themselves"
+        )
+    lifts = known.revoked_by if known is not None else ()
+    return job.ink(Writing(TabletAdded(code=plain, name=name.strip()[:80], lifts=lifts)))
+
+
+def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:
+    """Let a tablet write no more: what is held of it here stays, what comes later is set aside.
+
+    Raises
+    ------
+    TabletCodeError
+        If the code was misread.
+    TabletListError
+        If it is not on the list, or is this tablet itself.
+    NotOnListError
+        If this tablet is not.
+    """
+    plain = read_tablet_code(code)
+    if job.stream and plain == code_of(job.stream):
+        raise TabletListError(
+            code=plain,
+            why="is this one, and what it wrote from then on would reach nobody",
+            remedy="Another tablet that is on the list can take it off",
+        )
+    known = _members_to_change(job).tablets.get(plain)
+    if known is None or known.is_revoked:
+        raise TabletListError(
+            code=plain, why="is not on it", remedy="One of those that are would be taken off"
+        )
+    streams = [stream for stream in job.book.heads() if code_of(stream) == plain]
+    heads = {head for stream in streams for head in leaves_of(job.book, stream)}
+    body = TabletRevoked(code=plain, heads=_told(heads), why=why.strip()[:4000])
+    return job.ink(Writing(body))
+
+
+def uphold_held(job: OpenJob, *, own_stream: str) -> Changed:
+    """Tell the others what was held here of tablets taken off, if they know of less.
+
+    To be done after each exchange; it writes nothing if there is nothing to tell.
+    """
+    members = job_members(job)
+    if not members.may_write(own_stream):
+        return Changed(())
+    held = heads_held_beyond(job.book, members)
+    writings = [
+        Writing(TabletRevoked(code=code, heads=_told(heads), only_heads=True))
+        for code, heads in sorted(held.items())
+    ]
+    return job.ink(*writings) if writings else Changed(())
+
+
+def introduce_self(job: OpenJob, *, own_stream: str, ring: KeyRing, name: str = "") -> Changed:
+    """After a restore: let the new stream of this tablet write, vouched for by its old key.
+
+    To be done before each exchange; it writes nothing if the stream is on the list, or if
+    no key here is that of a tablet that may write.
+    """
+    members = job_members(job)
+    if members.may_write(own_stream):
+        return Changed(())
+    for stream in sorted(job.book.heads()):
+        signer = ring.signer(stream) if members.may_write(stream) else None
+        if signer is not None:
+            body = introduce(signer, own_stream, members.job.key, name.strip()[:80])
+            return job.ink(Writing(body))
+    return Changed(())
+
+
+def _members_to_change(job: OpenJob) -> Members:
+    """Return the list, if this tablet's word about it counts."""
+    members = job_members(job)
+    if job.stream and not members.may_write(job.stream):
+        raise NotOnListError(code=code_of(job.stream))
+    return members
+
+
+def _told(heads: Collection[Head]) -> tuple[str, ...]:
+    return tuple(f"{seq}:{digest.hex()}" for seq, digest in sorted(heads))

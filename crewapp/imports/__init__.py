@@ -1,0 +1,1 @@
+"""Files handed in: everything wrong at once, all or nothing."""

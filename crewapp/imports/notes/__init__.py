@@ -1,0 +1,1 @@
+"""Typed-up field notes: a row an entry."""

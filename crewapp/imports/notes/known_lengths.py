@@ -1,0 +1,73 @@
+"""How long the lines and collectors of a page of notes are, so that no row lies beyond an end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from models.entries.bodies.surfaces import Surface
+from models.entries.kind_names import COLLECTOR, PASS, SURFACE
+from models.queries.layout.measured_places import Stretch, probed_line, run_of
+from models.state.job_state import JobState
+from models.units.job_units import Figures
+
+_STATIONS = (("station_nm", "station"), ("from_nm", "from"), ("to_nm", "to"))
+"""Fields that hold a station, and the columns they are read from."""
+
+
+@dataclass(slots=True)
+class Lengths:
+    """Surfaces with their lines, the surface and length of each pass, stations by collector."""
+
+    surfaces: dict[str, Surface] = field(default_factory=dict)
+    cuts: dict[str, tuple[str, int]] = field(default_factory=dict)
+    runs: dict[str, Stretch] = field(default_factory=dict)
+
+    @classmethod
+    def from_state(cls, state: JobState) -> Lengths:
+        """Collect what a book knows of them."""
+        lengths = cls()
+        for name in state.all_names(SURFACE):
+            surface: Any = state.latest(SURFACE, name)
+            lengths.surfaces[name] = surface
+        for name in state.all_names(COLLECTOR):
+            collector: Any = state.latest(COLLECTOR, name)
+            lengths.runs[name] = run_of(collector)
+        for name in state.all_names(PASS):
+            cut: Any = state.latest(PASS, name)
+            lengths.cuts[name] = (cut.surface_id, cut.length_nm)
+        return lengths
+
+    def take_cut(self, fields: dict[str, Any]) -> None:
+        """Take in the length of a pass, if its row tells it."""
+        if {"surface_id", "length_nm"} <= fields.keys():
+            self.cuts[fields["pass_id"]] = (fields["surface_id"], fields["length_nm"])
+
+    def beyond(
+        self, kind: str, fields: dict[str, Any], figures: Figures
+    ) -> Iterator[tuple[str, str, str, str]]:
+        """Places of a row that lie beyond an end: column, what was read, why, what would do."""
+        if kind == "probe":
+            yield from self._off_line(fields, figures)
+        run = self.runs.get(fields.get("collector_id", ""))
+        for name, column in _STATIONS:
+            at_nm = fields.get(name)
+            if run is not None and at_nm is not None and not run.holds(at_nm):
+                start, end = figures.station(run.start_nm), figures.station(run.end_nm)
+                length = figures.length(run.end_nm - run.start_nm)
+                why = f"is not on {fields['collector_id']}, which is {length} long"
+                yield column, figures.station(at_nm), why, f"a station from {start} to {end}"
+
+    def _off_line(
+        self, fields: dict[str, Any], figures: Figures
+    ) -> Iterator[tuple[str, str, str, str]]:
+        """A probe farther along than its line was cut, or is planned."""
+        if fields["pass_id"] not in self.cuts:
+            return
+        surface_id, cut_nm = self.cuts[fields["pass_id"]]
+        line = probed_line(self.surfaces.get(surface_id), fields["line_id"], cut_nm)
+        if not line.holds(fields["along_nm"]):
+            along, length = figures.apart("length", [fields["along_nm"], line.end_nm])
+            why = f"is beyond the end of {fields['line_id']}, which is {length} long"
+            yield "at", along, why, f"a distance from its start, 0 to {length}"

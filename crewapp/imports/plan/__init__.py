@@ -1,0 +1,1 @@
+"""Plan files, outlines and layouts as typed."""

@@ -1,0 +1,1 @@
+"""One open job: durable first, then state and flags."""

@@ -1,0 +1,1 @@
+"""Widgets without a subject: none knows a job, an entry or a page."""

@@ -1,0 +1,1 @@
+"""Primitives and plans on the glass."""

@@ -1,0 +1,1 @@
+"""Every widget in every state."""

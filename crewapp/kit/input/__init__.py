@@ -1,0 +1,1 @@
+"""Input as frozen values; no window, no pydantic."""

@@ -1,0 +1,150 @@
+"""A thing to log as a run of questions, one at a time, each answered by a tap.
+
+Pure: which question is next, what has been answered, and what of it goes into the
+book. Answers are plain values, so that a half-filled form survives a kill.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+from crewapp.kit.input.keypad_value import FieldSpec
+from crewapp.words.translate import say
+
+Answers = Mapping[str, Any]
+WARNED = "warned"  # set once a danger was read
+
+
+class Way(StrEnum):
+    """How a question is answered."""
+
+    CHOOSE = "choose"  # one of its choices
+    SEVERAL = "several"  # any of its choices
+    FIGURE = "figure"  # a chip, or the number pad
+    TEXT = "text"  # words, put together from choices or typed
+    YES = "yes"  # set or not set, by one tap on the summary
+    POSITION = "position"  # where the tablet is, asked of it by one tap on the summary
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One answer to tap: its name or figure, the words on it, a note under them."""
+
+    value: str | int
+    text: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One question. ``spec`` is the pad's field where a figure may be typed."""
+
+    field: str
+    name: str
+    question: str
+    way: Way = Way.CHOOSE
+    options: tuple[Option, ...] = ()
+    is_needed: bool = False
+    can_write: bool = False
+    spec: FieldSpec | None = None
+
+    def said(self, answer: Any) -> str:
+        """Return what was answered, in words."""
+        if answer is None:
+            return ""
+        if self.way is Way.POSITION:
+            return str(answer["text"])
+        if self.way is Way.YES:
+            return say("yes") if answer else say("no")
+        if self.way is Way.SEVERAL:
+            return ", ".join(self.text_of(one) for one in answer)
+        if self.way is Way.FIGURE and self.spec is not None:
+            return self.spec.show(int(answer["value"]))
+        return self.text_of(answer)
+
+    def text_of(self, value: Any) -> str:
+        """Return the words on an option, or the value itself where it was written."""
+        return next((one.text for one in self.options if one.value == value), str(value))
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """Questions and the action that inks their answers.
+
+    ``at_once`` inks as soon as the last needed question is answered; otherwise a
+    summary comes first. ``fields`` makes the action's fields. ``caution`` may name
+    a danger to people that the answers tell of. ``back`` is the part it came from;
+    ``pad_place`` says on the pad where a figure belongs, if its name does not.
+    """
+
+    name: str
+    title: str
+    action: str
+    steps: tuple[Step, ...]
+    fields: Callable[[Answers], dict[str, Any]]
+    ink: str = ""
+    at_once: bool = False
+    back: str = "menu"
+    pad_place: str = ""
+    caution: Callable[[Answers], str] = lambda answers: ""
+
+    def step(self, field: str) -> Step | None:
+        """Return the question about a field."""
+        return next((step for step in self.steps if step.field == field), None)
+
+    def next_field(self, answers: Answers) -> str:
+        """Return the first needed question without an answer, "" when there is none."""
+        for step in self.steps:
+            if step.is_needed and not has_answer(answers, step):
+                return step.field
+        return ""
+
+    @property
+    def is_single(self) -> bool:
+        """Whether it asks one thing, which then needs no summary."""
+        return len(self.steps) == 1 and not self.at_once
+
+    def is_warning(self, answers: Answers) -> bool:
+        """Whether a danger is to be read before the next question."""
+        return bool(self.caution(answers)) and not answers.get(WARNED)
+
+    def is_ready(self, answers: Answers) -> bool:
+        """Whether it can be inked."""
+        return not self.next_field(answers)
+
+
+def has_answer(answers: Answers, step: Step) -> bool:
+    """Whether a question was answered."""
+    answer = answers.get(step.field)
+    return answer is not None and answer not in ("", [])
+
+
+def toggled(chosen: list[Any], value: Any) -> list[Any]:
+    """Return the list with a value put in, or taken out if it was there."""
+    return [one for one in chosen if one != value] if value in chosen else [*chosen, value]
+
+
+def put_on(text: str, words: str) -> str:
+    """Return a text with words put to its end, as a list of short statements."""
+    text = text.strip()
+    return words if not text else f"{text.removesuffix('.')}. {words}"
+
+
+def value_of(answers: Answers, field: str) -> int | None:
+    """Return a figure that was given, or None."""
+    answer = answers.get(field)
+    return None if answer is None else int(answer["value"])
+
+
+def typed_of(answers: Answers, field: str) -> str:
+    """Return a figure as it was typed, "" when it was not."""
+    answer = answers.get(field)
+    return "" if answer is None else str(answer["text"])
+
+
+def given(**fields: Any) -> dict[str, Any]:
+    """Return the fields that say something."""
+    return {name: value for name, value in fields.items() if value not in (None, "")}

@@ -1,0 +1,1 @@
+"""Keys of 22 mm; nothing is chosen beforehand."""

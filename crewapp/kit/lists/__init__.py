@@ -1,0 +1,1 @@
+"""Rows that fit whole; the rest by a page key."""

@@ -1,0 +1,1 @@
+"""Colour by meaning, sizes in mm; palette has no window."""

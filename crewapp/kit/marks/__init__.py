@@ -1,0 +1,1 @@
+"""Colour, shape and word together."""

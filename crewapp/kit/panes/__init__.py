@@ -1,0 +1,1 @@
+"""How parts lie on a page, upright or across."""

@@ -1,0 +1,1 @@
+"""The rod pad: reading, verdict and digits at once."""

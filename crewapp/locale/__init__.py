@@ -1,1 +1,0 @@
-"""Translations: English text to its translation, a file for each language and part."""

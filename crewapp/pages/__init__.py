@@ -1,0 +1,1 @@
+"""A folder a feature; a page never touches the job, it asks the worker."""

@@ -1,0 +1,1 @@
+"""Rain, clearing, tests, ties."""

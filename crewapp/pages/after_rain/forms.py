@@ -1,0 +1,187 @@
+"""The questions after the work: rain, how the ground is seen, sand topped up, repairs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from crewapp.kit.input.day_fields import clock_field, date_field, date_options, rain_field
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.keypad_value import FieldSpec
+from crewapp.kit.input.list_rows import Named
+from crewapp.kit.input.moments import instant_of, last_at, wall_of
+from crewapp.pages.after_rain.view import AfterFace
+from crewapp.words.dates import full_day
+from crewapp.words.translate import later, say
+from models.units import show_time_of_day
+
+NOT_KNOWN = -1
+"""Answer to when a rain began that nobody saw begin."""
+
+GAUGES = (later("the crew's gauge"), later("the owner's gauge"))
+
+
+def options_of(names: tuple[Named, ...]) -> tuple[Option, ...]:
+    """Return names to tap."""
+    return tuple(Option(one.name, one.text) for one in names)
+
+
+def one_of(field: str, name: str, question: str, names: tuple[Named, ...]) -> tuple[Step, ...]:
+    """Ask for one of some names; not where there is one alone."""
+    if len(names) == 1:
+        return ()
+    return (Step(field, name, question, Way.CHOOSE, options_of(names), True),)
+
+
+def surface_steps(face: AfterFace) -> tuple[Step, ...]:
+    """Ask for the surface, unless there is one alone."""
+    return one_of("surface", say("Surface"), say("Which surface?"), face.surfaces)
+
+
+def surface_of(answers: Answers, face: AfterFace) -> str:
+    """Return the surface answered, or the one there is."""
+    alone = face.surfaces[0].name if len(face.surfaces) == 1 else ""
+    return str(answers.get("surface") or alone)
+
+
+def plot_step(answers: Answers, face: AfterFace, name: str, question: str) -> Step:
+    """Ask for a part of the surface, by words said before or written anew."""
+    before = face.plots.get(surface_of(answers, face), ())
+    return Step("plot", name, question, Way.TEXT, tuple(Option(one, one) for one in before))
+
+
+def rain_form(face: AfterFace, answers: Answers) -> Form:
+    """One rain: what the gauge holds, when it stopped and when it began."""
+    depth = replace(rain_field(face.figures), name=say("Rain in the gauge"))
+    day = date_field(say("Day it stopped"), face.today, face.figures.is_us)
+    began, stopped = rain_times(answers, face)
+    return Form(
+        name="rain",
+        title=say("Rain"),
+        action="crewapp.handlers.after_rain:log_rain",
+        steps=(
+            Step("depth", say("Rain"), depth.name, Way.FIGURE, (), True, spec=depth),
+            _stopped(face, stopped),
+            _began(face, began),
+            Step(
+                "day",
+                say("Day it stopped"),
+                say("Which day did it stop?"),
+                Way.FIGURE,
+                date_options(face.today, (0, -1, -2, -3, -4), face.figures.is_us),
+                spec=day,
+            ),
+            Step(
+                "gauge",
+                say("Gauge"),
+                say("Which gauge?"),
+                Way.TEXT,
+                tuple(Option(one, one) for one in face.gauges)
+                or tuple(Option(say(one), say(one)) for one in GAUGES),
+            ),
+        ),
+        fields=lambda given_answers: _rain(given_answers, face),
+        back="home",
+    )
+
+
+def _stopped(face: AfterFace, stopped: int | None) -> Step:
+    _, now_min = wall_of(face.now_ms, face.zone)
+    now = show_time_of_day(now_min, halves=face.figures.is_us)
+    return Step(
+        "stopped",
+        say("Stopped"),
+        say("When did it stop?"),
+        Way.FIGURE,
+        (Option(now_min, say("Just now"), now),),
+        True,
+        spec=_with_day(clock_field(say("When did it stop?"), face.figures.is_us), stopped, face),
+    )
+
+
+def _began(face: AfterFace, began: int | None) -> Step:
+    return Step(
+        "began",
+        say("Began"),
+        say("When did it begin?"),
+        Way.FIGURE,
+        (Option(NOT_KNOWN, say("Not known"), say("then no estimate")),),
+        True,
+        spec=_time_or_not(
+            _with_day(clock_field(say("When did it begin?"), face.figures.is_us), began, face)
+        ),
+    )
+
+
+def _time_or_not(spec: FieldSpec) -> FieldSpec:
+    def show(minutes: int) -> str:
+        return say("not known") if minutes == NOT_KNOWN else spec.show(minutes)
+
+    return FieldSpec(spec.name, spec.unit, spec.grammar, spec.parse, show, bands=spec.bands)
+
+
+def _with_day(spec: FieldSpec, at_ms: int | None, face: AfterFace) -> FieldSpec:
+    """Show a time with the day it was understood to be on, where that is not today."""
+    if at_ms is None:
+        return spec
+    day = wall_of(at_ms, face.zone)[0]
+    days_ago = date.fromisoformat(face.today).toordinal() - date.fromisoformat(day).toordinal()
+    if not days_ago:
+        return spec
+    told = say("yesterday") if days_ago == 1 else full_day(day, face.figures.is_us)
+    show = spec.show
+    return replace(spec, show=lambda minutes: say("{time}, {day}", time=show(minutes), day=told))
+
+
+def rain_times(answers: Answers, face: AfterFace) -> tuple[int | None, int | None]:
+    """Return when a rain began and stopped, each the last such time there was."""
+    stopped_min, began_min = value_of(answers, "stopped"), value_of(answers, "began")
+    if stopped_min is None:
+        return None, None
+    day = value_of(answers, "day")
+    if day is None:
+        stopped = last_at(stopped_min, face.zone, face.now_ms)
+    else:
+        stopped = instant_of(date.fromordinal(day).isoformat(), stopped_min, face.zone)
+    if began_min is None or began_min == NOT_KNOWN:
+        return None, stopped
+    return last_at(began_min, face.zone, stopped), stopped
+
+
+def _rain(answers: Answers, face: AfterFace) -> dict[str, object]:
+    began, stopped = rain_times(answers, face)
+    return given(
+        depth_nm=value_of(answers, "depth"),
+        depth_typed=typed_of(answers, "depth"),
+        began_ms=began,
+        stopped_ms=stopped,
+        gauge=answers.get("gauge"),
+    )
+
+
+def seen_form(face: AfterFace, answers: Answers) -> Form:
+    """Where a look is taken and when; the three keys of its part say what is seen."""
+    at = clock_field(say("Seen at"), face.figures.is_us)
+    return Form(
+        name="seen",
+        title=say("How it looks"),
+        action="crewapp.handlers.after_rain:see_surface",
+        steps=(
+            *surface_steps(face),
+            plot_step(
+                answers, face, say("Part of it"), say("Which part? One small plot tells most")
+            ),
+            Step("at", say("Seen at"), at.name, Way.FIGURE, spec=at),
+        ),
+        fields=lambda given_answers: _seen(given_answers, face),
+        back="looks",
+    )
+
+
+def _seen(answers: Answers, face: AfterFace) -> dict[str, object]:
+    at = value_of(answers, "at")
+    return given(
+        surface_id=surface_of(answers, face),
+        plot=answers.get("plot"),
+        seen_ms=None if at is None else last_at(at, face.zone, face.now_ms),
+    )

@@ -1,0 +1,155 @@
+"""The questions about what was put right after the work: sand topped up, repairs."""
+
+from __future__ import annotations
+
+from crewapp.kit.input.fields import mass_field, station_field
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.key_grammar import Grammar, KeyKind
+from crewapp.kit.input.keypad_value import FieldSpec
+from crewapp.kit.input.plausible import Band, Bands
+from crewapp.kit.input.work_fields import depth_field
+from crewapp.pages.after_rain.forms import one_of, surface_of, surface_steps
+from crewapp.pages.after_rain.view import AfterFace
+from crewapp.words.translate import later, say
+from models.units import (
+    PL_PER,
+    UG_PER,
+    MassUnit,
+    VolumeStyle,
+    VolumeUnit,
+    parse_volume,
+    show_volume,
+)
+
+DONE = {
+    "flushed": later("Flushed"),
+    "cleaned": later("Cleaned"),
+    "repaired": later("Repaired"),
+    "replaced": later("Replaced"),
+    "looked_at": later("Looked at"),
+}
+WHY = (
+    later("silt in it"),
+    later("roots in it"),
+    later("blocked"),
+    later("crushed"),
+    later("settled"),
+    later("first flush"),
+)
+MOST_SMALL_PL = 20 * PL_PER[VolumeUnit.YD3]
+
+
+def small_field(face: AfterFace, name: str) -> FieldSpec:
+    """Return a field for a volume that a barrow or a box holds: cubic feet or litres."""
+    unit, style = (
+        (VolumeUnit.FT3, VolumeStyle.FT3_100)
+        if face.figures.is_us
+        else (VolumeUnit.L, VolumeStyle.L_10)
+    )
+    return FieldSpec(
+        name=name,
+        unit=str(unit),
+        grammar=Grammar(KeyKind.DECIMAL, whole_digits=4, places=2),
+        parse=lambda text: parse_volume(text, unit),
+        show=lambda pl: show_volume(pl, style, mark=True),
+        bands=Bands(Band(1, MOST_SMALL_PL)),
+    )
+
+
+def small_mass_field(face: AfterFace, name: str) -> FieldSpec:
+    """Return a field for a mass that a person lifts: pounds or kilograms."""
+    unit = MassUnit.LB if face.figures.is_us else MassUnit.KG
+    return mass_field(name, unit, Bands(Band(1, 20 * UG_PER[MassUnit.TON])))
+
+
+def top_up_form(face: AfterFace, answers: Answers) -> Form:
+    """Sand added where slits settled: how much, where, and how far they had sunk."""
+    by_mass = answers.get("by") == "mass"
+    amount = (small_mass_field if by_mass else small_field)(face, say("Sand added"))
+    settled = depth_field(face.figures, say("How far had it sunk?"), None)
+    lines = face.lines.get(surface_of(answers, face), ())
+    ways = (Option("volume", say("By volume")), Option("mass", say("By weight")))
+    return Form(
+        name="top_up",
+        title=say("Sand topped up"),
+        action="crewapp.handlers.after_rain:top_up_sand",
+        steps=(
+            *surface_steps(face),
+            *one_of("sand", say("Sand"), say("Which sand?"), face.sands),
+            Step("by", say("Measured"), say("How was it measured?"), Way.CHOOSE, ways, True),
+            Step("amount", amount.name, amount.name, Way.FIGURE, (), True, spec=amount),
+            Step(
+                "lines",
+                say("Lines (none: all over)"),
+                say("Which lines?"),
+                Way.SEVERAL,
+                tuple(Option(one, one) for one in lines),
+            ),
+            Step("settled", say("Had sunk"), settled.name, Way.FIGURE, spec=settled),
+        ),
+        fields=lambda given_answers: _top_up(given_answers, face, f"{amount.unit}"),
+        back="home",
+    )
+
+
+def _top_up(answers: Answers, face: AfterFace, unit: str) -> dict[str, object]:
+    alone = face.sands[0].name if len(face.sands) == 1 else ""
+    field = "mass_ug" if answers.get("by") == "mass" else "volume_pl"
+    return given(
+        surface_id=surface_of(answers, face),
+        material_id=answers.get("sand") or alone,
+        line_ids=tuple(answers.get("lines") or ()) or None,
+        amount_typed=f"{typed_of(answers, 'amount')} {unit}",
+        settled_nm=value_of(answers, "settled"),
+        settled_typed=typed_of(answers, "settled"),
+        **{field: value_of(answers, "amount")},
+    )
+
+
+def repair_form(face: AfterFace, answers: Answers) -> Form:
+    """What was flushed, cleaned, repaired or replaced, and where."""
+    sort, _, name = str(answers.get("place", "")).partition("/")
+    places = (
+        *(Option(f"collector/{one.name}", one.text) for one in face.collectors),
+        *(Option(f"surface/{one.name}", one.text) for one in face.surfaces),
+    )
+    steps = [
+        Step(
+            "done",
+            say("Done"),
+            say("What was done?"),
+            Way.CHOOSE,
+            tuple(Option(key, say(text)) for key, text in DONE.items()),
+            True,
+        ),
+        Step("place", say("Where"), say("Where?"), Way.CHOOSE, places, True),
+        Step(
+            "why",
+            say("Trouble"),
+            say("What was wrong?"),
+            Way.TEXT,
+            tuple(Option(say(one), say(one)) for one in WHY),
+        ),
+    ]
+    if sort == "collector":
+        spec = station_field(say("At which station?"), face.figures.stations)
+        steps.append(Step("station", say("Station"), spec.name, Way.FIGURE, spec=spec))
+    elif sort == "surface":
+        lines = tuple(Option(one, one) for one in face.lines.get(name, ()))
+        steps.append(Step("line", say("Line"), say("Which line?"), Way.CHOOSE, lines))
+    return Form(
+        name="repair",
+        title=say("Repair or flush"),
+        action="crewapp.handlers.after_rain:log_repair",
+        steps=tuple(steps),
+        fields=_repair,
+        back="home",
+    )
+
+
+def _repair(answers: Answers) -> dict[str, object]:
+    sort, _, name = str(answers["place"]).partition("/")
+    more: dict[str, object] = {"station_nm": value_of(answers, "station")}
+    if sort == "surface":
+        more = {"line_id": answers.get("line")}
+    return given(did=answers["done"], why=answers.get("why"), **{f"{sort}_id": name}, **more)

@@ -1,0 +1,137 @@
+"""A ring test while it runs: its questions, its readings, and the rates as they come."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from crewapp.kit.input.fields import LengthEntry, length_field
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, value_of
+from crewapp.kit.input.keypad_value import FieldSpec
+from crewapp.kit.input.plausible import Band, Bands
+from crewapp.pages.after_rain.forms import surface_of, surface_steps
+from crewapp.pages.after_rain.view import AfterFace
+from crewapp.words.translate import later, say
+from models.errors import CalculationInputError
+from models.science.water.infiltration import RingReading, RingResult, ring_result
+from models.units import NM_PER, LengthUnit, round_half_even
+from models.units.job_units import Figures
+
+IN_NM, MM_NM = NM_PER[LengthUnit.IN], NM_PER[LengthUnit.MM]
+RINGS_IN, RINGS_MM = (6, 8, 12, 18, 24), (150, 200, 300, 450, 600)
+HIGHEST_NM = 60 * IN_NM
+SPOTS = (later("over a sand slit"), later("between two slits"), later("over a piped slit"))
+METHODS = {"single_ring": later("One ring"), "double_ring": later("Two rings, the inner is read")}
+TIMES = {"before": later("Before the work"), "after": later("After the work")}
+
+
+@dataclass(frozen=True, slots=True)
+class ReadLevel:
+    """One reading of a ring: seconds since the first, the level, what it was filled up to."""
+
+    after_s: int
+    level_nm: int
+    typed: str = ""
+    up_nm: int | None = None
+
+    @classmethod
+    def from_plain(cls, plain: Mapping[str, Any]) -> ReadLevel:
+        """Read what a draft kept."""
+        up = plain.get("up")
+        return cls(
+            int(plain["s"]), int(plain["nm"]), str(plain["text"]), None if up is None else up
+        )
+
+    def to_plain(self) -> dict[str, Any]:
+        """Return it as a draft keeps it."""
+        return {"s": self.after_s, "nm": self.level_nm, "text": self.typed, "up": self.up_nm}
+
+    def to_field(self) -> dict[str, Any]:
+        """Return it as an entry has it."""
+        more = {} if self.up_nm is None else {"refilled_to_nm": self.up_nm}
+        return {
+            "after_s": self.after_s,
+            "level_nm": self.level_nm,
+            "level_typed": self.typed,
+            **more,
+        }
+
+
+def level_field(figures: Figures, name: str) -> FieldSpec:
+    """Return the field of a water level in a ring."""
+    entry = LengthEntry.INCHES if figures.is_us else LengthEntry.MM
+    return length_field(name, entry, Bands(Band(0, HIGHEST_NM)))
+
+
+def ring_form(face: AfterFace, answers: Answers) -> Form:
+    """What is known before the clock starts: where, before or after, and the ring."""
+    inner = level_field(face.figures, say("Inside diameter of the ring"))
+    driven = level_field(face.figures, say("How deep is it driven?"))
+    sizes, unit = (RINGS_IN, IN_NM) if face.figures.is_us else (RINGS_MM, MM_NM)
+    rings = tuple(Option(size * unit, face.figures.depth(size * unit)) for size in sizes)
+    return Form(
+        name="ring",
+        title=say("Ring test"),
+        action="crewapp.handlers.after_rain:log_infiltration",
+        steps=(
+            *surface_steps(face),
+            Step(
+                "spot",
+                say("Where"),
+                say("Where is the ring? A stranger must find it"),
+                Way.TEXT,
+                tuple(Option(say(one), say(one)) for one in SPOTS),
+                True,
+            ),
+            Step("when", say("When"), say("Before or after?"), Way.CHOOSE, _named(TIMES), True),
+            Step("method", say("Rings"), say("How many rings?"), Way.CHOOSE, _named(METHODS), True),
+            Step("inner", say("Ring"), inner.name, Way.FIGURE, rings, True, spec=inner),
+            Step("driven", say("Driven"), driven.name, Way.FIGURE, spec=driven),
+        ),
+        fields=lambda given_answers: _fields(given_answers, face),
+        ink=say("To the clock"),
+        back="home",
+    )
+
+
+def _named(words: dict[str, str]) -> tuple[Option, ...]:
+    return tuple(Option(key, say(text)) for key, text in words.items())
+
+
+def _fields(answers: Answers, face: AfterFace) -> dict[str, Any]:
+    return given(
+        surface_id=surface_of(answers, face),
+        where=answers.get("spot"),
+        when=answers.get("when"),
+        method=answers.get("method"),
+        inner_nm=value_of(answers, "inner"),
+        driven_nm=value_of(answers, "driven"),
+    )
+
+
+def result_of(readings: Sequence[ReadLevel]) -> tuple[RingResult | None, str]:
+    """Return what the readings come to so far, or why they come to nothing."""
+    if len(readings) < 2:
+        return None, ""
+    plain = [RingReading(one.after_s, one.level_nm, one.up_nm) for one in readings]
+    try:
+        return ring_result(plain), ""
+    except CalculationInputError as fault:
+        return None, str(fault)
+
+
+def show_rate(nm_per_h: Fraction, figures: Figures) -> str:
+    """Write a rate of water: inches an hour to hundredths, or whole millimetres."""
+    if figures.is_us:
+        hundredths = round_half_even(nm_per_h.numerator * 100, nm_per_h.denominator * IN_NM)
+        return f"{hundredths // 100}.{hundredths % 100:02d} in/h"
+    return f"{round_half_even(nm_per_h.numerator, nm_per_h.denominator * MM_NM)} mm/h"
+
+
+def show_run(seconds: int) -> str:
+    """Write a time that runs: minutes and seconds, with hours where there are any."""
+    minutes, rest = divmod(max(seconds, 0), 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"

@@ -1,0 +1,163 @@
+"""The questions about ends: permanent points, and distances from them."""
+
+from __future__ import annotations
+
+from crewapp.kit.input.fields import LengthEntry, length_field
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.keypad_value import FieldSpec
+from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.plausible import Band, Bands
+from crewapp.kit.input.position import position_fields, position_step
+from crewapp.kit.input.work_fields import LONGEST_NM
+from crewapp.pages.after_rain.forms import one_of, surface_of, surface_steps
+from crewapp.pages.after_rain.view import AfterFace
+from crewapp.words.translate import later, say
+from models.units.job_units import Figures
+
+POINTS = (
+    later("corner of a building"),
+    later("hydrant"),
+    later("manhole cover"),
+    later("post in concrete"),
+    later("curb"),
+)
+LINE_ENDS = {"line_start": later("its start"), "line_end": later("its end")}
+
+
+def point_form(face: AfterFace, answers: Answers) -> Form:
+    """One more permanent point; its name is given by the book."""
+    east, north = (
+        _coordinate(face, say("East of the origin")),
+        _coordinate(face, say("North of the origin")),
+    )
+    return Form(
+        name="point",
+        title=say("Permanent point"),
+        action="crewapp.handlers.ties:add_permanent_point",
+        steps=(
+            Step(
+                "where",
+                say("What and where"),
+                say("What will still stand there in ten years?"),
+                Way.TEXT,
+                tuple(Option(say(one), say(one)) for one in POINTS),
+                True,
+            ),
+            Step("x", say("East, if known"), east.name, Way.FIGURE, spec=east),
+            Step("y", say("North, if known"), north.name, Way.FIGURE, spec=north),
+        ),
+        fields=lambda given_answers: given(
+            where=given_answers["where"],
+            x_nm=value_of(given_answers, "x"),
+            y_nm=value_of(given_answers, "y"),
+        ),
+        back="ties",
+    )
+
+
+def distance_field(figures: Figures, name: str) -> FieldSpec:
+    """Return the field of a taped distance: hundredths of a foot or of a metre."""
+    entry = LengthEntry.FEET_HUNDREDTHS if figures.is_us else LengthEntry.METRE_HUNDREDTHS
+    return length_field(name, entry, Bands(Band(1, LONGEST_NM)))
+
+
+def _coordinate(face: AfterFace, name: str) -> FieldSpec:
+    us = face.figures.is_us
+    entry = LengthEntry.FEET_HUNDREDTHS if us else LengthEntry.METRE_HUNDREDTHS
+    return length_field(name, entry, is_signed=True)
+
+
+def tie_form(rest: str, face: AfterFace, answers: Answers) -> Form:
+    """A distance to an end: of a collector, ``collector_head/C1``, of a line, or of anything."""
+    tied, _, name = rest.partition("/")
+    steps: list[Step] = []
+    if tied == "line":
+        steps += _line_steps(face, answers)
+    elif tied == "other":
+        steps.append(Step("what", say("What"), say("What is it that is tied?"), Way.TEXT, (), True))
+    distance = distance_field(face.figures, say("Distance, taped level"))
+    steps += [
+        Step("point", say("From"), say("From which point?"), Way.CHOOSE, _points(face), True),
+        Step("distance", say("Distance"), distance.name, Way.FIGURE, (), True, spec=distance),
+    ]
+    end = next((one.title for one in face.ends if one.key == rest), "")
+    return Form(
+        name=f"tie/{rest}",
+        title=end or say("Tie"),
+        action="crewapp.handlers.ties:tie_end",
+        steps=tuple(steps),
+        fields=lambda given_answers: _tie(tied, name, given_answers, face),
+        back="ties",
+        pad_place=end,
+    )
+
+
+def _points(face: AfterFace) -> tuple[Option, ...]:
+    return tuple(Option(one.name, f"{one.name}: {short(one.text, 36)}") for one in face.points)
+
+
+def _line_steps(face: AfterFace, answers: Answers) -> list[Step]:
+    lines = face.lines.get(surface_of(answers, face), ())
+    ends = tuple(Option(key, say(text)) for key, text in LINE_ENDS.items())
+    return [
+        *surface_steps(face),
+        Step(
+            "line",
+            say("Line"),
+            say("Which line?"),
+            Way.CHOOSE,
+            tuple(Option(one, one) for one in lines),
+            True,
+        ),
+        Step("end", say("End"), say("Which end of it?"), Way.CHOOSE, ends, True),
+    ]
+
+
+def _tie(tied: str, name: str, answers: Answers, face: AfterFace) -> dict[str, object]:
+    about: dict[str, object] = {"tied": tied, "collector_id": name}
+    if tied == "line":
+        about = {
+            "tied": answers["end"],
+            "surface_id": surface_of(answers, face),
+            "line_id": answers["line"],
+        }
+    elif tied == "other":
+        about = {"tied": "other", "what": answers["what"]}
+    return given(
+        point_id=answers["point"],
+        distance_nm=value_of(answers, "distance"),
+        distance_typed=typed_of(answers, "distance"),
+        **about,
+    )
+
+
+FLOWS = {
+    "free": later("runs free"),
+    "slow": later("runs slowly"),
+    "blocked": later("blocked"),
+    "dry": later("dry"),
+}
+
+
+def outlet_form(face: AfterFace, answers: Answers) -> Form:
+    """An outlet as it is seen: whether it runs, where it is, and where the tablet stands."""
+    alone = face.collectors[0].name if len(face.collectors) == 1 else ""
+    flows = tuple(Option(key, say(words)) for key, words in FLOWS.items())
+    return Form(
+        name="outlet",
+        title=say("Outlet seen"),
+        action="crewapp.handlers.ties:see_outlet",
+        steps=(
+            *one_of("outlet", say("Outlet"), say("Outlet of which collector?"), face.collectors),
+            Step("flows", say("Water"), say("Does it run?"), Way.CHOOSE, flows, True),
+            position_step(),
+            Step("note", say("Where"), say("Where? A stranger must find it"), Way.TEXT),
+        ),
+        fields=lambda given_answers: given(
+            outlet_id=given_answers.get("outlet") or alone,
+            flows=given_answers["flows"],
+            note=given_answers.get("note"),
+            **position_fields(given_answers),
+        ),
+        back="ties",
+    )

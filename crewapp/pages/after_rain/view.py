@@ -1,0 +1,40 @@
+"""What the After the rain screen shows: places, the rains and tests so far, ends to tie."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from crewapp.kit.input.list_rows import DayRow, Named
+from models.units.job_units import Figures
+
+
+@dataclass(frozen=True, slots=True)
+class AfterFace:
+    """The ground and what was written after the work.
+
+    ``lines`` and ``plots`` are by surface: its lines, and parts of it that were looked at.
+    ``ends`` are keyed by what a tie names, such as ``collector_head/C1``.
+    """
+
+    figures: Figures = field(default_factory=Figures)
+    today: str = ""
+    now_ms: int = 0
+    zone: str = "UTC"
+    is_closed: bool = False
+    surfaces: tuple[Named, ...] = ()
+    collectors: tuple[Named, ...] = ()
+    lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    plots: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    gauges: tuple[str, ...] = ()
+    materials: tuple[Named, ...] = ()
+    sands: tuple[Named, ...] = ()
+    points: tuple[Named, ...] = ()
+    ends: tuple[DayRow, ...] = ()
+    outlets: tuple[DayRow, ...] = ()
+    counts: dict[str, int] = field(default_factory=dict)
+    rains: tuple[DayRow, ...] = ()
+    sand_facts: tuple[DayRow, ...] = ()
+
+    def surface_text(self, name: str) -> str:
+        """Return a surface's name in full."""
+        return next((one.text for one in self.surfaces if one.name == name), name)

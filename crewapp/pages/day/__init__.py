@@ -1,0 +1,1 @@
+"""The day, its sheet, its signatures."""

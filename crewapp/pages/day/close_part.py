@@ -1,0 +1,154 @@
+"""Closing the day by a hold, handing its sheet over by a hold, taking it up again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, ClassVar
+
+from crewapp.kit.input.list_rows import short
+from crewapp.kit.keys.copy_key import CopyKey
+from crewapp.kit.keys.hold_key import HoldKey
+from crewapp.kit.keys.touchable import TapKey
+from crewapp.kit.lists.row_list import RowList
+from crewapp.kit.look.palette import Status
+from crewapp.kit.look.theme import px
+from crewapp.kit.panes.layout import Rows, Turning
+from crewapp.kit.text.path_text import PathWords
+from crewapp.pages.day.forms.menu import day_words
+from crewapp.pages.day.sheet_writer import SheetMaker
+from crewapp.pages.day.view import DayFace
+from crewapp.pages.frame.parted_page import Part
+from crewapp.words.translate import say
+
+CLOSED_GAP_MM, COPY_FROM_MM = 5.0, 78.0
+
+
+class ClosePart(Part):
+    """What is open and what is missing first; then the one key that is held."""
+
+    back: ClassVar[str] = "menu"
+    needs_mm = (50.0, 92.0)
+
+    def build(self) -> None:
+        """Make the list, the words, and the keys."""
+        self.rows = RowList(17.0)
+        self.rows.bind(on_pick=lambda _, key: self._pick(key))
+        self.told = PathWords(lines=9, cap_mm=4.0)
+        self.copy = CopyKey()
+        self.close = HoldKey(text=say("Hold to close the day"))
+        self.close.bind(on_held=lambda _: self._close())
+        self.hand = HoldKey(text=say("Hold to hand over"), note=say("PDF, XLSX, CSV"))
+        self.hand.bind(on_held=lambda _: self._hand_over())
+        self.reopen = TapKey(text=say("Reopen the day"), note=say("with a reason"))
+        self.reopen.bind(on_release=lambda _: self.page.filling.begin("reopen"))
+        self.maker = SheetMaker(self.page.shell, self._say)
+        self.side = Rows(gap_mm=CLOSED_GAP_MM)
+        self.add_widget(Turning(self.rows, self.side, share=0.58, high_share=0.5))
+        self.day: tuple[str, bool] = ("", False)
+
+    def title(self, face: DayFace) -> str:
+        """Name the part."""
+        return say("Hand over") if face.is_closed else say("Close the day")
+
+    def place(self, face: DayFace) -> str:
+        """Say which day."""
+        return day_words(face)
+
+    def fill(self, face: DayFace) -> None:
+        """Show what is open, and the keys that this day can have now."""
+        self.rows.nothing = nothing_words(face)
+        self.rows.show_rows(open_rows(face))
+        keys = [self.reopen, self.hand] if face.is_closed else [self.close]
+        copied = [self.copy] if face.is_closed and self._has_files() else []
+        wanted: list[Any] = [self.told, *copied, *keys]
+        if self.side.children[::-1] != wanted:
+            self.side.clear_widgets()
+            for part in wanted:
+                self.side.add_widget(part)
+        self.side.spacing = px(CLOSED_GAP_MM if face.is_closed else 3.0)
+        self.close.note = say("missing: {count}", count=len(face.missing)) if face.missing else ""
+        self.close.disabled = bool(face.stops) or not face.has_job
+        if (face.day, face.is_closed) != self.day or not face.is_closed:
+            self.day = (face.day, face.is_closed)
+            self.told.said = close_words(face)
+
+    def _pick(self, key: str) -> None:
+        if key.startswith("missing:"):
+            lead = key.split(":")[1]
+            if lead in self.page.parts:
+                self.page.turn_to(lead)
+            elif self.page.told.is_today:
+                self.page.filling.begin(lead)
+        else:
+            self.page.shell.go("flags", **({"key": key} if key else {}))
+
+    def _close(self) -> None:
+        self.page.act("crewapp.handlers.day:close_day", day=self.page.told.day)
+
+    def _hand_over(self) -> None:
+        self.maker.make(self.page.told.day, self._share)
+
+    def _share(self, files: list[Path]) -> None:
+        from crewapp.device.ports import this_device
+
+        lack = this_device().sharer.share(files[0])
+        if lack is not None:
+            text = say("This tablet can't share by itself: copy them from there.")
+            self._say(f"{self.told.said}\n{text}")
+        self.copy.copied = str(self.maker.folder)
+        self.fill(self.page.told)
+
+    def _has_files(self) -> bool:
+        """Whether files were handed over, and there is room for the key that copies where."""
+        return bool(self.copy.copied) and self.height >= px(COPY_FROM_MM)
+
+    def _say(self, text: str) -> None:
+        self.told.said = text
+        self.hand.disabled = self.maker.is_busy
+
+
+def open_rows(face: DayFace) -> list[dict[str, Any]]:
+    """What stops the work, then what is missing, then how many flags may stay open."""
+    worst = face.open_flags[: face.stops]
+    stops = [{**row.to_row(), "title": short(row.title, 56)} for row in worst]
+    left = len(face.open_flags) - face.stops
+    text = say("Flags that stay open: {count}", count=left)
+    rest = {"key": "", "title": text, "status": Status.CHECK}
+    return [*stops, *missing_rows(face), *([rest] if left else [])]
+
+
+def missing_rows(face: DayFace) -> list[dict[str, Any]]:
+    """What the day lacks, as rows that lead to where it is logged."""
+    if face.is_closed:
+        return []
+    return [
+        {"key": f"missing:{lead}:{number}", "title": text, "status": Status.NOT_MEASURED}
+        for number, (lead, text) in enumerate(face.missing)
+    ]
+
+
+def nothing_words(face: DayFace) -> str:
+    """Say that no row is left; of a closed day, what it was closed without."""
+    if face.is_closed and face.missing:
+        missing = "; ".join(text for _, text in face.missing)
+        return say("Closed as it stood: {missing}.", missing=missing)
+    return say("Nothing stands open, nothing is missing.")
+
+
+def close_words(face: DayFace) -> str:
+    """Say whether the day can be closed, and what closing does."""
+    if face.is_closed:
+        return say("The day is closed. Hold to write its sheet and hand it over.")
+    if face.stops:
+        return say(
+            "Flags that stop the work: {count}. Answer them first, then the day can be closed.",
+            count=face.stops,
+        )
+    if face.missing:
+        return say(
+            "What is missing stays missing on the sheet. Closed, the day takes no more entries; "
+            "reopening needs a reason."
+        )
+    if face.open_flags:
+        return say("Open flags will be on the sheet. Closed, the day takes no more entries.")
+    return say("Closed, the day takes no more entries; reopening needs a reason.")

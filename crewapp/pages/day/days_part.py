@@ -1,0 +1,36 @@
+"""Another day of the book: to read it, sign it, close it, or take it up again."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from crewapp.kit.lists.row_list import RowList
+from crewapp.kit.look.palette import TOUCH_MM
+from crewapp.pages.day.view import DayFace
+from crewapp.pages.frame.parted_page import Part
+from crewapp.words.translate import say
+
+
+class DaysPart(Part):
+    """The days on which something was written, newest first."""
+
+    back: ClassVar[str] = "menu"
+
+    def build(self) -> None:
+        """Make the list."""
+        self.rows = RowList(TOUCH_MM)
+        self.rows.bind(on_pick=lambda _, key: self._pick(key))
+        self.add_widget(self.rows)
+
+    def title(self, face: DayFace) -> str:
+        """Name the part."""
+        return say("Other days")
+
+    def fill(self, face: DayFace) -> None:
+        """Show the days."""
+        self.rows.show_rows([row.to_row() for row in face.days])
+
+    def _pick(self, day: str) -> None:
+        today = self.page.told.today
+        self.page.keep_draft(part="menu", day="" if day == today else day)
+        self.page.refresh()

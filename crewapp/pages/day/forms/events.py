@@ -1,0 +1,177 @@
+"""The questions about what was met, noted, pictured, is needed next, or is put right."""
+
+from __future__ import annotations
+
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.position import position_fields, position_step
+from crewapp.kit.input.work_fields import depth_field, weight_field
+from crewapp.pages.day.forms import answers as words
+from crewapp.pages.day.view import DayFace
+from crewapp.words.dates import full_day
+from crewapp.words.translate import say
+
+
+def utility_form(face: DayFace) -> Form:
+    """Something met in the ground, whole or hit."""
+    return Form(
+        name="utility",
+        title=say("Found or hit"),
+        action="crewapp.handlers.day:log_utility",
+        steps=_met_steps(face),
+        fields=lambda answers: given(
+            event=answers["event"],
+            what=answers["what"],
+            where=answers["where"],
+            depth_nm=value_of(answers, "depth"),
+            depth_typed=typed_of(answers, "depth"),
+            action=answers.get("action"),
+            **position_fields(answers),
+        ),
+        caution=hit_caution,
+    )
+
+
+def _met_steps(face: DayFace) -> tuple[Step, ...]:
+    met, done = words.texts(words.MET), words.texts(words.DONE_ABOUT)
+    events = (
+        Option("found", say("Found"), say("whole")),
+        Option("hit", say("Hit"), say("cut, crushed or pulled")),
+    )
+    where = say("Where? A stranger must find it")
+    depth = depth_field(face.figures, say("Depth below turf"), None)
+    choose, text = Way.CHOOSE, Way.TEXT
+    return (
+        Step("event", say("Event"), say("Found whole, or hit?"), choose, events, True),
+        Step("what", say("What"), say("What is it?"), choose, met, True, can_write=True),
+        Step("where", say("Where"), where, text, place_options(face), True),
+        position_step(),
+        Step("depth", say("Depth"), depth.name, Way.FIGURE, spec=depth),
+        Step("action", say("Action"), say("What was done about it?"), text, done),
+    )
+
+
+def hit_caution(answers: Answers) -> str:
+    """Return what to do first after something was hit."""
+    if answers.get("event") != "hit":
+        return ""
+    return say(
+        "Stop all machines. Keep people away. Gas or electric: leave on foot, touch nothing, "
+        "call the emergency number, then the utility. Do not cover it."
+    )
+
+
+def note_form(face: DayFace) -> Form:
+    """Anything else; a note that needs the owner stands at the top of the sheet."""
+    return Form(
+        name="note",
+        title=say("Note"),
+        action="crewapp.handlers.day:log_note",
+        steps=(
+            Step(
+                "text",
+                say("Note"),
+                say("What is to be noted?"),
+                Way.TEXT,
+                words.texts(words.NOTES),
+                True,
+            ),
+            Step("needs_owner", say("Needs the owner"), "", Way.YES),
+        ),
+        fields=lambda answers: {
+            "text": answers["text"],
+            "needs_owner": bool(answers.get("needs_owner")),
+        },
+    )
+
+
+def photo_form(face: DayFace) -> Form:
+    """A photo: what it shows and where, then the file."""
+    return Form(
+        name="photo",
+        title=say("Photo"),
+        action="crewapp.handlers.photos:keep_photo",
+        steps=(
+            Step(
+                "shows",
+                say("Shows"),
+                say("What does it show?"),
+                Way.TEXT,
+                words.texts(words.SHOWS),
+                True,
+            ),
+            Step("where", say("Where"), say("Where was it taken?"), Way.TEXT, place_options(face)),
+            Step(
+                "looking",
+                say("Looking"),
+                say("Which way does it look?"),
+                Way.CHOOSE,
+                words.texts(words.LOOKING),
+            ),
+        ),
+        fields=lambda answers: given(
+            caption=", ".join(filter(None, (answers["shows"], answers.get("looking")))),
+            where=answers.get("where"),
+        ),
+        ink=say("Choose the photo"),
+    )
+
+
+def tomorrow_form(face: DayFace) -> Form:
+    """What tomorrow needs: work, sand to call in, ground that must be free."""
+    sand = weight_field(face.figures, say("Sand to call in"))
+    return Form(
+        name="tomorrow",
+        title=say("Tomorrow"),
+        action="crewapp.handlers.day:plan_tomorrow",
+        steps=(
+            Step(
+                "work",
+                say("Work"),
+                say("What is to be done tomorrow?"),
+                Way.TEXT,
+                (*words.texts(words.WORK), *place_options(face)),
+                True,
+            ),
+            Step("sand", say("Sand"), sand.name, Way.FIGURE, spec=sand),
+            Step(
+                "clear",
+                say("Must be clear"),
+                say("What must be clear for the crew?"),
+                Way.TEXT,
+                (*place_options(face), *words.texts(words.CLEAR)),
+            ),
+        ),
+        fields=lambda answers: given(
+            work=answers["work"],
+            sand_ug=value_of(answers, "sand"),
+            sand_typed=typed_of(answers, "sand"),
+            must_be_clear=answers.get("clear"),
+        ),
+    )
+
+
+def reopen_form(face: DayFace) -> Form:
+    """Why a closed day is taken up again."""
+    return Form(
+        name="reopen",
+        title=say("Reopen {day}", day=full_day(face.day, face.figures.is_us)),
+        action="crewapp.handlers.day:reopen_day",
+        steps=(
+            Step(
+                "why",
+                say("Reason"),
+                say("Why is it reopened?"),
+                Way.TEXT,
+                words.texts(words.REOPENED),
+                True,
+            ),
+        ),
+        fields=lambda answers: {"day": face.day, "why": answers["why"]},
+        ink=say("Reopen the day"),
+        back="close",
+    )
+
+
+def place_options(face: DayFace) -> tuple[Option, ...]:
+    """Return the job's surfaces and collectors, to tap."""
+    return tuple(Option(place.text, place.text) for place in face.places)

@@ -1,0 +1,171 @@
+"""The questions of the day screen: weather and delay here, the rest by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from crewapp.kit.input.day_fields import (
+    LOST_STEPS,
+    clock_field,
+    hour_options,
+    lost_field,
+    rain_field,
+    temperature_field,
+)
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.keypad_value import FieldSpec
+from crewapp.pages.day.forms import answers as words
+from crewapp.pages.day.forms.events import (
+    note_form,
+    photo_form,
+    reopen_form,
+    tomorrow_form,
+    utility_form,
+)
+from crewapp.pages.day.forms.hours import hours_form
+from crewapp.pages.day.forms.sign import sign_form
+from crewapp.pages.day.forms.ticket import ticket_form
+from crewapp.pages.day.view import DayFace
+from crewapp.words.translate import say
+from models.units import show_duration
+
+DELAY_AGAIN = "delay/again"
+NOW, BEGAN, NONE = "now", "began", "none"
+"""Answers to how long that are no figure."""
+
+
+def form_named(name: str, face: DayFace) -> Form | None:
+    """Return the form of a name, for the day as it stands; None for a name not known."""
+    kind, _, rest = name.partition("/")
+    if kind == "hours":
+        return hours_form(rest, face)
+    if kind == "sign":
+        return sign_form(rest, face)
+    if name == DELAY_AGAIN:
+        return delay_form(face, is_again=True)
+    made = _FORMS.get(kind)
+    return made(face) if made else None
+
+
+def weather_form(face: DayFace) -> Form:
+    """Weather and ground: two taps, and figures for who has them."""
+    low = temperature_field(face.figures, say("Lowest temperature"))
+    high = temperature_field(face.figures, say("Highest temperature"))
+    figure = Way.FIGURE
+    return Form(
+        name="weather",
+        title=say("Weather and ground"),
+        action="crewapp.handlers.day:log_weather",
+        steps=(
+            Step(
+                "sky", say("Sky"), say("How is the sky?"), Way.CHOOSE, words.named(words.SKY), True
+            ),
+            Step(
+                "ground",
+                say("Ground"),
+                say("How is the ground?"),
+                Way.CHOOSE,
+                words.named(words.GROUND),
+                True,
+            ),
+            Step("low", say("Coldest"), low.name, figure, spec=low),
+            Step("high", say("Warmest"), high.name, figure, spec=high),
+            Step(
+                "rain",
+                say("Rain"),
+                say("Rain since last time"),
+                figure,
+                spec=rain_field(face.figures),
+            ),
+            Step("wind", say("Wind"), say("How is the wind?"), Way.CHOOSE, words.texts(words.WIND)),
+        ),
+        fields=lambda answers: _weather(answers, low),
+    )
+
+
+def _weather(answers: Answers, degrees: FieldSpec) -> dict[str, object]:
+    read = [value_of(answers, name) for name in ("low", "high")]
+    return given(
+        sky=answers["sky"],
+        ground=answers["ground"],
+        low_tenths_c=read[0],
+        high_tenths_c=read[1],
+        temperature_typed=" - ".join(degrees.show(one) for one in read if one is not None),
+        rain_nm=value_of(answers, "rain"),
+        rain_typed=typed_of(answers, "rain"),
+        wind=answers.get("wind"),
+    )
+
+
+def delay_form(face: DayFace, is_again: bool = False) -> Form:
+    """Time lost: its cause starts the count, the second tap ends it or says how long.
+
+    One that is put right runs no more: ``is_again`` leaves its length to be said.
+    """
+    began = clock_field(say("Delay began at"), face.figures.is_us)
+    own = (
+        Option(NOW, say("Work goes on now")),
+        Option(BEGAN, say("Began earlier")),
+        Option(NONE, say("No delay")),
+    )
+    lengths = hour_options(LOST_STEPS)
+    return Form(
+        name=DELAY_AGAIN if is_again else "delay",
+        title=say("Delay"),
+        action="crewapp.handlers.day:log_delay",
+        steps=(
+            Step(
+                "cause",
+                say("Cause"),
+                say("Why has work stopped?"),
+                Way.CHOOSE,
+                words.texts(words.CAUSES),
+                True,
+                can_write=True,
+            ),
+            Step(
+                "lost",
+                say("Lost"),
+                say("How long did it cost?"),
+                Way.FIGURE,
+                lengths if is_again else (own[0], *lengths, *own[1:]),
+                True,
+                spec=lost_field(),
+            ),
+            Step(BEGAN, say("Began"), say("When did it begin?"), Way.FIGURE, spec=began),
+        ),
+        fields=lambda answers: given(
+            cause=answers["cause"],
+            lost_min=value_of(answers, "lost"),
+            start_min=value_of(answers, BEGAN),
+        ),
+        at_once=True,
+    )
+
+
+def running_delay(answers: Answers, now_ms: int) -> str:
+    """Say for how long a delay runs; "" when none does."""
+    if "cause" not in answers or "since" not in answers:
+        return ""
+    gone_min = max(now_ms - int(answers["since"]), 0) // 60_000
+    return say("runs {time}", time=show_duration(gone_min))
+
+
+_FORMS: dict[str, Callable[[DayFace], Form]] = {
+    "weather": weather_form,
+    "delay": delay_form,
+    "utility": utility_form,
+    "note": note_form,
+    "photo": photo_form,
+    "tomorrow": tomorrow_form,
+    "ticket": ticket_form,
+    "reopen": reopen_form,
+}
+FORM_OF_KIND = {
+    "weather": "weather",
+    "delay": "delay/again",
+    "utility": "utility",
+    "note": "note",
+    "tomorrow": "tomorrow",
+}
+"""Kinds of entry that are corrected by answering their questions anew."""

@@ -1,0 +1,78 @@
+"""Hours of a person or a machine: each figure takes a tap of its own, none is offered as read."""
+
+from __future__ import annotations
+
+from crewapp.kit.input.day_fields import HOUR_STEPS, RUN_STEPS, hour_options, hours_field
+from crewapp.kit.input.forms import Answers, Form, Step, Way, value_of
+from crewapp.pages.day.view import DayFace
+from crewapp.words.translate import say
+
+FIGURES = ("run", "idle", "down")
+
+
+def hours_form(rest: str, face: DayFace) -> Form | None:
+    """Return the form of ``person/Ana`` or ``machine/trencher``."""
+    of, _, who = rest.partition("/")
+    worker = face.worker(of, who)
+    if worker is None:
+        return None
+    if of == "person":
+        return _person(who, worker.name.partition(",")[0])
+    return _machine(who, worker.name)
+
+
+def _person(who: str, name: str) -> Form:
+    spec = hours_field(say("Hours of {name}", name=name))
+    worked = Step(
+        "run",
+        say("Worked"),
+        say("How long did {name} work?", name=name),
+        Way.FIGURE,
+        hour_options(HOUR_STEPS),
+        True,
+        spec=spec,
+    )
+    return Form(
+        name=f"hours/person/{who}",
+        title=name,
+        action="crewapp.handlers.day:log_hours",
+        steps=(worked,),
+        fields=lambda answers: _fields("person", who, answers),
+        at_once=True,
+        back="hours",
+    )
+
+
+def _machine(who: str, name: str) -> Form:
+    asks = {
+        "run": (say("Running"), say("How long did {name} run?", name=name)),
+        "idle": (say("Standing by"), say("How long did {name} stand by?", name=name)),
+        "down": (say("Broken down"), say("How long was {name} broken down?", name=name)),
+    }
+    steps = tuple(
+        Step(
+            field,
+            word,
+            question,
+            Way.FIGURE,
+            hour_options(RUN_STEPS),
+            field == "run",
+            spec=hours_field(word),
+        )
+        for field, (word, question) in asks.items()
+    )
+    return Form(
+        name=f"hours/machine/{who}",
+        title=name,
+        action="crewapp.handlers.day:log_hours",
+        steps=steps,
+        fields=lambda answers: _fields("machine", who, answers),
+        pad_place=name,
+        back="hours",
+    )
+
+
+def _fields(of: str, who: str, answers: Answers) -> dict[str, object]:
+    minutes = {f"{name}_min": value_of(answers, name) for name in FIGURES}
+    told = {name: value for name, value in minutes.items() if value is not None}
+    return {"of": of, "who": who, **told}

@@ -1,0 +1,53 @@
+"""Who signs for the day, and what the signature says. Received is not agreed."""
+
+from __future__ import annotations
+
+from crewapp.kit.input.forms import Form, Option, Step, Way
+from crewapp.pages.day.view import DayFace
+from crewapp.words.translate import later, say
+
+ROLES = {"true_record": "foreman", "received": "owner", "agreed": "owner"}
+SIGNS = {
+    "true_record": (later("Foreman"), later("a true record")),
+    "received": (later("Owner"), later("received")),
+    "agreed": (later("Owner"), later("agreed")),
+}
+
+
+def sign_form(meaning: str, face: DayFace) -> Form | None:
+    """Return the question about the name of who signs."""
+    if meaning not in ROLES:
+        return None
+    who, says = SIGNS[meaning]
+    step = Step(
+        "name",
+        say("Name"),
+        say("Who signs?"),
+        Way.CHOOSE,
+        tuple(Option(name, name) for name in signers(meaning, face)),
+        True,
+        can_write=True,
+    )
+    return Form(
+        name=f"sign/{meaning}",
+        title=say("{who}: {says}", who=say(who), says=say(says)),
+        action="crewapp.handlers.day:sign_day",
+        steps=(step,),
+        fields=lambda answers: {
+            "meaning": meaning,
+            "role": ROLES[meaning],
+            "name": str(answers["name"])[:80],
+        },
+        at_once=True,
+        back="sign",
+    )
+
+
+def signers(meaning: str, face: DayFace) -> tuple[str, ...]:
+    """Return names to tap: the crew for the record, the owner for the rest."""
+    if ROLES[meaning] == "foreman":
+        crew = sorted(face.people, key=lambda person: person.name != face.author)
+        named = [person.text.partition(",")[0] for person in crew]
+        is_crew = any(person.name == face.author for person in crew)
+        return tuple(named if is_crew or not face.author else [face.author, *named])
+    return (face.owner,) if face.owner else ()

@@ -1,0 +1,81 @@
+"""A locate ticket: its number and the days it is good for, as they stand on it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from crewapp.kit.input.day_fields import TICKET_DAYS, date_field, date_options
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, typed_of
+from crewapp.kit.input.work_fields import ticket_field, ticket_letters
+from crewapp.pages.day.view import DayFace
+from crewapp.words.translate import say
+
+SITE = "*"
+"""Answer for ground that is marked everywhere; no surface bears this name."""
+
+
+def ticket_form(face: DayFace) -> Form:
+    """Return the questions about a ticket; dates come as chips or by the pad."""
+    first, last = (
+        date_field(name, face.today, face.figures.is_us)
+        for name in (say("Good from"), say("Good until"))
+    )
+    number = ticket_field(say("Number of the ticket"), _letters(face))
+    figure = Way.FIGURE
+    return Form(
+        name="ticket",
+        title=say("Locate ticket"),
+        action="crewapp.handlers.plan.plan_entries:set_up",
+        steps=(
+            Step("ticket", say("Number"), number.name, figure, (), True, spec=number),
+            Step(
+                "from",
+                say("Good from"),
+                say("First day it allows digging"),
+                figure,
+                date_options(face.today, (-3, -2, -1, 0, 1, 2), face.figures.is_us),
+                True,
+                spec=first,
+            ),
+            Step(
+                "until",
+                say("Good until"),
+                say("Last day it allows digging"),
+                figure,
+                date_options(face.today, TICKET_DAYS, face.figures.is_us),
+                True,
+                spec=last,
+            ),
+            _ground(face),
+        ),
+        fields=_fields,
+        back="tickets",
+    )
+
+
+def _letters(face: DayFace) -> str:
+    """The letters of the ticket that lasts longest, to begin the next one with."""
+    return ticket_letters(face.tickets[0].key) if face.tickets else ""
+
+
+def _ground(face: DayFace) -> Step:
+    """Ask for the ground: never taken as the whole site because nothing was tapped."""
+    places = tuple(Option(place.name, place.text) for place in face.places)
+    site = Option(SITE, say("the whole site"))
+    question = say("Which ground is marked?")
+    return Step("surfaces", say("Covers"), question, Way.SEVERAL, (site, *places), True)
+
+
+def _fields(answers: Answers) -> dict[str, object]:
+    chosen = answers.get("surfaces") or ()
+    return {
+        "kind": "locate_ticket",
+        "ticket": typed_of(answers, "ticket"),
+        "valid_from": _iso(answers, "from"),
+        "expires_on": _iso(answers, "until"),
+        "surfaces": () if SITE in chosen else tuple(chosen),
+    }
+
+
+def _iso(answers: Answers, field: str) -> str:
+    return date.fromordinal(int(answers[field]["value"])).isoformat()

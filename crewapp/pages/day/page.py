@@ -1,0 +1,151 @@
+"""The Day screen: everything of the day but the ground, then sheet, signatures, closing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, ClassVar
+
+from kivy.clock import Clock
+
+from crewapp.kit.input.forms import Form, Step, value_of
+from crewapp.pages.day.forms.forms import BEGAN, NONE, NOW, form_named
+from crewapp.pages.day.view import DayFace
+from crewapp.pages.frame.form_filling import PAD, Filling
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.parted_page import PartedPage
+from crewapp.words.translate import say
+
+
+class DayPage(PartedPage):
+    """The page of the day. ``arrive(part=..., form=..., day=...)`` opens it at a part."""
+
+    name: ClassVar[str] = "day"
+    face: ClassVar[str] = "crewapp.pages.day.presenter:day_face"
+    keeps_room: ClassVar[bool] = False  # its forms need all the height of a small tablet
+    parts: ClassVar[dict[str, str]] = {
+        "menu": "crewapp.pages.day.menu_part:MenuPart",
+        "form": "crewapp.pages.frame.form_part:FormPart",
+        "hours": "crewapp.pages.day.hours_part:HoursPart",
+        "tickets": "crewapp.pages.day.tickets_part:TicketsPart",
+        "written": "crewapp.pages.day.entries_part:WrittenPart",
+        "strike": "crewapp.pages.day.entries_part:StrikeEntryPart",
+        "sheet": "crewapp.pages.day.sheet_part:SheetPart",
+        "sign": "crewapp.pages.day.sign_part:SignPart",
+        "pad": "crewapp.pages.day.sign_part:PadPart",
+        "close": "crewapp.pages.day.close_part:ClosePart",
+        "days": "crewapp.pages.day.days_part:DaysPart",
+    }
+    told: DayFace | None
+
+    def build(self) -> None:
+        """Make the page and what fills its forms."""
+        super().build()
+        self.filling = Filling(self, self._form, self._special)
+
+    def part_name(self) -> str:
+        """Return the part in the draft; a form only while it can be filled in."""
+        name = super().part_name()
+        face = self.told
+        if name == "form" and face is not None and self.filling.form is None:
+            return "menu"
+        if name == "strike" and face is not None:
+            is_there = face.entry(str(self.draft.get("striking", ""))) is not None
+            return name if is_there else "written"
+        return name
+
+    def choices(self) -> dict[str, Any]:
+        """The day looked at, and the part in front."""
+        return {"day": str(self.draft.get("day", "")), "part": self.part_name()}
+
+    def arrive(self, part: str = "", form: str = "", day: str = "") -> None:
+        """Open at a part or a form, on a day; "" is today."""
+        self.keep_draft(day=day)
+        if form:
+            self.keep_draft(part="form", form=form, at="", writing=False)
+        elif part in self.parts:
+            self.keep_draft(part=part)
+
+    def turn_to(self, name: str, **kept: Any) -> None:
+        """Bring a part to the front; the sheet's facts are gathered only for it."""
+        super().turn_to(name, **kept)
+        if name == "sheet":
+            self.refresh()
+
+    def _form(self, name: str) -> Form | None:
+        return form_named(name, self.told) if self.told is not None else None
+
+    def _special(self, form: Form, step: Step, value: Any) -> bool:
+        """Take the answers that need the clock."""
+        if form.name != "delay":
+            return False
+        if step.field == "cause":
+            self.shell.desk.ask(
+                "crewapp.pages.day.presenter:now_face", self._delay_began, self.shell.say_failed
+            )
+        elif value == NOW:
+            self._end_delay(form)
+            return True
+        elif value == BEGAN:
+            self.ask(f"{PAD}{BEGAN}")
+            return True
+        elif value == NONE:
+            self.filling.clear()
+            self.turn_to("menu")
+            return True
+        return False
+
+    def _delay_began(self, now_ms: int) -> None:
+        kept = dict(self.draft.get("answers", {}))
+        if "delay" in kept:
+            kept["delay"] = {"since": now_ms, **kept["delay"]}
+            self.keep_draft(answers=kept)
+
+    def _end_delay(self, form: Form) -> None:
+        answers = self.filling.answers
+        if "since" in answers:
+            fields = {"cause": answers["cause"], "since_ms": int(answers["since"])}
+            start_min = value_of(answers, BEGAN)
+            self.filling.send(
+                form, "crewapp.handlers.day:end_delay", {**fields, "start_min": start_min}
+            )
+
+    def asked(self, field: str) -> Asked | None:
+        """Return the pad's field for a question."""
+        return self.filling.asked(field)
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take a figure typed for a question."""
+        self.figure_done()
+        self.filling.take_figure(field.removeprefix(PAD), value, text)
+
+    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+        """Ink a form that is filled in; a photo and a signature need one thing more."""
+        if form.name == "photo":
+            self.pick_photo(form, fields)
+        elif form.name.startswith("sign/"):
+            self.filling.forget(form.name)
+            self.turn_to("pad", signing=fields, strokes=[])
+        else:
+            self.filling.send(form, form.action, fields)
+
+    def form_inked(self, form: Form, changed: Any) -> None:
+        """Go back to where the form was begun."""
+        self.turn_to(form.back)
+
+    def pick_photo(self, form: Form, fields: dict[str, Any]) -> None:
+        """Ask for a file; it is copied and logged when one was chosen."""
+        from crewapp.device.ports import this_device
+
+        def picked(path: Path | None) -> None:
+            # The chooser may answer from a thread of its own.
+            Clock.schedule_once(lambda _: self._take_photo(form, fields, path), 0)
+
+        lack = this_device().picker.pick(picked)
+        if lack is not None:
+            self.shell.say_failed(
+                say("No photo can be chosen on this tablet: {why}.", why=lack.why)
+            )
+
+    def _take_photo(self, form: Form, fields: dict[str, Any], path: Path | None) -> None:
+        if path is not None:
+            self.filling.send(form, form.action, {**fields, "path": str(path)})

@@ -1,0 +1,79 @@
+"""What the Day screen shows. No Kivy and no pydantic, so it can be tested without a window."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from crewapp.kit.input.list_rows import DayRow, Named
+from models.units.job_units import Figures
+
+
+@dataclass(frozen=True, slots=True)
+class Worker:
+    """A person or a machine, and the hours that stand for the day."""
+
+    of: str
+    who: str
+    name: str
+    hours: str = ""
+    entry_id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenRow:
+    """One entry of the day: what it says, and what may be done about it."""
+
+    entry_id: str
+    kind: str
+    said: str
+    detail: str
+    is_struck: bool = False
+    can_strike: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class DayFace:
+    """The day as it stands: what was logged, what is missing, what stands open.
+
+    ``day`` is the day looked at, ``today`` the clock's; only today is written on.
+    ``missing`` says where it is logged and what a day usually has but this one lacks; ``stops`` and
+    ``open`` count flags.
+    """
+
+    figures: Figures = field(default_factory=Figures)
+    has_job: bool = False
+    day: str = ""
+    today: str = ""
+    now_ms: int = 0
+    is_closed: bool = False
+    author: str = ""
+    owner: str = ""
+    workers: tuple[Worker, ...] = ()
+    people: tuple[Named, ...] = ()
+    places: tuple[Named, ...] = ()
+    counts: dict[str, int] = field(default_factory=dict)
+    last: dict[str, str] = field(default_factory=dict)
+    tickets: tuple[DayRow, ...] = ()
+    ticket_status: str = ""
+    written: tuple[WrittenRow, ...] = ()
+    open_flags: tuple[DayRow, ...] = ()
+    stops: int = 0
+    missing: tuple[tuple[str, str], ...] = ()
+    signatures: tuple[DayRow, ...] = ()
+    days: tuple[DayRow, ...] = ()
+    sheet: tuple[DayRow, ...] = ()
+    sheet_title: str = ""
+    is_all_cut: bool = False
+
+    @property
+    def is_today(self) -> bool:
+        """Whether the day looked at is the clock's."""
+        return self.day == self.today
+
+    def worker(self, of: str, who: str) -> Worker | None:
+        """Return a person or a machine by its short name."""
+        return next((one for one in self.workers if (one.of, one.who) == (of, who)), None)
+
+    def entry(self, entry_id: str) -> WrittenRow | None:
+        """Return an entry of the day."""
+        return next((one for one in self.written if one.entry_id == entry_id), None)

@@ -1,0 +1,1 @@
+"""Other tablets and the office; one transfer at a time."""

@@ -1,0 +1,188 @@
+"""The first part of the Exchange screen: how it stands, and the one large key."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from crewapp.kit.input.break_words import folded
+from crewapp.kit.keys.key_pages import KeyPages
+from crewapp.kit.keys.touchable import MainKey, TapKey
+from crewapp.kit.lists.fact_list import Fact
+from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.look.palette import Kind, Status
+from crewapp.kit.look.theme import px
+from crewapp.kit.marks.progress_bar import ShareBar
+from crewapp.kit.panes.layout import Rows
+from crewapp.pages.exchange.store_fields import shown_store
+from crewapp.pages.exchange.view import Ended, ExchangeFace
+from crewapp.pages.frame.parted_page import Part, Sides
+from crewapp.words.translate import later, say
+
+BAR_HIGH_MM = 20.0
+TITLES = {
+    "cut": later("Cut short"),
+    "stopped": later("Stopped"),
+    "refused": later("Not exchanged"),
+}
+
+
+class HomePart(Part):
+    """What waits, when last, what came of it; then the key that exchanges, and stops."""
+
+    needs_mm = (50.0, 88.0)
+
+    def build(self) -> None:
+        """Make the facts, the bar and the keys."""
+        self.told = ToldList()
+        self.bar = ShareBar(size_hint_y=None, height=px(BAR_HIGH_MM))
+        self.left = Rows()
+        self.left.add_widget(self.told)
+        self.main = MainKey(text="", is_logging=False)
+        self.main.second.lines = 2
+        self.main.bind(on_release=lambda _: self.page.main())
+        self.keys = {
+            name: self._key(text, note, act)
+            for name, text, note, act in (
+                ("where", say("Where to"), "", lambda: self.page.turn_to("where")),
+                ("tablets", say("Tablets"), "", lambda: self.page.turn_to("tablets")),
+                ("hand", say("Hand over"), say("one file"), self._to_hand),
+                ("join", say("Join a job"), "", lambda: self.page.turn_to("join")),
+                ("aside", say("Not let in"), "", lambda: self.page.turn_to("aside")),
+            )
+        }
+        self.grid = KeyPages(least_wide_mm=26.0, most_high_mm=18.0)
+        side = Rows()
+        side.add_widget(self.main)
+        side.add_widget(self.grid)
+        self.add_widget(Sides(self.left, side, share=0.54, high_share=0.46))
+
+    def _to_hand(self) -> None:
+        self.page.turn_to("hand", hand_day="")
+
+    @staticmethod
+    def _key(text: str, note: str, act: Any) -> TapKey:
+        key = TapKey(text=text, note=note, cap_mm=3.8)
+        key.bind(on_release=lambda _: act())
+        return key
+
+    def title(self, face: ExchangeFace) -> str:
+        """Name the page."""
+        return say("Exchange")
+
+    def place(self, face: ExchangeFace) -> str:
+        """Name the job."""
+        return face.job
+
+    def fill(self, face: ExchangeFace) -> None:
+        """Show how things stand."""
+        self.told.show_facts([*ended_facts(self.page.runner.ended), *standing_facts(face)])
+        shown = ["where", "tablets", "hand", "join", *(["aside"] if face.aside else [])]
+        self.keys["tablets"].note = str(sum(not one.is_off for one in face.tablets) or "")
+        self.keys["aside"].note = str(len(face.aside))
+        keys = [self.keys[name] for name in shown]
+        if keys != self.grid.keys:
+            self.grid.show_keys(keys)
+        self.follow()
+
+    def follow(self) -> None:
+        """Show how far the exchange is; the same key stops it."""
+        runner, face = self.page.runner, self.page.told
+        if runner.is_busy != (self.bar.parent is self.left):
+            if runner.is_busy:
+                self.left.add_widget(self.bar, index=len(self.left.children))
+            else:
+                self.left.remove_widget(self.bar)
+        self.bar.text, self.bar.share = runner.words, runner.share
+        if runner.is_busy:
+            self.main.text, self.main.note = say("Stop"), say("work goes on meanwhile")
+        elif not face.where:
+            self.main.text, self.main.note = say("Say where to"), say("a stick, a share, a server")
+        else:
+            self.main.text, self.main.note = say("Exchange now"), ""
+        self.main.disabled = bool(face.read_only)
+
+
+class AsidePart(Part):
+    """What was not let in: whose entries, why, and what would let them in."""
+
+    back: ClassVar[str] = "home"
+
+    def build(self) -> None:
+        """Make the list, and the key that lets entries in over a gap."""
+        self.told = ToldList()
+        self.told.nothing = say("All that came was let in.")
+        self.gap = TapKey(text=say("Let in without those before"), kind=Kind.QUIET)
+        self.gap.bind(on_release=lambda _: self.page.exchange(over_gaps=True))
+        self.add_widget(self.told)
+
+    def title(self, face: ExchangeFace) -> str:
+        """Name the part."""
+        return say("Not let in")
+
+    def place(self, face: ExchangeFace) -> str:
+        """Say that it stays out of the book."""
+        return say("kept, and not in the book")
+
+    def fill(self, face: ExchangeFace) -> None:
+        """Show each with its reason."""
+        self.told.show_facts(
+            [
+                Fact(row.title, row.why, status=Status.CHECK if row.is_waiting else Status.OUT)
+                for row in face.aside
+            ]
+        )
+        shows = face.has_gap and bool(face.where)
+        if shows != (self.gap.parent is self):
+            (self.add_widget if shows else self.remove_widget)(self.gap)
+
+
+def ended_facts(ended: Ended | None) -> list[Fact]:
+    """Return what the last trip came to: in one fact, with its state."""
+    if ended is None or ended.kind in ("less", "host", "found", "made") or not ended.sentences:
+        return []
+    if ended.kind not in ("whole", "joined"):
+        title = say(TITLES.get(ended.kind, TITLES["refused"]))
+        return [Fact(title, folded("\n".join(ended.sentences)), status=Status.CHECK)]
+    first, *rest = ended.sentences
+    if ended.came_from:
+        rest.insert(0, say("from {who}", who=", ".join(ended.came_from)))
+    return [Fact(first, folded("\n".join(rest)), status=Status.OK)]
+
+
+def standing_facts(face: ExchangeFace) -> list[Fact]:
+    """Return how things stand: what needs a person first."""
+    facts = [*_unknown_to_others(face)]
+    if face.read_only:
+        facts.append(Fact(say("Read only"), face.read_only, status=Status.CHECK))
+    waiting = [counted_entries(face.waiting_entries)]
+    if face.waiting_pictures:
+        waiting.append(say("{count:picture|pictures}", count=face.waiting_pictures))
+    facts.append(Fact(say("Waiting to go"), figure="\n".join(waiting)))
+    last = face.last or say("never")
+    facts.append(Fact(say("Last exchanged"), figure=last))
+    if face.where:
+        facts.append(Fact(say("Where to"), folded(shown_store(face.where))))
+    return facts
+
+
+def counted_entries(count: int) -> str:
+    """So many entries, in words."""
+    return say("{count:entry|entries}", count=count)
+
+
+def _unknown_to_others(face: ExchangeFace) -> list[Fact]:
+    if face.may_write:
+        return []
+    if face.is_renewed:
+        text = say(
+            "It was put back from a backup, or copied, and writes as {code} from now on. It tells "
+            "the others by itself at the next exchange. Nothing is lost.",
+            code=face.own_code,
+        )
+        return [Fact(say("This tablet has a new code"), text, status=Status.CHECK)]
+    text = say(
+        "Others take in what it writes once one of them adds its code, {code}, under Tablets. "
+        "Until then it waits; nothing is lost.",
+        code=face.own_code,
+    )
+    return [Fact(say("This tablet is not on the job's list yet"), text, status=Status.CHECK)]

@@ -1,0 +1,127 @@
+"""Joining a job that lies in a store: a second tablet finds it, takes it, and shows its code."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from crewapp.kit.input.break_words import FOLD, folded, tail_of
+from crewapp.kit.keys.key_grid import KeyGrid
+from crewapp.kit.keys.touchable import TapKey
+from crewapp.kit.lists.row_list import RowList
+from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.theme import px
+from crewapp.kit.marks.code_card import CodeCard
+from crewapp.kit.marks.progress_bar import ShareBar
+from crewapp.kit.panes.layout import Rows
+from crewapp.kit.text.fit_text import FitWords
+from crewapp.pages.exchange.store_fields import shown_store
+from crewapp.pages.exchange.view import ExchangeFace, JobFound
+from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.words.translate import say
+
+BAR_HIGH_MM = 20.0
+
+
+class JoinPart(Part):
+    """The jobs that lie in the store; a tap makes a book of one."""
+
+    needs_mm = (54.0, 104.0)
+
+    def build(self) -> None:
+        """Make the list, the code and the keys."""
+        self.list = RowList()
+        self.list.bind(on_pick=lambda _, key: self._pick(key))
+        self.bar = ShareBar(size_hint_y=None, height=px(BAR_HIGH_MM))
+        self.found = Rows()
+        self.found.add_widget(self.list)
+        self.card = CodeCard()
+        self.words = FitWords(cap_mm=3.5)
+        self.look = TapKey(text=say("Look for jobs"))
+        self.look.bind(on_release=lambda _: self._look())
+        self.where = TapKey(text=say("Where to"), kind=Kind.QUIET)
+        self.where.bind(on_release=lambda _: self.page.turn_to("where"))
+        side = Stack()
+        side.add_widget(self.card)
+        side.add_widget(KeyGrid((self.look, self.where), least_wide_mm=24.0))
+        side.add_widget(self.words)
+        self.add_widget(Sides(side, self.found, share=0.46, high_share=0.6))
+
+    back: ClassVar[str] = "home"
+
+    def title(self, face: ExchangeFace) -> str:
+        """Name the part."""
+        return say("Join a job")
+
+    def fill(self, face: ExchangeFace) -> None:
+        """Show the jobs found, or what to do to find them."""
+        self.back = "home" if face.job else "jobs"  # type: ignore[misc]  # where it came from
+        self.card.code = face.own_code
+        self.words.sentences = [
+            say(
+                "Then read this code to a tablet of the job: added there, what you write "
+                "reaches the others."
+            ),
+            *(
+                [say("Looked for in {place}", place=tail_of(shown_store(face.where), FOLD))]
+                if face.where
+                else []
+            ),
+        ]
+        self.follow()
+
+    def follow(self) -> None:
+        """Show how far the looking or the joining is."""
+        runner, face = self.page.runner, self.page.told
+        if runner.is_busy != (self.bar.parent is self.found):
+            if runner.is_busy:
+                self.found.add_widget(self.bar, index=len(self.found.children))
+            else:
+                self.found.remove_widget(self.bar)
+        self.bar.text, self.bar.share = runner.words, runner.share
+        self.look.text = say("Stop") if runner.is_busy else say("Look for jobs")
+        self.look.kind = Kind.PRIMARY if face.where else Kind.PLAIN
+        self.where.kind = Kind.QUIET if face.where else Kind.PRIMARY
+        self.look.disabled = not face.where and not runner.is_busy
+        self._show_found(face)
+
+    def _show_found(self, face: ExchangeFace) -> None:
+        ended = self.page.runner.ended
+        jobs = ended.jobs if ended is not None and ended.kind == "found" else ()
+        self.list.nothing = self._nothing(face)
+        self.list.show_rows([job_row(one) for one in jobs])
+
+    def _nothing(self, face: ExchangeFace) -> str:
+        ended = self.page.runner.ended
+        if self.page.runner.is_busy:
+            return ""
+        if ended is not None and ended.kind in ("refused", "cut", "stopped"):
+            return folded("\n".join(ended.sentences))
+        if ended is not None and ended.kind == "found":
+            return say("No job lies there yet.")
+        if not face.where:
+            return say("Say first where the job lies: on a stick, a share or a server.")
+        return say("Look for the jobs that lie there.")
+
+    def _look(self) -> None:
+        if self.page.runner.is_busy:
+            self.page.runner.stop()
+        else:
+            self.page.find()
+
+    def _pick(self, key: str) -> None:
+        if self.page.runner.ended is None or self.page.runner.is_busy:
+            return
+        job = next(one for one in self.page.runner.ended.jobs if one.key == key)
+        if job.here:
+            self.page.shell.say_failed(say("It is on this tablet already: {name}.", name=job.here))
+        else:
+            self.page.join(key)
+
+
+def job_row(job: JobFound) -> dict[str, Any]:
+    """One job found as a row of the list."""
+    size = f"{job.size / 1_000_000:.1f}"
+    detail = say("{count:file|files}, {size} MB", count=job.files, size=size)
+    if job.here:
+        detail = say("on this tablet already")
+    return {"key": job.key, "title": job.name.replace("-", " "), "detail": detail}

@@ -1,0 +1,206 @@
+"""The Exchange screen: entries to and from other tablets and the office, by a store or a file."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from crewapp.kit.input.break_words import folded
+from crewapp.kit.look.palette import Status
+from crewapp.pages.exchange.runner import Exchanger, exchanger_of
+from crewapp.pages.exchange.store_controller import StoreErrand
+from crewapp.pages.exchange.tablet_controller import TabletErrand
+from crewapp.pages.exchange.view import Ended, ExchangeFace
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.parted_page import PartedPage
+from crewapp.words.translate import say
+
+if TYPE_CHECKING:
+    from crewapp.pages.exchange.transfers import Trip
+
+
+class SyncPage(PartedPage):
+    """The page of the exchange. ``arrive(part=...)`` opens a part of it; it needs no open job."""
+
+    name: ClassVar[str] = "sync"
+    face: ClassVar[str] = ""
+    keeps_room: ClassVar[bool] = False
+    parts: ClassVar[dict[str, str]] = {
+        "home": "crewapp.pages.exchange.home_part:HomePart",
+        "less": "crewapp.pages.exchange.questions_part:LessPart",
+        "host": "crewapp.pages.exchange.questions_part:HostPart",
+        "aside": "crewapp.pages.exchange.home_part:AsidePart",
+        "where": "crewapp.pages.exchange.where_part:WherePart",
+        "folders": "crewapp.pages.exchange.where_part:FoldersPart",
+        "field": "crewapp.pages.exchange.where_part:FieldPart",
+        "tablets": "crewapp.pages.exchange.tablets_part:TabletsPart",
+        "named": "crewapp.pages.exchange.tablets_part:NamedPart",
+        "tablet": "crewapp.pages.exchange.tablets_part:TabletPart",
+        "hand": "crewapp.pages.exchange.handover_part:HandPart",
+        "take": "crewapp.pages.exchange.handover_part:TakePart",
+        "join": "crewapp.pages.exchange.join_part:JoinPart",
+    }
+
+    def build(self) -> None:
+        """Make the page and what it does for each subject."""
+        super().build()
+        self.runner: Exchanger = exchanger_of(self.shell)
+        self.runner.watch = self.look
+        self.store, self.tablets = StoreErrand(self), TabletErrand(self)
+
+    def arrive(self, part: str = "home", **kept: Any) -> None:
+        """Open a part of the page."""
+        self.keep_draft(part=part, **kept)
+
+    def refresh(self) -> None:
+        """Read how things stand, away from the glass; there may be no job open."""
+        desk, tablet = self.shell.desk, self.shell.tablet
+
+        def read() -> Any:
+            face = import_module("crewapp.pages.exchange.presenter").exchange_face
+            return face(desk.find_job(), tablet)
+
+        desk.run(read, self._take, self.shell.say_failed)
+
+    def part_name(self) -> str:
+        """Return the part to show; without a job there is only joining one."""
+        name = super().part_name()
+        if self.told is None:
+            return name
+        name = self._instead_of(name)
+        needs_job = name not in ("join", "where", "folders", "field", "host")
+        return "join" if needs_job and not self.told.job else name
+
+    def _instead_of(self, name: str) -> str:
+        """Return the part itself, or the one before it while it has nothing to show."""
+        kind = self.runner.ended.kind if self.runner.ended is not None else ""
+        if name in ("less", "host") and kind != name:
+            return "home"
+        if (name == "named" and not self.tablets.code) or (
+            name == "tablet" and self.tablets.row is None
+        ):
+            return "tablets"
+        return "where" if name == "field" and self.store.field is None else name
+
+    def turn_to(self, name: str, **kept: Any) -> None:
+        """Bring a part to the front; ``jobs`` leads to the page of that name."""
+        if name == "jobs":
+            self.shell.go("jobs")
+        else:
+            super().turn_to(name, **kept)
+
+    def fill(self) -> None:
+        """Show the part in front; a code that is being typed stays over it."""
+        super().fill()
+        if self.told is not None and self.parent is not None:
+            self.tablets.resume()
+
+    def _leave_or_come(self) -> None:
+        super()._leave_or_come()
+        if self.parent is None:
+            self.tablets.lift()
+
+    def look(self) -> None:
+        """Show how far the trip is."""
+        follow = getattr(self.part, "follow", None)
+        if self.parent is not None and follow is not None:
+            follow()
+
+    def main(self) -> None:
+        """Do the one next thing: say where to, exchange, or stop."""
+        face: ExchangeFace = self.told
+        if self.runner.is_busy:
+            self.runner.stop()
+        elif not face.where:
+            self.turn_to("where")
+        else:
+            self.exchange()
+
+    def exchange(self, **how: bool) -> None:
+        """Exchange with the store that is set."""
+        self.run("exchange_with_store", "home", **how)
+
+    def join(self, key: str) -> None:
+        """Make a book of a job that lies in the store."""
+        self.run("join_in_store", "join", key)
+
+    def find(self) -> None:
+        """Look which jobs lie in the store."""
+        if not self.runner.is_busy and self.told.where:
+            self.run("find_in_store", "join")
+
+    def take(self, name: str) -> None:
+        """Take a handed-over file into the open job."""
+        self.run("take_handed", "home", Path(self.told.inbox) / name)
+
+    def make_file(self) -> None:
+        """Put the job into one file."""
+        until = str(self.draft.get("hand_day") or self.told.day)
+        day = until if self.draft.get("up_to") else ""
+        with_photos = self.draft.get("pictures") != "without"
+        self.run("make_file", "hand", day=day, with_photos=with_photos)
+
+    def run(self, trip_name: str, part: str, *given: Any, **how: Any) -> None:
+        """Run a trip beside the crew's work, and show the part that follows it."""
+
+        def work(trip: Trip) -> Ended:
+            ended: Ended = getattr(import_module("crewapp.pages.exchange.transfers"), trip_name)(
+                trip, *given, **how
+            )
+            return ended
+
+        shell = self.shell
+        if self.runner.start(work, lambda ended: shell.pages.get("sync", self).came(ended)):
+            self.turn_to(part, again=[trip_name, part])
+        else:
+            shell.say_failed(say("An exchange is running. Stop it, or wait for its end."))
+
+    def came(self, ended: Ended) -> None:
+        """Tell what came of a trip: in its part, and over every other page."""
+        if ended.kind in ("less", "host"):
+            self.shell.go("sync", part=ended.kind)
+        elif ended.kind == "joined":
+            self.keep_draft(part="home")
+            self.shell.open_book(Path(ended.path))
+        else:
+            self._tell(ended)
+            self.shell.page.refresh()
+
+    def _tell(self, ended: Ended) -> None:
+        """Say in the banner what came from whom, or what stopped it while nobody looked."""
+        if ended.kind in ("whole", "cut", "stopped") and (ended.came or ended.kind == "whole"):
+            self.shell.count_flags(ended.open_flags)
+        if ended.came:
+            text = say("from {who}", who=", ".join(ended.came_from)) if ended.came_from else ""
+            self.shell.tell_news(say("{count:entry|entries} came", count=ended.came), text)
+        elif ended.kind in ("cut", "refused") and self.parent is None:
+            title = say("Exchange cut short") if ended.kind == "cut" else say("Not exchanged")
+            self.shell.tell_news(title, folded(ended.sentences[0]), Status.CHECK)
+
+    def accept_host(self) -> None:
+        """Take the server as known, and do again what met it."""
+        unknown, again = self.runner.unknown_host, self.draft.get("again")
+
+        def accept() -> None:
+            import_module("sync.stores.ssh_hosts").accept_host(unknown)
+
+        def go_on(_: Any) -> None:
+            name, part = again if again else ("exchange_with_store", "home")
+            if name in ("exchange_with_store", "find_in_store"):
+                self.run(name, part)
+            else:
+                self.turn_to(part)
+
+        self.shell.desk.run(accept, go_on, self.shell.say_failed)
+
+    def asked(self, field: str) -> Asked | None:
+        """Ask for nothing by the number pad."""
+        return None
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take nothing from the number pad."""
+
+    def acted(self, changed: Any) -> None:
+        """The list of tablets was changed."""
+        self.turn_to("tablets", code="", letters="", called="", why="")

@@ -1,0 +1,80 @@
+"""What was not let in, in the words of a crew: whose entries, why, what would let them in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from crewapp.pages.exchange.view import AsideRow
+from crewapp.words.translate import later, say
+from models.entries.tablet_code import code_of
+from sync.exchange.ledger import SetAside
+from sync.segments.file_name import SegmentName
+
+GAP = "exchange.gap"
+WHYS = {
+    "exchange.unknown_tablet": later(
+        "That tablet is not on this job's list. If it is one of the crew's, add it by the code "
+        "that its screen shows; then its entries come in."
+    ),
+    "exchange.revoked_tablet": later(
+        "That tablet was taken off the list, and these came after. Add it again to take them in."
+    ),
+    GAP: later(
+        "Entries before these are missing. They come in when the tablet that wrote them, or "
+        "any that has them, has exchanged. They can also be let in without."
+    ),
+    "exchange.fork_gap": later(
+        "They go on from entries that are not here. If that tablet was put back from a backup, "
+        "the others are still to come."
+    ),
+    "exchange.earlier_job": later(
+        "One of them would put another beginning before the job's own. They stay out. "
+        "Ask whoever has that tablet."
+    ),
+    "exchange.too_much_waits": later(
+        "They were left in the store: too much from unknown tablets waits here already. Add "
+        "those tablets if they are the crew's, or clear the store of what they wrote."
+    ),
+    "exchange.clash": later(
+        "One of them says something else than the same entry here. None of them was taken in. "
+        "Ask whoever has that tablet."
+    ),
+    "store.not_there": later(
+        "The store showed them and did not give them. They are asked for again at each exchange."
+    ),
+    "segment.bytes": later(
+        "The copy is cut short or damaged. It is read again at each exchange; a whole one comes "
+        "in by itself."
+    ),
+    "segment.too_new": later(
+        "A newer version of the app wrote them. They are kept and passed on. Install that version "
+        "to read them."
+    ),
+    "segment.forged": later(
+        "They were not signed by the tablet in whose name they come. Somebody else made them; "
+        "they stay out."
+    ),
+    "segment.chain": later("One of them was altered after it was written. They stay out."),
+    "segment.other_job": later("They belong to another job. They stay out."),
+}
+OTHER = later("They are not in the form that a tablet writes. They stay out.")
+
+
+def aside_rows(aside: Iterable[SetAside], names: Mapping[str, str]) -> tuple[AsideRow, ...]:
+    """Return one row for each tablet and reason, its numbers put together."""
+    found: dict[tuple[str, str], list[tuple[int, int]]] = {}
+    waiting: dict[tuple[str, str], bool] = {}
+    for one in aside:
+        name = SegmentName.find(one.name)
+        code = code_of(name.stream) if name else ""
+        key = (code, one.code)
+        found.setdefault(key, []).append((name.first, name.last) if name else (0, 0))
+        waiting[key] = one.is_waiting
+    rows = []
+    for (code, reason), numbers in found.items():
+        who = names.get(code, "") or code or say("a tablet")
+        first, last = min(numbers)[0], max(last for _, last in numbers)
+        title = say("{who}: entries {first} to {last}", who=who, first=first, last=last)
+        why = say(WHYS.get(reason, OTHER))
+        rows.append(AsideRow(title, why, waiting[(code, reason)], reason == GAP))
+    return tuple(rows)

@@ -1,0 +1,120 @@
+"""Where a store is, as it is typed: a kind, a few fields, and the text they make."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from crewapp.words.translate import later, say
+from sync.stores.address import Where, parse_where
+from sync.stores.errors import WhereError
+
+KINDS = {
+    "folder": later("Folder, stick or share"),
+    "sftp": later("SFTP server"),
+    "dav": later("WebDAV server"),
+    "s3": later("Object store (S3)"),
+}
+SECRET = "password"
+
+
+@dataclass(frozen=True, slots=True)
+class StoreField:
+    """One thing to type; without it the store can't be named, unless ``is_spare``."""
+
+    field: str
+    name: str
+    example: str
+    is_spare: bool = False
+
+
+FIELDS: dict[str, tuple[StoreField, ...]] = {
+    "folder": (StoreField("path", later("Folder"), "/media/stick"),),
+    "sftp": (
+        StoreField("host", later("Server"), "office.example"),
+        StoreField("user", later("Login name"), "crew"),
+        StoreField("path", later("Folder there"), "/srv/turf", is_spare=True),
+        StoreField(SECRET, later("Password"), "", is_spare=True),
+    ),
+    "dav": (
+        StoreField("host", later("Server"), "files.example"),
+        StoreField("path", later("Folder there"), "/dav/turf"),
+        StoreField("user", later("Login name"), "crew", is_spare=True),
+        StoreField(SECRET, later("Password"), "", is_spare=True),
+    ),
+    "s3": (
+        StoreField("bucket", later("Bucket"), "turf"),
+        StoreField("endpoint", later("Server"), "https://s3.example"),
+        StoreField("path", later("Folder there"), "jobs", is_spare=True),
+        StoreField("region", later("Region"), "", is_spare=True),
+        StoreField("user", later("Key name"), "", is_spare=True),
+        StoreField(SECRET, later("Secret key"), "", is_spare=True),
+    ),
+}
+LONGEST = 200
+
+
+def field_of(kind: str, name: str) -> StoreField | None:
+    """Return a field of a kind of store."""
+    return next((one for one in FIELDS.get(kind, ()) if one.field == name), None)
+
+
+def lacking(kind: str, typed: Mapping[str, str]) -> list[str]:
+    """Return the names of the fields that are still to be typed."""
+    fields = FIELDS.get(kind, ())
+    return [say(f.name) for f in fields if not f.is_spare and not typed.get(f.field, "").strip()]
+
+
+def where_of(kind: str, typed: Mapping[str, str]) -> Where:
+    """Read where the store is from what was typed.
+
+    Raises
+    ------
+    WhereError
+        If that names no store.
+    """
+    told = {name: text.strip() for name, text in typed.items()}
+    if kind == "folder":
+        return parse_where(told.get("path", ""))
+    path = told.get("path", "").strip("/")
+    if kind == "s3":
+        bucket, region = told.get("bucket", ""), told.get("region", "")
+        return parse_where(str(Where("s3", path, bucket, endpoint=_endpoint(told), region=region)))
+    scheme = {"sftp": "sftp", "dav": "davs"}[kind]
+    host, _, port = told.get("host", "").rpartition("://")[2].partition(":")
+    if port and not port.isdecimal():
+        raise WhereError(text=told.get("host", ""), why="what stands behind the : is no number")
+    lead = "/" if scheme == "davs" or told.get("path", "").startswith("/") else ""
+    user = told.get("user", "") if scheme == "sftp" else ""
+    return parse_where(str(Where(scheme, lead + path, host, int(port or 0), user)))
+
+
+def _endpoint(told: Mapping[str, str]) -> str:
+    endpoint = told.get("endpoint", "")
+    return f"https://{endpoint}" if endpoint and "://" not in endpoint else endpoint
+
+
+def typed_of(text: str) -> tuple[str, dict[str, str]]:
+    """Return the kind and the fields of a store that was typed before; ("", {}) without one."""
+    try:
+        where = parse_where(text)
+    except WhereError:
+        return "", {}
+    if where.scheme == "file":
+        return "folder", {"path": where.path}
+    if where.scheme == "s3":
+        told = {"bucket": where.host, "endpoint": where.endpoint, "region": where.region}
+        return "s3", {**told, "path": where.path}
+    host = f"{where.host}:{where.port}" if where.port else where.host
+    kind = "sftp" if where.scheme == "sftp" else "dav"
+    return kind, {"host": host, "user": where.user, "path": where.path}
+
+
+def shown_store(text: str) -> str:
+    """Return a store in the words of a person: its kind is left to the place itself."""
+    kind, typed = typed_of(text)
+    if kind == "folder":
+        return typed["path"]
+    if kind == "s3":
+        return f"{typed['bucket']}/{typed['path']}".rstrip("/")
+    return f"{typed.get('host', '')} {typed.get('path', '')}".strip() if kind else ""

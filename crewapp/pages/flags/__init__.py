@@ -1,0 +1,1 @@
+"""What stands open, worst first."""

@@ -1,0 +1,114 @@
+"""One flag in full: what was found, why it matters, what to do, and the answers to give."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from crewapp.kit.input.list_rows import short
+from crewapp.kit.keys.key_pages import KeyPages
+from crewapp.kit.keys.touchable import TapKey
+from crewapp.kit.lists.row_list import RowList
+from crewapp.kit.look.palette import TOUCH_MM, Kind
+from crewapp.kit.panes.layout import Turning
+from crewapp.kit.text.text_stack import TextStack
+from crewapp.pages.flags.view import ANSWERS, LONGEST_BEFORE, FlagCard, FlagsFace
+from crewapp.pages.frame.parted_page import Part
+from crewapp.words.translate import later, say
+
+PAGE_WORDS = {
+    "pass": later("Pass"),
+    "grade": later("Grade"),
+    "loads": later("Loads"),
+    "day": later("Day"),
+}
+
+
+class FlagPart(Part):
+    """The finding at the left, the answers at the right."""
+
+    back: ClassVar[str] = "list"
+    needs_mm = (55.0, 110.0)
+
+    def build(self) -> None:
+        """Make the words and the keys."""
+        self.text = TextStack()
+        self.keys = KeyPages(least_wide_mm=28.0, most_high_mm=30.0)
+        self.add_widget(Turning(self.text, self.keys, share=0.54, high_share=0.6))
+        self.shown: FlagCard | None = None
+
+    def title(self, face: FlagsFace) -> str:
+        """Say how it weighs."""
+        return face.card.row.word if face.card else say("Flags")
+
+    def place(self, face: FlagsFace) -> str:
+        """Say of which day it is."""
+        return face.card.row.day if face.card else ""
+
+    def fill(self, face: FlagsFace) -> None:
+        """Show the flag that is looked at."""
+        card = face.card
+        if card is None or card == self.shown:
+            return
+        self.shown = card
+        self._show_text(card)
+        keys = [] if card.answered else [self._answer(name) for name in ANSWERS]
+        if card.leads_to:
+            keys.append(self._key(say("Go there"), say(PAGE_WORDS[card.leads_to]), self._go))
+        if card.rests_on:
+            count = say("entries: {count}", count=len(card.rests_on))
+            keys.append(self._key(say("It rests on"), count, self._entries))
+        self.keys.show_keys(keys)
+
+    def _show_text(self, card: FlagCard) -> None:
+        before = short(card.answered, LONGEST_BEFORE)
+        if card.lapsed:
+            told = short(card.lapsed, LONGEST_BEFORE)
+            before = say("Answered before for other figures: {lapsed}", lapsed=told)
+        why, cure = say("Why: {why}", why=card.why), say("Do: {cure}", cure=card.cure)
+        self.text.show_texts((card.row.said, cure, why, before))
+
+    def _answer(self, name: str) -> TapKey:
+        word, note = ANSWERS[name]
+        return self._key(say(word), say(note), lambda: self._begin(name))
+
+    def _key(self, text: str, note: str, act: Any) -> TapKey:
+        is_quiet = act in (self._go, self._entries)
+        key = TapKey(text=text, note=note, kind=Kind.QUIET if is_quiet else Kind.PLAIN)
+        key.second.lines = 2
+        key.bind(on_release=lambda _: act())
+        return key
+
+    def _begin(self, answer: str) -> None:
+        card = self.page.told.card
+        if card is not None:
+            self.page.filling.begin(f"{answer}/{card.row.key}")
+
+    def _go(self) -> None:
+        card = self.page.told.card
+        if card is not None:
+            self.page.shell.go(card.leads_to, **dict(card.arrive))
+
+    def _entries(self) -> None:
+        self.page.turn_to("entries")
+
+
+class EntriesPart(Part):
+    """The entries that the flag rests on, newest first."""
+
+    back: ClassVar[str] = "flag"
+
+    def build(self) -> None:
+        """Make the list."""
+        self.rows = RowList(TOUCH_MM)
+        self.add_widget(self.rows)
+        self.shown: FlagCard | None = None
+
+    def title(self, face: FlagsFace) -> str:
+        """Name the part."""
+        return say("It rests on")
+
+    def fill(self, face: FlagsFace) -> None:
+        """Show the entries, struck ones crossed out."""
+        if face.card is not None and face.card != self.shown:
+            self.shown = face.card
+            self.rows.show_rows([row.to_row() for row in face.card.rests_on])

@@ -1,0 +1,129 @@
+"""What the Flags screen shows: what stands open, worst first, and what was answered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from crewapp.kit.input.forms import Form, Option, Step, Way
+from crewapp.kit.input.list_rows import DayRow, short
+from crewapp.kit.look.palette import Status
+from crewapp.words.translate import later, say
+
+LONGEST_IN_ROW, LONGEST_ANSWER, LONGEST_BEFORE = 130, 44, 170
+SEVERITY_WORDS = {"stop": later("STOP work"), "fix": later("FIX today"), "note": later("NOTE")}
+SEVERITY_STATUS = {"stop": Status.OUT, "fix": Status.CHECK, "note": Status.NOT_MEASURED}
+ANSWER_WORDS = {
+    "accept": later("accepted as is"),
+    "rework": later("to be reworked"),
+    "waive": later("waived"),
+}
+ANSWERS = {
+    "accept": (later("Accept as is"), later("no harm")),
+    "rework": (later("Rework"), later("new readings")),
+    "waive": (later("Waive"), later("not needed")),
+}
+REASONS = {
+    "accept": (
+        later("too little to matter"),
+        later("owner agreed"),
+        later("drains well as it is"),
+        later("ground did not allow better"),
+        later("seen and measured again"),
+    ),
+    "rework": (
+        later("doing it now"),
+        later("first thing tomorrow"),
+        later("when sand comes"),
+        later("when the ground is dry"),
+        later("blade or laser put right first"),
+    ),
+    "waive": (
+        later("wrong reading, struck"),
+        later("plan was changed"),
+        later("does not apply here"),
+        later("owner will do it"),
+        later("logged elsewhere"),
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class FlagRow:
+    """One flag: how it weighs, what it says, and how it was answered if it was."""
+
+    key: str
+    severity: str
+    said: str
+    day: str
+    answer: str = ""
+    lapsed: str = ""
+
+    @property
+    def word(self) -> str:
+        """Return the weight as a word."""
+        return say(SEVERITY_WORDS[self.severity])
+
+    def to_row(self) -> DayRow:
+        """Return the flag as a row: an answered one stays, told apart by shape and word."""
+        said = short(self.said, LONGEST_IN_ROW)
+        if self.answer:
+            return DayRow(self.key, said, short(self.answer, LONGEST_ANSWER), "", Status.OK)
+        detail = f"{self.word}  {self.day}"
+        if self.lapsed:
+            detail = say("{flag}, answer lapsed", flag=detail)
+        return DayRow(self.key, said, detail, "", SEVERITY_STATUS[self.severity])
+
+
+@dataclass(frozen=True, slots=True)
+class FlagCard:
+    """One flag in full. ``figures`` is the digest that its answer holds for.
+
+    ``lapsed`` says what was answered when its figures were others; ``leads_to``
+    is the page where the work is done, with what to arrive with.
+    """
+
+    row: FlagRow
+    figures: str
+    why: str
+    cure: str
+    rests_on: tuple[DayRow, ...] = ()
+    answered: str = ""
+    lapsed: str = ""
+    leads_to: str = ""
+    arrive: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FlagsFace:
+    """Flags open and answered, and the one that is looked at."""
+
+    day: str = ""
+    open: tuple[FlagRow, ...] = ()
+    answered: tuple[FlagRow, ...] = ()
+    card: FlagCard | None = None
+
+    @property
+    def stops(self) -> int:
+        """Return how many stop the work."""
+        return sum(row.severity == "stop" for row in self.open)
+
+
+def answer_form(card: FlagCard, answer: str) -> Form:
+    """Return the question about why a flag is answered so."""
+    word, _ = ANSWERS[answer]
+    reasons = tuple(Option(say(text), say(text)) for text in REASONS[answer])
+    why = Step("why", say("Reason"), say("Why?"), Way.TEXT, reasons, True)
+    return Form(
+        name=f"{answer}/{card.row.key}",
+        title=say(word),
+        action="crewapp.handlers.flags:answer_by_key",
+        steps=(why,),
+        fields=lambda answers: {
+            "key": card.row.key,
+            "figures": card.figures,
+            "answer": answer,
+            "why": answers["why"],
+        },
+        ink=say(word),
+        back="flag",
+    )

@@ -1,0 +1,1 @@
+"""Shell, page, pads and the worker's door; knows no feature."""

@@ -1,0 +1,17 @@
+"""What the shell is told when a book was opened."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A book that was opened; ``read_only_reason`` is empty if it can be written.
+
+    ``missing`` tells of entries that this tablet wrote and that are not there any more.
+    """
+
+    name: str
+    read_only_reason: str = ""
+    missing: str = ""

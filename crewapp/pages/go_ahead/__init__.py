@@ -1,0 +1,1 @@
+"""Whether ground may be opened and a trench entered, before the act."""

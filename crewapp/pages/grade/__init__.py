@@ -1,0 +1,1 @@
+"""Shots along a collector."""

@@ -1,0 +1,60 @@
+"""What has to wait along a collector: digging without a ticket, entering without protection."""
+
+from __future__ import annotations
+
+from crewapp.pages.go_ahead.view import LOCATE, GoAheadFace, worst
+from crewapp.pages.grade.controller import CollectorPage
+from crewapp.words.translate import say
+
+BEFORE_DIGGING = frozenset({"ground", "hub"})
+
+
+class Ahead:
+    """The go-aheads of the page, and where each is put right."""
+
+    def __init__(self, page: CollectorPage) -> None:
+        self.page = page
+
+    def told(self) -> GoAheadFace | None:
+        """Return the go-ahead that weighs most, or None before a collector is read."""
+        grade = self.page.told.grade if self.page.told is not None else None
+        return worst(grade.trench, grade.dig) if grade is not None else None
+
+    def not_yet(self, on: str = "") -> GoAheadFace | None:
+        """Return why work has to wait, or None; ``on`` is what the rod stands on.
+
+        Ground and hubs are shot before anybody digs.
+        """
+        told = self.told()
+        is_waiting = told is not None and told.is_no and on not in BEFORE_DIGGING
+        return told if is_waiting else None
+
+    def mend(self) -> None:
+        """Go where what is missing is put right."""
+        told = self.told()
+        if told is None:
+            return
+        if told.missing == LOCATE:
+            arrival = {"form": "ticket"} if told.is_no else {"part": "tickets"}
+            self.page.shell.go("day", **arrival)
+        else:
+            self.page.errands["cover"].protect(told)
+
+    def look(self) -> None:
+        """Go where a reason may be given, or where what is missing is put right."""
+        if self.not_yet() is not None:
+            self.page.turn_to("anyway")
+        else:
+            self.mend()
+
+    def caution(self, part: str) -> str:
+        """Say what can hurt somebody at a part of the page."""
+        if part in {"setup", "run"}:
+            return say("Laser: never stare into the beam; set it above or below eye height.")
+        if part in {"cover", "anyway"}:
+            return say(
+                "Bad air kills: never enter a basin or manhole. Nobody in an unprotected trench."
+            )
+        return say(
+            "Never enter a basin (bad air) or an unprotected trench. Don't stare at the laser."
+        )

@@ -1,0 +1,99 @@
+"""What the Grade page does for one subject: what it asks, by pad or by keys, and inks."""
+
+from __future__ import annotations
+
+from typing import Any, Protocol
+
+from crewapp.pages.frame.frame_protocol import Frame
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.grade.choice_view import Question
+from crewapp.pages.grade.covering.view import CoverFace
+from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.setup.view import SetupsFace
+
+
+class CollectorPage(Protocol):
+    """What a subject may ask of the page that it is on."""
+
+    shell: Frame
+    draft: dict[str, Any]
+    errands: dict[str, Any]
+    check_told: tuple[str, str] | None
+
+    @property
+    def told(self) -> GradeScreen | None:
+        """What was read, None before it was."""
+
+    @property
+    def on(self) -> str:
+        """What the rod stands on."""
+
+    @property
+    def station_nm(self) -> int:
+        """Where the rod stands."""
+
+    def arrive(self, collector_id: str = "") -> None:
+        """Open on a collector."""
+
+    def refresh(self) -> None:
+        """Read anew what the page shows."""
+
+    def setups(self) -> SetupsFace:
+        """What the setup is chosen from."""
+
+    def cover(self) -> CoverFace:
+        """The range that is to be covered."""
+
+    def ask(self, field: str) -> None:
+        """Ask for a figure by a pad."""
+
+    def choose(self, name: str, back: str) -> None:
+        """Ask something by keys; ``back`` is the part to return to."""
+
+    def turn_to(self, name: str, **kept: Any) -> None:
+        """Bring a part of the page to the front."""
+
+    def keep_draft(self, **typed: Any) -> None:
+        """Keep half-typed input so that it survives a kill."""
+
+    def part_name(self) -> str:
+        """Name the part in front."""
+
+    def figure_done(self) -> None:
+        """Forget what was typed on the pad: it was inked."""
+
+    def refused(self) -> None:
+        """Show that an action was refused; what was typed is kept."""
+
+    def stand(self, station_nm: int | None, **kept: Any) -> None:
+        """Stand the rod at a station."""
+
+
+class Errand:
+    """One subject of the page. Names are the subject's own, without the page's prefix."""
+
+    def __init__(self, page: CollectorPage) -> None:
+        self.page = page
+
+    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+        """Return what the pad asks, or None if it can't be asked for now."""
+        return None
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Take a figure from the pad."""
+
+    def question(self, name: str, face: GradeScreen) -> Question | None:
+        """Return what is asked by keys, or None if it can't be asked for now."""
+        return None
+
+    def chosen(self, name: str, key: str) -> None:
+        """Take an answer."""
+
+    def ink(self, action: str, then: str, **fields: Any) -> None:
+        """Do an action, then forget what was typed and show a part."""
+
+        def done(_changed: Any) -> None:
+            self.page.figure_done()
+            self.page.turn_to(then)
+
+        self.page.shell.act(action, done, self.page.refused, **fields)

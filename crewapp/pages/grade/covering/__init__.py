@@ -1,0 +1,1 @@
+"""Layers, protection, leave to cover."""

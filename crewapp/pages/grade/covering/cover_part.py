@@ -1,0 +1,284 @@
+"""Covering the collector: layers over a range, trench protection, leave to cover."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from crewapp.kit.input.list_rows import short
+from crewapp.kit.keys.key_grid import KeyGrid
+from crewapp.kit.keys.touchable import TapKey
+from crewapp.kit.look.palette import CAP_LABEL_MM, GAP_MM, KEY_MM, STATUS, TOUCH_MM, Kind, Status
+from crewapp.kit.look.theme import px
+from crewapp.kit.panes.layout import SectionRule, put
+from crewapp.kit.text.fit_text import FitWords
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.parted_page import Part
+from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.grade.choice_view import Question
+from crewapp.pages.grade.controller import Errand
+from crewapp.pages.grade.covering.view import (
+    FLAGS,
+    LASER,
+    LAYER_WORDS,
+    PROTECT,
+    PROTECTION_WORDS,
+    PROTECTIONS,
+    SHOOT,
+    THICK_LAYERS,
+    CoverFace,
+)
+from crewapp.pages.grade.fields import station_field, thickness_field, trench_depth_field
+from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.view import Choice
+from crewapp.words.translate import say
+
+LONGEST = 88
+RULE_HIGH_MM, LIST_LEAST_MM = 7.0, 5.0
+
+
+class CoverPart(Part):
+    """A key for each layer, bottom up, over the range that is to be covered."""
+
+    has_head = False
+
+    def build(self) -> None:
+        """Make the keys; those of the layers follow from the plan."""
+        self.rule = SectionRule(text=say("Layers and cover"))
+        self.rule.height = px(RULE_HIGH_MM)
+        self.grid = KeyGrid(least_wide_mm=30.0)
+        self.keys: dict[str, TapKey] = {}
+        self.mend = TapKey(kind=Kind.PRIMARY, cap_mm=CAP_LABEL_MM)
+        self.mend.bind(on_release=lambda _: self.page.errands["cover"].mend())
+        self.missing = FitWords()
+        for part in (self.rule, self.grid, self.missing):
+            self.add_widget(part)
+
+    def title(self, face: Any) -> str:
+        """Return the words in the page's head."""
+        return say("Grade")
+
+    def fill(self, face: GradeScreen) -> None:
+        """Show the range and how its layers stand."""
+        cover = face.cover
+        if cover is None:
+            return
+        self.rule.figure = cover.release
+        station = cover.figures.station
+        shown = {
+            "from": (station(cover.from_nm), say("from")),
+            "to": (station(cover.to_nm), say("to")),
+        }
+        for row in cover.layers:
+            text = row.text if row.status == Status.NOT_MEASURED else _marked(row.status, row.text)
+            shown[f"layer:{row.layer}"] = (say(LAYER_WORDS[row.layer]), text)
+        shown["protect"] = (say("trench safety"), cover.protection)
+        shown["release"] = (say("release to cover"), "")
+        shown["back"] = (say("Back"), "")
+        self.grid.show_keys([self._key(name, *texts) for name, texts in shown.items()])
+        self._show_missing(cover)
+
+    def _show_missing(self, cover: CoverFace) -> None:
+        """Make the largest, filled key what is missing; releasing is filled only without it."""
+        is_lacking = bool(cover.missing)
+        self.keys["release"].kind = Kind.PLAIN if is_lacking else Kind.PRIMARY
+        spare = self.height - self.rule.height - self.grid.height - px(TOUCH_MM + 3 * GAP_MM)
+        has_list = not is_lacking or spare >= 0
+        is_roomy = spare >= px(KEY_MM - TOUCH_MM + LIST_LEAST_MM)
+        put(self.missing, self, has_list, 0)
+        put(self.mend, self, is_lacking, 1 if has_list else 0)
+        if is_lacking:
+            self.mend.text = short(cover.missing[0], LONGEST)
+            rest = len(cover.missing) - 1
+            more = say("and {count} more before it is covered", count=rest)
+            self.mend.note = more if rest and is_roomy else ""
+            self.mend.height = px(KEY_MM if is_roomy else TOUCH_MM)
+            if rest and not is_roomy:
+                self.mend.text += f"  +{rest}"
+            self.missing.sentences = list(cover.missing[1:])
+        else:
+            self.missing.sentences = missing_words(cover)
+
+    def _key(self, name: str, text: str, note: str) -> TapKey:
+        if name not in self.keys:
+            kind = {"release": Kind.PRIMARY, "back": Kind.QUIET}.get(name, Kind.PLAIN)
+            key = TapKey(cap_mm=CAP_LABEL_MM + 0.3, kind=kind)
+            key.words.lines = 1 if note else 2
+            key.is_logging = name.startswith("layer:")
+            key.bind(on_release=lambda _: self.page.errands["cover"].begin(name))
+            self.keys[name] = key
+        self.keys[name].text, self.keys[name].note = text, note
+        return self.keys[name]
+
+
+def _marked(status: str, text: str) -> str:
+    """Put the word of a state before what it says."""
+    return f"{say(STATUS[Status(status)].word)} {text}"
+
+
+def missing_words(cover: CoverFace) -> list[str]:
+    """Say what is missing before the range is covered, the first thing first."""
+    if not cover.missing:
+        return [say("Nothing is missing before it is covered.")]
+    return [say("Missing before it is covered:"), *cover.missing]
+
+
+class CoverErrand(Errand):
+    """Inks layers, trench protection and leave to cover."""
+
+    def mend(self) -> None:
+        """Go where the first thing missing is put right."""
+        mend = self.page.cover().mend
+        if mend == SHOOT:
+            self.page.turn_to("pipe")
+        elif mend == LASER:
+            self.page.turn_to("laser")
+        elif mend == FLAGS:
+            self.page.shell.go("flags")
+        else:
+            self.begin(mend)
+
+    def protect(self, ahead: GoAheadFace) -> None:
+        """Note how the stretch of a trench that lacks protection is kept safe."""
+        back = self.page.part_name()
+        self.page.keep_draft(protect_range=[ahead.from_nm, ahead.to_nm], protect_back=back)
+        self.page.choose("cover:protect", back)
+
+    def begin(self, name: str) -> None:
+        """Take the tap on a key of the range, of a layer or of the protection."""
+        bare = self._bare()
+        if name in {"from", "to"}:
+            self.page.ask(f"cover:{name}")
+        elif name == PROTECT and bare is not None:
+            self.protect(bare)
+        elif name in {PROTECT, "release"}:
+            self.page.keep_draft(protect_range=None, protect_back="cover")
+            self.page.choose(f"cover:{name}", "cover")
+        elif name == "back":
+            self.page.turn_to("pipe")
+        elif bare is not None:
+            self.page.turn_to("anyway")  # a layer is laid by somebody in the trench
+        else:
+            self._begin_layer(name.partition(":")[2])
+
+    def _bare(self) -> GoAheadFace | None:
+        """Return why nobody may enter the trench: deep, and nothing noted of its protection."""
+        trench = self.page.told.grade.trench if self.page.told is not None else None
+        return trench if trench is not None and trench.is_no else None
+
+    def _begin_layer(self, layer: str) -> None:
+        if layer == "bedding":
+            self.page.ask("cover:thick:bedding")
+        elif layer in THICK_LAYERS:
+            self.page.choose(f"cover:thick:{layer}", "cover")
+        elif layer == "tracer_wire":
+            self.page.choose("cover:wire", "cover")
+        else:
+            self._layer(layer)
+
+    def _layer(self, layer: str, **found: Any) -> None:
+        self.ink(
+            "crewapp.handlers.grade:check_layer", "cover", layer=layer, **self._range(), **found
+        )
+
+    def _range(self) -> dict[str, Any]:
+        cover = self.page.cover()
+        return {
+            "collector_id": cover.collector_id,
+            "from_nm": cover.from_nm,
+            "to_nm": cover.to_nm,
+        }
+
+    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+        """Return what the pad asks."""
+        cover = face.cover
+        if cover is None:
+            return None
+        if name in {"from", "to"}:
+            words = say("From station") if name == "from" else say("To station")
+            return Asked(station_field(cover.figures, words, cover.start_nm, cover.end_nm))
+        if name == "depth":
+            low_nm, high_nm = self._protected(cover)
+            part = f"{cover.figures.station(low_nm)} - {cover.figures.station(high_nm)}"
+            return Asked(trench_depth_field(cover.figures), part)
+        layer = say(LAYER_WORDS[name.partition(":")[2]])
+        words = say("Least {layer}", layer=layer)
+        return Asked(thickness_field(cover.figures, words))
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Take a figure."""
+        if name == "depth":
+            self.page.figure_done()
+            self.page.keep_draft(depth_nm=value, depth_typed=text)
+            self.page.choose("cover:judge", "cover")
+        elif name in {"from", "to"}:
+            self.page.figure_done()
+            self.page.turn_to("cover", **{f"cover_{name}": value})
+        else:
+            layer = name.partition(":")[2]
+            self._layer(layer, thickness_nm=value, thickness_typed=text)
+
+    def question(self, name: str, face: GradeScreen) -> Question | None:
+        """Return what is asked by keys."""
+        cover = face.cover
+        if cover is None:
+            return None
+        people = [Choice(person, person) for person in cover.people]
+        if name == "release":
+            return Question(say("Released to cover by whom?"), people, missing_words(cover))
+        if name == "judge":
+            return Question(say("Which competent person judged it?"), people, [caution()])
+        if name == "protect":
+            answers = [Choice(one, say(PROTECTION_WORDS[one])) for one in PROTECTIONS]
+            return Question(say("How are people in the trench kept safe?"), answers, [caution()])
+        if name == "wire":
+            whole = Choice("whole", say("signal traced end to end"))
+            return Question(say("Tracer wire"), (whole, Choice("broken", say("broken"))))
+        answers = [Choice("measure", say("measure it")), Choice("placed", say("not measured"))]
+        return Question(say(LAYER_WORDS[name.partition(":")[2]]), answers)
+
+    def chosen(self, name: str, key: str) -> None:
+        """Take an answer."""
+        if name == "release":
+            self.ink(
+                "crewapp.handlers.grade:release_hold", "cover", released_by=key, **self._range()
+            )
+        elif name == "judge":
+            self._protect(key)
+        elif name == "protect":
+            self.page.keep_draft(protection=key)
+            self.page.ask("cover:depth")
+        elif name == "wire":
+            self._layer("tracer_wire", continuous=key == "whole")
+        elif key == "measure":
+            self.page.ask(f"cover:{name}")
+        else:
+            self._layer(name.partition(":")[2])
+
+    def _protected(self, cover: CoverFace) -> tuple[int, int]:
+        """Stations that the protection is for: those that lack it, or the range to cover."""
+        kept = self.page.draft.get("protect_range")
+        return (kept[0], kept[1]) if kept else (cover.from_nm, cover.to_nm)
+
+    def _protect(self, judge: str) -> None:
+        draft = self.page.draft
+        low_nm, high_nm = self._protected(self.page.cover())
+        self.ink(
+            "crewapp.handlers.grade:note_protection",
+            str(draft.get("protect_back") or "cover"),
+            depth_nm=int(draft.get("depth_nm", 0)),
+            depth_typed=str(draft.get("depth_typed", "")),
+            protection=str(draft.get("protection", "")),
+            judged_by=judge,
+            collector_id=self.page.cover().collector_id,
+            from_nm=low_nm,
+            to_nm=high_nm,
+        )
+
+
+def caution() -> str:
+    """What must be known before anybody climbs into a trench."""
+    return say(
+        "CAUTION: nobody enters an unprotected trench. A competent person judges it on the "
+        "spot, each day and after rain; local rules go first. Judged stable holds under 5 ft "
+        "(1.5 m) only."
+    )

@@ -1,0 +1,1 @@
+"""The lasers of the job and their peg tests."""

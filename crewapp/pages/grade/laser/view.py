@@ -1,0 +1,132 @@
+"""What the screen of a laser shows: what it is, its peg tests, why it wants one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from crewapp.kit.input.forms import Form, Option, Step, Way, given, value_of
+from crewapp.kit.look.palette import Status
+from crewapp.pages.grade.fields import days_field, peg_limit_field, seconds_field
+from crewapp.words.translate import later, say
+from models.units.job_units import Figures
+
+SORT_WORDS = {
+    "rotating_laser": later("rotating laser"),
+    "pipe_laser": later("pipe laser"),
+    "automatic_level": later("automatic level"),
+    "digital_level": later("digital level"),
+}
+EVENT_WORDS = {
+    "dropped": later("It was dropped"),
+    "serviced": later("It was serviced"),
+    "calibrated": later("It was calibrated"),
+    "other": later("Something else"),
+}
+WANTED = later("Laser not proven: peg test wanted")
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One thing written of a laser: its day, what it says, how it stands."""
+
+    title: str
+    detail: str = ""
+    status: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LaserCard:
+    """One laser: how it stands today, and all that was written of it, newest first."""
+
+    instrument_id: str
+    sort: str
+    status: str
+    standing: str
+    doubt: str
+    limit: Fraction
+    told: tuple[Told, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LaserFace:
+    """The lasers of a job; ``today`` is the day as the book writes it."""
+
+    figures: Figures = field(default_factory=Figures)
+    lasers: tuple[LaserCard, ...] = ()
+    today: str = ""
+
+    def laser(self, instrument_id: str) -> LaserCard | None:
+        """The laser of a name; the only one where none is named."""
+        if not instrument_id and len(self.lasers) == 1:
+            return self.lasers[0]
+        return next((one for one in self.lasers if one.instrument_id == instrument_id), None)
+
+
+def instrument_form(face: LaserFace) -> Form:
+    """A laser or level that comes on the job."""
+    sorts = tuple(Option(key, say(words)) for key, words in SORT_WORDS.items())
+    names = tuple(Option(name, name) for name in _free_names(face))
+    seconds, days = seconds_field(), days_field()
+    limit = peg_limit_field(face.figures)
+    figure = Way.FIGURE
+    return Form(
+        name="instrument",
+        title=say("Add the laser"),
+        action="crewapp.handlers.lasers:add_instrument",
+        steps=(
+            Step("what", say("Sort"), say("What is it?"), Way.CHOOSE, sorts, True),
+            Step("name", say("Name"), say("Which name or number is on it?"), Way.TEXT, names, True),
+            Step("seconds", say("Stated error"), seconds.name, figure, spec=seconds),
+            Step("limit", say("Peg test limit"), limit.name, figure, spec=limit),
+            Step("days", say("Calibrated"), days.name, figure, spec=days),
+        ),
+        fields=lambda answers: given(
+            instrument_id=answers["name"],
+            what=answers["what"],
+            plane_asec10=value_of(answers, "seconds"),
+            peg_limit_millionths=value_of(answers, "limit"),
+            calibrated_days_ago=value_of(answers, "days"),
+        ),
+        back="setup",
+    )
+
+
+def event_form(instrument_id: str) -> Form:
+    """What befell a laser."""
+    events = tuple(Option(key, say(words)) for key, words in EVENT_WORDS.items())
+    return Form(
+        name=f"event/{instrument_id}",
+        title=instrument_id,
+        action="crewapp.handlers.lasers:note_event",
+        steps=(
+            Step("what", say("Event"), say("What befell it?"), Way.CHOOSE, events, True),
+            Step("note", say("Remarks"), say("Remarks"), Way.TEXT),
+        ),
+        fields=lambda answers: given(
+            instrument_id=instrument_id, what=answers["what"], note=answers.get("note")
+        ),
+        back="laser",
+    )
+
+
+def _free_names(face: LaserFace) -> list[str]:
+    """Names that a crew would call it by, those in use left out."""
+    taken = {one.instrument_id for one in face.lasers}
+    free = [say("laser {number}", number=number) for number in range(1, len(taken) + 3)]
+    return [name for name in free if name not in taken][:2]
+
+
+def key_words(cards: tuple[LaserCard, ...], instrument_id: str) -> tuple[str, str]:
+    """Words and value of the setup's key that leads to the laser and its peg test."""
+    if not cards:
+        return say("its peg test"), say("Add the laser")
+    card = next((one for one in cards if one.instrument_id == instrument_id), None)
+    return say("its peg test"), card.standing if card else say("choose")
+
+
+def proof_words(card: LaserCard) -> tuple[str, str]:
+    """State and sentence of a laser as it stands today."""
+    if not card.doubt:
+        return Status.OK, card.standing
+    return Status.CHECK, say("peg test wanted: {doubt}", doubt=say(card.doubt))

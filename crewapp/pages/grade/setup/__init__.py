@@ -1,0 +1,1 @@
+"""The laser and its run from a benchmark."""

@@ -1,0 +1,301 @@
+"""Setting the laser up: what it stands on, how it is dialled, its backsight, its proof."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import Any
+
+from crewapp.kit.keys.key_grid import KeyGrid
+from crewapp.kit.keys.touchable import MainKey, TapKey
+from crewapp.kit.look.palette import CAP_LABEL_MM
+from crewapp.kit.panes.layout import SectionRule
+from crewapp.kit.text.fit_text import FitWords
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.parted_page import Part
+from crewapp.pages.grade.choice_view import Question
+from crewapp.pages.grade.controller import Errand
+from crewapp.pages.grade.fields import days_field, grade_field, rod_field, station_field
+from crewapp.pages.grade.foot_keys import Foot
+from crewapp.pages.grade.laser.view import key_words
+from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.setup.options import ADD, QUESTIONS
+from crewapp.pages.grade.setup.view import SetupDraft, SetupsFace, draft_from_plain, judge_check
+from crewapp.words.dates import full_day
+from crewapp.words.translate import say
+
+HALF_MM_NM = 500_000
+HALF_HUNDREDTH_NM = 1_524_000
+
+
+class SetupPart(Part):
+    """The setup as far as it is chosen; its main key reads the backsight."""
+
+    has_head = False
+
+    def build(self) -> None:
+        """Make a key for each thing to choose."""
+        self.rule = SectionRule(text=say("Set the laser up"))
+        self.grid = KeyGrid(least_wide_mm=38.0)
+        self.keys = {name: self._key(name) for name in FIELDS}
+        self.hint = FitWords()
+        self.main = MainKey(text="", is_logging=False)
+        self.main.bind(on_release=lambda _: self.page.ask("setup:backsight"))
+        self.foot = Foot(
+            self.main,
+            (
+                ("back", say("Back"), lambda: self.page.turn_to("pipe")),
+                ("check", say("Check shot"), lambda: self.page.choose("setup:check", "pipe")),
+                ("turning", say("Turning point"), lambda: self.page.ask("setup:foresight")),
+                ("run", say("Level run"), lambda: self.page.turn_to("run")),
+            ),
+        )
+        for part in (self.rule, self.grid, self.hint, self.foot):
+            self.add_widget(part)
+
+    def title(self, face: Any) -> str:
+        """Return the words in the page's head."""
+        return say("Grade")
+
+    def _key(self, name: str) -> TapKey:
+        key = TapKey(text="", cap_mm=CAP_LABEL_MM + 0.5)
+        key.words.lines = 1
+        key.bind(on_release=lambda _: self._choose(name))
+        return key
+
+    def _choose(self, name: str) -> None:
+        if name == "abreast":
+            self.page.ask("setup:abreast")
+        elif name == "laser":
+            self.page.errands["setup"].to_laser()
+        else:
+            self.page.choose(f"setup:{name}", "setup")
+
+    def fill(self, face: GradeScreen) -> None:
+        """Show what is chosen, and what is still lacking."""
+        setups = face.setups
+        if setups is None:
+            return
+        draft = standing_draft(self.page.draft.get("setup"), setups)
+        for name, (words, text) in field_texts(draft, setups).items():
+            self.keys[name].note, self.keys[name].text = words, text
+        self.grid.show_keys([self.keys[name] for name in fields_shown(draft, setups)])
+        lacks = draft.lacks(setups.lasers)
+        self.main.disabled = bool(lacks)
+        self.main.text = say("Read the backsight")
+        self.main.note = say("rod on {point}", point=draft.on_point) if not lacks else ""
+        standing = say("{setup} stands on {point}.", setup=setups.setup_id, point=setups.on_point)
+        self.hint.sentences = [lacks] if lacks else [standing] if setups.setup_id else []
+        for name in ("check", "turning", "run"):
+            self.foot.touches[name].disabled = not setups.setup_id
+
+
+FIELDS = ("point", "plane", "grade", "abreast", "instrument", "calibrated", "laser")
+GRADED = frozenset({"grade", "abreast"})
+
+
+def fields_shown(draft: SetupDraft, face: SetupsFace) -> list[str]:
+    """Return the keys that say something, no more than a small tablet has room for.
+
+    A laser of the job has its own calibration. While there is none, the key of a dialled
+    plane's instrument alone leads to adding one.
+    """
+    left_out = set() if draft.plane == "graded" else set(GRADED)
+    if face.lasers:
+        left_out.add("calibrated")
+    elif draft.plane == "graded":
+        left_out.add("laser")
+    return [name for name in FIELDS if name not in left_out]
+
+
+def standing_draft(kept: Any, face: SetupsFace) -> SetupDraft:
+    """Return the draft kept, or a new one: what is no reading carries over."""
+    if kept:
+        draft = draft_from_plain(kept)
+        is_known = draft.on_point in {point.name for point in face.points}
+        is_there = draft.laser_id in {laser.instrument_id for laser in face.lasers}
+        laser_id = draft.laser_id if is_there else face.laser_id
+        return replace(draft, on_point=draft.on_point if is_known else "", laser_id=laser_id)
+    only = face.points[0].name if len(face.points) == 1 else ""
+    return SetupDraft(
+        only,
+        instrument=face.instrument,
+        calibrated_on=face.calibrated_on,
+        laser_id=face.laser_id,
+    )
+
+
+def field_texts(draft: SetupDraft, face: SetupsFace) -> dict[str, tuple[str, str]]:
+    """Return the words and the value on each key."""
+    level = next((p.level for p in face.points if p.name == draft.on_point), "")
+    is_dialled = draft.grade_ppm is not None
+    at_nm = draft.at_station_nm
+    ask = say("choose")
+    return {
+        "point": (say("rod stands on"), f"{draft.on_point} {level}".strip() or ask),
+        "plane": (
+            say("plane"),
+            say("dialled grade") if draft.plane == "graded" else say("level plane"),
+        ),
+        "grade": (
+            say("dialled"),
+            face.figures.grade(draft.grade_ppm or 0) if is_dialled else ask,
+        ),
+        "abreast": (
+            say("point is abreast of"),
+            ask if at_nm is None else face.figures.station(at_nm),
+        ),
+        "instrument": (
+            say("instrument"),
+            (draft.laser_id if face.lasers else draft.instrument) or ask,
+        ),
+        "laser": key_words(face.lasers, draft.laser_id),
+        "calibrated": (
+            say("calibrated"),
+            full_day(draft.calibrated_on, face.figures.is_us) or say("not known"),
+        ),
+    }
+
+
+class SetupErrand(Errand):
+    """Asks for a setup, its check shot and its turning points, and inks them."""
+
+    def draft(self) -> SetupDraft:
+        """The setup as far as it is chosen."""
+        face = self.page.setups()
+        return standing_draft(self.page.draft.get("setup"), face)
+
+    def to_laser(self) -> None:
+        """Go to the laser and its peg test; to a new one while the job has none."""
+        laser, face = self.page.errands["laser"], self.page.setups()
+        if not face.lasers:
+            laser.begin_adding()
+        elif self.draft().laser_id:
+            laser.look_at(self.draft().laser_id)
+        else:
+            self.page.choose("laser:which", "setup")
+
+    def keep(self, **chosen: Any) -> None:
+        """Keep a choice, and show the setup again."""
+        self.page.turn_to("setup", setup=replace(self.draft(), **chosen).to_plain())
+
+    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+        """Return what the pad asks."""
+        setups = face.setups
+        if setups is None:
+            return None
+        figures, draft = setups.figures, self.draft()
+        if name == "backsight":
+            spec = rod_field(figures, say("Backsight"))
+            return None if draft.lacks(setups.lasers) else Asked(spec, draft.on_point)
+        if name == "check":
+            point = str(self.page.draft.get("checking", ""))
+            return Asked(rod_field(figures, say("Check shot")), point)
+        if name == "foresight":
+            return Asked(rod_field(figures, say("Foresight")), setups.next_turning)
+        if name == "abreast":
+            words = say("Station abreast of {point}", point=draft.on_point or say("the point"))
+            return Asked(station_field(figures, words, setups.start_nm, setups.end_nm))
+        return Asked(days_field() if name == "days" else grade_field(figures))
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Take a figure: readings are inked at once, settings kept in the draft."""
+        if name == "backsight":
+            self._set_up(value, text)
+        elif name == "check":
+            self._check(value, text)
+        elif name == "foresight":
+            self._turn(value, text)
+        else:
+            self.page.figure_done()
+            if name == "abreast":
+                self.keep(at_station_nm=value)
+            elif name == "grade":
+                self.keep(grade_ppm=value)
+            else:
+                self.keep(calibrated_on=days_before(self.page.setups().today, value))
+
+    def _set_up(self, value: int, text: str) -> None:
+        face, draft = self.page.setups(), self.draft()
+
+        def done(_changed: Any) -> None:
+            self.page.figure_done()
+            self.page.keep_draft(setup=None)
+            self.page.choose("setup:check", "pipe")
+
+        self.page.shell.act(
+            "crewapp.handlers.grade:set_up_laser",
+            done,
+            self.page.refused,
+            backsight_nm=value,
+            backsight_typed=text,
+            collector_id=face.collector_id,
+            reading_error_nm=HALF_HUNDREDTH_NM if face.figures.is_us else HALF_MM_NM,
+            **draft.fields(),
+        )
+
+    def _check(self, value: int, text: str) -> None:
+        """Say at once by how much it misses, and ink it."""
+        face = self.page.setups()
+        point = str(self.page.draft.get("checking", ""))
+        level_nm = face.level_of(point)
+        if face.height_nm is not None and level_nm is not None:
+            self.page.check_told = judge_check(
+                face.height_nm, level_nm, value, face.allowed_nm, face.figures
+            )
+        self.ink(
+            "crewapp.handlers.grade:check_setup",
+            "pipe",
+            setup_id=face.setup_id,
+            on_point=point,
+            reading_nm=value,
+            reading_typed=text,
+        )
+        self.page.turn_to("pipe")
+
+    def _turn(self, value: int, text: str) -> None:
+        """Ink a foresight; the next setup stands on its point."""
+        face, draft = self.page.setups(), self.draft()
+
+        def done(_changed: Any) -> None:
+            self.page.figure_done()
+            plain = replace(draft, on_point=face.next_turning).to_plain()
+            self.page.turn_to("setup", setup=plain)
+
+        self.page.shell.act(
+            "crewapp.handlers.grade:read_turning_point",
+            done,
+            self.page.refused,
+            setup_id=face.setup_id,
+            point_id=face.next_turning,
+            foresight_nm=value,
+            foresight_typed=text,
+        )
+
+    def question(self, name: str, face: GradeScreen) -> Question | None:
+        """Return what is asked by keys."""
+        if face.setups is None:
+            return None
+        return QUESTIONS[name](face.setups, face)
+
+    def chosen(self, name: str, key: str) -> None:
+        """Take an answer."""
+        if name == "check":
+            self.page.keep_draft(checking=key)
+            self.page.ask("setup:check")
+        elif key == ADD:
+            self.page.errands["laser"].begin_adding()
+        elif name == "instrument" and self.page.setups().lasers:
+            self.keep(laser_id=key)
+        elif key == "pad":
+            self.page.ask("setup:days" if name == "calibrated" else "setup:grade")
+        elif name == "grade":
+            self.keep(grade_ppm=int(key))
+        else:
+            fields = {"point": "on_point", "calibrated": "calibrated_on"}
+            self.keep(**{fields.get(name, name): key})
+
+
+def days_before(today: str, days: int) -> str:
+    """Return the day so many days before, as it is written in the book."""
+    return (date.fromisoformat(today) - timedelta(days=days)).isoformat()

@@ -1,0 +1,1 @@
+"""Books of this tablet, new jobs, the demo."""

@@ -1,0 +1,153 @@
+"""Jobs: the books of this tablet, a new job, the demo, a plan from the office."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+from typing import Any, ClassVar
+
+from crewapp.kit.input.fields import LengthEntry, length_field
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.parted_page import PartedPage
+from crewapp.pages.jobs.view import BookOnShelf, JobsFace, NewJob
+from crewapp.words.translate import say
+
+
+class JobsPage(PartedPage):
+    """The page for choosing a job. Its face is the shelf, which needs no open book."""
+
+    name: ClassVar[str] = "jobs"
+    face: ClassVar[str] = ""
+    keeps_room: ClassVar[bool] = False
+    parts: ClassVar[dict[str, str]] = {
+        "shelf": "crewapp.pages.jobs.parts:ShelfPart",
+        "new": "crewapp.pages.jobs.parts:NewPart",
+        "ground": "crewapp.pages.jobs.parts:GroundPart",
+        "plans": "crewapp.pages.jobs.parts:PlansPart",
+        "plan_for": "crewapp.pages.jobs.parts:PlanForPart",
+    }
+
+    def refresh(self) -> None:
+        """Look at the shelf anew, away from the glass."""
+        desk = self.shell.desk
+        self._run("shelf_face", self._take, self.shell.tablet, desk.broken, desk.open_name)
+
+    def book_picked(self, path: str) -> None:
+        """Open a book; for a broken one, make a copy of all that still holds, then open that."""
+        book = next(one for one in self.told.books if one.path == path)
+        if not book.is_broken:
+            self.shell.open_book(Path(path))
+        elif book.can_salvage:
+            self._run("salvage_book", self.shell.open_book, Path(path))
+        else:
+            self.shell.say_failed(book.detail)
+
+    def open_demo(self) -> None:
+        """Make the invented demo job if it is not there, and open it."""
+        self.shell.say_wait(say("Working the demo's three days ..."))
+        self._run("open_demo", self.shell.open_book, self.shell.tablet)
+
+    def start(self) -> None:
+        """Start the job on the form."""
+        self._run("start_job", self._started, self.shell.tablet, self.new_job())
+
+    def plan_picked(self, name: str) -> None:
+        """Take a plan file of the inbox; with a job open, ask whether it is for that."""
+        self.keep_draft(plan=name)
+        if self.told.open_job:
+            self.turn_to("plan_for")
+        else:
+            self.plan_to_new()
+
+    @property
+    def plan_path(self) -> Path:
+        """The plan file that was picked."""
+        return Path(self.told.inbox) / str(self.draft.get("plan", ""))
+
+    @property
+    def is_handed(self) -> bool:
+        """Whether what was picked is a handed-over job and no plan."""
+        return self.plan_path.name in self.told.handed
+
+    def to_exchange(self) -> None:
+        """Exchange the open job; with none, join one."""
+        self.shell.go("sync", part="home" if self.told.open_job else "join")
+
+    def plan_to_new(self) -> None:
+        """Make a book from the plan file, or of the job that was handed over."""
+        if self.is_handed:
+            self._trip("join_handed")
+            return
+        self._run("import_plan", self._started, self.shell.tablet, self.plan_path)
+
+    def plan_to_open(self) -> None:
+        """Add the plan file to the job that is open, or take in what was handed over."""
+        if self.is_handed:
+            self._trip("take_handed")
+            return
+        self.act("crewapp.imports.plan.add_plan:add_plan", path=str(self.plan_path))
+
+    def _trip(self, name: str) -> None:
+        """Take a handed-over file on the Exchange page, which tells how far it is."""
+        path = self.plan_path
+        self.keep_draft(part="shelf", plan="")
+        page: Any = self.shell.go("sync")
+        page.run(name, "home", path)
+
+    def acted(self, changed: Any) -> None:
+        """The plan was added: show where it tells."""
+        self.keep_draft(part="shelf", plan="")
+        self.shell.go("plan")
+
+    def new_job(self) -> NewJob:
+        """Return the job as it stands on the form."""
+        kept = self.draft.get("new", {})
+        known = {key: value for key, value in kept.items() if hasattr(NewJob(), key)}
+        return NewJob(**{"unit_system": self.shell.tablet.settings().unit_system, **known})
+
+    def keep_new(self, **typed: str) -> None:
+        """Keep what was typed on the form."""
+        self.keep_draft(new={**self.draft.get("new", {}), **typed})
+
+    def asked(self, field: str) -> Asked | None:
+        """Ask for a side of the rectangle."""
+        is_us = self.new_job().unit_system == "us"
+        entry = LengthEntry.FEET_TENTHS if is_us else LengthEntry.METRE_HUNDREDTHS
+        words = {
+            "along": say("Length, the way the machine drives"),
+            "across": say("Width, square to that"),
+        }
+        return Asked(length_field(words[field], entry), place=say("New job"))
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take a side of the rectangle, with its unit."""
+        unit = "ft" if self.new_job().unit_system == "us" else "m"
+        self.keep_new(**{field: f"{text} {unit}"})
+        self.figure_done()
+        self.fill()
+
+    def _started(self, path: Path) -> None:
+        self.keep_draft(new={}, part="shelf")
+        self.shell.open_book(path)
+
+    def _run(self, work: str, done: Any, *given: Any) -> None:
+        def do() -> Any:
+            return getattr(import_module("crewapp.pages.jobs.library"), work)(*given)
+
+        self.shell.desk.run(do, done, self.shell.say_failed)
+
+
+def book_row(book: BookOnShelf) -> dict[str, Any]:
+    """One book as a row of the list."""
+    detail = book.detail
+    if book.can_salvage:
+        detail = say(
+            "Damaged. Tap: a copy of all that still holds is made; this file is not changed."
+        )
+    status = "out" if book.is_broken else ""
+    return {"key": book.path, "title": book.name, "detail": detail, "status": status}
+
+
+def shelf_rows(face: JobsFace) -> list[dict[str, Any]]:
+    """Every book as rows of the list."""
+    return [book_row(book) for book in face.books]

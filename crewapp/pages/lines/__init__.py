@@ -1,0 +1,1 @@
+"""An entry or finding in one line, for every page."""

@@ -1,0 +1,54 @@
+"""A finding as a sentence in the language set, the words among its facts too."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from crewapp.words.dates import full_day
+from crewapp.words.translate import later, say
+from models.checks.finding import Finding
+from models.checks.finding_text import NOBODY, sentence
+from models.checks.registry import BY_ID
+from models.units.job_units import Figures
+
+WORDS = {
+    "do": (later("Raise"), later("Lower")),
+    "side": (later("above"), later("below"), later("shallower"), later("deeper")),
+    "end": (later("start"), later("end")),
+    "layer": (),
+    "beneath": (),
+    "moisture": (),
+    "kind": (),
+    "what": (),
+    "instrument": (later("the laser"),),
+    "doubt": (
+        later("which laser it was is not written down"),
+        later("no peg test of it is written down"),
+        later("its last peg test is too long ago"),
+        later("it was dropped and not peg-tested since"),
+        later("its peg test failed"),
+    ),
+}
+"""Facts that a check fills with words of its own, with those that no field of an entry has."""
+_FREE_TEXT = frozenset({("utility_hit", "what")})
+
+
+def told(finding: Finding, figures: Figures) -> str:
+    """Say a finding in the language set, its figures in the job's units."""
+    facts = {
+        name: say(value) if isinstance(value, str) and _is_word(finding, name) else value
+        for name, value in finding.facts.items()
+    }
+    return sentence(
+        replace(finding, facts=facts),
+        figures,
+        say(BY_ID[finding.check].text_of(finding)),
+        shown_day=lambda iso: full_day(iso, figures.is_us),
+        nobody=say(NOBODY),
+    )
+
+
+def _is_word(finding: Finding, name: str) -> bool:
+    if finding.check.startswith("plan/"):
+        return name == "lines"
+    return name in WORDS and (finding.check, name) not in _FREE_TEXT

@@ -1,0 +1,49 @@
+"""After an action: one line for the undo strip, and the worst flag that is news."""
+
+from __future__ import annotations
+
+from crewapp.job.open_job import Changed, OpenJob
+from crewapp.kit.input.list_rows import short
+from crewapp.kit.look.palette import Status
+from crewapp.pages.lines.entry_line import said
+from crewapp.pages.lines.finding_line import told
+from crewapp.pages.lines.undo_view import InkedFace
+from crewapp.words.translate import say
+from models.checks.finding import Severity
+from models.checks.registry import BY_ID
+from models.entries.envelope import AnyEntry
+
+LONGEST = 56
+_NOT_UNDONE = frozenset(
+    {"struck", "day_closed", "day_reopened", "signature", "tablet_added", "tablet_revoked"}
+)
+_WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
+
+
+def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
+    """Read what to show after ``changed``."""
+    last = changed.entries[-1]
+    what = short(said(last, job.figures), LONGEST)
+    text = say("Inked {time}: {what}", time=local_time(last), what=what)
+    can_undo = last.kind not in _NOT_UNDONE and not last.strikes
+    flags = len(job.board.open_flags())
+    come = sorted(changed.to_tell, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
+    gone = frozenset(finding.key for finding in changed.gone)
+    if not come:
+        return InkedFace(text, can_undo, flags, gone=gone)
+    check = BY_ID[come[0].check]
+    return InkedFace(
+        text,
+        can_undo,
+        flags,
+        Status.OUT if check.severity is Severity.STOP else Status.CHECK,
+        told(come[0], job.figures),
+        say(check.cure),
+        come[0].key,
+        gone,
+    )
+
+
+def local_time(entry: AnyEntry) -> str:
+    """Time of day an entry was inked, as the tablet's clock showed it: ``14:05``."""
+    return entry.written_at("%H:%M")

@@ -1,0 +1,1 @@
+"""Loads in, hoppers out, balance."""

@@ -1,0 +1,169 @@
+"""Loads: tickets in, hoppers out, coils and spoil, and the balance of each material."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, ClassVar
+
+from crewapp.kit.input.plausible import Band
+from crewapp.kit.input.work_fields import run_field, ticket_field, volume_field, weight_field
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.parted_page import PartedPage
+from crewapp.pages.loads.view import LoadsFace, MaterialRow, amount_field
+from crewapp.pages.passes.figure_requests import HOPPER_PL, how_it_feels, moistures
+from crewapp.words.translate import say
+from models.units import PL_PER, VolumeUnit
+
+SPOIL_PL = Band(PL_PER[VolumeUnit.L] * 50, 20 * PL_PER[VolumeUnit.YD3])
+_NO_LOAD: dict[str, Any] = {"material_id": "", "ticket": "", "has_ticket": False}
+
+
+class LoadsPage(PartedPage):
+    """The page of what comes in and goes out."""
+
+    name: ClassVar[str] = "loads"
+    face: ClassVar[str] = "crewapp.pages.loads.presenter:loads_face"
+    parts: ClassVar[dict[str, str]] = {
+        "home": "crewapp.pages.loads.home_part:LoadsHomePart",
+        "delivery": "crewapp.pages.loads.delivery_part:DeliveryPart",
+        "balance": "crewapp.pages.loads.lists_part:BalancePart",
+        "coils": "crewapp.pages.loads.lists_part:CoilsPart",
+        "today": "crewapp.pages.loads.lists_part:TodayLoadsPart",
+        "strike": "crewapp.pages.loads.lists_part:LoadStrikePart",
+    }
+
+    def caution(self) -> str:
+        """Say what sand and trucks can do."""
+        return say("Sand dust harms lungs: wet it, wear a mask. Stay clear of reversing trucks.")
+
+    def part_name(self) -> str:
+        """Return the part kept in the draft; a delivery needs its material."""
+        name = super().part_name()
+        return "home" if name == "delivery" and self.material is None else name
+
+    def chosen(self, name: str) -> str:
+        """Return a choice kept in the draft as text."""
+        return str(self.draft.get(name) or "")
+
+    @property
+    def material(self) -> MaterialRow | None:
+        """The material that is being taken in."""
+        face = self.told
+        return face.material(self.chosen("material_id")) if isinstance(face, LoadsFace) else None
+
+    @property
+    def sand_id(self) -> str:
+        """The sand that hoppers bring out: the one chosen, or the job's first."""
+        names = [one.material_id for one in self.told.sands]
+        chosen = self.chosen("sand_id")
+        return chosen if chosen in names else next(iter(names), "")
+
+    def start_delivery(self, material_id: str) -> None:
+        """Take a load in: its ticket is asked for at once."""
+        self.turn_to("delivery", **{**_NO_LOAD, "material_id": material_id})
+        self.ask("ticket")
+
+    def take_ticket(self, ticket: str) -> None:
+        """Keep the ticket, or that there is none, and ask for the amount."""
+        self.figure_done()
+        self.turn_to("delivery", ticket=ticket, has_ticket=True)
+        if self.material is not None:
+            self.ask(amount_field(self.material))
+
+    def deliver(self, text: str, moisture: str, **amount: Any) -> None:
+        """Ink the load."""
+        material = self.material
+        if material is None:
+            return
+        is_coil = material.is_coiled and "length_nm" in amount
+        self.act(
+            "crewapp.handlers.loads:take_delivery",
+            material_id=material.material_id,
+            ticket=self.chosen("ticket"),
+            amount_typed=text,
+            moisture=moisture or None,
+            coil_id=self.told.next_coil if is_coil else "",
+            **amount,
+        )
+
+    def load_hopper(self, tenths: int, moisture: str) -> None:
+        """Ink one hopper load into the pass in hand, or the surface."""
+        is_whole = self.chosen("into") == "surface"
+        self.act(
+            "crewapp.handlers.loads:place_hopper",
+            surface_id=self.told.surface_id,
+            material_id=self.sand_id,
+            pass_id="" if is_whole else self.told.pass_id,
+            loads_tenths=tenths,
+            moisture=moisture,
+        )
+
+    def acted(self, changed: Any) -> None:
+        """Go on from what was inked."""
+        self.figure_done()
+        kind = changed.entries[-1].kind
+        if kind == "delivery":
+            self.keep_draft(**_NO_LOAD, part="home")
+        elif kind == "struck":
+            self.keep_draft(strike_id="", part="today")
+
+    def asked(self, field: str) -> Asked | None:
+        """Return what to ask for one of this page's fields."""
+        if not isinstance(self.told, LoadsFace) or field not in _ASKED:
+            return None
+        if field in _NEEDS_MATERIAL and self.material is None:
+            return None
+        return _ASKED[field](self)
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take a figure from the pad; an amount keeps its unit, for it may be any of three."""
+        asked = self.asked(field)
+        unit = asked.spec.unit if asked is not None else ""
+        _TAKEN[field](self, value, f"{text} {unit}".strip(), ending)
+
+
+def _endings(page: LoadsPage) -> tuple[tuple[str, str], ...]:
+    """Return the keys that end an amount: sand is felt as it comes off the truck."""
+    return moistures() if page.material is not None and page.material.use == "sand" else ()
+
+
+def _ask_amount(page: LoadsPage, spec: Any) -> Asked:
+    ticket = page.chosen("ticket")
+    place = say("ticket {ticket}", ticket=ticket) if ticket else say("no ticket")
+    return Asked(spec, place, _endings(page), how_it_feels())
+
+
+def _name(page: LoadsPage) -> str:
+    return page.material.material_id if page.material is not None else ""
+
+
+_ASKED: dict[str, Callable[[LoadsPage], Asked]] = {
+    "ticket": lambda page: Asked(
+        ticket_field(say("Ticket"), page.told.ticket_letters), _name(page)
+    ),
+    "weight": lambda page: _ask_amount(page, weight_field(page.told.figures, _name(page))),
+    "volume": lambda page: _ask_amount(page, volume_field(page.told.figures, _name(page))),
+    "length": lambda page: _ask_amount(page, run_field(page.told.figures, _name(page))),
+    "spoil": lambda page: Asked(
+        volume_field(page.told.figures, say("Spoil away"), SPOIL_PL), page.told.surface_name
+    ),
+    "hopper": lambda page: Asked(
+        volume_field(page.told.figures, say("One full hopper"), HOPPER_PL), page.sand_id
+    ),
+}
+_NEEDS_MATERIAL = frozenset({"ticket", "weight", "volume", "length"})
+_TAKEN: dict[str, Callable[[LoadsPage, int, str, str], None]] = {
+    "ticket": lambda page, _value, text, _ending: page.take_ticket(text),
+    "weight": lambda page, value, text, ending: page.deliver(text, ending, mass_ug=value),
+    "volume": lambda page, value, text, ending: page.deliver(text, ending, volume_pl=value),
+    "length": lambda page, value, text, ending: page.deliver(text, ending, length_nm=value),
+    "spoil": lambda page, value, text, _ending: page.act(
+        "crewapp.handlers.loads:haul_spoil",
+        volume_pl=value,
+        volume_typed=text,
+        surface_id=page.told.surface_id,
+    ),
+    "hopper": lambda page, value, _text, _ending: page.act(
+        "crewapp.handlers.loads:set_hopper", material_id=page.sand_id, hopper_pl=value
+    ),
+}

@@ -1,0 +1,1 @@
+"""Cut, probe, sand, pipe, finish."""

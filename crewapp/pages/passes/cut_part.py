@@ -1,0 +1,166 @@
+"""The next pass: which lines, how long the cut is; one tap or the pad inks it."""
+
+from __future__ import annotations
+
+from kivy.clock import Clock
+from kivy.core.window import Window
+
+from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.keys.chip_row import ChipRow
+from crewapp.kit.keys.touchable import MainKey, TapKey
+from crewapp.kit.look.palette import Kind, Status
+from crewapp.kit.look.theme import px
+from crewapp.kit.marks.mark_line import MarkLine
+from crewapp.kit.marks.notice_strip import NoticeStrip
+from crewapp.kit.marks.status_tile import StandTile
+from crewapp.kit.panes.layout import Columns, Rows, SectionRule, put
+from crewapp.kit.text.label import Words
+from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.passes.chips import length_chips
+from crewapp.pages.passes.view import PassFace
+from crewapp.words.translate import say
+
+TALL_TILE_MM, LINE_MM = 18.0, 5.0
+ROOMY_MM = 128.0
+"""Held upright, with less height than this the go-ahead is a line, or stands for the plan."""
+
+
+class CutPart(Part):
+    """Lines proposed on the plan; chips of length on a field; the pad for any other."""
+
+    def build(self) -> None:
+        """Make the plan with the keys of choice, and the ways to a length."""
+        self.plan = PlanView(has_keys=False)
+        self.plan.bind(on_pick=lambda _, key: self._pick(key))
+        self.other = TapKey(text=say("Other lines"))
+        self.other.bind(on_release=lambda _: self.page.turn_to("lines"))
+        self.more = TapKey(text=say("More"), kind=Kind.QUIET)
+        self.more.bind(on_release=lambda _: self.page.turn_to("more"))
+        self._make_ahead()
+        self.left, row = Rows(), Columns(high_mm=15.0)
+        row.add_widget(self.other)
+        row.add_widget(self.more)
+        for part in (self.plan, self.ahead, row):
+            self.left.add_widget(part)
+        self.rule = SectionRule()
+        self.say_next = Words(cap_mm=4.2, lines=4, grows=True)
+        self.chips = ChipRow(cap_mm=4.2)
+        self.chips.bind(on_pick=lambda _, value, text: self.page.cut(value, text))
+        self.main = MainKey(text="")
+        self.main.bind(on_release=lambda _: self._main())
+        self.second = TapKey(text=say("Cut without lifting"), is_logging=False)
+        self.second.bind(on_release=lambda _: self.page.ask("length"))
+        self.side = Stack()
+        self._refill = Clock.create_trigger(lambda _: self._again(), -1)
+        self.bind(height=lambda *_: self._refill())
+        self.add_widget(Sides(self.left, self.side, share=0.34, high_share=0.365))
+
+    def _make_ahead(self) -> None:
+        """Make the tile of the go-ahead, and what stands in place of the cut without it."""
+        self.ahead = StandTile(high_mm=TALL_TILE_MM)
+        self.good = MarkLine(size_hint=(1, None), height=px(LINE_MM))
+        self.line = NoticeStrip(status=Status.OUT)
+        self.mend = MainKey(text="", is_logging=False)
+        for key in (self.ahead, self.mend):
+            key.bind(on_release=lambda _: self._to_tickets())
+        self.anyway = TapKey(text=say("Go on anyway"), kind=Kind.QUIET)
+        self.anyway.bind(on_release=lambda _: self.page.turn_to("anyway"))
+        self.no_cut = (self.line, self.mend, self.anyway)
+
+    def _again(self) -> None:
+        if self.parent is not None and self.page.told is not None:
+            self.fill(self.page.told)
+
+    def title(self, face: PassFace) -> str:
+        """Name the lines to cut."""
+        return say("Next: {lines}", lines=", ".join(face.picked)) if face.picked else say("Pass")
+
+    def place(self, face: PassFace) -> str:
+        """Name the ground and the machine."""
+        return " \u00b7 ".join(name for name in (face.surface_name, face.machine_id) if name)
+
+    def fill(self, face: PassFace) -> None:
+        """Show the lines, and the way to the length that suits the ground."""
+        self.plan.picture = face.picture
+        self.other.disabled = not face.lines
+        self.side.clear_widgets()
+        self._show_ahead(face.ahead)
+        if face.ahead is not None and face.ahead.is_no:
+            for no_cut in self.no_cut:
+                self.side.add_widget(no_cut)
+            return
+        if not face.picked:
+            self.say_next.text = nothing_left(face)
+            self.side.add_widget(self.say_next)
+            return
+        planned = face.figures.length(face.planned_nm)
+        if face.is_strip_first:
+            self.say_next.text = say("Lift the turf strip over these lines before the cut.")
+            self.main.text, self.main.note = say("Turf lifted"), ", ".join(face.picked)
+            parts = [self.say_next, self.main, self.second]
+        else:
+            self.rule.text = say("How long is the cut?")
+            self.main.text, self.main.note = say("Cut: type the length"), self._noted(planned)
+            chips = length_chips(face) if face.ground != "green" else ()
+            self.chips.show_chips(chips)
+            self.say_next.text = "" if chips else say("Measure it along one line.")
+            middle = self.chips if chips else self.say_next
+            has_rule = self.height >= px(76.0 if Window.width >= Window.height else ROOMY_MM)
+            parts = [*([self.rule] if has_rule else []), middle, self.main]
+        for part in parts:
+            self.side.add_widget(part)
+
+    def _show_ahead(self, ahead: GoAheadFace | None) -> None:
+        """Say whether the pass may be cut: on a tile, or in place of the cut while it may not."""
+        may_cut = ahead is not None and not ahead.is_no
+        is_narrow = Window.width < Window.height and self.height < px(ROOMY_MM)
+        is_short = is_narrow and ahead is not None and ahead.status == Status.OK
+        put(self.ahead, self.left, may_cut and not is_short, 1)
+        put(self.good, self.left, may_cut and is_short, 1)
+        put(self.plan, self.left, not (is_narrow and may_cut) or is_short, len(self.left.children))
+        if ahead is None:
+            return
+        tile, line = self.ahead, self.line
+        tile.status, tile.name, tile.detail = ahead.status, ahead.title, ahead.text
+        self.good.status, self.good.text = ahead.status, ahead.said
+        line.title, line.text, self.mend.text = ahead.title, ahead.text, ahead.mend
+
+    def _to_tickets(self) -> None:
+        """Go where a ticket is entered; where one is in date, to the list of them."""
+        is_no = self.page.not_yet() is not None
+        self.page.shell.go("day", **({"form": "ticket"} if is_no else {"part": "tickets"}))
+
+    def _noted(self, planned: str) -> str:
+        """Say what was planned, and the shift that goes with it."""
+        shift = self.page.chosen("shift_typed")
+        if shift:
+            return say("planned {length}, shift {shift}", length=planned, shift=shift)
+        return say("planned {length}", length=planned)
+
+    def _main(self) -> None:
+        face = self.page.told
+        if face.is_strip_first:
+            self.page.act(
+                "crewapp.handlers.passes:log_turf",
+                surface_id=face.surface_id,
+                line_ids=face.picked,
+                step="lifted",
+            )
+        else:
+            self.page.ask("length")
+
+    def _pick(self, line_id: str) -> None:
+        """Begin at the line tapped: choose the lines one by one from there."""
+        face = self.page.told
+        if any(line.line_id == line_id for line in face.lines):
+            self.page.keep_draft(picked=[line_id])
+            self.page.turn_to("lines")
+            self.page.refresh()
+
+
+def nothing_left(face: PassFace) -> str:
+    """Say why there is nothing to cut."""
+    if not face.surface_id:
+        return say("This job has no surface with planned lines yet. Set it up on the Jobs page.")
+    return say("Every line of this kind is cut. Choose another surface or kind under More.")

@@ -1,0 +1,198 @@
+"""The figures that the Pass page asks for, and where each of them goes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from crewapp.kit.input.plausible import Band
+from crewapp.kit.input.work_fields import (
+    depth_field,
+    run_field,
+    shift_field,
+    volume_field,
+    weight_field,
+    width_field,
+)
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.words.translate import say
+from models.units import PL_PER, UG_PER, MassUnit, VolumeUnit
+
+# What goes into one pass: a barrow to some hoppers.
+PASS_PL = Band(PL_PER[VolumeUnit.L] * 5, 4 * PL_PER[VolumeUnit.YD3])
+PASS_UG = Band(UG_PER[MassUnit.KG] * 5, 6 * UG_PER[MassUnit.TON])
+HOPPER_PL = Band(PL_PER[VolumeUnit.L] * 50, 5 * PL_PER[VolumeUnit.YD3])
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """How a field is asked for; most need a pass in hand."""
+
+    ask: Callable[[Any], Asked | None]
+    needs_pass: bool = True
+
+
+def moistures() -> tuple[tuple[str, str], ...]:
+    """Return how sand can feel, as keys that end the pad."""
+    return (("dry", say("dry")), ("damp", say("damp")), ("wet", say("wet")))
+
+
+def how_it_feels() -> str:
+    """Return the question that those keys answer."""
+    return say("Enter by how the sand feels.")
+
+
+def _length(page: Any) -> Asked:
+    face = page.told
+    spec = run_field(face.figures, say("Length of the cut"), face.planned_nm or None)
+    return Asked(spec, ", ".join(face.picked))
+
+
+def _shift(page: Any) -> Asked:
+    return Asked(shift_field(page.told.figures, say("Shift from the pass before")))
+
+
+def _limits(page: Any, line_id: str) -> Any:
+    line = page.card.line(line_id)
+    return line.limits if line is not None else None
+
+
+def _at(page: Any, line_id: str, along_nm: int) -> str:
+    length = page.told.figures.length(along_nm)
+    return str(say("{line} at {along}", line=line_id, along=length))
+
+
+def _depth(page: Any) -> Asked | None:
+    place = page.place_now()
+    if place is None:
+        return None
+    limits = _limits(page, place.line_id)
+    spec = depth_field(page.told.figures, say("Depth"), limits.design_nm if limits else None)
+    return Asked(spec, _at(page, place.line_id, place.along_nm))
+
+
+def _fix_depth(page: Any) -> Asked | None:
+    row = next((one for one in page.card.written if one.entry_id == page.chosen("strike_id")), None)
+    if row is None or row.is_struck or row.kind != "probe":
+        return None
+    limits = _limits(page, row.line_id)
+    name = say("Depth as it was read")
+    spec = depth_field(page.told.figures, name, limits.design_nm if limits else None)
+    return Asked(spec, _at(page, row.line_id, row.along_nm))
+
+
+def _width(page: Any) -> Asked:
+    place = page.place_now()
+    limits = _limits(page, place.line_id) if place else None
+    return Asked(width_field(page.told.figures, say("Width"), limits.width_nm if limits else None))
+
+
+def _along(page: Any) -> Asked:
+    place = page.place_now()
+    line_id = page.chosen("line_id") or (place.line_id if place else page.card.lines[0].line_id)
+    name = say("Distance from the start")
+    return Asked(run_field(page.told.figures, name, None, page.card.length_nm), line_id)
+
+
+def _sand_volume(page: Any) -> Asked:
+    spec = volume_field(page.told.figures, say("Sand"), PASS_PL)
+    return Asked(spec, page.card.pass_id, moistures(), how_it_feels())
+
+
+def _sand_weight(page: Any) -> Asked:
+    spec = weight_field(page.told.figures, say("Sand"), PASS_UG)
+    return Asked(spec, page.card.pass_id, moistures(), how_it_feels())
+
+
+def _hopper(page: Any) -> Asked:
+    return Asked(volume_field(page.told.figures, say("One full hopper"), HOPPER_PL))
+
+
+def _pipe(page: Any) -> Asked:
+    spec = run_field(page.told.figures, say("Length of pipe"), page.card.length_nm)
+    return Asked(spec, page.part.line_id)
+
+
+ASKED: dict[str, Asking] = {
+    "length": Asking(_length, needs_pass=False),
+    "shift": Asking(_shift, needs_pass=False),
+    "depth": Asking(_depth),
+    "fix_depth": Asking(_fix_depth),
+    "width": Asking(_width),
+    "along": Asking(_along),
+    "sand_volume": Asking(_sand_volume),
+    "sand_weight": Asking(_sand_weight),
+    "hopper": Asking(_hopper),
+    "pipe": Asking(_pipe),
+}
+
+
+def _take_length(page: Any, value: int, text: str, _ending: str) -> None:
+    page.cut(value, text)
+
+
+def _take_shift(page: Any, value: int, text: str, _ending: str) -> None:
+    page.figure_done()
+    page.keep_draft(shift_nm=value, shift_typed=text)
+    page.fill()
+
+
+def _take_depth(page: Any, value: int, text: str, _ending: str) -> None:
+    page.part.take(value, text)
+
+
+def _take_fix(page: Any, value: int, text: str, _ending: str) -> None:
+    page.act(
+        "crewapp.handlers.entries:correct",
+        entry_id=page.chosen("strike_id"),
+        reason=page.chosen("fix"),
+        depth_nm=value,
+        depth_typed=text,
+    )
+
+
+def _take_width(page: Any, value: int, text: str, _ending: str) -> None:
+    page.figure_done()
+    page.turn_to("probe", width_nm=value, width_typed=text)
+
+
+def _take_along(page: Any, value: int, text: str, _ending: str) -> None:
+    page.figure_done()
+    place = page.place_now()
+    line_id = page.chosen("line_id") or (place.line_id if place else page.card.lines[0].line_id)
+    page.turn_to("probe", line_id=line_id, along_nm=value, along_typed=text)
+
+
+def _take_volume(page: Any, value: int, text: str, ending: str) -> None:
+    typed = f"{text} {_sand_volume(page).spec.unit}"
+    page.part.place_sand(ending, amount_typed=typed, volume_pl=value)
+
+
+def _take_weight(page: Any, value: int, text: str, ending: str) -> None:
+    typed = f"{text} {_sand_weight(page).spec.unit}"
+    page.part.place_sand(ending, amount_typed=typed, mass_ug=value)
+
+
+def _take_hopper(page: Any, value: int, _text: str, _ending: str) -> None:
+    page.act(
+        "crewapp.handlers.loads:set_hopper", material_id=page.part.material_id, hopper_pl=value
+    )
+
+
+def _take_pipe(page: Any, value: int, text: str, _ending: str) -> None:
+    page.part.lay(value, text)
+
+
+TAKEN: dict[str, Callable[[Any, int, str, str], None]] = {
+    "length": _take_length,
+    "shift": _take_shift,
+    "depth": _take_depth,
+    "fix_depth": _take_fix,
+    "width": _take_width,
+    "along": _take_along,
+    "sand_volume": _take_volume,
+    "sand_weight": _take_weight,
+    "hopper": _take_hopper,
+    "pipe": _take_pipe,
+}

@@ -1,0 +1,112 @@
+"""What the next pass is chosen from: surface, machine, kind of line, passes before."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.uix.widget import Widget
+
+from crewapp.kit.keys.key_grid import KeyGrid
+from crewapp.kit.lists.list_row import ListRow
+from crewapp.kit.lists.row_list import RowList
+from crewapp.pages.frame.parted_page import Part
+from crewapp.pages.passes.view import Choice, PassFace
+from crewapp.words.translate import say
+
+
+class MorePart(Part):
+    """Tiles that lead to the lists, each saying what is chosen now."""
+
+    back = "cut"
+
+    def build(self) -> None:
+        """Make the tiles."""
+        self.tiles = {
+            name: ListRow(key=name, pick=self._open)
+            for name in ("surface", "use", "machine", "pass", "shift")
+        }
+        self.add_widget(KeyGrid(tuple(self.tiles.values()), least_wide_mm=60.0))
+        self.add_widget(Widget())
+
+    def title(self, face: PassFace) -> str:
+        """Say what is chosen here."""
+        return say("For the next pass")
+
+    def fill(self, face: PassFace) -> None:
+        """Show what is chosen now."""
+        uses = {one.key: one.text for one in face.uses}
+        shift = self.page.chosen("shift_typed")
+        told = {
+            "surface": (say("Surface"), face.surface_name),
+            "use": (say("Kind of line"), uses.get(face.use, "")),
+            "machine": (say("Machine"), face.machine_id),
+            "pass": (say("Passes cut"), say("{count} on this surface", count=len(face.passes))),
+            "shift": (say("Shift measured"), shift or say("none")),
+        }
+        for name, (title, detail) in told.items():
+            self.tiles[name].title, self.tiles[name].detail = title, detail
+
+    def _open(self, name: str) -> None:
+        if name == "shift":
+            self.page.ask("shift")
+        else:
+            self.page.turn_to("choose", choosing=name)
+
+
+class ChoosePart(Part):
+    """One list to choose from."""
+
+    back = "more"
+
+    def build(self) -> None:
+        """Make the list."""
+        self.rows = RowList()
+        self.rows.nothing = say("There is nothing to choose from yet.")
+        self.rows.bind(on_pick=lambda _, key: self._pick(key))
+        self.add_widget(self.rows)
+
+    def title(self, face: PassFace) -> str:
+        """Name the list."""
+        names = {
+            "surface": say("Surface"),
+            "use": say("Kind of line"),
+            "machine": say("Machine"),
+            "pass": say("Passes cut"),
+        }
+        return names.get(self.page.chosen("choosing"), say("Surface"))
+
+    def place(self, face: PassFace) -> str:
+        """Name the ground."""
+        return face.surface_name
+
+    def fill(self, face: PassFace) -> None:
+        """Show the list chosen."""
+        lists = {
+            "surface": face.surfaces,
+            "use": face.uses,
+            "machine": face.machines,
+            "pass": face.passes,
+        }
+        chosen = lists.get(self.page.chosen("choosing"), face.surfaces)
+        self.rows.show_rows([choice_row(one) for one in chosen])
+
+    def _pick(self, key: str) -> None:
+        name = self.page.chosen("choosing")
+        if name == "pass":
+            self.page.open_pass(key)
+            return
+        field = {"use": "use", "machine": "machine_id"}.get(name, "surface_id")
+        kept: dict[str, Any] = {field: key, "picked": [], "part": "cut"}
+        if field == "surface_id":
+            kept["use"] = ""
+        self.page.choose(**kept)
+
+
+def choice_row(choice: Choice) -> dict[str, Any]:
+    """Return a choice as a row of a list."""
+    return {
+        "key": choice.key,
+        "title": choice.text,
+        "detail": choice.detail,
+        "status": choice.status,
+    }

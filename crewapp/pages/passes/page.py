@@ -1,0 +1,176 @@
+"""Pass: cut the next lines, probe them, fill them; one pass after the other."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.parted_page import PartedPage
+from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.passes.figure_requests import ASKED, TAKEN
+from crewapp.pages.passes.probe_places import ProbePlace
+from crewapp.pages.passes.view import PassCard, PassFace, proposed
+from crewapp.words.translate import say
+
+_OF_PASS = frozenset({"probe", "hub", "place", "written", "strike", "sand", "pipe", "finish"})
+_ONE_PASS: dict[str, Any] = {
+    "line_id": "",
+    "along_nm": None,
+    "along_typed": "",
+    "width_nm": None,
+    "width_typed": "",
+    "strike_id": "",
+    "fix": "",
+}
+
+
+class PassPage(PartedPage):
+    """The page of slit work."""
+
+    name: ClassVar[str] = "pass"
+    face: ClassVar[str] = "crewapp.pages.passes.presenter:pass_face"
+    parts: ClassVar[dict[str, str]] = {
+        "cut": "crewapp.pages.passes.cut_part:CutPart",
+        "lines": "crewapp.pages.passes.lines_part:LinesPart",
+        "more": "crewapp.pages.passes.more_part:MorePart",
+        "choose": "crewapp.pages.passes.more_part:ChoosePart",
+        "probe": "crewapp.pages.passes.probe_part:ProbePart",
+        "hub": "crewapp.pages.passes.hub_part:HubPart",
+        "place": "crewapp.pages.passes.place_part:PlacePart",
+        "written": "crewapp.pages.passes.entries_part:WrittenPart",
+        "strike": "crewapp.pages.passes.entries_part:PassStrikePart",
+        "sand": "crewapp.pages.passes.sand_part:SandPart",
+        "pipe": "crewapp.pages.passes.pipe_part:PipePart",
+        "finish": "crewapp.pages.passes.finish_part:FinishPart",
+        "anyway": "crewapp.pages.go_ahead.anyway_part:AnywayPart",
+    }
+
+    def arrive(self, surface_id: str = "", pass_id: str = "") -> None:
+        """Come for a surface, or for a pass on it."""
+        if surface_id and surface_id != self.draft.get("surface_id"):
+            self.keep_draft(surface_id=surface_id, pass_id="", picked=[], part="cut", use="")
+        if pass_id:
+            self.open_pass(pass_id)
+
+    def choices(self) -> dict[str, Any]:
+        """What was chosen so far; the rest is proposed."""
+        names = ("surface_id", "pass_id", "machine_id", "use")
+        chosen: dict[str, Any] = {name: str(self.draft.get(name, "")) for name in names}
+        picked = self.draft.get("picked", [])
+        chosen["picked"] = tuple(picked) if isinstance(picked, list) else ()
+        return chosen
+
+    def part_name(self) -> str:
+        """Return the part kept in the draft, if there is a pass for it."""
+        name = super().part_name()
+        card = self.told.card if isinstance(self.told, PassFace) else None
+        if name in _OF_PASS and card is None:
+            return "cut"
+        if name == "anyway" and self.told is not None and self.not_yet() is None:
+            return "cut"
+        return name
+
+    @property
+    def card(self) -> PassCard:
+        """The pass in hand; parts of a pass are shown only while there is one."""
+        card: PassCard = self.told.card
+        return card
+
+    def chosen(self, name: str) -> str:
+        """Return a choice kept in the draft as text."""
+        return str(self.draft.get(name) or "")
+
+    def open_pass(self, pass_id: str, part: str = "hub") -> None:
+        """Take a pass in hand."""
+        self.keep_draft(**_ONE_PASS, pass_id=pass_id, part=part)
+        self.refresh()
+
+    def next_pass(self) -> None:
+        """Leave the pass in hand for the next one."""
+        self.keep_draft(**_ONE_PASS, pass_id="", picked=[], part="cut")
+        self.refresh()
+
+    def choose(self, **chosen: Any) -> None:
+        """Keep choices that change what is proposed, and read anew."""
+        self.keep_draft(**chosen)
+        self.refresh()
+
+    def place_now(self) -> ProbePlace | None:
+        """Return where the next probe is: the place chosen, or the one proposed."""
+        line_id, along = self.chosen("line_id"), self.draft.get("along_nm")
+        if self.card.line(line_id) is not None and isinstance(along, int):
+            return ProbePlace(line_id, along)
+        place = proposed(self.card, self.told.figures)
+        if place is not None and self.card.line(line_id) is not None:
+            return ProbePlace(line_id, place.along_nm)
+        return place
+
+    def not_yet(self) -> GoAheadFace | None:
+        """Return why the next pass has to wait, or None."""
+        ahead = self.told.ahead if isinstance(self.told, PassFace) else None
+        return ahead if ahead is not None and ahead.is_no else None
+
+    def caution(self) -> str:
+        """Say what can hurt somebody along a slit."""
+        return say("Stop the blades before clearing them. Keep people clear. Dig by hand at marks.")
+
+    def asked(self, field: str) -> Asked | None:
+        """Return what to ask for one of this page's fields."""
+        if not isinstance(self.told, PassFace) or field not in ASKED:
+            return None
+        if ASKED[field].needs_pass and self.told.card is None:
+            return None
+        if field == "length" and self.not_yet() is not None:
+            return None  # no pass is cut before its go-ahead
+        return ASKED[field].ask(self)
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take a figure from the pad."""
+        TAKEN[field](self, value, text, ending)
+
+    def cut(self, length_nm: int, length_typed: str) -> None:
+        """Ink the pass with the lines picked and the length as measured."""
+        self.act(
+            "crewapp.handlers.passes:log_pass",
+            surface_id=self.told.surface_id,
+            line_ids=self.told.picked,
+            length_nm=length_nm,
+            length_typed=length_typed,
+            machine_id=self.told.machine_id,
+            shift_nm=self.draft.get("shift_nm"),
+            shift_typed=self.chosen("shift_typed"),
+        )
+
+    def probe(self, depth_nm: int, depth_typed: str) -> None:
+        """Ink one depth at the place shown; with the width if one was typed for it."""
+        place = self.place_now()
+        if place is None:
+            return
+        self.shell.act(
+            "crewapp.handlers.passes:log_probe",
+            self.acted,
+            getattr(self.part, "not_inked", None),
+            pass_id=self.card.pass_id,
+            line_id=place.line_id,
+            along_nm=place.along_nm,
+            along_typed=self.chosen("along_typed"),
+            depth_nm=depth_nm,
+            depth_typed=depth_typed,
+            width_nm=self.draft.get("width_nm"),
+            width_typed=self.chosen("width_typed"),
+        )
+
+    def acted(self, changed: Any) -> None:
+        """Go on from what was inked."""
+        self.figure_done()
+        last = changed.entries[-1]
+        if last.kind == "pass":
+            kept = {**_ONE_PASS, "shift_nm": None, "shift_typed": "", "picked": []}
+            self.keep_draft(**kept, pass_id=last.body.pass_id, part="probe")
+        elif last.kind == "probe":
+            part = "written" if self.chosen("fix") else "probe"
+            self.keep_draft(**_ONE_PASS, part=part)
+        elif last.kind == "struck":
+            self.keep_draft(**_ONE_PASS, part="written")
+        elif last.kind == "pipe_laid":
+            self.keep_draft(pipe_line="", joined=False, capped=False)  # told for each line anew

@@ -1,0 +1,173 @@
+"""Reads what the Pass screen shows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from crewapp.job.open_job import OpenJob
+from crewapp.pages.go_ahead.presenter import cut_face
+from crewapp.pages.passes.pass_presenter import pass_card, pass_status
+from crewapp.pages.passes.view import Choice, PassFace, PlanLeft
+from crewapp.pages.plan.drawing_presenter import plan_shown
+from crewapp.words.translate import later, say
+from models.entries.bodies.job import Machine
+from models.entries.bodies.surfaces import Surface
+from models.entries.keys import line_key
+from models.entries.kind_names import MACHINE, PROBE, SURFACE
+from models.plan.line import LineUse
+from models.queries.layout.next_pass import is_cut, next_lines
+from models.state.indexes import PASSES, PASSES_ON, TURF_OF
+
+USE_WORDS: dict[LineUse, str] = {
+    "sand_slit": later("Sand slits"),
+    "piped_slit": later("Piped slits"),
+}
+
+
+def pass_face(
+    job: OpenJob,
+    surface_id: str = "",
+    pass_id: str = "",
+    machine_id: str = "",
+    use: str = "",
+    picked: Sequence[str] = (),
+) -> PassFace:
+    """Read the face of a surface; what is not chosen is proposed."""
+    surfaces = _surfaces(job)
+    surface = surfaces.get(surface_id) or _first_with_work(job, surfaces)
+    if surface is None:
+        return PassFace(job.figures, job_name=job.name)
+    machine = _machine(job, surface, machine_id)
+    uses = [one for one in USE_WORDS if surface.pattern_of(one) or surface.courses[one]]
+    chosen = next((one for one in uses if one == use), None) or _use_left(job, surface, uses)
+    known = set(surface.courses[chosen])
+    lines = tuple(name for name in picked if name in known)
+    if not lines:
+        lines = tuple(line.line_id for line in next_lines(job.state, surface, chosen, machine))
+    card = pass_card(job, surface, pass_id) if pass_id else None
+    shown = tuple(line.line_id for line in card.lines) if card else lines
+    return PassFace(
+        figures=job.figures,
+        surface_id=surface.surface_id,
+        surface_name=surface.name,
+        ground=surface.use,
+        picture=plan_shown(job, surface, job.clock.now().day, shown),
+        surfaces=tuple(_surface_choice(job, one) for one in surfaces.values()),
+        machines=_machine_choices(job),
+        machine_id=machine.machine_id if machine else "",
+        use=chosen,
+        uses=tuple(_use_choice(job, surface, one) for one in uses),
+        lines=_lines(job, surface, chosen),
+        picked=lines,
+        lifted=_lifted(job, surface, lines),
+        passes=_passes(job, surface),
+        card=card,
+        ahead=cut_face(job, surface.surface_id, surface.name) if lines else None,
+        job_name=job.name,
+    )
+
+
+def _surfaces(job: OpenJob) -> dict[str, Surface]:
+    found = {name: job.state.latest(SURFACE, name) for name in job.state.all_names(SURFACE)}
+    return {name: one for name, one in found.items() if isinstance(one, Surface) and one.lines}
+
+
+def _first_with_work(job: OpenJob, surfaces: dict[str, Surface]) -> Surface | None:
+    """Surface worked on last, or else the first that has lines left."""
+    passes = job.state.current(PASSES)
+    last: Any = passes[-1].body if passes else None
+    if last is not None and last.surface_id in surfaces:
+        return surfaces[last.surface_id]
+    for surface in surfaces.values():
+        if any(not is_cut(job.state, surface.surface_id, x.line_id) for x in surface.lines):
+            return surface
+    return next(iter(surfaces.values()), None)
+
+
+def _machine(job: OpenJob, surface: Surface, machine_id: str) -> Machine | None:
+    """Cutter chosen; or the one used last here; or one with a single leg on a green."""
+    cutters = _cutters(job)
+    passes = job.state.current(PASSES_ON, surface.surface_id)
+    last: Any = passes[-1].body if passes else None
+    for name in (machine_id, last.machine_id if last is not None else ""):
+        if name in cutters:
+            return cutters[name]
+    if surface.use == "green":
+        return min(cutters.values(), key=lambda one: one.legs, default=None)
+    return next(iter(cutters.values()), None)
+
+
+def _cutters(job: OpenJob) -> dict[str, Machine]:
+    found = {name: job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE)}
+    return {name: one for name, one in found.items() if isinstance(one, Machine) and one.legs}
+
+
+def _machine_choices(job: OpenJob) -> tuple[Choice, ...]:
+    return tuple(
+        Choice(name, name, say("{legs:leg|legs}", legs=one.legs))
+        for name, one in _cutters(job).items()
+    )
+
+
+def _surface_choice(job: OpenJob, surface: Surface) -> Choice:
+    left = sum(not is_cut(job.state, surface.surface_id, x.line_id) for x in surface.lines)
+    return Choice(surface.surface_id, surface.name, say("{count:line|lines} left", count=left))
+
+
+def _use_left(job: OpenJob, surface: Surface, uses: list[LineUse]) -> LineUse:
+    """First use that has lines left to cut."""
+    for use in uses:
+        names = surface.courses[use]
+        if any(not is_cut(job.state, surface.surface_id, name) for name in names):
+            return use
+    return uses[0] if uses else "sand_slit"
+
+
+def _use_choice(job: OpenJob, surface: Surface, use: LineUse) -> Choice:
+    names = surface.courses[use]
+    left = sum(not is_cut(job.state, surface.surface_id, name) for name in names)
+    return Choice(use, say(USE_WORDS[use]), say("{count:line|lines} left", count=left))
+
+
+def _lines(job: OpenJob, surface: Surface, use: LineUse) -> tuple[PlanLeft, ...]:
+    return tuple(
+        PlanLeft(
+            line.line_id,
+            line.use,
+            line.length_nm,
+            job.figures.length(line.length_nm),
+            is_cut(job.state, surface.surface_id, line.line_id),
+        )
+        for line in surface.lines
+        if line.use == use
+    )
+
+
+def _lifted(job: OpenJob, surface: Surface, lines: tuple[str, ...]) -> tuple[str, ...]:
+    """Lines over which the turf strip is off now."""
+    found = []
+    for line_id in lines:
+        turf = job.state.latest(TURF_OF, line_key(surface.surface_id, line_id))
+        if turf is not None and turf.step == "lifted":
+            found.append(line_id)
+    return tuple(found)
+
+
+def _passes(job: OpenJob, surface: Surface) -> tuple[Choice, ...]:
+    """Passes on the surface, newest first."""
+    return tuple(
+        _pass_choice(job, entry.body)
+        for entry in reversed(job.state.current(PASSES_ON, surface.surface_id))
+    )
+
+
+def _pass_choice(job: OpenJob, cut: Any) -> Choice:
+    probes = len(job.state.current(PROBE, cut.pass_id))
+    detail = say(
+        "{lines}, {length}, {count:probe|probes}",
+        lines=", ".join(cut.line_ids),
+        length=job.figures.length(cut.length_nm),
+        count=probes,
+    )
+    return Choice(cut.pass_id, cut.pass_id, detail, pass_status(job, cut.pass_id))

@@ -1,0 +1,255 @@
+"""What the Pass screen shows: the next pass to cut, and the pass in hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from crewapp.kit.drawing.plan_picture import PlanPicture
+from crewapp.kit.look.palette import Status
+from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.passes.probe_places import (
+    STEP_METRIC_NM,
+    STEP_US_NM,
+    ProbePlace,
+    ProbeRule,
+    next_place,
+    wanted_left,
+)
+from crewapp.words.translate import say
+from models.units.job_units import Figures
+
+TURF_STEPS = ("lifted", "put_back", "rolled")
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One thing that can be chosen: its name, what is said of it, how it stands."""
+
+    key: str
+    text: str
+    detail: str = ""
+    status: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DepthLimits:
+    """What a line's pattern asks of its depth and width."""
+
+    design_nm: int
+    least_nm: int
+    most_nm: int
+    width_nm: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LineWork:
+    """A line of the pass in hand."""
+
+    line_id: str
+    use: str
+    limits: DepthLimits | None = None
+    rule: ProbeRule = ProbeRule(0, 0)
+    pipe_text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """One entry of the pass in hand, struck ones too, newest first."""
+
+    entry_id: str
+    kind: str
+    title: str
+    detail: str
+    status: str = ""
+    is_struck: bool = False
+    line_id: str = ""
+    along_nm: int = 0
+    depth_nm: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class SandCard:
+    """Sand of the pass in hand against its cut."""
+
+    text: str
+    detail: str
+    status: str
+    materials: tuple[Choice, ...] = ()
+    share: str = ""  # how full the cut is, where that can be told
+
+
+@dataclass(frozen=True, slots=True)
+class Coil:
+    """A coil with what is left on it."""
+
+    coil_id: str
+    material_id: str
+    text: str
+    status: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PassCard:
+    """The pass in hand."""
+
+    pass_id: str
+    entry_id: str
+    lines: tuple[LineWork, ...]
+    length_nm: int
+    written: tuple[Written, ...]
+    sand: SandCard
+    coils: tuple[Coil, ...] = ()
+    turf_done: tuple[str, ...] = ()
+    is_watered: bool = False
+
+    def line(self, line_id: str) -> LineWork | None:
+        """Return a line of the pass by its name."""
+        return next((line for line in self.lines if line.line_id == line_id), None)
+
+    @property
+    def taken(self) -> dict[str, list[int]]:
+        """Distances already probed on each line."""
+        taken: dict[str, list[int]] = {line.line_id: [] for line in self.lines}
+        for row in self.written:
+            if row.kind == "probe" and not row.is_struck and row.line_id in taken:
+                taken[row.line_id].append(row.along_nm)
+        return taken
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLeft:
+    """A line of the surface that may be cut next."""
+
+    line_id: str
+    use: str
+    length_nm: int
+    length_text: str
+    is_cut: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PassFace:
+    """The whole screen."""
+
+    figures: Figures
+    surface_id: str = ""
+    surface_name: str = ""
+    ground: str = ""  # green, field or fairway
+    picture: PlanPicture = PlanPicture()
+    surfaces: tuple[Choice, ...] = ()
+    machines: tuple[Choice, ...] = ()
+    machine_id: str = ""
+    use: str = "sand_slit"
+    uses: tuple[Choice, ...] = ()
+    lines: tuple[PlanLeft, ...] = ()
+    picked: tuple[str, ...] = ()
+    lifted: tuple[str, ...] = ()
+    passes: tuple[Choice, ...] = ()
+    card: PassCard | None = None
+    ahead: GoAheadFace | None = None  # whether the next pass may be cut
+    job_name: str = ""
+
+    @property
+    def planned_nm(self) -> int:
+        """Planned length of the lines picked: of the shortest, where they differ."""
+        lengths = [line.length_nm for line in self.lines if line.line_id in self.picked]
+        return min(lengths, default=0)
+
+    @property
+    def is_strip_first(self) -> bool:
+        """Whether the turf strip over the lines picked has to be lifted before the cut."""
+        return self.ground == "green" and not set(self.picked) <= set(self.lifted)
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What is said of a reading at once: its state and a few words."""
+
+    status: Status
+    text: str
+
+
+def judge_depth(limits: DepthLimits | None, depth_nm: int, figures: Figures) -> Verdict:
+    """Return the verdict on a depth: a reading on a limit is within it."""
+    read = figures.depth(depth_nm)
+    if limits is None:
+        return Verdict(Status.NOT_MEASURED, say("{depth}, no design", depth=read))
+    if depth_nm < limits.least_nm:
+        off = figures.depth(limits.least_nm - depth_nm)
+        return Verdict(Status.OUT, say("{depth}: {off} shallow", depth=read, off=off))
+    if depth_nm > limits.most_nm:
+        off = figures.depth(depth_nm - limits.most_nm)
+        return Verdict(Status.OUT, say("{depth}: {off} deep", depth=read, off=off))
+    return Verdict(Status.OK, read)
+
+
+def step_nm(figures: Figures) -> int:
+    """Return the step that places along a line are proposed in."""
+    return STEP_US_NM if figures.is_us else STEP_METRIC_NM
+
+
+def proposed(card: PassCard, figures: Figures) -> ProbePlace | None:
+    """Return where to probe next, or None when every line has what it wants."""
+    rules = {line.line_id: line.rule for line in card.lines}
+    return next_place(card.length_nm, card.taken, rules, step_nm(figures))
+
+
+def probes_left(card: PassCard, figures: Figures) -> int:
+    """Return how many probes the pass still wants."""
+    taken = card.taken
+    return sum(
+        wanted_left(card.length_nm, taken[line.line_id], line.rule, step_nm(figures))
+        for line in card.lines
+    )
+
+
+def probes_taken(card: PassCard) -> int:
+    """Return how many probes of the pass stand."""
+    return sum(len(places) for places in card.taken.values())
+
+
+def last_reading(card: PassCard) -> Written | None:
+    """Return the newest probe that stands, or None."""
+    return next((row for row in card.written if row.kind == "probe" and not row.is_struck), None)
+
+
+def probes_status(card: PassCard) -> Status:
+    """Return how the probes of the pass stand together; one taken again counts as it is now."""
+    newest: dict[tuple[str, int], str] = {}
+    for row in card.written:  # newest first
+        if row.kind == "probe" and not row.is_struck:
+            newest.setdefault((row.line_id, row.along_nm), row.status)
+    if not newest:
+        return Status.NOT_MEASURED
+    return Status.OUT if Status.OUT in newest.values() else Status.OK
+
+
+def places_out(card: PassCard, line_id: str) -> tuple[int, ...]:
+    """Return the distances along a line whose newest reading is out, to be probed again."""
+    newest: dict[int, str] = {}
+    for row in card.written:
+        if row.kind == "probe" and not row.is_struck and row.line_id == line_id:
+            newest.setdefault(row.along_nm, row.status)
+    return tuple(sorted(along for along, status in newest.items() if status == Status.OUT))
+
+
+def next_turf(card: PassCard) -> str:
+    """Return the next step of the turf strip, or "" when it is rolled."""
+    return next((step for step in TURF_STEPS if step not in card.turf_done), "")
+
+
+def next_step(card: PassCard, ground: str, figures: Figures) -> str:
+    """Return what the pass needs next: probe, pipe, sand, finish, or "" for nothing."""
+    if probes_left(card, figures) or not card.written:
+        return "probe"
+    if any(line.use == "piped_slit" and not line.pipe_text for line in card.lines):
+        return "pipe"
+    if card.sand.status == Status.NOT_MEASURED:
+        return "sand"
+    return "finish" if ground == "green" and next_turf(card) else ""
+
+
+def toggled(picked: tuple[str, ...], line_id: str, order: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the lines picked with one more, or one less, in the order of the plan."""
+    chosen = set(picked) ^ {line_id}
+    return tuple(name for name in order if name in chosen)

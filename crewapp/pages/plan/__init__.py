@@ -1,0 +1,1 @@
+"""Surfaces, lines, take-off, gates."""

@@ -1,0 +1,1 @@
+"""What lies in the ground, and the package."""

@@ -1,0 +1,91 @@
+"""Writes the as-built package at the desk, says how far it is, and can be stopped between files."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from kivy.clock import Clock
+
+from crewapp.words.translate import say
+from models.errors import CrewError
+
+
+class PackageStoppedError(CrewError, RuntimeError):
+    """Somebody stopped the package before it was whole."""
+
+    code = "package.stopped"
+    sentence = (
+        "The package was stopped after {count:file|files}. "
+        "Its folder is as it was: empty, or with the "
+        "package of before. Make it again before it is handed over."
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A package that is whole: how many files, their check code, what was left out and why."""
+
+    count: int
+    code: str
+    left_out: tuple[tuple[str, str], ...]
+
+
+class PackageMaker:
+    """``say_step`` is told where it is in words; ``made`` is what the last one came to."""
+
+    def __init__(self, shell: Any, say_step: Callable[[str], None]) -> None:
+        self.shell = shell
+        self.say_step = say_step
+        self.is_busy = False
+        self.made: Made | None = None
+        self._stopped = threading.Event()
+
+    @property
+    def folder(self) -> Path:
+        """Folder of the job's package on this tablet."""
+        book = Path(self.shell.tablet.settings().last_book or "job")
+        return Path(self.shell.tablet.folder) / "asbuilt" / book.stem
+
+    def make(self, paper: str, done: Callable[[], None]) -> None:
+        """Write every file; ``done`` is told at the end, whole or not."""
+        if self.is_busy:
+            return
+        self.is_busy, self.made = True, None
+        self._stopped.clear()
+        self.say_step(say("Reading the book ..."))
+
+        def made(found: Any) -> None:
+            self.is_busy = False
+            self.made = Made(len(found.files), found.check_code, tuple(found.left_out))
+            count, folder = len(found.files), self.folder
+            self.say_step(say("{count:file|files} in {folder}", count=count, folder=folder))
+            done()
+
+        def failed(text: str) -> None:
+            self.is_busy = False
+            self.say_step(say("The package is not whole."))
+            self.shell.say_failed(text)
+            done()
+
+        self.shell.desk.run(lambda: self._write(paper), made, failed)
+
+    def stop(self) -> None:
+        """Stop after the file that is being written."""
+        self._stopped.set()
+
+    def _write(self, paper: str) -> Any:
+        from crewapp.pages.frame.worker import find_function
+
+        make = find_function("crewapp.handlers.asbuilt:make_as_built")
+        return make(self.shell.desk.job(), folder=str(self.folder), paper=paper, told=self._tell)
+
+    def _tell(self, name: str, place: int, count: int) -> None:
+        """Say how far it is, from the desk's thread; stop here if that was asked."""
+        if self._stopped.is_set():
+            raise PackageStoppedError(count=place)
+        text = say("Written {place} of {count}: {name}", place=place, count=count, name=name)
+        Clock.schedule_once(lambda _: self.say_step(text) if self.is_busy else None, 0)

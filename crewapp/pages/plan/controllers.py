@@ -1,0 +1,284 @@
+"""What the Plan page does for each of its subjects: terms of lines, a new surface, the water."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.plan.forms import (
+    RAIN_NEEDED,
+    SHAPE_NAMES,
+    USE_NAMES,
+    price_field,
+    rain_fields,
+    rain_given,
+    shape_fields,
+    terms_fields,
+)
+from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.words.translate import later, say
+
+Question = tuple[str, str, tuple[Row, ...]]
+UNITS = ("ft", "in", "m", "cm", "mm", "us-ft")
+WHOLE_SURFACE = ("setback",)  # terms that hold for all its lines
+LINES = {"sand_slit": later("Sand slits"), "piped_slit": later("Piped slits")}
+
+
+class Errand:
+    """One subject of the page."""
+
+    def __init__(self, page: Any) -> None:
+        self.page = page
+
+    def question(self, name: str, face: PlanFace) -> Question:
+        """Return a question of this subject: words, the way back, answers."""
+        return "", "plan", ()
+
+    def chosen(self, name: str, key: str) -> None:
+        """Take its answer."""
+
+    def asked(self, name: str, face: PlanFace) -> Asked | None:
+        """Return what the pad asks for one of its fields."""
+        return None
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Take the figure of one of its fields."""
+
+
+class TermsErrand(Errand):
+    """The terms of the lines of one use."""
+
+    CHOSEN = ("use", "machine", "first")
+
+    def ask(self, field: str) -> None:
+        """Ask for a term, by the pad or by a list."""
+        if field in self.CHOSEN:
+            self.page.choose(f"terms:{field}")
+        else:
+            self.page.ask(f"terms:{field}")
+
+    def keep(self, **texts: Any) -> None:
+        """Keep what was typed of the use in hand, or of the whole surface."""
+        surface_id, use = self.page.laid_surface(), self.page.use
+        typed = {**(self.page.draft.get("terms") or {})}
+        own = {**(typed.get(surface_id) or {})}
+        for name, text in texts.items():
+            if name in WHOLE_SURFACE:
+                own[name] = text
+            else:
+                own[use] = {**(own.get(use) or {}), name: text}
+        typed[surface_id] = own
+        self.page.keep_draft(terms=typed)
+
+    def question(self, name: str, face: PlanFace) -> Question:
+        """Ask which lines, which machine, or where the first line lies."""
+        if name == "machine":
+            deepest = tuple(
+                Row(
+                    say("How deep {machine} cuts", machine=one.title),
+                    say("at the most; no slit is planned deeper"),
+                    one.figure or say("not known"),
+                    key=f"deepest:{one.key}",
+                )
+                for one in face.machines
+            )
+            return say("Which machine cuts them?"), "terms", (*face.machines, *deepest)
+        if name == "first":
+            rows: tuple[Row, ...] = (
+                Row(say("Both edges alike"), say("the margins are the same"), key="even"),
+                Row(say("Typed"), say("from the left edge, looking along"), key="typed"),
+            )
+            return say("Where does the first line lie?"), "terms", rows
+        rows = tuple(Row(say(words), key=use) for use, words in LINES.items())
+        none = tuple(
+            Row(
+                say("No {lines}", lines=say(words).lower()),
+                say("lines there are go"),
+                key=f"no:{use}",
+            )
+            for use, words in LINES.items()
+        )
+        return say("Which lines?"), "terms", (*rows, *none)
+
+    def chosen(self, name: str, key: str) -> None:
+        """Take the lines, the machine or the first line."""
+        if name == "use":
+            use = key.removeprefix("no:")
+            self.page.keep_draft(use=use)
+            self.keep(none="yes" if key.startswith("no:") else "")
+        elif key.startswith("deepest:"):
+            self.page.keep_draft(deepest_of=key.removeprefix("deepest:"))
+            self.page.ask("terms:deepest")
+            return
+        elif name == "machine":
+            self.keep(machine=key)
+        elif key == "even":
+            self.keep(first="even")
+        self.page.turn_to("terms")
+        if name == "first" and key == "typed":
+            self.page.ask("terms:first")
+
+    def asked(self, name: str, face: PlanFace) -> Asked | None:
+        """Ask for a figure on the pad."""
+        spec = terms_fields(face.figures).get(name)
+        place = str(self.page.draft.get("deepest_of", "")) if name == "deepest" else ""
+        return Asked(spec, place) if spec else None
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Keep a figure, and draw the lines anew; how deep a machine cuts is inked at once."""
+        if name == "deepest":
+            machine_id = str(self.page.draft.get("deepest_of", ""))
+            self.page.act(
+                "crewapp.handlers.plan.plan_entries:set_deepest",
+                machine_id=machine_id,
+                deepest_nm=value,
+            )
+            return
+        self.keep(**{name: text})
+        self.page.turn_to("terms")
+
+
+class ShapeErrand(Errand):
+    """A new surface."""
+
+    CHOSEN = ("ground", "shape", "file", "unit", "layer")
+
+    def grounds(self) -> list[tuple[str, str]]:
+        """Return what a new surface may be: keys and words."""
+        return [(f"new:{use}", words) for use, words in USE_NAMES.items()]
+
+    def begin(self, use: str) -> None:
+        """Begin a new surface of a use, under the next free name."""
+        name = self.page.told.next_names.get(use, "A")
+        named = f"{say(USE_NAMES[use]).capitalize()} {name}"
+        new = {"surface_id": name, "name": named, "use": use, "shape": "rectangle"}
+        self.page.turn_to("shape", new=new)
+
+    def keep(self, **texts: Any) -> None:
+        """Keep what was typed of it."""
+        self.page.keep_draft(new={**self.page.new, **texts})
+
+    def ask(self, field: str) -> None:
+        """Ask for one thing of it: by a list, in words, in rows, or on the pad."""
+        if field in ("name", "offsets"):
+            self.page.turn_to(field)
+        elif field in self.CHOSEN:
+            self.page.choose(f"shape:{field}")
+        elif field == "mended":
+            self.keep(mended="" if self.page.new.get("mended") else "yes")
+            self.page.turn_to("shape")
+        else:
+            self.page.ask(f"shape:{field}")
+
+    def question(self, name: str, face: PlanFace) -> Question:
+        """Ask what it is, its shape, or the file it is drawn in."""
+        if name == "ground":
+            rows = tuple(Row(say(words), key=use) for use, words in USE_NAMES.items())
+            return say("What is it?"), "shape", rows
+        if name == "shape":
+            rows = tuple(Row(say(words), key=shape) for shape, words in SHAPE_NAMES.items())
+            return say("What shape?"), "shape", rows
+        if name == "unit":
+            rows = tuple(Row(unit, key=unit) for unit in UNITS)
+            return say("In which unit is it drawn?"), "shape", rows
+        if name == "layer":
+            return say("Which layer is the outline on?"), "shape", face.preview.layers
+        return say("Which file?"), "shape", self._files()
+
+    def _files(self) -> tuple[Row, ...]:
+        """Return the drawings in the inbox."""
+        folder = self.page.shell.tablet.folder / "inbox"
+        endings = (".geojson", ".json", ".dxf", ".csv")
+        found = sorted(p.name for p in folder.glob("*") if p.suffix.lower() in endings)
+        return tuple(Row(name, key=name) for name in found)
+
+    def chosen(self, name: str, key: str) -> None:
+        """Take the answer; another file is read by itself anew."""
+        kept = {"ground": "use"}.get(name, name)
+        if name == "file":
+            path = str(Path(self.page.shell.tablet.folder) / "inbox" / key) if key else ""
+            self.keep(source=key, path=path, unit="", layer="", mended="")
+        else:
+            self.keep(**{kept: key})
+        self.page.turn_to("shape")
+
+    def asked(self, name: str, face: PlanFace) -> Asked | None:
+        """Ask for a measure on the pad."""
+        spec = shape_fields(face.figures).get(name)
+        return Asked(spec) if spec else None
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Keep a measure; a station goes on to its offsets."""
+        if name in ("station", "left", "right"):
+            self._row(name, text)
+            return
+        self.keep(**{name: text})
+        self.page.turn_to("shape")
+
+    def _row(self, name: str, text: str) -> None:
+        """Keep one measure of the row in hand, and ask for the next."""
+        rows = [*(self.page.new.get("rows") or [])]
+        if name == "station":
+            rows.append({"station": text})
+        elif rows:
+            rows[-1] = {**rows[-1], name: text}
+        self.keep(rows=rows)
+        self.page.turn_to("offsets")
+        after = {"station": "left", "left": "right"}.get(name)
+        if after:
+            self.page.ask(f"shape:{after}")
+
+    def drop_row(self) -> None:
+        """Take the last station back."""
+        self.keep(rows=[*(self.page.new.get("rows") or [])][:-1])
+        self.page.turn_to("offsets")
+
+
+class WaterErrand(Errand):
+    """Prices of the take-off, and the rain that the gates are reckoned with."""
+
+    def texts(self) -> dict[str, str]:
+        """Return what was typed of the rain."""
+        found: dict[str, str] = self.page.draft.get("rain") or {}
+        return found
+
+    def asked(self, name: str, face: PlanFace) -> Asked | None:
+        """Ask for a price, or a figure of the rain."""
+        if name == "price":
+            item = self.page.item(face)
+            return Asked(price_field(item.name, item.per)) if item and item.per else None
+        spec = rain_fields(face.figures).get(name)
+        return Asked(spec) if spec else None
+
+    def entered(self, name: str, value: int, text: str) -> None:
+        """Ink a price; keep a figure of the rain until all that is needed is there."""
+        item = self.page.item(self.page.told)
+        if name == "price" and item is not None:
+            self.page.act(
+                "crewapp.handlers.plan.plan_entries:set_up",
+                kind="unit_price",
+                item=item.key,
+                price_cents=value,
+                per=item.per,
+            )
+            return
+        self.page.keep_draft(rain={**self.texts(), name: text})
+        self.page.turn_to("rain")
+
+    def ink_rain(self) -> None:
+        """Ink the figures that the gates are reckoned with."""
+        face = self.page.told
+        given = rain_given(self.texts(), face.figures)
+        old = dict(face.gates.kept)
+        self.page.act(
+            "crewapp.handlers.plan.plan_entries:set_up",
+            kind="drainage_terms",
+            **{**old, **given, "surface_id": face.surface_id},
+        )
+
+    def is_whole(self, face: PlanFace) -> bool:
+        """Whether all that is needed was typed, or stands, and something is new."""
+        typed = self.texts()
+        has_all = all(typed.get(name) or face.gates.terms.get(name) for name in RAIN_NEEDED)
+        return has_all and any(typed.values())

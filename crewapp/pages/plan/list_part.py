@@ -1,0 +1,113 @@
+"""Lists of the Plan screen: to choose from, to read, and to take a bearing from."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from crewapp.kit.keys.touchable import TapKey
+from crewapp.kit.lists.row_list import RowList
+from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.theme import px
+from crewapp.kit.text.fit_text import FitWords
+from crewapp.pages.frame.parted_page import Part
+from crewapp.pages.plan.map_part import facts_of
+from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.words.translate import say
+
+
+def list_row(row: Row) -> dict[str, Any]:
+    """Return a row of a face as a row of a list."""
+    return {
+        "key": row.key,
+        "title": row.title,
+        "detail": row.detail,
+        "figure": row.figure,
+        "status": row.status,
+    }
+
+
+class ChoosePart(Part):
+    """One list to choose from: what ``page.question()`` asks; a tap goes to ``page.chosen``."""
+
+    back: ClassVar[str] = "plan"
+
+    def build(self) -> None:
+        """Make the list."""
+        self.rows = RowList()
+        self.rows.bind(on_pick=lambda _, key: self.page.chosen(key))
+        self.add_widget(self.rows)
+
+    def title(self, face: PlanFace) -> str:
+        """Ask the question."""
+        return str(self.page.question(face)[0])
+
+    def fill(self, face: PlanFace) -> None:
+        """Show the answers."""
+        _, back, rows = self.page.question(face)
+        self.back = back  # type: ignore[misc]  # the way back is the question's own
+        self.rows.nothing = self.page.nothing()
+        self.rows.show_rows([list_row(row) for row in rows])
+
+
+class DrivesPart(Part):
+    """The passes in driving order, with their turns."""
+
+    back: ClassVar[str] = "plan"
+
+    def build(self) -> None:
+        """Make the list."""
+        self.told = ToldList()
+        self.told.nothing = say(
+            "No driving order is kept for these lines: lay them out here, and it comes with them."
+        )
+        self.add_widget(self.told)
+
+    def title(self, face: PlanFace) -> str:
+        """Say what is listed."""
+        return say("Passes in driving order")
+
+    def place(self, face: PlanFace) -> str:
+        """Name the surface."""
+        return face.surface_id
+
+    def fill(self, face: PlanFace) -> None:
+        """Show the drives."""
+        self.told.show_facts(facts_of(face.drives))
+
+
+class BearingsPart(Part):
+    """Bearings side by side; a tap takes one."""
+
+    back: ClassVar[str] = "terms"
+
+    def build(self) -> None:
+        """Make the list and the words over it."""
+        self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(11.0))
+        self.rows = RowList()
+        self.rows.bind(on_pick=lambda _, key: self.page.take_bearing(key))
+        self.add_widget(self.words)
+        self.add_widget(self.rows)
+
+    def title(self, face: PlanFace) -> str:
+        """Say what is compared."""
+        return say("Bearings side by side")
+
+    def place(self, face: PlanFace) -> str:
+        """Name the lines."""
+        return next((one.name for one in face.uses if one.use == self.page.use), "")
+
+    def fill(self, face: PlanFace) -> None:
+        """Show the table."""
+        self.words.sentences = [
+            say("Tap one to take it. The fall of the ground weighs more than turns saved.")
+        ]
+        self.rows.nothing = face.bearings_why_not
+        self.rows.show_rows([list_row(row) for row in face.bearings])
+
+
+def quiet_key(text: str, act: Any, **kwargs: Any) -> TapKey:
+    """Return a key that leads elsewhere."""
+    key = TapKey(text=text, kind=Kind.PLAIN, **kwargs)
+    key.bind(on_release=lambda _: act())
+    return key

@@ -1,0 +1,185 @@
+"""The Plan screen: surfaces and their lines, laid out, taken off, and what the water may do."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from crewapp.pages.frame.folder_text import shown_folder
+from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.plan.controllers import Errand, ShapeErrand, TermsErrand, WaterErrand
+from crewapp.pages.plan.map_part import Places
+from crewapp.pages.plan.surface_page import PaperPage
+from crewapp.pages.plan.view import PlanFace, Row, TakeoffItem
+from crewapp.words.translate import say
+
+
+class PlanPage(PaperPage):
+    """The page of the plan. ``arrive(surface_id=...)`` opens it on a surface."""
+
+    name: ClassVar[str] = "plan"
+    parts: ClassVar[dict[str, str]] = {
+        "plan": "crewapp.pages.plan.map_part:MapPart",
+        "terms": "crewapp.pages.plan.terms_part:TermsPart",
+        "bearings": "crewapp.pages.plan.list_part:BearingsPart",
+        "drives": "crewapp.pages.plan.list_part:DrivesPart",
+        "shape": "crewapp.pages.plan.terms_part:ShapePart",
+        "name": "crewapp.pages.plan.new_part:NamePart",
+        "offsets": "crewapp.pages.plan.new_part:OffsetsPart",
+        "takeoff": "crewapp.pages.plan.takeoff_part:TakeoffPart",
+        "item": "crewapp.pages.plan.takeoff_part:ItemPart",
+        "gates": "crewapp.pages.plan.takeoff_part:GatesPart",
+        "rain": "crewapp.pages.plan.takeoff_part:RainPart",
+        "choose": "crewapp.pages.plan.list_part:ChoosePart",
+    }
+
+    def build(self) -> None:
+        """Make the page and what it does for each subject."""
+        super().build()
+        self.terms, self.shape = TermsErrand(self), ShapeErrand(self)
+        self.water = WaterErrand(self)
+        self.errands: dict[str, Errand] = {
+            "terms": self.terms,
+            "shape": self.shape,
+            "water": self.water,
+        }
+
+    def caution(self) -> str:
+        """Say where estimates are shown what they are not."""
+        if self.part_name() not in {"plan", "takeoff", "item", "gates"}:
+            return ""
+        return say("An estimate: a licensed engineer designs drainage. Local codes come first.")
+
+    def places(self) -> Places:
+        """Return the keys under the plan."""
+        return [
+            ("surface", say("Ground"), lambda: self.choose("plan:surface")),
+            ("terms", say("Lay out"), self.begin_layout),
+            ("drives", say("Passes"), lambda: self.turn_to("drives")),
+            ("takeoff", say("Take-off"), lambda: self.turn_to("takeoff")),
+            ("gates", say("Gates"), lambda: self.turn_to("gates")),
+            ("built", say("As-built"), self._to_built),
+        ]
+
+    def _to_built(self) -> None:
+        self.shell.go("built", surface_id=self.told.surface_id if self.told else "")
+
+    @property
+    def new(self) -> dict[str, Any]:
+        """The new surface as it was typed so far; empty where none is."""
+        found: dict[str, Any] = self.draft.get("new") or {}
+        return found
+
+    @property
+    def use(self) -> str:
+        """The use whose lines are laid out."""
+        return str(self.draft.get("use") or "sand_slit")
+
+    def typed_of(self, surface_id: str) -> dict[str, Any]:
+        """Return what was typed of a surface's lines."""
+        found: dict[str, Any] = (self.draft.get("terms") or {}).get(surface_id) or {}
+        return found
+
+    def laid_surface(self) -> str:
+        """Return the surface that is laid out: the new one, or the one shown."""
+        shown = self.told.surface_id if self.told else self.surface_id
+        return str(self.new.get("surface_id") or shown)
+
+    def choices(self) -> dict[str, Any]:
+        """Ask for what the part in front shows, by what was typed."""
+        return {
+            **super().choices(),
+            "use": self.use,
+            "typed": self.typed_of(self.laid_surface()),
+            "new": self.new,
+        }
+
+    def begin_layout(self) -> None:
+        """Lay out the surface shown; with none, begin a new one."""
+        if self.told is not None and self.told.surface_id:
+            self.turn_to("terms", new={})
+        else:
+            self.choose("plan:surface")
+
+    def choose(self, choosing: str) -> None:
+        """Ask something by a list."""
+        self.turn_to("choose", choosing=choosing)
+
+    def question(self, face: PlanFace) -> tuple[str, str, tuple[Row, ...]]:
+        """Return the question that is open: its words, the way back, the answers."""
+        subject, _, name = str(self.draft.get("choosing", "")).partition(":")
+        if subject in self.errands:
+            return self.errands[subject].question(name, face)
+        new = tuple(
+            Row(say("New {ground}", ground=say(ground)), say("typed in, or from a file"), key=key)
+            for key, ground in self.shape.grounds()
+        )
+        return say("Which surface?"), "plan", (*face.surfaces, *new)
+
+    def nothing(self) -> str:
+        """Say what there is to do where a list is empty."""
+        if self.draft.get("choosing") == "shape:file":
+            folder = shown_folder(str(self.shell.tablet.folder / "inbox"))
+            return say("Nothing here. Copy GeoJSON, DXF or CSV into {folder}", folder=folder)
+        return super().nothing()
+
+    def chosen(self, key: str) -> None:
+        """Take the answer to the question that is open."""
+        subject, _, name = str(self.draft.get("choosing", "")).partition(":")
+        if subject in self.errands:
+            self.errands[subject].chosen(name, key)
+        elif key.startswith("new:"):
+            self.shape.begin(key.removeprefix("new:"))
+        else:
+            self.keep_draft(new={})
+            self.choose_surface(key)
+
+    def asked(self, field: str) -> Asked | None:
+        """Return what the pad asks for a field."""
+        subject, _, name = field.partition(":")
+        if self.told is None or subject not in self.errands:
+            return None
+        return self.errands[subject].asked(name, self.told)
+
+    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+        """Take the figure of a field."""
+        subject, _, name = field.partition(":")
+        self.figure_done()
+        if subject in self.errands:
+            self.errands[subject].entered(name, value, text)
+
+    def ask_term(self, field: str) -> None:
+        """Ask for one term of the layout."""
+        self.terms.ask(field)
+
+    def ask_shape(self, field: str) -> None:
+        """Ask for one measure of the new surface."""
+        self.shape.ask(field)
+
+    def take_bearing(self, key: str) -> None:
+        """Take a bearing of the table."""
+        self.terms.keep(bearing=key.removesuffix(" deg"))
+        self.turn_to("terms")
+
+    def item(self, face: PlanFace) -> TakeoffItem | None:
+        """Return the item of the take-off that is looked at."""
+        key = self.draft.get("item")
+        return next((one for one in face.takeoff.items if one.key == key), None)
+
+    def lay_out(self) -> None:
+        """Write the lines as they are shown."""
+        if self.told is not None and not self.told.preview.why_not:
+            asked = self.told.preview.asked
+            surface_id = self.laid_surface()
+            self.act("crewapp.handlers.plan.layout:lay_out", surface_id=surface_id, **asked)
+
+    def acted(self, changed: Any) -> None:
+        """Lines are laid, a rain is inked: what was typed of them is done with."""
+        if self.part_name() == "rain":
+            self.turn_to("gates", rain={})
+        if self.part_name() != "terms":
+            return
+        surface_id = self.laid_surface()
+        typed = {**(self.draft.get("terms") or {})}
+        typed.pop(surface_id, None)
+        self.keep_draft(terms=typed, new={}, surface=surface_id, line="")
+        self.turn_to("plan")

@@ -1,0 +1,1 @@
+"""Whose tablet, language, units, the true millimetre."""

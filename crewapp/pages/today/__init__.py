@@ -1,0 +1,1 @@
+"""What is done, what is left, the one next thing."""

@@ -1,0 +1,185 @@
+"""Today: what is done, what is left, and the one next thing as the largest target."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from kivy.clock import Clock
+from kivy.uix.boxlayout import BoxLayout
+
+from crewapp.kit.keys.key_grid import KeyGrid
+from crewapp.kit.keys.touchable import MainKey, TapKey
+from crewapp.kit.lists.row_list import RowList
+from crewapp.kit.look.palette import (
+    CAP_LABEL_MM,
+    CAP_LEAST_MM,
+    EDGE_MM,
+    GAP_MM,
+    KEY_MM,
+    TOUCH_MM,
+    Kind,
+)
+from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
+from crewapp.kit.marks.status_tile import StandTile
+from crewapp.kit.panes.layout import Rows, put
+from crewapp.kit.text.label import Words, lines_needed
+from crewapp.pages.frame.screen_page import ScreenPage
+from crewapp.pages.today.view import GroundRow, Standing, TodayFace
+from crewapp.words.translate import say
+
+TILE_MM, TALL_TILE_MM = 28.0, 18.0
+
+
+class TodayPage(ScreenPage):
+    """The morning's page."""
+
+    name: ClassVar[str] = "today"
+    face: ClassVar[str] = "crewapp.pages.today.presenter:today_face"
+
+    def choices(self) -> dict[str, Any]:
+        """Tell where this tablet exchanges, for the line on what waits."""
+        return {"store": self.shell.tablet.settings().store}
+
+    def caution(self) -> str:
+        """Say what a day outdoors and a blade in the ground can do."""
+        return say("Heat: water, shade, rest. Dig only inside the marks. Local codes come first.")
+
+    def refresh(self) -> None:
+        """Read the face anew; where no job is open, the largest key leads to one."""
+        self.shell.desk.ask_if_open(
+            self.face, self._take_any, self.shell.say_failed, **self.choices()
+        )
+
+    def _take_any(self, face: TodayFace | None) -> None:
+        if face is not None:
+            self._take(face)
+            return
+        self.show(TodayFace())
+        self.head.place = ""
+
+    def build(self) -> None:
+        """Make the next thing, the ground and what stands."""
+        self.head.title = say("Today")
+        self._make_tools()
+        self.next = MainKey(
+            text="", is_logging=False, cap_mm=6.0, size_hint_y=1, size_hint_min_y=px(KEY_MM)
+        )
+        self.next.second.lines = 2
+        self._next_tab = "jobs"
+        self.next.bind(on_release=lambda _: self._lead(self._next_tab))
+        self.standing = KeyGrid(least_wide_mm=TILE_MM, high_mm=TOUCH_MM)
+        self.ground = RowList(TOUCH_MM)
+        self.ground.bind(on_pick=lambda _, key: self._to_ground(key))
+        self.foot = Words(cap_mm=CAP_LEAST_MM, lines=7, size_hint_y=None)
+        self.first, self.second = Rows(), Rows()
+        self.first.add_widget(self.next)
+        self.second.add_widget(self.ground)
+        self.both = BoxLayout(spacing=px(1.5 * GAP_MM))
+        self.both.add_widget(self.first)
+        self.both.add_widget(self.second)
+        self.add_widget(self.both)
+        self.add_widget(self.standing)
+        self.head.words.lines = self.head.where.lines = 3
+        self._fit = Clock.create_trigger(lambda _: self._give_room(), -1)
+        for part in (self, self.standing, self.second):
+            part.bind(size=lambda *_: self._fit())
+
+    def _make_tools(self) -> None:
+        """Make the keys in the head: the jobs, the plan, the lock against rain."""
+        self.keys: dict[str, TapKey] = {}
+        for name, text, act in (
+            ("jobs", say("Jobs"), lambda: self.shell.go("jobs")),
+            ("plan", say("Plan"), lambda: self.shell.go("plan")),
+            ("rain", say("Lock"), lambda: self.shell.lock()),
+        ):
+            key = TapKey(text=text, kind=Kind.QUIET, wide_mm=16.0, cap_mm=CAP_LABEL_MM)
+            key.bind(on_release=lambda _, do=act: do())
+            self.head.tools.add_widget(key)
+            self.keys[name] = key
+
+    def _give_room(self) -> None:
+        """Let go of what there is no room for: what waits first, the tiles, then the list.
+
+        The caution has a place of its own, which the shell keeps.
+        """
+        self._fit_tiles()
+        body = self.height - 2 * px(EDGE_MM) - self.head.height - px(GAP_MM)
+        is_wide = self.shell.width >= self.shell.height
+        self.both.orientation = "horizontal" if is_wide else "vertical"
+        tiles = self.standing.height + px(GAP_MM)
+        has_tiles = body - tiles >= px(KEY_MM)
+        room = body - (tiles if has_tiles else 0)
+        rows = px(len(self.ground.view.data) * (TOUCH_MM + GAP_MM))
+        beside = room if is_wide else room - px(KEY_MM + 1.5 * GAP_MM)
+        has_list = beside >= px(2 * TOUCH_MM + GAP_MM) or beside >= rows > 0
+        wide = self.width - 2 * px(EDGE_MM)
+        self.foot.height = self._foot_high((wide - px(1.5 * GAP_MM)) / 2 if is_wide else wide)
+        spare = room - px(KEY_MM) if is_wide else beside - rows
+        holder = self.first if is_wide else self.second
+        fills = is_wide or not has_list
+        self.first.size_hint = (1, 1 if fills else None)
+        self.first.height = px(KEY_MM)
+        put(self.standing, self, has_tiles, 0)
+        put(self.second, self.both, has_list, 0)
+        has_foot = has_list and bool(self.foot.text)
+        put(self.foot, holder, has_foot and spare >= self.foot.height + px(GAP_MM), 0)
+
+    def _foot_high(self, wide: float) -> float:
+        size, font = font_px(CAP_LEAST_MM), font_for(self.foot.text)
+        lines = lines_needed(self.foot.text, wide, size, False, font)
+        return float(lines * text_size_px("Ag", size, False, font)[1] + px(1.0))
+
+    def _fit_tiles(self) -> None:
+        """Make the tiles as high as their words need."""
+        needs = any(tile.needs_two_lines() for tile in self.standing.keys)
+        self.standing.set_high(TALL_TILE_MM if needs else TOUCH_MM)
+
+    def show(self, face: TodayFace) -> None:
+        """Show what was read, or what was last known."""
+        self.head.title = face.job or say("No job open")
+        self.head.place = face.day_words if face.is_live else say("opening the book ...")
+        self.next.text = face.next_title or say("Open or start a job")
+        self.next.note = face.next_detail
+        self._next_tab = face.next_tab
+        self.foot.text = face.exchange
+        self.ground.show_rows([ground_row(row) for row in face.ground])
+        self._show_standing(face.standing)
+        self._fit()
+        self.shell.count_flags(face.open_flags)
+        if face.is_live:
+            Clock.schedule_once(lambda _: self.shell.keep_today(face.to_plain()), 0)
+
+    def _show_standing(self, standing: tuple[Standing, ...]) -> None:
+        """Show how things stand on the tiles there are; make new ones only for more."""
+        tiles = self.standing.keys[: len(standing)]
+        while len(tiles) < len(standing):
+            tile = StandTile()
+            tile.bind(on_release=lambda touched: self._lead(touched.leads_to))
+            tiles.append(tile)
+        for tile, row in zip(tiles, standing, strict=True):
+            tile.name, tile.detail, tile.status = row.name, row.text, row.status
+            tile.leads_to = row.leads_to or "flags"
+        self.standing.show_keys(tiles)
+
+    def _lead(self, place: str) -> None:
+        """Go to a page, or to a part of it: ``day/tickets``."""
+        page, _, part = place.partition("/")
+        self.shell.go(page, **({"part": part} if part else {}))
+
+    def _to_ground(self, key: str) -> None:
+        sort, _, name = key.partition(":")
+        if sort == "collector":
+            self.shell.go("grade", collector_id=name)
+        else:
+            self.shell.go("pass", surface_id=name)
+
+
+def ground_row(row: GroundRow) -> dict[str, Any]:
+    """One surface or collector as a row of the list."""
+    return {
+        "key": row.key,
+        "title": row.name,
+        "detail": say("{done} of {planned}", done=row.done, planned=row.planned),
+        "figure": f"{row.permille // 10} %",
+        "status": row.status,
+    }

@@ -1,1 +1,0 @@
-"""The screens: each shows a face, and sends what the hand wants to the desk."""

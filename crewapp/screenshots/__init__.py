@@ -1,0 +1,1 @@
+"""Draws every page into pictures, and lists what is on each."""

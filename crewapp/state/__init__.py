@@ -1,1 +1,0 @@
-"""What the screens show: frozen values and pure functions, without Kivy."""

@@ -1,0 +1,1 @@
+"""The tablet itself: settings, keys, clock, files; no job."""

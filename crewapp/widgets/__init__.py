@@ -1,1 +1,0 @@
-"""The parts that screens are made of; each module holds one and runs without a screen."""

@@ -1,0 +1,1 @@
+"""Every word a person reads, by its English text."""

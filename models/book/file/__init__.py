@@ -1,0 +1,1 @@
+"""One file on a disk: WAL, FULL, lock, folder fsync; knows no entry."""

@@ -1,1 +1,0 @@
-"""Numbers in, numbers out: no clock, no file, no database, no screen."""

@@ -1,0 +1,237 @@
+"""Which passes, lines and surfaces an entry touches, so that checks look again at those alone."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from models.checks.finding import Subjects
+from models.entries.body import Body
+from models.entries.envelope import AnyEntry
+from models.entries.index import Index
+from models.entries.keys import LineKey, line_key
+from models.entries.kind_names import PASS, SURFACE
+from models.state.indexes import (
+    CUTS_OF,
+    DRAINS_TO,
+    PASSES,
+    PASSES_ON,
+    PIPE_ON,
+    SAND_OF,
+    SAND_ON,
+    WORK_ON,
+)
+from models.state.job_state import JobState
+
+
+def neighbours(state: JobState, drawer: Sequence[AnyEntry], entry: AnyEntry) -> Iterator[AnyEntry]:
+    """Entries just before and just after where an entry stands, or stood, in a drawer.
+
+    A correction may have stood by its own turn before what it corrects came in.
+    """
+    turn = (entry.lc, entry.id)
+    for key in {state.place_of(entry), (turn, turn)}:
+        place = bisect_left(drawer, key, key=state.place_of)
+        for other in drawer[max(place - 1, 0) : place + 2]:
+            if other.id != entry.id:
+                yield other
+
+
+def itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The entry by its id."""
+    return (entry.id,)
+
+
+def its_pass(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The pass that an entry names."""
+    body: Any = entry.body
+    return (body.pass_id,) if body.pass_id else ()
+
+
+def its_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The material that an entry names."""
+    body: Any = entry.body
+    return (body.material_id,)
+
+
+def its_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The surface that an entry names."""
+    body: Any = entry.body
+    return (body.surface_id,)
+
+
+def pass_and_beside(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """A pass, and those cut just before and after it on its surface."""
+    body: Any = entry.body
+    yield body.pass_id
+    for other in neighbours(state, state.current(PASSES_ON, body.surface_id), entry):
+        yield _pass_id(other)
+
+
+def surface_and_left(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The surface of a pass, and those that the crew came from and went to."""
+    yield from its_surface(state, entry)
+    for other in neighbours(state, state.current(PASSES), entry):
+        yield from its_surface(state, other)
+
+
+def surfaces_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every surface that was cut on the day that an entry ends."""
+    for one in state.current(WORK_ON, day_ended_by(entry)):
+        if one.kind == "pass":
+            yield from its_surface(state, one)
+
+
+def passes_of_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every pass cut on a surface."""
+    body: Any = entry.body
+    return map(_pass_id, state.current(PASSES_ON, body.surface_id))
+
+
+def passes_of_lines(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every pass that cut one of the lines that an entry names."""
+    for key in lines_named(state, entry):
+        yield from map(_pass_id, state.current(CUTS_OF, key))
+
+
+def passes_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every pass that was cut, or had sand put in, on the day that an entry ends."""
+    for one in state.current(WORK_ON, day_ended_by(entry)):
+        if one.kind in {"pass", "sand_placed"}:
+            yield from its_pass(state, one)
+
+
+def passes_with_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every pass that has sand of the material that an entry names."""
+    body: Any = entry.body
+    for one in state.current(SAND_OF, body.material_id):
+        yield from its_pass(state, one)
+
+
+def passes_of_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The pass that sand went into and those filled before and after; all, if none is named."""
+    body: Any = entry.body
+    if not body.pass_id:
+        yield from passes_of_surface(state, entry)
+    yield from its_pass(state, entry)
+    for other in neighbours(state, state.current(SAND_ON, body.surface_id), entry):
+        yield from its_pass(state, other)
+
+
+def lines_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """The lines that a pass or a turf strip names, as surface/line."""
+    body: Any = entry.body
+    return (line_key(body.surface_id, line_id) for line_id in body.line_ids)
+
+
+def line_of_pipe(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """The line that a pipe was laid in, as surface/line."""
+    body: Any = entry.body
+    return (line_key(body.surface_id, body.line_id),) if body.line_id else ()
+
+
+def lines_of_plan(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """Every line of a surface: planned by this entry or by the one that stands, or worked on."""
+    body: Any = entry.body
+    now: Any = state.latest(SURFACE, body.surface_id)
+    planned = (*body.lines, *(now.lines if now is not None else ()))
+    yield from dict.fromkeys(line_key(body.surface_id, line.line_id) for line in planned)
+    yield from lines_piped(state, body.surface_id)
+    for one in state.current(PASSES_ON, body.surface_id):
+        yield from lines_named(state, one)
+
+
+def lines_piped_there(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """Every line with pipe in it, of the surface that an entry is about."""
+    body: Any = entry.body
+    return lines_piped(state, body.surface_id)
+
+
+def lines_piped(state: JobState, surface_id: str) -> Iterable[LineKey]:
+    """Every line of a surface that pipe was laid in, whatever its plan says now."""
+    for one in state.current(PIPE_ON, surface_id):
+        yield from line_of_pipe(state, one)
+
+
+def lines_of_pass_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """The lines of the pass that an entry names, as surface/line."""
+    body: Any = entry.body
+    for one in state.current(PASS, body.pass_id) if body.pass_id else ():
+        yield from lines_named(state, one)
+
+
+def lines_beside(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """The lines that an entry names, and those cut by the same passes."""
+    yield from lines_named(state, entry)
+    for key in lines_named(state, entry):
+        for one in state.current(CUTS_OF, key):
+            yield from lines_named(state, one)
+
+
+def lines_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """Every line that had pipe laid or turf moved on the day that an entry ends."""
+    for one in state.current(WORK_ON, day_ended_by(entry)):
+        if one.kind == "pipe_laid":
+            yield from line_of_pipe(state, one)
+        elif one.kind == "turf_strip":
+            yield from lines_named(state, one)
+
+
+def lines_drained(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """The line a pipe was laid in, or every piped slit that drains to the collector it is of."""
+    yield from line_of_pipe(state, entry)
+    yield from _lines_to(state, getattr(entry.body, "collector_id", ""))
+
+
+def lines_drained_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+    """Every line with pipe, or that drains to a collector with pipe, laid on a day that ends."""
+    collectors = set()
+    for one in state.current(WORK_ON, day_ended_by(entry)):
+        if one.kind == "pipe_laid":
+            yield from line_of_pipe(state, one)
+            collectors.add(str(getattr(one.body, "collector_id", "")))
+    for collector_id in sorted(collectors):
+        yield from _lines_to(state, collector_id)
+
+
+def _lines_to(state: JobState, collector_id: str) -> Iterable[LineKey]:
+    for one in state.current(DRAINS_TO, collector_id) if collector_id else ():
+        surface: Any = one.body
+        yield from lines_piped(state, surface.surface_id)
+
+
+def all_of(index: Index[Body, str]) -> Subjects:
+    """Every key of an index, whatever the entry."""
+    return lambda state, entry: state.all_names(index)
+
+
+def day_ended_by(entry: AnyEntry) -> str:
+    """The day that a signature, a closing or tomorrow's needs bring to its end."""
+    return getattr(entry.body, "of_day", entry.day)
+
+
+def _pass_id(entry: AnyEntry) -> str:
+    body: Any = entry.body
+    return str(body.pass_id)
+
+
+DAY_ENDS = ("signature", "day_closed", "tomorrow")
+"""Kinds that bring a day to its end."""
+
+PROBED: dict[str, Subjects] = {
+    "pass": its_pass,
+    "probe": its_pass,
+    "surface": passes_of_surface,
+}
+"""What touches the probes of a pass."""
+
+PROBED_WHEN_DONE: dict[str, Subjects] = {
+    **PROBED,
+    "pass": pass_and_beside,
+    "sand_placed": its_pass,
+    "watered_in": its_pass,
+    "turf_strip": passes_of_lines,
+    **dict.fromkeys(DAY_ENDS, passes_of_day),
+}
+"""What touches the probes of a pass and whether the crew has gone on from it."""

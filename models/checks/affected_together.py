@@ -1,0 +1,104 @@
+"""Which subjects a new entry touches, for the checks that look at the same things."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from models.checks.finding import Subjects
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
+from models.queries.levelling.peg_tests import setups_of_instrument
+from models.queries.levelling.setup_chain import collectors_touched, order_of, runs_touched
+from models.science.levelling.laser_plane import Length
+from models.state.job_state import JobState
+from models.units import round_half_even
+
+
+def collector_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The collector that an entry names."""
+    body: Any = entry.body
+    return (body.collector_id,)
+
+
+def every_collector(state: JobState) -> Iterable[str]:
+    """Collectors that have a plan."""
+    return state.all_names(COLLECTOR)
+
+
+LEVELS: Mapping[str, Subjects] = {
+    "grade_shot": collector_named,
+    "collector": collector_named,
+    "setup": collectors_touched,
+    "turning_point": collectors_touched,
+    "benchmark": collectors_touched,
+}
+"""What elevations along a collector rest on."""
+
+
+def setup_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The setup that an entry names."""
+    body: Any = entry.body
+    return (body.setup_id,)
+
+
+def every_setup(state: JobState) -> Iterable[str]:
+    """Setups that stand in the book."""
+    return state.all_names(SETUP)
+
+
+def setups_by(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Setups of the instrument that an entry names, and those that hang from them."""
+    body: Any = entry.body
+    return setups_of_instrument(state, body.instrument_id)
+
+
+def _any_setup(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every setup: a new instrument concerns those that name none as well."""
+    return every_setup(state)
+
+
+INSTRUMENT_SETUPS: Mapping[str, Subjects] = {
+    "instrument": _any_setup,
+    "instrument_event": setups_by,
+    "peg_test": setups_by,
+}
+"""What tells of the laser of a setup."""
+
+
+def whole(length: Length) -> int:
+    """A length as a fact: whole nanometres, ties to even."""
+    return round_half_even(length.numerator, length.denominator)
+
+
+def ids_of(entries: Iterable[AnyEntry]) -> tuple[str, ...]:
+    """Ids of entries in the order of the book, newest last."""
+    return tuple(entry.id for entry in sorted(entries, key=order_of))
+
+
+def day_of(entries: Iterable[AnyEntry]) -> str:
+    """Day of the newest of some entries."""
+    return max(entries, key=order_of).day
+
+
+def replacing_shot(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Setups that a shot hangs from, and those of other shots at its station."""
+    body: Any = entry.body
+    touched = runs_touched(state, entry)
+    for other in state.current(GRADE_SHOT, body.collector_id):
+        shot: Any = other.body
+        if shot.station_nm == body.station_nm and shot.setup_id not in touched:
+            touched |= runs_touched(state, other)
+    return touched
+
+
+def in_ppm(fall: Length, run_nm: int = 1) -> int:
+    """A grade as a fact: parts per million of fall, ties to even."""
+    return round_half_even(1_000_000 * fall, run_nm)
+
+
+PROOFS: Mapping[str, Subjects] = {
+    "grade_shot": replacing_shot,
+    **dict.fromkeys(("check_shot", "setup", "turning_point", "benchmark"), runs_touched),
+}
+"""What check shots prove or put in doubt."""

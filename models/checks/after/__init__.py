@@ -1,0 +1,1 @@
+"""Ties and clearing after the job."""

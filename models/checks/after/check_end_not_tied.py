@@ -1,0 +1,62 @@
+"""end_not_tied: a collector is covered, and an end of it is not tied to two permanent points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from models.checks.affected_together import every_collector
+from models.checks.covering.layers import LAYERS, layers_of, placed, planned_layers
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.entries.bodies.planning import Tie
+from models.entries.bodies.surfaces import Collector
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import COLLECTOR
+from models.state.indexes import TIES_OF
+from models.state.job_state import JobState
+
+ENOUGH = 2
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    collector = state.latest(COLLECTOR, subject)
+    layers = planned_layers(state, subject)
+    if not isinstance(collector, Collector) or not layers:
+        return
+    design = collector.design
+    ends = {"outlet": design.start_nm, "head": design.start_nm + design.length_nm}
+    if design.stationed_from == "head":
+        ends = dict(zip(ends, reversed(ends.values()), strict=True))
+    covered = placed(state, subject, layers[-1])
+    ties = state.current(TIES_OF, subject)
+    for end, station_nm in ends.items():
+        if any(low <= station_nm <= high for low, high in covered):
+            leading = [entry for entry in ties if _is_at(entry, end)]
+            points = {entry.body.point_id for entry in leading if isinstance(entry.body, Tie)}
+            if len(points) < ENOUGH:
+                over = [one.entry for one in layers_of(state, subject) if one.name == layers[-1]]
+                rests_on = [*over, *leading]
+                yield found(CHECK.id, subject, rests_on, place=end, end=end, count=len(points))
+
+
+def _is_at(entry: AnyEntry, end: str) -> bool:
+    return isinstance(entry.body, Tie) and entry.body.tied == f"collector_{end}"
+
+
+def _collector_tied(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    tie = entry.body
+    return (tie.collector_id,) if isinstance(tie, Tie) and tie.collector_id else ()
+
+
+CHECK = Check(
+    id="end_not_tied",
+    severity=Severity.NOTE,
+    problem="An end of a covered collector is not tied to two permanent points.",
+    why="Under sod nobody sees where a pipe ends; two taped distances find it again in ten years.",
+    cure="Tape the level distance from two points that will stay, and write both down.",
+    message="The {end} of the collector is covered, and ties lead to it "
+    "from {count} of two points.",
+    watches={**LAYERS, "tie": _collector_tied},
+    subjects=every_collector,
+    examine=_examine,
+)

@@ -1,0 +1,1 @@
+"""Layers and hold points before anything is covered."""

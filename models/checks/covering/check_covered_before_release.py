@@ -1,0 +1,63 @@
+"""covered_before_release: the pipe was covered before leave was given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.affected_together import collector_named
+from models.checks.covering.layers import CheckedLayer, is_above, layers_of
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.stretches import Stretch, Union, gathered
+from models.entries.bodies.collector_work import HoldPoint
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import HOLD_POINT, LAYER_CHECK
+from models.state.job_state import JobState
+
+
+def _subjects(state: JobState) -> list[str]:
+    return state.all_names(LAYER_CHECK)
+
+
+def _released(entry: AnyEntry) -> Stretch:
+    hold = entry.body
+    assert isinstance(hold, HoldPoint)
+    return min(hold.from_nm, hold.to_nm), max(hold.from_nm, hold.to_nm)
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    covers = [one for one in layers_of(state, subject) if is_above(one.name, "tracer_wire")]
+    holds = iter(state.current(HOLD_POINT, subject))
+    hold = next(holds, None)
+    released = Union()
+    hidden: list[tuple[Stretch, CheckedLayer]] = []
+    for cover in covers:
+        while hold is not None and state.place_of(hold) < state.place_of(cover.entry):
+            released.add(_released(hold))
+            hold = next(holds, None)
+        hidden += [(bare, cover) for bare in released.missing_from(cover.stretch)]
+    for (low, high), over in gathered(hidden):
+        yield found(
+            CHECK.id,
+            subject,
+            [cover.entry for cover in over],
+            place=str(low),
+            layer=over[0].name.replace("_", " "),
+            from_nm=low,
+            to_nm=high,
+        )
+
+
+CHECK = Check(
+    id="covered_before_release",
+    severity=Severity.STOP,
+    problem="The pipe was covered before its hold point was released.",
+    why="Somebody had to see grade, joints and wire while they lay open; now nobody can.",
+    cure="Stop covering. Open up what has to be seen, or have whoever releases it accept "
+    "the shots and photos instead.",
+    message="From {from_nm:station} to {to_nm:station} the {layer} went in before the hold "
+    "point was released.",
+    watches=dict.fromkeys(("layer_check", "hold_point"), collector_named),
+    subjects=_subjects,
+    examine=_examine,
+)

@@ -1,0 +1,1 @@
+"""A collector as laid against its design."""

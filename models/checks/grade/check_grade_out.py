@@ -1,0 +1,45 @@
+"""grade_out: an invert off its design by more than is allowed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.affected_together import LEVELS, every_collector, whole
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.queries.grade.laid_pipe import Fault, laid_pipe
+from models.state.job_state import JobState
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    pipe = laid_pipe(state, subject)
+    for shot in pipe.shots if pipe is not None else ():
+        if pipe is None or shot.fault is not Fault.OFF_GRADE:
+            continue
+        is_high = shot.off_nm > 0
+        yield found(
+            CHECK.id,
+            subject,
+            [shot.at.entry],
+            place=str(shot.at.station_nm),
+            do="Lower" if is_high else "Raise",
+            off_nm=abs(whole(shot.off_nm)),
+            station_nm=shot.at.station_nm,
+            side="above" if is_high else "below",
+            allowed_nm=pipe.design.high_nm if is_high else pipe.design.low_nm,
+        )
+
+
+CHECK = Check(
+    id="grade_out",
+    severity=Severity.STOP,
+    problem="An invert lies off its design by more than is allowed.",
+    why="A pipe that is high backs water up behind it, one that is low holds it; once it is "
+    "covered nobody puts it right.",
+    cure="Lift or lower the pipe there by what is said, bed it again, and shoot it again.",
+    message="{do} {off_nm:rise} at {station_nm:station}: the invert is {off_nm:fine} {side} "
+    "its design, {allowed_nm:fine} is allowed.",
+    watches=LEVELS,
+    subjects=every_collector,
+    examine=_examine,
+)

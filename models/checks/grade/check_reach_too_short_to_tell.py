@@ -1,0 +1,48 @@
+"""reach_too_short_to_tell: readings that are too rough for so short a reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.affected_together import LEVELS, every_collector, in_ppm
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.stretches import runs_of
+from models.queries.grade.laid_pipe import Fault, LaidReach, laid_pipe
+from models.state.job_state import JobState
+
+
+def _is_too_short(reach: LaidReach) -> bool:
+    return reach.fault is Fault.TOO_SHORT
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    pipe = laid_pipe(state, subject)
+    if pipe is None:
+        return
+    for run in runs_of(pipe.reaches, _is_too_short):
+        yield found(
+            CHECK.id,
+            subject,
+            [run[0].low.at.entry, *(reach.high.at.entry for reach in run)],
+            place=str(run[0].low.at.station_nm),
+            from_nm=run[0].low.at.station_nm,
+            to_nm=run[-1].high.at.station_nm,
+            least_ppm=in_ppm(pipe.least_grade),
+            error_nm=max(reach.error_nm for reach in run),
+        )
+
+
+CHECK = Check(
+    id="reach_too_short_to_tell",
+    severity=Severity.NOTE,
+    problem="A reach is too short for its readings to tell whether it falls enough.",
+    why="Each reading is a little off; over a short reach that is more than what is to be told, "
+    "so neither pass nor fail would be honest.",
+    cure="Shoot a longer reach, or read finer.",
+    message="From {from_nm:station} to {to_nm:station} readings good to {error_nm:fine} "
+    "cannot tell the fall between neighbouring shots from the least of {least_ppm:grade}.",
+    watches=LEVELS,
+    subjects=every_collector,
+    examine=_examine,
+)

@@ -1,0 +1,1 @@
+"""Setups, check shots and rod readings."""

@@ -1,0 +1,1 @@
+"""Sand and deliveries against what is due and what came."""

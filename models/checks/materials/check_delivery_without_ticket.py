@@ -1,0 +1,49 @@
+"""A load came in and no ticket number was logged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.checks.affected import itself
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.entries.kind_names import DELIVERY
+from models.state.job_state import JobState
+
+
+def examine(state: JobState, entry_id: str) -> Iterator[Finding]:
+    """Look for the ticket number of one delivery."""
+    entry = state.entries.get(entry_id)
+    if entry is None or entry.kind != "delivery" or state.is_struck(entry_id):
+        return
+    body: Any = entry.body
+    if not body.ticket.strip():
+        yield found(
+            "delivery_without_ticket",
+            entry_id,
+            [entry],
+            material_id=body.material_id,
+            amount=body.amount_typed.strip() or "amount as logged",
+            day=entry.day,
+        )
+
+
+def every_delivery(state: JobState) -> Iterator[str]:
+    """Every delivery by its entry."""
+    for material_id in state.all_names(DELIVERY):
+        yield from (entry.id for entry in state.current(DELIVERY, material_id))
+
+
+CHECK = Check(
+    id="delivery_without_ticket",
+    severity=Severity.FIX,
+    problem="A delivery has no ticket number.",
+    why="Without its ticket a load can be billed twice, and nobody can show later which sand "
+    "or pipe it was.",
+    cure="Get the ticket from the driver or the supplier, and correct the delivery.",
+    message="{material_id} delivered on {day} ({amount}) has no ticket number.",
+    watches={"delivery": itself},
+    subjects=every_delivery,
+    examine=examine,
+)

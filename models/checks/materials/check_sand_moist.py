@@ -1,0 +1,68 @@
+"""Sand went in damp or wet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SAND_PLACED
+from models.state.job_state import JobState
+
+WETTER = ("dry", "damp", "wet")
+
+
+def pass_or_itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The pass that sand went into, or the load by its id where no pass is named."""
+    body: Any = entry.body
+    return (body.pass_id or entry.id,)
+
+
+def every_place(state: JobState) -> Iterator[str]:
+    """Every pass with sand, and every load without a pass."""
+    for pass_id in state.all_names(SAND_PLACED):
+        if pass_id:
+            yield pass_id
+    for entry in state.current(SAND_PLACED):
+        yield entry.id
+
+
+def examine(state: JobState, subject: str) -> Iterator[Finding]:
+    """Find the loads of a pass, or one load, that felt damp or wet."""
+    filed: Sequence[AnyEntry] = state.current(SAND_PLACED, subject)
+    if not filed and subject in state.entries and not state.is_struck(subject):
+        filed = [state.entries[subject]]
+    moist = [entry for entry in filed if _moisture(entry) != "dry"]
+    if not moist:
+        return
+    body: Any = moist[-1].body
+    yield found(
+        "sand_moist",
+        subject,
+        moist,
+        where=body.pass_id or body.surface_id,
+        moisture=max(map(_moisture, moist), key=WETTER.index),
+        loads=len(moist),
+    )
+
+
+def _moisture(entry: AnyEntry) -> str:
+    return str(getattr(entry.body, "moisture", "dry"))
+
+
+CHECK = Check(
+    id="sand_moist",
+    severity=Severity.FIX,
+    problem="Sand was placed that was not dry.",
+    why="Moist sand hangs in a narrow slit: it looks full on top and is hollow below.",
+    cure="Stop filling with this load. Rod the slit or water it in until it settles, top it up "
+    "with dry sand, and cover the heap.",
+    message="Sand put into {where} was {moisture}; loads logged so: {loads}.",
+    watches={
+        "sand_placed": pass_or_itself,
+    },
+    subjects=every_place,
+    examine=examine,
+)

@@ -1,0 +1,43 @@
+"""More sand went into a pass than its slits take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.materials.pass_sand import FILLED, sand_work
+from models.entries.kind_names import PASS
+from models.state.job_state import JobState
+
+
+def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
+    """Hold the sand of a pass against the volume cut to design."""
+    sand = sand_work(state, pass_id)
+    if sand is None or not sand.is_over:
+        return
+    yield found(
+        "sand_over",
+        pass_id,
+        sand.entries,
+        pass_id=pass_id,
+        placed_pl=round(sand.placed_pl),
+        most_pl=sand.most_pl,
+        due_pl=sand.due_pl,
+    )
+
+
+CHECK = Check(
+    id="sand_over",
+    severity=Severity.NOTE,
+    problem="More sand went in than the slit should take.",
+    why="The slit is wider or deeper than it looks, sand runs off into a hollow, or a load is "
+    "logged on the wrong pass.",
+    cure="Probe the depth and width again, look for a hollow or an old trench, and see that "
+    "each load is on its own pass.",
+    message="Pass {pass_id}: {placed_pl:volume} of sand in, at most {most_pl:volume} is expected "
+    "for a cut of {due_pl:volume}.",
+    watches=FILLED,
+    subjects=lambda state: state.all_names(PASS),
+    examine=examine,
+)

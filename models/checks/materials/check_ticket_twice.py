@@ -1,0 +1,53 @@
+"""One ticket was logged twice for the same material."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.entries.envelope import AnyEntry
+from models.state.indexes import TICKET_IN
+from models.state.job_state import JobState
+
+
+def ticket_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The ticket of a delivery."""
+    body: Any = entry.body
+    return (body.ticket,) if body.ticket else ()
+
+
+def examine(state: JobState, ticket: str) -> Iterator[Finding]:
+    """Group the deliveries of a ticket; coils of different names may share one."""
+    loads: dict[tuple[str, str], list[AnyEntry]] = defaultdict(list)
+    for entry in state.current(TICKET_IN, ticket):
+        body: Any = entry.body
+        loads[(body.material_id, body.coil_id)].append(entry)
+    for (material_id, coil_id), entries in loads.items():
+        if len(entries) > 1:
+            yield found(
+                "ticket_twice",
+                ticket,
+                entries,
+                f"{material_id}/{coil_id}" if coil_id else material_id,
+                ticket=ticket,
+                material_id=material_id,
+                times=len(entries),
+            )
+
+
+CHECK = Check(
+    id="ticket_twice",
+    severity=Severity.FIX,
+    problem="The same ticket is logged twice.",
+    why="One load counts twice: the stock looks larger than the heap, and the next truck is "
+    "called in too late.",
+    cure="Compare with the paper. Strike the one that is a repeat, or correct the number that "
+    "was misread.",
+    message="Ticket {ticket} for {material_id} is logged {times} times.",
+    watches={"delivery": ticket_named},
+    subjects=lambda state: state.all_names(TICKET_IN),
+    examine=examine,
+)

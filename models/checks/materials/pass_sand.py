@@ -1,0 +1,147 @@
+"""Sand that went into one pass against what its slits take, worked out once for all checks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any
+
+from models.checks.affected import (
+    DAY_ENDS,
+    PROBED,
+    its_pass,
+    passes_of_day,
+    passes_of_lines,
+    passes_of_sand,
+    passes_with_sand,
+)
+from models.checks.finding import Subjects
+from models.checks.memo import once
+from models.checks.slits.pass_work import PassWork, has_day_ended, is_pass_covered, pass_work
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SAND_PLACED, WATERED_IN
+from models.errors import CalculationInputError
+from models.queries.materials.material_properties import dry_volume_of, shrink_of
+from models.science.materials.sand import slit_volume_pl
+from models.state.indexes import SAND_ON, SAND_WITHOUT_PASS
+from models.state.job_state import JobState
+from models.units import round_half_even
+
+FILLED: dict[str, Subjects] = {
+    **PROBED,
+    "sand_placed": passes_of_sand,
+    "watered_in": its_pass,
+    "turf_strip": passes_of_lines,
+    "material": passes_with_sand,
+    "box_weighing": passes_with_sand,
+    "bulking_test": passes_with_sand,
+    **dict.fromkeys(DAY_ENDS, passes_of_day),
+}
+"""What touches the sand of a pass, its limits, and whether the pass is finished."""
+
+
+@dataclass(frozen=True, slots=True)
+class SandWork:
+    """Sand of a pass: loose volume placed, as dry, the cut to design, and the limits between."""
+
+    work: PassWork
+    entries: Sequence[AnyEntry]
+    placed_pl: int | Fraction
+    due_pl: int
+    least_pl: int
+    most_pl: int
+    is_short: bool
+    is_over: bool
+
+
+def sand_work(state: JobState, pass_id: str) -> SandWork | None:
+    """Sand of a pass, or None where it can't be held against the cut.
+
+    That is so without sand, without a pattern for every line, where a load
+    was weighed and nobody weighed a box of the sand, and where a probe is out:
+    then the cut is to blame, and a check of its own says so.
+    """
+    return once(state, "sand_work", pass_id, lambda: _sand_work(state, pass_id))
+
+
+def is_finished(state: JobState, sand: SandWork) -> bool:
+    """Whether the crew has gone on from filling a pass, so that the sand should be enough.
+
+    Sand logged for the surface as a whole may have gone into any pass of it.
+    """
+    cut = sand.work.cut
+    if state.current(SAND_WITHOUT_PASS, cut.surface_id):
+        return False
+    own: Any = sand.entries[-1].body
+    last: Any = state.current(SAND_ON, own.surface_id)[-1].body
+    return (
+        last.pass_id != cut.pass_id
+        or bool(state.current(WATERED_IN, cut.pass_id))
+        or is_pass_covered(state, cut)
+        or has_day_ended(state, sand.entries[-1].day)
+    )
+
+
+def _sand_work(state: JobState, pass_id: str) -> SandWork | None:
+    entries = state.current(SAND_PLACED, pass_id)
+    work = pass_work(state, pass_id) if entries else None
+    if work is None or work.depth_out or work.width_out:
+        return None
+    cut = _cut_volume(work)
+    placed = _placed_pl(state, entries)
+    if cut is None or placed is None:
+        return None
+    due_pl, least, most = cut
+    return SandWork(
+        work,
+        tuple(entries),
+        placed,
+        due_pl,
+        round_half_even(due_pl * least, 1000),
+        round_half_even(due_pl * most, 1000),
+        is_short=placed * 1000 < due_pl * least,
+        is_over=placed * 1000 > due_pl * most,
+    )
+
+
+def _cut_volume(work: PassWork) -> tuple[int, int, int] | None:
+    """Volume of a pass cut to design, with the least and most permille of sand for it."""
+    due_pl, least, most = 0, 1_000_000, 0
+    for line_id in work.readings_on:
+        pattern = work.pattern(line_id)
+        if pattern is None:
+            return None
+        volume = _slit_pl(
+            pattern.width_nm, pattern.depth_nm, work.cut.length_nm, pattern.pipe_outside_nm
+        )
+        if not volume:
+            return None
+        due_pl += volume
+        least = min(least, pattern.sand_least_permille)
+        most = max(most, pattern.sand_most_permille)
+    return due_pl, least, most
+
+
+@lru_cache(maxsize=4096)
+def _slit_pl(width_nm: int, depth_nm: int, length_nm: int, pipe_nm: int) -> int:
+    """Volume of a slit, 0 where its pattern leaves no room for sand."""
+    try:
+        return slit_volume_pl(width_nm, depth_nm, length_nm, pipe_nm)
+    except CalculationInputError:
+        return 0
+
+
+def _placed_pl(state: JobState, entries: Sequence[AnyEntry]) -> int | Fraction | None:
+    total: int | Fraction = 0
+    for entry in entries:
+        body: Any = entry.body
+        if body.volume_pl is not None:
+            total += body.volume_pl * shrink_of(state, body.material_id, body.moisture)
+            continue
+        volume = dry_volume_of(state, body.material_id, body.mass_ug)
+        if volume is None:
+            return None
+        total += volume
+    return total

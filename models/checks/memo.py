@@ -1,0 +1,19 @@
+"""Answers that several checks share, kept until the next entry comes in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from models.state.job_state import JobState
+
+Answer = TypeVar("Answer")
+
+
+def once(state: JobState, name: str, subject: str, work_out: Callable[[], Answer]) -> Answer:
+    """Answer kept in the state's memo until the next entry comes in."""
+    key = (name, subject)
+    if key not in state.memo:
+        state.memo[key] = work_out()
+    answer: Answer = state.memo[key]
+    return answer

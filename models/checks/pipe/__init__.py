@@ -1,0 +1,1 @@
+"""Pipe, coils, caps and joints of slits."""

@@ -1,0 +1,66 @@
+"""More pipe is logged from a coil than it holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import MATERIAL
+from models.state.indexes import COIL_IN, COIL_USES, DRAWN_NM
+from models.state.job_state import JobState
+
+
+def coil_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The coil that an entry names."""
+    body: Any = entry.body
+    return (body.coil_id,) if body.coil_id else ()
+
+
+def coils_of_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every coil that pipe was drawn from; a new coil length may concern any of them."""
+    return state.all_names(COIL_USES)
+
+
+def examine(state: JobState, coil_id: str) -> Iterator[Finding]:
+    """Hold what was drawn from a coil against what came in, or else a new coil's length."""
+    uses = state.current(COIL_USES, coil_id)
+    held_nm = _held_nm(state, coil_id) if uses else 0
+    drawn_nm = state.total(DRAWN_NM, coil_id) if uses else 0
+    if held_nm and drawn_nm > held_nm:
+        yield found(
+            "coil_overdrawn",
+            coil_id,
+            uses[-1:],
+            coil_id=coil_id,
+            drawn_nm=drawn_nm,
+            held_nm=held_nm,
+        )
+
+
+def _held_nm(state: JobState, coil_id: str) -> int:
+    """Length that a coil came with; 0 while nobody knows it."""
+    came: list[Any] = [entry.body for entry in state.current(COIL_IN, coil_id)]
+    delivered_nm = sum(int(body.length_nm or 0) for body in came)
+    if delivered_nm:
+        return delivered_nm
+    pipe: Any = state.current(COIL_USES, coil_id)[-1].body
+    material = state.latest(MATERIAL, pipe.material_id)
+    return int(material.coil_nm or 0) if material is not None else 0
+
+
+CHECK = Check(
+    id="coil_overdrawn",
+    severity=Severity.FIX,
+    problem="More pipe is logged from a coil than was on it.",
+    why="Either a length is wrong, or pipe came from another coil: the count of coils to "
+    "order is wrong either way.",
+    cure="See which line drew from another coil and correct it, or correct the length that was "
+    "misread.",
+    message="Coil {coil_id}: {drawn_nm:length} drawn, {held_nm:length} was on it.",
+    watches={"pipe_laid": coil_named, "delivery": coil_named, "material": coils_of_material},
+    subjects=lambda state: state.all_names(COIL_USES),
+    examine=examine,
+)

@@ -1,0 +1,59 @@
+"""A pipe was laid and its day ended without it being joined to the collector."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.checks.affected import DAY_ENDS, lines_drained, lines_drained_of_day, lines_of_plan
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import has_day_ended, surface_of
+from models.entries.keys import LineKey, names_of
+from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
+from models.state.job_state import JobState
+
+
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
+    """Look for a joint on the pipe of a line, once the collector has pipe to join to."""
+    pipes = state.current(PIPE_IN_LINE, key)
+    surface_id, line_id = names_of(key)
+    surface = surface_of(state, surface_id)
+    if not pipes or surface is None or any(_is_joined(entry.body) for entry in pipes):
+        return
+    collector = state.current(PIPE_IN_COLLECTOR, surface.collector_id)
+    if not collector or not surface.collector_id:
+        return
+    rests_on = [*pipes, collector[-1]]
+    if has_day_ended(state, max(entry.day for entry in rests_on)):
+        yield found(
+            "connection_missing",
+            key,
+            rests_on,
+            line_id=line_id,
+            surface_id=surface_id,
+            collector_id=surface.collector_id,
+        )
+
+
+def _is_joined(body: Any) -> bool:
+    return bool(body.connected)
+
+
+CHECK = Check(
+    id="connection_missing",
+    severity=Severity.FIX,
+    problem="A piped slit is not joined to the collector.",
+    why="Water runs to the end of the pipe and stands there; once the collector is covered "
+    "the joint has to be dug for.",
+    cure="Join it with a tee or a saddle before the collector is covered, then correct the "
+    "pipe entry to joined.",
+    message="Line {line_id} on {surface_id} is not logged as joined to collector {collector_id}.",
+    watches={
+        "pipe_laid": lines_drained,
+        "surface": lines_of_plan,
+        **dict.fromkeys(DAY_ENDS, lines_drained_of_day),
+    },
+    subjects=lambda state: state.all_names(PIPE_IN_LINE),
+    examine=examine,
+)

@@ -1,0 +1,56 @@
+"""The pipe of a line has no cap on its high end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.checks.affected import (
+    DAY_ENDS,
+    line_of_pipe,
+    lines_beside,
+    lines_named,
+    lines_of_day,
+    lines_of_pass_named,
+)
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import has_day_ended, is_filled
+from models.entries.keys import LineKey, names_of
+from models.state.indexes import CUTS_OF, PIPE_IN_LINE
+from models.state.job_state import JobState
+
+
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
+    """Look for an end cap once a line is filled or its day has ended."""
+    pipes = state.current(PIPE_IN_LINE, key)
+    if not pipes or any(_is_capped(entry.body) for entry in pipes):
+        return
+    cuts: list[Any] = [entry.body for entry in state.current(CUTS_OF, key)]
+    if has_day_ended(state, pipes[-1].day) or any(is_filled(state, cut) for cut in cuts):
+        surface_id, line_id = names_of(key)
+        yield found("end_cap_missing", key, pipes, line_id=line_id, surface_id=surface_id)
+
+
+def _is_capped(body: Any) -> bool:
+    return bool(body.end_capped)
+
+
+CHECK = Check(
+    id="end_cap_missing",
+    severity=Severity.NOTE,
+    problem="The high end of a pipe has no cap.",
+    why="Sand and roots get in at an open end, and the pipe silts up from there.",
+    cure="Open the high end, put a cap on, and correct the pipe entry.",
+    message="Line {line_id} on {surface_id}: no end cap is logged.",
+    watches={
+        "pipe_laid": line_of_pipe,
+        "pass": lines_named,
+        "sand_placed": lines_of_pass_named,
+        "watered_in": lines_of_pass_named,
+        "turf_strip": lines_beside,
+        **dict.fromkeys(DAY_ENDS, lines_of_day),
+    },
+    subjects=lambda state: state.all_names(PIPE_IN_LINE),
+    examine=examine,
+)

@@ -1,0 +1,115 @@
+"""The pipe logged in a line is shorter or longer than its slit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+from models.checks.affected import (
+    DAY_ENDS,
+    line_of_pipe,
+    lines_beside,
+    lines_named,
+    lines_of_day,
+    lines_of_pass_named,
+    lines_of_plan,
+    lines_piped_there,
+)
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import has_day_ended, is_filled, surface_of
+from models.entries.bodies.planning import SurfaceLayout
+from models.entries.envelope import AnyEntry
+from models.entries.keys import LineKey, names_of
+from models.entries.kind_names import LAYOUT
+from models.state.indexes import CUTS_OF, PIPE_IN_LINE
+from models.state.job_state import JobState
+
+SHORT_PERMILLE = 980
+LONG_PERMILLE = 1050
+"""Pipe against slit: less leaves an end without pipe, more is no cut-off any longer.
+What leads on from a slit to its collector is pipe of that slit too, and may be logged with it.
+Common practice, no source."""
+
+
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
+    """Hold the pipe of a line against its cut, or its plan while no cut is logged."""
+    pipes = state.current(PIPE_IN_LINE, key)
+    slit_nm = _slit_nm(state, key)
+    if not pipes or not slit_nm:
+        return
+    laid_nm, gap_nm = sum(_length_nm(entry) for entry in pipes), _gap_nm(state, key)
+    is_long = laid_nm * 1000 > (slit_nm + gap_nm) * LONG_PERMILLE
+    is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
+    if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
+        surface_id, line_id = names_of(key)
+        rests_on = [*state.current(CUTS_OF, key), *pipes]
+        one = found(
+            "pipe_length_off",
+            key,
+            rests_on,
+            line_id=line_id,
+            surface_id=surface_id,
+            laid_nm=laid_nm,
+            cut_nm=slit_nm,
+        )
+        if gap_nm:
+            one = replace(one, saying="joined", facts={**one.facts, "gap_nm": gap_nm})
+        yield one
+
+
+def _slit_nm(state: JobState, key: LineKey) -> int:
+    cuts = state.current(CUTS_OF, key)
+    if cuts:
+        return max(_length_nm(entry) for entry in cuts)
+    surface_id, line_id = names_of(key)
+    surface = surface_of(state, surface_id)
+    place = surface.places.get(line_id) if surface is not None else None
+    return place.line.length_nm if place is not None else 0
+
+
+def _gap_nm(state: JobState, key: LineKey) -> int:
+    """Pipe that leads on from a slit to the collector, as laid out."""
+    surface_id, line_id = names_of(key)
+    layout = state.latest(LAYOUT, surface_id)
+    return layout.gaps_nm.get(line_id, 0) if isinstance(layout, SurfaceLayout) else 0
+
+
+def _is_laying_over(state: JobState, key: LineKey, pipe: AnyEntry) -> bool:
+    """Whether no further piece of pipe is to be expected in a line."""
+    cuts: list[Any] = [entry.body for entry in state.current(CUTS_OF, key)]
+    return has_day_ended(state, pipe.day) or any(is_filled(state, cut) for cut in cuts)
+
+
+def _length_nm(entry: AnyEntry) -> int:
+    return int(getattr(entry.body, "length_nm", 0))
+
+
+CHECK = Check(
+    id="pipe_length_off",
+    severity=Severity.FIX,
+    problem="The pipe does not match the length of its slit.",
+    why="Too little leaves an end without pipe; too much is a fold on the floor, or pipe of "
+    "another line, and the coil count is off.",
+    cure="Measure the pipe and the slit again. Splice on what is short before sand goes in, or "
+    "correct the length.",
+    message="Line {line_id} on {surface_id}: {laid_nm:length} of pipe logged for {cut_nm:length} "
+    "of slit.",
+    messages={
+        "joined": "Line {line_id} on {surface_id}: {laid_nm:length} of pipe logged for "
+        "{cut_nm:length} of slit and {gap_nm:length} on to the collector."
+    },
+    watches={
+        "pipe_laid": line_of_pipe,
+        "pass": lines_named,
+        "sand_placed": lines_of_pass_named,
+        "watered_in": lines_of_pass_named,
+        "turf_strip": lines_beside,
+        "surface": lines_of_plan,
+        "layout": lines_piped_there,
+        **dict.fromkeys(DAY_ENDS, lines_of_day),
+    },
+    subjects=lambda state: state.all_names(PIPE_IN_LINE),
+    examine=examine,
+)

@@ -1,0 +1,1 @@
+"""Clocks, closed days, names and strikes."""

@@ -1,0 +1,59 @@
+"""A person or a machine has more hours on a day than the day has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.entries.envelope import AnyEntry
+from models.state.indexes import HOURS_ON
+from models.state.job_state import JobState
+
+DAY_MIN = 24 * 60
+
+
+def _examine(state: JobState, day: str) -> Iterator[Finding]:
+    told: dict[tuple[str, str], list[AnyEntry]] = {}
+    for entry in state.current(HOURS_ON, day):
+        hours: Any = entry.body
+        told.setdefault((hours.of, hours.who), []).append(entry)
+    for (of, who), entries in told.items():
+        minutes = sum(_minutes(entry.body) for entry in entries)
+        if minutes > DAY_MIN:
+            yield found(
+                CHECK.id,
+                day,
+                entries,
+                place=f"{of}/{who}",
+                name=who,
+                day=day,
+                amount=_clock(minutes),
+            )
+
+
+def _minutes(hours: Any) -> int:
+    return int(hours.run_min + hours.idle_min + hours.down_min)
+
+
+def _clock(minutes: int) -> str:
+    """Minutes as hours and minutes, in figures that need no words."""
+    return f"{minutes // 60}:{minutes % 60:02d}"
+
+
+def _its_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    return (entry.day,)
+
+
+CHECK = Check(
+    id="hours_over_day",
+    severity=Severity.FIX,
+    problem="More hours are logged for one day than a day has.",
+    why="Hours are paid and billed from the sheet; some stand twice, or on the wrong day.",
+    cure="Strike the hours that stand twice, or correct those that were typed wrong.",
+    message="{name} has {amount} hours on {day}.",
+    watches={"hours": _its_day},
+    subjects=lambda state: state.all_names(HOURS_ON),
+    examine=_examine,
+)

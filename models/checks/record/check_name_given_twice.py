@@ -1,0 +1,46 @@
+"""name_given_twice: two setups, or two turning points, that stand under one name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.entries.envelope import AnyEntry
+from models.entries.kind_names import SETUP
+from models.state.indexes import TURNING_NAMED
+from models.state.job_state import JobState
+
+_NAMES = (SETUP, TURNING_NAMED)
+
+
+def _named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    body = entry.body
+    return (str(getattr(body, "point_id" if entry.kind == "turning_point" else "setup_id", "")),)
+
+
+def _subjects(state: JobState) -> Iterable[str]:
+    return dict.fromkeys(name for index in _NAMES for name in state.all_names(index))
+
+
+def _examine(state: JobState, subject: str) -> Iterator[Finding]:
+    for index in _NAMES:
+        bearers = state.current(index, subject)
+        if len(bearers) > 1:
+            yield found(
+                CHECK.id, subject, bearers, place=index.name, name=subject, count=len(bearers)
+            )
+
+
+CHECK = Check(
+    id="name_given_twice",
+    severity=Severity.STOP,
+    problem="Two setups, or two turning points, have the same name.",
+    why="What was read from the first now counts as if it had been read from the last, so its "
+    "levels have moved.",
+    cure="Correct one of them to a name of its own, and its readings to that name.",
+    message="The name {name} was given more than once; readings that have it: {count}.",
+    watches=dict.fromkeys(("setup", "turning_point"), _named),
+    subjects=_subjects,
+    examine=_examine,
+)

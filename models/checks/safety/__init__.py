@@ -1,0 +1,1 @@
+"""Locates, utilities met, trench protection."""

@@ -1,0 +1,54 @@
+"""Locate tickets and the places and days of digging that they cover."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from models.checks.finding import Subjects
+from models.entries.bodies.job import LocateTicket
+from models.entries.envelope import AnyEntry
+from models.entries.keys import DayPlace, day_place
+from models.entries.kind_names import LOCATE_TICKET
+from models.state.indexes import DUG_AT
+from models.state.job_state import JobState
+
+
+def digs_touched(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
+    """Day and place of a piece of digging."""
+    body = entry.body
+    place = getattr(body, "surface_id", "") or getattr(body, "collector_id", "")
+    return (day_place(entry.day, place),)
+
+
+def every_dig(state: JobState, entry: AnyEntry | None = None) -> Iterable[DayPlace]:
+    """Each day and place of digging; a new ticket can speak of all of them."""
+    return state.all_names(DUG_AT)
+
+
+DIGS: Mapping[str, Subjects] = {
+    **dict.fromkeys(("pass", "pipe_laid", "grade_shot"), digs_touched),
+    "locate_ticket": every_dig,
+}
+"""What digging and its tickets rest on."""
+
+
+def standing_tickets(state: JobState) -> Iterator[AnyEntry]:
+    """The newest entry of each ticket."""
+    for name in state.all_names(LOCATE_TICKET):
+        yield state.current(LOCATE_TICKET, name)[-1]
+
+
+def covers(ticket: LocateTicket, place: str) -> bool:
+    """Whether a ticket is for a surface or collector; one that names none is for the site."""
+    return not ticket.surfaces or place in ticket.surfaces
+
+
+def begun_by(state: JobState, day: str, place: str) -> list[LocateTicket]:
+    """Tickets for a place whose first day had come by a day."""
+    return [
+        entry.body
+        for entry in standing_tickets(state)
+        if isinstance(entry.body, LocateTicket)
+        and covers(entry.body, place)
+        and entry.body.valid_from <= day
+    ]

@@ -1,0 +1,1 @@
+"""Passes, lines and probes against their pattern."""

@@ -1,0 +1,49 @@
+"""A slit is deeper than its pattern allows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.affected import PROBED
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import pass_work
+from models.entries.kind_names import PASS
+from models.state.job_state import JobState
+
+
+def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
+    """Hold every standing probe of a pass against the most depth of its pattern."""
+    work = pass_work(state, pass_id)
+    for reading in work.depth_out if work is not None else ():
+        probe, pattern = reading.probe, reading.pattern
+        most_nm = pattern.depth_nm + pattern.over_nm
+        if probe.depth_nm > most_nm:
+            yield found(
+                "depth_deep",
+                pass_id,
+                [reading.entry],
+                f"{probe.line_id}@{probe.along_nm}",
+                pass_id=pass_id,
+                line_id=probe.line_id,
+                along_nm=probe.along_nm,
+                depth_nm=probe.depth_nm,
+                most_nm=most_nm,
+                design_nm=pattern.depth_nm,
+            )
+
+
+CHECK = Check(
+    id="depth_deep",
+    severity=Severity.FIX,
+    problem="The slit is too deep.",
+    why="A deep place swallows more sand than was ordered, and under a pipe it makes a belly "
+    "that holds water.",
+    cure="Raise the blade; put dry sand on the floor up to design depth, then probe again at "
+    "the same place.",
+    message="Pass {pass_id}, line {line_id} at {along_nm:length}: {depth_nm:depth} deep, at most "
+    "{most_nm:depth} is wanted; bring the floor up to {design_nm:depth}.",
+    watches=PROBED,
+    subjects=lambda state: state.all_names(PASS),
+    examine=examine,
+)

@@ -1,0 +1,55 @@
+"""A pass is longer than the line it was cut on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.affected import its_pass, passes_of_surface
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import pass_work
+from models.entries.kind_names import PASS
+from models.state.job_state import JobState
+
+ALLOWED_NM = 304_800_000
+"""How much longer a pass may be, 1 ft: what a wheel or a tape over turf is good to.
+Common practice, no source."""
+
+
+def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
+    """Hold the length of a pass against each of its lines."""
+    work = pass_work(state, pass_id)
+    for line_id in work.readings_on if work is not None else ():
+        place = work.place(line_id) if work is not None else None
+        if work is None or place is None:
+            continue
+        if work.cut.length_nm > place.line.length_nm + ALLOWED_NM:
+            yield found(
+                "pass_longer_than_line",
+                pass_id,
+                [work.entry],
+                line_id,
+                pass_id=pass_id,
+                line_id=line_id,
+                length_nm=work.cut.length_nm,
+                planned_nm=place.line.length_nm,
+            )
+
+
+CHECK = Check(
+    id="pass_longer_than_line",
+    severity=Severity.FIX,
+    problem="The pass is longer than the line on the plan.",
+    why="The blade ran past the end of the line, into a collar, a bunker or a place kept out, "
+    "or the length belongs to another line.",
+    cure="Walk to the end and look. If the cut ran over, fill and close what is too much; if "
+    "the length or the line is wrong, correct the pass.",
+    message="Pass {pass_id} is {length_nm:length} long; line {line_id} is {planned_nm:length} on "
+    "the plan.",
+    watches={
+        "pass": its_pass,
+        "surface": passes_of_surface,
+    },
+    subjects=lambda state: state.all_names(PASS),
+    examine=examine,
+)

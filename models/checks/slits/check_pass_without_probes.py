@@ -1,0 +1,46 @@
+"""A line of a pass was left without a single probe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.affected import PROBED_WHEN_DONE
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import is_pass_done, pass_work
+from models.entries.kind_names import PASS
+from models.state.job_state import JobState
+
+
+def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
+    """Name the lines of a pass that the crew left without a probe."""
+    work = pass_work(state, pass_id)
+    if work is None:
+        return
+    bare = [
+        line_id
+        for line_id, readings in work.readings_on.items()
+        if not readings and work.pattern(line_id) is not None
+    ]
+    if bare and is_pass_done(state, work):
+        yield found(
+            "pass_without_probes",
+            pass_id,
+            [work.entry],
+            pass_id=pass_id,
+            lines=", ".join(bare),
+        )
+
+
+CHECK = Check(
+    id="pass_without_probes",
+    severity=Severity.FIX,
+    problem="A line was cut and nobody probed its depth.",
+    why="Once sand is in, nobody can tell how deep it is, and the owner pays for depth.",
+    cure="Probe the line now, near both ends and between; if it is filled, open it by hand at "
+    "three places.",
+    message="Pass {pass_id}: no probe on {lines}.",
+    watches=PROBED_WHEN_DONE,
+    subjects=lambda state: state.all_names(PASS),
+    examine=examine,
+)

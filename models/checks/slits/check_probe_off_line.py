@@ -1,0 +1,51 @@
+"""A probe is logged farther along than its line was cut or planned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.checks.affected import PROBED
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import surface_of
+from models.entries.kind_names import PASS, PROBE
+from models.queries.layout.measured_places import probed_line
+from models.state.job_state import JobState
+
+
+def _examine(state: JobState, pass_id: str) -> Iterator[Finding]:
+    filed = state.current(PASS, pass_id)
+    if not filed:
+        return
+    cut: Any = filed[-1].body
+    surface = surface_of(state, cut.surface_id)
+    for entry in state.current(PROBE, pass_id):
+        probe: Any = entry.body
+        line = probed_line(surface, probe.line_id, cut.length_nm)
+        if not line.holds(probe.along_nm):
+            yield found(
+                CHECK.id,
+                pass_id,
+                [filed[-1], entry],
+                place=entry.id,
+                pass_id=pass_id,
+                line_id=probe.line_id,
+                along_nm=probe.along_nm,
+                length_nm=line.end_nm,
+            )
+
+
+CHECK = Check(
+    id="probe_off_line",
+    severity=Severity.FIX,
+    problem="A probe is logged beyond the end of its line.",
+    why="Nobody can have probed there: the distance, the line or the length of the pass is wrong, "
+    "and the depth counts for a place that was not cut.",
+    cure="Look which of the three was meant and correct it.",
+    message="A probe on {line_id} is logged at {along_nm:length}; the line is {length_nm:length} "
+    "long.",
+    watches=PROBED,
+    subjects=lambda state: state.all_names(PASS),
+    examine=_examine,
+)

@@ -1,0 +1,37 @@
+"""A turf strip was lifted and still lies off when its day ended."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.checks.affected import DAY_ENDS, lines_named, lines_of_day
+from models.checks.finding import Check, Finding, Severity
+from models.checks.make_finding import found
+from models.checks.slits.pass_work import has_day_ended
+from models.entries.keys import LineKey, names_of
+from models.state.indexes import TURF_OF
+from models.state.job_state import JobState
+
+
+def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
+    """Look whether the last thing done with the strip over a line was to lift it."""
+    turf = state.current(TURF_OF, key)
+    if not turf or getattr(turf[-1].body, "step", "") != "lifted":
+        return
+    if has_day_ended(state, turf[-1].day):
+        surface_id, line_id = names_of(key)
+        yield found("turf_not_put_back", key, turf[-1:], line_id=line_id, surface_id=surface_id)
+
+
+CHECK = Check(
+    id="turf_not_put_back",
+    severity=Severity.FIX,
+    problem="A turf strip was left off overnight.",
+    why="A lifted strip dries out in one windy night, and an open slit is a trip hazard.",
+    cure="Put the strip back and roll it, or keep it moist and fence the slit off until it "
+    "goes back.",
+    message="Line {line_id} on {surface_id}: the turf strip is lifted and not logged as put back.",
+    watches={"turf_strip": lines_named, **dict.fromkeys(DAY_ENDS, lines_of_day)},
+    subjects=lambda state: state.all_names(TURF_OF),
+    examine=examine,
+)

@@ -1,0 +1,115 @@
+"""Entries of collector work other than levels: layers, hold points, protection."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from pydantic import Field
+
+from models.entries.body import Body
+from models.plan.collector import Layer
+from models.plan.field_types import Coordinate, Label, Latitude, Longitude, Nm, Span, Typed, Words
+
+PlacedBy = Literal["plane", "line", "collector", "ties", "none", "position"]
+"""What a place was told by; a position is the tablet's own, never a survey."""
+
+POSITION = frozenset({"placed_by", "lat_ndeg", "lon_ndeg", "placed_sd_nm"})
+"""Fields of a place by position, which came later."""
+
+_PLACED_BY = "what its place was told by; null: by its coordinates, where it has any"
+_LATITUDE = "latitude as the tablet had it, WGS 84, billionths of a degree, north positive"
+_LONGITUDE = "longitude as the tablet had it, WGS 84, billionths of a degree, east positive"
+_GOOD_TO = "radius within which the tablet holds the position for likelier than not, nm"
+
+
+class LayerCheck(Body):
+    """A layer of the collector placed and looked at, from station to station."""
+
+    kind: ClassVar[str] = "layer_check"
+
+    collector_id: Label = Field(description="collector")
+    from_nm: Nm = Field(description="lower station, nm")
+    to_nm: Nm = Field(description="upper station, nm")
+    layer: Layer = Field(description="which layer")
+    thickness_nm: Span | None = Field(default=None, description="least thickness measured, nm")
+    thickness_typed: Typed = Field(default="", description="thickness as typed")
+    continuous: bool | None = Field(
+        default=None, description="tracer wire: a signal was traced from end to end"
+    )
+    note: Words = Field(default="", description="remarks")
+
+
+class HoldPoint(Body):
+    """Leave given to cover a length of the collector."""
+
+    kind: ClassVar[str] = "hold_point"
+
+    collector_id: Label = Field(description="collector")
+    from_nm: Nm = Field(description="lower station, nm")
+    to_nm: Nm = Field(description="upper station, nm")
+    released_by: Label = Field(description="who accepted the work")
+    note: Words = Field(default="", description="what was looked at")
+
+
+class TrenchProtection(Body):
+    """How people in a trench are kept safe, judged by a competent person."""
+
+    kind: ClassVar[str] = "trench_protection"
+
+    collector_id: Label = Field(description="collector")
+    from_nm: Nm = Field(description="lower station, nm")
+    to_nm: Nm = Field(description="upper station, nm")
+    depth_nm: Span = Field(description="greatest depth, nm")
+    depth_typed: Typed = Field(default="", description="depth as typed")
+    protection: Literal[
+        "sloped", "shored", "shield", "nobody_enters", "judged_stable", "stable_rock"
+    ] = Field(description="protection in place")
+    judged_by: Label = Field(description="competent person who looked at it")
+
+
+class GoAhead(Body):
+    """Work gone on with although what guards people is missing, and why."""
+
+    kind: ClassVar[str] = "go_ahead"
+
+    place: Label = Field(description="surface or collector")
+    missing: Literal["locate_ticket", "trench_protection"] = Field(
+        description="what was missing when work went on"
+    )
+    reason: Label = Field(description="why it went on")
+
+
+class UtilityMet(Body):
+    """Something found in the ground, or hit."""
+
+    kind: ClassVar[str] = "utility"
+    left_out: ClassVar[frozenset[str]] = POSITION
+
+    event: Literal["found", "hit"] = Field(description="found whole, or hit")
+    what: Label = Field(description="what it is: irrigation, electric, gas, water...")
+    where: Words = Field(description="where, in words a stranger can follow")
+    x_nm: Coordinate | None = Field(default=None, description="east of the local origin, nm")
+    y_nm: Coordinate | None = Field(default=None, description="north of the local origin, nm")
+    depth_nm: Span | None = Field(default=None, description="depth below turf, nm")
+    depth_typed: Typed = Field(default="", description="depth as typed")
+    action: Words = Field(default="", description="what was done about it")
+    placed_by: PlacedBy | None = Field(default=None, description=_PLACED_BY)
+    lat_ndeg: Latitude | None = Field(default=None, description=_LATITUDE)
+    lon_ndeg: Longitude | None = Field(default=None, description=_LONGITUDE)
+    placed_sd_nm: Span | None = Field(default=None, description=_GOOD_TO)
+
+
+class OutletSeen(Body):
+    """An outlet as it was seen: whether it runs, and where it is."""
+
+    kind: ClassVar[str] = "outlet_seen"
+
+    outlet_id: Label = Field(
+        description="outlet; the name of its collector where it has none of its own"
+    )
+    flows: Literal["free", "slow", "blocked", "dry"] = Field(description="how it runs")
+    note: Words = Field(default="", description="where it is, and what else was seen")
+    placed_by: PlacedBy | None = Field(default=None, description=_PLACED_BY)
+    lat_ndeg: Latitude | None = Field(default=None, description=_LATITUDE)
+    lon_ndeg: Longitude | None = Field(default=None, description=_LONGITUDE)
+    placed_sd_nm: Span | None = Field(default=None, description=_GOOD_TO)

@@ -1,0 +1,66 @@
+"""Entries of what was found out about a material: sieve sheets, weighed boxes, bulking."""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar, Self
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from models.entries.bodies.passes import Moisture
+from models.entries.body import Body
+from models.plan.field_types import Count, Label, Pl, Span, Typed, Ug, Words
+
+
+class SieveWeight(BaseModel):
+    """What one sieve held back, or the pan below the last."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    opening_um: Count = Field(description="opening of the sieve, um; 0 is the pan")
+    retained_mg: Annotated[int, Field(strict=True, ge=0, le=10**10)] = Field(
+        description="mass held back, mg; shares in thousandths of a percent serve as well"
+    )
+
+
+class SieveTest(Body):
+    """A sieve sheet of a material."""
+
+    kind: ClassVar[str] = "sieve_test"
+
+    material_id: Label = Field(description="which material")
+    weights: tuple[SieveWeight, ...] = Field(min_length=2, description="the largest sieve first")
+    edition: str = Field(default="", max_length=80, description="published table it is held to")
+    laboratory: Words = Field(default="", description="who sieved it, and the sheet's number")
+    note: Words = Field(default="", description="remarks")
+
+
+class BoxWeighing(Body):
+    """A box of known volume filled loose and weighed."""
+
+    kind: ClassVar[str] = "box_weighing"
+
+    material_id: Label = Field(description="which material")
+    volume_pl: Pl = Field(gt=0, description="volume of the box, pl")
+    volume_typed: Typed = Field(default="", description="volume as typed")
+    mass_ug: Ug = Field(gt=0, description="mass of what filled it, less the box, ug")
+    mass_typed: Typed = Field(default="", description="mass as typed")
+    moisture: Moisture = Field(default="dry", description="how it felt")
+
+
+class BulkingTest(Body):
+    """Height of moist sand in a jar, and of the same sand under water."""
+
+    kind: ClassVar[str] = "bulking_test"
+
+    material_id: Label = Field(description="which sand")
+    moist_nm: Span = Field(gt=0, description="height of the moist sand, nm")
+    moist_typed: Typed = Field(default="", description="height as typed")
+    flooded_nm: Span = Field(gt=0, description="height of the same sand flooded, nm")
+    flooded_typed: Typed = Field(default="", description="height as typed")
+
+    @model_validator(mode="after")
+    def _moist_stands_higher(self) -> Self:
+        """Sand under water takes the room of dry sand, never more than moist."""
+        if self.flooded_nm > self.moist_nm:
+            raise ValueError("flooded sand cannot stand higher than the same sand moist")
+        return self

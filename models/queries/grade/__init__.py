@@ -1,0 +1,1 @@
+"""A collector as its shots show it; each fault is told once."""

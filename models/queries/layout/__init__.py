@@ -1,0 +1,1 @@
+"""A line that carries work never moves; a stake leads back to its line."""

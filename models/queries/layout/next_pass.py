@@ -1,0 +1,57 @@
+"""Which lines the next pass cuts: the first uncut line and those its legs reach."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from models.entries.bodies.job import Machine
+from models.entries.bodies.surfaces import Surface
+from models.entries.keys import line_key
+from models.plan.line import LineUse, PlannedLine
+from models.state.indexes import CUTS_OF
+from models.state.job_state import JobState
+
+
+def is_cut(state: JobState, surface_id: str, line_id: str) -> bool:
+    """Whether a line has been cut by a pass that still stands."""
+    return bool(state.current(CUTS_OF, line_key(surface_id, line_id)))
+
+
+def lines_left(state: JobState, surface: Surface, use: LineUse) -> list[PlannedLine]:
+    """Lines of a use that nobody has cut, in the order of the plan."""
+    return [
+        line
+        for line in surface.lines
+        if line.use == use and not is_cut(state, surface.surface_id, line.line_id)
+    ]
+
+
+def legs_apart(surface: Surface, use: LineUse, machine: Machine | None) -> int:
+    """How many line spacings lie between two legs of a machine; 1 when that is not whole.
+
+    With m spacings between n legs, m passes shifted by one spacing leave n x m
+    unbroken lines: the interleave.
+    """
+    pattern = surface.sand_slits if use == "sand_slit" else surface.piped_slits
+    if pattern is None or machine is None or not pattern.spacing_nm or not machine.leg_spacing_nm:
+        return 1
+    whole, rest = divmod(machine.leg_spacing_nm, pattern.spacing_nm)
+    return whole if whole and not rest else 1
+
+
+def next_lines(
+    state: JobState, surface: Surface, use: LineUse, machine: Machine | None
+) -> tuple[PlannedLine, ...]:
+    """Lines of the next pass, leg by leg; empty when every line of the use is cut.
+
+    Where a keep-out parts a line, each pass takes one piece of it.
+    """
+    left: defaultdict[int, list[PlannedLine]] = defaultdict(list)
+    for line in lines_left(state, surface, use):
+        left[surface.places[line.line_id].number].append(line)
+    if not left:
+        return ()
+    step = legs_apart(surface, use, machine)
+    legs = max(machine.legs, 1) if machine else 1
+    reached = [min(left) + leg * step for leg in range(legs)]
+    return tuple(left[row][0] for row in reached if row in left)

@@ -1,0 +1,1 @@
+"""Rates rest on days worked; what is unknown is said, not guessed."""

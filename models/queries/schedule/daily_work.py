@@ -1,0 +1,129 @@
+"""What was done of each part of the plan, day by day: the record that rates rest on."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from models.entries.bodies.passes import PassCut, PipeLaid
+from models.entries.bodies.surfaces import Collector, Surface
+from models.entries.kind_names import COLLECTOR, SURFACE
+from models.science.schedule.production import Output, remaining_nm
+from models.state.indexes import PASSES, PIPE_IN_COLLECTOR
+from models.state.job_state import JobState
+
+USES = ("sand_slit", "piped_slit", "collector")
+"""Uses in the order in which a crew goes about them."""
+
+TAPE_NM = 304_800_000
+"""A cut short of its line by less is a tape read down [nm]; common practice, no source."""
+
+
+@dataclass(slots=True)
+class PartRecord:
+    """One use on one surface, or one collector: planned, done, by day, and timed passes.
+
+    ``daily_nm`` is new length alone: a line cut again adds nothing, and what was cut
+    beyond the plan doesn't count. ``rounded_nm`` is what lines that are cut lack of their
+    planned length because the tape was read to the last half foot: nobody cuts that.
+    """
+
+    subject: str
+    use: str
+    planned_nm: int
+    done_nm: int = 0
+    daily_nm: dict[str, int] = field(default_factory=lambda: defaultdict(int))
+    timed: list[Output] = field(default_factory=list)
+    rounded_nm: int = 0
+
+    @property
+    def left_nm(self) -> int:
+        """What is still to be done."""
+        return remaining_nm(self.planned_nm, self.done_nm + self.rounded_nm)
+
+    def add(self, day: str, new_nm: int) -> None:
+        """Count new length of a day."""
+        self.done_nm += new_nm
+        self.daily_nm[day] += new_nm
+
+
+def part_records(state: JobState, day: str) -> tuple[PartRecord, ...]:
+    """The record of every part of the plan up to a day, that day included."""
+    slits = {
+        (surface.surface_id, use): PartRecord(surface.surface_id, use, planned)
+        for surface in _surfaces(state)
+        for use, planned in _planned(surface)
+    }
+    _count_passes(state, day, slits)
+    pipes = [_collector_record(state, one, day) for one in _collectors(state)]
+    return (*slits.values(), *pipes)
+
+
+def _surfaces(state: JobState) -> Iterator[Surface]:
+    for name in state.all_names(SURFACE):
+        surface = state.latest(SURFACE, name)
+        if isinstance(surface, Surface):
+            yield surface
+
+
+def _collectors(state: JobState) -> Iterator[Collector]:
+    for name in state.all_names(COLLECTOR):
+        collector = state.latest(COLLECTOR, name)
+        if isinstance(collector, Collector):
+            yield collector
+
+
+def _planned(surface: Surface) -> Iterator[tuple[str, int]]:
+    """Uses of line on a surface with their planned length."""
+    for use in surface.courses:
+        planned = sum(line.length_nm for line in surface.lines if line.use == use)
+        if planned:
+            yield use, planned
+
+
+def _count_passes(state: JobState, day: str, parts: dict[tuple[str, str], PartRecord]) -> None:
+    """Count every pass line by line, each line up to its planned length."""
+    done: dict[tuple[str, str], int] = defaultdict(int)
+    for entry in state.current(PASSES):
+        cut = entry.body
+        assert isinstance(cut, PassCut)
+        surface = state.latest(SURFACE, cut.surface_id)
+        if entry.day > day or not isinstance(surface, Surface):
+            continue
+        for line_id in cut.line_ids:
+            place = surface.places.get(line_id)
+            if place is None:
+                continue
+            part = parts[(cut.surface_id, place.line.use)]
+            key = (cut.surface_id, line_id)
+            new_nm = min(cut.length_nm, place.line.length_nm - done[key])
+            done[key] += max(new_nm, 0)
+            part.add(entry.day, max(new_nm, 0))
+        _time(cut, surface, parts)
+    for (surface_id, line_id), done_nm in done.items():
+        surface = state.latest(SURFACE, surface_id)
+        assert isinstance(surface, Surface)
+        place = surface.places[line_id]
+        short_nm = place.line.length_nm - done_nm
+        if short_nm < TAPE_NM:
+            parts[(surface_id, place.line.use)].rounded_nm += short_nm
+
+
+def _time(cut: PassCut, surface: Surface, parts: dict[tuple[str, str], PartRecord]) -> None:
+    """Keep a pass with its machine time, under the use of its first planned line."""
+    known = [surface.places[line_id] for line_id in cut.line_ids if line_id in surface.places]
+    if cut.run_min and known:
+        output = Output(cut.length_nm * len(cut.line_ids), cut.run_min)
+        parts[(cut.surface_id, known[0].line.use)].timed.append(output)
+
+
+def _collector_record(state: JobState, collector: Collector, day: str) -> PartRecord:
+    """A collector by the pipe laid in it."""
+    part = PartRecord(collector.collector_id, "collector", collector.design.length_nm)
+    for entry in state.current(PIPE_IN_COLLECTOR, collector.collector_id):
+        laid = entry.body
+        assert isinstance(laid, PipeLaid)
+        if entry.day <= day:
+            part.add(entry.day, min(laid.length_nm, part.left_nm))
+    return part

@@ -1,0 +1,1 @@
+"""A trial with one input changed writes nothing."""

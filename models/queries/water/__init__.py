@@ -1,0 +1,1 @@
+"""An estimate never stands without the word."""

@@ -1,0 +1,1 @@
+"""What strangers hand in is bounded before it is read."""

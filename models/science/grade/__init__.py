@@ -1,0 +1,1 @@
+"""A verdict never goes beyond what the readings' own error supports."""

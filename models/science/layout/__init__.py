@@ -1,0 +1,1 @@
+"""The same request gives the same lines; nothing mended is used unasked."""

@@ -1,0 +1,1 @@
+"""Levels by two ways that must agree; a misclosure is shared only when asked."""

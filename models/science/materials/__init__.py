@@ -1,0 +1,1 @@
+"""Gradings and volumes by published rules, with their edition."""

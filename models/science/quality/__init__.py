@@ -1,0 +1,1 @@
+"""A reading on the limit is in tolerance."""

@@ -1,0 +1,1 @@
+"""A date is a range that says what it rests on."""

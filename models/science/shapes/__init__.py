@@ -1,0 +1,1 @@
+"""Rings in whole nanometres; one door to the geometry library."""

@@ -1,0 +1,1 @@
+"""Every quantity carries its arithmetic."""

@@ -1,0 +1,1 @@
+"""Every flow names its formula, limits and source; an estimate is called one."""

@@ -1,0 +1,281 @@
+"""A job as it stands now: its entries, folded in order and kept up to date.
+
+Truth is the entries alone; this is a view of them in memory that can be
+thrown away and rebuilt. Every entry is filed in a few small drawers, such as
+("probe", pass_id), so that a question about one pass costs what that pass
+costs, however long the job has become.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, insort
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from operator import attrgetter
+from typing import Any
+
+from models.entries.bodies.job import Job
+from models.entries.envelope import AnyEntry, Entry
+from models.entries.index import B, Index, K, Total
+from models.entries.kind_names import JOB
+from models.state.gc_pause import collected_later
+from models.state.indexes import DAY_ACTS, UNREAD, Drawer, drawers_of, shares_of
+
+Turn = tuple[int, str]
+Place = tuple[Turn, Turn]
+
+_ORDER = attrgetter("lc", "id")
+MOST_REBUILDS = 32
+"""Entries that fit nowhere, each of which costs a fold; with more, all are only listed."""
+
+
+class JobState:
+    """Entries of one job, struck ones included, with drawers of the current ones.
+
+    ``drawers`` hold current entries only, in the order of the book (Lamport
+    counter, then id); a correction stands in the place of what it corrects, so
+    that a slip put right later is not taken for newer work. ``days`` and
+    ``entries`` hold the struck ones as well, since a sheet shows them crossed
+    out. ``sums`` are running totals of the current entries by name, so that a
+    balance is never added up anew.
+    ``streams`` keep (seq, id) of every entry of each tablet's stream, struck or
+    not. ``now_ms`` is the clock of whoever looks, set from outside; the checks of
+    doubtful times compare with it. ``memo`` keeps what several checks work out of
+    one state; every new entry empties it.
+    """
+
+    def __init__(self, entries: Iterable[AnyEntry] = ()) -> None:
+        self.now_ms: int | None = None
+        self.rebuilds = 0
+        self._empty()
+        with collected_later():
+            for entry in entries:
+                if entry.id not in self.entries:
+                    try:
+                        self._take(entry if self.rebuilds <= MOST_REBUILDS else _listed(entry))
+                    except Exception:  # half filed, so nothing here is to be trusted
+                        self._build_anew(entry)
+
+    def _empty(self) -> None:
+        self.entries: dict[str, AnyEntry] = {}
+        self.struck_by: dict[str, list[str]] = {}
+        self.drawers: dict[Drawer, list[AnyEntry]] = defaultdict(list)
+        self.days: dict[str, list[AnyEntry]] = defaultdict(list)
+        self.sums: dict[Drawer, int] = defaultdict(int)
+        self.names: dict[str, dict[str, None]] = defaultdict(dict)
+        self.streams: dict[str, list[tuple[int, str]]] = defaultdict(list)
+        self._roots: dict[str, Turn] = {}
+        self.last_lc = 0
+        self.memo: dict[tuple[str, str], Any] = {}
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether so many entries fit nowhere that they are only listed: nothing is worked out."""
+        return self.rebuilds > MOST_REBUILDS
+
+    def add(self, entry: AnyEntry) -> bool:
+        """Take in one entry; return False if it is here already.
+
+        Entries may come in any order: one that arrives late is filed at its
+        place, and a strike may arrive before what it strikes. One that can't be
+        put among the others, whatever the reason, costs itself alone: it stands
+        as not read, and the state is built anew without it.
+        """
+        if entry.id in self.entries:
+            return False
+        try:
+            self._take(_listed(entry) if self.is_plain else entry)
+        except Exception:  # half filed, so nothing here is to be trusted
+            self._build_anew(entry)
+        return True
+
+    def _build_anew(self, bad: AnyEntry) -> None:
+        """Fold everything again with one entry more that fits nowhere; too many, and none is read.
+
+        Each rebuild sets one more entry aside, so this comes to an end.
+        """
+        while True:
+            self.rebuilds += 1
+            kept = {**self.entries, bad.id: _listed(bad)}
+            self._empty()
+            try:
+                for entry in kept.values():
+                    self._take(_listed(entry) if self.is_plain else entry)
+            except Exception:
+                if self.is_plain:
+                    raise
+                self.entries = {**kept, **self.entries}
+                bad = entry
+            else:
+                return
+
+    def _take(self, entry: AnyEntry) -> None:
+        self.memo.clear()
+        self.entries[entry.id] = entry
+        self.last_lc = max(self.last_lc, entry.lc)
+        _file_by_turn(self.days[entry.day], entry)
+        _note_turn(self.streams[entry.stream], (entry.seq, entry.id))
+        if entry.strikes:
+            for struck in entry.strikes:
+                self._strike(struck, entry.id)
+            self._take_root(entry)
+        if entry.id not in self.struck_by:
+            self._file_current(entry)
+        else:
+            self._move_strikers(entry)
+
+    def place_of(self, entry: AnyEntry) -> Place:
+        """Where an entry stands among others: by what it corrects, then by itself."""
+        turn = (entry.lc, entry.id)
+        return self._roots.get(entry.id, turn), turn
+
+    def strikers_of(self, entry: AnyEntry) -> list[AnyEntry]:
+        """Entries that strike this one, those that strike them, and so on."""
+        found: dict[str, AnyEntry] = {}
+        waiting = list(self.struck_by.get(entry.id, ()))
+        while waiting:
+            id = waiting.pop()
+            if id not in found and id in self.entries:
+                found[id] = self.entries[id]
+                waiting.extend(self.struck_by.get(id, ()))
+        return list(found.values())
+
+    def _take_root(self, entry: AnyEntry) -> bool:
+        """Give a correction the place of what it corrects; return whether it moved."""
+        corrected = [self.entries[id] for id in entry.strikes if id in self.entries]
+        first = min(
+            [self.place_of(one)[0] for one in corrected if one.kind == entry.kind],
+            default=(entry.lc, entry.id),
+        )
+        moved = first < self.place_of(entry)[0]
+        if moved:
+            self._roots[entry.id] = first
+        return moved
+
+    def _move_strikers(self, entry: AnyEntry) -> None:
+        """Move corrections that were here before what they correct came in."""
+        moved = [entry]
+        while moved:
+            for id in self.struck_by[moved.pop().id]:
+                striker = self.entries[id]
+                if id in self.struck_by:
+                    if self._take_root(striker):
+                        moved.append(striker)
+                elif striker.body is not None:
+                    self._move(striker)
+
+    def _move(self, entry: AnyEntry) -> None:
+        for drawer in drawers_of(entry):
+            self._take_out(self.drawers[drawer], entry)
+        self._take_root(entry)
+        for drawer in drawers_of(entry):
+            self._file(self.drawers[drawer], entry)
+
+    def _file(self, drawer: list[AnyEntry], entry: AnyEntry) -> None:
+        """Put an entry in its place; nearly always that is the end."""
+        if not drawer or (drawer[-1].lc < entry.lc and entry.id not in self._roots):
+            drawer.append(entry)
+        else:
+            insort(drawer, entry, key=self.place_of)
+
+    def _take_out(self, drawer: list[AnyEntry], entry: AnyEntry) -> None:
+        place = bisect_left(drawer, self.place_of(entry), key=self.place_of)
+        if place < len(drawer) and drawer[place].id == entry.id:
+            del drawer[place]
+
+    def _strike(self, struck: str, by: str) -> None:
+        first = struck not in self.struck_by
+        self.struck_by.setdefault(struck, []).append(by)
+        target = self.entries.get(struck)
+        if first and target is not None and target.body is not None:
+            for drawer in drawers_of(target):
+                self._take_out(self.drawers[drawer], target)
+            for name, amount in shares_of(target):
+                self.sums[name] -= amount
+
+    def _file_current(self, entry: AnyEntry) -> None:
+        if entry.body is None:
+            self._file(self.drawers[(UNREAD.name, "")], entry)
+            return
+        for drawer in drawers_of(entry):
+            self._file(self.drawers[drawer], entry)
+            self.names[drawer[0]][drawer[1]] = None
+        for name, amount in shares_of(entry):
+            self.sums[name] += amount
+
+    def is_struck(self, entry_id: str) -> bool:
+        """Whether another entry crosses this one out."""
+        return entry_id in self.struck_by
+
+    def current(
+        self,
+        index: Index[B, K],
+        key: K = "",  # type: ignore[assignment]  # "" is the key where there is only one
+    ) -> list[Entry[B]]:
+        """Current entries filed in an index under a key, in the order of the book."""
+        filed: Any = self.drawers.get((index.name, key), [])
+        return filed  # type: ignore[no-any-return]  # as the index declares
+
+    def bodies(
+        self,
+        index: Index[B, K],
+        key: K = "",  # type: ignore[assignment]
+    ) -> Iterator[B]:
+        """Bodies of the current entries filed in an index under a key."""
+        return (entry.body for entry in self.current(index, key))
+
+    def latest(
+        self,
+        index: Index[B, K],
+        key: K = "",  # type: ignore[assignment]
+    ) -> B | None:
+        """Body of the newest current entry filed in an index under a key, or None."""
+        filed = self.current(index, key)
+        return filed[-1].body if filed else None
+
+    def all_names(self, index: Index[B, K]) -> list[K]:
+        """Keys under which current entries are filed in an index, oldest first."""
+        names: Any = self.names[index.name]
+        return [key for key in names if self.drawers.get((index.name, key))]
+
+    def is_used(self, index: Index[B, K], key: K) -> bool:
+        """Whether a key was ever given, though what bore it may be struck since."""
+        return key in self.names[index.name]
+
+    def total(
+        self,
+        total: Total[K],
+        key: K = "",  # type: ignore[assignment]
+    ) -> int:
+        """Sum over the current entries of what they add to a total under a key."""
+        return self.sums.get((total.name, key), 0)
+
+    @property
+    def job(self) -> Job | None:
+        """The job as last written, or None in a book that has none yet."""
+        return self.latest(JOB)
+
+    def is_closed(self, day: str) -> bool:
+        """Whether a day stands closed: closed, and not reopened since."""
+        acts = self.current(DAY_ACTS, day)
+        return bool(acts) and acts[-1].kind == "day_closed"
+
+
+def _listed(entry: AnyEntry) -> AnyEntry:
+    """An entry as it stands in a plain list: it is there, and means nothing."""
+    return entry._replace(body=None, unfit="fold", strikes=())
+
+
+def _file_by_turn(drawer: list[AnyEntry], entry: AnyEntry) -> None:
+    """Put an entry where it was written; nearly always that is the end."""
+    if not drawer or _ORDER(drawer[-1]) < _ORDER(entry):
+        drawer.append(entry)
+    else:
+        insort(drawer, entry, key=_ORDER)
+
+
+def _note_turn(stream: list[tuple[int, str]], turn: tuple[int, str]) -> None:
+    if not stream or stream[-1] < turn:
+        stream.append(turn)
+    else:
+        insort(stream, turn)

@@ -1,0 +1,91 @@
+"""What a store shows of a job, put in order: it may show a file twice, half, or in capitals."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Final
+
+from sync.exchange.job_key import KEY_FORM, is_job_key
+from sync.segments.file_name import SegmentName
+from sync.stores.contract import Listed, Store
+
+SEGMENTS: Final = "seg"
+BLOBS: Final = "blob"
+THUMBS: Final = "thumb"
+_DIGEST = re.compile(r"[0-9a-f]{64}")
+_THUMB = re.compile(r"[0-9a-f]{64}-[0-9a-f]{64}")
+
+
+@dataclass(slots=True)
+class Shown:
+    """The files of one job in a store, by what their names say."""
+
+    segments: dict[SegmentName, list[Listed]] = field(default_factory=dict)
+    photos: dict[str, list[Listed]] = field(default_factory=dict)
+    thumbs: dict[str, list[Listed]] = field(default_factory=dict)
+    strange: int = 0  # files with other names, which are left alone
+
+    def names(self) -> set[str]:
+        """Return every name of ours that is shown, wherever in the folder it lies."""
+        return {str(name) for name in self.segments} | set(self.photos) | set(self.thumbs)
+
+
+def look(store: Store, key: str) -> Shown:
+    """List the folder of a job.
+
+    Raises
+    ------
+    sync.stores.errors.StoreError
+        If the store can't be listed.
+    """
+    return sort_out(store.list(key))
+
+
+def sort_out(listed: Iterable[Listed]) -> Shown:
+    """Put the files of a job in order; the same file twice counts once."""
+    shown = Shown()
+    for one in sorted(set(listed), key=lambda one: (one.name, one.size)):
+        last = one.name.rpartition("/")[2].lower()
+        segment = SegmentName.find(one.name)
+        if segment is not None:
+            shown.segments.setdefault(segment, []).append(one)
+        elif _DIGEST.fullmatch(last):
+            shown.photos.setdefault(last, []).append(one)
+        elif _THUMB.fullmatch(last):
+            shown.thumbs.setdefault(last, []).append(one)
+        else:
+            shown.strange += 1
+    return shown
+
+
+@dataclass(frozen=True, slots=True)
+class JobInStore:
+    """One job that a store has a folder of."""
+
+    key: str
+    segments: int
+    size: int
+
+    @property
+    def name(self) -> str:
+        """Return the readable part of its key."""
+        found = KEY_FORM.fullmatch(self.key)
+        return self.key[: -len(found["digest"]) - 1] if found else self.key
+
+
+def find_jobs(store: Store) -> list[JobInStore]:
+    """List the jobs that a store has segments of, by key; nothing of them is read yet.
+
+    Raises
+    ------
+    sync.stores.errors.StoreError
+        If the store can't be listed.
+    """
+    found: dict[str, list[int]] = {}
+    for one in set(store.list("")):
+        key = one.name.partition("/")[0].lower()
+        if is_job_key(key) and SegmentName.find(one.name) is not None:
+            found.setdefault(key, []).append(one.size)
+    return [JobInStore(key, len(sizes), sum(sizes)) for key, sizes in sorted(found.items())]

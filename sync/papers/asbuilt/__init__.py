@@ -1,0 +1,1 @@
+"""The package: lists its files and why one can't be made."""

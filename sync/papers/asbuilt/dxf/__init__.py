@@ -1,0 +1,1 @@
+"""Named layers, real units, readable without colour."""

@@ -1,0 +1,49 @@
+"""Words of any kind inside a drawing: whole where they are data, plain where they are drawn."""
+
+from __future__ import annotations
+
+import re
+
+from sync.papers.wording.safe_text import code_point, one_line
+
+_DRAWN_MOST = 200
+_READ_AS_CODE = re.compile(r"\\(?=[UM]\+)")
+
+
+def kept(text: str) -> str:
+    """Text as data: it comes back letter for letter when a reader undoes the drawing's codes.
+
+    A control character is a caret and a letter; a backslash that would begin the code of a
+    character is itself written as one.
+
+    Examples
+    --------
+    >>> kept("one" + chr(10) + "two"), kept("^")
+    ('one^Jtwo', '^ ')
+    >>> kept(chr(92) + "U+0041") == chr(92) + "U+005CU+0041"
+    True
+    """
+    return _READ_AS_CODE.sub(r"\\U+005C", "".join(_written(letter) for letter in text))
+
+
+def _written(letter: str) -> str:
+    if letter == "^":
+        return "^ "
+    if letter < " ":
+        return f"^{chr(ord(letter) + 64)}"
+    return code_point(letter) if letter == "\x7f" else letter
+
+
+def drawn(text: str) -> str:
+    """Text to look at: one line, without anything that a drawing program takes for a code.
+
+    Examples
+    --------
+    >>> drawn("S%%u1" + chr(10) + "x")
+    'S% %u1 / x'
+    """
+    plain = one_line(text)
+    while "%%" in plain:
+        plain = plain.replace("%%", "% %")
+    clipped = plain if len(plain) <= _DRAWN_MOST else f"{plain[: _DRAWN_MOST - 1]}\u2026"
+    return kept(clipped)

@@ -1,0 +1,1 @@
+"""A plane tied to nothing never becomes longitude and latitude."""

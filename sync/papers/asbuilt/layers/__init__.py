@@ -1,0 +1,1 @@
+"""Neutral layers; every data file is written from these."""

@@ -1,0 +1,1 @@
+"""Laid out before printed; each page knows its paper."""

@@ -1,0 +1,1 @@
+"""A plan is drawn to the scale it states and loses no line."""

@@ -1,0 +1,1 @@
+"""Tables of the record; each adds up to the book."""

@@ -1,0 +1,168 @@
+"""Tables of what was seen before it was covered: layers, joints, and the setups of the laser."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.bodies.levels import LaserSetup
+from models.entries.bodies.passes import PipeLaid
+from models.entries.bodies.planning import SurfaceLayout
+from models.entries.body import Body
+from models.entries.envelope import AnyEntry
+from models.entries.index import EntryKind
+from models.entries.kind_names import (
+    CHECK_SHOT,
+    HOLD_POINT,
+    LAYER_CHECK,
+    LAYOUT,
+    PIPE_LAID,
+    SETUP,
+    TRENCH_PROTECTION,
+)
+from models.queries.levelling.elevations import plane_of, point_elevation
+from models.queries.levelling.peg_tests import laser_proof
+from models.science.levelling.laser_plane import Length
+from models.state.job_state import JobState
+from models.units.job_units import Figures
+from sync.papers.day.facts.lasers import proof_words
+from sync.papers.day.facts.slits import current_of
+from sync.papers.tables.record_table import Field, Figure, Record, counted, record, said
+from sync.papers.wording.entry_text import moment_of
+from sync.papers.wording.measures import Measure
+
+_KINDS: tuple[EntryKind[Body], ...] = (LAYER_CHECK, HOLD_POINT, TRENCH_PROTECTION)
+
+
+def layer_record(state: JobState, made: Figure) -> Record:
+    """What was seen before it was covered, and who gave leave to cover it."""
+    rows = [
+        [
+            said(body.collector_id),
+            made.station(body.from_nm),
+            made.station(body.to_nm),
+            said(_seen_words(body, made.figures)),
+            said(f"{entry.author}, {moment_of(entry, made.figures)}"),
+        ]
+        for kind in _KINDS
+        for entry in current_of(state, kind)
+        for body in _seen(entry.body)
+    ]
+    fields = [
+        Field("collector", "line", 9),
+        made.station_field("from", "from"),
+        made.station_field("to", "to"),
+        Field("seen", "seen"),
+        Field("by", "by, when", 38),
+    ]
+    return record("layers", "Seen before it was covered", fields, rows)
+
+
+Seen = LayerCheck | HoldPoint | TrenchProtection
+
+
+def _seen(body: object) -> Iterator[Seen]:
+    if isinstance(body, LayerCheck | HoldPoint | TrenchProtection):
+        yield body
+
+
+def _seen_words(body: Seen, figures: Figures) -> str:
+    if isinstance(body, TrenchProtection):
+        how = body.protection.replace("_", " ")
+        return f"trench to {figures.depth(body.depth_nm)} deep: {how}, judged by {body.judged_by}"
+    if isinstance(body, HoldPoint):
+        words = f"released to be covered by {body.released_by}"
+    else:
+        words = _layer_words(body, figures)
+    return f"{words}; {body.note}" if body.note else words
+
+
+def _layer_words(body: LayerCheck, figures: Figures) -> str:
+    thick = "" if body.thickness_nm is None else f", least {figures.depth(body.thickness_nm)}"
+    wire = ""
+    if body.continuous is not None:
+        wire = ", signal end to end" if body.continuous else ", signal NOT end to end"
+    return f"{body.layer.replace('_', ' ')}{thick}{wire}"
+
+
+def joint_record(state: JobState, made: Figure) -> Record:
+    """Where piped slits meet the collector, and whether each was joined and capped."""
+    bodies = [entry.body for entry in current_of(state, PIPE_LAID)]
+    pipes = {(one.surface_id, one.line_id): one for one in bodies if isinstance(one, PipeLaid)}
+    rows = []
+    for surface_id in state.all_names(LAYOUT):
+        layout = state.latest(LAYOUT, surface_id)
+        for end in layout.ends if isinstance(layout, SurfaceLayout) else ():
+            pipe = pipes.get((surface_id, end.line_id))
+            done = "no pipe laid" if pipe is None else "joined" if pipe.connected else "NOT joined"
+            cap = ", high end capped" if pipe is not None and pipe.end_capped else ""
+            rows.append(
+                [
+                    counted(end.number),
+                    said(surface_id),
+                    said(end.line_id),
+                    made.station(end.station_nm),
+                    said(done + cap),
+                ]
+            )
+    fields = [
+        Field("joint", "joint", 8, is_number=True),
+        Field("surface", "surface", 14),
+        Field("line", "line", 14),
+        made.station_field("station", "station", 14),
+        Field("standing", "standing"),
+    ]
+    return record("joints", "Joints at the collector", fields, rows, "None planned.")
+
+
+def setup_record(state: JobState, made: Figure) -> Record:
+    """Every setup of the laser: what it hangs from, its height, and how it was proven."""
+    rows = []
+    for entry in current_of(state, SETUP):
+        setup = entry.body
+        if not isinstance(setup, LaserSetup):
+            continue
+        plane = plane_of(state, setup.setup_id)
+        checks = [
+            _check_words(state, plane.elevation_nm, check.body, made)
+            for check in state.current(CHECK_SHOT, setup.setup_id)
+            if plane is not None
+        ]
+        graded = setup.plane == "graded"
+        height = plane.elevation_nm if plane is not None else None
+        rows.append(
+            [
+                said(setup.setup_id),
+                said(setup.on_point),
+                made.of(Measure.LEVEL, setup.backsight_nm),
+                made.of(Measure.LEVEL, height),
+                said("; ".join(_proof_words(state, entry, checks, made, is_graded=graded))),
+                said(f"{entry.author}, {moment_of(entry, made.figures)}"),
+            ]
+        )
+    fields = [
+        Field("setup", "setup", 9),
+        Field("on_point", "on", 11),
+        made.field("backsight", Measure.LEVEL, "backsight", 15.5),
+        made.field("height_of_instrument", Measure.LEVEL, "height", 14),
+        Field("proven", "proven by"),
+        Field("by", "by, when", 34),
+    ]
+    return record("setups", "Laser setups", fields, rows)
+
+
+def _proof_words(
+    state: JobState, setup: AnyEntry, checks: list[str], made: Figure, *, is_graded: bool
+) -> list[str]:
+    """How a setup was proven: its plane, its check shots, and its laser where one is named."""
+    laser = laser_proof(state, setup)
+    words = [*(["graded plane"] if is_graded else []), *checks] or ["not proven"]
+    return words if laser is None else [*words, proof_words(laser, made.figures)]
+
+
+def _check_words(state: JobState, height_nm: Length, check: object, made: Figure) -> str:
+    point, reading = getattr(check, "on_point", ""), getattr(check, "reading_nm", 0)
+    known = point_elevation(state, point)
+    if known is None:
+        return f"{point}: no elevation known"
+    return f"{point} {made.of(Measure.OFF, height_nm - reading - known).shown}"

@@ -1,0 +1,151 @@
+"""Tables of the slits: every line with what was cut and read on it, and every probe."""
+
+from __future__ import annotations
+
+from models.entries.bodies.surfaces import Surface
+from models.entries.kind_names import SURFACE
+from models.plan.pattern import SlitPattern
+from models.state.job_state import JobState
+from sync.papers.asbuilt.features.feature_types import AsBuilt, LineAsCut, LineStatus
+from sync.papers.tables.record_table import Field, Figure, Item, Record, Row, counted, record, said
+from sync.papers.wording.measures import Measure, mean_depth, number
+
+USES = {"sand_slit": "sand", "piped_slit": "piped"}
+_PIPE_NOTE = {True: "", False: ", not joined"}
+
+
+def pattern_record(state: JobState, made: Figure) -> Record:
+    """What the slits of each surface were meant to be, and what is allowed of them."""
+    rows = []
+    for surface_id in state.all_names(SURFACE):
+        surface = state.latest(SURFACE, surface_id)
+        if not isinstance(surface, Surface):
+            continue
+        for use, pattern in (("sand", surface.sand_slits), ("piped", surface.piped_slits)):
+            if pattern is not None:
+                rows.append([said(surface_id), said(use), *_pattern_cells(pattern, made)])
+    fields = [
+        Field("surface", "on", 12),
+        Field("kind", "kind", 9),
+        made.field("spacing", Measure.DEPTH, "apart", 13),
+        made.field("width", Measure.DEPTH, "wide", 13),
+        made.field("width_tolerance", Measure.DEPTH, "±", 11),
+        made.field("depth", Measure.DEPTH, "deep", 13),
+        made.field("depth_least", Measure.DEPTH, "from", 14),
+        made.field("depth_most", Measure.DEPTH, "to", 14),
+        made.field("pipe_outside", Measure.DEPTH, "pipe", 14),
+    ]
+    note = "Deep: below finished turf. Pipe: outside diameter of the pipe on the floor of the slit."
+    return record("sections", "What a slit was meant to be", fields, rows, "No pattern.", note)
+
+
+def _pattern_cells(pattern: SlitPattern, made: Figure) -> list[Item]:
+    depth = pattern.depth_nm
+    amounts = (
+        pattern.spacing_nm,
+        pattern.width_nm,
+        pattern.width_tolerance_nm,
+        depth,
+        depth - pattern.under_nm,
+        depth + pattern.over_nm,
+        pattern.pipe_outside_nm or None,
+    )
+    return [made.of(Measure.DEPTH, amount) for amount in amounts]
+
+
+def line_record(job: AsBuilt, made: Figure) -> Record:
+    """Every line: planned, cut, its pipe, and what its probes say."""
+    fields = [
+        Field("surface", "on", 8.5),
+        Field("line", "line", 9),
+        Field("kind", "kind", 7.5),
+        made.field("planned", Measure.LENGTH, "plan", 11),
+        made.field("cut", Measure.LENGTH, "cut", 10),
+        made.field("pipe", Measure.LENGTH, "pipe", 10.5),
+        Field("probes", "n", 4, is_number=True),
+        made.field("least_depth", Measure.DEPTH, "least", 11.5),
+        made.field("mean_depth", Measure.DEPTH, "mean", 12.2),
+        made.field("most_depth", Measure.DEPTH, "most", 11.7),
+        Field("in_tolerance", "in", 4, is_number=True),
+        Field("status", "", 0),
+        Field("passes", "pass"),
+        *(
+            made.field(f"{end}_{way}", Measure.LENGTH, "", 0)
+            for end in ("start", "end")
+            for way in ("east", "north")
+        ),
+    ]
+    note = (
+        "Depths are below finished turf, the newest reading at each place; in: how many of n lie "
+        "within limits. A line without a pass was not cut. Rows in bold hold a reading that is "
+        "out and that nobody has accepted."
+    )
+    rows = [_line_row(line, made) for line in job.lines]
+    return record("lines", "Lines, as planned and as cut", fields, rows, "No line planned.", note)
+
+
+def _line_row(line: LineAsCut, made: Figure) -> Row:
+    mean = Item("-", None)
+    if line.mean_nm is not None:
+        value = number(Measure.DEPTH, line.mean_nm, made.figures.is_us)
+        mean = Item(mean_depth(line.mean_nm, made.figures), value)
+    pipe = made.of(Measure.LENGTH, line.pipe_nm or None)
+    items = (
+        said(line.surface_id),
+        said(line.line_id),
+        said(USES.get(line.use, line.use) if line.start else "not on plan"),
+        made.of(Measure.LENGTH, line.planned_nm),
+        made.of(Measure.LENGTH, line.cut_nm if line.pass_ids else None),
+        pipe,
+        counted(line.n_probes),
+        made.of(Measure.DEPTH, line.least_nm),
+        mean,
+        made.of(Measure.DEPTH, line.most_nm),
+        counted(line.n_in_tolerance if line.n_probes else None),
+        said(line.status.value),
+        said(", ".join(line.pass_ids) or "not cut"),
+        *(
+            made.of(Measure.LENGTH, nm)
+            for end in (line.start, line.end)
+            for nm in ((end.x_nm, end.y_nm) if end else (None, None))
+        ),
+    )
+    return Row(items, is_heavy=line.status is LineStatus.OUT)
+
+
+def probe_record(job: AsBuilt, made: Figure) -> Record:
+    """Every probe that counts; the workbook alone holds them one by one."""
+    rows = [
+        [
+            said(one.surface_id),
+            said(one.line_id),
+            said(one.pass_id),
+            made.of(Measure.LENGTH, one.along_nm),
+            made.of(Measure.DEPTH, one.depth_nm),
+            said(one.depth_typed),
+            made.of(Measure.DEPTH, one.width_nm),
+            made.of(Measure.DEPTH, one.low_nm),
+            made.of(Measure.DEPTH, one.high_nm),
+            said(one.verdict.value),
+            said(one.answered.said),
+            said(one.day),
+            said(one.author),
+        ]
+        for one in job.probes
+    ]
+    fields = [
+        Field("surface"),
+        Field("line"),
+        Field("pass"),
+        made.field("along", Measure.LENGTH, "", 0),
+        made.field("depth", Measure.DEPTH, "", 0),
+        Field("depth_typed"),
+        made.field("width", Measure.DEPTH, "", 0),
+        made.field("limit_low", Measure.DEPTH, "", 0),
+        made.field("limit_high", Measure.DEPTH, "", 0),
+        Field("verdict"),
+        Field("answer"),
+        Field("day"),
+        Field("by"),
+    ]
+    return record("probes", "Depth probes", fields, rows)

@@ -1,0 +1,1 @@
+"""Prints facts; works nothing out."""

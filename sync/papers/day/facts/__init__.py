@@ -1,0 +1,1 @@
+"""Everything a day sheet says, gathered once."""

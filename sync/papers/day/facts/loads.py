@@ -1,0 +1,126 @@
+"""Loads of a day with their tickets, and the balance of each material to date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from models.entries.bodies.loads import Delivery, SpoilAway
+from models.entries.body import Body
+from models.entries.index import EntryKind
+from models.entries.kind_names import DELIVERY, MATERIAL, PIPE_LAID, SAND_PLACED
+from models.queries.materials.material_properties import density_of
+from models.queries.materials.sand_balance import mass_of_volume_ug
+from models.state.job_state import JobState
+from sync.papers.day.facts.slits import current_of
+from sync.papers.wording.measures import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class LoadLine:
+    """One load in, or one load of spoil out."""
+
+    at: str
+    way: str
+    what: str
+    ticket: str
+    measure: Measure
+    amount: int
+    amount_typed: str
+    note: str
+    author: str
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """What came in and what was used of one material by the day, in one measure."""
+
+    material_id: str
+    measure: Measure
+    delivered: int
+    used: int
+
+    @property
+    def on_hand(self) -> int:
+        """What should still lie there; below nothing means a load was not written down."""
+        return self.delivered - self.used
+
+
+def loads_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[LoadLine, ...]:
+    """Loads of the day in the order of the book."""
+    found = []
+    for entry in state.days.get(day, ()):
+        if state.is_struck(entry.id):
+            continue
+        at, body = time_of.get(entry.id, ""), entry.body
+        if isinstance(body, Delivery):
+            measure, amount = _delivered(body)
+            what = f"{body.material_id}, {body.coil_id}" if body.coil_id else body.material_id
+            typed, ticket = body.amount_typed, body.ticket
+            found.append(
+                LoadLine(at, "in", what, ticket, measure, amount, typed, body.note, entry.author)
+            )
+        elif isinstance(body, SpoilAway):
+            typed, amount = body.volume_typed, body.volume_pl
+            what = f"spoil {body.surface_id}".strip()
+            found.append(
+                LoadLine(at, "out", what, "", Measure.VOLUME, amount, typed, body.to, entry.author)
+            )
+    return tuple(found)
+
+
+def _delivered(body: Delivery) -> tuple[Measure, int]:
+    if body.mass_ug is not None:
+        return Measure.MASS, body.mass_ug
+    if body.volume_pl is not None:
+        return Measure.VOLUME, body.volume_pl
+    return Measure.LENGTH, body.length_nm or 0
+
+
+_USE_FIELDS: tuple[tuple[Measure, str, EntryKind[Body]], ...] = (
+    (Measure.MASS, "mass_ug", SAND_PLACED),
+    (Measure.VOLUME, "volume_pl", SAND_PLACED),
+    (Measure.LENGTH, "length_nm", PIPE_LAID),
+)
+
+
+def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
+    """Delivered and used to date, for every material and measure met by the day."""
+    return tuple(
+        balance
+        for name in state.all_names(MATERIAL)
+        for balance in _of_material(state, name, day)
+        if balance.delivered or balance.used
+    )
+
+
+def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
+    rows = [
+        Balance(
+            name,
+            measure,
+            _total(state, DELIVERY, name, field, day),
+            _total(state, kind, name, field, day),
+        )
+        for measure, field, kind in _USE_FIELDS
+    ]
+    known = density_of(state, name)
+    mass, volume, length = rows
+    if known is not None and (mass.delivered or mass.used) and (volume.delivered or volume.used):
+        yield Balance(
+            name,
+            Measure.MASS,
+            mass.delivered + mass_of_volume_ug(volume.delivered, known.g_per_m3),
+            mass.used + mass_of_volume_ug(volume.used, known.g_per_m3),
+        )
+        yield length
+    else:
+        yield from rows
+
+
+def _total(state: JobState, kind: EntryKind[Body], name: str, field: str, day: str) -> int:
+    return sum(
+        getattr(entry.body, field) or 0
+        for entry in current_of(state, kind)
+        if entry.day <= day and getattr(entry.body, "material_id", "") == name
+    )

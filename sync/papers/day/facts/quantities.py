@@ -1,0 +1,252 @@
+"""Quantities of a day: today, to date, left and planned, so that to date is the sum of days."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from itertools import chain
+
+from models.entries.bodies.job import Material
+from models.entries.bodies.passes import PassCut
+from models.entries.bodies.planning import SurfaceLayout
+from models.entries.bodies.surfaces import Collector, Surface
+from models.entries.kind_names import (
+    COLLECTOR,
+    LAYOUT,
+    MATERIAL,
+    PASS,
+    PIPE_LAID,
+    SAND_PLACED,
+    SPOIL,
+    SURFACE,
+)
+from models.queries.materials.material_properties import density_of
+from models.queries.materials.sand_balance import dry_pl, mass_of_volume_ug, volume_of_mass_pl
+from models.state.indexes import PASSES_ON
+from models.state.job_state import JobState
+from sync.papers.day.facts.slits import current_of, due_pl, use_of
+from sync.papers.wording.measures import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One item: amounts in the base unit of its measure; ``plan`` None where none is stated."""
+
+    item: str
+    measure: Measure
+    today: int
+    to_date: int
+    plan: int | None
+
+    @property
+    def left(self) -> int | None:
+        """What the plan still asks for; below nothing where it was exceeded."""
+        return None if self.plan is None else self.plan - self.to_date
+
+
+Daily = dict[str, int]
+
+
+def quantities_of(state: JobState, day: str) -> tuple[Quantity, ...]:
+    """Every item that the job plans or has done by the day."""
+    lengths = [
+        *_slits(state, day),
+        _row(state, day, "Pipe in slits", _pipe_daily(state, "line_id"), _slit_pipe(state)),
+        _row(state, day, "Collector pipe", _pipe_daily(state, "collector_id"), _collectors(state)),
+    ]
+    shown = [row for row in lengths if row.plan or row.to_date]
+    return (*shown, *_sand(state, day), *_spoil(state, day))
+
+
+def length_done(rows: Iterable[Quantity]) -> tuple[int, int, int]:
+    """Lengths done today, done to date (none over its plan) and planned, in nm.
+
+    Slits and collector pipe count; the pipe in a slit is part of its slit.
+    """
+    counted = [row for row in rows if row.measure is Measure.LENGTH and row.item != "Pipe in slits"]
+    planned = [row for row in counted if row.plan]
+    return (
+        sum(row.today for row in counted),
+        sum(min(row.to_date, row.plan or 0) for row in planned),
+        sum(row.plan or 0 for row in planned),
+    )
+
+
+def _row(state: JobState, day: str, item: str, daily: Daily, plan: int | None) -> Quantity:
+    to_date = sum(amount for on, amount in daily.items() if on <= day)
+    return Quantity(item, Measure.LENGTH, daily.get(day, 0), to_date, plan)
+
+
+def _slits(state: JobState, day: str) -> Iterable[Quantity]:
+    daily: dict[str, Daily] = {"sand_slit": defaultdict(int), "piped_slit": defaultdict(int)}
+    for entry in current_of(state, PASS):
+        cut = entry.body
+        if isinstance(cut, PassCut):
+            for line_id in cut.line_ids:
+                use = use_of(state, cut.surface_id, line_id)
+                daily[use][entry.day] += cut.length_nm
+    yield _row(state, day, "Sand slits", daily["sand_slit"], _planned(state, "sand"))
+    yield _row(state, day, "Piped slits", daily["piped_slit"], _planned(state, "piped"))
+
+
+def _planned(state: JobState, which: str) -> int | None:
+    surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
+    lines = chain.from_iterable(one.lines for one in surfaces if isinstance(one, Surface))
+    lengths = [line.length_nm for line in lines if line.use == f"{which}_slit"]
+    return sum(lengths) if lengths else None
+
+
+def _slit_pipe(state: JobState) -> int | None:
+    """Pipe planned in slits, with what leads on from each to its collector as laid out."""
+    slits = _planned(state, "piped")
+    layouts = [state.latest(LAYOUT, name) for name in state.all_names(LAYOUT)]
+    gaps = [sum(one.gaps_nm.values()) for one in layouts if isinstance(one, SurfaceLayout)]
+    return None if slits is None else slits + sum(gaps)
+
+
+def _collectors(state: JobState) -> int | None:
+    found = [state.latest(COLLECTOR, name) for name in state.all_names(COLLECTOR)]
+    lengths = [one.design.length_nm for one in found if isinstance(one, Collector)]
+    return sum(lengths) if lengths else None
+
+
+def _pipe_daily(state: JobState, field: str) -> Daily:
+    daily: Daily = defaultdict(int)
+    for entry in current_of(state, PIPE_LAID):
+        if getattr(entry.body, field):
+            daily[entry.day] += getattr(entry.body, "length_nm", 0)
+    return daily
+
+
+def _sand(state: JobState, day: str) -> Iterable[Quantity]:
+    """Sand by material, as it was measured; where it was measured both ways, as one of them.
+
+    Two rows would each leave out what the other counts, and call it left.
+    """
+    for name in state.all_names(MATERIAL):
+        material = state.latest(MATERIAL, name)
+        if not isinstance(material, Material) or material.use != "sand":
+            continue
+        rows = [
+            _sand_row(
+                state, day, material, Measure.VOLUME, "volume_pl", material.planned_volume_pl
+            ),
+            _sand_row(state, day, material, Measure.MASS, "mass_ug", material.planned_mass_ug),
+        ]
+        used = [row for row in rows if row.to_date]
+        planned = [row for row in rows if row.plan]
+        yield from _as_one(state, material, used) or planned[:1]
+
+
+def _as_one(state: JobState, material: Material, used: list[Quantity]) -> list[Quantity]:
+    """Sand by volume and sand by mass as one row, in the measure the plan is stated in.
+
+    By mass without a plan, as the loads are balanced; two rows without a density.
+    """
+    known = density_of(state, material.material_id)
+    if len(used) != 2 or known is None:
+        return used
+    volume, mass = used
+    density = known.g_per_m3
+    if material.planned_volume_pl and not material.planned_mass_ug:
+        also = [volume_of_mass_pl(ug, density) for ug in (mass.today, mass.to_date)]
+        return [_with_also(volume, *also)]
+    also = [mass_of_volume_ug(pl, density) for pl in (volume.today, volume.to_date)]
+    return [_with_also(mass, *also)]
+
+
+def _with_also(row: Quantity, today: int, to_date: int) -> Quantity:
+    return replace(row, today=row.today + today, to_date=row.to_date + to_date)
+
+
+def _sand_row(
+    state: JobState, day: str, material: Material, measure: Measure, field: str, plan: int | None
+) -> Quantity:
+    daily: Daily = defaultdict(int)
+    for entry in current_of(state, SAND_PLACED):
+        if getattr(entry.body, "material_id", "") == material.material_id:
+            daily[entry.day] += getattr(entry.body, field) or 0
+    if plan is None:
+        plan = _other_way(state, material, measure)
+    to_date = sum(amount for on, amount in daily.items() if on <= day)
+    return Quantity(material.material_id, measure, daily.get(day, 0), to_date, plan)
+
+
+def _other_way(state: JobState, material: Material, measure: Measure) -> int | None:
+    """Plan stated in the other measure, through the sand's own bulk density."""
+    known = density_of(state, material.material_id)
+    if known is None:
+        return None
+    density = known.g_per_m3
+    if measure is Measure.MASS:
+        volume = material.planned_volume_pl
+        return mass_of_volume_ug(volume, density) if volume else None
+    mass = material.planned_mass_ug
+    return volume_of_mass_pl(mass, density) if mass else None
+
+
+def _spoil(state: JobState, day: str) -> Iterable[Quantity]:
+    daily: Daily = defaultdict(int)
+    for entry in current_of(state, SPOIL):
+        daily[entry.day] += getattr(entry.body, "volume_pl", 0)
+    to_date = sum(amount for on, amount in daily.items() if on <= day)
+    if to_date:
+        yield Quantity("Spoil, loose", Measure.VOLUME, daily.get(day, 0), to_date, None)
+
+
+@dataclass(frozen=True, slots=True)
+class SandToday:
+    """Sand placed on a day against what the slits that took it hold, as loose volume.
+
+    ``is_as_dry`` tells that some of it was moist, and is less as dry sand than as measured.
+    """
+
+    placed_pl: int
+    due_pl: int
+    is_comparable: bool
+    is_as_dry: bool = False
+
+
+def sand_today(state: JobState, day: str) -> SandToday:
+    """Sand placed on a day against the volume cut.
+
+    Passes count that took sand on the day, less what they took before; sand placed
+    without a pass counts against the passes cut that day on its surface. Mass becomes
+    volume through the weighed bulk density; without one it can't be compared.
+    """
+    placed, is_comparable, is_as_dry = 0, True, False
+    passes: dict[str, None] = {}
+    for entry in current_of(state, SAND_PLACED):
+        if entry.day != day:
+            continue
+        volume = _volume_of(state, entry.body)
+        is_comparable = is_comparable and volume is not None
+        placed += volume or 0
+        measured = getattr(entry.body, "volume_pl", None)
+        is_as_dry = is_as_dry or (measured is not None and measured != volume)
+        passes.update(dict.fromkeys(_passes_for(state, entry.body, day)))
+    due = sum(_still_due(state, pass_id, day) for pass_id in passes)
+    return SandToday(placed, due, is_comparable, is_as_dry)
+
+
+def _volume_of(state: JobState, sand: object) -> int | None:
+    mass, volume = getattr(sand, "mass_ug", None), getattr(sand, "volume_pl", None)
+    moisture = getattr(sand, "moisture", None)
+    return dry_pl(state, getattr(sand, "material_id", ""), mass or 0, volume or 0, moisture)
+
+
+def _passes_for(state: JobState, sand: object, day: str) -> list[str]:
+    pass_id = getattr(sand, "pass_id", "")
+    if pass_id:
+        return [pass_id]
+    on_surface = state.current(PASSES_ON, getattr(sand, "surface_id", ""))
+    return [getattr(entry.body, "pass_id", "") for entry in on_surface if entry.day == day]
+
+
+def _still_due(state: JobState, pass_id: str, day: str) -> int:
+    cut = state.latest(PASS, pass_id)
+    if cut is None:
+        return 0
+    before = (e for e in state.current(SAND_PLACED, pass_id) if e.day < day)
+    return max(due_pl(state, cut) - sum(_volume_of(state, e.body) or 0 for e in before), 0)

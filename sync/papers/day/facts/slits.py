@@ -1,0 +1,242 @@
+"""Slit work of a day: passes, probes, and how good each surface's lot of readings is."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from models.entries.bodies.passes import PassCut, Probe
+from models.entries.bodies.surfaces import Surface
+from models.entries.envelope import AnyEntry, Entry
+from models.entries.index import B, EntryKind
+from models.entries.kind_names import PASS, PROBE, SAND_PLACED, SURFACE
+from models.errors import CalculationInputError
+from models.plan.pattern import SlitPattern
+from models.science.materials.sand import slit_volume_pl
+from models.science.quality.acceptance import Lot, lot_figures
+from models.science.quality.verdict import Verdict, judge
+from models.state.job_state import JobState
+from sync.papers.wording.measures import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeLine:
+    """One depth reading with its verdict; ``low_nm`` and ``high_nm`` are None without a plan."""
+
+    at: str
+    pass_id: str
+    surface_id: str
+    line_id: str
+    use: str
+    along_nm: int
+    depth_nm: int
+    depth_typed: str
+    width_nm: int | None
+    width_typed: str
+    low_nm: int | None
+    high_nm: int | None
+    verdict: Verdict
+    width_limits_nm: tuple[int | None, int | None]
+    is_newest: bool
+    author: str
+
+
+@dataclass(frozen=True, slots=True)
+class PassLine:
+    """One pass with its lines, its sand and its probes; ``due_pl`` is the volume cut."""
+
+    at: str
+    pass_id: str
+    surface_id: str
+    line_ids: tuple[str, ...]
+    machine_id: str
+    length_nm: int
+    length_typed: str
+    shift_nm: int | None
+    run_min: int | None
+    due_pl: int
+    sand_pl: int
+    sand_ug: int
+    note: str
+    author: str
+    is_cut_today: bool
+    probes: tuple[ProbeLine, ...]
+
+    @property
+    def cut_nm(self) -> int:
+        """Length of slit it left on the day: every leg counts."""
+        return self.length_nm * len(self.line_ids) if self.is_cut_today else 0
+
+    def counted(self) -> list[ProbeLine]:
+        """Probes that count: the newest at each place, as after rework."""
+        return [probe for probe in self.probes if probe.is_newest]
+
+
+@dataclass(frozen=True, slots=True)
+class QualityLine:
+    """One line of quality: a lot of readings of one thing against its limits."""
+
+    where: str
+    what: str
+    measure: Measure
+    lot: Lot
+    low_nm: int | None
+    high_nm: int | None
+
+
+def use_of(state: JobState, surface_id: str, line_id: str) -> str:
+    """Use of a line as planned; a line the plan does not have counts as a sand slit."""
+    surface = state.latest(SURFACE, surface_id)
+    place = surface.places.get(line_id) if isinstance(surface, Surface) else None
+    return place.line.use if place else "sand_slit"
+
+
+def pattern_of(state: JobState, surface_id: str, use: str) -> SlitPattern | None:
+    """Pattern that the lines of one use on a surface are held to."""
+    surface = state.latest(SURFACE, surface_id)
+    if not isinstance(surface, Surface):
+        return None
+    return surface.piped_slits if use == "piped_slit" else surface.sand_slits
+
+
+def current_of(state: JobState, kind: EntryKind[B]) -> Iterator[Entry[B]]:
+    """Every current entry of a kind, whatever it is filed under."""
+    for name in state.all_names(kind):
+        yield from state.current(kind, name)
+
+
+def passes_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[PassLine, ...]:
+    """Passes cut on a day, or probed on it though cut before, in the order of the book."""
+    found: dict[str, PassLine] = {}
+    for entry in state.days.get(day, ()):
+        pass_id = getattr(entry.body, "pass_id", "")
+        if entry.kind in {"pass", "probe"} and not state.is_struck(entry.id):
+            filed = state.current(PASS, pass_id)
+            if filed and pass_id not in found:
+                found[pass_id] = _pass_line(state, filed[-1], day, time_of)
+    return tuple(found.values())
+
+
+def _pass_line(state: JobState, entry: AnyEntry, day: str, time_of: dict[str, str]) -> PassLine:
+    cut = entry.body
+    assert isinstance(cut, PassCut)
+    sand = [one.body for one in state.current(SAND_PLACED, cut.pass_id) if one.day <= day]
+    return PassLine(
+        at=time_of.get(entry.id, ""),
+        pass_id=cut.pass_id,
+        surface_id=cut.surface_id,
+        line_ids=cut.line_ids,
+        machine_id=cut.machine_id,
+        length_nm=cut.length_nm,
+        length_typed=cut.length_typed,
+        shift_nm=cut.shift_nm,
+        run_min=cut.run_min,
+        due_pl=due_pl(state, cut),
+        sand_pl=sum(getattr(one, "volume_pl", None) or 0 for one in sand),
+        sand_ug=sum(getattr(one, "mass_ug", None) or 0 for one in sand),
+        note=cut.note,
+        author=entry.author,
+        is_cut_today=entry.day == day,
+        probes=tuple(probes_of(state, cut, day, time_of)),
+    )
+
+
+def probes_of(
+    state: JobState, cut: PassCut, day: str, time_of: dict[str, str]
+) -> Iterator[ProbeLine]:
+    """Probes taken on a day of one pass, each judged by the pattern of its line."""
+    taken = [entry for entry in state.current(PROBE, cut.pass_id) if entry.day == day]
+    newest = {_place_of(entry.body): entry.id for entry in taken}
+    for entry in taken:
+        probe = entry.body
+        assert isinstance(probe, Probe)
+        use = use_of(state, cut.surface_id, probe.line_id)
+        pattern = pattern_of(state, cut.surface_id, use)
+        low, high = depth_limits(pattern)
+        yield ProbeLine(
+            at=time_of.get(entry.id, ""),
+            pass_id=probe.pass_id,
+            surface_id=cut.surface_id,
+            line_id=probe.line_id,
+            use=use,
+            along_nm=probe.along_nm,
+            depth_nm=probe.depth_nm,
+            depth_typed=probe.depth_typed,
+            width_nm=probe.width_nm,
+            width_typed=probe.width_typed,
+            low_nm=low,
+            high_nm=high,
+            verdict=judge(probe.depth_nm, low, high) if pattern else Verdict.NOT_MEASURED,
+            width_limits_nm=width_limits(pattern),
+            is_newest=newest[_place_of(probe)] == entry.id,
+            author=entry.author,
+        )
+
+
+def _place_of(probe: object) -> tuple[str, int]:
+    return getattr(probe, "line_id", ""), getattr(probe, "along_nm", 0)
+
+
+def depth_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
+    """Least and most depth allowed."""
+    if pattern is None:
+        return None, None
+    return pattern.depth_nm - pattern.under_nm, pattern.depth_nm + pattern.over_nm
+
+
+def width_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
+    """Least and most width allowed."""
+    if pattern is None:
+        return None, None
+    allowed = pattern.width_tolerance_nm
+    return pattern.width_nm - allowed, pattern.width_nm + allowed
+
+
+def due_pl(state: JobState, cut: PassCut) -> int:
+    """Volume that the slits of a pass take: design width, depth as probed or else as designed."""
+    depths: dict[str, list[int]] = defaultdict(list)
+    for probe in state.bodies(PROBE, cut.pass_id):
+        depths[use_of(state, cut.surface_id, probe.line_id)].append(probe.depth_nm)
+    total = 0
+    for line_id in cut.line_ids:
+        use = use_of(state, cut.surface_id, line_id)
+        pattern = pattern_of(state, cut.surface_id, use)
+        if pattern is not None:
+            read = depths.get(use)
+            depth = round(Fraction(sum(read), len(read))) if read else pattern.depth_nm
+            total += _volume(pattern, depth, cut.length_nm)
+    return total
+
+
+def _volume(pattern: SlitPattern, depth_nm: int, length_nm: int) -> int:
+    try:
+        return slit_volume_pl(pattern.width_nm, depth_nm, length_nm, pattern.pipe_outside_nm)
+    except CalculationInputError:
+        return 0  # a plan without sizes has no volume to compare with
+
+
+def quality_of(passes: tuple[PassLine, ...]) -> tuple[QualityLine, ...]:
+    """Depth and width of each surface and use as lots against their limits."""
+    lots: dict[tuple[str, str], list[ProbeLine]] = defaultdict(list)
+    for cut in passes:
+        for probe in cut.counted():
+            lots[(cut.surface_id, probe.use)].append(probe)
+    lines = []
+    for (surface_id, use), probes in lots.items():
+        where = f"{surface_id} {use.removesuffix('_slit')}"
+        first = probes[0]
+        depths = [one.depth_nm for one in probes]
+        lines.append(_quality(where, "depth", depths, (first.low_nm, first.high_nm)))
+        widths = [one.width_nm for one in probes if one.width_nm is not None]
+        if widths:
+            lines.append(_quality(where, "width", widths, first.width_limits_nm))
+    return tuple(lines)
+
+
+def _quality(
+    where: str, what: str, readings_nm: list[int], limits_nm: tuple[int | None, int | None]
+) -> QualityLine:
+    lot = lot_figures(readings_nm, *limits_nm)
+    return QualityLine(where, what, Measure.DEPTH, lot, *limits_nm)

@@ -1,0 +1,1 @@
+"""Drawings are lists of primitives in mm, shared by screen and PDF; tests compare the lists."""

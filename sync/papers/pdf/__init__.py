@@ -1,0 +1,1 @@
+"""One pen, one flow; words of any script; nothing of a job is known here."""

@@ -1,0 +1,1 @@
+"""The morning's sheet: one gathering, three files."""

@@ -1,0 +1,1 @@
+"""A cell holds what paper shows and what the workbook holds, once."""

@@ -1,0 +1,127 @@
+"""Tables of the record: each cell as paper shows it and as a workbook holds it.
+
+One table feeds the PDF and the XLSX, so that the two can't disagree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from models.units.job_units import Figures
+from sync.papers.tables.cells import Cell
+from sync.papers.wording.measures import Measure, bare, number, printed_unit, unit_of
+from sync.papers.wording.safe_text import one_line
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One column: its name and unit in the workbook, its head and width in mm on paper.
+
+    A width of 0 takes what is left; a field without a head is left off the paper.
+    """
+
+    name: str
+    head: str = ""
+    width_mm: float = 0.0
+    unit: str = ""
+    is_number: bool = False
+
+    @property
+    def header(self) -> str:
+        """Name with its unit, as the workbook heads the column."""
+        return f"{self.name}_{self.unit}" if self.unit else self.name
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One cell: words on paper, value in the workbook."""
+
+    shown: str
+    value: Cell
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row; a struck one is printed with a line through it."""
+
+    items: tuple[Item, ...]
+    is_struck: bool = False
+    is_heavy: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One table: ``name`` is its tab, ``title`` its heading; ``none`` is said when it is empty."""
+
+    name: str
+    title: str
+    fields: tuple[Field, ...]
+    rows: tuple[Row, ...]
+    none: str = "None written down."
+    note: str = ""
+
+    @property
+    def printed(self) -> list[int]:
+        """Places of the columns that paper shows."""
+        return [place for place, field in enumerate(self.fields) if field.head]
+
+
+def said(text: str) -> Item:
+    """A cell of words."""
+    return Item(text, text)
+
+
+def counted(count: int | None) -> Item:
+    """A cell of a whole number; a dash where there is none."""
+    return Item("-" if count is None else f"{count}", count)
+
+
+class Figure:
+    """Makes fields and cells of measures in the units of one job."""
+
+    def __init__(self, figures: Figures) -> None:
+        self.figures = figures
+
+    def field(self, name: str, measure: Measure, head: str, width_mm: float) -> Field:
+        """A column of one measure, its unit in both heads."""
+        unit = unit_of(measure, self.figures.is_us)
+        shown = f"{head}, {printed_unit(measure, self.figures)}" if head else ""
+        return Field(name, shown, width_mm, unit, is_number=True)
+
+    def of(self, measure: Measure, value: int | Fraction | None) -> Item:
+        """A cell of one measure."""
+        return Item(bare(measure, value, self.figures), number(measure, value, self.figures.is_us))
+
+    def station(self, nm: int) -> Item:
+        """A station as it is written, and along the line in the workbook."""
+        return Item(self.figures.station(nm), number(Measure.LENGTH, nm, self.figures.is_us))
+
+    def station_field(self, name: str, head: str, width_mm: float = 12.5) -> Field:
+        """A column of stations."""
+        return Field(name, head, width_mm, unit_of(Measure.LENGTH, self.figures.is_us))
+
+
+def record(
+    name: str,
+    title: str,
+    fields: Sequence[Field],
+    rows: Iterable[Row | Sequence[Item]],
+    none: str = "None written down.",
+    note: str = "",
+) -> Record:
+    """Make a table; a plain list of cells is an ordinary row, every text is made safe to print."""
+    made = (row if isinstance(row, Row) else Row(tuple(row)) for row in rows)
+    safe = tuple(replace(row, items=tuple(map(_safe, row.items))) for row in made)
+    return Record(name, title, tuple(fields), safe, none, one_line(note))
+
+
+_line = lru_cache(maxsize=8192)(one_line)
+"""Most cells of a long table say what the one above says."""
+
+
+def _safe(item: Item) -> Item:
+    value = _line(item.value) if isinstance(item.value, str) else item.value
+    return Item(_line(item.shown), value)

@@ -1,0 +1,1 @@
+"""The take-off: one gathering, two files."""

@@ -1,0 +1,129 @@
+"""The take-off of a job gathered for paper and workbook: whose, of when, line by line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from models.queries.takeoff.job_takeoff import JobTakeoff
+from models.science.takeoff.items import Amount, Kind, TakeoffLine
+from models.state.check_code import book_code
+from models.state.job_state import JobState
+from sync.papers.wording.measures import Measure, number, plain_day, unit_of
+from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.unmade import Unmade, each_made
+
+USE_WORDS = {"sand_slit": "sand slits", "piped_slit": "piped slits", "collector": "collector"}
+NO_PRICES = "No price is typed in, so there is no estimate; none comes with the app."
+AN_ESTIMATE = "At the prices typed in. What has no price is not in it."
+_MEASURES = {
+    Kind.LENGTH: Measure.LENGTH,
+    Kind.DEPTH: Measure.DEPTH,
+    Kind.VOLUME: Measure.VOLUME,
+    Kind.MASS: Measure.MASS,
+}
+_PLAIN = {Kind.COUNT: "each", Kind.DAYS: "days", Kind.SHARE: "share"}
+_DIGITS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class ShownLine:
+    """One line: its words, the amount as read, as a number with its unit, and its arithmetic."""
+
+    item: str
+    shown: str
+    number: float
+    unit: str
+    arithmetic: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShownPart:
+    """Lines under one heading."""
+
+    title: str
+    lines: tuple[ShownLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TakeoffSheet:
+    """Everything that the sheet says; ``tried`` names inputs changed for a trial."""
+
+    job: str
+    job_id: str
+    place: str
+    day: str
+    code: str
+    last_at_ms: int
+    is_us: bool
+    tried: str
+    whole: ShownPart
+    parts: tuple[ShownPart, ...]
+    money: ShownPart
+    basis: tuple[str, ...]
+    missing: tuple[str, ...]
+
+
+def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> TakeoffSheet:
+    """Gather the sheet of a take-off of a job."""
+    job = state.job
+    newest = max(state.entries.values(), key=lambda entry: (entry.lc, entry.id), default=None)
+    is_us = takeoff.inputs.figures.is_us
+    names = (job.site, job.contractor) if job else ()
+    made = Unmade()
+    whole, estimate = ShownPart("Whole job", ()), ShownPart("Estimate", ())
+    whole = made.instead("whole job", whole, _part, "Whole job", takeoff.lines, takeoff)
+    estimate = made.instead("estimate", estimate, _part, "Estimate", takeoff.money, takeoff)
+    parts = tuple(each_made("parts", lambda: _parts(takeoff), lambda text: ShownPart(text, ())))
+    return TakeoffSheet(
+        job=one_line(job.name) if job else "job without a name",
+        job_id=job.job_id if job else "job",
+        place=", ".join(one_line(name) for name in names if name),
+        day=plain_day(newest.day, is_us) if newest else "",
+        code=book_code(state),
+        last_at_ms=newest.at_ms if newest else 0,
+        is_us=is_us,
+        tried=one_line(tried),
+        whole=whole,
+        parts=parts,
+        money=estimate,
+        basis=takeoff.basis,
+        missing=(*takeoff.missing, *made.told),
+    )
+
+
+def _parts(takeoff: JobTakeoff) -> Iterable[ShownPart]:
+    """Each use of each part, and both uses of a surface added up."""
+    for part in takeoff.parts:
+        name = one_line(part.name)
+        if part.subject != part.name:
+            name = one_line(f"{part.subject} {part.name}")
+        for use in part.uses:
+            words = "" if use.use == "collector" else f": {USE_WORDS[use.use]}"
+            yield _part(f"{name}{words}", use.lines, takeoff)
+        if len(part.uses) > 1:
+            yield _part(f"{name}: both uses together", part.lines, takeoff)
+
+
+def _part(title: str, lines: Iterable[TakeoffLine], takeoff: JobTakeoff) -> ShownPart:
+    show, is_us = takeoff.show, takeoff.inputs.figures.is_us
+    shown = []
+    for line in lines:
+        size, unit = as_number(line.amount, is_us)
+        workings = line.arithmetic(show).rsplit(" = ", 1)[0]
+        shown.append(ShownLine(line.item.value, show(line.amount), size, unit, workings))
+    return ShownPart(title, tuple(shown))
+
+
+def as_number(amount: Amount, is_us: bool) -> tuple[float, str]:
+    """An amount as a number in a unit of the trade, to six decimals."""
+    measure = _MEASURES.get(amount.kind)
+    if measure is not None:
+        return number(measure, amount.size, is_us) or 0.0, unit_of(measure, is_us)
+    if amount.kind is Kind.AREA:
+        step, unit = (304_800_000**2, "ft2") if is_us else (10**18, "m2")
+        return float(round(Fraction(amount.size) / step, _DIGITS)), unit
+    if amount.kind is Kind.MONEY:
+        return float(round(Fraction(amount.size) / 100, 2)), "money"
+    return float(round(Fraction(amount.size), _DIGITS)), _PLAIN.get(amount.kind, "")

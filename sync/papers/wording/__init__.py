@@ -1,0 +1,1 @@
+"""An entry or a quantity in plain words, safe to print."""

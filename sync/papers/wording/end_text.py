@@ -1,0 +1,149 @@
+"""Entries of the two ends of a job in a line of plain words: planning, tests, ties, after."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from models.counted import Counted
+from models.units.job_units import Figures
+
+Say = Callable[[Any, Figures], str]
+
+
+def joined(*parts: str) -> str:
+    """Return the parts that say something, with commas between."""
+    return ", ".join(part for part in parts if part)
+
+
+def amount_of(body: Any, figures: Figures) -> str:
+    """Mass, volume or length of a body, whichever was measured."""
+    if getattr(body, "mass_ug", None) is not None:
+        return figures.mass(body.mass_ug)
+    if getattr(body, "volume_pl", None) is not None:
+        return figures.volume(body.volume_pl)
+    return figures.length(body.length_nm)
+
+
+def _layout(body: Any, figures: Figures) -> str:
+    drives, stubs = len(body.drives), len(body.stubs)
+    return (
+        f"{body.surface_id}: {Counted(drives):pass|passes} "
+        f"planned, {Counted(stubs):stub|stubs} dropped"
+    )
+
+
+def _price(body: Any, figures: Figures) -> str:
+    return joined(
+        f"{body.item}: {body.price_cents // 100}.{body.price_cents % 100:02d} for {body.per}",
+        body.note,
+    )
+
+
+def _drainage(body: Any, figures: Figures) -> str:
+    rain = f"rain of {figures.depth(body.rain_nm)} in {body.rain_min} min"
+    return joined(f"{body.surface_id}: {rain}", body.source)
+
+
+def _tie(body: Any, figures: Figures) -> str:
+    place = body.line_id or body.collector_id
+    what = body.what or body.tied.replace("_", " ")
+    return f"{figures.length(body.distance_nm)} from {body.point_id} to {place} {what}".strip()
+
+
+def _sieve(body: Any, figures: Figures) -> str:
+    return joined(
+        f"{body.material_id}: {Counted(len(body.weights)):sieve|sieves}",
+        body.edition,
+        body.laboratory,
+    )
+
+
+def _box(body: Any, figures: Figures) -> str:
+    mass = body.mass_typed or figures.mass(body.mass_ug)
+    weighed = f"{mass} in {body.volume_typed or figures.volume(body.volume_pl)}"
+    return joined(f"{body.material_id}: {weighed}", body.moisture)
+
+
+def _bulking(body: Any, figures: Figures) -> str:
+    moist, flooded = figures.depth(body.moist_nm), figures.depth(body.flooded_nm)
+    return f"{body.material_id}: {moist} moist, {flooded} under water"
+
+
+def _rain(body: Any, figures: Figures) -> str:
+    return joined(figures.depth(body.depth_nm), body.gauge, body.note)
+
+
+def _seen(body: Any, figures: Figures) -> str:
+    place = joined(body.surface_id, body.plot)
+    return joined(f"{place}: {body.condition.replace('_', ' ')}", body.note)
+
+
+def _infiltration(body: Any, figures: Figures) -> str:
+    ring = f"{body.method.replace('_', ' ')} of {figures.depth(body.inner_nm)}"
+    readings = f"{Counted(len(body.readings)):reading|readings}"
+    return joined(f"{body.surface_id}, {body.when}: {ring}", readings, body.where, body.note)
+
+
+def _top_up(body: Any, figures: Figures) -> str:
+    lines = " ".join(body.line_ids)
+    settled = f"settled {figures.depth(body.settled_nm)}" if body.settled_nm is not None else ""
+    amount = f"{amount_of(body, figures)} of {body.material_id}"
+    return joined(f"{body.surface_id} {lines}".strip() + f": {amount}", settled, body.note)
+
+
+def _repair(body: Any, figures: Figures) -> str:
+    place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
+    at = figures.station(body.station_nm) if body.station_nm is not None else ""
+    done = body.done.replace("_", " ")
+    return joined(f"{place} {at}".strip() + f": {done}", body.why, body.note)
+
+
+def _peg_test(body: Any, figures: Figures) -> str:
+    mid = f"midway A {figures.level(body.mid_a_nm)}, B {figures.level(body.mid_b_nm)}"
+    end = f"then A {figures.level(body.end_a_nm)}, B {figures.level(body.end_b_nm)}"
+    far = f"from {figures.length(body.to_a_nm)} and {figures.length(body.to_b_nm)}"
+    return joined(f"{body.instrument_id}: {mid}", f"{end} {far}", body.note)
+
+
+def _instrument(body: Any, figures: Figures) -> str:
+    number = f"number {body.serial}" if body.serial else ""
+    since = f"calibrated {figures.day(body.calibrated_on)}" if body.calibrated_on else ""
+    return joined(f"{body.instrument_id}: {body.what.replace('_', ' ')}", number, since)
+
+
+TITLES = {
+    "instrument_event": "What befell it",
+    "local_plane": "Local plane",
+    "layout": "Lines laid out",
+    "takeoff_terms": "Take-off terms",
+    "tie": "Tie",
+    "surface_seen": "Surface seen",
+    "tablet_added": "Tablet added",
+    "tablet_revoked": "Tablet taken off the list",
+}
+
+END_WORDS: dict[str, Say] = {
+    "instrument": _instrument,
+    "instrument_event": lambda b, f: joined(f"{b.instrument_id}: {b.what}", b.note),
+    "peg_test": _peg_test,
+    "local_plane": lambda b, f: joined(
+        f"origin at {b.lat_ndeg / 1e9:.7f}, {b.lon_ndeg / 1e9:.7f} (WGS 84)", b.how
+    ),
+    "layout": _layout,
+    "takeoff_terms": lambda b, f: "waste, swell, loads and rates that the take-off reckons with",
+    "unit_price": _price,
+    "drainage_terms": _drainage,
+    "permanent_point": lambda b, f: f"{b.point_id}: {b.where}",
+    "tie": _tie,
+    "sieve_test": _sieve,
+    "box_weighing": _box,
+    "bulking_test": _bulking,
+    "rain": _rain,
+    "surface_seen": _seen,
+    "infiltration_test": _infiltration,
+    "sand_top_up": _top_up,
+    "repair": _repair,
+    "tablet_added": lambda b, f: joined(b.code, b.name),
+    "tablet_revoked": lambda b, f: joined(b.code, b.why),
+}

@@ -1,0 +1,285 @@
+"""One entry in a line of plain words, for lists of work, struck readings and proofs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from models.counted import Counted
+from models.entries.bounds import UNTIMED, Unfit
+from models.entries.envelope import AnyEntry
+from models.units import show_duration, show_time_of_day
+from models.units.job_units import Figures
+from models.units.times import NO_TIME
+from sync.papers.wording.end_text import END_WORDS, TITLES, amount_of, joined
+from sync.papers.wording.position_text import position_words
+from sync.papers.wording.safe_text import one_line
+
+Say = Callable[[Any, Figures], str]
+
+
+_NEWER = "written by a newer version; its figures are kept in the book"
+
+
+def title_of(kind: str) -> str:
+    """Kind of an entry as a heading: ``Grade shot``."""
+    return _TITLES.get(kind, kind.replace("_", " ").capitalize())
+
+
+def details_of(entry: AnyEntry, figures: Figures) -> str:
+    """What an entry says, in one line."""
+    if entry.body is None:
+        return UNREAD[entry.unfit]
+    try:
+        return one_line(SAY[entry.kind](entry.body, figures))
+    except Exception:  # one entry costs its own line
+        return "can't be shown; it is kept in the book"
+
+
+UNREAD: dict[Unfit, str] = {
+    **dict.fromkeys(("", "newer", "needs"), _NEWER),
+    "not_json": "can't be read: its bytes are those of no entry; they are kept in the book",
+    "bounds": "can't be read: it is larger than an entry may be; it is kept in the book",
+    "time": "can't be read: its day or time is none; it is kept in the book",
+    "body": "can't be read: what it says does not fit its kind; it is kept in the book",
+    "fold": "can't be put among the others; it is kept in the book",
+}
+"""Why an entry stands without its figures, in a line."""
+
+
+def time_of(entry: AnyEntry, figures: Figures) -> str:
+    """Local time at which an entry was written; for one written on another day, that day.
+
+    A load typed up a week later did not come at the hour of the typing.
+    """
+    written = _day_written(entry)
+    if written != entry.day:
+        return written
+    return show_time_of_day(_minutes(entry), halves=figures.is_us)
+
+
+def moment_of(entry: AnyEntry, figures: Figures) -> str:
+    """Local day and time at which an entry was written, whatever day it belongs to."""
+    if entry.unfit in UNTIMED:
+        return NO_TIME
+    return f"{_day_written(entry)} {show_time_of_day(_minutes(entry), halves=figures.is_us)}"
+
+
+def _minutes(entry: AnyEntry) -> int:
+    return entry.at_ms // 60_000 + entry.offset_min
+
+
+def _day_written(entry: AnyEntry) -> str:
+    """Day on the wall where it was written; the day that an entry belongs to may be another."""
+    return entry.written_at("%Y-%m-%d")
+
+
+def _places(body: Any) -> str:
+    return f"{body.surface_id} {line_names(body.line_ids)}"
+
+
+def line_names(names: Sequence[str]) -> str:
+    """Names of lines, neighbours by number run together: ``S01 to S04, P02``.
+
+    Examples
+    --------
+    >>> line_names(["S01", "S02", "S03", "P02", "S09"])
+    'S01 to S03, P02, S09'
+    """
+    runs: list[list[str]] = []
+    for name in names:
+        if runs and _is_next(runs[-1][-1], name):
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    return ", ".join(_run(run) for run in runs)
+
+
+def _is_next(one: str, other: str) -> bool:
+    left, right = one.rstrip("0123456789"), other.rstrip("0123456789")
+    digits = one[len(left) :], other[len(right) :]
+    return left == right and all(digits) and int(digits[1]) == int(digits[0]) + 1
+
+
+def _run(run: list[str]) -> str:
+    return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run)
+
+
+def _shift(body: Any, figures: Figures) -> str:
+    return f"shift {figures.depth(body.shift_nm)}" if body.shift_nm is not None else ""
+
+
+def _pass(body: Any, figures: Figures) -> str:
+    lines = " ".join(body.line_ids)
+    length = f"{figures.length(body.length_nm)} on {lines}"
+    return joined(f"{body.pass_id}: {length}", _shift(body, figures), body.note)
+
+
+def _probe(body: Any, figures: Figures) -> str:
+    width = f"width {figures.depth(body.width_nm)}" if body.width_nm is not None else ""
+    at = f"{body.pass_id} {body.line_id} at {figures.length(body.along_nm)}"
+    return joined(f"{at}: {figures.depth(body.depth_nm)}", width)
+
+
+def _sand(body: Any, figures: Figures) -> str:
+    place = body.pass_id or body.surface_id
+    return f"{place}: {amount_of(body, figures)} of {body.material_id}, {body.moisture}"
+
+
+def _pipe(body: Any, figures: Figures) -> str:
+    place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
+    coil = f"from {body.coil_id}" if body.coil_id else ""
+    ends = "connected" if body.connected else "", "end capped" if body.end_capped else ""
+    return joined(f"{place}: {figures.length(body.length_nm)}", coil, *ends)
+
+
+def _delivery(body: Any, figures: Figures) -> str:
+    ticket = f"ticket {body.ticket}" if body.ticket else "no ticket"
+    coil = f"coil {body.coil_id}" if body.coil_id else ""
+    return joined(f"{body.material_id}: {amount_of(body, figures)}", ticket, coil, body.note)
+
+
+def _spoil(body: Any, figures: Figures) -> str:
+    to = f"to {body.to}" if body.to else ""
+    return joined(figures.volume(body.volume_pl), body.surface_id, to)
+
+
+def _setup(body: Any, figures: Figures) -> str:
+    sight = "none" if body.backsight_nm is None else figures.level(body.backsight_nm)
+    plane = "level plane"
+    if body.plane == "graded":
+        plane = f"dialled {figures.grade(round(body.fall_nm * 1_000_000 / body.run_nm))}"
+    laser = body.instrument_id or body.instrument
+    return joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, laser)
+
+
+def _span(body: Any, figures: Figures) -> str:
+    ends = f"{figures.station(body.from_nm)} to {figures.station(body.to_nm)}"
+    return f"{body.collector_id} {ends}"
+
+
+def _layer(body: Any, figures: Figures) -> str:
+    thick = "" if body.thickness_nm is None else f"least {figures.depth(body.thickness_nm)}"
+    wire = {None: "", True: "signal traced end to end", False: "signal NOT continuous"}
+    layer = body.layer.replace("_", " ")
+    return joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous], body.note)
+
+
+def _shot(body: Any, figures: Figures) -> str:
+    on = body.on.replace("_", " ")
+    at = f"{body.collector_id} {figures.station(body.station_nm)} {on}"
+    return f"{at}: rod {figures.level(body.reading_nm)} from {body.setup_id}"
+
+
+def _protection(body: Any, figures: Figures) -> str:
+    how = body.protection.replace("_", " ")
+    depth = f"{_span(body, figures)}: to {figures.depth(body.depth_nm)} deep"
+    return f"{depth}, {how}, judged by {body.judged_by}"
+
+
+def _hours(body: Any, figures: Figures) -> str:
+    idle = f"idle {show_duration(body.idle_min)}" if body.idle_min else ""
+    down = f"down {show_duration(body.down_min)}" if body.down_min else ""
+    return joined(f"{body.who}: {show_duration(body.run_min)}", idle, down, body.note)
+
+
+def _weather(body: Any, figures: Figures) -> str:
+    ground = body.ground.replace("_", " ")
+    rain = f"rain {figures.depth(body.rain_nm)}" if body.rain_nm is not None else ""
+    temperature = body.temperature_typed or temperatures(body, figures)
+    wind = f"wind {body.wind}" if body.wind else ""
+    return joined(body.sky, f"ground {ground}", temperature, rain, wind)
+
+
+def temperatures(body: Any, figures: Figures) -> str:
+    """Lowest and highest temperature of a weather entry in the job's degrees."""
+    tenths = [one for one in (body.low_tenths_c, body.high_tenths_c) if one is not None]
+    if figures.is_us:
+        return " to ".join(f"{round(one * 9 / 50 + 32)}" for one in tenths) + " F" * bool(tenths)
+    return " to ".join(f"{one / 10:.0f}" for one in tenths) + " C" * bool(tenths)
+
+
+def _delay(body: Any, figures: Figures) -> str:
+    start = ""
+    if body.start_min is not None:
+        start = f"from {show_time_of_day(body.start_min, halves=figures.is_us)}"
+    return joined(f"{body.cause}: {show_duration(body.lost_min)} lost", start, body.note)
+
+
+def _utility(body: Any, figures: Figures) -> str:
+    depth = f"{figures.depth(body.depth_nm)} deep" if body.depth_nm is not None else ""
+    place = position_words(body, figures)
+    return joined(f"{body.what} {body.event}: {body.where}", depth, body.action, place)
+
+
+def _outlet(body: Any, figures: Figures) -> str:
+    flows = {"free": "runs free", "slow": "runs slowly"}.get(body.flows, body.flows)
+    return joined(f"{body.outlet_id}: {flows}", body.note, position_words(body, figures))
+
+
+def _tomorrow(body: Any, figures: Figures) -> str:
+    clear = f"must be clear: {body.must_be_clear}" if body.must_be_clear else ""
+    sand = f"sand to call in: {figures.mass(body.sand_ug)}" if body.sand_ug else ""
+    return joined(body.work, clear, sand)
+
+
+_TITLES = TITLES | {
+    "pass": "Pass cut",
+    "probe": "Depth probe",
+    "turf_strip": "Turf strip",
+    "sand_placed": "Sand placed",
+    "watered_in": "Watered in",
+    "setup": "Laser setup",
+    "utility": "In the ground",
+    "outlet_seen": "Outlet",
+    "delay": "Lost time",
+    "disposition": "Answer to a flag",
+    "struck": "Struck out",
+    "spoil": "Spoil away",
+    "layer_check": "Layer",
+    "go_ahead": "Gone on anyway",
+    "hold_point": "Released",
+    "locate_ticket": "Locate ticket",
+}
+
+SAY: dict[str, Say] = END_WORDS | {
+    "job": lambda b, f: joined(b.job_id, b.name, b.site),
+    "benchmark": lambda b, f: joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where),
+    "material": lambda b, f: joined(f"{b.material_id} ({b.use})", b.about),
+    "locate_ticket": lambda b, f: (
+        f"{b.ticket}: {f.day(b.valid_from)} to {f.day(b.expires_on)} {b.covers}"
+    ),
+    "person": lambda b, f: joined(b.name, b.role),
+    "machine": lambda b, f: joined(b.machine_id, b.about),
+    "surface": lambda b, f: f"{b.surface_id}: {b.name}, {Counted(len(b.lines)):line|lines} planned",
+    "collector": lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}",
+    "pass": _pass,
+    "probe": _probe,
+    "turf_strip": lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}",
+    "sand_placed": _sand,
+    "watered_in": lambda b, f: joined(b.pass_id or b.surface_id, b.note),
+    "pipe_laid": _pipe,
+    "delivery": _delivery,
+    "spoil": _spoil,
+    "setup": _setup,
+    "turning_point": lambda b, f: f"{b.point_id}: {f.level(b.foresight_nm)} from {b.setup_id}",
+    "check_shot": lambda b, f: f"{b.on_point}: {f.level(b.reading_nm)} from {b.setup_id}",
+    "grade_shot": _shot,
+    "layer_check": _layer,
+    "hold_point": lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note),
+    "trench_protection": _protection,
+    "go_ahead": lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}",
+    "utility": _utility,
+    "outlet_seen": _outlet,
+    "hours": _hours,
+    "weather": _weather,
+    "delay": _delay,
+    "note": lambda b, f: b.text,
+    "photo": lambda b, f: joined(b.caption or "no caption", b.where),
+    "tomorrow": _tomorrow,
+    "disposition": lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}",
+    "signature": lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}",
+    "day_closed": lambda b, f: f"{f.day(b.of_day)} closed, code {b.check_code}",
+    "day_reopened": lambda b, f: f"{f.day(b.of_day)} reopened: {b.why}",
+    "struck": lambda b, f: b.why,
+}

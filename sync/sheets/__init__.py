@@ -1,1 +1,0 @@
-"""Builders of what is handed over: each takes facts and gives bytes."""

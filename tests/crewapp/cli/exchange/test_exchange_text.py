@@ -1,0 +1,28 @@
+"""What an exchange says in a terminal."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from crewapp.cli.exchange.exchange_text import tell
+from sync.exchange.ledger import SetAside
+from sync.exchange.request import Report
+from sync.trust.members import Job
+
+
+def test_rubbish_in_a_store_does_not_hide_the_rest(capsys: pytest.CaptureFixture[str]) -> None:
+    """A thousand sentences would roll away what came and went; a machine gets them all."""
+    report = Report(Job("ab" * 16, "green-7-0011223344556677"))
+    report.aside = tuple(
+        SetAside(f"{number}.seg", "segment.bytes", "Half.") for number in range(99)
+    )
+    assert tell(Path("a.book"), report, as_json=False) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert len(lines) == 3 + 20 + 1
+    assert "79 more" in lines[-1]
+
+    tell(Path("a.book"), report, as_json=True)
+    assert len(json.loads(capsys.readouterr().out)["set_aside"]) == 99

@@ -1,0 +1,127 @@
+"""Examples of every command: shown at the end of its help, and run on the demo's book."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from importlib import import_module
+from pathlib import Path
+
+import pytest
+
+from crewapp.cli.example import Example
+from crewapp.cli.main import make_parser
+from crewapp.cli.modules import module_of
+from crewapp.cli.parser import WholeWords
+from crewapp.words.translate import set_language, table
+
+ROOT = Path(__file__).parents[3]
+BEFORE = {
+    "handover_take": ["crewapp handover make larkfield.book --out larkfield.crew"],
+    "office_jobs": ["crewapp office take --files larkfield.book"],
+    "office_rebuild": ["crewapp office take --files larkfield.book"],
+    "office_report": ["crewapp office take --files larkfield.book"],
+    "office_sheet": ["crewapp office take --files larkfield.book"],
+    "plan_layout": ["crewapp plan import my.book papers/plan.json"],
+}
+"""Lines of other commands that make what the examples of one need."""
+
+ENDS_WITH_ONE = {
+    "crewapp plan layout larkfield.book --surface F2 --sand-slits 24in --dry-run",  # work is there
+}
+IN_A_WINDOW = {"open"}
+"""Its lines open the app; README has them too, and ``tests/readme`` runs them on a screen."""
+
+
+def parsers(parser: WholeWords) -> Iterator[WholeWords]:
+    """Give a parser and all below it."""
+    yield parser
+    for inner in parser.works.values():
+        assert isinstance(inner, WholeWords)
+        yield from parsers(inner)
+
+
+def commands() -> dict[str, WholeWords]:
+    """Return every parser that does something, by the module that does it."""
+    found = {}
+    for parser in parsers(make_parser()):
+        name = parser.get_default("module") or "_".join(parser.prog.split()[1:])
+        if not parser.works:
+            found[name] = parser
+    return found
+
+
+def examples(name: str) -> tuple[Example, ...]:
+    """Return the examples that a command's module holds."""
+    held: tuple[Example, ...] = import_module(module_of(name)).EXAMPLES
+    return held
+
+
+def test_every_command_has_examples_and_every_example_a_command() -> None:
+    """Each module with a ``run`` is a command, and gives at least one line that calls it."""
+    modules = {
+        path
+        for path in (ROOT / "crewapp" / "cli").rglob("*.py")
+        if "\ndef run(" in path.read_text("utf-8")
+    }
+    names = {*commands(), "version"}  # which is an option of the parser itself
+    assert modules == {ROOT / f"{module_of(name).replace('.', '/')}.py" for name in names}
+
+    called = {name: parser.prog for name, parser in commands().items()}
+    called |= {"open": "crewapp", "version": "crewapp --version"}
+    wrong = [
+        f"{name}: {one.line}"
+        for name in names
+        for one in examples(name)
+        if called[name] not in one.line
+    ]
+    assert wrong == []
+    assert [name for name in names if not examples(name)] == []
+
+
+def test_examples_are_the_last_part_of_the_help(monkeypatch: pytest.MonkeyPatch) -> None:
+    """In 80 columns, in both languages, every line whole."""
+    monkeypatch.setenv("COLUMNS", "80")
+    too_wide = []
+    for language in ("en", "es"):
+        set_language(language)
+        try:
+            for parser in parsers(make_parser()):
+                told = parser.format_help()
+                too_wide += [
+                    f"{parser.prog}: {line}" for line in told.splitlines() if len(line) > 80
+                ]
+                name = parser.get_default("module") or "_".join(parser.prog.split()[1:]) or "open"
+                if parser.works and name != "open":
+                    continue
+                last = examples(name)[-1]
+                assert told.endswith(f":\n    {last.line}\n"), parser.prog
+                assert (table(language).get(last.does, last.does)) in told
+        finally:
+            set_language("en")
+    assert too_wide == []
+
+
+@pytest.mark.parametrize("name", sorted(set(commands()) - IN_A_WINDOW))
+def test_examples_work_as_they_stand(name: str, demo_folder: Path, tmp_path: Path) -> None:
+    """In a copy of the demo's folder, in a shell, in their order."""
+    folder = tmp_path / "demo"
+    shutil.copytree(demo_folder, folder)
+    path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    around = os.environ | {"PATH": path, "CREWAPP_HOME": str(tmp_path / "home")}
+    for line in [*BEFORE.get(name, []), *(one.line for one in examples(name))]:
+        done = subprocess.run(
+            ["bash", "-c", line],
+            cwd=folder,
+            env=around,
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        expected = 1 if line in ENDS_WITH_ONE else 0
+        assert done.returncode == expected, f"{line}\n{done.stdout}\n{done.stderr}"
+        assert "Traceback" not in done.stderr, line
+        assert done.stdout.strip(), line

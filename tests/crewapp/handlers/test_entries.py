@@ -1,0 +1,197 @@
+"""Acts on entries as such: correct, strike, undo, and what they refuse."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from crewapp.handlers.day import close_day, log_note, reopen_day
+from crewapp.handlers.entries import (
+    NothingToStrikeError,
+    ReasonMissingError,
+    correct,
+    strike,
+    undo_last,
+    write,
+)
+from crewapp.handlers.plan.plan_entries import set_up
+from crewapp.job.open_job import Changed, DayClosedError, OpenJob, Writing
+from crewapp.tablet.clock import SetClock
+from models.entries.bodies.day import Note
+from models.entries.envelope import EntryRefusedError, body_fields
+from models.entries.kind_names import NOTE, SURFACE
+
+DAY, NEXT_DAY = "2026-05-11", "2026-05-12"
+
+
+def note(job: OpenJob, text: str = "rain coming") -> str:
+    """Write a note and return the id of its entry."""
+    return log_note(job, text=text).entries[0].id
+
+
+def test_written_entry_carries_the_moment(job: OpenJob) -> None:
+    """An entry knows its author, its local day, its offset and its zone."""
+    entry = job.state.entries[note(job)]
+
+    assert (entry.author, entry.day, entry.offset_min, entry.zone, entry.job) == (
+        "foreman",
+        DAY,
+        -300,
+        "America/Chicago",
+        "small",
+    )
+
+
+def test_written_entry_is_in_the_book(job: OpenJob) -> None:
+    """What an action says it wrote can be read back from the file, byte for byte."""
+    entry = job.state.entries[note(job)]
+
+    assert [row.raw for row in job.book.rows()][-1] == entry.raw
+
+
+def test_correct_keeps_the_day_and_what_was_not_changed(job: OpenJob, clock: SetClock) -> None:
+    """A correction made tomorrow belongs to the day of the first, and strikes it."""
+    first = note(job, "ticket 17")
+    clock.put(NEXT_DAY, 7 * 60)
+
+    changed = correct(job, first, " misheard ", text="ticket 71")
+
+    entry = changed.entries[0]
+    assert (entry.day, entry.strikes, entry.reason) == (DAY, (first,), "misheard")
+    assert entry.body == Note(text="ticket 71", needs_owner=False)
+    assert job.state.is_struck(first)
+
+
+def test_correct_refuses_a_field_that_does_not_fit(job: OpenJob) -> None:
+    """A correction that can't be written leaves the first standing."""
+    first = note(job)
+    with pytest.raises(EntryRefusedError, match="text of this note"):
+        correct(job, first, "empty", text="")
+
+    assert not job.state.is_struck(first)
+
+
+def test_strike_crosses_out_and_keeps(job: OpenJob) -> None:
+    """A struck entry is no longer current, and is still in its day."""
+    first = note(job)
+
+    strike(job, first, "said by mistake")
+
+    assert list(job.state.bodies(NOTE)) == []
+    assert first in {entry.id for entry in job.state.days[DAY]}
+
+
+@pytest.mark.parametrize("reason", ["", "  ", "\n"])
+def test_strike_needs_a_reason(job: OpenJob, reason: str) -> None:
+    """Without a reason nothing is struck."""
+    first = note(job)
+    with pytest.raises(ReasonMissingError, match="Why the note is wrong"):
+        strike(job, first, reason)
+
+    assert not job.state.is_struck(first)
+
+
+def test_nothing_is_struck_twice(job: OpenJob) -> None:
+    """An entry that is struck already can't be struck or corrected again."""
+    first = note(job)
+    strike(job, first, "wrong")
+    before = job.book.count()
+
+    for act in (strike, correct):
+        with pytest.raises(NothingToStrikeError, match="is struck already"):
+            act(job, first, "again")
+    assert job.book.count() == before
+
+
+def test_a_strike_is_not_struck(job: OpenJob) -> None:
+    """Crossing out a strike would look like taking it back, and put nothing back."""
+    crossing = strike(job, note(job), "wrong").entries[0].id
+
+    for act in (strike, correct):
+        with pytest.raises(NothingToStrikeError, match="only crosses out another"):
+            act(job, crossing, "not so")
+
+
+def test_unknown_entry_is_not_struck(job: OpenJob) -> None:
+    """An id that the book doesn't have is refused in a sentence."""
+    with pytest.raises(NothingToStrikeError, match="entry nowhere is not in this book"):
+        strike(job, "nowhere", "wrong")
+
+
+def test_undo_last_strikes_everything_the_tap_wrote(job: OpenJob) -> None:
+    """Undo takes back all entries of one act, as a slip."""
+    changed = job.ink(Writing(Note(text="one")), Writing(Note(text="two")))
+
+    undone = undo_last(job, changed)
+
+    assert [entry.strikes for entry in undone.entries] == [(e.id,) for e in changed.entries]
+    assert {entry.reason for entry in undone.entries} == {"slip, undone at once"}
+    assert list(job.state.bodies(NOTE)) == []
+
+
+def test_undo_twice_writes_nothing(job: OpenJob) -> None:
+    """A second undo of the same tap finds nothing to do."""
+    changed = log_note(job, text="one")
+    undo_last(job, changed)
+    before = job.book.count()
+
+    assert undo_last(job, changed).entries == ()
+    assert job.book.count() == before
+
+
+def test_closed_day_refuses_every_kind_but_two(job: OpenJob) -> None:
+    """Nothing is written for a day that stands closed, until it is reopened."""
+    first = note(job)
+    close_day(job, DAY)
+    before = job.book.count()
+
+    for act in (
+        lambda: note(job),
+        lambda: strike(job, first, "wrong"),
+        lambda: correct(job, first, "wrong", text="other"),
+        lambda: write(job, "delay", cause="rain", lost_min=5),
+    ):
+        with pytest.raises(DayClosedError, match=f"{DAY} is closed and its sheet stands"):
+            act()
+    assert job.book.count() == before
+    reopen_day(job, DAY, "forgot the rain")
+    note(job)
+
+
+def test_closed_day_holds_back_the_whole_act(job: OpenJob) -> None:
+    """When one entry of an act belongs to a closed day, none is written."""
+    note(job)
+    close_day(job, DAY)
+    with pytest.raises(DayClosedError):
+        job.ink(Writing(Note(text="new day"), day=NEXT_DAY), Writing(Note(text="old"), day=DAY))
+
+    assert NEXT_DAY not in job.state.days
+
+
+@pytest.mark.parametrize("act", [strike, lambda job, id, why: correct(job, id, why, text="late")])
+def test_undo_of_a_strike_or_a_correction_puts_the_first_back(
+    job: OpenJob, act: Callable[[OpenJob, str, str], Changed]
+) -> None:
+    """What was crossed out by mistake stands again, once, before what was written after it."""
+    first = note(job, "first")
+    note(job, "second")
+
+    undo_last(job, act(job, first, "a slip"))
+
+    assert [body.text for body in job.state.bodies(NOTE)] == ["first", "second"]
+    assert job.state.is_struck(first)
+    assert job.board.open_flags() == []
+
+
+def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetClock) -> None:
+    """A surface is not gone when its change is undone, though its first day is closed."""
+    surface = job.state.latest(SURFACE, "G7")
+    assert surface is not None
+    close_day(job, DAY)
+    clock.put(NEXT_DAY, 7 * 60)
+
+    changed = set_up(job, "surface", **{**body_fields(surface), "name": "another"})
+    undo_last(job, changed)
+
+    assert list(job.state.bodies(SURFACE, "G7")) == [surface]

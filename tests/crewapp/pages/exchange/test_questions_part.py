@@ -1,0 +1,195 @@
+"""What an exchange meets under real touches: less than last time, a cut, strangers, a server."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from crewapp.handlers.tablets import add_tablet, job_members
+from crewapp.pages.exchange.questions_part import grouped
+from models.state.indexes import PASSES_ON
+from sync.stores.errors import HostUnknownError
+from sync.stores.folder import FolderStore
+from tests.crewapp.pages.sync_hand import Crew, SyncHand, cut_line, found_job
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+JARGON = ("segment", "stream", "hash", "sha256")
+
+
+@pytest.fixture
+def crew(tmp_path: Path) -> Crew:
+    """The first tablet with the job, exchanged once with a stick."""
+    (tmp_path / "stick").mkdir()
+    found_job(tmp_path / "first")
+    crew = Crew(tmp_path, tmp_path / "stick")
+    crew.exchange("first")
+    return crew
+
+
+@pytest.fixture
+def hand(ui: UI, crew: Crew) -> Iterator[SyncHand]:
+    """The Exchange page of the first tablet; what others do comes before."""
+    opened: list[SyncHand] = []
+
+    def take() -> SyncHand:
+        (book,) = crew.tablet("first").books.glob("*.book")
+        opened.append(SyncHand(ui, crew.root / "first", crew.folder, book))
+        return opened[-1]
+
+    yield take()
+    opened[-1].close()
+
+
+def files_of(crew: Crew) -> list[Path]:
+    """Return the files on the stick."""
+    return sorted(path for path in crew.folder.rglob("*") if path.is_file())
+
+
+def test_less_than_last_time_is_asked_and_not_done(hand: SyncHand, crew: Crew) -> None:
+    """Two keys: the first does nothing, the second sends again what the stick lost."""
+    hand.exchange()
+    lost = files_of(crew)[0]
+    lost.unlink()
+    hand.exchange()
+    assert hand.page.part_name() == "less"
+    assert "fewer than last time" in hand.text()
+    hand.tap("Do nothing, look first")
+    assert not lost.exists()
+    hand.exchange()
+    hand.tap("Less is right: exchange")
+    hand.arrived()
+
+    assert lost.exists()
+    assert hand.page.part_name() == "home"
+
+
+def test_stick_pulled_out_is_a_sentence_and_again_goes_on(hand: SyncHand, crew: Crew) -> None:
+    """Nothing is lost: what was not sent waits, and goes with the next tap."""
+    hand.cut("S01")
+    hand.shell.go("sync")
+    hand.settle()
+    away = crew.folder.rename(crew.root / "away")
+    hand.exchange()
+    assert "Not exchanged" in hand.words()
+    assert "its folder is not there" in hand.text()
+    assert hand.facts()["Waiting to go"] == "1 entry"
+    away.rename(crew.folder)
+    hand.exchange()
+
+    assert hand.facts()["Waiting to go"] == "0 entries"
+    assert hand.facts()["Last exchanged"].startswith("today ")
+
+
+def test_crew_inks_while_an_exchange_runs_and_stops_it(
+    hand: SyncHand, crew: Crew, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A slow stick holds up nobody: a pass is inked meanwhile, and the same key stops."""
+    at_work, go_on = threading.Event(), threading.Event()
+    listing = FolderStore.list
+
+    def slow(store: FolderStore, folder: str) -> object:
+        at_work.set()
+        assert go_on.wait(20)
+        return listing(store, folder)
+
+    monkeypatch.setattr(FolderStore, "list", slow)
+    hand.tap("Exchange now")
+    assert at_work.wait(20)
+    hand.cut("S02")
+    assert hand.desk.job().state.current(PASSES_ON, "G7")
+    hand.shell.go("sync")
+    hand.settle()
+    assert "Looking at what is there" in hand.words()
+    hand.tap("Stop")
+    go_on.set()
+    hand.arrived()
+
+    assert "Stopped" in hand.words()
+    assert hand.facts()["Waiting to go"] == "1 entry"
+
+
+def test_strangers_entries_stay_out_with_a_reason(hand: SyncHand, crew: Crew) -> None:
+    """A tablet that nobody added: kept, told in plain words, in the book once it is added."""
+    code = crew.join("second")
+    crew.exchange("second", cut_line("S03"))
+    hand.exchange()
+    hand.tap("Not let in")
+    assert f"{code}: entries 1 to 1" in hand.words()
+    assert "is not on this job's list" in hand.text()
+    assert not [word for word in JARGON if word in hand.text().lower()]
+    assert not hand.desk.job().state.current(PASSES_ON, "G7")
+    hand.act("crewapp.handlers.tablets:add_tablet", code=code, name="second crew")
+    hand.shell.go("sync", part="home")
+    hand.settle()
+    hand.exchange()
+
+    assert hand.banner == "1 entry came: from second crew"
+    assert hand.desk.job().state.current(PASSES_ON, "G7")
+
+
+def test_tablet_is_taken_off_by_a_hold_with_a_reason(hand: SyncHand, crew: Crew) -> None:
+    """No reason, no hold; then it may write no more, and the list says why."""
+    code = crew.join("second")
+    hand.act("crewapp.handlers.tablets:add_tablet", code=code, name="second crew")
+    hand.shell.go("sync", part="tablets")
+    hand.settle()
+    (row,) = [one for one in hand.page.told.tablets if one.code == code]
+    hand.page.tablets.pick(row.code)
+    hand.settle()
+    assert hand.page.part.hold.disabled
+    hand.tap("stolen")
+    hand.hold("Hold to take it off")
+    tablet = job_members(hand.desk.job()).tablets[code]
+
+    assert (tablet.is_revoked, tablet.why) == (True, "stolen")
+    assert "second crew: taken off: stolen" in hand.words()
+
+
+def test_code_with_a_slip_is_refused_at_once(hand: SyncHand, crew: Crew) -> None:
+    """Two letters swapped: a sentence where they are typed; put right, it is taken."""
+    code = crew.join("second").replace("-", "")
+    at = next(at for at in range(15) if code[at] != code[at + 1])
+    slip = code[:at] + code[at + 1] + code[at] + code[at + 2 :]
+    hand.taps("Tablets", "Add a tablet")
+    sheet = hand.page.tablets.sheet
+    for letter in slip[:-1]:
+        sheet._take(sheet.typed.put(letter))
+    hand.ui.tap(sheet.keys[slip[-1]])
+    assert "two are swapped" in sheet.hint.text
+    for _ in range(16 - at):
+        sheet._take(sheet.typed.back())
+    hand.type_code(code[at:])
+
+    assert hand.page.part_name() == "named"
+    add_tablet(hand.desk.job(), code=hand.page.tablets.code)
+
+
+def test_unknown_server_shows_its_fingerprint_and_is_asked_once(
+    hand: SyncHand, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Accepted, it is written down for this tablet, and the exchange goes on by itself."""
+    known = hand.shell.tablet.folder / "known_hosts"
+    line = "office ssh-ed25519 AAAA"
+    listing = FolderStore.list
+
+    def meets(store: FolderStore, folder: str) -> object:
+        if known.exists():
+            return listing(store, folder)
+        raise HostUnknownError(
+            host="office", kind="ssh-ed25519", fingerprint="SHA256:abcdefgh", path=known, line=line
+        )
+
+    monkeypatch.setattr(FolderStore, "list", meets)
+    hand.exchange()
+    assert {"office", grouped("SHA256:abcdefgh")} <= set(hand.words())
+    hand.tap("It is the same: accept")
+    hand.arrived()
+
+    assert known.read_text(encoding="ascii") == f"{line}\n"
+    assert hand.page.part_name() == "home"

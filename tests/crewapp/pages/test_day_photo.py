@@ -1,0 +1,100 @@
+"""A photo is copied beside the book under the name of its content, or says why not."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+import crewapp.device.ports
+from crewapp.device.ports import Unavailable, this_device
+from tests.crewapp.pages.day_hand import DayHand, hands
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+JPEG = b"\xff\xd8\xff\xe0 an invented picture"
+
+
+class Picker:
+    """A chooser that answers at once."""
+
+    def __init__(self, path: Path | None, lack: Unavailable | None = None) -> None:
+        self.path, self.lack = path, lack
+
+    def pick(self, picked: Callable[[Path | None], None]) -> Unavailable | None:
+        """Choose, or say why not."""
+        if self.lack is None:
+            picked(self.path)
+        return self.lack
+
+
+@pytest.fixture
+def hand(ui: UI, tmp_path: Path) -> Iterator[DayHand]:
+    """A finger on the Day screen."""
+    yield from hands(ui, tmp_path)
+
+
+def choose(monkeypatch: pytest.MonkeyPatch, picker: Picker) -> None:
+    """Let the device choose so."""
+    device = replace(this_device(), picker=picker)
+    monkeypatch.setattr(crewapp.device.ports, "this_device", lambda: device)
+
+
+def take(hand: DayHand) -> None:
+    """Log a photo of an open trench at the collector, looking east."""
+    hand.taps("Photo", "open trench", "Done", "Looking", "looking east", "Choose the photo")
+    hand.settle()
+
+
+def test_photo_is_kept_and_logged(
+    hand: DayHand, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Three facts and a file: the copy bears its digest, the entry names it."""
+    source = tmp_path / "IMG_1.jpeg"
+    source.write_bytes(JPEG)
+    choose(monkeypatch, Picker(source))
+    take(hand)
+
+    digest = hashlib.sha256(JPEG).hexdigest()
+    photo: Any = hand.body("photo")
+    assert (photo.sha256, photo.suffix) == (digest, "jpg")
+    assert photo.caption == "open trench, looking east"
+    book = hand.job.book.path
+    assert (book.parent / f"{book.name}.photos" / f"{digest}.jpg").read_bytes() == JPEG
+
+
+def test_no_chooser_is_said(hand: DayHand, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A tablet without a chooser says so, and what was answered waits."""
+    choose(monkeypatch, Picker(None, Unavailable("file choice", "not on this system")))
+    take(hand)
+
+    assert "not on this system" in hand.banner
+    assert hand.entries("photo") == []
+    assert hand.page.filling.answers["shows"] == "open trench"
+
+
+def test_nothing_chosen_leaves_nothing(hand: DayHand, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The chooser was left without a file."""
+    choose(monkeypatch, Picker(None))
+    take(hand)
+
+    assert hand.entries("photo") == []
+    assert hand.page.filling.answers["shows"] == "open trench"
+
+
+def test_file_that_is_no_picture_is_refused(
+    hand: DayHand, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A text with a picture's name is told from a picture."""
+    source = tmp_path / "notes.jpg"
+    source.write_bytes(b"no picture")
+    choose(monkeypatch, Picker(source))
+    take(hand)
+
+    assert "no JPEG or PNG" in hand.banner
+    assert hand.entries("photo") == []

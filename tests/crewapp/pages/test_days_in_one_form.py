@@ -1,0 +1,90 @@
+"""Days on the glass have one form: the weekday first, the year last, and a time behind it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from crewapp.job.open_job import OpenJob
+from crewapp.pages.after_rain.presenter import after_face
+from crewapp.pages.day.presenter import day_face
+from crewapp.pages.flags.presenter import flags_face
+from crewapp.pages.go_ahead.presenter import dig_face, trench_face
+from crewapp.pages.grade.laser.presenter import laser_face
+from crewapp.pages.grade.setup.presenter import setups_face
+from crewapp.pages.grade.shots_presenter import shots_face
+from crewapp.pages.loads.presenter import loads_face
+from crewapp.pages.plan.asbuilt.presenter import built_face
+from crewapp.pages.plan.line_presenter import line_life
+from crewapp.pages.today.presenter import today_face
+from crewapp.tablet.clock import TabletClock
+from crewapp.words.translate import set_language
+from models.book.store import Book
+from models.entries.kind_names import COLLECTOR, SURFACE
+
+DAYS = ["2026-05-11", "2026-05-12", "2026-05-13"]
+AS_KEYS = {"day", "today", "key", "entry_id", "check_code", "arrive", "leads_to", "valid_from"}
+AS_KEYS |= {"expires_on", "zone", "of_day", "calibrated_on", "calibrated"}
+AS_KEYS |= {"day_words"}  # the head of Today: of today alone, the year is left out
+"""Fields of faces by which things are found; a page says them in words or not at all."""
+ISO = re.compile(r"\d{4}-\d\d-\d\d")
+SHORT = re.compile(r"\b(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) \w+ \d+(?!\d|,? \d{4})")
+
+
+def words_of(told: Any, name: str = "") -> Iterator[str]:
+    """Give every text of a face that is shown."""
+    if isinstance(told, str):
+        yield told
+    elif is_dataclass(told):
+        for one in fields(told):
+            if one.name not in AS_KEYS:
+                yield from words_of(getattr(told, one.name), one.name)
+    elif isinstance(told, tuple | list):
+        for one in told:
+            yield from words_of(one, name)
+
+
+def faces_of(job: OpenJob) -> Iterator[Any]:
+    """Give the faces that tell of days, with every part of them."""
+    yield today_face(job)
+    yield loads_face(job)
+    yield laser_face(job)
+    for collector_id in job.state.all_names(COLLECTOR):
+        yield shots_face(job, collector_id)
+        yield setups_face(job, collector_id)
+        yield dig_face(job, collector_id)
+        yield trench_face(job, collector_id)
+        for part in ("flow", "cover", "quantities", "stands", ""):
+            yield built_face(job, collector_id, part)
+    for part in ("", "rains", "sand", "ring", "outlets"):
+        yield after_face(job, part)
+    for day in DAYS:
+        yield day_face(job, day)
+    yield flags_face(job)
+    for flag in job.board.flags():
+        yield flags_face(job, flag.finding.key)
+    for surface_id in job.state.all_names(SURFACE):
+        surface: Any = job.state.latest(SURFACE, surface_id)
+        for line in surface.lines:
+            yield line_life(job, surface, line.line_id)
+
+
+@pytest.mark.parametrize("name", ["larkfield.book", "larkfield-finished.book"])
+def test_no_face_tells_a_day_in_another_form(demo_folder: Path, name: str) -> None:
+    """Neither as 2026-05-13 nor without its year, on the third day and when all is done."""
+    job = OpenJob(Book.open(demo_folder / name, stream="", read_only=True), TabletClock(), "")
+    set_language("en")
+    try:
+        found = [text for face in faces_of(job) for text in words_of(face)]
+    finally:
+        job.close()
+    told = [text for text in found if re.search(r"May \d+, 2026", text)]
+
+    assert sorted({text for text in found if ISO.search(text) or SHORT.search(text)}) == []
+    assert len(told) > 20
+    assert [text for text in told if re.search(r"May \d+, 2026 \d\d:\d\d", text)]

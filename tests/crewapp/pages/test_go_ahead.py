@@ -1,0 +1,332 @@
+"""Before the act: no ticket is no cut, no protection is no entering, by real touches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from crewapp.kit.look.palette import Status
+from crewapp.tablet.settings import Settings, Tablet
+from models.entries.kind_names import (
+    GO_AHEAD,
+    GRADE_SHOT,
+    LAYER_CHECK,
+    LOCATE_TICKET,
+    TRENCH_PROTECTION,
+)
+from tests.crewapp.pages.frame_hand import put_book
+from tests.crewapp.pages.grade_hand import FT_NM, Begin, set_up_level, shoot
+from tests.crewapp.pages.slit_hand import SlitHand
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+HOLD = "Hold to go on without"
+TICKET = {"ticket": "T-1", "valid_from": "2026-05-01", "expires_on": "2026-06-30"}
+
+
+def begin_with(ui: UI, tmp_path: Path, tickets: list[dict[str, Any]] | None) -> SlitHand:
+    """Open the app on the Pass page of the small job, with these locate tickets or none."""
+    home = tmp_path / "home"
+    Tablet(home).keep_settings(Settings(author="Ana"))
+    return SlitHand(ui, home, put_book(home / "books", locate_ticket=tickets))
+
+
+@pytest.fixture
+def bare(ui: UI, tmp_path: Path) -> Iterator[SlitHand]:
+    """A job without any locate ticket."""
+    hand = begin_with(ui, tmp_path, None)
+    yield hand
+    hand.close()
+
+
+def hold(hand: Any, text: str, seconds: float = 0.9) -> None:
+    """Hold what bears these words."""
+    from crewapp.kit.keys.touchable import Touchable
+
+    (widget,) = [w for w in hand.shell.walk() if isinstance(w, Touchable) and w.text == text]
+    hand.ui.hold_down(widget, seconds)
+    hand.settle()
+
+
+def test_no_ticket_no_cut(bare: SlitHand) -> None:
+    """The cut's keys are not there: what is missing and the one key that mends it are."""
+    words = bare.words()
+
+    assert "Do not cut yet" in words
+    assert "No locate ticket covers Green seven." in words
+    assert "Cut: type the length" not in words
+    assert "Turf lifted" not in words
+    assert bare.page.asked("length") is None
+
+
+def test_the_key_leads_to_where_a_ticket_is_entered_and_the_cut_comes_back(bare: SlitHand) -> None:
+    """Number, first and last day, ground: then the Pass page says good to cut."""
+    bare.tap("Add the ticket")
+    assert bare.shell.front == "day"
+    if bare.page.sheet is None:
+        bare.page.filling.ask_figure()
+        bare.settle()
+    bare.keys("4", "2", "enter")
+    bare.tap("today")
+    bare.tap_on(bare.bearers("in 14 days")[0] if "in 14 days" in bare.words() else last_day(bare))
+    bare.tap("the whole site")
+    bare.tap("Done")
+    bare.tap("Ink it")
+    bare.shell.go("pass")
+    bare.settle()
+
+    assert bare.written("locate_ticket")[-1].ticket == "42"
+    assert bare.page.told.ahead.status == Status.OK
+    assert "Good to cut" in bare.words()
+
+
+def last_day(hand: SlitHand) -> Any:
+    """The last chip offered for the last day of a ticket."""
+    from crewapp.kit.keys.touchable import Touchable
+
+    chips = [w for w in hand.page.part.keys.walk() if isinstance(w, Touchable) and w.text]
+    return chips[-1]
+
+
+def test_going_on_anyway_wants_a_reason_and_a_long_press(bare: SlitHand) -> None:
+    """Without a reason the key is dead; let go early nothing happens; then the reason is inked."""
+    bare.tap("Go on anyway")
+    hold(bare, HOLD)
+    assert bare.written("go_ahead") == []
+
+    bare.tap("locator is here")
+    hold(bare, HOLD, 0.3)
+    assert bare.written("go_ahead") == []
+
+    hold(bare, HOLD)
+    (given,) = bare.written("go_ahead")
+    assert (given.place, given.missing, given.reason) == ("G7", "locate_ticket", "locator is here")
+    assert bare.page.part_name() == "cut"
+    assert "Ticket missing" in bare.words()
+    assert "locator is here" in bare.words()
+
+
+def test_the_flag_stays_after_going_on(bare: SlitHand) -> None:
+    """The reason lets the pass be cut; what is missing is flagged as ever."""
+    bare.tap("Go on anyway")
+    bare.tap("locator is here")
+    hold(bare, HOLD)
+    bare.page.cut(40 * FT_NM, "40")
+    bare.settle()
+
+    assert bare.written("pass")
+    assert bare.desk.job().board.found("locate_ticket_missing", "2026-05-11/G7")
+
+
+def test_a_reason_holds_for_its_day_alone(bare: SlitHand) -> None:
+    """Tomorrow the locator stands elsewhere: it is asked again."""
+    bare.tap("Go on anyway")
+    bare.tap("locator is here")
+    hold(bare, HOLD)
+    bare.clock.put("2026-05-12", 8 * 60)
+    bare.page.refresh()
+    bare.settle()
+
+    assert bare.page.told.ahead.is_no
+
+
+@pytest.mark.parametrize(
+    ("last", "status", "text"),
+    [
+        ("2026-05-10", Status.OUT, "The locate ticket for Green seven ended Sun May 10, 2026."),
+        ("2026-05-11", Status.CHECK, "last day: renew it"),
+        ("2026-05-13", Status.CHECK, "ends Wed May 13: renew it"),
+        ("2026-05-14", Status.OK, "ticket to Thu May 14"),
+    ],
+)
+def test_pass_page_says_how_long_the_ticket_lasts(
+    ui: UI, tmp_path: Path, last: str, status: Status, text: str
+) -> None:
+    """Over, on its last day, within the two days of the check, and beyond them."""
+    hand = begin_with(ui, tmp_path, [{**TICKET, "expires_on": last}])
+
+    assert text in hand.words()
+    assert hand.page.told.ahead.status == status
+    hand.close()
+
+
+def test_a_ticket_for_other_ground_is_none_here(ui: UI, tmp_path: Path) -> None:
+    """A ticket for the collector alone says nothing of the green."""
+    hand = begin_with(ui, tmp_path, [{**TICKET, "surfaces": ["C1"]}])
+
+    assert "Do not cut yet" in hand.words()
+    hand.shell.go("today")
+    hand.settle()
+    assert hand.page.next.text == "Add the ticket"
+    assert hand.page.next.note.startswith("Do not cut yet: no locate ticket covers Green seven")
+    hand.close()
+
+
+def test_today_asks_for_the_ticket_before_anything_else(bare: SlitHand) -> None:
+    """It is the largest key, and the tile is red; its way leads to the tickets."""
+    bare.shell.go("today")
+    bare.settle()
+    tile = next(one for one in bare.page.standing.keys if one.name == "Locate")
+
+    assert bare.page.next.text == "Add the ticket"
+    assert tile.status == Status.OUT
+    bare.tap_on(bare.page.next)
+    assert (bare.shell.front, bare.page.part_name()) == ("day", "tickets")
+
+
+def without_ticket(job: Any) -> None:
+    """Strike the only ticket of the small job."""
+    from crewapp.handlers.entries import strike
+
+    (ticket,) = job.state.current(LOCATE_TICKET, "T-1")
+    strike(job, ticket.id, "never called in")
+
+
+def test_grade_says_do_not_dig_before_the_trench_is_opened(begin: Begin) -> None:
+    """The main key adds the ticket; no floor is shot before, but the ground is."""
+    hand = begin(set_up_level, without_ticket)
+    assert hand.page.part.next.text == "Add the ticket"
+    assert hand.page.part.ahead.name == "Do not dig yet"
+    hand.page.ask("shot")
+    hand.settle()
+    assert hand.page.sheet is None
+    assert hand.page.part_name() == "anyway"
+
+    hand.page.keep_draft(on="ground")
+    hand.page.turn_to("pipe")
+    hand.page.ask("shot")
+    hand.settle()
+    assert hand.page.sheet is not None
+
+
+def test_grade_goes_on_with_a_reason(begin: Begin) -> None:
+    """Tile, reason, long press: the collector may be shot that day; the mark stays a triangle."""
+    hand = begin(set_up_level, without_ticket)
+    hand.ui.tap(hand.page.part.ahead)
+    hand.settle()
+    hand.tap("called in, marks stand")
+    hold(hand, HOLD)
+
+    (given,) = hand.bodies(GO_AHEAD)
+    assert (given.place, given.missing) == ("C1", "locate_ticket")
+    assert hand.page.part.ahead.status == Status.CHECK
+    hand.tap("Shoot 0+00.0 invert")
+    assert hand.page.sheet is not None
+
+
+def deep(job: Any) -> None:
+    """Ground shot at 99.92 ft, the invert at 95.00 ft: 4.92 ft, its floor 1-1/4 in lower."""
+    shoot(job, 0, "1.08", "ground")
+    shoot(job, 0, "6.00")
+
+
+def test_deep_trench_is_do_not_enter(begin: Begin) -> None:
+    """5.02 ft by its floor, 4.92 ft by its invert: it says so, and its key notes protection."""
+    hand = begin(set_up_level, deep)
+    part = hand.page.part
+
+    assert (part.ahead.name, part.ahead.status) == ("Do not enter", Status.OUT)
+    assert part.ahead.detail == "5.02 ft deep at 0+00.0, nothing noted."
+    assert part.next.text == "Note protection"
+    hand.tap("Note protection")
+    hand.tap("shored")
+    hand.key("6")
+    hand.tap("Ana")
+    (noted,) = hand.bodies(TRENCH_PROTECTION)
+    assert (noted.from_nm, noted.to_nm, noted.depth_nm) == (0, 10 * FT_NM, 6 * FT_NM)
+    assert hand.page.part.next.text.startswith("Shoot")
+
+
+def test_layers_and_shots_of_a_deep_trench_wait(begin: Begin) -> None:
+    """Nobody lays bedding, and no rod goes down, before protection or a reason is inked."""
+    hand = begin(set_up_level, deep)
+    hand.tap("Cover")
+    hand.tap("bedding")
+    assert hand.page.sheet is None
+    assert hand.page.part_name() == "anyway"
+    assert hand.bodies(LAYER_CHECK) == []
+    hand.tap("rod from above, nobody in it")
+    hold(hand, HOLD)
+    (given,) = hand.bodies(GO_AHEAD)
+    assert (given.missing, given.reason) == ("trench_protection", "rod from above, nobody in it")
+    assert hand.page.part.ahead.name == "Nobody enters"
+
+
+def test_rod_pad_says_do_not_enter_first(begin: Begin) -> None:
+    """The pad hides the page; its words begin with what has to wait."""
+    hand = begin(set_up_level)
+    hand.tap("Shoot 0+00.0 invert")
+    shoot(hand.job, 0, "1.08", "ground")
+    shoot(hand.job, 0, "6.00")
+    hand.page.refresh()
+    hand.settle()
+
+    assert hand.page.sheet.pad.story.sentences[0].startswith("Do not enter: 5.02 ft deep")
+    hand.key("605")
+    assert hand.page.part_name() == "anyway"
+    assert len(hand.bodies(GRADE_SHOT)) == 2
+
+
+def test_protection_of_an_earlier_day_is_judged_again(begin: Begin) -> None:
+    """29 CFR 1926.651(k)(1): a competent person inspects daily before the start of work."""
+    hand = begin(set_up_level, deep)
+    hand.tap("Note protection")
+    hand.tap("shored")
+    hand.key("6")
+    hand.tap("Ana")
+    hand.clock.put("2026-05-12", 8 * 60)
+    hand.page.refresh()
+    hand.settle()
+
+    assert hand.page.part.ahead.status == Status.CHECK
+    assert hand.page.part.ahead.name == "Judge the trench"
+
+
+def test_release_is_not_the_black_key_while_something_is_missing(begin: Begin) -> None:
+    """What is missing is the largest filled key; releasing is filled once nothing is."""
+    from crewapp.kit.look.palette import Kind
+
+    hand = begin(set_up_level, *(flat(station) for station in (0, 10)))
+    hand.tap("Cover")
+    part = hand.page.part
+    assert part.keys["release"].kind == Kind.PLAIN
+    filled = [w for w in part.walk() if getattr(w, "kind", "") == Kind.PRIMARY]
+    assert filled == [part.mend]
+    assert part.mend.text.startswith("bedding: not checked")
+    assert part.mend.width > part.keys["release"].width
+
+    hand.ui.tap(part.mend)
+    hand.settle()
+    hand.key("1")
+    assert hand.page.part.mend.text.startswith("pipe: not checked")
+    hand.tap("pipe")
+    hand.tap("tracer wire")
+    hand.tap("signal traced end to end")
+    assert hand.page.told.cover.missing == ()
+    assert hand.page.part.keys["release"].kind == Kind.PRIMARY
+    assert hand.page.part.mend.parent is None
+
+
+def flat(station_ft: int) -> Any:
+    """An invert on grade at a station: 95.00 ft and a hundredth a foot, under a plane at 101."""
+    return lambda job: shoot(job, station_ft, f"{6.0 - station_ft / 100:.2f}")
+
+
+def test_missing_shots_lead_to_the_rod(begin: Begin) -> None:
+    """Where only shots lack, the black key is about them and leads to shooting."""
+    hand = begin(set_up_level, *(flat(station) for station in (0, 30)))
+    hand.tap("Cover")
+    hand.tap("bedding")
+    hand.key("1")
+    hand.tap("pipe")
+    hand.tap("tracer wire")
+    hand.tap("signal traced end to end")
+
+    assert hand.page.part.mend.text == "no invert shot 0+00.0 to 0+30.0"
+    hand.ui.tap(hand.page.part.mend)
+    hand.settle()
+    assert hand.page.part_name() == "pipe"

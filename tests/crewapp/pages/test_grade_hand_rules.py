@@ -1,0 +1,115 @@
+"""Every part of the Grade screen obeys the rules of the hand on three tablets, both ways."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.crewapp.pages.grade_hand import GradeHand, put_job, set_up_level, shoot
+from tests.kivy_env import PROFILES, profile_named
+
+if TYPE_CHECKING:
+    from tests.uidriver import UI
+
+LASER = ("Laser",)
+STEPS: dict[str, tuple[str, ...]] = {
+    "pipe": (),
+    "setup": LASER,
+    "point": (*LASER, "rod stands on"),
+    "plane": (*LASER, "plane"),
+    "graded": (*LASER, "plane", "dialled grade"),
+    "grade": (*LASER, "plane", "dialled grade", "dialled"),
+    "instrument": (*LASER, "instrument"),
+    "calibrated": (*LASER, "calibrated"),
+    "check": (*LASER, "Check shot"),
+    "check pad": (*LASER, "Check shot", "BM2 97.62"),
+    "foresight pad": (*LASER, "Turning point"),
+    "run": (*LASER, "Level run"),
+    "collector": ("Line",),
+    "shot pad": ("Shoot 0+30.0 invert",),
+    "where": ("Shoot 0+30.0 invert", "0+30.0 invert"),
+    "shots": ("Shots",),
+    "told": ("Shots", "What the pipe asks for"),
+    "strike": ("Shots", "0+20.0 invert"),
+    "cover": ("Cover",),
+    "layer": ("Cover", "surround"),
+    "wire": ("Cover", "tracer wire"),
+    "thickness pad": ("Cover", "bedding"),
+    "protection": ("Cover", "trench safety"),
+    "release": ("Cover", "release to cover"),
+}
+
+
+def spoken(step: str) -> str:
+    """Return the words on a key in the language set."""
+    from crewapp.words.translate import say
+
+    shoot, _, where = step.rpartition("0+")
+    if "0+" not in step:
+        return say(step)
+    station, _, what = where.partition(" ")
+    place = say("{station} {what}", station=f"0+{station}", what=say(what))
+    return say("Shoot {where}", where=place) if shoot else place
+
+
+def open_with_work(ui: UI, folder: Path) -> GradeHand:
+    """Open the screen with a high shot, a backward reach, and something to take back."""
+    hand = GradeHand(ui, folder, put_job(folder))
+    set_up_level(hand.job)
+    for station_ft, reading in ((0, "6.00"), (10, "5.80"), (20, "5.87")):
+        shoot(hand.job, station_ft, reading)
+    hand.shell.strip.text = "Inked 09:00: 5.87 on invert at 0+20.0"
+    hand.shell._set_shown(hand.shell.strip, True)
+    hand.page.refresh()
+    hand.settle()
+    return hand
+
+
+@pytest.mark.parametrize("is_turned", [False, True], ids=["wide", "upright"])
+@pytest.mark.parametrize("profile", sorted(PROFILES))
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_every_part_obeys_the_hand(
+    ui: UI, tmp_path: Path, profile: str, is_turned: bool, language: str
+) -> None:
+    """Nothing is too small, too near, cut off or hidden, with the undo strip showing."""
+    from crewapp.words import translate as wording
+    from tests.tree_walk import faults
+
+    ui.hold(profile_named(profile, is_turned))
+    wording.set_language(language)
+    try:
+        hand = open_with_work(ui, tmp_path)
+        found = {}
+        for name, steps in STEPS.items():
+            hand.page.arrive(collector_id="C1")
+            hand.page.refresh()
+            hand.settle()
+            for step in steps:
+                hand.tap(spoken(step))
+            found[name] = faults(hand.page.sheet or hand.shell)
+            if hand.page.sheet:
+                hand.page._close_pad()
+        hand.desk.close()
+    finally:
+        wording.set_language("en")
+
+    assert {name: told for name, told in found.items() if told} == {}
+
+
+def test_rod_pad_obeys_the_hand_while_it_asks(ui: UI, tmp_path: Path) -> None:
+    """The question and its answers take the place of what was told, on every tablet."""
+    from tests.tree_walk import faults
+
+    hand = open_with_work(ui, tmp_path)
+    hand.page.ask("shot")
+    hand.settle()
+    hand.key("385")
+    assert hand.page.sheet.pad.keypad.question is not None
+    for profile in sorted(PROFILES):
+        for is_turned in (False, True):
+            ui.hold(profile_named(profile, is_turned))
+            ui.pump(6)
+            assert faults(hand.page.sheet) == [], (profile, is_turned)
+    hand.desk.close()

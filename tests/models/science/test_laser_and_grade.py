@@ -1,0 +1,154 @@
+"""Laser planes, deviations, grades, and what readings cannot tell."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from models.errors import CalculationInputError
+from models.science.grade.profile import Shot, in_order
+from models.science.grade.reach_grade import (
+    NOT_ADVERSE,
+    GradeLimits,
+    judge_grade,
+    length_to_tell_nm,
+)
+from models.science.levelling.collimation import (
+    PegReadings,
+    collimation_error,
+    corrected_reading_nm,
+)
+from models.science.levelling.laser_plane import (
+    GradeLine,
+    Stationing,
+    elevation_at_nm,
+    laser_plane,
+    rod_on_grade_nm,
+    shot_elevation_nm,
+)
+from models.science.quality.verdict import Verdict, judge
+
+GRADES = st.fractions(Fraction(-1, 20), Fraction(1, 20), max_denominator=2000)
+STATIONS = st.integers(0, 10**12)
+LEVELS = st.integers(-(10**12), 10**12)
+STATIONINGS = st.sampled_from(Stationing)
+
+
+@given(GRADES, LEVELS, STATIONINGS, STATIONS, STATIONS)
+def test_reading_on_a_dialled_grade_is_constant(
+    grade: Fraction, invert_nm: int, stationing: Stationing, benchmark_at_nm: int, at_nm: int
+) -> None:
+    """With the plane dialled to the design grade every shot on design reads the same."""
+    design = GradeLine(invert_nm, 0, grade, stationing)
+    plane = laser_plane(invert_nm, 1_500_000_000, benchmark_at_nm, grade, stationing)
+    here = rod_on_grade_nm(plane, design, at_nm)
+
+    assert here == rod_on_grade_nm(plane, design, benchmark_at_nm)
+
+
+@given(GRADES, LEVELS, STATIONINGS, STATIONS)
+def test_a_rod_on_grade_shoots_the_design(
+    grade: Fraction, invert_nm: int, stationing: Stationing, at_nm: int
+) -> None:
+    """A reading equal to the one worked out lies exactly on design, level plane or not."""
+    design = GradeLine(invert_nm, 0, grade, stationing)
+    plane = laser_plane(invert_nm + 7, 1_500_000_000)
+    rod_nm = round(rod_on_grade_nm(plane, design, at_nm))
+    shot_nm = shot_elevation_nm(plane, at_nm, rod_nm)
+
+    assert abs(shot_nm - elevation_at_nm(design, at_nm)) <= Fraction(1, 2)
+
+
+@given(GRADES, STATIONINGS, st.integers(1, 10**11))
+def test_shots_on_design_have_the_design_grade(
+    grade: Fraction, stationing: Stationing, length_nm: int
+) -> None:
+    """Whichever end stations start from, fall with the flow is positive."""
+    design = GradeLine(0, 0, grade, stationing)
+    low_nm, high_nm = (elevation_at_nm(design, at) for at in (0, length_nm))
+    fall_nm = stationing.climb * (high_nm - low_nm)
+
+    assert fall_nm / length_nm == grade
+    assert judge_grade(fall_nm, length_nm, GradeLimits(grade, grade)) is Verdict.OK
+    assert (judge_grade(fall_nm, length_nm, NOT_ADVERSE) is Verdict.OUT) is (grade < 0)
+
+
+@given(st.integers(-(10**9), 10**9), st.integers(1, 10**12), GRADES, st.integers(0, 10**7))
+def test_a_verdict_holds_for_every_grade_the_readings_allow(
+    fall_nm: int, length_nm: int, least: Fraction, reading_nm: int
+) -> None:
+    """Away from the edge the exact verdict is the one of the formula in floats."""
+    verdict = judge_grade(fall_nm, length_nm, GradeLimits(least), reading_nm)
+    margin = float(fall_nm - least * length_nm)
+    unsure = reading_nm * sqrt(2)
+    if abs(abs(margin) - unsure) < 1e-3 + 1e-9 * abs(margin):
+        return
+    expected = Verdict.OK if margin > 0 else Verdict.OUT
+    assert verdict is (Verdict.TOO_SHORT if abs(margin) < unsure else expected)
+
+
+def test_a_grade_on_its_limit_is_within_and_one_nanometre_decides() -> None:
+    """With exact readings the limits are inclusive."""
+    limits = GradeLimits(Fraction(1, 100), Fraction(2, 100))
+    verdicts = [judge_grade(fall, 10_000, limits) for fall in (99, 100, 200, 201)]
+
+    assert verdicts == [Verdict.OUT, Verdict.OK, Verdict.OK, Verdict.OUT]
+
+
+@given(
+    st.fractions(Fraction(1, 10_000), Fraction(1, 10), max_denominator=10_000),
+    st.integers(1, 10**7),
+)
+def test_the_length_that_would_tell_does(margin: Fraction, reading_nm: int) -> None:
+    """On that length the verdict is sure, one nanometre shorter it is not."""
+    length_nm = length_to_tell_nm(margin, reading_nm)
+    flat = GradeLimits(Fraction(0))
+
+    assert judge_grade(margin * length_nm, length_nm, flat, reading_nm) is Verdict.OK
+    shorter = judge_grade(margin * (length_nm - 1), length_nm - 1, flat, reading_nm)
+    assert shorter is Verdict.TOO_SHORT
+
+
+def test_half_an_inch_off_is_within_half_an_inch() -> None:
+    """City of Carmel: relay if more than 1/2 in off grade; exactly 1/2 in stands."""
+    design = GradeLine(0, 0, Fraction(1, 300))
+    half_in_nm, at_nm = 12_700_000, 304_800_001
+    on = elevation_at_nm(design, at_nm)
+    offs = [shot - on for shot in (on + half_in_nm, on + half_in_nm + Fraction(1, 9))]
+
+    assert [judge(off, -half_in_nm, half_in_nm) for off in offs] == [Verdict.OK, Verdict.OUT]
+
+
+@pytest.mark.parametrize("stations", [[0, 0], [5, 3]])
+def test_shots_out_of_order_are_refused(stations: list[int]) -> None:
+    """The refusal says which shot."""
+    with pytest.raises(CalculationInputError, match="shot 2"):
+        in_order([Shot(at, 0) for at in stations])
+
+
+def test_a_grade_needs_a_length_and_a_margin() -> None:
+    """Nothing is divided by nothing."""
+    with pytest.raises(CalculationInputError):
+        judge_grade(1, 0, GradeLimits())
+    with pytest.raises(CalculationInputError):
+        length_to_tell_nm(Fraction(0), 1)
+
+
+@given(st.fractions(-1, 1, max_denominator=1000), st.integers(1, 500), st.integers(0, 400))
+def test_a_known_collimation_error_is_found(error: Fraction, far: int, near: int) -> None:
+    """Readings made with an error give it back, from either place of the second setup."""
+    scale = 1000 * error.denominator
+    far_nm, near_nm = far * scale, near * scale
+    seen_far, seen_near = 7 * scale + error * far_nm, 4 * scale + error * near_nm
+    pegs = PegReadings(7 * scale, 4 * scale, int(seen_far), int(seen_near), far_nm, near_nm)
+    if far == near:
+        with pytest.raises(CalculationInputError):
+            collimation_error(pegs)
+        return
+
+    assert collimation_error(pegs) == error
+    assert corrected_reading_nm(pegs.end_a_nm, far_nm, error) == 7 * scale
