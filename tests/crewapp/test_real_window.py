@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import time
 from collections.abc import Iterator
 
@@ -44,6 +45,30 @@ def test_figure_is_typed_with_a_mouse(glass: RealWindow, pad: str) -> None:
     glass.hover(keys[-1])
     for key in keys:
         glass.click(key)
+
+    glass.heard(told)
+
+
+KEYED = {
+    "inch_pad": ("11\n", "took figure 11"),
+    "percent_pad": ("1,2\n", "took figure 1.2"),
+    "rod_pad": ("5443\b\b3\n", "took figure 5.43"),
+    "station_pad": ("1+25\n", "took figure 1+25"),
+    "shot_pad": ("543\n", "took figure 5.43"),
+}
+
+
+@pytest.mark.parametrize("pad", KEYED)
+def test_figure_is_typed_on_a_keyboard(glass: RealWindow, pad: str) -> None:
+    """One that is plugged in: the same key twice is two, a comma is a point, Back takes back."""
+    typed, told = KEYED[pad]
+    glass.ask("show", pad)
+    for part in re.split("(\b|\n)", typed):
+        names = {"\b": "BackSpace", "\n": "Return"}
+        if part in names:
+            glass.xdotool("key", names[part])
+        elif part:
+            glass.type(part)
 
     glass.heard(told)
 

@@ -193,3 +193,22 @@ sys.exit(0 if was_interrupted() and CtrlC().is_pressed else 1)
 
     assert done.returncode == 0, done.stderr
     assert "Exception ignored" in done.stderr
+
+
+@pytest.mark.parametrize("hundredths", [2, 5, 8, 11, 14, 17])
+def test_ctrl_c_while_the_program_is_loaded_says_nothing(tmp_path: Path, hundredths: int) -> None:
+    """Where nothing is begun yet, there is nothing to tell, least of all where in an import."""
+    code = f"""
+import os, signal, sys, threading
+press = threading.Timer({hundredths} / 100, lambda: os.kill(os.getpid(), signal.SIGINT))
+press.daemon = True
+from crewapp.__main__ import main
+press.start()
+sys.argv = ["crewapp", "--version"]
+raise SystemExit(main())
+"""
+    with running(tmp_path, "-c", code) as process:
+        code_of_end, said = ended(process)
+
+    assert code_of_end in {0, 130}
+    assert said in {"", TOLD}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from typing import Any
 
+from kivy.core.window import Window
 from kivy.properties import ObjectProperty, StringProperty
 
 from crewapp.kit.input.key_grammar import BACK, CLEAR
@@ -14,14 +15,18 @@ from crewapp.kit.keys.key_layout import Places, tall_places, wide_places
 from crewapp.kit.keys.pointer import fingers_down
 from crewapp.kit.keys.touchable import Key, Touchable
 from crewapp.kit.look.paint import Drawn, box, fill
-from crewapp.kit.look.palette import CAP_VALUE_MM, KEY_MM, PAGE, Kind
+from crewapp.kit.look.palette import BOUNCE_MS, CAP_VALUE_MM, KEY_MM, PAGE, Kind
 from crewapp.kit.look.theme import px, to_mm
 from crewapp.kit.text.label import Words
 from crewapp.kit.text.value_line import ValueLine
 from crewapp.words.translate import say
 
 MOST_CAP_MM = 12.0
+WRITES = {",": ".", "=": "+", ";": ":"}
+"""Keys of a keyboard as they are without shift, and the sign that is meant where figures are."""
 FACES = {"-": "\u2212"}
+ON_KEYBOARD = {8: BACK, 127: BACK, 13: "enter", 271: "enter"}
+"""Keys of a keyboard that write nothing, by SDL's number, and what each is on the pad."""
 
 
 def now_ms() -> int:
@@ -53,6 +58,7 @@ class Keypad(Drawn):
         self._make_keys()
         self.add_widget(self.value_line)
         self.add_widget(self.hint)
+        Window.bind(on_key_down=self._type)
 
     def on_change(self, state: KeypadState) -> None:
         """Event: a key was pressed."""
@@ -94,6 +100,22 @@ class Keypad(Drawn):
         touches = 1 + fingers_down(but_not=own)
         after = state.enter(at) if name == "enter" else state.press(name, at, touches=touches)
         self._take(after)
+
+    def _type(self, _window: Any, key: int, _code: int, text: str | None, held: Any) -> bool:
+        """Take a key of a keyboard that is plugged in, as if the pad's own were touched."""
+        name = ON_KEYBOARD.get(key) or WRITES.get(text or "", text or "")
+        if (
+            name not in self.touches
+            or self.get_root_window() is None
+            or set(held) & {"ctrl", "alt"}
+        ):
+            return False
+        state = self.keypad
+        at = max(
+            now_ms(), state.last_at_ms + BOUNCE_MS
+        )  # a keyboard gives no key twice by a shiver
+        self._take(state.enter(at) if name == "enter" else state.press(name, at))
+        return True
 
     def _keep(self, *_: object) -> None:
         self._take(self.keypad.keep(now_ms()))
