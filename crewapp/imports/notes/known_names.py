@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from typing import Any
 
 from crewapp.imports.notes.cells import DAY_MIN
@@ -204,7 +205,8 @@ class Known:
             return
         for line_id in wanted:
             if line_id not in there:
-                shown = ", ".join(sorted(there)[:8])
+                near = get_close_matches(line_id, there, n=4, cutoff=0.3)
+                shown = ", ".join(list(dict.fromkeys([*near, *sorted(there)]))[:8])
                 yield "lines", line_id, "is no line of that pass or surface", shown
 
 

@@ -84,8 +84,14 @@ def _is_written_already(writings: list[Writing], state: JobState) -> bool:
     return Counter((str(one.day), one.body) for one in writings) <= standing
 
 
+_DELIMITERS = ",;\t"
+"""What spreadsheets part cells by: where a comma is the decimal sign, a semicolon."""
+
+
 def _rows(text: str, page: _Page) -> Iterator[tuple[int, dict[str, str]]]:
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    parted_by = max(_DELIMITERS, key=first.count)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=parted_by, strict=True)
     header: list[str] | None = None
     try:
         for cells in reader:

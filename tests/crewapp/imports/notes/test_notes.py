@@ -76,6 +76,27 @@ def test_rows_without_columns_they_leave_empty_read_the_same(job: OpenJob) -> No
     assert [(one.day, one.body.kind) for one in writings] == [("2026-05-12", "delay")]
 
 
+@pytest.mark.parametrize("sign", [";", "\t"])
+def test_cells_are_parted_as_the_spreadsheet_parts_them(job: OpenJob, sign: str) -> None:
+    """By semicolons where a comma is the decimal sign, or by tabs."""
+    text = (
+        f"day{sign}entry{sign}what{sign}lost\n2026-05-12{sign}delay{sign}rain, hail{sign}30 min\n"
+    )
+
+    (delay,) = read_notes(Path("notes.csv"), text, job)
+
+    assert delay.body.model_dump()["cause"] == "rain, hail"
+
+
+def test_lines_that_are_like_the_one_typed_are_named_first(job: OpenJob) -> None:
+    """A slip is met with what was likely meant."""
+    text = page({"entry": "pass", "surface": "G7", "pass": "A", "lines": "S99", "length": "30"})
+    with pytest.raises(PaperError) as told:
+        read_notes(Path("notes.csv"), text, job)
+
+    assert "'S99' is no line of that pass or surface. Accepted: S0" in str(told.value)
+
+
 def test_every_problem_is_told_at_once(job: OpenJob) -> None:
     """One reading of a page finds all that is wrong in it, cell by cell."""
     text = page(
