@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any
 
 from models.checks.finding import Subjects
+from models.entries import named
+from models.entries.bodies.passes import PassCut, PipeLaid
+from models.entries.bodies.surfaces import Surface
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry
 from models.entries.index import Index
@@ -45,28 +47,26 @@ def itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def its_pass(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that an entry names."""
-    body: Any = entry.body
-    return (body.pass_id,) if body.pass_id else ()
+    pass_id = named.pass_named(entry.body)
+    return (pass_id,) if pass_id else ()
 
 
 def its_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The material that an entry names."""
-    body: Any = entry.body
-    return (body.material_id,)
+    return (named.material_named(entry.body),)
 
 
 def its_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The surface that an entry names."""
-    body: Any = entry.body
-    return (body.surface_id,)
+    return (named.surface_named(entry.body),)
 
 
 def pass_and_beside(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """A pass, and those cut just before and after it on its surface."""
-    body: Any = entry.body
-    yield body.pass_id
-    for other in neighbours(state, state.current(PASSES_ON, body.surface_id), entry):
-        yield _pass_id(other)
+    yield named.pass_named(entry.body)
+    surface_id = named.surface_named(entry.body)
+    for other in neighbours(state, state.current(PASSES_ON, surface_id), entry):
+        yield named.pass_named(other.body)
 
 
 def surface_and_left(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -85,14 +85,13 @@ def surfaces_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def passes_of_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass cut on a surface."""
-    body: Any = entry.body
-    return map(_pass_id, state.current(PASSES_ON, body.surface_id))
+    return (cut.pass_id for cut in state.bodies(PASSES_ON, named.surface_named(entry.body)))
 
 
 def passes_of_lines(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass that cut one of the lines that an entry names."""
     for key in lines_named(state, entry):
-        yield from map(_pass_id, state.current(CUTS_OF, key))
+        yield from (cut.pass_id for cut in state.bodies(CUTS_OF, key))
 
 
 def passes_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -104,69 +103,71 @@ def passes_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def passes_with_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass that has sand of the material that an entry names."""
-    body: Any = entry.body
-    for one in state.current(SAND_OF, body.material_id):
-        yield from its_pass(state, one)
+    for sand in state.bodies(SAND_OF, named.material_named(entry.body)):
+        if sand.pass_id:
+            yield sand.pass_id
 
 
 def passes_of_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that sand went into and those filled before and after; all, if none is named."""
-    body: Any = entry.body
-    if not body.pass_id:
+    if not named.pass_named(entry.body):
         yield from passes_of_surface(state, entry)
     yield from its_pass(state, entry)
-    for other in neighbours(state, state.current(SAND_ON, body.surface_id), entry):
+    surface_id = named.surface_named(entry.body)
+    for other in neighbours(state, state.current(SAND_ON, surface_id), entry):
         yield from its_pass(state, other)
 
 
 def lines_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The lines that a pass or a turf strip names, as surface/line."""
-    body: Any = entry.body
-    return (line_key(body.surface_id, line_id) for line_id in body.line_ids)
+    surface_id = named.surface_named(entry.body)
+    return (line_key(surface_id, line_id) for line_id in named.lines_named(entry.body))
 
 
 def line_of_pipe(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The line that a pipe was laid in, as surface/line."""
-    body: Any = entry.body
-    return (line_key(body.surface_id, body.line_id),) if body.line_id else ()
+    body = entry.body
+    if not isinstance(body, PipeLaid) or not body.line_id:
+        return ()
+    return (line_key(body.surface_id, body.line_id),)
 
 
 def lines_of_plan(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """Every line of a surface: planned by this entry or by the one that stands, or worked on."""
-    body: Any = entry.body
-    now: Any = state.latest(SURFACE, body.surface_id)
-    planned = (*body.lines, *(now.lines if now is not None else ()))
-    yield from dict.fromkeys(line_key(body.surface_id, line.line_id) for line in planned)
-    yield from lines_piped(state, body.surface_id)
-    for one in state.current(PASSES_ON, body.surface_id):
-        yield from lines_named(state, one)
+    surface_id = named.surface_named(entry.body)
+    plans = (entry.body, state.latest(SURFACE, surface_id))
+    planned = (line for plan in plans if isinstance(plan, Surface) for line in plan.lines)
+    yield from dict.fromkeys(line_key(surface_id, line.line_id) for line in planned)
+    yield from lines_piped(state, surface_id)
+    for cut in state.bodies(PASSES_ON, surface_id):
+        yield from _lines_cut(cut)
 
 
 def lines_piped_there(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """Every line with pipe in it, of the surface that an entry is about."""
-    body: Any = entry.body
-    return lines_piped(state, body.surface_id)
+    return lines_piped(state, named.surface_named(entry.body))
 
 
 def lines_piped(state: JobState, surface_id: str) -> Iterable[LineKey]:
     """Every line of a surface that pipe was laid in, whatever its plan says now."""
-    for one in state.current(PIPE_ON, surface_id):
-        yield from line_of_pipe(state, one)
+    for pipe in state.bodies(PIPE_ON, surface_id):
+        if pipe.line_id:
+            yield line_key(pipe.surface_id, pipe.line_id)
 
 
 def lines_of_pass_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The lines of the pass that an entry names, as surface/line."""
-    body: Any = entry.body
-    for one in state.current(PASS, body.pass_id) if body.pass_id else ():
-        yield from lines_named(state, one)
+    pass_id = named.pass_named(entry.body)
+    for cut in state.bodies(PASS, pass_id) if pass_id else ():
+        yield from _lines_cut(cut)
 
 
 def lines_beside(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The lines that an entry names, and those cut by the same passes."""
     yield from lines_named(state, entry)
     for key in lines_named(state, entry):
-        for one in state.current(CUTS_OF, key):
-            yield from lines_named(state, one)
+        for cut in state.bodies(CUTS_OF, key):
+            yield from _lines_cut(cut)
 
 
 def lines_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
@@ -181,23 +182,22 @@ def lines_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
 def lines_drained(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The line a pipe was laid in, or every piped slit that drains to the collector it is of."""
     yield from line_of_pipe(state, entry)
-    yield from _lines_to(state, getattr(entry.body, "collector_id", ""))
+    yield from _lines_to(state, named.collector_named(entry.body))
 
 
 def lines_drained_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """Every line with pipe, or that drains to a collector with pipe, laid on a day that ends."""
     collectors = set()
     for one in state.current(WORK_ON, day_ended_by(entry)):
-        if one.kind == "pipe_laid":
+        if isinstance(one.body, PipeLaid):
             yield from line_of_pipe(state, one)
-            collectors.add(str(getattr(one.body, "collector_id", "")))
+            collectors.add(one.body.collector_id)
     for collector_id in sorted(collectors):
         yield from _lines_to(state, collector_id)
 
 
 def _lines_to(state: JobState, collector_id: str) -> Iterable[LineKey]:
-    for one in state.current(DRAINS_TO, collector_id) if collector_id else ():
-        surface: Any = one.body
+    for surface in state.bodies(DRAINS_TO, collector_id) if collector_id else ():
         yield from lines_piped(state, surface.surface_id)
 
 
@@ -208,12 +208,11 @@ def all_of(index: Index[Body, str]) -> Subjects:
 
 def day_ended_by(entry: AnyEntry) -> str:
     """The day that a signature, a closing or tomorrow's needs bring to its end."""
-    return getattr(entry.body, "of_day", entry.day)
+    return named.day_named(entry.body) or entry.day
 
 
-def _pass_id(entry: AnyEntry) -> str:
-    body: Any = entry.body
-    return str(body.pass_id)
+def _lines_cut(cut: PassCut) -> Iterator[LineKey]:
+    return (line_key(cut.surface_id, line_id) for line_id in cut.line_ids)
 
 
 DAY_ENDS = ("signature", "day_closed", "tomorrow")

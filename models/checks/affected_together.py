@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any
 
 from models.checks.finding import Subjects
+from models.entries import named
+from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
 from models.queries.levelling.peg_tests import setups_of_instrument
@@ -17,8 +18,7 @@ from models.units import round_half_even
 
 def collector_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The collector that an entry names."""
-    body: Any = entry.body
-    return (body.collector_id,)
+    return (named.collector_named(entry.body),)
 
 
 def every_collector(state: JobState) -> Iterable[str]:
@@ -38,8 +38,7 @@ LEVELS: Mapping[str, Subjects] = {
 
 def setup_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The setup that an entry names."""
-    body: Any = entry.body
-    return (body.setup_id,)
+    return (named.setup_named(entry.body),)
 
 
 def every_setup(state: JobState) -> Iterable[str]:
@@ -49,8 +48,7 @@ def every_setup(state: JobState) -> Iterable[str]:
 
 def setups_by(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups of the instrument that an entry names, and those that hang from them."""
-    body: Any = entry.body
-    return setups_of_instrument(state, body.instrument_id)
+    return setups_of_instrument(state, named.instrument_named(entry.body))
 
 
 def _any_setup(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -83,12 +81,13 @@ def day_of(entries: Iterable[AnyEntry]) -> str:
 
 def replacing_shot(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups that a shot hangs from, and those of other shots at its station."""
-    body: Any = entry.body
+    own = entry.body
     touched = runs_touched(state, entry)
-    for other in state.current(GRADE_SHOT, body.collector_id):
-        shot: Any = other.body
-        if shot.station_nm == body.station_nm and shot.setup_id not in touched:
-            touched |= runs_touched(state, other)
+    if isinstance(own, GradeShot):
+        for other in state.current(GRADE_SHOT, own.collector_id):
+            shot = other.body
+            if shot.station_nm == own.station_nm and shot.setup_id not in touched:
+                touched |= runs_touched(state, other)
     return touched
 
 

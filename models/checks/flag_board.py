@@ -141,6 +141,6 @@ class FlagBoard:
         if not answers:
             return Flag(finding)
         last = answers[-1]
-        if getattr(last.body, "figures", "") == finding.figures:
+        if last.body.figures == finding.figures:
             return Flag(finding, answer=last)
         return Flag(finding, lapsed=last)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.memo import once
+from models.entries.bodies.after_rain import SurfaceSeen
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SURFACE_SEEN
 from models.queries.water.clearing import RainStory, rain_stories
@@ -26,7 +27,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
                 looks = [
                     entry
                     for entry in state.current(SURFACE_SEEN, subject)
-                    if getattr(entry.body, "plot", "") == plot.plot
+                    if entry.body.plot == plot.plot
                 ]
                 yield found(
                     CHECK.id,
@@ -45,7 +46,7 @@ def _stories(state: JobState) -> list[RainStory]:
 
 def _seen(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every surface that was looked at: the estimate rests on plan, levels and terms alike."""
-    own = getattr(entry.body, "surface_id", "") if entry.kind == "surface_seen" else ""
+    own = entry.body.surface_id if isinstance(entry.body, SurfaceSeen) else ""
     return {*state.all_names(SURFACE_SEEN), *([own] if own else ())}
 
 

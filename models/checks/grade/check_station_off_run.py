@@ -3,43 +3,57 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected_together import collector_named
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries.kind_names import BY_NAME, COLLECTOR
+from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.envelope import AnyEntry
+from models.entries.index import EntryKind
+from models.entries.kind_names import (
+    COLLECTOR,
+    GRADE_SHOT,
+    HOLD_POINT,
+    LAYER_CHECK,
+    TRENCH_PROTECTION,
+)
 from models.queries.layout.measured_places import planned_run
 from models.state.job_state import JobState
 
-STATIONS: dict[str, tuple[str, ...]] = {
-    "grade_shot": ("station_nm",),
-    "layer_check": ("from_nm", "to_nm"),
-    "hold_point": ("from_nm", "to_nm"),
-    "trench_protection": ("from_nm", "to_nm"),
-}
-"""Kinds of entry that are written by station, and the fields that hold one."""
+STRETCHES: tuple[EntryKind[LayerCheck | HoldPoint | TrenchProtection], ...] = (
+    LAYER_CHECK,
+    HOLD_POINT,
+    TRENCH_PROTECTION,
+)
+"""Kinds of entry that are written from station to station."""
 
 
 def _examine(state: JobState, collector_id: str) -> Iterator[Finding]:
     run = planned_run(state, collector_id)
     if run is None:
         return
-    for kind, fields in STATIONS.items():
-        for entry in state.current(BY_NAME[kind], collector_id):
-            body: Any = entry.body
-            off = [at for name in fields if not run.holds(at := getattr(body, name))]
-            if off:
-                yield found(
-                    CHECK.id,
-                    collector_id,
-                    [entry],
-                    place=entry.id,
-                    collector_id=collector_id,
-                    station_nm=off[-1],
-                    from_nm=run.start_nm,
-                    to_nm=run.end_nm,
-                )
+    for entry, stations_nm in _stations(state, collector_id):
+        off = [at for at in stations_nm if not run.holds(at)]
+        if off:
+            yield found(
+                CHECK.id,
+                collector_id,
+                [entry],
+                place=entry.id,
+                collector_id=collector_id,
+                station_nm=off[-1],
+                from_nm=run.start_nm,
+                to_nm=run.end_nm,
+            )
+
+
+def _stations(state: JobState, collector_id: str) -> Iterator[tuple[AnyEntry, tuple[int, ...]]]:
+    """Every entry that is written by station along a collector, with its stations in nm."""
+    for shot in state.current(GRADE_SHOT, collector_id):
+        yield shot, (shot.body.station_nm,)
+    for kind in STRETCHES:
+        for one in state.current(kind, collector_id):
+            yield one, (one.body.from_nm, one.body.to_nm)
 
 
 CHECK = Check(
@@ -51,7 +65,9 @@ CHECK = Check(
     cure="Correct the station; where the pipe does run on, have the plan changed to its length.",
     message="Station {station_nm:station} is not on collector {collector_id}, which runs from "
     "{from_nm:station} to {to_nm:station}.",
-    watches=dict.fromkeys(("collector", *STATIONS), collector_named),
+    watches=dict.fromkeys(
+        ("collector", "grade_shot", *(kind.name for kind in STRETCHES)), collector_named
+    ),
     subjects=lambda state: state.all_names(COLLECTOR),
     examine=_examine,
 )

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.checks.affected import DAY_ENDS, day_ended_by
 from models.checks.affected_together import setup_named
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import has_day_ended
+from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import CHECK_SHOT, SETUP
 from models.queries.levelling.setup_chain import chain_of, is_over, newest, runs_touched
@@ -23,17 +23,14 @@ def _with_the_one_before(state: JobState, entry: AnyEntry) -> Iterable[str]:
     touched = runs_touched(state, entry)
     for other in reversed(state.current(SETUPS)):
         if other.stream == entry.stream and state.place_of(other) < state.place_of(entry):
-            body: Any = other.body
-            return {*touched, body.setup_id}
+            return {*touched, other.body.setup_id}
     return touched
 
 
 def _of_the_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups that were shot from on a day that comes to its end."""
-    shots: list[Any] = [
-        one.body for one in state.current(WORK_ON, day_ended_by(entry)) if one.kind == "grade_shot"
-    ]
-    return {shot.setup_id for shot in shots}
+    work = state.bodies(WORK_ON, day_ended_by(entry))
+    return {shot.setup_id for shot in work if isinstance(shot, GradeShot)}
 
 
 def _subjects(state: JobState) -> Iterable[str]:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.checks.affected_together import INSTRUMENT_SETUPS, every_setup, replacing_shot
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries.bodies.collector_work import HoldPoint
+from models.entries import named
 from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import GRADE_SHOT, HOLD_POINT
@@ -23,8 +22,7 @@ _PIPE = frozenset({"trench_floor", "bedding", "invert", "obvert"})
 
 def _shot_along(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups with shots along the collector of a hold point."""
-    body: Any = entry.body
-    shots: list[Any] = [one.body for one in state.current(GRADE_SHOT, body.collector_id)]
+    shots = state.bodies(GRADE_SHOT, named.collector_named(entry.body))
     return {shot.setup_id for shot in shots}
 
 
@@ -54,8 +52,6 @@ def _under_holds(
     rests: dict[str, AnyEntry] = {}
     stations: list[int] = []
     for hold in state.current(HOLD_POINT, collector_id):
-        if not isinstance(hold.body, HoldPoint):
-            continue
         low, high = sorted((hold.body.from_nm, hold.body.to_nm))
         for shot, entry in shots:
             if low <= shot.station_nm <= high:

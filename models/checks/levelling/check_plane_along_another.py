@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from models.checks.affected_together import setup_named
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries.bodies.levels import LaserSetup
 from models.entries.kind_names import SETUP
 from models.queries.levelling.setup_chain import is_graded, newest
 from models.state.indexes import SHOTS_FROM
@@ -20,14 +19,10 @@ def _subjects(state: JobState) -> Iterable[str]:
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     entry = newest(state, SETUP, subject)
-    if entry is None or not isinstance(entry.body, LaserSetup) or not is_graded(entry.body):
+    if entry is None or not is_graded(entry.body):
         return
     own = entry.body.collector_id
-    shots = [
-        shot
-        for shot in state.current(SHOTS_FROM, subject)
-        if getattr(shot.body, "collector_id", "") != own
-    ]
+    shots = [shot for shot in state.current(SHOTS_FROM, subject) if shot.body.collector_id != own]
     if shots:
         yield found(CHECK.id, subject, [entry, *shots], setup_id=subject, shots=len(shots))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.checks.affected_together import setup_named
 from models.checks.finding import Check, Finding, Severity
@@ -16,13 +15,8 @@ from models.queries.levelling.setup_chain import LONGEST_ROD_NM, is_on_rod
 from models.state.indexes import SHOTS_FROM
 from models.state.job_state import JobState
 
-_READ_FROM: dict[Index[Body, str], str] = {
-    SETUP: "backsight_nm",
-    TURNING_POINT: "foresight_nm",
-    CHECK_SHOT: "reading_nm",
-    SHOTS_FROM: "reading_nm",
-}
-"""Drawers of a setup, and the reading in each of their entries."""
+_READ_FROM: tuple[Index[Body, str], ...] = (SETUP, TURNING_POINT, CHECK_SHOT, SHOTS_FROM)
+"""Drawers of a setup, with a reading in each of their entries."""
 
 
 def _subjects(state: JobState) -> Iterable[str]:
@@ -30,15 +24,21 @@ def _subjects(state: JobState) -> Iterable[str]:
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    for index, field in _READ_FROM.items():
-        for entry in state.current(index, subject):
-            reading_nm = getattr(entry.body, field)
-            if reading_nm is not None and not is_on_rod(reading_nm):
-                yield _finding(subject, entry, reading_nm)
+    for entry, reading_nm in _readings(state, subject):
+        if reading_nm is not None and not is_on_rod(reading_nm):
+            yield _finding(subject, entry, reading_nm)
+
+
+def _readings(state: JobState, setup_id: str) -> Iterator[tuple[AnyEntry, int | None]]:
+    """Every reading of a setup in nm, None where it was not taken, drawer by drawer."""
+    yield from ((setup, setup.body.backsight_nm) for setup in state.current(SETUP, setup_id))
+    for turning in state.current(TURNING_POINT, setup_id):
+        yield turning, turning.body.foresight_nm
+    yield from ((check, check.body.reading_nm) for check in state.current(CHECK_SHOT, setup_id))
+    yield from ((shot, shot.body.reading_nm) for shot in state.current(SHOTS_FROM, setup_id))
 
 
 def _finding(subject: str, entry: AnyEntry, reading_nm: int) -> Finding:
-    body: Any = entry.body
     what = entry.kind if entry.kind != "setup" else "backsight"
     return found(
         CHECK.id,
@@ -46,7 +46,7 @@ def _finding(subject: str, entry: AnyEntry, reading_nm: int) -> Finding:
         [entry],
         place=entry.id,
         what=what.replace("_", " "),
-        setup_id=body.setup_id,
+        setup_id=subject,
         reading_nm=reading_nm,
         most_nm=LONGEST_ROD_NM,
     )

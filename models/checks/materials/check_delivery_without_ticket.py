@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected import itself
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
+from models.entries.bodies.loads import Delivery
 from models.entries.kind_names import DELIVERY
 from models.state.job_state import JobState
 
@@ -15,9 +15,9 @@ from models.state.job_state import JobState
 def examine(state: JobState, entry_id: str) -> Iterator[Finding]:
     """Look for the ticket number of one delivery."""
     entry = state.entries.get(entry_id)
-    if entry is None or entry.kind != "delivery" or state.is_struck(entry_id):
+    body = entry.body if entry is not None else None
+    if entry is None or not isinstance(body, Delivery) or state.is_struck(entry_id):
         return
-    body: Any = entry.body
     if not body.ticket.strip():
         yield found(
             "delivery_without_ticket",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
+from models.entries import named
+from models.entries.bodies.passes import SandPlaced
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SAND_PLACED
 from models.state.job_state import JobState
@@ -16,8 +17,7 @@ WETTER = ("dry", "damp", "wet")
 
 def pass_or_itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that sand went into, or the load by its id where no pass is named."""
-    body: Any = entry.body
-    return (body.pass_id or entry.id,)
+    return (named.pass_named(entry.body) or entry.id,)
 
 
 def every_place(state: JobState) -> Iterator[str]:
@@ -34,22 +34,19 @@ def examine(state: JobState, subject: str) -> Iterator[Finding]:
     filed: Sequence[AnyEntry] = state.current(SAND_PLACED, subject)
     if not filed and subject in state.entries and not state.is_struck(subject):
         filed = [state.entries[subject]]
-    moist = [entry for entry in filed if _moisture(entry) != "dry"]
+    loads = [(entry, entry.body) for entry in filed if isinstance(entry.body, SandPlaced)]
+    moist = [(entry, sand) for entry, sand in loads if sand.moisture != "dry"]
     if not moist:
         return
-    body: Any = moist[-1].body
+    last = moist[-1][1]
     yield found(
         "sand_moist",
         subject,
-        moist,
-        where=body.pass_id or body.surface_id,
-        moisture=max(map(_moisture, moist), key=WETTER.index),
+        [entry for entry, _ in moist],
+        where=last.pass_id or last.surface_id,
+        moisture=max((sand.moisture for _, sand in moist), key=WETTER.index),
         loads=len(moist),
     )
-
-
-def _moisture(entry: AnyEntry) -> str:
-    return str(getattr(entry.body, "moisture", "dry"))
 
 
 CHECK = Check(

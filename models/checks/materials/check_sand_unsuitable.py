@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected import its_material
 from models.checks.finding import Check, Finding, Severity
@@ -16,7 +15,7 @@ from models.state.job_state import JobState
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     """Look whether sand that is not suitable was delivered or placed."""
     filed = state.current(MATERIAL, material_id)
-    material: Any = filed[-1].body if filed else None
+    material = filed[-1].body if filed else None
     if material is None or material.suitable or material.use != "sand":
         return
     used = state.current(DELIVERY, material_id)[:1] or state.current(SAND_OF, material_id)[:1]

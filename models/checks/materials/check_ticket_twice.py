@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
+from models.entries.bodies.loads import Delivery
 from models.entries.envelope import AnyEntry
 from models.state.indexes import TICKET_IN
 from models.state.job_state import JobState
@@ -15,16 +15,15 @@ from models.state.job_state import JobState
 
 def ticket_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The ticket of a delivery."""
-    body: Any = entry.body
-    return (body.ticket,) if body.ticket else ()
+    body = entry.body
+    return (body.ticket,) if isinstance(body, Delivery) and body.ticket else ()
 
 
 def examine(state: JobState, ticket: str) -> Iterator[Finding]:
     """Group the deliveries of a ticket; coils of different names may share one."""
     loads: dict[tuple[str, str], list[AnyEntry]] = defaultdict(list)
     for entry in state.current(TICKET_IN, ticket):
-        body: Any = entry.body
-        loads[(body.material_id, body.coil_id)].append(entry)
+        loads[(entry.body.material_id, entry.body.coil_id)].append(entry)
     for (material_id, coil_id), entries in loads.items():
         if len(entries) > 1:
             yield found(

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any
 
 from models.checks.affected import (
     DAY_ENDS,
@@ -20,7 +19,8 @@ from models.checks.affected import (
 from models.checks.finding import Subjects
 from models.checks.memo import once
 from models.checks.slits.pass_work import PassWork, has_day_ended, is_pass_covered, pass_work
-from models.entries.envelope import AnyEntry
+from models.entries.bodies.passes import SandPlaced
+from models.entries.envelope import Entry
 from models.entries.kind_names import SAND_PLACED, WATERED_IN
 from models.errors import CalculationInputError
 from models.queries.materials.material_properties import dry_volume_of, shrink_of
@@ -47,7 +47,7 @@ class SandWork:
     """Sand of a pass: loose volume placed, as dry, the cut to design, and the limits between."""
 
     work: PassWork
-    entries: Sequence[AnyEntry]
+    entries: Sequence[Entry[SandPlaced]]
     placed_pl: int | Fraction
     due_pl: int
     least_pl: int
@@ -74,8 +74,8 @@ def is_finished(state: JobState, sand: SandWork) -> bool:
     cut = sand.work.cut
     if state.current(SAND_WITHOUT_PASS, cut.surface_id):
         return False
-    own: Any = sand.entries[-1].body
-    last: Any = state.current(SAND_ON, own.surface_id)[-1].body
+    own = sand.entries[-1].body
+    last = state.current(SAND_ON, own.surface_id)[-1].body
     return (
         last.pass_id != cut.pass_id
         or bool(state.current(WATERED_IN, cut.pass_id))
@@ -133,14 +133,15 @@ def _slit_pl(width_nm: int, depth_nm: int, length_nm: int, pipe_nm: int) -> int:
         return 0
 
 
-def _placed_pl(state: JobState, entries: Sequence[AnyEntry]) -> int | Fraction | None:
+def _placed_pl(state: JobState, entries: Sequence[Entry[SandPlaced]]) -> int | Fraction | None:
     total: int | Fraction = 0
     for entry in entries:
-        body: Any = entry.body
+        body = entry.body
         if body.volume_pl is not None:
             total += body.volume_pl * shrink_of(state, body.material_id, body.moisture)
             continue
-        volume = dry_volume_of(state, body.material_id, body.mass_ug)
+        mass_ug = body.mass_ug
+        volume = dry_volume_of(state, body.material_id, mass_ug) if mass_ug is not None else None
         if volume is None:
             return None
         total += volume

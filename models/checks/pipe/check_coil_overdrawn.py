@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
+from models.entries.bodies.loads import Delivery
+from models.entries.bodies.passes import PipeLaid
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import MATERIAL
 from models.state.indexes import COIL_IN, COIL_USES, DRAWN_NM
@@ -15,8 +16,8 @@ from models.state.job_state import JobState
 
 def coil_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The coil that an entry names."""
-    body: Any = entry.body
-    return (body.coil_id,) if body.coil_id else ()
+    body = entry.body
+    return (body.coil_id,) if isinstance(body, PipeLaid | Delivery) and body.coil_id else ()
 
 
 def coils_of_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -42,13 +43,12 @@ def examine(state: JobState, coil_id: str) -> Iterator[Finding]:
 
 def _held_nm(state: JobState, coil_id: str) -> int:
     """Length that a coil came with; 0 while nobody knows it."""
-    came: list[Any] = [entry.body for entry in state.current(COIL_IN, coil_id)]
-    delivered_nm = sum(int(body.length_nm or 0) for body in came)
+    delivered_nm = sum(load.length_nm or 0 for load in state.bodies(COIL_IN, coil_id))
     if delivered_nm:
         return delivered_nm
-    pipe: Any = state.current(COIL_USES, coil_id)[-1].body
+    pipe = state.current(COIL_USES, coil_id)[-1].body
     material = state.latest(MATERIAL, pipe.material_id)
-    return int(material.coil_nm or 0) if material is not None else 0
+    return material.coil_nm or 0 if material is not None else 0
 
 
 CHECK = Check(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected import DAY_ENDS, lines_drained, lines_drained_of_day, lines_of_plan
 from models.checks.finding import Check, Finding, Severity
@@ -19,7 +18,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     pipes = state.current(PIPE_IN_LINE, key)
     surface_id, line_id = names_of(key)
     surface = surface_of(state, surface_id)
-    if not pipes or surface is None or any(_is_joined(entry.body) for entry in pipes):
+    if not pipes or surface is None or any(entry.body.connected for entry in pipes):
         return
     collector = state.current(PIPE_IN_COLLECTOR, surface.collector_id)
     if not collector or not surface.collector_id:
@@ -34,10 +33,6 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
             surface_id=surface_id,
             collector_id=surface.collector_id,
         )
-
-
-def _is_joined(body: Any) -> bool:
-    return bool(body.connected)
 
 
 CHECK = Check(

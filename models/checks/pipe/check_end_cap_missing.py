@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected import (
     DAY_ENDS,
@@ -24,16 +23,12 @@ from models.state.job_state import JobState
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look for an end cap once a line is filled or its day has ended."""
     pipes = state.current(PIPE_IN_LINE, key)
-    if not pipes or any(_is_capped(entry.body) for entry in pipes):
+    if not pipes or any(entry.body.end_capped for entry in pipes):
         return
-    cuts: list[Any] = [entry.body for entry in state.current(CUTS_OF, key)]
+    cuts = state.bodies(CUTS_OF, key)
     if has_day_ended(state, pipes[-1].day) or any(is_filled(state, cut) for cut in cuts):
         surface_id, line_id = names_of(key)
         yield found("end_cap_missing", key, pipes, line_id=line_id, surface_id=surface_id)
-
-
-def _is_capped(body: Any) -> bool:
-    return bool(body.end_capped)
 
 
 CHECK = Check(

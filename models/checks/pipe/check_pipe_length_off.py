@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Any
 
 from models.checks.affected import (
     DAY_ENDS,
@@ -19,7 +18,6 @@ from models.checks.affected import (
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import has_day_ended, is_filled, surface_of
-from models.entries.bodies.planning import SurfaceLayout
 from models.entries.envelope import AnyEntry
 from models.entries.keys import LineKey, names_of
 from models.entries.kind_names import LAYOUT
@@ -39,7 +37,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     slit_nm = _slit_nm(state, key)
     if not pipes or not slit_nm:
         return
-    laid_nm, gap_nm = sum(_length_nm(entry) for entry in pipes), _gap_nm(state, key)
+    laid_nm, gap_nm = sum(pipe.body.length_nm for pipe in pipes), _gap_nm(state, key)
     is_long = laid_nm * 1000 > (slit_nm + gap_nm) * LONG_PERMILLE
     is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
     if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
@@ -62,7 +60,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
 def _slit_nm(state: JobState, key: LineKey) -> int:
     cuts = state.current(CUTS_OF, key)
     if cuts:
-        return max(_length_nm(entry) for entry in cuts)
+        return max(entry.body.length_nm for entry in cuts)
     surface_id, line_id = names_of(key)
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
@@ -73,17 +71,13 @@ def _gap_nm(state: JobState, key: LineKey) -> int:
     """Pipe that leads on from a slit to the collector, as laid out."""
     surface_id, line_id = names_of(key)
     layout = state.latest(LAYOUT, surface_id)
-    return layout.gaps_nm.get(line_id, 0) if isinstance(layout, SurfaceLayout) else 0
+    return layout.gaps_nm.get(line_id, 0) if layout is not None else 0
 
 
 def _is_laying_over(state: JobState, key: LineKey, pipe: AnyEntry) -> bool:
     """Whether no further piece of pipe is to be expected in a line."""
-    cuts: list[Any] = [entry.body for entry in state.current(CUTS_OF, key)]
+    cuts = state.bodies(CUTS_OF, key)
     return has_day_ended(state, pipe.day) or any(is_filled(state, cut) for cut in cuts)
-
-
-def _length_nm(entry: AnyEntry) -> int:
-    return int(getattr(entry.body, "length_nm", 0))
 
 
 CHECK = Check(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected import (
     line_of_pipe,
@@ -29,7 +28,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     if place is None or place.line.use != "piped_slit" or state.current(PIPE_IN_LINE, key):
         return
     for entry in state.current(CUTS_OF, key):
-        cut: Any = entry.body
+        cut = entry.body
         if is_filled(state, cut):
             yield found(
                 "pipe_missing",

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
+from models.entries import named
 from models.entries.bodies.day import DayClosed
 from models.entries.envelope import AnyEntry
 from models.state.indexes import DAY_ACTS
@@ -14,8 +14,7 @@ from models.state.job_state import JobState
 
 
 def _day_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    body: Any = entry.body
-    return (body.of_day,)
+    return (named.day_named(entry.body),)
 
 
 def _subjects(state: JobState) -> Iterable[str]:

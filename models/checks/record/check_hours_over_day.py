@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries.envelope import AnyEntry
+from models.entries.bodies.day import Hours
+from models.entries.envelope import AnyEntry, Entry
 from models.state.indexes import HOURS_ON
 from models.state.job_state import JobState
 
@@ -15,9 +15,9 @@ DAY_MIN = 24 * 60
 
 
 def _examine(state: JobState, day: str) -> Iterator[Finding]:
-    told: dict[tuple[str, str], list[AnyEntry]] = {}
+    told: dict[tuple[str, str], list[Entry[Hours]]] = {}
     for entry in state.current(HOURS_ON, day):
-        hours: Any = entry.body
+        hours = entry.body
         told.setdefault((hours.of, hours.who), []).append(entry)
     for (of, who), entries in told.items():
         minutes = sum(_minutes(entry.body) for entry in entries)
@@ -33,8 +33,8 @@ def _examine(state: JobState, day: str) -> Iterator[Finding]:
             )
 
 
-def _minutes(hours: Any) -> int:
-    return int(hours.run_min + hours.idle_min + hours.down_min)
+def _minutes(hours: Hours) -> int:
+    return hours.run_min + hours.idle_min + hours.down_min
 
 
 def _clock(minutes: int) -> str:

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
+from models.entries import named
+from models.entries.bodies.levels import TurningPoint
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SETUP
 from models.state.indexes import TURNING_NAMED
@@ -16,7 +18,7 @@ _NAMES = (SETUP, TURNING_NAMED)
 
 def _named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     body = entry.body
-    return (str(getattr(body, "point_id" if entry.kind == "turning_point" else "setup_id", "")),)
+    return (body.point_id if isinstance(body, TurningPoint) else named.setup_named(body),)
 
 
 def _subjects(state: JobState) -> Iterable[str]:

@@ -24,7 +24,8 @@ def _every_ticket(state: JobState) -> Iterable[str]:
 
 def _touched(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every ticket, and the one that an entry names: it may be struck by now."""
-    return {*_every_ticket(state), str(getattr(entry.body, "ticket", ""))} - {""}
+    own = entry.body.ticket if isinstance(entry.body, LocateTicket) else ""
+    return {*_every_ticket(state), own} - {""}
 
 
 def _last_dig(state: JobState) -> str:
@@ -41,8 +42,7 @@ def _days_between(first: str, last: str) -> int | None:
 def _is_renewed(state: JobState, ticket: LocateTicket) -> bool:
     """Whether another ticket for the same ground lasts longer."""
     return any(
-        isinstance(other.body, LocateTicket)
-        and other.body.expires_on > ticket.expires_on
+        other.body.expires_on > ticket.expires_on
         and (not other.body.surfaces or set(ticket.surfaces) <= set(other.body.surfaces))
         and bool(ticket.surfaces or not other.body.surfaces)
         for other in standing_tickets(state)
@@ -53,7 +53,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     filed = state.current(LOCATE_TICKET, subject)
     ticket = filed[-1].body if filed else None
     last_dig = _last_dig(state)
-    if not isinstance(ticket, LocateTicket) or not last_dig or _is_renewed(state, ticket):
+    if ticket is None or not last_dig or _is_renewed(state, ticket):
         return
     left = _days_between(last_dig, ticket.expires_on)
     if left is not None and 0 <= left <= DAYS_AHEAD and ticket.valid_from <= last_dig:

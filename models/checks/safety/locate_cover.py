@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from models.checks.finding import Subjects
+from models.entries import named
 from models.entries.bodies.job import LocateTicket
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.keys import DayPlace, day_place
 from models.entries.kind_names import LOCATE_TICKET
 from models.state.indexes import DUG_AT
@@ -16,7 +17,7 @@ from models.state.job_state import JobState
 def digs_touched(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
     """Day and place of a piece of digging."""
     body = entry.body
-    place = getattr(body, "surface_id", "") or getattr(body, "collector_id", "")
+    place = named.surface_named(body) or named.collector_named(body)
     return (day_place(entry.day, place),)
 
 
@@ -32,7 +33,7 @@ DIGS: Mapping[str, Subjects] = {
 """What digging and its tickets rest on."""
 
 
-def standing_tickets(state: JobState) -> Iterator[AnyEntry]:
+def standing_tickets(state: JobState) -> Iterator[Entry[LocateTicket]]:
     """The newest entry of each ticket."""
     for name in state.all_names(LOCATE_TICKET):
         yield state.current(LOCATE_TICKET, name)[-1]
@@ -48,7 +49,5 @@ def begun_by(state: JobState, day: str, place: str) -> list[LocateTicket]:
     return [
         entry.body
         for entry in standing_tickets(state)
-        if isinstance(entry.body, LocateTicket)
-        and covers(entry.body, place)
-        and entry.body.valid_from <= day
+        if covers(entry.body, place) and entry.body.valid_from <= day
     ]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import Reading, is_depth_out, pass_work
+from models.entries import named
 from models.entries.bodies.passes import PassCut
 from models.entries.envelope import AnyEntry
 from models.entries.keys import SurfaceMachine, names_of, surface_machine
@@ -25,7 +25,7 @@ PASSES_BACK = 40
 
 def cutters_of_pass(state: JobState, entry: AnyEntry) -> Iterator[str]:
     """Machine and surface of the pass that an entry names."""
-    cuts = state.bodies(PASS, getattr(entry.body, "pass_id", ""))
+    cuts = state.bodies(PASS, named.pass_named(entry.body))
     for cut in (entry.body, *cuts):
         if isinstance(cut, PassCut):
             yield _cutter(cut)
@@ -33,9 +33,8 @@ def cutters_of_pass(state: JobState, entry: AnyEntry) -> Iterator[str]:
 
 def cutters_of_surface(state: JobState, entry: AnyEntry) -> Iterator[str]:
     """Every machine that cut on a surface."""
-    body: Any = entry.body
-    for one in state.current(PASSES_ON, body.surface_id):
-        yield _cutter(one.body)
+    for cut in state.bodies(PASSES_ON, named.surface_named(entry.body)):
+        yield _cutter(cut)
 
 
 def every_cutter(state: JobState) -> Iterator[SurfaceMachine]:
@@ -68,7 +67,7 @@ def _newest_readings(state: JobState, subject: SurfaceMachine) -> list[Reading]:
     """The last readings of a machine on a surface, oldest first."""
     readings: list[Reading] = []
     for entry in reversed(state.current(PASSES_BY, subject)[-PASSES_BACK:]):
-        work = pass_work(state, getattr(entry.body, "pass_id", ""))
+        work = pass_work(state, entry.body.pass_id)
         if work is None or work.entry is not entry:
             continue
         readings.extend(sorted(work.readings, key=lambda one: state.place_of(one.entry))[::-1])

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from models.checks.affected import DAY_ENDS, its_surface, surface_and_left, surfaces_of_day
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import has_day_ended, surface_of
 from models.checks.stretches import runs_of
+from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
 from models.entries.envelope import AnyEntry
 from models.entries.keys import line_key
@@ -81,7 +81,7 @@ def _course(state: JobState, surface: Surface, use: LineUse) -> _Course | None:
     """Lines of a use as they are cut, or None while none of them is."""
     last: list[tuple[AnyEntry, tuple[int, ...]]] = []
     for entry in reversed(state.current(PASSES_ON, surface.surface_id)):
-        numbers = _numbers(surface, use, entry)
+        numbers = _numbers(surface, use, entry.body)
         if numbers:
             last.append((entry, numbers))
         if len(last) == 2:
@@ -97,9 +97,8 @@ def _course(state: JobState, surface: Surface, use: LineUse) -> _Course | None:
     return _Course(left, last[0][0], last[0][1], before)
 
 
-def _numbers(surface: Surface, use: LineUse, entry: AnyEntry) -> tuple[int, ...]:
-    body: Any = entry.body
-    places = [surface.places.get(line_id) for line_id in body.line_ids]
+def _numbers(surface: Surface, use: LineUse, cut: PassCut) -> tuple[int, ...]:
+    places = [surface.places.get(line_id) for line_id in cut.line_ids]
     return tuple({place.number for place in places if place and place.line.use == use})
 
 
@@ -113,7 +112,7 @@ def _gaps(course: _Course) -> Iterator[list[int]]:
 
 def _has_left(state: JobState, course: _Course) -> bool:
     """Whether the crew went on: to other lines, to another surface, or home for the day."""
-    newest: Any = state.current(PASSES)[-1]
+    newest = state.current(PASSES)[-1]
     return newest.id != course.last.id or has_day_ended(state, newest.day)
 
 

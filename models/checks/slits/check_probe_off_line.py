@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected import PROBED
 from models.checks.finding import Check, Finding, Severity
@@ -18,10 +17,10 @@ def _examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     filed = state.current(PASS, pass_id)
     if not filed:
         return
-    cut: Any = filed[-1].body
+    cut = filed[-1].body
     surface = surface_of(state, cut.surface_id)
     for entry in state.current(PROBE, pass_id):
-        probe: Any = entry.body
+        probe = entry.body
         line = probed_line(surface, probe.line_id, cut.length_nm)
         if not line.holds(probe.along_nm):
             yield found(

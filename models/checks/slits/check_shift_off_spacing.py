@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator
-from typing import Any
 
 from models.checks.affected import pass_and_beside, passes_of_surface
 from models.checks.finding import Check, Finding, Severity
@@ -45,7 +44,7 @@ def _pass_before(state: JobState, work: PassWork) -> PassWork | None:
     """The pass just before on the surface, if the same machine cut it."""
     passes = state.current(PASSES_ON, work.cut.surface_id)
     place = bisect_left(passes, state.place_of(work.entry), key=state.place_of)
-    body: Any = passes[place - 1].body if place else None
+    body = passes[place - 1].body if place else None
     if body is None or body.machine_id != work.cut.machine_id:
         return None
     before = pass_work(state, body.pass_id)

@@ -16,7 +16,7 @@ from models.state.job_state import JobState
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look whether the last thing done with the strip over a line was to lift it."""
     turf = state.current(TURF_OF, key)
-    if not turf or getattr(turf[-1].body, "step", "") != "lifted":
+    if not turf or turf[-1].body.step != "lifted":
         return
     if has_day_ended(state, turf[-1].day):
         surface_id, line_id = names_of(key)

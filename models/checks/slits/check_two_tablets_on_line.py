@@ -19,7 +19,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     if len(tablets) < 2:
         return
     surface_id, line_id = names_of(key)
-    passes = dict.fromkeys(str(getattr(entry.body, "pass_id", "")) for entry in cuts)
+    passes = dict.fromkeys(entry.body.pass_id for entry in cuts)
     yield found(
         "two_tablets_on_line",
         key,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from models.checks.memo import once
 from models.entries.bodies.passes import PassCut, Probe
@@ -66,7 +66,7 @@ def _pass_work(state: JobState, pass_id: str) -> PassWork | None:
     filed = state.current(PASS, pass_id)
     if not filed:
         return None
-    cut: Any = filed[-1].body
+    cut = filed[-1].body
     surface = surface_of(state, cut.surface_id)
     readings = _readings(surface, state.current(PROBE, pass_id)) if surface else ()
     on: dict[str, list[Reading]] = {line_id: [] for line_id in cut.line_ids}

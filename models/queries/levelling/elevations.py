@@ -125,7 +125,8 @@ def plane_along(state: JobState, setup_id: str, collector_id: str) -> GradeLine 
     """Plane of a setup over a collector, or None where it is dialled along another one."""
     plane = plane_of(state, setup_id)
     setup = state.latest(SETUP, setup_id)
-    if plane is not None and plane.grade and getattr(setup, "collector_id", "") != collector_id:
+    own = setup.collector_id if setup is not None else ""
+    if plane is not None and plane.grade and own != collector_id:
         return None
     return plane
 

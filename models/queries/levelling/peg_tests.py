@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from models.entries.bodies.instruments import Instrument, InstrumentEvent, PegTest
 from models.entries.bodies.levels import LaserSetup
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT, PEG_TEST
 from models.errors import CalculationInputError
 from models.queries.levelling.setup_chain import chain_of, hanging_from
@@ -51,7 +51,7 @@ class JudgedTest:
 class LaserProof:
     """How the laser of one setup stands: the test that tells, and what is in doubt."""
 
-    setup: AnyEntry
+    setup: Entry[LaserSetup]
     instrument_id: str
     test: JudgedTest | None
     doubt: Doubt | None
@@ -59,8 +59,7 @@ class LaserProof:
     @property
     def name(self) -> str:
         """The instrument by its name, or by the words written for it."""
-        words = getattr(self.setup.body, "instrument", "")
-        return self.instrument_id or words or "the laser"
+        return self.instrument_id or self.setup.body.instrument or "the laser"
 
 
 def readings_of(test: PegTest) -> PegReadings:
@@ -70,10 +69,8 @@ def readings_of(test: PegTest) -> PegReadings:
     )
 
 
-def judge_test(instrument: Instrument | None, entry: AnyEntry) -> JudgedTest | None:
+def judge_test(instrument: Instrument | None, entry: Entry[PegTest]) -> JudgedTest | None:
     """Work a peg test out; None where its second setup was as far from A as from B."""
-    if not isinstance(entry.body, PegTest):
-        return None
     try:
         error = collimation_error(readings_of(entry.body))
     except CalculationInputError:
@@ -90,8 +87,7 @@ def limit_of(instrument: Instrument | None) -> Fraction:
 
 def instrument_named(state: JobState, instrument_id: str) -> Instrument | None:
     """The instrument of a name, as last written."""
-    found = state.latest(INSTRUMENT, instrument_id)
-    return found if isinstance(found, Instrument) else None
+    return state.latest(INSTRUMENT, instrument_id)
 
 
 def peg_tests_of(state: JobState, instrument_id: str) -> list[JudgedTest]:
@@ -107,13 +103,11 @@ def only_instrument(state: JobState) -> str:
     return names[0] if len(names) == 1 else ""
 
 
-def laser_proof(state: JobState, setup: AnyEntry) -> LaserProof | None:
+def laser_proof(state: JobState, setup: Entry[LaserSetup]) -> LaserProof | None:
     """How the laser of one setup stands; None where no instrument concerns it.
 
     A setup without the name of an instrument is judged only if the job had one before it.
     """
-    if not isinstance(setup.body, LaserSetup):
-        return None
     name = setup.body.instrument_id
     if instrument_named(state, name) is None:
         if not _had_instrument(state, setup):
@@ -168,7 +162,7 @@ def _history(state: JobState, instrument_id: str) -> _History:
     found += [
         (entry, None)
         for entry in state.current(INSTRUMENT_EVENT, instrument_id)
-        if isinstance(entry.body, InstrumentEvent) and entry.body.what != "other"
+        if entry.body.what != "other"
     ]
     return sorted(found, key=lambda one: _turn(state, one[0]))
 
@@ -229,17 +223,15 @@ def read_day(text: str | None) -> date | None:
         return None
 
 
-def calibrations(state: JobState, setup: AnyEntry) -> Iterator[date]:
+def calibrations(state: JobState, setup: Entry[LaserSetup]) -> Iterator[date]:
     """Days on which the laser of a setup was calibrated: as the setup says, else by its name."""
     body = setup.body
-    if not isinstance(body, LaserSetup):
-        return
     instrument = instrument_named(state, body.instrument_id)
     known = [instrument.calibrated_on or ""] if instrument is not None else []
     known += [
         entry.day
         for entry in state.current(INSTRUMENT_EVENT, body.instrument_id)
-        if getattr(entry.body, "what", "") == "calibrated"
+        if entry.body.what == "calibrated"
     ]
     told = [body.calibrated_on, *(day for day in known if day <= setup.day)]
     yield from (day for text in told if (day := read_day(text)) is not None)

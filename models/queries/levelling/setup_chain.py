@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from operator import attrgetter
 
+from models.entries import named
+from models.entries.bodies.job import Benchmark
 from models.entries.bodies.levels import LaserSetup, TurningPoint
 from models.entries.envelope import AnyEntry, Entry
 from models.entries.index import B, Index
@@ -30,8 +32,8 @@ class Chain:
     ``lost_at`` then holds the setups that stand on such a point.
     """
 
-    setups: tuple[AnyEntry, ...]
-    turnings: tuple[AnyEntry, ...]
+    setups: tuple[Entry[LaserSetup], ...]
+    turnings: tuple[Entry[TurningPoint], ...]
     benchmark: str
     lost_at: frozenset[str]
 
@@ -42,11 +44,9 @@ class Chain:
 
     def _readings(self) -> Iterable[int | None]:
         for entry in self.setups:
-            assert isinstance(entry.body, LaserSetup)
             yield entry.body.backsight_nm
-        for entry in self.turnings:
-            assert isinstance(entry.body, TurningPoint)
-            yield entry.body.foresight_nm
+        for turning in self.turnings:
+            yield turning.body.foresight_nm
 
 
 def is_on_rod(reading_nm: int | None) -> bool:
@@ -77,8 +77,8 @@ def newest(state: JobState, index: Index[B, str], name: str) -> Entry[B] | None:
 
 def chain_of(state: JobState, setup_id: str) -> Chain:
     """Follow a setup back to its benchmark, or to where the way is lost."""
-    setups: list[AnyEntry] = []
-    turnings: list[AnyEntry] = []
+    setups: list[Entry[LaserSetup]] = []
+    turnings: list[Entry[TurningPoint]] = []
     passed: list[str] = []
     benchmark, lost = "", frozenset[str]()
     while True:
@@ -138,9 +138,9 @@ def is_over(state: JobState, setup_id: str) -> bool:
 def setups_touched(state: JobState, entry: AnyEntry) -> set[str]:
     """Setups whose height an entry of levelling may change."""
     body = entry.body
-    if entry.kind == "benchmark":
-        return hanging_from(state, setups_on(state, getattr(body, "benchmark_id", "")))
-    own = {str(getattr(body, "setup_id", ""))}
+    if isinstance(body, Benchmark):
+        return hanging_from(state, setups_on(state, body.benchmark_id))
+    own = {named.setup_named(body)}
     if isinstance(body, TurningPoint):
         own |= setups_on(state, body.point_id)
     return hanging_from(state, own)
@@ -149,16 +149,12 @@ def setups_touched(state: JobState, entry: AnyEntry) -> set[str]:
 def runs_touched(state: JobState, entry: AnyEntry) -> set[str]:
     """Setups whose height or proof an entry may change, and those that they hang from."""
     touched = setups_touched(state, entry)
-    if entry.kind == "benchmark":
-        point = str(getattr(entry.body, "benchmark_id", ""))
+    if isinstance(entry.body, Benchmark):
+        point = entry.body.benchmark_id
         touched |= {body.setup_id for body in state.bodies(CHECKS_ON, point)}
     for setup_id in tuple(touched):
-        touched |= {body.setup_id for body in _bodies(chain_of(state, setup_id))}
+        touched |= {setup.body.setup_id for setup in chain_of(state, setup_id).setups}
     return touched
-
-
-def _bodies(chain: Chain) -> Iterable[LaserSetup]:
-    return [entry.body for entry in chain.setups if isinstance(entry.body, LaserSetup)]
 
 
 def collectors_touched(state: JobState, entry: AnyEntry) -> set[str]:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from models.entries.bodies.job import Benchmark
-from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
-from models.entries.envelope import AnyEntry
+from models.entries.bodies.levels import CheckShot, GradeShot
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.kind_names import BENCHMARK, CHECK_SHOT, GRADE_SHOT, SETUP, TURNING_POINT
 from models.queries.levelling.elevations import plane_of
 from models.queries.levelling.setup_chain import Chain, chain_of, hanging_from, is_on_rod, setups_on
@@ -68,7 +67,7 @@ def proofs_of(state: JobState, setup_id: str) -> list[Proof]:
     found = []
     for entry in state.current(CHECK_SHOT, setup_id):
         shot = entry.body
-        if isinstance(shot, CheckShot) and is_on_rod(shot.reading_nm):
+        if is_on_rod(shot.reading_nm):
             proof = _proof(state, chain, entry, shot)
             if proof is not None:
                 found.append(proof)
@@ -77,13 +76,12 @@ def proofs_of(state: JobState, setup_id: str) -> list[Proof]:
 
 def _proof(state: JobState, chain: Chain, entry: AnyEntry, shot: CheckShot) -> Proof | None:
     setup = chain.setups[0].body
-    assert isinstance(setup, LaserSetup)
     if not is_on_rod(setup.backsight_nm) or setup.backsight_nm is None:
         return None
     if shot.on_point == setup.on_point:
         return Proof(entry, shot.on_point, setup.backsight_nm - shot.reading_nm, 1, False)
     known = state.latest(BENCHMARK, shot.on_point)
-    if not isinstance(known, Benchmark) or setup.plane == "graded" or not chain.is_sound:
+    if known is None or setup.plane == "graded" or not chain.is_sound:
         return None
     plane = plane_of(state, setup.setup_id)
     if plane is None:
@@ -98,7 +96,7 @@ def can_be_checked(state: JobState, entry: AnyEntry) -> bool:
     if not isinstance(shot, CheckShot) or not is_on_rod(shot.reading_nm):
         return False
     setup = state.latest(SETUP, shot.setup_id)
-    on_backsight = isinstance(setup, LaserSetup) and setup.on_point == shot.on_point
+    on_backsight = setup is not None and setup.on_point == shot.on_point
     return on_backsight or state.latest(BENCHMARK, shot.on_point) is not None
 
 
@@ -107,13 +105,12 @@ class Miss:
     """The last check shot of a setup, which misses, and the shots that it puts in doubt."""
 
     proof: Proof
-    in_doubt: tuple[AnyEntry, ...]
+    in_doubt: tuple[Entry[GradeShot], ...]
 
     @property
     def stations_nm(self) -> tuple[int, int]:
         """Lowest and highest station in doubt; the same where there is one or none."""
-        bodies = (shot.body for shot in self.in_doubt)
-        stations = [body.station_nm for body in bodies if isinstance(body, GradeShot)]
+        stations = [shot.body.station_nm for shot in self.in_doubt]
         return (min(stations), max(stations)) if stations else (0, 0)
 
 
@@ -131,7 +128,9 @@ def miss_of(state: JobState, setup_id: str, *, is_run: bool) -> Miss | None:
     return Miss(proofs[-1], tuple(shots_since(state, setup_id, since, is_run=is_run)))
 
 
-def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -> list[AnyEntry]:
+def shots_since(
+    state: JobState, setup_id: str, since: Place, *, is_run: bool
+) -> list[Entry[GradeShot]]:
     """Shots that hang on a setup after a place in the book and still stand.
 
     A run that misses puts in doubt every setup on the way, one setup those that
@@ -139,7 +138,7 @@ def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -
     wherever, doesn't count any more.
     """
     if is_run:
-        setups = {_setup_id(entry) for entry in chain_of(state, setup_id).setups}
+        setups = {setup.body.setup_id for setup in chain_of(state, setup_id).setups}
     else:
         setups = {setup_id, *_hanging_since(state, setup_id, since)}
     shots = [
@@ -148,7 +147,7 @@ def shots_since(state: JobState, setup_id: str, since: Place, *, is_run: bool) -
         for shot in state.current(SHOTS_FROM, name)
         if state.place_of(shot) > since
     ]
-    collectors = {str(getattr(shot.body, "collector_id", "")) for shot in shots}
+    collectors = {shot.body.collector_id for shot in shots}
     newest = _newest_ids(state, collectors)
     return sorted((shot for shot in shots if shot.id in newest), key=state.place_of)
 
@@ -157,13 +156,9 @@ def _hanging_since(state: JobState, setup_id: str, since: Place) -> set[str]:
     points = {
         entry.body.point_id
         for entry in state.current(TURNING_POINT, setup_id)
-        if isinstance(entry.body, TurningPoint) and state.place_of(entry) > since
+        if state.place_of(entry) > since
     }
     return hanging_from(state, (name for point in points for name in setups_on(state, point)))
-
-
-def _setup_id(entry: AnyEntry) -> str:
-    return str(getattr(entry.body, "setup_id", ""))
 
 
 def _newest_ids(state: JobState, collectors: set[str]) -> set[str]:
@@ -173,8 +168,7 @@ def _newest_ids(state: JobState, collectors: set[str]) -> set[str]:
         last: dict[tuple[str, int], str] = {}
         for entry in state.current(GRADE_SHOT, collector_id):
             shot = entry.body
-            if isinstance(shot, GradeShot):
-                on = "invert" if shot.on == "obvert" else shot.on
-                last[(on, shot.station_nm)] = entry.id
+            on = "invert" if shot.on == "obvert" else shot.on
+            last[(on, shot.station_nm)] = entry.id
         ids.update(last.values())
     return ids

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
-from models.entries.bodies.levels import LaserSetup
+from models.entries.bodies.levels import CheckShot, LaserSetup
 from models.entries.bodies.passes import PipeLaid
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.body import Body
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import Entry
 from models.entries.index import EntryKind
 from models.entries.kind_names import (
     CHECK_SHOT,
@@ -120,8 +120,6 @@ def setup_record(state: JobState, made: Figure) -> Record:
     rows = []
     for entry in current_of(state, SETUP):
         setup = entry.body
-        if not isinstance(setup, LaserSetup):
-            continue
         plane = plane_of(state, setup.setup_id)
         checks = [
             _check_words(state, plane.elevation_nm, check.body, made)
@@ -152,7 +150,7 @@ def setup_record(state: JobState, made: Figure) -> Record:
 
 
 def _proof_words(
-    state: JobState, setup: AnyEntry, checks: list[str], made: Figure, *, is_graded: bool
+    state: JobState, setup: Entry[LaserSetup], checks: list[str], made: Figure, *, is_graded: bool
 ) -> list[str]:
     """How a setup was proven: its plane, its check shots, and its laser where one is named."""
     laser = laser_proof(state, setup)
@@ -160,8 +158,8 @@ def _proof_words(
     return words if laser is None else [*words, proof_words(laser, made.figures)]
 
 
-def _check_words(state: JobState, height_nm: Length, check: object, made: Figure) -> str:
-    point, reading = getattr(check, "on_point", ""), getattr(check, "reading_nm", 0)
+def _check_words(state: JobState, height_nm: Length, check: CheckShot, made: Figure) -> str:
+    point, reading = check.on_point, check.reading_nm
     known = point_elevation(state, point)
     if known is None:
         return f"{point}: no elevation known"
