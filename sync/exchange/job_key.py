@@ -9,6 +9,7 @@ from typing import Final
 
 from models.book.row import Row, entry_of
 from models.book.store import Book
+from models.entries.bodies.job import Job as JobBody
 from sync.exchange.errors import NoJobYetError
 from sync.trust.members import Job
 
@@ -35,7 +36,7 @@ def job_of(book: Book) -> Job:
 def job_of_row(row: Row) -> Job:
     """Return the job that an entry of kind job founds."""
     body = entry_of(row).body
-    name = str(getattr(body, "name", "")) or "job"
+    name = (body.name if isinstance(body, JobBody) else "") or "job"
     return Job(row.stream, f"{_slug(name)}-{_digest(row)}")
 
 

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
 from models.book.row import entry_of
 from models.entries.bodies.day import Photo
@@ -44,7 +44,7 @@ def wanted_photos(shelf: EntryShelf) -> dict[str, str]:
     """Return the photos that entries tell of: content hash to kind of file."""
     found: dict[str, str] = {}
     for row in shelf.of_kinds(["photo"]):
-        body: Any = entry_of(row).body
+        body = entry_of(row).body
         if isinstance(body, Photo):
             found[body.sha256] = body.suffix
     return found

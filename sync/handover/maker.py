@@ -8,7 +8,6 @@ import zipfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from models.book.file.fsync_folder import sync_names
 from models.book.row import Row, entry_of
@@ -158,7 +157,7 @@ def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[Seg
 def _photos(book: Book, place: Place, day: str) -> Iterator[Path]:
     found: set[Path] = set()
     for row in book.of_kinds(["photo"]):
-        body: Any = entry_of(row).body
+        body = entry_of(row).body
         if isinstance(body, Photo) and (not day or row.day == day):
             found.add(place.photos / f"{body.sha256}.{body.suffix}")
     return (path for path in sorted(found) if path.is_file() and path.stat().st_size <= PHOTO_BYTES)

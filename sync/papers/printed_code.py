@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any
 
 from models.counted import Counted
 from models.entries.bodies.day import DayClosed, Signature
@@ -117,14 +116,14 @@ def verify_day(state: JobState, day: str) -> Proof:
     """Prove that a day stands as it was signed and closed."""
     now = check_code(state, day)
     given = [
-        entry
+        entry.body
         for entry in state.days.get(day, ())
         if isinstance(entry.body, Signature | DayClosed) and not state.is_struck(entry.id)
     ]
     if not given:
         words = f"Not proven: {day} was neither signed nor closed. Its code is now {now}."
         return Proof(Outcome.NOT_PROVEN, day, now, words)
-    last: Any = given[-1].body
+    last = given[-1]
     if last.check_code == now:
         words = f"Proven: {day} stands as it was signed or closed, code {now}."
         return Proof(Outcome.PROVEN, day, now, words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any, Final
+from typing import Final
 
 from models.book.row import Row, entry_of
 from models.entries.bodies.tablets import TabletAdded, TabletRevoked
@@ -88,7 +88,7 @@ class Members:
 
 def statement_of(row: Row) -> Statement | None:
     """Read a row of one of the two kinds; None for one of a later version, or that fits none."""
-    body: Any = entry_of(row).body
+    body = entry_of(row).body
     if not isinstance(body, TabletAdded | TabletRevoked):
         return None
     return Statement(row.stream, row.seq, (row.lc, row.id), body)

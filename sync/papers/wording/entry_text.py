@@ -2,21 +2,67 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from models.counted import Counted
+from models.entries.bodies.collector_work import (
+    HoldPoint,
+    LayerCheck,
+    OutletSeen,
+    TrenchProtection,
+    UtilityMet,
+)
+from models.entries.bodies.day import Delay, Hours, Tomorrow, Weather
+from models.entries.bodies.levels import GradeShot, LaserSetup
+from models.entries.bodies.loads import Delivery, SpoilAway
+from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip
 from models.entries.bounds import UNTIMED, Unfit
 from models.entries.envelope import AnyEntry
+from models.entries.kind_names import (
+    BENCHMARK,
+    CHECK_SHOT,
+    COLLECTOR,
+    DAY_CLOSED,
+    DAY_REOPENED,
+    DELAY,
+    DELIVERY,
+    DISPOSITION,
+    GO_AHEAD,
+    GRADE_SHOT,
+    HOLD_POINT,
+    HOURS,
+    JOB,
+    LAYER_CHECK,
+    LOCATE_TICKET,
+    MACHINE,
+    MATERIAL,
+    NOTE,
+    OUTLET_SEEN,
+    PASS,
+    PERSON,
+    PHOTO,
+    PIPE_LAID,
+    PROBE,
+    SAND_PLACED,
+    SETUP,
+    SIGNATURE,
+    SPOIL,
+    STRUCK,
+    SURFACE,
+    TOMORROW,
+    TRENCH_PROTECTION,
+    TURF_STRIP,
+    TURNING_POINT,
+    UTILITY,
+    WATERED_IN,
+    WEATHER,
+)
 from models.units import show_duration, show_time_of_day
 from models.units.job_units import Figures
 from models.units.times import NO_TIME
-from sync.papers.wording.end_text import END_WORDS, TITLES, amount_of, joined
+from sync.papers.wording.end_text import END_WORDS, TITLES, Say, amount_of, joined, said_by
 from sync.papers.wording.position_text import position_words
 from sync.papers.wording.safe_text import one_line
-
-Say = Callable[[Any, Figures], str]
-
 
 _NEWER = "written by a newer version; its figures are kept in the book"
 
@@ -74,7 +120,7 @@ def _day_written(entry: AnyEntry) -> str:
     return entry.written_at("%Y-%m-%d")
 
 
-def _places(body: Any) -> str:
+def _places(body: TurfStrip) -> str:
     return f"{body.surface_id} {line_names(body.line_ids)}"
 
 
@@ -105,46 +151,46 @@ def _run(run: list[str]) -> str:
     return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run)
 
 
-def _shift(body: Any, figures: Figures) -> str:
+def _shift(body: PassCut, figures: Figures) -> str:
     return f"shift {figures.depth(body.shift_nm)}" if body.shift_nm is not None else ""
 
 
-def _pass(body: Any, figures: Figures) -> str:
+def _pass(body: PassCut, figures: Figures) -> str:
     lines = " ".join(body.line_ids)
     length = f"{figures.length(body.length_nm)} on {lines}"
     return joined(f"{body.pass_id}: {length}", _shift(body, figures), body.note)
 
 
-def _probe(body: Any, figures: Figures) -> str:
+def _probe(body: Probe, figures: Figures) -> str:
     width = f"width {figures.depth(body.width_nm)}" if body.width_nm is not None else ""
     at = f"{body.pass_id} {body.line_id} at {figures.length(body.along_nm)}"
     return joined(f"{at}: {figures.depth(body.depth_nm)}", width)
 
 
-def _sand(body: Any, figures: Figures) -> str:
+def _sand(body: SandPlaced, figures: Figures) -> str:
     place = body.pass_id or body.surface_id
     return f"{place}: {amount_of(body, figures)} of {body.material_id}, {body.moisture}"
 
 
-def _pipe(body: Any, figures: Figures) -> str:
+def _pipe(body: PipeLaid, figures: Figures) -> str:
     place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
     coil = f"from {body.coil_id}" if body.coil_id else ""
     ends = "connected" if body.connected else "", "end capped" if body.end_capped else ""
     return joined(f"{place}: {figures.length(body.length_nm)}", coil, *ends)
 
 
-def _delivery(body: Any, figures: Figures) -> str:
+def _delivery(body: Delivery, figures: Figures) -> str:
     ticket = f"ticket {body.ticket}" if body.ticket else "no ticket"
     coil = f"coil {body.coil_id}" if body.coil_id else ""
     return joined(f"{body.material_id}: {amount_of(body, figures)}", ticket, coil, body.note)
 
 
-def _spoil(body: Any, figures: Figures) -> str:
+def _spoil(body: SpoilAway, figures: Figures) -> str:
     to = f"to {body.to}" if body.to else ""
     return joined(figures.volume(body.volume_pl), body.surface_id, to)
 
 
-def _setup(body: Any, figures: Figures) -> str:
+def _setup(body: LaserSetup, figures: Figures) -> str:
     sight = "none" if body.backsight_nm is None else figures.level(body.backsight_nm)
     plane = "level plane"
     if body.plane == "graded":
@@ -153,37 +199,37 @@ def _setup(body: Any, figures: Figures) -> str:
     return joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, laser)
 
 
-def _span(body: Any, figures: Figures) -> str:
+def _span(body: LayerCheck | HoldPoint | TrenchProtection, figures: Figures) -> str:
     ends = f"{figures.station(body.from_nm)} to {figures.station(body.to_nm)}"
     return f"{body.collector_id} {ends}"
 
 
-def _layer(body: Any, figures: Figures) -> str:
+def _layer(body: LayerCheck, figures: Figures) -> str:
     thick = "" if body.thickness_nm is None else f"least {figures.depth(body.thickness_nm)}"
     wire = {None: "", True: "signal traced end to end", False: "signal NOT continuous"}
     layer = body.layer.replace("_", " ")
     return joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous], body.note)
 
 
-def _shot(body: Any, figures: Figures) -> str:
+def _shot(body: GradeShot, figures: Figures) -> str:
     on = body.on.replace("_", " ")
     at = f"{body.collector_id} {figures.station(body.station_nm)} {on}"
     return f"{at}: rod {figures.level(body.reading_nm)} from {body.setup_id}"
 
 
-def _protection(body: Any, figures: Figures) -> str:
+def _protection(body: TrenchProtection, figures: Figures) -> str:
     how = body.protection.replace("_", " ")
     depth = f"{_span(body, figures)}: to {figures.depth(body.depth_nm)} deep"
     return f"{depth}, {how}, judged by {body.judged_by}"
 
 
-def _hours(body: Any, figures: Figures) -> str:
+def _hours(body: Hours, figures: Figures) -> str:
     idle = f"idle {show_duration(body.idle_min)}" if body.idle_min else ""
     down = f"down {show_duration(body.down_min)}" if body.down_min else ""
     return joined(f"{body.who}: {show_duration(body.run_min)}", idle, down, body.note)
 
 
-def _weather(body: Any, figures: Figures) -> str:
+def _weather(body: Weather, figures: Figures) -> str:
     ground = body.ground.replace("_", " ")
     rain = f"rain {figures.depth(body.rain_nm)}" if body.rain_nm is not None else ""
     temperature = body.temperature_typed or temperatures(body, figures)
@@ -191,7 +237,7 @@ def _weather(body: Any, figures: Figures) -> str:
     return joined(body.sky, f"ground {ground}", temperature, rain, wind)
 
 
-def temperatures(body: Any, figures: Figures) -> str:
+def temperatures(body: Weather, figures: Figures) -> str:
     """Lowest and highest temperature of a weather entry in the job's degrees."""
     tenths = [one for one in (body.low_tenths_c, body.high_tenths_c) if one is not None]
     if figures.is_us:
@@ -199,25 +245,25 @@ def temperatures(body: Any, figures: Figures) -> str:
     return " to ".join(f"{one / 10:.0f}" for one in tenths) + " C" * bool(tenths)
 
 
-def _delay(body: Any, figures: Figures) -> str:
+def _delay(body: Delay, figures: Figures) -> str:
     start = ""
     if body.start_min is not None:
         start = f"from {show_time_of_day(body.start_min, halves=figures.is_us)}"
     return joined(f"{body.cause}: {show_duration(body.lost_min)} lost", start, body.note)
 
 
-def _utility(body: Any, figures: Figures) -> str:
+def _utility(body: UtilityMet, figures: Figures) -> str:
     depth = f"{figures.depth(body.depth_nm)} deep" if body.depth_nm is not None else ""
     place = position_words(body, figures)
     return joined(f"{body.what} {body.event}: {body.where}", depth, body.action, place)
 
 
-def _outlet(body: Any, figures: Figures) -> str:
+def _outlet(body: OutletSeen, figures: Figures) -> str:
     flows = {"free": "runs free", "slow": "runs slowly"}.get(body.flows, body.flows)
     return joined(f"{body.outlet_id}: {flows}", body.note, position_words(body, figures))
 
 
-def _tomorrow(body: Any, figures: Figures) -> str:
+def _tomorrow(body: Tomorrow, figures: Figures) -> str:
     clear = f"must be clear: {body.must_be_clear}" if body.must_be_clear else ""
     sand = f"sand to call in: {figures.mass(body.sand_ug)}" if body.sand_ug else ""
     return joined(body.work, clear, sand)
@@ -242,44 +288,58 @@ _TITLES = TITLES | {
     "locate_ticket": "Locate ticket",
 }
 
-SAY: dict[str, Say] = END_WORDS | {
-    "job": lambda b, f: joined(b.job_id, b.name, b.site),
-    "benchmark": lambda b, f: joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where),
-    "material": lambda b, f: joined(f"{b.material_id} ({b.use})", b.about),
-    "locate_ticket": lambda b, f: (
-        f"{b.ticket}: {f.day(b.valid_from)} to {f.day(b.expires_on)} {b.covers}"
-    ),
-    "person": lambda b, f: joined(b.name, b.role),
-    "machine": lambda b, f: joined(b.machine_id, b.about),
-    "surface": lambda b, f: f"{b.surface_id}: {b.name}, {Counted(len(b.lines)):line|lines} planned",
-    "collector": lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}",
-    "pass": _pass,
-    "probe": _probe,
-    "turf_strip": lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}",
-    "sand_placed": _sand,
-    "watered_in": lambda b, f: joined(b.pass_id or b.surface_id, b.note),
-    "pipe_laid": _pipe,
-    "delivery": _delivery,
-    "spoil": _spoil,
-    "setup": _setup,
-    "turning_point": lambda b, f: f"{b.point_id}: {f.level(b.foresight_nm)} from {b.setup_id}",
-    "check_shot": lambda b, f: f"{b.on_point}: {f.level(b.reading_nm)} from {b.setup_id}",
-    "grade_shot": _shot,
-    "layer_check": _layer,
-    "hold_point": lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note),
-    "trench_protection": _protection,
-    "go_ahead": lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}",
-    "utility": _utility,
-    "outlet_seen": _outlet,
-    "hours": _hours,
-    "weather": _weather,
-    "delay": _delay,
-    "note": lambda b, f: b.text,
-    "photo": lambda b, f: joined(b.caption or "no caption", b.where),
-    "tomorrow": _tomorrow,
-    "disposition": lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}",
-    "signature": lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}",
-    "day_closed": lambda b, f: f"{f.day(b.of_day)} closed, code {b.check_code}",
-    "day_reopened": lambda b, f: f"{f.day(b.of_day)} reopened: {b.why}",
-    "struck": lambda b, f: b.why,
-}
+SAY: dict[str, Say] = END_WORDS | dict(
+    (
+        said_by(JOB, lambda b, f: joined(b.job_id, b.name, b.site)),
+        said_by(
+            BENCHMARK, lambda b, f: joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where)
+        ),
+        said_by(MATERIAL, lambda b, f: joined(f"{b.material_id} ({b.use})", b.about)),
+        said_by(
+            LOCATE_TICKET,
+            lambda b, f: f"{b.ticket}: {f.day(b.valid_from)} to {f.day(b.expires_on)} {b.covers}",
+        ),
+        said_by(PERSON, lambda b, f: joined(b.name, b.role)),
+        said_by(MACHINE, lambda b, f: joined(b.machine_id, b.about)),
+        said_by(
+            SURFACE,
+            lambda b, f: f"{b.surface_id}: {b.name}, {Counted(len(b.lines)):line|lines} planned",
+        ),
+        said_by(
+            COLLECTOR, lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}"
+        ),
+        said_by(PASS, _pass),
+        said_by(PROBE, _probe),
+        said_by(TURF_STRIP, lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}"),
+        said_by(SAND_PLACED, _sand),
+        said_by(WATERED_IN, lambda b, f: joined(b.pass_id or b.surface_id, b.note)),
+        said_by(PIPE_LAID, _pipe),
+        said_by(DELIVERY, _delivery),
+        said_by(SPOIL, _spoil),
+        said_by(SETUP, _setup),
+        said_by(
+            TURNING_POINT, lambda b, f: f"{b.point_id}: {f.level(b.foresight_nm)} from {b.setup_id}"
+        ),
+        said_by(
+            CHECK_SHOT, lambda b, f: f"{b.on_point}: {f.level(b.reading_nm)} from {b.setup_id}"
+        ),
+        said_by(GRADE_SHOT, _shot),
+        said_by(LAYER_CHECK, _layer),
+        said_by(HOLD_POINT, lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note)),
+        said_by(TRENCH_PROTECTION, _protection),
+        said_by(GO_AHEAD, lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}"),
+        said_by(UTILITY, _utility),
+        said_by(OUTLET_SEEN, _outlet),
+        said_by(HOURS, _hours),
+        said_by(WEATHER, _weather),
+        said_by(DELAY, _delay),
+        said_by(NOTE, lambda b, f: b.text),
+        said_by(PHOTO, lambda b, f: joined(b.caption or "no caption", b.where)),
+        said_by(TOMORROW, _tomorrow),
+        said_by(DISPOSITION, lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}"),
+        said_by(SIGNATURE, lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}"),
+        said_by(DAY_CLOSED, lambda b, f: f"{f.day(b.of_day)} closed, code {b.check_code}"),
+        said_by(DAY_REOPENED, lambda b, f: f"{f.day(b.of_day)} reopened: {b.why}"),
+        said_by(STRUCK, lambda b, f: b.why),
+    )
+)

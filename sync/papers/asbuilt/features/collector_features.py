@@ -152,7 +152,7 @@ def joints_of(state: JobState) -> tuple[JointAt, ...]:
                     at=Place(end.at.x_nm, end.at.y_nm),
                     gap_nm=end.gap_nm,
                     goes_through=end.goes_through,
-                    is_made=any(getattr(pipe, "connected", False) for pipe in pipes),
+                    is_made=any(pipe.connected for pipe in pipes),
                 )
             )
     return tuple(found)

@@ -139,16 +139,17 @@ def lines_of_job(state: JobState, probes: tuple[ProbeAt, ...]) -> tuple[LineAsCu
 
 
 def _keys(state: JobState) -> Iterator[tuple[str, str]]:
+    plans = ((name, state.latest(SURFACE, name)) for name in state.all_names(SURFACE))
     planned = {
         (name, line.line_id): None
-        for name in state.all_names(SURFACE)
-        for line in getattr(state.latest(SURFACE, name), "lines", ())
+        for name, surface in plans
+        if surface is not None
+        for line in surface.lines
     }
     yield from planned
     cut = {
         (entry.body.surface_id, line_id): None
         for entry in current_of(state, PASS)
-        if isinstance(entry.body, PassCut)
         for line_id in entry.body.line_ids
     }
     yield from (key for key in cut if key not in planned)
@@ -157,7 +158,7 @@ def _keys(state: JobState) -> Iterator[tuple[str, str]]:
 def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt]) -> LineAsCut:
     filed = state.current(CUTS_OF, line_key(surface_id, line_id))
     entries = list({entry.id: entry for entry in filed}.values())
-    cuts = [one.body for one in entries if isinstance(one.body, PassCut)]
+    cuts = [one.body for one in entries]
     pipes = _pipes_in(state, surface_id, line_id)
     ends = line_ends(state, surface_id, line_id)
     place = line_place(state, surface_id, line_id)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
+from models.entries import named
+from models.entries.bodies.collector_work import UtilityMet
 from models.entries.bodies.day import Struck
 from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.passes import PassCut, Probe
+from models.entries.bodies.planning import PermanentPoint
+from models.entries.body import Body
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import GRADE_SHOT, PASS, PROBE
 from models.queries.levelling.elevations import standing_inverts
@@ -81,14 +84,14 @@ def _row(
     by: str,
     instead: str,
 ) -> SetAside:
-    body: Any = entry.body
-    surface_id = getattr(body, "surface_id", "") or _surface_of(state, body)
+    body = entry.body
+    surface_id = named.surface_named(body) or _surface_of(state, body)
     return SetAside(
         how=how,
         kind=title_of(entry.kind),
         surface_id=surface_id,
-        line_id=getattr(body, "line_id", "") or line_names(getattr(body, "line_ids", ())),
-        collector_id=getattr(body, "collector_id", ""),
+        line_id=named.line_named(body) or line_names(named.lines_named(body)),
+        collector_id=named.collector_named(body),
         at=_place_of(state, surface_id, body),
         said=details_of(entry, figures),
         reason=reason,
@@ -99,21 +102,23 @@ def _row(
     )
 
 
-def _surface_of(state: JobState, body: Any) -> str:
+def _surface_of(state: JobState, body: Body | None) -> str:
     """Surface of a reading that names its pass alone, though the pass be struck."""
     key = ("surface_of_pass", "")
     if key not in state.memo:
         cuts = (entry.body for entry in state.entries.values() if entry.kind == "pass")
         state.memo[key] = {c.pass_id: c.surface_id for c in cuts if isinstance(c, PassCut)}
-    return str(state.memo[key].get(getattr(body, "pass_id", ""), ""))
+    return str(state.memo[key].get(named.pass_named(body), ""))
 
 
-def _place_of(state: JobState, surface_id: str, body: Any) -> Place | None:
+def _place_of(state: JobState, surface_id: str, body: Body | None) -> Place | None:
     if isinstance(body, Probe):
         return probe_place(state, surface_id, body)
     if isinstance(body, GradeShot):
         return station_place(state, body.collector_id, body.station_nm)
-    return place_or_none(getattr(body, "x_nm", None), getattr(body, "y_nm", None))
+    if isinstance(body, PermanentPoint | UtilityMet):
+        return place_or_none(body.x_nm, body.y_nm)
+    return None
 
 
 def _older_probes(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
@@ -121,10 +126,9 @@ def _older_probes(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
     for pass_id in state.all_names(PASS):
         newest = newest_probes(state, pass_id)
         for entry in state.current(PROBE, pass_id):
-            if isinstance(entry.body, Probe):
-                new = newest[(entry.body.line_id, entry.body.along_nm)]
-                if new.id != entry.id:
-                    yield entry, new
+            new = newest[(entry.body.line_id, entry.body.along_nm)]
+            if new.id != entry.id:
+                yield entry, new
 
 
 def _older_shots(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
@@ -133,7 +137,7 @@ def _older_shots(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
         newest = {shot.station_nm: shot.entry for shot in standing_inverts(state, collector_id)}
         for entry in state.current(GRADE_SHOT, collector_id):
             shot = entry.body
-            if isinstance(shot, GradeShot) and shot.on in {"invert", "obvert"}:
+            if shot.on in {"invert", "obvert"}:
                 new = newest.get(shot.station_nm)
                 if new is not None and new.id != entry.id:
                     yield entry, new

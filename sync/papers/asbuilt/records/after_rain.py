@@ -81,17 +81,17 @@ def _seen(state: JobState, made: Figure) -> Record:
     rows = []
     for entry in sorted(current_of(state, SURFACE_SEEN), key=lambda one: one.lc):
         body = entry.body
-        seen_ms = getattr(body, "seen_ms", 0)
+        seen_ms = body.seen_ms
         before = [stop for stop in stops if stop <= seen_ms]
         since = (seen_ms - before[-1]) // 60_000 if before else None
         rows.append(
             [
-                said(getattr(body, "surface_id", "")),
-                said(getattr(body, "plot", "") or "all of it"),
+                said(body.surface_id),
+                said(body.plot or "all of it"),
                 said(clock_words(entry, seen_ms)),
                 Item("-" if since is None else show_duration(since), since),
-                said(_SEEN.get(getattr(body, "condition", ""), "")),
-                said(getattr(body, "note", "")),
+                said(_SEEN.get(body.condition, "")),
+                said(body.note),
             ]
         )
     fields = [

@@ -9,7 +9,7 @@ from models.entries.bodies.job import Material
 from models.entries.bodies.loads import Delivery, SpoilAway
 from models.entries.bodies.material_tests import BoxWeighing, BulkingTest, SieveTest
 from models.entries.body import Body
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.index import EntryKind
 from models.entries.kind_names import (
     BOX_WEIGHING,
@@ -154,7 +154,7 @@ def test_record(state: JobState, made: Figure) -> Record:
     """Sieve sheets, weighed boxes and bulking tests, each with its arithmetic."""
     rows = [
         [
-            said(getattr(entry.body, "material_id", "")),
+            said(entry.body.material_id),
             said(kind),
             said(words),
             Item(plain_day(entry.day, made.figures.is_us), entry.day),
@@ -172,7 +172,9 @@ def test_record(state: JobState, made: Figure) -> Record:
     return record("tests", "Tests of materials", fields, rows, "None written down.")
 
 
-def _tests(state: JobState, made: Figure) -> Iterator[tuple[AnyEntry, str, str]]:
+def _tests(
+    state: JobState, made: Figure
+) -> Iterator[tuple[Entry[SieveTest | BoxWeighing | BulkingTest], str, str]]:
     for sieved in current_of(state, SIEVE_TEST):
         yield sieved, "sieve sheet", _sieve_words(sieved.body)
     for weighed in current_of(state, BOX_WEIGHING):

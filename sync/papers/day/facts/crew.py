@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
-from models.entries.bodies.day import Hours, Photo, Signature, Tomorrow
+from models.entries.bodies.day import Hours, Photo, Tomorrow
 from models.entries.bodies.job import Person
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import PERSON
@@ -155,15 +154,14 @@ def signatures_of(
     """Signatures for the day, the newest of each role."""
     newest: dict[str, SignatureBox] = {}
     for entry in state.current(SIGNED, day):
-        body: Any = entry.body
-        if isinstance(body, Signature):
-            newest[body.role] = SignatureBox(
-                role=body.role,
-                name=body.name,
-                says=_MEANINGS[body.meaning],
-                at=moment_of(entry, figures),
-                strokes=body.strokes,
-                check_code=body.check_code,
-                is_current=body.check_code == code,
-            )
+        body = entry.body
+        newest[body.role] = SignatureBox(
+            role=body.role,
+            name=body.name,
+            says=_MEANINGS[body.meaning],
+            at=moment_of(entry, figures),
+            strokes=body.strokes,
+            check_code=body.check_code,
+            is_current=body.check_code == code,
+        )
     return tuple(newest[role] for role in ("foreman", "owner") if role in newest)

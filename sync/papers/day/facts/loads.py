@@ -6,13 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from models.entries.bodies.loads import Delivery, SpoilAway
-from models.entries.body import Body
-from models.entries.index import EntryKind
-from models.entries.kind_names import DELIVERY, MATERIAL, PIPE_LAID, SAND_PLACED
+from models.entries.kind_names import DELIVERY, MATERIAL
 from models.queries.materials.material_properties import density_of
 from models.queries.materials.sand_balance import mass_of_volume_ug
+from models.state.indexes import PIPE_OF, SAND_OF
 from models.state.job_state import JobState
-from sync.papers.day.facts.slits import current_of
 from sync.papers.wording.measures import Measure
 
 
@@ -77,13 +75,6 @@ def _delivered(body: Delivery) -> tuple[Measure, int]:
     return Measure.LENGTH, body.length_nm or 0
 
 
-_USE_FIELDS: tuple[tuple[Measure, str, EntryKind[Body]], ...] = (
-    (Measure.MASS, "mass_ug", SAND_PLACED),
-    (Measure.VOLUME, "volume_pl", SAND_PLACED),
-    (Measure.LENGTH, "length_nm", PIPE_LAID),
-)
-
-
 def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
     """Delivered and used to date, for every material and measure met by the day."""
     return tuple(
@@ -95,17 +86,28 @@ def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
 
 
 def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
-    rows = [
-        Balance(
-            name,
-            measure,
-            _total(state, DELIVERY, name, field, day),
-            _total(state, kind, name, field, day),
-        )
-        for measure, field, kind in _USE_FIELDS
-    ]
+    loads = [one.body for one in state.current(DELIVERY, name) if one.day <= day]
+    sand = [one.body for one in state.current(SAND_OF, name) if one.day <= day]
+    pipes = [one.body for one in state.current(PIPE_OF, name) if one.day <= day]
+    mass = Balance(
+        name,
+        Measure.MASS,
+        sum(load.mass_ug or 0 for load in loads),
+        sum(one.mass_ug or 0 for one in sand),
+    )
+    volume = Balance(
+        name,
+        Measure.VOLUME,
+        sum(load.volume_pl or 0 for load in loads),
+        sum(one.volume_pl or 0 for one in sand),
+    )
+    length = Balance(
+        name,
+        Measure.LENGTH,
+        sum(load.length_nm or 0 for load in loads),
+        sum(pipe.length_nm for pipe in pipes),
+    )
     known = density_of(state, name)
-    mass, volume, length = rows
     if known is not None and (mass.delivered or mass.used) and (volume.delivered or volume.used):
         yield Balance(
             name,
@@ -115,12 +117,4 @@ def _of_material(state: JobState, name: str, day: str) -> Iterator[Balance]:
         )
         yield length
     else:
-        yield from rows
-
-
-def _total(state: JobState, kind: EntryKind[Body], name: str, field: str, day: str) -> int:
-    return sum(
-        getattr(entry.body, field) or 0
-        for entry in current_of(state, kind)
-        if entry.day <= day and getattr(entry.body, "material_id", "") == name
-    )
+        yield from (mass, volume, length)

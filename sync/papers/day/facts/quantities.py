@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from itertools import chain
 
 from models.entries.bodies.job import Material
-from models.entries.bodies.passes import PassCut
-from models.entries.bodies.planning import SurfaceLayout
-from models.entries.bodies.surfaces import Collector, Surface
+from models.entries.bodies.passes import PipeLaid, SandPlaced
 from models.entries.kind_names import (
     COLLECTOR,
     LAYOUT,
@@ -52,8 +50,20 @@ def quantities_of(state: JobState, day: str) -> tuple[Quantity, ...]:
     """Every item that the job plans or has done by the day."""
     lengths = [
         *_slits(state, day),
-        _row(state, day, "Pipe in slits", _pipe_daily(state, "line_id"), _slit_pipe(state)),
-        _row(state, day, "Collector pipe", _pipe_daily(state, "collector_id"), _collectors(state)),
+        _row(
+            state,
+            day,
+            "Pipe in slits",
+            _pipe_daily(state, lambda pipe: pipe.line_id),
+            _slit_pipe(state),
+        ),
+        _row(
+            state,
+            day,
+            "Collector pipe",
+            _pipe_daily(state, lambda pipe: pipe.collector_id),
+            _collectors(state),
+        ),
     ]
     shown = [row for row in lengths if row.plan or row.to_date]
     return (*shown, *_sand(state, day), *_spoil(state, day))
@@ -82,17 +92,16 @@ def _slits(state: JobState, day: str) -> Iterable[Quantity]:
     daily: dict[str, Daily] = {"sand_slit": defaultdict(int), "piped_slit": defaultdict(int)}
     for entry in current_of(state, PASS):
         cut = entry.body
-        if isinstance(cut, PassCut):
-            for line_id in cut.line_ids:
-                use = use_of(state, cut.surface_id, line_id)
-                daily[use][entry.day] += cut.length_nm
+        for line_id in cut.line_ids:
+            use = use_of(state, cut.surface_id, line_id)
+            daily[use][entry.day] += cut.length_nm
     yield _row(state, day, "Sand slits", daily["sand_slit"], _planned(state, "sand"))
     yield _row(state, day, "Piped slits", daily["piped_slit"], _planned(state, "piped"))
 
 
 def _planned(state: JobState, which: str) -> int | None:
     surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
-    lines = chain.from_iterable(one.lines for one in surfaces if isinstance(one, Surface))
+    lines = chain.from_iterable(one.lines for one in surfaces if one is not None)
     lengths = [line.length_nm for line in lines if line.use == f"{which}_slit"]
     return sum(lengths) if lengths else None
 
@@ -101,21 +110,22 @@ def _slit_pipe(state: JobState) -> int | None:
     """Pipe planned in slits, with what leads on from each to its collector as laid out."""
     slits = _planned(state, "piped")
     layouts = [state.latest(LAYOUT, name) for name in state.all_names(LAYOUT)]
-    gaps = [sum(one.gaps_nm.values()) for one in layouts if isinstance(one, SurfaceLayout)]
+    gaps = [sum(one.gaps_nm.values()) for one in layouts if one is not None]
     return None if slits is None else slits + sum(gaps)
 
 
 def _collectors(state: JobState) -> int | None:
     found = [state.latest(COLLECTOR, name) for name in state.all_names(COLLECTOR)]
-    lengths = [one.design.length_nm for one in found if isinstance(one, Collector)]
+    lengths = [one.design.length_nm for one in found if one is not None]
     return sum(lengths) if lengths else None
 
 
-def _pipe_daily(state: JobState, field: str) -> Daily:
+def _pipe_daily(state: JobState, place_of: Callable[[PipeLaid], str]) -> Daily:
+    """Pipe laid by day in places of one kind: those that what is given finds named."""
     daily: Daily = defaultdict(int)
     for entry in current_of(state, PIPE_LAID):
-        if getattr(entry.body, field):
-            daily[entry.day] += getattr(entry.body, "length_nm", 0)
+        if place_of(entry.body):
+            daily[entry.day] += entry.body.length_nm
     return daily
 
 
@@ -126,13 +136,25 @@ def _sand(state: JobState, day: str) -> Iterable[Quantity]:
     """
     for name in state.all_names(MATERIAL):
         material = state.latest(MATERIAL, name)
-        if not isinstance(material, Material) or material.use != "sand":
+        if material is None or material.use != "sand":
             continue
         rows = [
             _sand_row(
-                state, day, material, Measure.VOLUME, "volume_pl", material.planned_volume_pl
+                state,
+                day,
+                material,
+                Measure.VOLUME,
+                lambda sand: sand.volume_pl,
+                material.planned_volume_pl,
             ),
-            _sand_row(state, day, material, Measure.MASS, "mass_ug", material.planned_mass_ug),
+            _sand_row(
+                state,
+                day,
+                material,
+                Measure.MASS,
+                lambda sand: sand.mass_ug,
+                material.planned_mass_ug,
+            ),
         ]
         used = [row for row in rows if row.to_date]
         planned = [row for row in rows if row.plan]
@@ -161,12 +183,17 @@ def _with_also(row: Quantity, today: int, to_date: int) -> Quantity:
 
 
 def _sand_row(
-    state: JobState, day: str, material: Material, measure: Measure, field: str, plan: int | None
+    state: JobState,
+    day: str,
+    material: Material,
+    measure: Measure,
+    measured: Callable[[SandPlaced], int | None],
+    plan: int | None,
 ) -> Quantity:
     daily: Daily = defaultdict(int)
     for entry in current_of(state, SAND_PLACED):
-        if getattr(entry.body, "material_id", "") == material.material_id:
-            daily[entry.day] += getattr(entry.body, field) or 0
+        if entry.body.material_id == material.material_id:
+            daily[entry.day] += measured(entry.body) or 0
     if plan is None:
         plan = _other_way(state, material, measure)
     to_date = sum(amount for on, amount in daily.items() if on <= day)
@@ -189,7 +216,7 @@ def _other_way(state: JobState, material: Material, measure: Measure) -> int | N
 def _spoil(state: JobState, day: str) -> Iterable[Quantity]:
     daily: Daily = defaultdict(int)
     for entry in current_of(state, SPOIL):
-        daily[entry.day] += getattr(entry.body, "volume_pl", 0)
+        daily[entry.day] += entry.body.volume_pl
     to_date = sum(amount for on, amount in daily.items() if on <= day)
     if to_date:
         yield Quantity("Spoil, loose", Measure.VOLUME, daily.get(day, 0), to_date, None)
@@ -223,25 +250,23 @@ def sand_today(state: JobState, day: str) -> SandToday:
         volume = _volume_of(state, entry.body)
         is_comparable = is_comparable and volume is not None
         placed += volume or 0
-        measured = getattr(entry.body, "volume_pl", None)
+        measured = entry.body.volume_pl
         is_as_dry = is_as_dry or (measured is not None and measured != volume)
         passes.update(dict.fromkeys(_passes_for(state, entry.body, day)))
     due = sum(_still_due(state, pass_id, day) for pass_id in passes)
     return SandToday(placed, due, is_comparable, is_as_dry)
 
 
-def _volume_of(state: JobState, sand: object) -> int | None:
-    mass, volume = getattr(sand, "mass_ug", None), getattr(sand, "volume_pl", None)
-    moisture = getattr(sand, "moisture", None)
-    return dry_pl(state, getattr(sand, "material_id", ""), mass or 0, volume or 0, moisture)
+def _volume_of(state: JobState, sand: SandPlaced) -> int | None:
+    mass_ug, volume_pl = sand.mass_ug or 0, sand.volume_pl or 0
+    return dry_pl(state, sand.material_id, mass_ug, volume_pl, sand.moisture)
 
 
-def _passes_for(state: JobState, sand: object, day: str) -> list[str]:
-    pass_id = getattr(sand, "pass_id", "")
-    if pass_id:
-        return [pass_id]
-    on_surface = state.current(PASSES_ON, getattr(sand, "surface_id", ""))
-    return [getattr(entry.body, "pass_id", "") for entry in on_surface if entry.day == day]
+def _passes_for(state: JobState, sand: SandPlaced, day: str) -> list[str]:
+    if sand.pass_id:
+        return [sand.pass_id]
+    on_surface = state.current(PASSES_ON, sand.surface_id)
+    return [entry.body.pass_id for entry in on_surface if entry.day == day]
 
 
 def _still_due(state: JobState, pass_id: str, day: str) -> int:

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.entries.bodies.passes import PassCut, Probe
-from models.entries.bodies.surfaces import Surface
-from models.entries.envelope import AnyEntry, Entry
+from models.entries.envelope import Entry
 from models.entries.index import B, EntryKind
 from models.entries.kind_names import PASS, PROBE, SAND_PLACED, SURFACE
+from models.entries.named import pass_named
 from models.errors import CalculationInputError
 from models.plan.pattern import SlitPattern
 from models.science.materials.sand import slit_volume_pl
@@ -89,14 +89,14 @@ class QualityLine:
 def use_of(state: JobState, surface_id: str, line_id: str) -> str:
     """Use of a line as planned; a line the plan does not have counts as a sand slit."""
     surface = state.latest(SURFACE, surface_id)
-    place = surface.places.get(line_id) if isinstance(surface, Surface) else None
+    place = surface.places.get(line_id) if surface is not None else None
     return place.line.use if place else "sand_slit"
 
 
 def pattern_of(state: JobState, surface_id: str, use: str) -> SlitPattern | None:
     """Pattern that the lines of one use on a surface are held to."""
     surface = state.latest(SURFACE, surface_id)
-    if not isinstance(surface, Surface):
+    if surface is None:
         return None
     return surface.piped_slits if use == "piped_slit" else surface.sand_slits
 
@@ -111,7 +111,7 @@ def passes_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[PassL
     """Passes cut on a day, or probed on it though cut before, in the order of the book."""
     found: dict[str, PassLine] = {}
     for entry in state.days.get(day, ()):
-        pass_id = getattr(entry.body, "pass_id", "")
+        pass_id = pass_named(entry.body)
         if entry.kind in {"pass", "probe"} and not state.is_struck(entry.id):
             filed = state.current(PASS, pass_id)
             if filed and pass_id not in found:
@@ -119,9 +119,10 @@ def passes_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[PassL
     return tuple(found.values())
 
 
-def _pass_line(state: JobState, entry: AnyEntry, day: str, time_of: dict[str, str]) -> PassLine:
+def _pass_line(
+    state: JobState, entry: Entry[PassCut], day: str, time_of: dict[str, str]
+) -> PassLine:
     cut = entry.body
-    assert isinstance(cut, PassCut)
     sand = [one.body for one in state.current(SAND_PLACED, cut.pass_id) if one.day <= day]
     return PassLine(
         at=time_of.get(entry.id, ""),
@@ -134,8 +135,8 @@ def _pass_line(state: JobState, entry: AnyEntry, day: str, time_of: dict[str, st
         shift_nm=cut.shift_nm,
         run_min=cut.run_min,
         due_pl=due_pl(state, cut),
-        sand_pl=sum(getattr(one, "volume_pl", None) or 0 for one in sand),
-        sand_ug=sum(getattr(one, "mass_ug", None) or 0 for one in sand),
+        sand_pl=sum(one.volume_pl or 0 for one in sand),
+        sand_ug=sum(one.mass_ug or 0 for one in sand),
         note=cut.note,
         author=entry.author,
         is_cut_today=entry.day == day,
@@ -151,7 +152,6 @@ def probes_of(
     newest = {_place_of(entry.body): entry.id for entry in taken}
     for entry in taken:
         probe = entry.body
-        assert isinstance(probe, Probe)
         use = use_of(state, cut.surface_id, probe.line_id)
         pattern = pattern_of(state, cut.surface_id, use)
         low, high = depth_limits(pattern)
@@ -175,8 +175,8 @@ def probes_of(
         )
 
 
-def _place_of(probe: object) -> tuple[str, int]:
-    return getattr(probe, "line_id", ""), getattr(probe, "along_nm", 0)
+def _place_of(probe: Probe) -> tuple[str, int]:
+    return probe.line_id, probe.along_nm
 
 
 def depth_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
