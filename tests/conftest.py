@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import fcntl
 import os
+import signal
+import threading
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -41,6 +43,21 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         return next(names, len(LONG))
 
     items.sort(key=turn)
+
+
+@pytest.fixture(autouse=True)
+def _ctrl_c() -> Iterator[None]:
+    """Every test begins with Ctrl-C as Python has it, however the run was started, and so ends.
+
+    The command line leaves it to the system where it was stopped: a test that presses it
+    afterwards in the same process would end all.
+    """
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 @pytest.fixture(scope="session")
