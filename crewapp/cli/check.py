@@ -50,8 +50,8 @@ def _tell(flag: Flag, figures: Figures, *, is_plain: bool) -> dict[str, Any]:
         "found": sentence(flag.finding, figures, shown_day=str if is_plain else None),
         "why": check.why,
         "cure": check.cure,
-        "answer": getattr(answer, "answer", None),
-        "answered_because": getattr(answer, "why", None),
+        "answer": answer.answer if answer is not None else None,
+        "answered_because": answer.why if answer is not None else None,
     }
 
 

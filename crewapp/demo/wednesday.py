@@ -12,6 +12,7 @@ from crewapp.handlers.day import log_delay, log_note, log_weather, plan_tomorrow
 from crewapp.handlers.entries import correct
 from crewapp.handlers.grade import read_turning_point
 from crewapp.handlers.plan.plan_entries import set_up
+from models.entries.bodies.day import Hours
 
 DAY = "2026-05-13"
 
@@ -37,7 +38,7 @@ def _reopen_tuesday(hand: Hand) -> None:
     hours = next(
         entry
         for entry in hand.job.state.days[TUESDAY]
-        if entry.kind == "hours" and getattr(entry.body, "who", "") == "Teo"
+        if isinstance(entry.body, Hours) and entry.body.who == "Teo"
     )
     correct(hand.job, hours.id, "an hour short: covered the sand until half past five", run_min=570)
     close(hand, day=TUESDAY)

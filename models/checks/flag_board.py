@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from models.checks.finding import AnyCheck, Finding, Severity, Subjects
 from models.checks.registry import BY_ID, CHECKS
 from models.checks.unchecked import unchecked
-from models.entries.envelope import AnyEntry
+from models.entries.bodies.day import Disposition
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.kind_names import DISPOSITION
 from models.state.gc_pause import collected_later
 from models.state.job_state import JobState
@@ -25,8 +26,8 @@ class Flag:
     """
 
     finding: Finding
-    answer: AnyEntry | None = None
-    lapsed: AnyEntry | None = None
+    answer: Entry[Disposition] | None = None
+    lapsed: Entry[Disposition] | None = None
 
     @property
     def severity(self) -> Severity:

@@ -36,7 +36,7 @@ from models.entries.bodies.tablets import TabletRevoked
 from models.entries.body import Body
 
 # The kinds that are met most often stand first: they are looked through in turn.
-_OF_PASS: Final = (PassCut, Probe, SandPlaced, TurfStrip, WateredIn)
+_OF_PASS: Final = (Probe, PassCut, SandPlaced, TurfStrip, WateredIn)
 _OF_SURFACE: Final = (
     PassCut,
     SandPlaced,

@@ -51,6 +51,7 @@ if TYPE_CHECKING:
     from models.entries.bodies.passes import PassCut, PipeLaid, SandPlaced, TurfStrip
     from models.entries.bodies.planning import Tie
     from models.entries.bodies.surfaces import Surface
+    from models.entries.body import Body
 
     Work = PassCut | PipeLaid | GradeShot | LayerCheck | TurfStrip | SandPlaced
 
@@ -80,6 +81,12 @@ _SUBJECTS: Final[dict[str, Callable[[Any], str]]] = {
     if isinstance(kind, EntryKind) and kind.under
 }
 """Kind to what reads the name of its subject off a body."""
+
+
+def subject_of(body: Body) -> str:
+    """What a body is filed under among those of its kind; "" where its kind has no name."""
+    subject = _SUBJECTS.get(body.kind)
+    return subject(body) if subject else ""
 
 
 def drawers_of(entry: AnyEntry) -> Iterator[Drawer]:

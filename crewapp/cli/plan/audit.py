@@ -75,8 +75,8 @@ def _tell(fault: PlanFault, flag: Flag | None, figures: Figures) -> dict[str, An
         "accepted": accepted_of(saying, fault, figures),
         "why": rule.why,
         "cure": rule.cure,
-        "answer": getattr(answer, "answer", None),
-        "answered_because": getattr(answer, "why", None),
+        "answer": answer.answer if answer is not None else None,
+        "answered_because": answer.why if answer is not None else None,
     }
 
 

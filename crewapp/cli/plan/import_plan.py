@@ -16,6 +16,7 @@ from crewapp.job.open_job import Changed
 from crewapp.tablet.read_files import read_text
 from crewapp.words.translate import later
 from models.counted import Counted
+from models.state.indexes import subject_of
 
 EXAMPLES = (
     Example("crewapp plan import my.book papers/plan.json", later("A new job from a plan file")),
@@ -52,7 +53,7 @@ def run(args: argparse.Namespace) -> int:
 def _parts(changed: Changed) -> set[tuple[str, str]]:
     """Parts of the plan that were written, by kind and name."""
     return {
-        (entry.kind, str(getattr(entry.body, NAMED_BY[entry.kind])))
+        (entry.kind, subject_of(entry.body))
         for entry in changed.entries
         if entry.body is not None and NAMED_BY.get(entry.kind)
     }

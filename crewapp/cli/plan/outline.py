@@ -191,7 +191,8 @@ def _bring_course(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) ->
     drained = [
         name
         for name in job.state.all_names(LAYOUT)
-        if getattr(job.state.latest(SURFACE, name), "collector_id", "") == args.collector
+        if (surface := job.state.latest(SURFACE, name)) is not None
+        and surface.collector_id == args.collector
     ]
     lines += [f"Lay out {name} again for its joints." for name in drained]
     parts = {("collector", args.collector)}

@@ -55,10 +55,9 @@ def _bodies(job: OpenJob, kind: EntryKind[B]) -> list[B]:
 def _others(job: OpenJob) -> Iterator[str]:
     """Names of everything that is no surface, kind by kind."""
     for kind in PLAN_KINDS:
-        bodies = _bodies(job, BY_NAME[kind])
-        if kind in _OWN_LINES or not bodies:
+        names = job.state.all_names(BY_NAME[kind])
+        if kind in _OWN_LINES or not names:
             continue
-        field = NAMED_BY[kind]
-        names = [str(getattr(body, field)) for body in bodies] if field else ["as agreed"]
+        names = names if NAMED_BY[kind] else ["as agreed"]
         words = kind.replace("_", " ")
         yield f"{words}: {', '.join(names)}"

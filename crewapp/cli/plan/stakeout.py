@@ -12,6 +12,7 @@ from crewapp.cli.example import Example
 from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import later
 from models.counted import Counted
+from models.entries.bodies.surfaces import Collector
 from models.entries.body import Body
 from models.entries.index import EntryKind
 from models.entries.kind_names import COLLECTOR, SETUP, SURFACE
@@ -92,8 +93,9 @@ def _asked(job: OpenJob, args: argparse.Namespace) -> Asked:
     return Asked(args.surface, every_nm, args.setup, args.all)
 
 
-def _collectors(job: OpenJob) -> list[Any]:
-    return [job.state.latest(COLLECTOR, name) for name in job.state.all_names(COLLECTOR)]
+def _collectors(job: OpenJob) -> list[Collector]:
+    found = (job.state.latest(COLLECTOR, name) for name in job.state.all_names(COLLECTOR))
+    return [collector for collector in found if collector is not None]
 
 
 def _need(job: OpenJob, kind: EntryKind[Body], name: str) -> None:

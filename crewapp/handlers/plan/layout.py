@@ -212,7 +212,14 @@ def _layout(
     """What is asked for, with what stands where nothing is said; and bearings nobody gave."""
     old: SurfaceLayout | None = job.state.latest(LAYOUT, surface.surface_id)
     names = ("keep_outs", "setback_nm", "reach_nm", "source")
-    kept = {name: getattr(old, name) for name in names} if old is not None else {}
+    kept: dict[str, object] = {}
+    if old is not None:
+        kept = {
+            "keep_outs": old.keep_outs,
+            "setback_nm": old.setback_nm,
+            "reach_nm": old.reach_nm,
+            "source": old.source,
+        }
     given = {name: asked[name] for name in names if name in asked}
     terms: dict[str, LayoutTerms] = {one.use: one for one in old.terms} if old is not None else {}
     for use in asked.get("without", ()):

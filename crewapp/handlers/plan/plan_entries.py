@@ -16,6 +16,7 @@ from models.entries.envelope import body_fields, build_body
 from models.entries.kind_names import BY_NAME, MACHINE, SURFACE
 from models.errors import CrewError
 from models.plan.line import PlannedLine
+from models.state.indexes import subject_of
 
 
 class UnknownMachineError(CrewError, LookupError):
@@ -78,7 +79,7 @@ def set_deepest(job: OpenJob, *, machine_id: str, deepest_nm: int) -> Changed:
 
 def plan_faults(job: OpenJob, bodies: Sequence[Body]) -> list[PlanFault]:
     """What the audit finds in bodies that are to be planned, beside the plan as it stands."""
-    parts = {(body.kind, str(getattr(body, NAMED_BY[body.kind] or "kind"))) for body in bodies}
+    parts = {(body.kind, subject_of(body) or body.kind) for body in bodies}
     if not {kind for kind, _ in parts} & AUDITED:
         return []
     return list(audit(PlanView.of_state(job.state).with_bodies(bodies), parts))

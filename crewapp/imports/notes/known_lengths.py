@@ -29,14 +29,17 @@ class Lengths:
         """Collect what a book knows of them."""
         lengths = cls()
         for name in state.all_names(SURFACE):
-            surface: Any = state.latest(SURFACE, name)
-            lengths.surfaces[name] = surface
+            surface = state.latest(SURFACE, name)
+            if surface is not None:
+                lengths.surfaces[name] = surface
         for name in state.all_names(COLLECTOR):
-            collector: Any = state.latest(COLLECTOR, name)
-            lengths.runs[name] = run_of(collector)
+            collector = state.latest(COLLECTOR, name)
+            if collector is not None:
+                lengths.runs[name] = run_of(collector)
         for name in state.all_names(PASS):
-            cut: Any = state.latest(PASS, name)
-            lengths.cuts[name] = (cut.surface_id, cut.length_nm)
+            cut = state.latest(PASS, name)
+            if cut is not None:
+                lengths.cuts[name] = (cut.surface_id, cut.length_nm)
         return lengths
 
     def take_cut(self, fields: dict[str, Any]) -> None:

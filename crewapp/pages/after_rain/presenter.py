@@ -74,8 +74,8 @@ def _named(name: str) -> Named:
 def _collectors(job: OpenJob) -> tuple[Named, ...]:
     found = []
     for name in job.state.all_names(COLLECTOR):
-        text = getattr(job.state.latest(COLLECTOR, name), "name", "") or name
-        found.append(Named(name, text))
+        collector = job.state.latest(COLLECTOR, name)
+        found.append(Named(name, (collector.name if collector is not None else "") or name))
     return tuple(found)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow
@@ -16,11 +16,19 @@ from models.checks.finding import Finding
 from models.checks.flag_board import Flag
 from models.checks.registry import BY_ID
 from models.entries.bodies.day import Disposition
-from models.entries.envelope import AnyEntry
+from models.entries.body import Body
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.kind_names import PASS
+from models.entries.named import collector_named, pass_named, surface_named
 
 MOST_ENTRIES = 40
 _PAGES = (("pass_id", "pass"), ("surface_id", "pass"), ("collector_id", "grade"))
+_NAMED: dict[str, Callable[[Body | None], str]] = {
+    "pass_id": pass_named,
+    "surface_id": surface_named,
+    "collector_id": collector_named,
+}
+"""What reads each of these off the last entry that a flag rests on."""
 _LOADS = frozenset({"delivery", "spoil", "material"})
 _GRADE = frozenset({"setup", "check_shot", "turning_point", "benchmark"})
 
@@ -103,7 +111,9 @@ def _surface_of(job: OpenJob, pass_id: str) -> tuple[tuple[str, str], ...]:
 
 
 def _given(field: str, last: AnyEntry | None, finding: Finding) -> tuple[tuple[str, str], ...]:
-    name = str(finding.facts.get(field, "")) or str(getattr(last and last.body, field, "") or "")
+    name = str(finding.facts.get(field, ""))
+    if not name and last is not None:
+        name = _NAMED[field](last.body)
     return ((field, name),) if name else ()
 
 
@@ -114,10 +124,8 @@ def _entry_row(job: OpenJob, entry: AnyEntry) -> DayRow:
     return DayRow(entry.id, said(entry, job.figures), at, is_struck=is_struck)
 
 
-def _answered(entry: AnyEntry, is_us: bool) -> str:
+def _answered(entry: Entry[Disposition], is_us: bool) -> str:
     body = entry.body
-    if not isinstance(body, Disposition):
-        return ""
     answer = say(ANSWER_WORDS[body.answer])
     return say(
         "{answer} by {author}, {day}: {why}",
@@ -128,6 +136,6 @@ def _answered(entry: AnyEntry, is_us: bool) -> str:
     )
 
 
-def _lapsed(entry: AnyEntry, is_us: bool) -> str:
-    before = getattr(entry.body, "said", "")
-    return say("{answer}. It then read: {said}", answer=_answered(entry, is_us), said=before)
+def _lapsed(entry: Entry[Disposition], is_us: bool) -> str:
+    answer = _answered(entry, is_us)
+    return say("{answer}. It then read: {said}", answer=answer, said=entry.body.said)

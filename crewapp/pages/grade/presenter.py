@@ -49,7 +49,7 @@ def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
         return GradeFace(figures=job.figures)
     day = job.clock.now().day
     shots = state.current(GRADE_SHOT, collector_id)
-    on = on or (_on(shots[-1]) if shots else "invert")
+    on = on or (shots[-1].body.on if shots else "invert")
     design = collector.design
     end_nm = design.start_nm + design.length_nm
     last = shots[-1] if shots and shots[-1].day == day else None
@@ -63,12 +63,12 @@ def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
         aims=tuple(aim_of(collector, one) for one in SHOT_ON),
         on=on,
         next_nm=next_station(
-            [_station(shot) for shot in shots if _on(shot) == on],
+            [shot.body.station_nm for shot in shots if shot.body.on == on],
             design.start_nm,
             end_nm,
             design.shot_every_nm,
         ),
-        last_stations=tuple({_on(shot): _station(shot) for shot in shots}.items()),
+        last_stations=tuple({shot.body.on: shot.body.station_nm for shot in shots}.items()),
         start_nm=design.start_nm,
         end_nm=end_nm,
         step_nm=design.shot_every_nm,
@@ -199,12 +199,5 @@ def chart_of(
 
 
 def _named(state: JobState, name: str) -> str:
-    return f"{name}  {getattr(state.latest(COLLECTOR, name), 'name', '')}".strip()
-
-
-def _on(entry: AnyEntry) -> str:
-    return str(getattr(entry.body, "on", ""))
-
-
-def _station(entry: AnyEntry) -> int:
-    return int(getattr(entry.body, "station_nm", 0))
+    collector = state.latest(COLLECTOR, name)
+    return f"{name}  {collector.name if collector is not None else ''}".strip()

@@ -7,8 +7,61 @@ from typing import Any
 
 from crewapp.words.dates import full_day
 from crewapp.words.translate import later, say
+from models.entries.bodies.after_rain import SandTopUp
+from models.entries.bodies.collector_work import GoAhead, HoldPoint, LayerCheck, TrenchProtection
+from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup
+from models.entries.bodies.loads import Delivery
+from models.entries.bodies.passes import PassCut, Probe, SandPlaced
 from models.entries.bounds import UNREADABLE
 from models.entries.envelope import AnyEntry
+from models.entries.index import B, EntryKind
+from models.entries.kind_names import (
+    BOX_WEIGHING,
+    BULKING_TEST,
+    CHECK_SHOT,
+    DAY_CLOSED,
+    DAY_REOPENED,
+    DELAY,
+    DELIVERY,
+    DISPOSITION,
+    GO_AHEAD,
+    GRADE_SHOT,
+    HOLD_POINT,
+    HOURS,
+    INFILTRATION_TEST,
+    INSTRUMENT,
+    INSTRUMENT_EVENT,
+    LAYER_CHECK,
+    LAYOUT,
+    NOTE,
+    OUTLET_SEEN,
+    PASS,
+    PEG_TEST,
+    PERMANENT_POINT,
+    PHOTO,
+    PIPE_LAID,
+    PROBE,
+    RAIN,
+    REPAIR,
+    SAND_PLACED,
+    SAND_TOP_UP,
+    SETUP,
+    SIEVE_TEST,
+    SIGNATURE,
+    SPOIL,
+    STRUCK,
+    SURFACE_SEEN,
+    TABLET_ADDED,
+    TABLET_REVOKED,
+    TIE,
+    TOMORROW,
+    TRENCH_PROTECTION,
+    TURF_STRIP,
+    TURNING_POINT,
+    UTILITY,
+    WATERED_IN,
+    WEATHER,
+)
 from models.units import show_duration
 from models.units.job_units import Figures
 
@@ -26,34 +79,34 @@ def said(entry: AnyEntry, figures: Figures) -> str:
     return teller(entry.body, figures) if teller else say(entry.kind.replace("_", " "))
 
 
-def _amount(body: Any, figures: Figures) -> str:
-    if getattr(body, "mass_ug", None) is not None:
+def _amount(body: SandPlaced | Delivery | SandTopUp, figures: Figures) -> str:
+    if body.mass_ug is not None:
         return figures.mass(body.mass_ug)
-    if getattr(body, "length_nm", None) is not None:
+    if isinstance(body, Delivery) and body.length_nm is not None:
         return figures.length(body.length_nm)
     return figures.volume(body.volume_pl or 0)
 
 
-def _reading(body: Any, figures: Figures) -> str:
-    nm = body.backsight_nm if hasattr(body, "backsight_nm") else body.reading_nm
+def _reading(body: LaserSetup | CheckShot, figures: Figures) -> str:
+    nm = body.backsight_nm if isinstance(body, LaserSetup) else body.reading_nm
     return say("no reading") if nm is None else figures.level(nm)
 
 
-def _pass(body: Any, figures: Figures) -> str:
+def _pass(body: PassCut, figures: Figures) -> str:
     lines, length = ", ".join(body.line_ids), figures.length(body.length_nm)
     return say(
         "pass {name}, lines {lines}, {length}", name=body.pass_id, lines=lines, length=length
     )
 
 
-def _probe(body: Any, figures: Figures) -> str:
+def _probe(body: Probe, figures: Figures) -> str:
     depth, along = figures.depth(body.depth_nm), figures.length(body.along_nm)
     return say(
         "depth {depth} at {along} on line {line}", depth=depth, along=along, line=body.line_id
     )
 
 
-def _shot(body: Any, figures: Figures) -> str:
+def _shot(body: GradeShot, figures: Figures) -> str:
     return say(
         "{reading} on {what} at {station}",
         reading=figures.level(body.reading_nm),
@@ -62,126 +115,213 @@ def _shot(body: Any, figures: Figures) -> str:
     )
 
 
-def _range(body: Any, figures: Figures) -> str:
+def _range(body: LayerCheck | HoldPoint | TrenchProtection, figures: Figures) -> str:
     return f"{figures.station(body.from_nm)} - {figures.station(body.to_nm)}"
 
 
-def _gone_on(body: Any) -> dict[str, str]:
+def _gone_on(body: GoAhead) -> dict[str, str]:
     return {"missing": say(body.missing.replace("_", " ")), "why": body.reason}
 
 
-_TELLERS: dict[str, Teller] = {
-    "pass": _pass,
-    "probe": _probe,
-    "turf_strip": lambda b, f: say(
-        "turf {step}, lines: {count}", step=say(b.step.replace("_", " ")), count=len(b.line_ids)
-    ),
-    "sand_placed": lambda b, f: say(
-        "sand {amount}, {moisture}", amount=_amount(b, f), moisture=say(b.moisture)
-    ),
-    "watered_in": lambda b, f: say("watered in {name}", name=b.pass_id or b.surface_id),
-    "pipe_laid": lambda b, f: say(
-        "pipe {length} in {where}", length=f.length(b.length_nm), where=b.line_id or b.collector_id
-    ),
-    "delivery": lambda b, f: say(
-        "{material} in: {amount}, ticket {ticket}",
-        material=b.material_id,
-        amount=_amount(b, f),
-        ticket=b.ticket or say("none"),
-    ),
-    "spoil": lambda b, f: say("spoil away {amount}", amount=f.volume(b.volume_pl)),
-    "instrument": lambda b, f: say(
-        "{name}: {what}", name=b.instrument_id, what=say(b.what.replace("_", " "))
-    ),
-    "instrument_event": lambda b, f: say("{name} {what}", name=b.instrument_id, what=say(b.what)),
-    "peg_test": lambda b, f: say("peg test of {name}", name=b.instrument_id),
-    "setup": lambda b, f: say(
-        "setup {name} on {point}, backsight {reading}",
-        name=b.setup_id,
-        point=b.on_point,
-        reading=_reading(b, f),
-    ),
-    "turning_point": lambda b, f: say(
-        "turning point {point}, foresight {reading}",
-        point=b.point_id,
-        reading=f.level(b.foresight_nm),
-    ),
-    "check_shot": lambda b, f: say(
-        "check shot on {point}, {reading}", point=b.on_point, reading=_reading(b, f)
-    ),
-    "grade_shot": _shot,
-    "layer_check": lambda b, f: say(
-        "{layer} checked {range}", layer=say(b.layer.replace("_", " ")), range=_range(b, f)
-    ),
-    "hold_point": lambda b, f: say(
-        "released to cover {range} by {name}", range=_range(b, f), name=b.released_by
-    ),
-    "trench_protection": lambda b, f: say(
-        "trench {protection} {range}",
-        protection=say(b.protection.replace("_", " ")),
-        range=_range(b, f),
-    ),
-    "go_ahead": lambda b, f: say("gone on without {missing}: {why}", **_gone_on(b)),
-    "utility": lambda b, f: say(
-        "{what} {event}: {where}", what=b.what, event=say(b.event), where=b.where
-    ),
-    "outlet_seen": lambda b, f: say("outlet {name} {flows}", name=b.outlet_id, flows=say(b.flows)),
-    "hours": lambda b, f: say("{who}, {time}", who=b.who, time=show_duration(b.run_min)),
-    "weather": lambda b, f: say(
-        "{sky}, ground {ground}", sky=say(b.sky), ground=say(b.ground.replace("_", " "))
-    ),
-    "delay": lambda b, f: say(
-        "{time} lost: {cause}", time=show_duration(b.lost_min), cause=b.cause
-    ),
-    "note": lambda b, f: b.text,
-    "photo": lambda b, f: say("photo: {caption}", caption=b.caption),
-    "tomorrow": lambda b, f: say("tomorrow: {work}", work=b.work),
-    "disposition": lambda b, f: say("{answer}: {why}", answer=say(b.answer), why=b.why),
-    "signature": lambda b, f: say("signed by {name}", name=b.name),
-    "day_closed": lambda b, f: say("{day} closed", day=full_day(b.of_day, f.is_us)),
-    "day_reopened": lambda b, f: say(
-        "{day} reopened: {why}", day=full_day(b.of_day, f.is_us), why=b.why
-    ),
-    "struck": lambda b, f: say("struck: {why}", why=b.why),
-    "layout": lambda b, f: say(
-        "{surface} laid out, {count:pass|passes}", surface=b.surface_id, count=len(b.drives)
-    ),
-    "permanent_point": lambda b, f: say(
-        "permanent point {name}: {where}", name=b.point_id, where=b.where
-    ),
-    "tie": lambda b, f: say(
-        "{distance} from {point} to {what}",
-        distance=f.length(b.distance_nm),
-        point=b.point_id,
-        what=" ".join(
-            part
-            for part in (b.line_id or b.collector_id, b.what or say(b.tied.replace("_", " ")))
-            if part
+def _told_by(kind: EntryKind[B], teller: Callable[[B, Figures], str]) -> tuple[str, Teller]:
+    """A kind by its name, with what tells its bodies: here the two are held to fit."""
+    return kind.name, teller
+
+
+_TELLERS: dict[str, Teller] = dict(
+    (
+        _told_by(PASS, _pass),
+        _told_by(PROBE, _probe),
+        _told_by(
+            TURF_STRIP,
+            lambda b, f: say(
+                "turf {step}, lines: {count}",
+                step=say(b.step.replace("_", " ")),
+                count=len(b.line_ids),
+            ),
         ),
-    ),
-    "sieve_test": lambda b, f: say("sieve sheet of {material}", material=b.material_id),
-    "box_weighing": lambda b, f: say(
-        "{material} weighed: {mass} in {volume}",
-        material=b.material_id,
-        mass=f.mass(b.mass_ug),
-        volume=f.volume(b.volume_pl),
-    ),
-    "bulking_test": lambda b, f: say("bulking of {material}", material=b.material_id),
-    "rain": lambda b, f: say("rain {depth}", depth=f.depth(b.depth_nm)),
-    "surface_seen": lambda b, f: say(
-        "{surface} {condition}", surface=b.surface_id, condition=say(b.condition.replace("_", " "))
-    ),
-    "infiltration_test": lambda b, f: say(
-        "infiltration test on {surface}, {when}", surface=b.surface_id, when=say(b.when)
-    ),
-    "sand_top_up": lambda b, f: say(
-        "sand topped up on {surface}: {amount}", surface=b.surface_id, amount=_amount(b, f)
-    ),
-    "repair": lambda b, f: say(
-        "{done}: {where}",
-        done=say(b.done.replace("_", " ")),
-        where=b.line_id or b.collector_id or b.surface_id,
-    ),
-    "tablet_added": lambda b, f: say("tablet {name} may write", name=b.name or b.code),
-    "tablet_revoked": lambda b, f: say("tablet {code} taken off the list", code=b.code),
-}
+        _told_by(
+            SAND_PLACED,
+            lambda b, f: say(
+                "sand {amount}, {moisture}", amount=_amount(b, f), moisture=say(b.moisture)
+            ),
+        ),
+        _told_by(WATERED_IN, lambda b, f: say("watered in {name}", name=b.pass_id or b.surface_id)),
+        _told_by(
+            PIPE_LAID,
+            lambda b, f: say(
+                "pipe {length} in {where}",
+                length=f.length(b.length_nm),
+                where=b.line_id or b.collector_id,
+            ),
+        ),
+        _told_by(
+            DELIVERY,
+            lambda b, f: say(
+                "{material} in: {amount}, ticket {ticket}",
+                material=b.material_id,
+                amount=_amount(b, f),
+                ticket=b.ticket or say("none"),
+            ),
+        ),
+        _told_by(SPOIL, lambda b, f: say("spoil away {amount}", amount=f.volume(b.volume_pl))),
+        _told_by(
+            INSTRUMENT,
+            lambda b, f: say(
+                "{name}: {what}", name=b.instrument_id, what=say(b.what.replace("_", " "))
+            ),
+        ),
+        _told_by(
+            INSTRUMENT_EVENT,
+            lambda b, f: say("{name} {what}", name=b.instrument_id, what=say(b.what)),
+        ),
+        _told_by(PEG_TEST, lambda b, f: say("peg test of {name}", name=b.instrument_id)),
+        _told_by(
+            SETUP,
+            lambda b, f: say(
+                "setup {name} on {point}, backsight {reading}",
+                name=b.setup_id,
+                point=b.on_point,
+                reading=_reading(b, f),
+            ),
+        ),
+        _told_by(
+            TURNING_POINT,
+            lambda b, f: say(
+                "turning point {point}, foresight {reading}",
+                point=b.point_id,
+                reading=f.level(b.foresight_nm),
+            ),
+        ),
+        _told_by(
+            CHECK_SHOT,
+            lambda b, f: say(
+                "check shot on {point}, {reading}", point=b.on_point, reading=_reading(b, f)
+            ),
+        ),
+        _told_by(GRADE_SHOT, _shot),
+        _told_by(
+            LAYER_CHECK,
+            lambda b, f: say(
+                "{layer} checked {range}", layer=say(b.layer.replace("_", " ")), range=_range(b, f)
+            ),
+        ),
+        _told_by(
+            HOLD_POINT,
+            lambda b, f: say(
+                "released to cover {range} by {name}", range=_range(b, f), name=b.released_by
+            ),
+        ),
+        _told_by(
+            TRENCH_PROTECTION,
+            lambda b, f: say(
+                "trench {protection} {range}",
+                protection=say(b.protection.replace("_", " ")),
+                range=_range(b, f),
+            ),
+        ),
+        _told_by(GO_AHEAD, lambda b, f: say("gone on without {missing}: {why}", **_gone_on(b))),
+        _told_by(
+            UTILITY,
+            lambda b, f: say(
+                "{what} {event}: {where}", what=b.what, event=say(b.event), where=b.where
+            ),
+        ),
+        _told_by(
+            OUTLET_SEEN,
+            lambda b, f: say("outlet {name} {flows}", name=b.outlet_id, flows=say(b.flows)),
+        ),
+        _told_by(
+            HOURS, lambda b, f: say("{who}, {time}", who=b.who, time=show_duration(b.run_min))
+        ),
+        _told_by(
+            WEATHER,
+            lambda b, f: say(
+                "{sky}, ground {ground}", sky=say(b.sky), ground=say(b.ground.replace("_", " "))
+            ),
+        ),
+        _told_by(
+            DELAY,
+            lambda b, f: say("{time} lost: {cause}", time=show_duration(b.lost_min), cause=b.cause),
+        ),
+        _told_by(NOTE, lambda b, f: b.text),
+        _told_by(PHOTO, lambda b, f: say("photo: {caption}", caption=b.caption)),
+        _told_by(TOMORROW, lambda b, f: say("tomorrow: {work}", work=b.work)),
+        _told_by(DISPOSITION, lambda b, f: say("{answer}: {why}", answer=say(b.answer), why=b.why)),
+        _told_by(SIGNATURE, lambda b, f: say("signed by {name}", name=b.name)),
+        _told_by(DAY_CLOSED, lambda b, f: say("{day} closed", day=full_day(b.of_day, f.is_us))),
+        _told_by(
+            DAY_REOPENED,
+            lambda b, f: say("{day} reopened: {why}", day=full_day(b.of_day, f.is_us), why=b.why),
+        ),
+        _told_by(STRUCK, lambda b, f: say("struck: {why}", why=b.why)),
+        _told_by(
+            LAYOUT,
+            lambda b, f: say(
+                "{surface} laid out, {count:pass|passes}", surface=b.surface_id, count=len(b.drives)
+            ),
+        ),
+        _told_by(
+            PERMANENT_POINT,
+            lambda b, f: say("permanent point {name}: {where}", name=b.point_id, where=b.where),
+        ),
+        _told_by(
+            TIE,
+            lambda b, f: say(
+                "{distance} from {point} to {what}",
+                distance=f.length(b.distance_nm),
+                point=b.point_id,
+                what=" ".join(
+                    part
+                    for part in (
+                        b.line_id or b.collector_id,
+                        b.what or say(b.tied.replace("_", " ")),
+                    )
+                    if part
+                ),
+            ),
+        ),
+        _told_by(SIEVE_TEST, lambda b, f: say("sieve sheet of {material}", material=b.material_id)),
+        _told_by(
+            BOX_WEIGHING,
+            lambda b, f: say(
+                "{material} weighed: {mass} in {volume}",
+                material=b.material_id,
+                mass=f.mass(b.mass_ug),
+                volume=f.volume(b.volume_pl),
+            ),
+        ),
+        _told_by(BULKING_TEST, lambda b, f: say("bulking of {material}", material=b.material_id)),
+        _told_by(RAIN, lambda b, f: say("rain {depth}", depth=f.depth(b.depth_nm))),
+        _told_by(
+            SURFACE_SEEN,
+            lambda b, f: say(
+                "{surface} {condition}",
+                surface=b.surface_id,
+                condition=say(b.condition.replace("_", " ")),
+            ),
+        ),
+        _told_by(
+            INFILTRATION_TEST,
+            lambda b, f: say(
+                "infiltration test on {surface}, {when}", surface=b.surface_id, when=say(b.when)
+            ),
+        ),
+        _told_by(
+            SAND_TOP_UP,
+            lambda b, f: say(
+                "sand topped up on {surface}: {amount}", surface=b.surface_id, amount=_amount(b, f)
+            ),
+        ),
+        _told_by(
+            REPAIR,
+            lambda b, f: say(
+                "{done}: {where}",
+                done=say(b.done.replace("_", " ")),
+                where=b.line_id or b.collector_id or b.surface_id,
+            ),
+        ),
+        _told_by(TABLET_ADDED, lambda b, f: say("tablet {name} may write", name=b.name or b.code)),
+        _told_by(TABLET_REVOKED, lambda b, f: say("tablet {code} taken off the list", code=b.code)),
+    )
+)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.work_fields import ticket_letters
@@ -59,7 +58,7 @@ def _place_of_work(job: OpenJob) -> tuple[str, str]:
     """Surface and pass worked on last; the first surface before any pass."""
     passes = job.state.current(PASSES)
     if passes:
-        last: Any = passes[-1].body
+        last = passes[-1].body
         return last.surface_id, last.pass_id
     return next(iter(job.state.all_names(SURFACE)), ""), ""
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.passes.view import Coil
 from crewapp.words.translate import say
+from models.entries.bodies.loads import Delivery
 from models.state.indexes import COIL_IN, DRAWN_NM
 
 
@@ -23,14 +22,14 @@ def coils_of(job: OpenJob) -> tuple[Coil, ...]:
     return tuple(row[0] for row in rows)
 
 
-def _coil(job: OpenJob, coil_id: str, body: Any, total_nm: int, drawn_nm: int) -> Coil:
+def _coil(job: OpenJob, coil_id: str, load: Delivery, total_nm: int, drawn_nm: int) -> Coil:
     left = total_nm - drawn_nm
     if left < 0:
         over = job.figures.length(-left)
-        return Coil(coil_id, body.material_id, say("{over} overdrawn", over=over), Status.CHECK)
+        return Coil(coil_id, load.material_id, say("{over} overdrawn", over=over), Status.CHECK)
     text = say(
         "{left} left of {total}",
         left=job.figures.length(left),
         total=job.figures.length(total_nm),
     )
-    return Coil(coil_id, body.material_id, text, Status.OK if left else Status.NOT_MEASURED)
+    return Coil(coil_id, load.material_id, text, Status.OK if left else Status.NOT_MEASURED)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
@@ -25,10 +24,13 @@ from crewapp.pages.passes.view import (
 from crewapp.words.translate import say
 from models.checks.materials.pass_sand import SandWork, sand_work
 from models.checks.slits.pass_work import is_depth_out, is_width_out, pass_work
+from models.entries.bodies.passes import PassCut, PipeLaid, Probe
 from models.entries.bodies.surfaces import Surface
+from models.entries.body import Body
 from models.entries.envelope import AnyEntry
 from models.entries.keys import line_key
 from models.entries.kind_names import MATERIAL, PASS, SAND_PLACED, WATERED_IN
+from models.entries.named import pass_named
 from models.state.indexes import PIPE_IN_LINE, TURF_OF
 from models.units.percent import worse_percent
 
@@ -38,7 +40,7 @@ _OF_A_PASS = frozenset({"pass", "probe", "sand_placed", "watered_in", "turf_stri
 def pass_card(job: OpenJob, surface: Surface, pass_id: str) -> PassCard | None:
     """Read the card of a pass on a surface, or None if it does not stand there."""
     filed = job.state.current(PASS, pass_id)
-    cut: Any = filed[-1].body if filed else None
+    cut = filed[-1].body if filed else None
     if cut is None or cut.surface_id != surface.surface_id:
         return None
     lines = tuple(_line(job, surface, line_id) for line_id in cut.line_ids)
@@ -84,7 +86,7 @@ def _line(job: OpenJob, surface: Surface, line_id: str) -> LineWork:
     )
 
 
-def _written(job: OpenJob, cut: Any, lines: tuple[LineWork, ...]) -> Iterator[Written]:
+def _written(job: OpenJob, cut: PassCut, lines: tuple[LineWork, ...]) -> Iterator[Written]:
     """Give all that is written for a pass, struck or not, newest first."""
     by_line = {line.line_id: line for line in lines}
     for entry in sorted(job.state.entries.values(), key=_turn, reverse=True):
@@ -96,15 +98,15 @@ def _turn(entry: AnyEntry) -> tuple[int, str]:
     return entry.lc, entry.id
 
 
-def _is_of(body: Any, cut: Any) -> bool:
+def _is_of(body: Body, cut: PassCut) -> bool:
     """Whether an entry belongs to a pass: by its name, or by its line for pipe."""
-    if hasattr(body, "pass_id"):
-        return bool(body.pass_id == cut.pass_id)
-    return bool(body.surface_id == cut.surface_id and body.line_id in cut.line_ids)
+    if isinstance(body, PipeLaid):
+        return body.surface_id == cut.surface_id and body.line_id in cut.line_ids
+    return pass_named(body) == cut.pass_id
 
 
 def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> Written:
-    body: Any = entry.body
+    body = entry.body
     is_struck = job.state.is_struck(entry.id)
     detail = local_time(entry)
     if is_struck:
@@ -114,7 +116,7 @@ def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> Written
             if id in job.state.entries
         ]
         detail = say("{time}, struck: {why}", time=detail, why="; ".join(reasons))
-    if entry.kind != "probe":
+    if not isinstance(body, Probe):
         return Written(entry.id, entry.kind, said(entry, job.figures), detail, "", is_struck)
     line = by_line.get(body.line_id)
     verdict = judge_depth(line.limits if line else None, body.depth_nm, job.figures)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.go_ahead.presenter import cut_face
@@ -12,6 +11,7 @@ from crewapp.pages.passes.view import Choice, PassFace, PlanLeft
 from crewapp.pages.plan.drawing_presenter import plan_shown
 from crewapp.words.translate import later, say
 from models.entries.bodies.job import Machine
+from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
 from models.entries.keys import line_key
 from models.entries.kind_names import MACHINE, PROBE, SURFACE
@@ -76,7 +76,7 @@ def _surfaces(job: OpenJob) -> dict[str, Surface]:
 def _first_with_work(job: OpenJob, surfaces: dict[str, Surface]) -> Surface | None:
     """Surface worked on last, or else the first that has lines left."""
     passes = job.state.current(PASSES)
-    last: Any = passes[-1].body if passes else None
+    last = passes[-1].body if passes else None
     if last is not None and last.surface_id in surfaces:
         return surfaces[last.surface_id]
     for surface in surfaces.values():
@@ -89,7 +89,7 @@ def _machine(job: OpenJob, surface: Surface, machine_id: str) -> Machine | None:
     """Cutter chosen; or the one used last here; or one with a single leg on a green."""
     cutters = _cutters(job)
     passes = job.state.current(PASSES_ON, surface.surface_id)
-    last: Any = passes[-1].body if passes else None
+    last = passes[-1].body if passes else None
     for name in (machine_id, last.machine_id if last is not None else ""):
         if name in cutters:
             return cutters[name]
@@ -162,7 +162,7 @@ def _passes(job: OpenJob, surface: Surface) -> tuple[Choice, ...]:
     )
 
 
-def _pass_choice(job: OpenJob, cut: Any) -> Choice:
+def _pass_choice(job: OpenJob, cut: PassCut) -> Choice:
     probes = len(job.state.current(PROBE, cut.pass_id))
     detail = say(
         "{lines}, {length}, {count:probe|probes}",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import Any
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.drawing.plan_picture import LineState, PlanLine, PlanPicture
@@ -76,7 +75,7 @@ def _states(job: OpenJob, surface: Surface, day: str) -> dict[str, LineState]:
     """State of every line that has been cut."""
     found: dict[str, LineState] = {}
     for entry in job.state.current(PASSES_ON, surface.surface_id):
-        cut: Any = entry.body
+        cut = entry.body
         state = LineState.TODAY if entry.day == day else LineState.DONE
         found |= dict.fromkeys(cut.line_ids, state)
         work = pass_work(job.state, cut.pass_id)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
@@ -17,11 +16,13 @@ from models.checks.finding import Severity
 from models.checks.flag_board import Flag
 from models.checks.materials.pass_sand import sand_work
 from models.checks.slits.pass_work import Reading, is_depth_out, is_width_out, pass_work
+from models.entries.bodies.passes import PassCut, PipeLaid, Probe
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.keys import line_key
 from models.entries.kind_names import LAYOUT, PASS, SAND_PLACED, WATERED_IN
+from models.entries.named import pass_named, surface_named
 from models.plan.line import PlannedLine
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE, TURF_OF
 from models.units import round_half_even
@@ -49,7 +50,7 @@ def line_life(job: OpenJob, surface: Surface, line_id: str) -> tuple[Row, ...]:
     turf = job.state.latest(TURF_OF, line_key(surface.surface_id, line_id))
     if turf is not None:
         rows.append(Row(say("Turf"), say(_TURF_WORDS[turf.step])))
-    passes = {str(getattr(entry.body, "pass_id", "")) for entry in cuts}
+    passes = {entry.body.pass_id for entry in cuts}
     rows += _flags(job, surface.surface_id, line_id, passes)
     rows += _struck(job, surface.surface_id, line_id)
     return tuple(rows)
@@ -74,9 +75,9 @@ def _named(surface: Surface) -> str:
     return surface.collector_id or say("the collector")
 
 
-def _cut(job: OpenJob, entry: AnyEntry, line_id: str) -> Iterator[Row]:
+def _cut(job: OpenJob, entry: Entry[PassCut], line_id: str) -> Iterator[Row]:
     """Give what stands of one pass over the line: its length, probes, sand."""
-    cut: Any = entry.body
+    cut = entry.body
     who = [say("pass {name}", name=cut.pass_id), cut.machine_id, entry.author]
     yield Row(
         say("Cut {day}", day=full_day(entry.day, job.figures.is_us)),
@@ -105,7 +106,7 @@ def _cut(job: OpenJob, entry: AnyEntry, line_id: str) -> Iterator[Row]:
         yield Row(say("Watered in"))
 
 
-def _volume(job: OpenJob, pl: Any) -> str:
+def _volume(job: OpenJob, pl: int | Fraction) -> str:
     return job.figures.volume(round(pl))
 
 
@@ -130,7 +131,7 @@ def _probes(job: OpenJob, readings: list[Reading]) -> Row:
 
 def _pipe(job: OpenJob, surface_id: str, line_id: str) -> Iterator[Row]:
     for entry in job.state.current(PIPE_IN_LINE, line_key(surface_id, line_id)):
-        pipe: Any = entry.body
+        pipe = entry.body
         more = [pipe.material_id, say("coil {name}", name=pipe.coil_id) if pipe.coil_id else ""]
         more.append(say("joined") if pipe.connected else say("not joined yet"))
         if pipe.end_capped:
@@ -148,7 +149,7 @@ def _flags(job: OpenJob, surface_id: str, line_id: str, passes: set[str]) -> Ite
             continue
         text = told(flag.finding, job.figures)
         if flag.answer is not None:
-            answer: Any = flag.answer.body
+            answer = flag.answer.body
             detail = say(
                 "{answer} by {who}: {why}",
                 answer=say(ANSWER_WORDS.get(answer.answer, answer.answer)),
@@ -169,7 +170,7 @@ def _is_about(job: OpenJob, flag: Flag, surface_id: str, line_id: str, passes: s
     if line_id not in {str(finding.facts.get("line_id", "")), finding.place.split("/")[0]}:
         return False
     entries = (job.state.entries[id].body for id in finding.entries if id in job.state.entries)
-    places = {finding.subject} | {str(getattr(body, "surface_id", "")) for body in entries}
+    places = {finding.subject} | {surface_named(body) for body in entries}
     return bool(places & (passes | {surface_id}))
 
 
@@ -179,26 +180,26 @@ def _struck(job: OpenJob, surface_id: str, line_id: str) -> Iterator[Row]:
         entry = job.state.entries.get(id)
         if entry is None or not _is_of(job, entry, surface_id, line_id):
             continue
-        body: Any = entry.body
+        body = entry.body
         strikers = [job.state.entries.get(by) for by in job.state.struck_by[id]]
         reason = "; ".join(one.reason for one in strikers if one is not None and one.reason)
-        what = say("Struck: pass {name}", name=getattr(body, "pass_id", ""))
+        what = say("Struck: pass {name}", name=pass_named(body))
         figure = ""
-        if entry.kind == "probe":
+        if isinstance(body, Probe):
             what = say("Struck: probe at {along}", along=job.figures.length(body.along_nm))
             figure = job.figures.depth(body.depth_nm)
-        elif entry.kind == "pipe_laid":
+        elif isinstance(body, PipeLaid):
             what, figure = say("Struck: pipe"), job.figures.length(body.length_nm)
         yield Row(what, reason, figure)
 
 
 def _is_of(job: OpenJob, entry: AnyEntry, surface_id: str, line_id: str) -> bool:
-    body: Any = entry.body
-    if entry.kind == "pass":
+    body = entry.body
+    if isinstance(body, PassCut):
         return body.surface_id == surface_id and line_id in body.line_ids
-    if entry.kind == "pipe_laid":
-        return bool(body.surface_id == surface_id and body.line_id == line_id)
-    if entry.kind != "probe" or body.line_id != line_id:
+    if isinstance(body, PipeLaid):
+        return body.surface_id == surface_id and body.line_id == line_id
+    if not isinstance(body, Probe) or body.line_id != line_id:
         return False
     filed = job.state.latest(PASS, body.pass_id)
     return filed is None or filed.surface_id == surface_id

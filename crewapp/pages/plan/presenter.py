@@ -26,7 +26,7 @@ from models.entries.bodies.job import Machine
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import LAYOUT, MACHINE, SURFACE
-from models.plan.line import LineUse
+from models.plan.line import LineUse, PlannedLine
 from models.queries.layout.next_pass import is_cut
 from models.state.indexes import PASSES
 
@@ -142,9 +142,9 @@ def _surfaces(job: OpenJob) -> dict[str, Surface]:
 def _first(job: OpenJob, surfaces: Mapping[str, Surface]) -> str:
     """Surface worked on last, or the first."""
     passes = job.state.current(PASSES)
-    last: Any = passes[-1].body if passes else None
+    last = passes[-1].body if passes else None
     if last is not None and last.surface_id in surfaces:
-        return str(last.surface_id)
+        return last.surface_id
     return next(iter(surfaces), "")
 
 
@@ -204,5 +204,5 @@ def _summary(job: OpenJob, surface: Surface, picture: PlanPicture) -> tuple[Row,
     return tuple(rows)
 
 
-def _length(job: OpenJob, lines: list[Any]) -> str:
+def _length(job: OpenJob, lines: list[PlannedLine]) -> str:
     return job.figures.distance(sum(line.length_nm for line in lines), unit=False)

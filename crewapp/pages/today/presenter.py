@@ -135,7 +135,9 @@ def first_cutter(job: OpenJob) -> Machine | None:
 def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
     rows = []
     for surface_id in job.state.all_names(SURFACE):
-        surface: Surface = job.state.latest(SURFACE, surface_id)  # type: ignore[assignment]
+        surface = job.state.latest(SURFACE, surface_id)
+        if surface is None:
+            continue
         planned = sum(line.length_nm for line in surface.lines)
         done = sum(
             line.length_nm for line in surface.lines if is_cut(job.state, surface_id, line.line_id)
@@ -156,7 +158,9 @@ def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
 def _collectors(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
     rows = []
     for collector_id in job.state.all_names(COLLECTOR):
-        collector: Collector = job.state.latest(COLLECTOR, collector_id)  # type: ignore[assignment]
+        collector = job.state.latest(COLLECTOR, collector_id)
+        if collector is None:
+            continue
         laid = sum(pipe.length_nm for pipe in job.state.bodies(PIPE_IN_COLLECTOR, collector_id))
         length = collector.design.length_nm
         rows.append(

@@ -38,7 +38,7 @@ class Proof:
     that they hang together by turning points.
     """
 
-    entry: AnyEntry
+    entry: Entry[CheckShot]
     on_point: str
     missed_nm: Length
     setups: int
@@ -74,7 +74,7 @@ def proofs_of(state: JobState, setup_id: str) -> list[Proof]:
     return found
 
 
-def _proof(state: JobState, chain: Chain, entry: AnyEntry, shot: CheckShot) -> Proof | None:
+def _proof(state: JobState, chain: Chain, entry: Entry[CheckShot], shot: CheckShot) -> Proof | None:
     setup = chain.setups[0].body
     if not is_on_rod(setup.backsight_nm) or setup.backsight_nm is None:
         return None

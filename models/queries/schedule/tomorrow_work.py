@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from models.entries.bodies.planning import SurfaceLayout, TakeoffTerms
+from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import LAYOUT, SURFACE, TAKEOFF_TERMS
 from models.plan.line import LineUse
@@ -104,7 +104,13 @@ def _a_day(state: JobState, own: Sequence[PartRecord], use: str) -> Fraction | N
     if done:
         return Fraction(sum(done), len(done))
     terms = state.latest(TAKEOFF_TERMS)
-    rate = getattr(terms, f"{use}_a_day_nm", None) if isinstance(terms, TakeoffTerms) else None
+    if terms is None:
+        return None
+    rate = {
+        "sand_slit": terms.sand_slit_a_day_nm,
+        "piped_slit": terms.piped_slit_a_day_nm,
+        "collector": terms.collector_a_day_nm,
+    }.get(use)
     return Fraction(rate) if rate else None
 
 

@@ -125,7 +125,7 @@ def _check_rows(job: OpenJob, setup: LaserSetup) -> list[RunRow]:
         RunRow(
             say("Check on {point}", point=proof.on_point),
             say("misses by {rise}", rise=rise(round(proof.missed_nm))),
-            job.figures.level(getattr(proof.entry.body, "reading_nm", 0)),
+            job.figures.level(proof.entry.body.reading_nm),
             Status.OK if proof.is_good else Status.OUT,
         )
         for proof in proofs_of(job.state, setup.setup_id)
@@ -167,9 +167,7 @@ def _laser_to_take(state: JobState, day: str) -> str:
 
 
 def _instruments(state: JobState) -> tuple[str, ...]:
-    used = dict.fromkeys(
-        body.instrument for body in state.bodies(SETUPS) if getattr(body, "instrument", "")
-    )
+    used = dict.fromkeys(body.instrument for body in state.bodies(SETUPS) if body.instrument)
     return tuple(reversed(used))[:6]
 
 
