@@ -46,7 +46,7 @@ def book(demo_folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
 def test_day_sheet_says_over(book: Path, capsys: Captured) -> None:
     """On paper in the place of what is left; in the data a column of its own.
 
-    420 ft were laid of 2,883.9 planned and 1,000 delivered; 9.59 of 41.96 tons were placed.
+    420 ft were laid before of 2,913.9 planned and 1,000 delivered; 9.59 of 41.96 tons were placed.
     """
     assert main(["sheet", str(book), "--day", DAY, "--out", "papers"]) == 0
     files = {path.suffix: path for path in Path("papers").iterdir()}
