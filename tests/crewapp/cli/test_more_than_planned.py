@@ -48,8 +48,8 @@ def test_day_sheet_says_over(book: Path, capsys: Captured) -> None:
 
     420 ft were laid before of 2,913.9 planned and 1,000 delivered; 9.59 of 41.96 tons were placed.
     """
-    assert main(["sheet", str(book), "--day", DAY, "--out", "papers"]) == 0
-    files = {path.suffix: path for path in Path("papers").iterdir()}
+    assert main(["sheet", str(book), "--day", DAY, "--out", "printed"]) == 0
+    files = {path.suffix: path for path in Path("printed").iterdir()}
     lines = text_of(files[".pdf"]).splitlines()
     told = " ".join(" ".join(lines).split())
     rows = list(csv.reader(io.StringIO(files[".csv"].read_text("utf-8-sig"))))
