@@ -7,7 +7,7 @@ from typing import Any
 
 from crewapp.job.open_job import Changed, OpenJob, Writing
 from models.entries.bodies.day import Struck
-from models.entries.bodies.passes import PassCut, Probe
+from models.entries.bodies.passes import PassCut
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry, body_fields, build_body
 from models.entries.kind_names import PROBE
@@ -82,7 +82,7 @@ def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]
             day=probe.day,
         )
         for probe in job.state.current(PROBE, old.pass_id)
-        if isinstance(probe.body, Probe) and probe.body.line_id in places
+        if probe.body.line_id in places
     ]
 
 

@@ -12,7 +12,6 @@ from crewapp.pages.after_rain.tie_forms import FLOWS, distance_field
 from crewapp.pages.after_rain.view import AfterFace
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
-from models.entries.bodies.after_rain import InfiltrationTest, Rain, SurfaceSeen
 from models.entries.bodies.collector_work import OutletSeen
 from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.bodies.surfaces import Surface
@@ -52,7 +51,7 @@ def after_face(job: OpenJob, part: str = "") -> AfterFace:
         collectors=_collectors(job),
         lines={one.surface_id: tuple(line.line_id for line in one.lines) for one in plans},
         plots={one.surface_id: _plots(job, one.surface_id) for one in plans},
-        gauges=_once(one.gauge for one in state.bodies(RAIN) if isinstance(one, Rain)),
+        gauges=_once(one.gauge for one in state.bodies(RAIN)),
         materials=tuple(_named(one.material_id) for one in known if one.use in _WEIGHED),
         sands=tuple(_named(one.material_id) for one in known if one.use == "sand"),
         points=tuple(Named(one.point_id, one.where) for one in _points(job)),
@@ -103,8 +102,8 @@ def _plots(job: OpenJob, surface_id: str) -> tuple[str, ...]:
     """Parts of a surface that were looked at or tested before, the newest first."""
     seen = job.state.bodies(SURFACE_SEEN, surface_id)
     rings = job.state.bodies(INFILTRATION_TEST, surface_id)
-    named = [one.plot for one in seen if isinstance(one, SurfaceSeen)]
-    named += [one.where for one in rings if isinstance(one, InfiltrationTest)]
+    named = [one.plot for one in seen]
+    named += [one.where for one in rings]
     return _once(reversed(named))
 
 

@@ -12,7 +12,6 @@ from crewapp.pages.lines.entry_line import said
 from crewapp.pages.lines.undo_line import local_time
 from crewapp.words.dates import day_and_time, full_day
 from crewapp.words.translate import later, say
-from models.entries.bodies.day import Signature
 from models.entries.bodies.job import LocateTicket
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import LOCATE_TICKET
@@ -78,8 +77,6 @@ def signatures_of(job: OpenJob, day: str) -> tuple[DayRow, ...]:
     rows = []
     for entry in job.state.current(SIGNED, day):
         body = entry.body
-        if not isinstance(body, Signature):
-            continue
         is_current = body.check_code == code
         meaning = say(MEANINGS[body.meaning])
         detail = day_and_time(entry.day, local_time(entry), job.figures.is_us)

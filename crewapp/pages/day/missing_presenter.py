@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import say
-from models.entries.bodies.day import Hours, Signature
+from models.entries.bodies.day import Hours
 from models.entries.bodies.job import Person
 from models.entries.bodies.passes import PassCut
 from models.entries.envelope import AnyEntry
@@ -55,7 +55,7 @@ def _writers(job: OpenJob, standing: Sequence[AnyEntry]) -> list[str]:
 def _signatures(job: OpenJob, day: str) -> Iterator[str]:
     """Who has not signed, and who signed before something more was written."""
     signed = [entry.body for entry in job.state.current(SIGNED, day)]
-    by_role = {body.role: body for body in signed if isinstance(body, Signature)}
+    by_role = {body.role: body for body in signed}
     owner = job.state.job.owner if job.state.job is not None else ""
     who = {"foreman": say("The foreman"), "owner": owner or say("The owner")}
     code = check_code(job.state, day)

@@ -109,7 +109,7 @@ def newest_setup(state: JobState, collector_id: str, day: str) -> LaserSetup | N
     """The day's newest setup that serves a collector, or any."""
     for entry in reversed(state.current(SETUPS)):
         body = entry.body
-        if not isinstance(body, LaserSetup) or entry.day != day:
+        if entry.day != day:
             continue
         if body.collector_id in {"", collector_id}:
             return body

@@ -31,16 +31,12 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     ties = state.current(TIES_OF, subject)
     for end, station_nm in ends.items():
         if any(low <= station_nm <= high for low, high in covered):
-            leading = [entry for entry in ties if _is_at(entry, end)]
-            points = {entry.body.point_id for entry in leading if isinstance(entry.body, Tie)}
+            leading = [entry for entry in ties if entry.body.tied == f"collector_{end}"]
+            points = {entry.body.point_id for entry in leading}
             if len(points) < ENOUGH:
                 over = [one.entry for one in layers_of(state, subject) if one.name == layers[-1]]
                 rests_on = [*over, *leading]
                 yield found(CHECK.id, subject, rests_on, place=end, end=end, count=len(points))
-
-
-def _is_at(entry: AnyEntry, end: str) -> bool:
-    return isinstance(entry.body, Tie) and entry.body.tied == f"collector_{end}"
 
 
 def _collector_tied(state: JobState, entry: AnyEntry) -> Iterable[str]:

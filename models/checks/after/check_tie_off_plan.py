@@ -18,7 +18,7 @@ from models.state.job_state import JobState
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     for entry in state.current(TIES_FROM, subject):
         tie = entry.body
-        planned = planned_tie(state, tie) if isinstance(tie, Tie) else None
+        planned = planned_tie(state, tie)
         if planned is not None and not planned.agrees:
             yield found(
                 CHECK.id,

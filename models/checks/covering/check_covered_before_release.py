@@ -10,7 +10,7 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.stretches import Stretch, Union, gathered
 from models.entries.bodies.collector_work import HoldPoint
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import Entry
 from models.entries.kind_names import HOLD_POINT, LAYER_CHECK
 from models.state.job_state import JobState
 
@@ -19,9 +19,8 @@ def _subjects(state: JobState) -> list[str]:
     return state.all_names(LAYER_CHECK)
 
 
-def _released(entry: AnyEntry) -> Stretch:
+def _released(entry: Entry[HoldPoint]) -> Stretch:
     hold = entry.body
-    assert isinstance(hold, HoldPoint)
     return min(hold.from_nm, hold.to_nm), max(hold.from_nm, hold.to_nm)
 
 

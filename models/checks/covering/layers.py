@@ -9,7 +9,6 @@ from models.checks.affected_together import LEVELS, collector_named
 from models.checks.finding import Subjects
 from models.checks.memo import once
 from models.checks.stretches import Stretch
-from models.entries.bodies.collector_work import LayerCheck
 from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
@@ -56,7 +55,6 @@ def _layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
     found = []
     for entry in state.current(LAYER_CHECK, collector_id):
         body = entry.body
-        assert isinstance(body, LayerCheck)
         stretch = (min(body.from_nm, body.to_nm), max(body.from_nm, body.to_nm))
         found.append(CheckedLayer(entry, body.layer, stretch, body.thickness_nm, body.continuous))
     return found

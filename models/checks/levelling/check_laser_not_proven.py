@@ -35,7 +35,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     shots: dict[str, list[tuple[GradeShot, AnyEntry]]] = {}
     for entry in shots_since(state, subject, BEFORE_ALL, is_run=False):
         shot = entry.body
-        if isinstance(shot, GradeShot) and shot.setup_id == subject and shot.on in _PIPE:
+        if shot.setup_id == subject and shot.on in _PIPE:
             shots.setdefault(shot.collector_id, []).append((shot, entry))
     for collector_id, along in shots.items():
         yield from _under_holds(state, proof, subject, collector_id, along)

@@ -11,7 +11,6 @@ from models.checks.affected_together import LEVELS, collector_named, every_colle
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.stretches import runs_of
-from models.entries.bodies.collector_work import TrenchProtection
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, TRENCH_PROTECTION
 from models.queries.grade.trench_depth import (
@@ -29,7 +28,6 @@ def _is_noted(state: JobState, subject: str, deep: FoundDepth) -> bool:
     return any(
         protects(noted, deep.station_nm, deep.depth_nm)
         for noted in state.bodies(TRENCH_PROTECTION, subject)
-        if isinstance(noted, TrenchProtection)
     )
 
 

@@ -15,8 +15,7 @@ from enum import StrEnum
 
 from models.checks.safety.check_locate_ticket_about_to_expire import DAYS_AHEAD
 from models.checks.safety.locate_cover import begun_by, covers, standing_tickets
-from models.entries.bodies.collector_work import GoAhead, TrenchProtection
-from models.entries.bodies.job import LocateTicket
+from models.entries.bodies.collector_work import TrenchProtection
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GO_AHEAD, TRENCH_PROTECTION
@@ -109,11 +108,7 @@ def dig_go_ahead(state: JobState, place: str, day: str) -> DigGoAhead:
         return DigGoAhead(Answer.LOOK, DigWhy.GONE_ON, reason=reason)
     if last is not None:
         return DigGoAhead(Answer.NO, DigWhy.RAN_OUT, last.ticket, last.expires_on)
-    coming = [
-        one.body
-        for one in standing_tickets(state)
-        if isinstance(one.body, LocateTicket) and covers(one.body, place)
-    ]
+    coming = [one.body for one in standing_tickets(state) if covers(one.body, place)]
     first = min(coming, key=lambda one: (one.valid_from, one.ticket), default=None)
     if first is not None:
         return DigGoAhead(Answer.NO, DigWhy.NOT_YET, first.ticket, first.valid_from)
@@ -126,11 +121,7 @@ def trench_go_ahead(state: JobState, collector_id: str, day: str) -> TrenchGoAhe
     if not isinstance(collector, Collector):
         return TrenchGoAhead(Answer.LOOK, TrenchWhy.PLAN_NOT_KNOWN)
     found = found_depths(state, collector_id)
-    noted = [
-        one
-        for one in state.current(TRENCH_PROTECTION, collector_id)
-        if isinstance(one.body, TrenchProtection)
-    ]
+    noted = state.current(TRENCH_PROTECTION, collector_id)
     return _as_found(state, collector, found, noted, day) or _as_dug(state, collector, found, noted)
 
 
@@ -250,6 +241,6 @@ def _reason(state: JobState, place: str, missing: str, day: str) -> str:
     given = [
         one.body.reason
         for one in state.current(GO_AHEAD, place)
-        if isinstance(one.body, GoAhead) and one.body.missing == missing and one.day == day
+        if one.body.missing == missing and one.day == day
     ]
     return given[-1] if given else ""

@@ -8,18 +8,17 @@ from collections.abc import Iterator
 from models.checks.affected import its_pass
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries.bodies.passes import PassCut, Probe
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import PASS, PROBE
 from models.state.job_state import JobState
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
-    cuts = [body for body in state.bodies(PASS, subject) if isinstance(body, PassCut)]
+    cuts = list(state.bodies(PASS, subject))
     lines = dict.fromkeys(line_id for cut in cuts for line_id in cut.line_ids)
     astray: dict[str, list[AnyEntry]] = defaultdict(list)
     for entry in state.current(PROBE, subject) if cuts else ():
-        if isinstance(entry.body, Probe) and entry.body.line_id not in lines:
+        if entry.body.line_id not in lines:
             astray[entry.body.line_id].append(entry)
     for line_id, entries in astray.items():
         yield found(

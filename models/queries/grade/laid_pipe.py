@@ -13,7 +13,7 @@ from enum import StrEnum
 from fractions import Fraction
 from itertools import pairwise
 
-from models.entries.bodies.levels import GradeShot, LaserSetup
+from models.entries.bodies.levels import LaserSetup
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
@@ -141,7 +141,6 @@ def _standing(state: JobState, collector_id: str) -> Standing:
     found: Standing = {}
     for entry in state.current(GRADE_SHOT, collector_id):
         shot = entry.body
-        assert isinstance(shot, GradeShot)
         if shot.setup_id not in heights:
             heights[shot.setup_id] = _height_of(state, shot.setup_id, collector_id)
         height = heights[shot.setup_id]

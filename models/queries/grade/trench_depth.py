@@ -14,7 +14,7 @@ from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 
-from models.entries.bodies.collector_work import LayerCheck, TrenchProtection
+from models.entries.bodies.collector_work import TrenchProtection
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, LAYER_CHECK
 from models.plan.collector import CollectorDesign
@@ -114,8 +114,7 @@ def bedding_nm(state: JobState, collector_id: str, design: CollectorDesign, stat
     measured = [
         layer.thickness_nm
         for layer in state.bodies(LAYER_CHECK, collector_id)
-        if isinstance(layer, LayerCheck)
-        and layer.layer == "bedding"
+        if layer.layer == "bedding"
         and layer.thickness_nm is not None
         and min(layer.from_nm, layer.to_nm) <= station_nm <= max(layer.from_nm, layer.to_nm)
     ]

@@ -137,7 +137,6 @@ def reduced_shots(state: JobState, collector_id: str) -> list[ReducedShot]:
     reduced = []
     for entry in state.current(GRADE_SHOT, collector_id):
         shot = entry.body
-        assert isinstance(shot, GradeShot)
         if shot.setup_id not in planes:
             planes[shot.setup_id] = plane_along(state, shot.setup_id, collector_id)
         plane = planes[shot.setup_id]

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.entries.bodies.job import Material
-from models.entries.bodies.material_tests import BoxWeighing, BulkingTest
 from models.entries.kind_names import BOX_WEIGHING, BULKING_TEST, MATERIAL
 from models.science.materials.bulking import bulking
 from models.state.job_state import JobState
@@ -61,7 +60,6 @@ def density_of(state: JobState, material_id: str) -> Density | None:
     boxes = state.current(BOX_WEIGHING, material_id)
     if boxes:
         box = boxes[-1].body
-        assert isinstance(box, BoxWeighing)
         return Density(Fraction(box.mass_ug, box.volume_pl), boxes[-1].day, box.moisture)
     material = state.latest(MATERIAL, material_id)
     if not isinstance(material, Material) or material.bulk_density_g_per_m3 is None:
@@ -75,7 +73,6 @@ def bulking_of(state: JobState, material_id: str) -> Bulking | None:
     if not jars:
         return None
     jar = jars[-1].body
-    assert isinstance(jar, BulkingTest)
     return Bulking(bulking(jar.moist_nm, jar.flooded_nm), jars[-1].day)
 
 

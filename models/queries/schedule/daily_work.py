@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from models.entries.bodies.passes import PassCut, PipeLaid
+from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.kind_names import COLLECTOR, SURFACE
 from models.science.schedule.production import Output, remaining_nm
@@ -87,7 +87,6 @@ def _count_passes(state: JobState, day: str, parts: dict[tuple[str, str], PartRe
     done: dict[tuple[str, str], int] = defaultdict(int)
     for entry in state.current(PASSES):
         cut = entry.body
-        assert isinstance(cut, PassCut)
         surface = state.latest(SURFACE, cut.surface_id)
         if entry.day > day or not isinstance(surface, Surface):
             continue
@@ -123,7 +122,6 @@ def _collector_record(state: JobState, collector: Collector, day: str) -> PartRe
     part = PartRecord(collector.collector_id, "collector", collector.design.length_nm)
     for entry in state.current(PIPE_IN_COLLECTOR, collector.collector_id):
         laid = entry.body
-        assert isinstance(laid, PipeLaid)
         if entry.day <= day:
             part.add(entry.day, min(laid.length_nm, part.left_nm))
     return part

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from models.entries.bodies.collector_work import LayerCheck
 from models.entries.bodies.job import Material
 from models.entries.bodies.loads import Delivery
 from models.entries.bodies.passes import SandPlaced
@@ -87,7 +86,7 @@ def _without_sand_nm(state: JobState, day: str, part: PartRecord) -> int:
     checks = [
         entry.body
         for entry in state.current(LAYER_CHECK, part.subject)
-        if entry.day <= day and isinstance(entry.body, LayerCheck) and entry.body.layer == "sand"
+        if entry.day <= day and entry.body.layer == "sand"
     ]
     covered_nm, reached_nm = 0, None
     for low, high in sorted(sorted((check.from_nm, check.to_nm)) for check in checks):

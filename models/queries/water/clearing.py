@@ -64,7 +64,7 @@ class RingTest:
 
 def rain_stories(state: JobState) -> list[RainStory]:
     """Every rain, in the order in which they stopped, with what was seen until the next began."""
-    rains = [(entry, entry.body) for entry in state.current(RAIN) if isinstance(entry.body, Rain)]
+    rains = [(entry, entry.body) for entry in state.current(RAIN)]
     rains.sort(key=lambda pair: pair[1].stopped_ms)
     stories = []
     for place, (entry, rain) in enumerate(rains):
@@ -80,7 +80,6 @@ def ring_tests(state: JobState) -> list[RingTest]:
         _ring_test(entry, entry.body)
         for surface_id in state.all_names(INFILTRATION_TEST)
         for entry in state.current(INFILTRATION_TEST, surface_id)
-        if isinstance(entry.body, InfiltrationTest)
     ]
     return sorted(found, key=lambda one: (one.test.surface_id, one.test.when != "before"))
 

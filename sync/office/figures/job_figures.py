@@ -10,7 +10,6 @@ from models.book.row import Row, entry_of
 from models.checks.finding_text import sentence
 from models.checks.flag_board import Flag, FlagBoard
 from models.checks.registry import BY_ID
-from models.entries.bodies.day import Hours
 from models.entries.bodies.job import Person
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.bodies.tablets import TabletAdded
@@ -138,7 +137,7 @@ def _persons(state: JobState) -> Iterable[PersonHours]:
     """Persons with hours, under the names that the job's list of persons gives them."""
     for entry in current_of(state, HOURS):
         hours = entry.body
-        if isinstance(hours, Hours) and hours.of == "person" and hours.run_min:
+        if hours.of == "person" and hours.run_min:
             person = state.latest(PERSON, hours.who)
             who = person.name if isinstance(person, Person) else hours.who
             yield PersonHours(entry.day, crew_stream(state, entry), who, hours.run_min)

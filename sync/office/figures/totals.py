@@ -8,8 +8,8 @@ from dataclasses import astuple, dataclass, fields
 from models.entries.bodies.day import Hours
 from models.entries.bodies.job import Material
 from models.entries.bodies.loads import Delivery
-from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced
-from models.entries.envelope import AnyEntry
+from models.entries.bodies.passes import PipeLaid, Probe, SandPlaced
+from models.entries.envelope import Entry
 from models.entries.index import EntryKind
 from models.entries.kind_names import DELIVERY, HOURS, MATERIAL, PASS, PIPE_LAID, PROBE, SAND_PLACED
 from models.queries.materials.sand_balance import dry_pl, total_pl
@@ -110,8 +110,6 @@ def sand_balances(state: JobState) -> list[SandBalance]:
 def _add_passes(state: JobState, days: Days) -> None:
     for entry in current_of(state, PASS):
         cut = entry.body
-        if not isinstance(cut, PassCut):
-            continue
         totals = days[entry.day, crew_stream(state, entry)]
         totals.passes += 1
         for line_id in cut.line_ids:
@@ -158,7 +156,7 @@ def _add_probes(state: JobState, days: Days) -> None:
     """Count the probes that count: the newest at each place of a day, of passes that stand."""
     for pass_id in state.all_names(PROBE):
         cut = state.latest(PASS, pass_id)
-        if not isinstance(cut, PassCut):
+        if cut is None:
             continue
         newest = {
             (entry.day, entry.body.line_id, entry.body.along_nm): entry
@@ -170,9 +168,8 @@ def _add_probes(state: JobState, days: Days) -> None:
             totals.probes_out += _is_out(state, cut.surface_id, entry)
 
 
-def _is_out(state: JobState, surface_id: str, entry: AnyEntry) -> bool:
+def _is_out(state: JobState, surface_id: str, entry: Entry[Probe]) -> bool:
     probe = entry.body
-    assert isinstance(probe, Probe)
     pattern = pattern_of(state, surface_id, use_of(state, surface_id, probe.line_id))
     return pattern is not None and judge(probe.depth_nm, *depth_limits(pattern)) is Verdict.OUT
 

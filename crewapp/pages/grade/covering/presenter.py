@@ -112,11 +112,7 @@ def _ranges(
 
 
 def _layer(job: OpenJob, collector_id: str, layer: str, part: Range) -> LayerRow:
-    checks = [
-        body
-        for body in job.state.bodies(LAYER_CHECK, collector_id)
-        if isinstance(body, LayerCheck) and body.layer == layer
-    ]
+    checks = [body for body in job.state.bodies(LAYER_CHECK, collector_id) if body.layer == layer]
     within = [body for body in checks if body.from_nm < part[1] and body.to_nm > part[0]]
     if not within:
         return LayerRow(layer, say("not checked"))
@@ -136,7 +132,7 @@ def _protection(job: OpenJob, collector_id: str, part: Range) -> tuple[str, str]
     notes = [
         body
         for body in job.state.bodies(TRENCH_PROTECTION, collector_id)
-        if isinstance(body, TrenchProtection) and body.from_nm < part[1] and body.to_nm > part[0]
+        if body.from_nm < part[1] and body.to_nm > part[0]
     ]
     if ahead.is_no or not notes:
         return (ahead.title if ahead.is_no else say("nothing noted")), ahead.status

@@ -82,7 +82,6 @@ def _told(job: OpenJob, instrument: Instrument) -> tuple[Told, ...]:
     written += [
         (entry, _event(job, entry, entry.body))
         for entry in job.state.current(INSTRUMENT_EVENT, name)
-        if isinstance(entry.body, InstrumentEvent)
     ]
     written.sort(key=lambda one: (one[0].day, job.state.place_of(one[0])), reverse=True)
     return (*(told for _, told in written[:MOST_TOLD]), *_stated(job, instrument))

@@ -83,14 +83,9 @@ def run_rows(job: OpenJob, setup: LaserSetup | None) -> tuple[RunRow, ...]:
         return ()
     level, rows = job.figures.level, []
     chain = chain_of(job.state, setup.setup_id)
-    turnings = {
-        entry.body.setup_id: entry.body
-        for entry in chain.turnings
-        if isinstance(entry.body, TurningPoint)
-    }
+    turnings = {entry.body.setup_id: entry.body for entry in chain.turnings}
     for entry in reversed(chain.setups):
         body = entry.body
-        assert isinstance(body, LaserSetup)
         plane = plane_of(job.state, body.setup_id)
         reading = "" if body.backsight_nm is None else level(body.backsight_nm)
         rows.append(

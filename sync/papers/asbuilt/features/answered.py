@@ -6,7 +6,6 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from models.checks.flag_board import Flag, FlagBoard
-from models.entries.bodies.day import Disposition
 
 OF_A_READING = frozenset({"depth_shallow", "depth_deep", "width_out", "grade_out", "belly"})
 """Checks that hold one reading against its limits."""
@@ -37,8 +36,7 @@ class Answers:
     def of(self, entry_id: str) -> Answered:
         """How a reading was answered: with several flags, accepted once all of them are."""
         given = [flag.answer for flag in self._flags[entry_id]]
-        answers = [(one, one.body) for one in given if one is not None]
-        bodies = [(one, body) for one, body in answers if isinstance(body, Disposition)]
+        bodies = [(one, one.body) for one in given if one is not None]
         if not bodies or len(bodies) < len(given):
             return Answered()
         return Answered(

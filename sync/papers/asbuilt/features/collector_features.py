@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from models.entries.bodies.collector_work import HoldPoint
-from models.entries.bodies.passes import PipeLaid
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.keys import line_key
@@ -48,11 +47,7 @@ def _run(state: JobState, collector: Collector, is_us: bool) -> CollectorRun:
         if shot.elevation_nm is not None
     ]
     course = course_of(design.path)
-    pipes = [
-        body
-        for body in state.bodies(PIPE_IN_COLLECTOR, collector.collector_id)
-        if isinstance(body, PipeLaid)
-    ]
+    pipes = list(state.bodies(PIPE_IN_COLLECTOR, collector.collector_id))
     return CollectorRun(
         collector_id=collector.collector_id,
         name=collector.name,

@@ -6,10 +6,10 @@ from collections import defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 
-from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced
+from models.entries.bodies.passes import PassCut, PipeLaid, Probe
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import LinePlace, Surface
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import Entry
 from models.entries.keys import line_key
 from models.entries.kind_names import LAYOUT, PASS, PROBE, SAND_PLACED, SURFACE
 from models.science.quality.verdict import Verdict, judge
@@ -94,18 +94,15 @@ def probes_of_job(state: JobState, answers: Answers) -> tuple[ProbeAt, ...]:
     return tuple(found)
 
 
-def newest_probes(state: JobState, pass_id: str) -> dict[tuple[str, int], AnyEntry]:
+def newest_probes(state: JobState, pass_id: str) -> dict[tuple[str, int], Entry[Probe]]:
     """The newest current probe at each line and distance of a pass."""
     return {
-        (entry.body.line_id, entry.body.along_nm): entry
-        for entry in state.current(PROBE, pass_id)
-        if isinstance(entry.body, Probe)
+        (entry.body.line_id, entry.body.along_nm): entry for entry in state.current(PROBE, pass_id)
     }
 
 
-def _probe_at(state: JobState, surface_id: str, entry: AnyEntry, answers: Answers) -> ProbeAt:
+def _probe_at(state: JobState, surface_id: str, entry: Entry[Probe], answers: Answers) -> ProbeAt:
     probe = entry.body
-    assert isinstance(probe, Probe)
     use = use_of(state, surface_id, probe.line_id)
     pattern = pattern_of(state, surface_id, use)
     low, high = depth_limits(pattern)
@@ -197,7 +194,7 @@ def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt])
 
 def _pipes_in(state: JobState, surface_id: str, line_id: str) -> list[PipeLaid]:
     laid = state.bodies(PIPE_IN_LINE, line_key(surface_id, line_id))
-    return [body for body in laid if isinstance(body, PipeLaid)]
+    return list(laid)
 
 
 def _cut_nm(cuts: list[PassCut], line_id: str) -> int:
@@ -207,7 +204,7 @@ def _cut_nm(cuts: list[PassCut], line_id: str) -> int:
 
 def _share(state: JobState, cut: PassCut) -> tuple[Fraction, Fraction]:
     """Sand of a pass that falls to one of its lines, by volume and by mass."""
-    sand = [body for body in state.bodies(SAND_PLACED, cut.pass_id) if isinstance(body, SandPlaced)]
+    sand = list(state.bodies(SAND_PLACED, cut.pass_id))
     n = len(cut.line_ids)
     return (
         Fraction(sum(one.volume_pl or 0 for one in sand), n),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from models.entries.bodies.collector_work import OutletSeen, UtilityMet
-from models.entries.bodies.day import Photo
 from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
@@ -46,7 +45,7 @@ def utilities_of(
             by_position=position_of(body),
         )
         for entry in current_of(state, UTILITY)
-        if isinstance(body := entry.body, UtilityMet)
+        for body in (entry.body,)
     )
 
 
@@ -92,11 +91,7 @@ def points_of(state: JobState) -> tuple[PermanentMark, ...]:
 
 def ties_of(state: JobState) -> tuple[TieMeasured, ...]:
     """Measured ties, in the order of the book."""
-    return tuple(
-        _tie(state, entry, entry.body)
-        for entry in current_of(state, TIE)
-        if isinstance(entry.body, Tie)
-    )
+    return tuple(_tie(state, entry, entry.body) for entry in current_of(state, TIE))
 
 
 def _tie(state: JobState, entry: AnyEntry, tie: Tie) -> TieMeasured:
@@ -144,7 +139,7 @@ def photos_of(state: JobState) -> tuple[PhotoTaken, ...]:
     return tuple(
         PhotoTaken(body.sha256, body.suffix, body.caption, body.where, entry.day, entry.author)
         for entry in current_of(state, PHOTO)
-        if isinstance(body := entry.body, Photo)
+        for body in (entry.body,)
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from models.entries.bodies.after_rain import InfiltrationTest, Rain, Repair, SandTopUp
+from models.entries.bodies.after_rain import InfiltrationTest
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import RAIN, REPAIR, SAND_TOP_UP, SURFACE_SEEN
 from models.queries.water.clearing import RingTest, rain_stories, ring_tests
@@ -50,8 +50,6 @@ def _rains(state: JobState, made: Figure) -> Record:
     rows = []
     for entry in current_of(state, RAIN):
         rain = entry.body
-        if not isinstance(rain, Rain):
-            continue
         began, lasted = "-", None
         if rain.began_ms is not None:
             began = clock_words(entry, rain.began_ms)
@@ -230,8 +228,6 @@ def _top_ups(state: JobState, made: Figure) -> Record:
     rows = []
     for entry in current_of(state, SAND_TOP_UP):
         body = entry.body
-        if not isinstance(body, SandTopUp):
-            continue
         measure, amount = (Measure.MASS, body.mass_ug)
         if body.volume_pl is not None:
             measure, amount = Measure.VOLUME, body.volume_pl
@@ -263,8 +259,6 @@ def _repairs(state: JobState, made: Figure) -> Record:
     rows = []
     for entry in current_of(state, REPAIR):
         body = entry.body
-        if not isinstance(body, Repair):
-            continue
         station = "" if body.station_nm is None else made.figures.station(body.station_nm)
         parts = (body.surface_id, body.line_id, body.collector_id, station)
         rows.append(

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
 from models.entries.bodies.levels import CheckShot, LaserSetup
-from models.entries.bodies.passes import PipeLaid
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.body import Body
 from models.entries.envelope import Entry
@@ -88,7 +87,7 @@ def _layer_words(body: LayerCheck, figures: Figures) -> str:
 def joint_record(state: JobState, made: Figure) -> Record:
     """Where piped slits meet the collector, and whether each was joined and capped."""
     bodies = [entry.body for entry in current_of(state, PIPE_LAID)]
-    pipes = {(one.surface_id, one.line_id): one for one in bodies if isinstance(one, PipeLaid)}
+    pipes = {(one.surface_id, one.line_id): one for one in bodies}
     rows = []
     for surface_id in state.all_names(LAYOUT):
         layout = state.latest(LAYOUT, surface_id)

@@ -9,7 +9,6 @@ from models.checks.finding_text import sentence
 from models.checks.flag_board import FlagBoard
 from models.checks.registry import BY_ID
 from models.counted import Counted
-from models.entries.bodies.day import Disposition
 from models.entries.kind_names import DISPOSITION
 from models.state.job_state import JobState
 from models.units.job_units import Figures
@@ -88,8 +87,6 @@ def answer_record(state: JobState, board: FlagBoard, figures: Figures) -> Record
     rows = []
     for entry in current_of(state, DISPOSITION):
         body = entry.body
-        if not isinstance(body, Disposition):
-            continue
         flag = standing.get(body.flag)
         deviation = body.said or body.flag
         if flag is None:

@@ -89,7 +89,6 @@ def hours_of(state: JobState, day: str) -> tuple[HoursLine, ...]:
             hours.note,
         )
         for hours in bodies
-        if isinstance(hours, Hours)
     ]
     return tuple(sorted(lines, key=lambda line: line.of != "person"))
 
@@ -128,7 +127,6 @@ def photos_of(state: JobState, day: str) -> tuple[PhotoLine, ...]:
     return tuple(
         PhotoLine(number, photo.caption, photo.where, photo.sha256)
         for number, photo in enumerate(found, start=1)
-        if isinstance(photo, Photo)
     )
 
 
@@ -138,7 +136,6 @@ def tomorrow_of(state: JobState, figures: Figures, day: str) -> tuple[Plan, ...]
     return tuple(
         Plan(what, said)
         for plan in found
-        if isinstance(plan, Tomorrow)
         for what, said in (
             ("Work", plan.work),
             ("Keep clear", plan.must_be_clear),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.keys import line_key
 from models.entries.kind_names import COLLECTOR, SURFACE
@@ -53,7 +52,6 @@ def _line(state: JobState, surface_id: str, line: PlannedLine, day: str) -> Plan
     probes = (
         probe
         for entry in cuts
-        if isinstance(entry.body, PassCut)
         for probe in probes_of(state, entry.body, day, {})
         if probe.is_newest
     )
