@@ -32,8 +32,11 @@ BEFORE = {
 ENDS_WITH_ONE = {
     "crewapp plan layout larkfield.book --surface F2 --sand-slits 24in --dry-run",  # work is there
 }
-IN_A_WINDOW = {"open"}
-"""Its lines open the app; README has them too, and ``tests/readme`` runs them on a screen."""
+IN_README = {"open", "pictures"}
+"""Commands whose lines README has too: ``tests/readme`` runs them, on a screen, and once is enough.
+
+One opens the app, the other draws every page of it, which takes most of a minute.
+"""
 
 
 def parsers(parser: WholeWords) -> Iterator[WholeWords]:
@@ -105,7 +108,16 @@ def test_examples_are_the_last_part_of_the_help(monkeypatch: pytest.MonkeyPatch)
     assert too_wide == []
 
 
-@pytest.mark.parametrize("name", sorted(set(commands()) - IN_A_WINDOW))
+def test_examples_that_readme_runs_stand_there() -> None:
+    """Word for word, but for what is done with the book before."""
+    readme = (ROOT / "README.md").read_text("utf-8")
+
+    assert [
+        one.line for name in IN_README for one in examples(name) if one.line not in readme
+    ] == []
+
+
+@pytest.mark.parametrize("name", sorted(set(commands()) - IN_README))
 def test_examples_work_as_they_stand(name: str, demo_folder: Path, tmp_path: Path) -> None:
     """In a copy of the demo's folder, in a shell, in their order."""
     folder = tmp_path / "demo"

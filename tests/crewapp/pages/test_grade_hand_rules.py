@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.crewapp.pages.grade_hand import GradeHand, put_job, set_up_level, shoot
+from tests.crewapp.pages.look_round import HOLDS
 from tests.kivy_env import PROFILES, profile_named
 
 if TYPE_CHECKING:
@@ -67,9 +68,7 @@ def open_with_work(ui: UI, folder: Path) -> GradeHand:
     return hand
 
 
-@pytest.mark.parametrize("is_turned", [False, True], ids=["wide", "upright"])
-@pytest.mark.parametrize("profile", sorted(PROFILES))
-@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize(("profile", "is_turned", "language"), HOLDS)
 def test_every_part_obeys_the_hand(
     ui: UI, tmp_path: Path, profile: str, is_turned: bool, language: str
 ) -> None:
