@@ -180,18 +180,27 @@ class WebdavWay:
             self._made.add(folder)
 
     def _move(self, fresh: str, name: str, data: bytes, replaces: bool) -> bool:
-        """Give a file its name and tell whether that took the temporary one away."""
-        client = self._open().client
-        try:
-            client.move(fresh, name, overwrite=replaces)
-        except ResourceAlreadyExists:
-            return False
-        except (HTTPError, BadGatewayError) as error:
-            if _status_of(error) not in NO_RENAMING:
-                raise
-            self._open().pipe_file(name, data)
-            return False
-        return True
+        """Give a file its name and tell whether that took the temporary one away.
+
+        A server may stumble when two tablets give the same name at the same moment: where the
+        name has its bytes by then all is well, and else it is asked again, once.
+        """
+        for is_last in (False, True):
+            try:
+                self._open().client.move(fresh, name, overwrite=replaces)
+                return True
+            except ResourceAlreadyExists:
+                return False
+            except (HTTPError, BadGatewayError) as error:
+                status = _status_of(error)
+                if status in NO_RENAMING:
+                    self._open().pipe_file(name, data)
+                    return False
+                if self.size(name) == len(data):
+                    return False
+                if is_last or status != HTTPStatus.INTERNAL_SERVER_ERROR:
+                    raise
+        return False
 
 
 def _bound(response: httpx.Response) -> None:
