@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import signal
+import sys
 import threading
+from collections.abc import Callable
 from types import FrameType
 
 _met: list[int] = []
+_before: list[Callable[[sys.UnraisableHookArgs], object]] = []
+"""What told of errors that nobody could be given, before this did; the last one counts."""
 
 
 def remember_interrupts() -> None:
@@ -16,6 +20,9 @@ def remember_interrupts() -> None:
     that does not name what caused it.
     """
     _met.clear()
+    if sys.unraisablehook is not _passed_over:
+        _before.append(sys.unraisablehook)
+        sys.unraisablehook = _passed_over
     is_main = threading.current_thread() is threading.main_thread()
     if is_main and signal.getsignal(signal.SIGINT) is signal.default_int_handler:
         signal.signal(signal.SIGINT, _interrupted)
@@ -29,3 +36,9 @@ def was_interrupted() -> bool:
 def _interrupted(number: int, _frame: FrameType | None) -> None:
     _met.append(number)
     raise KeyboardInterrupt
+
+
+def _passed_over(lost: sys.UnraisableHookArgs) -> None:
+    """Print an error that reached nobody, as Python does; a Ctrl-C is remembered instead."""
+    if not isinstance(lost.exc_value, KeyboardInterrupt):
+        _before[-1](lost)

@@ -175,7 +175,7 @@ def test_app_stopped_while_it_starts(tmp_path: Path, tenths: int) -> None:
 
 
 def test_ctrl_c_that_python_lost_stops_the_app() -> None:
-    """Raised while a reference is cleaned up it is only printed; it is noted all the same."""
+    """Raised while a reference is cleaned up it reaches nobody; it is noted all the same."""
     code = """
 import os, signal, sys, weakref
 from crewapp.device.interrupts import remember_interrupts, was_interrupted
@@ -191,8 +191,7 @@ sys.exit(0 if was_interrupted() and CtrlC().is_pressed else 1)
         [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False
     )
 
-    assert done.returncode == 0, done.stderr
-    assert "Exception ignored" in done.stderr
+    assert (done.returncode, done.stderr) == (0, "")
 
 
 @pytest.mark.parametrize("hundredths", [2, 5, 8, 11, 14, 17])
