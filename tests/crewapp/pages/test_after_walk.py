@@ -73,8 +73,11 @@ SHOWS: dict[str, Show] = {
 
 
 @pytest.fixture(params=HOLDS, ids=str)
-def hand(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[DayHand]:
+def hand(
+    request: pytest.FixtureRequest, ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[DayHand]:
     """A rain, a look, a ring test and two points, on one tablet held one way."""
+    monkeypatch.setenv("HOME", str(tmp_path))  # folders are shown from there, as to a user
     name, is_turned, language = request.param
     ui.hold(profile_named(name, is_turned))
     wording.set_language(language)
