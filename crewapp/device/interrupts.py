@@ -1,4 +1,4 @@
-"""Ctrl-C remembered: a library may catch it and raise an error of its own in its place."""
+"""Remembers that Ctrl-C came: a library may catch it and raise an error of its own in its place."""
 
 from __future__ import annotations
 

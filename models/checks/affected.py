@@ -6,7 +6,7 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 
 from models.checks.finding import Subjects
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.passes import PassCut, PipeLaid
 from models.entries.bodies.surfaces import Surface
 from models.entries.body import Body
@@ -47,26 +47,26 @@ def itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def its_pass(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that an entry names."""
-    pass_id = named.pass_named(entry.body)
+    pass_id = id_fields.pass_id_of(entry.body)
     return (pass_id,) if pass_id else ()
 
 
 def its_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The material that an entry names."""
-    return (named.material_named(entry.body),)
+    return (id_fields.material_id_of(entry.body),)
 
 
 def its_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The surface that an entry names."""
-    return (named.surface_named(entry.body),)
+    return (id_fields.surface_id_of(entry.body),)
 
 
 def pass_and_beside(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """A pass, and those cut just before and after it on its surface."""
-    yield named.pass_named(entry.body)
-    surface_id = named.surface_named(entry.body)
+    yield id_fields.pass_id_of(entry.body)
+    surface_id = id_fields.surface_id_of(entry.body)
     for other in neighbours(state, state.current(PASSES_ON, surface_id), entry):
-        yield named.pass_named(other.body)
+        yield id_fields.pass_id_of(other.body)
 
 
 def surface_and_left(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -85,7 +85,7 @@ def surfaces_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def passes_of_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass cut on a surface."""
-    return (cut.pass_id for cut in state.bodies(PASSES_ON, named.surface_named(entry.body)))
+    return (cut.pass_id for cut in state.bodies(PASSES_ON, id_fields.surface_id_of(entry.body)))
 
 
 def passes_of_lines(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -103,25 +103,25 @@ def passes_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def passes_with_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass that has sand of the material that an entry names."""
-    for sand in state.bodies(SAND_OF, named.material_named(entry.body)):
+    for sand in state.bodies(SAND_OF, id_fields.material_id_of(entry.body)):
         if sand.pass_id:
             yield sand.pass_id
 
 
 def passes_of_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that sand went into and those filled before and after; all, if none is named."""
-    if not named.pass_named(entry.body):
+    if not id_fields.pass_id_of(entry.body):
         yield from passes_of_surface(state, entry)
     yield from its_pass(state, entry)
-    surface_id = named.surface_named(entry.body)
+    surface_id = id_fields.surface_id_of(entry.body)
     for other in neighbours(state, state.current(SAND_ON, surface_id), entry):
         yield from its_pass(state, other)
 
 
 def lines_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The lines that a pass or a turf strip names, as surface/line."""
-    surface_id = named.surface_named(entry.body)
-    return (line_key(surface_id, line_id) for line_id in named.lines_named(entry.body))
+    surface_id = id_fields.surface_id_of(entry.body)
+    return (line_key(surface_id, line_id) for line_id in id_fields.line_ids_of(entry.body))
 
 
 def line_of_pipe(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
@@ -134,7 +134,7 @@ def line_of_pipe(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
 
 def lines_of_plan(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """Every line of a surface: planned by this entry or by the one that stands, or worked on."""
-    surface_id = named.surface_named(entry.body)
+    surface_id = id_fields.surface_id_of(entry.body)
     plans = (entry.body, state.latest(SURFACE, surface_id))
     planned = (line for plan in plans if isinstance(plan, Surface) for line in plan.lines)
     yield from dict.fromkeys(line_key(surface_id, line.line_id) for line in planned)
@@ -145,7 +145,7 @@ def lines_of_plan(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
 
 def lines_piped_there(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """Every line with pipe in it, of the surface that an entry is about."""
-    return lines_piped(state, named.surface_named(entry.body))
+    return lines_piped(state, id_fields.surface_id_of(entry.body))
 
 
 def lines_piped(state: JobState, surface_id: str) -> Iterable[LineKey]:
@@ -157,7 +157,7 @@ def lines_piped(state: JobState, surface_id: str) -> Iterable[LineKey]:
 
 def lines_of_pass_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The lines of the pass that an entry names, as surface/line."""
-    pass_id = named.pass_named(entry.body)
+    pass_id = id_fields.pass_id_of(entry.body)
     for cut in state.bodies(PASS, pass_id) if pass_id else ():
         yield from _lines_cut(cut)
 
@@ -182,7 +182,7 @@ def lines_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
 def lines_drained(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The line a pipe was laid in, or every piped slit that drains to the collector it is of."""
     yield from line_of_pipe(state, entry)
-    yield from _lines_to(state, named.collector_named(entry.body))
+    yield from _lines_to(state, id_fields.collector_id_of(entry.body))
 
 
 def lines_drained_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
@@ -208,7 +208,7 @@ def all_of(index: Index[Body, str]) -> Subjects:
 
 def day_ended_by(entry: AnyEntry) -> str:
     """The day that a signature, a closing or tomorrow's needs bring to its end."""
-    return named.day_named(entry.body) or entry.day
+    return id_fields.act_day_of(entry.body) or entry.day
 
 
 def _lines_cut(cut: PassCut) -> Iterator[LineKey]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from models.checks.finding import Subjects
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
@@ -18,7 +18,7 @@ from models.units import round_half_even
 
 def collector_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The collector that an entry names."""
-    return (named.collector_named(entry.body),)
+    return (id_fields.collector_id_of(entry.body),)
 
 
 def every_collector(state: JobState) -> Iterable[str]:
@@ -38,7 +38,7 @@ LEVELS: Mapping[str, Subjects] = {
 
 def setup_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The setup that an entry names."""
-    return (named.setup_named(entry.body),)
+    return (id_fields.setup_id_of(entry.body),)
 
 
 def every_setup(state: JobState) -> Iterable[str]:
@@ -48,7 +48,7 @@ def every_setup(state: JobState) -> Iterable[str]:
 
 def setups_by(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups of the instrument that an entry names, and those that hang from them."""
-    return setups_of_instrument(state, named.instrument_named(entry.body))
+    return setups_of_instrument(state, id_fields.instrument_id_of(entry.body))
 
 
 def _any_setup(state: JobState, entry: AnyEntry) -> Iterable[str]:

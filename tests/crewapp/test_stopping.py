@@ -47,6 +47,20 @@ sys.exit(cli.main([]))
 """
 
 
+# Presses Ctrl-C when the app has been made and Kivy's loop has not begun.
+BEFORE_THE_LOOP = """
+import os, signal, sys
+from crewapp.cli import main as cli
+from kivy.base import EventLoop
+begin = EventLoop.start
+def pressed():
+    os.kill(os.getpid(), signal.SIGINT)
+    begin()
+EventLoop.start = pressed
+sys.exit(cli.main([]))
+"""
+
+
 def surroundings(home: Path) -> dict[str, str]:
     """Return the environment of a tablet of its own, its window unseen."""
     own = {"CREWAPP_HOME": str(home), "KIVY_HOME": str(home / "kivy"), "KIVY_NO_ARGS": "1"}
@@ -172,6 +186,12 @@ def test_app_stopped_while_it_starts(tmp_path: Path, tenths: int) -> None:
 
     assert (code, said.splitlines()[-1:]) == (130, TOLD.splitlines())
     assert "Traceback" not in said
+
+
+def test_ctrl_c_before_the_loop_begins_is_not_forgotten(tmp_path: Path) -> None:
+    """Kivy's loop begins as if it had never been told to end."""
+    with running(tmp_path, "-c", BEFORE_THE_LOOP) as process:
+        assert ended(process) == (130, TOLD)
 
 
 def test_ctrl_c_that_python_lost_stops_the_app() -> None:

@@ -18,15 +18,15 @@ from models.checks.registry import BY_ID
 from models.entries.bodies.day import Disposition
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry, Entry
+from models.entries.id_fields import collector_id_of, pass_id_of, surface_id_of
 from models.entries.kind_names import PASS
-from models.entries.named import collector_named, pass_named, surface_named
 
 MOST_ENTRIES = 40
 _PAGES = (("pass_id", "pass"), ("surface_id", "pass"), ("collector_id", "grade"))
 _NAMED: dict[str, Callable[[Body | None], str]] = {
-    "pass_id": pass_named,
-    "surface_id": surface_named,
-    "collector_id": collector_named,
+    "pass_id": pass_id_of,
+    "surface_id": surface_id_of,
+    "collector_id": collector_id_of,
 }
 """What reads each of these off the last entry that a flag rests on."""
 _LOADS = frozenset({"delivery", "spoil", "material"})

@@ -7,5 +7,5 @@ from pathlib import Path
 
 def shown_folder(folder: str) -> str:
     """A folder as it is told: the user's own home is ``~``."""
-    home = str(Path.home())
-    return f"~{folder.removeprefix(home)}" if folder.startswith(home) else folder
+    path, home = Path(folder), Path.home()
+    return str("~" / path.relative_to(home)) if path.is_relative_to(home) else folder

@@ -25,7 +25,7 @@ from crewapp.pages.grade.shots_part import ListErrand
 from crewapp.pages.grade.view import ON_WORDS, judge_reading, next_station, on_grade_nm, step
 from crewapp.pages.grade.where_controller import WhereErrand
 from crewapp.words.translate import say
-from models.entries.named import instrument_named
+from models.entries.id_fields import instrument_id_of
 
 NEEDS = {
     "setup": ("setups",),
@@ -200,7 +200,7 @@ class GradePage(PartedPage):
 
     def form_inked(self, form: Form, changed: Any) -> None:
         """Show the laser that the form told of."""
-        name = instrument_named(changed.entries[-1].body)
+        name = instrument_id_of(changed.entries[-1].body)
         self.turn_to("laser", laser=name, setup=None)
 
     def _errand(self, full: str) -> tuple[Errand | None, str]:

@@ -28,9 +28,9 @@ from models.entries.bodies.passes import PassCut, PipeLaid, Probe
 from models.entries.bodies.surfaces import Surface
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry
+from models.entries.id_fields import pass_id_of
 from models.entries.keys import line_key
 from models.entries.kind_names import MATERIAL, PASS, SAND_PLACED, WATERED_IN
-from models.entries.named import pass_named
 from models.state.indexes import PIPE_IN_LINE, TURF_OF
 from models.units.percent import worse_percent
 
@@ -102,7 +102,7 @@ def _is_of(body: Body, cut: PassCut) -> bool:
     """Whether an entry belongs to a pass: by its name, or by its line for pipe."""
     if isinstance(body, PipeLaid):
         return body.surface_id == cut.surface_id and body.line_id in cut.line_ids
-    return pass_named(body) == cut.pass_id
+    return pass_id_of(body) == cut.pass_id
 
 
 def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> Written:

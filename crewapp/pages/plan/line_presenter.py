@@ -20,9 +20,9 @@ from models.entries.bodies.passes import PassCut, PipeLaid, Probe
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
 from models.entries.envelope import AnyEntry, Entry
+from models.entries.id_fields import pass_id_of, surface_id_of
 from models.entries.keys import line_key
 from models.entries.kind_names import LAYOUT, PASS, SAND_PLACED, WATERED_IN
-from models.entries.named import pass_named, surface_named
 from models.plan.line import PlannedLine
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE, TURF_OF
 from models.units import round_half_even
@@ -170,7 +170,7 @@ def _is_about(job: OpenJob, flag: Flag, surface_id: str, line_id: str, passes: s
     if line_id not in {str(finding.facts.get("line_id", "")), finding.place.split("/")[0]}:
         return False
     entries = (job.state.entries[id].body for id in finding.entries if id in job.state.entries)
-    places = {finding.subject} | {surface_named(body) for body in entries}
+    places = {finding.subject} | {surface_id_of(body) for body in entries}
     return bool(places & (passes | {surface_id}))
 
 
@@ -183,7 +183,7 @@ def _struck(job: OpenJob, surface_id: str, line_id: str) -> Iterator[Row]:
         body = entry.body
         strikers = [job.state.entries.get(by) for by in job.state.struck_by[id]]
         reason = "; ".join(one.reason for one in strikers if one is not None and one.reason)
-        what = say("Struck: pass {name}", name=pass_named(body))
+        what = say("Struck: pass {name}", name=pass_id_of(body))
         figure = ""
         if isinstance(body, Probe):
             what = say("Struck: probe at {along}", along=job.figures.length(body.along_nm))

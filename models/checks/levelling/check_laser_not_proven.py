@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from models.checks.affected_together import INSTRUMENT_SETUPS, every_setup, replacing_shot
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import GRADE_SHOT, HOLD_POINT
@@ -22,7 +22,7 @@ _PIPE = frozenset({"trench_floor", "bedding", "invert", "obvert"})
 
 def _shot_along(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups with shots along the collector of a hold point."""
-    shots = state.bodies(GRADE_SHOT, named.collector_named(entry.body))
+    shots = state.bodies(GRADE_SHOT, id_fields.collector_id_of(entry.body))
     return {shot.setup_id for shot in shots}
 
 

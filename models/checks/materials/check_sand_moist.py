@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.passes import SandPlaced
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SAND_PLACED
@@ -17,7 +17,7 @@ WETTER = ("dry", "damp", "wet")
 
 def pass_or_itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that sand went into, or the load by its id where no pass is named."""
-    return (named.pass_named(entry.body) or entry.id,)
+    return (id_fields.pass_id_of(entry.body) or entry.id,)
 
 
 def every_place(state: JobState) -> Iterator[str]:

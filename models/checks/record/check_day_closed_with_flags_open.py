@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.day import DayClosed
 from models.entries.envelope import AnyEntry
 from models.state.indexes import DAY_ACTS
@@ -14,7 +14,7 @@ from models.state.job_state import JobState
 
 
 def _day_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    return (named.day_named(entry.body),)
+    return (id_fields.act_day_of(entry.body),)
 
 
 def _subjects(state: JobState) -> Iterable[str]:

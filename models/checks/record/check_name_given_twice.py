@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.levels import TurningPoint
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SETUP
@@ -18,7 +18,7 @@ _NAMES = (SETUP, TURNING_NAMED)
 
 def _named(state: JobState, entry: AnyEntry) -> Iterable[str]:
     body = entry.body
-    return (body.point_id if isinstance(body, TurningPoint) else named.setup_named(body),)
+    return (body.point_id if isinstance(body, TurningPoint) else id_fields.setup_id_of(body),)
 
 
 def _subjects(state: JobState) -> Iterable[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from models.checks.finding import Subjects
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.job import LocateTicket
 from models.entries.envelope import AnyEntry, Entry
 from models.entries.keys import DayPlace, day_place
@@ -17,7 +17,7 @@ from models.state.job_state import JobState
 def digs_touched(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
     """Day and place of a piece of digging."""
     body = entry.body
-    place = named.surface_named(body) or named.collector_named(body)
+    place = id_fields.surface_id_of(body) or id_fields.collector_id_of(body)
     return (day_place(entry.day, place),)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import Reading, is_depth_out, pass_work
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.passes import PassCut
 from models.entries.envelope import AnyEntry
 from models.entries.keys import SurfaceMachine, names_of, surface_machine
@@ -25,7 +25,7 @@ PASSES_BACK = 40
 
 def cutters_of_pass(state: JobState, entry: AnyEntry) -> Iterator[str]:
     """Machine and surface of the pass that an entry names."""
-    cuts = state.bodies(PASS, named.pass_named(entry.body))
+    cuts = state.bodies(PASS, id_fields.pass_id_of(entry.body))
     for cut in (entry.body, *cuts):
         if isinstance(cut, PassCut):
             yield _cutter(cut)
@@ -33,7 +33,7 @@ def cutters_of_pass(state: JobState, entry: AnyEntry) -> Iterator[str]:
 
 def cutters_of_surface(state: JobState, entry: AnyEntry) -> Iterator[str]:
     """Every machine that cut on a surface."""
-    for cut in state.bodies(PASSES_ON, named.surface_named(entry.body)):
+    for cut in state.bodies(PASSES_ON, id_fields.surface_id_of(entry.body)):
         yield _cutter(cut)
 
 

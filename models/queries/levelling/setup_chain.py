@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from operator import attrgetter
 
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.job import Benchmark
 from models.entries.bodies.levels import LaserSetup, TurningPoint
 from models.entries.envelope import AnyEntry, Entry
@@ -140,7 +140,7 @@ def setups_touched(state: JobState, entry: AnyEntry) -> set[str]:
     body = entry.body
     if isinstance(body, Benchmark):
         return hanging_from(state, setups_on(state, body.benchmark_id))
-    own = {named.setup_named(body)}
+    own = {id_fields.setup_id_of(body)}
     if isinstance(body, TurningPoint):
         own |= setups_on(state, body.point_id)
     return hanging_from(state, own)

@@ -27,6 +27,14 @@ def look(path: Path) -> tuple[tuple[int, int], int, int]:
     return (data.width, data.height), len(seen), sum(seen.values()) - max(seen.values())
 
 
+def is_opaque(path: Path) -> bool:
+    """Whether nothing behind a picture shows through it, whatever colour a viewer has there."""
+    from kivy.core.image import Image
+
+    data = Image.load(str(path), keep_data=True).image._data[0]
+    return data.fmt == "rgb" or set(bytes(data.data)[3::4]) == {255}
+
+
 def test_every_screen_is_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """All pages in the size asked for, none blank, without a display, the book as it was."""
     for name in ("DISPLAY", "WAYLAND_DISPLAY"):
@@ -47,6 +55,7 @@ def test_every_screen_is_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
         assert size == (800, 1280)
         assert colours >= LEAST_COLOURS, path.name
         assert ink >= LEAST_INK, path.name
+        assert is_opaque(path), path.name
     assert book.read_bytes() == before
 
 

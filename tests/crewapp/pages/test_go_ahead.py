@@ -18,14 +18,19 @@ from models.entries.kind_names import (
     TRENCH_PROTECTION,
 )
 from tests.crewapp.pages.frame_hand import put_book
-from tests.crewapp.pages.grade_hand import FT_NM, Begin, set_up_level, shoot
+from tests.crewapp.pages.grade_hand import FT_NM, Begin, GradeHand, put_job, set_up_level, shoot
 from tests.crewapp.pages.slit_hand import SlitHand
+from tests.kivy_env import profile_named
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
 HOLD = "Hold to go on without"
 TICKET = {"ticket": "T-1", "valid_from": "2026-05-01", "expires_on": "2026-06-30"}
+
+
+LEAST_PROFILE_MM = 25.0
+"""Below this the drawing leaves out its strips: tried."""
 
 
 def begin_with(ui: UI, tmp_path: Path, tickets: list[dict[str, Any]] | None) -> SlitHand:
@@ -201,6 +206,27 @@ def test_grade_says_do_not_dig_before_the_trench_is_opened(begin: Begin) -> None
     hand.page.ask("shot")
     hand.settle()
     assert hand.page.sheet is not None
+
+
+def test_the_profile_stays_on_a_small_tablet_held_upright(ui: UI, tmp_path: Path) -> None:
+    """Beside the warning; a laser that is in order gives way, one that is not keeps its words."""
+    from crewapp.kit.look.theme import to_mm
+
+    ui.hold(profile_named("8in", True))
+    hand = GradeHand(ui, tmp_path, put_job(tmp_path))
+    set_up_level(hand.job)
+    without_ticket(hand.job)
+    hand.page.refresh()
+    hand.settle()
+    part = hand.page.part
+
+    assert part.ahead.parent is not None
+    assert to_mm(part.strips.height) >= LEAST_PROFILE_MM
+    assert (part.proof.parent is None, part.is_doubted) == (True, False)
+    part.is_doubted = True
+    part.both.turn()
+    assert part.proof.parent is not None
+    hand.close()
 
 
 def test_grade_goes_on_with_a_reason(begin: Begin) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -150,3 +151,44 @@ def test_no_condition_is_sent_to_an_object_store(tmp_path: Path) -> None:
     assert not [name for name in put if name.lower().startswith("if-")]
     digest = {name.lower(): value for name, value in put.items()}["x-amz-content-sha256"]
     assert len(digest) == 64, "the server is not told what it should have received"
+
+
+@pytest.mark.parametrize(
+    ("moves", "is_there", "error"),
+    [
+        ((500, 201), False, None),  # it stumbled, and was asked again
+        ((500,), True, None),  # another tablet gave the name with the same bytes meanwhile
+        ((500, 500), False, StoreUnreachableError),
+        ((503,), False, StoreUnreachableError),  # busy is not asked again at once
+    ],
+)
+def test_server_that_stumbles_over_a_name_is_asked_once_more(
+    tmp_path: Path, moves: tuple[int, ...], is_there: bool, error: type[StoreError] | None
+) -> None:
+    """Two tablets give one name at one moment: an answer of 500 is looked into, not believed."""
+    left, data = list(moves), b"sand"
+    named = []
+
+    def answer(method: str, path: str) -> tuple[int, bytes]:
+        if method == "MOVE":
+            status = left.pop(0)
+            if is_there or status == 201:
+                named.append(path)
+            return status, b""
+        if method in {"PUT", "MKCOL", "DELETE"}:
+            return 201, b""
+        if method == "GET":
+            return (200, data) if named else (404, b"")
+        is_fresh = not path.endswith("/j/a")
+        if path.endswith("/x/j") or path.endswith("/x") or not (is_fresh or named):
+            return 404, b""
+        return 207, PROPS % (path.encode(), len(data))
+
+    with (
+        scripted(answer) as server,
+        open_store(f"dav://127.0.0.1:{server.port}/x", tmp_path) as store,
+        pytest.raises(error, match="busy or ill") if error else nullcontext(),
+    ):
+        store.write("j/a", data)
+    assert left == []
+    assert [method for method, _, _ in server.asked].count("MOVE") == len(moves)

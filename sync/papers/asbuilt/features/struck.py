@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from models.entries.bodies.day import Struck
 from models.entries.envelope import AnyEntry
-from models.entries.named import reason_given
+from models.entries.id_fields import why_of
 from models.state.check_code import in_order
 from models.state.job_state import JobState
 from models.units.job_units import Figures
@@ -29,7 +29,7 @@ def strike_of(state: JobState, entry: AnyEntry, figures: Figures) -> Strike:
         state.entries[by] for by in state.struck_by.get(entry.id, ()) if by in state.entries
     ]
     instead = [details_of(one, figures) for one in strikers if not isinstance(one.body, Struck)]
-    reasons = [one.reason or reason_given(one.body) or "no reason given" for one in strikers]
+    reasons = [one.reason or why_of(one.body) or "no reason given" for one in strikers]
     return Strike(
         why="; ".join(dict.fromkeys(reasons)) or "what strikes it is not in this book",
         by=", ".join(dict.fromkeys(one.author for one in strikers)) or "not in this book",

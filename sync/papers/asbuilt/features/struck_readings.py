@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.entries import named
+from models.entries import id_fields
 from models.entries.bodies.collector_work import UtilityMet
 from models.entries.bodies.day import Struck
 from models.entries.bodies.levels import GradeShot
@@ -85,13 +85,13 @@ def _row(
     instead: str,
 ) -> SetAside:
     body = entry.body
-    surface_id = named.surface_named(body) or _surface_of(state, body)
+    surface_id = id_fields.surface_id_of(body) or _surface_of(state, body)
     return SetAside(
         how=how,
         kind=title_of(entry.kind),
         surface_id=surface_id,
-        line_id=named.line_named(body) or line_names(named.lines_named(body)),
-        collector_id=named.collector_named(body),
+        line_id=id_fields.line_id_of(body) or line_names(id_fields.line_ids_of(body)),
+        collector_id=id_fields.collector_id_of(body),
         at=_place_of(state, surface_id, body),
         said=details_of(entry, figures),
         reason=reason,
@@ -108,7 +108,7 @@ def _surface_of(state: JobState, body: Body | None) -> str:
     if key not in state.memo:
         cuts = (entry.body for entry in state.entries.values() if entry.kind == "pass")
         state.memo[key] = {c.pass_id: c.surface_id for c in cuts if isinstance(c, PassCut)}
-    return str(state.memo[key].get(named.pass_named(body), ""))
+    return str(state.memo[key].get(id_fields.pass_id_of(body), ""))
 
 
 def _place_of(state: JobState, surface_id: str, body: Body | None) -> Place | None:

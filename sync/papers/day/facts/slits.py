@@ -9,9 +9,9 @@ from fractions import Fraction
 
 from models.entries.bodies.passes import PassCut, Probe
 from models.entries.envelope import Entry
+from models.entries.id_fields import pass_id_of
 from models.entries.index import B, EntryKind
 from models.entries.kind_names import PASS, PROBE, SAND_PLACED, SURFACE
-from models.entries.named import pass_named
 from models.errors import CalculationInputError
 from models.plan.pattern import SlitPattern
 from models.science.materials.sand import slit_volume_pl
@@ -111,7 +111,7 @@ def passes_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[PassL
     """Passes cut on a day, or probed on it though cut before, in the order of the book."""
     found: dict[str, PassLine] = {}
     for entry in state.days.get(day, ()):
-        pass_id = pass_named(entry.body)
+        pass_id = pass_id_of(entry.body)
         if entry.kind in {"pass", "probe"} and not state.is_struck(entry.id):
             filed = state.current(PASS, pass_id)
             if filed and pass_id not in found:

@@ -16,6 +16,7 @@ from crewapp.imports.notes.notes import read_notes
 from crewapp.imports.notes.rows import COLUMNS, ROWS
 from crewapp.imports.problems import MOST_TOLD, PaperError
 from crewapp.job.open_job import OpenJob
+from models.entries.kind_names import SURFACE
 
 DAY = "2026-05-11"
 CASES: list[dict[str, Any]] = json.loads(
@@ -89,12 +90,16 @@ def test_cells_are_parted_as_the_spreadsheet_parts_them(job: OpenJob, sign: str)
 
 
 def test_lines_that_are_like_the_one_typed_are_named_first(job: OpenJob) -> None:
-    """A slip is met with what was likely meant."""
-    text = page({"entry": "pass", "surface": "G7", "pass": "A", "lines": "S99", "length": "30"})
+    """A slip is met with what was likely meant, though it stands last in the plan."""
+    surface = job.state.latest(SURFACE, "G7")
+    assert surface is not None
+    last = max(line.line_id for line in surface.lines)
+    assert last not in sorted(line.line_id for line in surface.lines)[:8]
+    row = {"entry": "pass", "surface": "G7", "pass": "A", "lines": f"{last}9", "length": "30"}
     with pytest.raises(PaperError) as told:
-        read_notes(Path("notes.csv"), text, job)
+        read_notes(Path("notes.csv"), page(row), job)
 
-    assert "'S99' is no line of that pass or surface. Accepted: S0" in str(told.value)
+    assert f"is no line of that pass or surface. Accepted: {last}, " in str(told.value)
 
 
 def test_every_problem_is_told_at_once(job: OpenJob) -> None:

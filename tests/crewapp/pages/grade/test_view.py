@@ -21,6 +21,8 @@ from crewapp.pages.grade.view import (
     Aim,
     GradeFace,
     SetupFace,
+    Told,
+    Verdict,
     judge_reading,
     next_station,
     on_grade_nm,
@@ -184,3 +186,21 @@ def test_rod_is_typed_without_a_point() -> None:
     assert KeypadState(spec).text == ""
     metric = rod_field(Figures(UnitSystem.METRIC), "Rod reading")
     assert KeypadState(metric, "1543").value == 1_543_000_000
+
+
+@pytest.mark.parametrize(
+    ("status", "first"),
+    [(Status.OK, "Belly"), (Status.NOT_MEASURED, "Belly"), (Status.OUT, "It runs backward")],
+)
+def test_what_can_be_put_right_is_told_first_unless_the_last_shot_is_out(
+    status: Status, first: str
+) -> None:
+    """Where room ends before the last sentence, the one that matters was read."""
+    face = GradeFace(
+        last=Verdict(status),
+        story=("It runs backward here.",),
+        told=(Told("Belly 0+90 to 1+02", "holds 0.04 ft"),),
+    )
+
+    assert face.sentences()[0].startswith(first)
+    assert set(face.sentences()) == {"It runs backward here.", "Belly 0+90 to 1+02: holds 0.04 ft"}

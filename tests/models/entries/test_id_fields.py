@@ -6,21 +6,21 @@ from collections.abc import Callable
 
 import pytest
 
-from models.entries import named
+from models.entries import id_fields
 from models.entries.body import Body
 from models.entries.kinds import KINDS
 
 _READ: dict[str, Callable[[Body | None], str | tuple[str, ...]]] = {
-    "pass_id": named.pass_named,
-    "surface_id": named.surface_named,
-    "collector_id": named.collector_named,
-    "material_id": named.material_named,
-    "line_id": named.line_named,
-    "line_ids": named.lines_named,
-    "setup_id": named.setup_named,
-    "instrument_id": named.instrument_named,
-    "of_day": named.day_named,
-    "why": named.reason_given,
+    "pass_id": id_fields.pass_id_of,
+    "surface_id": id_fields.surface_id_of,
+    "collector_id": id_fields.collector_id_of,
+    "material_id": id_fields.material_id_of,
+    "line_id": id_fields.line_id_of,
+    "line_ids": id_fields.line_ids_of,
+    "setup_id": id_fields.setup_id_of,
+    "instrument_id": id_fields.instrument_id_of,
+    "of_day": id_fields.act_day_of,
+    "why": id_fields.why_of,
 }
 
 

@@ -1,4 +1,4 @@
-"""What an entry of any kind names: its pass, surface, collector, material, line or setup.
+"""Ids in a body of any kind: the pass, surface, collector, material, line or setup it is about.
 
 Whoever knows the kind of an entry reads its field; these are for entries of several kinds.
 A body that names none gives "".
@@ -83,51 +83,51 @@ _OF_DAY: Final = (DayClosed, Signature, DayReopened)
 _WITH_REASON: Final = (Struck, Disposition, DayReopened, Repair, TabletRevoked)
 
 
-def pass_named(body: Body | None) -> str:
+def pass_id_of(body: Body | None) -> str:
     """The pass that a body names."""
     return body.pass_id if isinstance(body, _OF_PASS) else ""
 
 
-def surface_named(body: Body | None) -> str:
+def surface_id_of(body: Body | None) -> str:
     """The surface that a body names."""
     return body.surface_id if isinstance(body, _OF_SURFACE) else ""
 
 
-def collector_named(body: Body | None) -> str:
+def collector_id_of(body: Body | None) -> str:
     """The collector that a body names."""
     return body.collector_id if isinstance(body, _OF_COLLECTOR) else ""
 
 
-def material_named(body: Body | None) -> str:
+def material_id_of(body: Body | None) -> str:
     """The material that a body names."""
     return body.material_id if isinstance(body, _OF_MATERIAL) else ""
 
 
-def line_named(body: Body | None) -> str:
+def line_id_of(body: Body | None) -> str:
     """The one line that a body names."""
     return body.line_id if isinstance(body, _OF_LINE) else ""
 
 
-def lines_named(body: Body | None) -> tuple[str, ...]:
+def line_ids_of(body: Body | None) -> tuple[str, ...]:
     """The lines that a body names together, leg by leg; () where it names none so."""
     return body.line_ids if isinstance(body, _OF_LINES) else ()
 
 
-def setup_named(body: Body | None) -> str:
+def setup_id_of(body: Body | None) -> str:
     """The setup of the laser that a body names."""
     return body.setup_id if isinstance(body, _OF_SETUP) else ""
 
 
-def instrument_named(body: Body | None) -> str:
+def instrument_id_of(body: Body | None) -> str:
     """The instrument that a body names."""
     return body.instrument_id if isinstance(body, _OF_INSTRUMENT) else ""
 
 
-def day_named(body: Body | None) -> str:
+def act_day_of(body: Body | None) -> str:
     """The day that a body is of, where it is not that of its entry, as YYYY-MM-DD."""
     return body.of_day if isinstance(body, _OF_DAY) else ""
 
 
-def reason_given(body: Body | None) -> str:
+def why_of(body: Body | None) -> str:
     """Why something was done, as a body gives it."""
     return body.why if isinstance(body, _WITH_REASON) else ""
