@@ -111,9 +111,8 @@ class Keypad(Drawn):
         ):
             return False
         state = self.keypad
-        at = max(
-            now_ms(), state.last_at_ms + BOUNCE_MS
-        )  # a keyboard gives no key twice by a shiver
+        # A keyboard gives no key twice by a shiver of the hand.
+        at = max(now_ms(), state.last_at_ms + BOUNCE_MS)
         self._take(state.enter(at) if name == "enter" else state.press(name, at))
         return True
 
