@@ -35,7 +35,7 @@ from crewapp.cli.printing.faults import is_debug_wanted, said_of
 from crewapp.cli.printing.json_answer import (
     fault_facts,
     print_fault,
-    printed_at_the_end,
+    printing_json_last,
     wants_json,
 )
 from crewapp.device.interrupts import remember_interrupts, was_interrupted
@@ -101,7 +101,7 @@ def _run_told(args: argparse.Namespace, name: str, told: type[Exception]) -> int
     try:
         # Imported only now: no command pays for the libraries of another.
         run: Callable[[argparse.Namespace], int] = import_module(module_of(name)).run
-        with printed_at_the_end(is_json=is_json):
+        with printing_json_last(is_json=is_json):
             code = run(args)
         return finish_printing(code)
     except told as fault:

@@ -20,9 +20,9 @@ def remember_interrupts() -> None:
     that does not name what caused it.
     """
     _met.clear()
-    if sys.unraisablehook is not _passed_over:
+    if sys.unraisablehook is not _tell_all_but_ctrl_c:
         _before.append(sys.unraisablehook)
-        sys.unraisablehook = _passed_over
+        sys.unraisablehook = _tell_all_but_ctrl_c
     is_main = threading.current_thread() is threading.main_thread()
     if is_main and signal.getsignal(signal.SIGINT) is signal.default_int_handler:
         signal.signal(signal.SIGINT, _interrupted)
@@ -38,7 +38,7 @@ def _interrupted(number: int, _frame: FrameType | None) -> None:
     raise KeyboardInterrupt
 
 
-def _passed_over(lost: sys.UnraisableHookArgs) -> None:
+def _tell_all_but_ctrl_c(lost: sys.UnraisableHookArgs) -> None:
     """Print an error that reached nobody, as Python does; a Ctrl-C is remembered instead."""
     if not isinstance(lost.exc_value, KeyboardInterrupt):
         _before[-1](lost)

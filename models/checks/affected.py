@@ -27,15 +27,15 @@ from models.state.indexes import (
 from models.state.job_state import JobState
 
 
-def neighbours(state: JobState, drawer: Sequence[AnyEntry], entry: AnyEntry) -> Iterator[AnyEntry]:
-    """Entries just before and just after where an entry stands, or stood, in a drawer.
+def neighbours(state: JobState, filed: Sequence[AnyEntry], entry: AnyEntry) -> Iterator[AnyEntry]:
+    """Entries just before and just after where an entry stands, or stood, in a filed.
 
     A correction may have stood by its own turn before what it corrects came in.
     """
     turn = (entry.lc, entry.id)
     for key in {state.place_of(entry), (turn, turn)}:
-        place = bisect_left(drawer, key, key=state.place_of)
-        for other in drawer[max(place - 1, 0) : place + 2]:
+        place = bisect_left(filed, key, key=state.place_of)
+        for other in filed[max(place - 1, 0) : place + 2]:
             if other.id != entry.id:
                 yield other
 

@@ -31,7 +31,7 @@ def surface_machine(surface_id: str, machine_id: str) -> SurfaceMachine:
     return SurfaceMachine(f"{_marked(surface_id)}/{machine_id}")
 
 
-def names_of(key: LineKey | SurfaceMachine) -> tuple[str, str]:
+def split_key(key: LineKey | SurfaceMachine) -> tuple[str, str]:
     """Surface, and line or machine, of a key that was made of them."""
     place = 0
     while key[place] != "/":

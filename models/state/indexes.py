@@ -55,7 +55,7 @@ if TYPE_CHECKING:
 
     Work = PassCut | PipeLaid | GradeShot | LayerCheck | TurfStrip | SandPlaced
 
-Drawer = tuple[str, str]
+IndexKey = tuple[str, str]
 """Name of an index, and a key in it."""
 
 _keys: dict[str, list[tuple[str, Callable[[Any, str], Iterable[str]]]]] = defaultdict(list)
@@ -89,7 +89,7 @@ def subject_of(body: Body) -> str:
     return subject(body) if subject else ""
 
 
-def drawers_of(entry: AnyEntry) -> Iterator[Drawer]:
+def index_keys_of(entry: AnyEntry) -> Iterator[IndexKey]:
     """Every index that a current entry is filed in, with its key there."""
     body, kind = entry.body, entry.kind
     subject = _SUBJECTS.get(kind)
@@ -99,7 +99,7 @@ def drawers_of(entry: AnyEntry) -> Iterator[Drawer]:
             yield (name, key)
 
 
-def shares_of(entry: AnyEntry) -> Iterator[tuple[Drawer, int]]:
+def amounts_of(entry: AnyEntry) -> Iterator[tuple[IndexKey, int]]:
     """What a current entry adds to the totals."""
     for name, amounts in _amounts.get(entry.kind, ()):
         for key, amount in amounts(entry.body, entry.day):

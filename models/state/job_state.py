@@ -1,7 +1,7 @@
 """A job as it stands now: its entries, folded in order and kept up to date.
 
 Truth is the entries alone; this is a view of them in memory that can be
-thrown away and rebuilt. Every entry is filed in a few small drawers, such as
+thrown away and rebuilt. Every entry is filed in a few indexes, such as
 ("probe", pass_id), so that a question about one pass costs what that pass
 costs, however long the job has become.
 """
@@ -19,7 +19,7 @@ from models.entries.envelope import AnyEntry, Entry
 from models.entries.index import B, Index, K, Total
 from models.entries.kind_names import JOB
 from models.state.gc_pause import collected_later
-from models.state.indexes import DAY_ACTS, UNREAD, Drawer, drawers_of, shares_of
+from models.state.indexes import DAY_ACTS, UNREAD, IndexKey, amounts_of, index_keys_of
 
 Turn = tuple[int, str]
 Place = tuple[Turn, Turn]
@@ -30,13 +30,13 @@ MOST_REBUILDS = 32
 
 
 class JobState:
-    """Entries of one job, struck ones included, with drawers of the current ones.
+    """Entries of one job, struck ones included, with indexes of the current ones.
 
-    ``drawers`` hold current entries only, in the order of the book (Lamport
+    ``indexes`` hold current entries only, in the order of the book (Lamport
     counter, then id); a correction stands in the place of what it corrects, so
     that a slip put right later is not taken for newer work. ``days`` and
     ``entries`` hold the struck ones as well, since a sheet shows them crossed
-    out. ``sums`` are running totals of the current entries by name, so that a
+    out. ``totals`` are running totals of the current entries by name, so that a
     balance is never added up anew.
     ``streams`` keep (seq, id) of every entry of each tablet's stream, struck or
     not. ``now_ms`` is the clock of whoever looks, set from outside; the checks of
@@ -59,9 +59,9 @@ class JobState:
     def _empty(self) -> None:
         self.entries: dict[str, AnyEntry] = {}
         self.struck_by: dict[str, list[str]] = {}
-        self.drawers: dict[Drawer, list[AnyEntry]] = defaultdict(list)
+        self.indexes: dict[IndexKey, list[AnyEntry]] = defaultdict(list)
         self.days: dict[str, list[AnyEntry]] = defaultdict(list)
-        self.sums: dict[Drawer, int] = defaultdict(int)
+        self.totals: dict[IndexKey, int] = defaultdict(int)
         self.names: dict[str, dict[str, None]] = defaultdict(dict)
         self.streams: dict[str, list[tuple[int, str]]] = defaultdict(list)
         self._roots: dict[str, Turn] = {}
@@ -165,43 +165,43 @@ class JobState:
                     self._move(striker)
 
     def _move(self, entry: AnyEntry) -> None:
-        for drawer in drawers_of(entry):
-            self._take_out(self.drawers[drawer], entry)
+        for key in index_keys_of(entry):
+            self._take_out(self.indexes[key], entry)
         self._take_root(entry)
-        for drawer in drawers_of(entry):
-            self._file(self.drawers[drawer], entry)
+        for key in index_keys_of(entry):
+            self._file(self.indexes[key], entry)
 
-    def _file(self, drawer: list[AnyEntry], entry: AnyEntry) -> None:
+    def _file(self, filed: list[AnyEntry], entry: AnyEntry) -> None:
         """Put an entry in its place; nearly always that is the end."""
-        if not drawer or (drawer[-1].lc < entry.lc and entry.id not in self._roots):
-            drawer.append(entry)
+        if not filed or (filed[-1].lc < entry.lc and entry.id not in self._roots):
+            filed.append(entry)
         else:
-            insort(drawer, entry, key=self.place_of)
+            insort(filed, entry, key=self.place_of)
 
-    def _take_out(self, drawer: list[AnyEntry], entry: AnyEntry) -> None:
-        place = bisect_left(drawer, self.place_of(entry), key=self.place_of)
-        if place < len(drawer) and drawer[place].id == entry.id:
-            del drawer[place]
+    def _take_out(self, filed: list[AnyEntry], entry: AnyEntry) -> None:
+        place = bisect_left(filed, self.place_of(entry), key=self.place_of)
+        if place < len(filed) and filed[place].id == entry.id:
+            del filed[place]
 
     def _strike(self, struck: str, by: str) -> None:
         first = struck not in self.struck_by
         self.struck_by.setdefault(struck, []).append(by)
         target = self.entries.get(struck)
         if first and target is not None and target.body is not None:
-            for drawer in drawers_of(target):
-                self._take_out(self.drawers[drawer], target)
-            for name, amount in shares_of(target):
-                self.sums[name] -= amount
+            for key in index_keys_of(target):
+                self._take_out(self.indexes[key], target)
+            for name, amount in amounts_of(target):
+                self.totals[name] -= amount
 
     def _file_current(self, entry: AnyEntry) -> None:
         if entry.body is None:
-            self._file(self.drawers[(UNREAD.name, "")], entry)
+            self._file(self.indexes[(UNREAD.name, "")], entry)
             return
-        for drawer in drawers_of(entry):
-            self._file(self.drawers[drawer], entry)
-            self.names[drawer[0]][drawer[1]] = None
-        for name, amount in shares_of(entry):
-            self.sums[name] += amount
+        for key in index_keys_of(entry):
+            self._file(self.indexes[key], entry)
+            self.names[key[0]][key[1]] = None
+        for name, amount in amounts_of(entry):
+            self.totals[name] += amount
 
     def is_struck(self, entry_id: str) -> bool:
         """Whether another entry crosses this one out."""
@@ -213,7 +213,7 @@ class JobState:
         key: K = "",  # type: ignore[assignment]  # "" is the key where there is only one
     ) -> list[Entry[B]]:
         """Current entries filed in an index under a key, in the order of the book."""
-        filed: Any = self.drawers.get((index.name, key), [])
+        filed: Any = self.indexes.get((index.name, key), [])
         return filed  # type: ignore[no-any-return]  # as the index declares
 
     def bodies(
@@ -236,7 +236,7 @@ class JobState:
     def all_names(self, index: Index[B, K]) -> list[K]:
         """Keys under which current entries are filed in an index, oldest first."""
         names: Any = self.names[index.name]
-        return [key for key in names if self.drawers.get((index.name, key))]
+        return [key for key in names if self.indexes.get((index.name, key))]
 
     def is_used(self, index: Index[B, K], key: K) -> bool:
         """Whether a key was ever given, though what bore it may be struck since."""
@@ -248,7 +248,7 @@ class JobState:
         key: K = "",  # type: ignore[assignment]
     ) -> int:
         """Sum over the current entries of what they add to a total under a key."""
-        return self.sums.get((total.name, key), 0)
+        return self.totals.get((total.name, key), 0)
 
     @property
     def job(self) -> Job | None:
@@ -266,12 +266,12 @@ def _listed(entry: AnyEntry) -> AnyEntry:
     return entry._replace(body=None, unfit="fold", strikes=())
 
 
-def _file_by_turn(drawer: list[AnyEntry], entry: AnyEntry) -> None:
+def _file_by_turn(filed: list[AnyEntry], entry: AnyEntry) -> None:
     """Put an entry where it was written; nearly always that is the end."""
-    if not drawer or _ORDER(drawer[-1]) < _ORDER(entry):
-        drawer.append(entry)
+    if not filed or _ORDER(filed[-1]) < _ORDER(entry):
+        filed.append(entry)
     else:
-        insort(drawer, entry, key=_ORDER)
+        insort(filed, entry, key=_ORDER)
 
 
 def _note_turn(stream: list[tuple[int, str]], turn: tuple[int, str]) -> None:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from models.entries.envelope import AnyEntry
 from models.entries.index import Index
-from models.state.indexes import drawers_of, shares_of
+from models.state.indexes import amounts_of, index_keys_of
 from models.state.job_state import JobState
 from tests.models.checks.any_job import jobs
 
@@ -17,8 +17,8 @@ from tests.models.checks.any_job import jobs
 def contents(state: JobState) -> dict[str, Any]:
     """Return everything that a state says, in a form that can be compared."""
     return {
-        "drawers": {k: [one.id for one in v] for k, v in state.drawers.items() if v},
-        "sums": {k: v for k, v in state.sums.items() if v},
+        "indexes": {k: [one.id for one in v] for k, v in state.indexes.items() if v},
+        "totals": {k: v for k, v in state.totals.items() if v},
         "days": {day: [one.id for one in entries] for day, entries in state.days.items()},
         "streams": dict(state.streams),
         "struck": {id: sorted(by) for id, by in state.struck_by.items()},
@@ -52,16 +52,16 @@ def test_any_order_of_entries_ends_in_the_same_state(
 
 @settings(max_examples=100, deadline=None)
 @given(entries=jobs())
-def test_drawers_hold_exactly_what_stands(entries: list[AnyEntry]) -> None:
-    """Each drawer holds the current entries filed under it and no struck one."""
+def test_indexes_hold_exactly_what_stands(entries: list[AnyEntry]) -> None:
+    """Each key holds the current entries filed under it and no struck one."""
     state = JobState(entries)
     struck = {id for entry in entries for id in entry.strikes}
     wanted: dict[tuple[str, str], set[str]] = {}
     for entry in entries:
-        for drawer in drawers_of(entry) if entry.id not in struck else ():
-            wanted.setdefault(drawer, set()).add(entry.id)
+        for key in index_keys_of(entry) if entry.id not in struck else ():
+            wanted.setdefault(key, set()).add(entry.id)
 
-    assert {k: {one.id for one in v} for k, v in state.drawers.items() if v} == wanted
+    assert {k: {one.id for one in v} for k, v in state.indexes.items() if v} == wanted
 
 
 @settings(max_examples=100, deadline=None)
@@ -71,10 +71,10 @@ def test_sums_are_those_of_what_stands(entries: list[AnyEntry]) -> None:
     state = JobState(entries)
     anew: dict[tuple[str, str], int] = {}
     for entry in entries:
-        for name, amount in shares_of(entry) if not state.is_struck(entry.id) else ():
+        for name, amount in amounts_of(entry) if not state.is_struck(entry.id) else ():
             anew[name] = anew.get(name, 0) + amount
 
-    assert {k: v for k, v in state.sums.items() if v} == {k: v for k, v in anew.items() if v}
+    assert {k: v for k, v in state.totals.items() if v} == {k: v for k, v in anew.items() if v}
 
 
 @settings(max_examples=60, deadline=None)

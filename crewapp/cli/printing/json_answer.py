@@ -49,7 +49,7 @@ def print_fault(facts: dict[str, Any]) -> None:
 
 
 @contextlib.contextmanager
-def printed_at_the_end(*, is_json: bool) -> Iterator[None]:
+def printing_json_last(*, is_json: bool) -> Iterator[None]:
     """Hold back what is printed as JSON until the command is through; a fault drops it."""
     if not is_json:
         yield

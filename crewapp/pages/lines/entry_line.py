@@ -123,16 +123,16 @@ def _gone_on(body: GoAhead) -> dict[str, str]:
     return {"missing": say(body.missing.replace("_", " ")), "why": body.reason}
 
 
-def _told_by(kind: EntryKind[B], teller: Callable[[B, Figures], str]) -> tuple[str, Teller]:
+def _line_for(kind: EntryKind[B], teller: Callable[[B, Figures], str]) -> tuple[str, Teller]:
     """A kind by its name, with what tells its bodies: here the two are held to fit."""
     return kind.name, teller
 
 
 _TELLERS: dict[str, Teller] = dict(
     (
-        _told_by(PASS, _pass),
-        _told_by(PROBE, _probe),
-        _told_by(
+        _line_for(PASS, _pass),
+        _line_for(PROBE, _probe),
+        _line_for(
             TURF_STRIP,
             lambda b, f: say(
                 "turf {step}, lines: {count}",
@@ -140,14 +140,16 @@ _TELLERS: dict[str, Teller] = dict(
                 count=len(b.line_ids),
             ),
         ),
-        _told_by(
+        _line_for(
             SAND_PLACED,
             lambda b, f: say(
                 "sand {amount}, {moisture}", amount=_amount(b, f), moisture=say(b.moisture)
             ),
         ),
-        _told_by(WATERED_IN, lambda b, f: say("watered in {name}", name=b.pass_id or b.surface_id)),
-        _told_by(
+        _line_for(
+            WATERED_IN, lambda b, f: say("watered in {name}", name=b.pass_id or b.surface_id)
+        ),
+        _line_for(
             PIPE_LAID,
             lambda b, f: say(
                 "pipe {length} in {where}",
@@ -155,7 +157,7 @@ _TELLERS: dict[str, Teller] = dict(
                 where=b.line_id or b.collector_id,
             ),
         ),
-        _told_by(
+        _line_for(
             DELIVERY,
             lambda b, f: say(
                 "{material} in: {amount}, ticket {ticket}",
@@ -164,19 +166,19 @@ _TELLERS: dict[str, Teller] = dict(
                 ticket=b.ticket or say("none"),
             ),
         ),
-        _told_by(SPOIL, lambda b, f: say("spoil away {amount}", amount=f.volume(b.volume_pl))),
-        _told_by(
+        _line_for(SPOIL, lambda b, f: say("spoil away {amount}", amount=f.volume(b.volume_pl))),
+        _line_for(
             INSTRUMENT,
             lambda b, f: say(
                 "{name}: {what}", name=b.instrument_id, what=say(b.what.replace("_", " "))
             ),
         ),
-        _told_by(
+        _line_for(
             INSTRUMENT_EVENT,
             lambda b, f: say("{name} {what}", name=b.instrument_id, what=say(b.what)),
         ),
-        _told_by(PEG_TEST, lambda b, f: say("peg test of {name}", name=b.instrument_id)),
-        _told_by(
+        _line_for(PEG_TEST, lambda b, f: say("peg test of {name}", name=b.instrument_id)),
+        _line_for(
             SETUP,
             lambda b, f: say(
                 "setup {name} on {point}, backsight {reading}",
@@ -185,7 +187,7 @@ _TELLERS: dict[str, Teller] = dict(
                 reading=_reading(b, f),
             ),
         ),
-        _told_by(
+        _line_for(
             TURNING_POINT,
             lambda b, f: say(
                 "turning point {point}, foresight {reading}",
@@ -193,26 +195,26 @@ _TELLERS: dict[str, Teller] = dict(
                 reading=f.level(b.foresight_nm),
             ),
         ),
-        _told_by(
+        _line_for(
             CHECK_SHOT,
             lambda b, f: say(
                 "check shot on {point}, {reading}", point=b.on_point, reading=_reading(b, f)
             ),
         ),
-        _told_by(GRADE_SHOT, _shot),
-        _told_by(
+        _line_for(GRADE_SHOT, _shot),
+        _line_for(
             LAYER_CHECK,
             lambda b, f: say(
                 "{layer} checked {range}", layer=say(b.layer.replace("_", " ")), range=_range(b, f)
             ),
         ),
-        _told_by(
+        _line_for(
             HOLD_POINT,
             lambda b, f: say(
                 "released to cover {range} by {name}", range=_range(b, f), name=b.released_by
             ),
         ),
-        _told_by(
+        _line_for(
             TRENCH_PROTECTION,
             lambda b, f: say(
                 "trench {protection} {range}",
@@ -220,52 +222,54 @@ _TELLERS: dict[str, Teller] = dict(
                 range=_range(b, f),
             ),
         ),
-        _told_by(GO_AHEAD, lambda b, f: say("gone on without {missing}: {why}", **_gone_on(b))),
-        _told_by(
+        _line_for(GO_AHEAD, lambda b, f: say("gone on without {missing}: {why}", **_gone_on(b))),
+        _line_for(
             UTILITY,
             lambda b, f: say(
                 "{what} {event}: {where}", what=b.what, event=say(b.event), where=b.where
             ),
         ),
-        _told_by(
+        _line_for(
             OUTLET_SEEN,
             lambda b, f: say("outlet {name} {flows}", name=b.outlet_id, flows=say(b.flows)),
         ),
-        _told_by(
+        _line_for(
             HOURS, lambda b, f: say("{who}, {time}", who=b.who, time=show_duration(b.run_min))
         ),
-        _told_by(
+        _line_for(
             WEATHER,
             lambda b, f: say(
                 "{sky}, ground {ground}", sky=say(b.sky), ground=say(b.ground.replace("_", " "))
             ),
         ),
-        _told_by(
+        _line_for(
             DELAY,
             lambda b, f: say("{time} lost: {cause}", time=show_duration(b.lost_min), cause=b.cause),
         ),
-        _told_by(NOTE, lambda b, f: b.text),
-        _told_by(PHOTO, lambda b, f: say("photo: {caption}", caption=b.caption)),
-        _told_by(TOMORROW, lambda b, f: say("tomorrow: {work}", work=b.work)),
-        _told_by(DISPOSITION, lambda b, f: say("{answer}: {why}", answer=say(b.answer), why=b.why)),
-        _told_by(SIGNATURE, lambda b, f: say("signed by {name}", name=b.name)),
-        _told_by(DAY_CLOSED, lambda b, f: say("{day} closed", day=full_day(b.of_day, f.is_us))),
-        _told_by(
+        _line_for(NOTE, lambda b, f: b.text),
+        _line_for(PHOTO, lambda b, f: say("photo: {caption}", caption=b.caption)),
+        _line_for(TOMORROW, lambda b, f: say("tomorrow: {work}", work=b.work)),
+        _line_for(
+            DISPOSITION, lambda b, f: say("{answer}: {why}", answer=say(b.answer), why=b.why)
+        ),
+        _line_for(SIGNATURE, lambda b, f: say("signed by {name}", name=b.name)),
+        _line_for(DAY_CLOSED, lambda b, f: say("{day} closed", day=full_day(b.of_day, f.is_us))),
+        _line_for(
             DAY_REOPENED,
             lambda b, f: say("{day} reopened: {why}", day=full_day(b.of_day, f.is_us), why=b.why),
         ),
-        _told_by(STRUCK, lambda b, f: say("struck: {why}", why=b.why)),
-        _told_by(
+        _line_for(STRUCK, lambda b, f: say("struck: {why}", why=b.why)),
+        _line_for(
             LAYOUT,
             lambda b, f: say(
                 "{surface} laid out, {count:pass|passes}", surface=b.surface_id, count=len(b.drives)
             ),
         ),
-        _told_by(
+        _line_for(
             PERMANENT_POINT,
             lambda b, f: say("permanent point {name}: {where}", name=b.point_id, where=b.where),
         ),
-        _told_by(
+        _line_for(
             TIE,
             lambda b, f: say(
                 "{distance} from {point} to {what}",
@@ -281,8 +285,10 @@ _TELLERS: dict[str, Teller] = dict(
                 ),
             ),
         ),
-        _told_by(SIEVE_TEST, lambda b, f: say("sieve sheet of {material}", material=b.material_id)),
-        _told_by(
+        _line_for(
+            SIEVE_TEST, lambda b, f: say("sieve sheet of {material}", material=b.material_id)
+        ),
+        _line_for(
             BOX_WEIGHING,
             lambda b, f: say(
                 "{material} weighed: {mass} in {volume}",
@@ -291,9 +297,9 @@ _TELLERS: dict[str, Teller] = dict(
                 volume=f.volume(b.volume_pl),
             ),
         ),
-        _told_by(BULKING_TEST, lambda b, f: say("bulking of {material}", material=b.material_id)),
-        _told_by(RAIN, lambda b, f: say("rain {depth}", depth=f.depth(b.depth_nm))),
-        _told_by(
+        _line_for(BULKING_TEST, lambda b, f: say("bulking of {material}", material=b.material_id)),
+        _line_for(RAIN, lambda b, f: say("rain {depth}", depth=f.depth(b.depth_nm))),
+        _line_for(
             SURFACE_SEEN,
             lambda b, f: say(
                 "{surface} {condition}",
@@ -301,19 +307,19 @@ _TELLERS: dict[str, Teller] = dict(
                 condition=say(b.condition.replace("_", " ")),
             ),
         ),
-        _told_by(
+        _line_for(
             INFILTRATION_TEST,
             lambda b, f: say(
                 "infiltration test on {surface}, {when}", surface=b.surface_id, when=say(b.when)
             ),
         ),
-        _told_by(
+        _line_for(
             SAND_TOP_UP,
             lambda b, f: say(
                 "sand topped up on {surface}: {amount}", surface=b.surface_id, amount=_amount(b, f)
             ),
         ),
-        _told_by(
+        _line_for(
             REPAIR,
             lambda b, f: say(
                 "{done}: {where}",
@@ -321,7 +327,9 @@ _TELLERS: dict[str, Teller] = dict(
                 where=b.line_id or b.collector_id or b.surface_id,
             ),
         ),
-        _told_by(TABLET_ADDED, lambda b, f: say("tablet {name} may write", name=b.name or b.code)),
-        _told_by(TABLET_REVOKED, lambda b, f: say("tablet {code} taken off the list", code=b.code)),
+        _line_for(TABLET_ADDED, lambda b, f: say("tablet {name} may write", name=b.name or b.code)),
+        _line_for(
+            TABLET_REVOKED, lambda b, f: say("tablet {code} taken off the list", code=b.code)
+        ),
     )
 )

@@ -8,7 +8,7 @@ from models.checks.affected import DAY_ENDS, lines_drained, lines_drained_of_day
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import has_day_ended, surface_of
-from models.entries.keys import LineKey, names_of
+from models.entries.keys import LineKey, split_key
 from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
 from models.state.job_state import JobState
 
@@ -16,7 +16,7 @@ from models.state.job_state import JobState
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look for a joint on the pipe of a line, once the collector has pipe to join to."""
     pipes = state.current(PIPE_IN_LINE, key)
-    surface_id, line_id = names_of(key)
+    surface_id, line_id = split_key(key)
     surface = surface_of(state, surface_id)
     if not pipes or surface is None or any(entry.body.connected for entry in pipes):
         return

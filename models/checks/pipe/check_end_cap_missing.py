@@ -15,7 +15,7 @@ from models.checks.affected import (
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import has_day_ended, is_filled
-from models.entries.keys import LineKey, names_of
+from models.entries.keys import LineKey, split_key
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
 
@@ -27,7 +27,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
         return
     cuts = state.bodies(CUTS_OF, key)
     if has_day_ended(state, pipes[-1].day) or any(is_filled(state, cut) for cut in cuts):
-        surface_id, line_id = names_of(key)
+        surface_id, line_id = split_key(key)
         yield found("end_cap_missing", key, pipes, line_id=line_id, surface_id=surface_id)
 
 

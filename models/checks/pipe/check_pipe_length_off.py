@@ -19,7 +19,7 @@ from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import has_day_ended, is_filled, surface_of
 from models.entries.envelope import AnyEntry
-from models.entries.keys import LineKey, names_of
+from models.entries.keys import LineKey, split_key
 from models.entries.kind_names import LAYOUT
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
@@ -41,7 +41,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     is_long = laid_nm * 1000 > (slit_nm + gap_nm) * LONG_PERMILLE
     is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
     if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
-        surface_id, line_id = names_of(key)
+        surface_id, line_id = split_key(key)
         rests_on = [*state.current(CUTS_OF, key), *pipes]
         one = found(
             "pipe_length_off",
@@ -61,7 +61,7 @@ def _slit_nm(state: JobState, key: LineKey) -> int:
     cuts = state.current(CUTS_OF, key)
     if cuts:
         return max(entry.body.length_nm for entry in cuts)
-    surface_id, line_id = names_of(key)
+    surface_id, line_id = split_key(key)
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
     return place.line.length_nm if place is not None else 0
@@ -69,7 +69,7 @@ def _slit_nm(state: JobState, key: LineKey) -> int:
 
 def _gap_nm(state: JobState, key: LineKey) -> int:
     """Pipe that leads on from a slit to the collector, as laid out."""
-    surface_id, line_id = names_of(key)
+    surface_id, line_id = split_key(key)
     layout = state.latest(LAYOUT, surface_id)
     return layout.gaps_nm.get(line_id, 0) if layout is not None else 0
 

@@ -14,7 +14,7 @@ from models.checks.affected import (
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.slits.pass_work import is_filled, surface_of
-from models.entries.keys import LineKey, names_of
+from models.entries.keys import LineKey, split_key
 from models.entries.kind_names import SAND_PLACED
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
@@ -22,7 +22,7 @@ from models.state.job_state import JobState
 
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look for pipe in a piped slit that was cut and is filled or covered."""
-    surface_id, line_id = names_of(key)
+    surface_id, line_id = split_key(key)
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
     if place is None or place.line.use != "piped_slit" or state.current(PIPE_IN_LINE, key):

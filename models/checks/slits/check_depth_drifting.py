@@ -10,7 +10,7 @@ from models.checks.slits.pass_work import Reading, is_depth_out, pass_work
 from models.entries import id_fields
 from models.entries.bodies.passes import PassCut
 from models.entries.envelope import AnyEntry
-from models.entries.keys import SurfaceMachine, names_of, surface_machine
+from models.entries.keys import SurfaceMachine, split_key, surface_machine
 from models.entries.kind_names import PASS
 from models.science.quality.drift import Side, find_drifts
 from models.state.indexes import PASSES_BY, PASSES_ON
@@ -44,7 +44,7 @@ def every_cutter(state: JobState) -> Iterator[SurfaceMachine]:
 
 def examine(state: JobState, subject: SurfaceMachine) -> Iterator[Finding]:
     """Look for a run at the end of what a machine cut on a surface."""
-    surface_id, machine_id = names_of(subject)
+    surface_id, machine_id = split_key(subject)
     newest = _newest_readings(state, subject)
     if len(newest) < RUN or any(map(is_depth_out, newest)):
         return  # a reading that is out has a flag of its own

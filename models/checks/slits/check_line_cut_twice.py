@@ -11,7 +11,7 @@ from models.checks.slits.check_pass_longer_than_line import ALLOWED_NM
 from models.checks.slits.pass_work import surface_of
 from models.entries.bodies.passes import PassCut
 from models.entries.envelope import Entry
-from models.entries.keys import LineKey, names_of
+from models.entries.keys import LineKey, split_key
 from models.state.indexes import CUTS_OF
 from models.state.job_state import JobState
 
@@ -21,7 +21,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     cuts = list({entry.id: entry for entry in state.current(CUTS_OF, key)}.values())
     if len(cuts) < 2 or len({entry.stream for entry in cuts}) > 1 or _are_parts(state, key, cuts):
         return
-    surface_id, line_id = names_of(key)
+    surface_id, line_id = split_key(key)
     yield found(
         "line_cut_twice",
         key,
@@ -35,7 +35,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
 
 def _are_parts(state: JobState, key: LineKey, cuts: list[Entry[PassCut]]) -> bool:
     """Whether the passes together are no longer than the line: cut in parts round something."""
-    surface_id, line_id = names_of(key)
+    surface_id, line_id = split_key(key)
     surface = surface_of(state, surface_id)
     place = surface.places.get(line_id) if surface is not None else None
     if place is None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from models.checks.affected import lines_named
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
-from models.entries.keys import LineKey, names_of
+from models.entries.keys import LineKey, split_key
 from models.state.indexes import CUTS_OF
 from models.state.job_state import JobState
 
@@ -18,7 +18,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     tablets = {entry.stream for entry in cuts}
     if len(tablets) < 2:
         return
-    surface_id, line_id = names_of(key)
+    surface_id, line_id = split_key(key)
     passes = dict.fromkeys(entry.body.pass_id for entry in cuts)
     yield found(
         "two_tablets_on_line",

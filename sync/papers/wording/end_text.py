@@ -38,10 +38,10 @@ from models.entries.kind_names import (
 from models.units.job_units import Figures
 
 Say = Callable[[Any, Figures], str]
-"""What says the body of a kind; only ``said_by`` makes one, so that the two fit."""
+"""What says the body of a kind; only ``text_for`` makes one, so that the two fit."""
 
 
-def said_by(kind: EntryKind[B], say: Callable[[B, Figures], str]) -> tuple[str, Say]:
+def text_for(kind: EntryKind[B], say: Callable[[B, Figures], str]) -> tuple[str, Say]:
     """A kind by its name, with what says its bodies."""
     return kind.name, say
 
@@ -160,33 +160,33 @@ TITLES = {
 
 END_WORDS: dict[str, Say] = dict(
     (
-        said_by(INSTRUMENT, _instrument),
-        said_by(INSTRUMENT_EVENT, lambda b, f: joined(f"{b.instrument_id}: {b.what}", b.note)),
-        said_by(PEG_TEST, _peg_test),
-        said_by(
+        text_for(INSTRUMENT, _instrument),
+        text_for(INSTRUMENT_EVENT, lambda b, f: joined(f"{b.instrument_id}: {b.what}", b.note)),
+        text_for(PEG_TEST, _peg_test),
+        text_for(
             LOCAL_PLANE,
             lambda b, f: joined(
                 f"origin at {b.lat_ndeg / 1e9:.7f}, {b.lon_ndeg / 1e9:.7f} (WGS 84)", b.how
             ),
         ),
-        said_by(LAYOUT, _layout),
-        said_by(
+        text_for(LAYOUT, _layout),
+        text_for(
             TAKEOFF_TERMS,
             lambda b, f: "waste, swell, loads and rates that the take-off reckons with",
         ),
-        said_by(UNIT_PRICE, _price),
-        said_by(DRAINAGE_TERMS, _drainage),
-        said_by(PERMANENT_POINT, lambda b, f: f"{b.point_id}: {b.where}"),
-        said_by(TIE, _tie),
-        said_by(SIEVE_TEST, _sieve),
-        said_by(BOX_WEIGHING, _box),
-        said_by(BULKING_TEST, _bulking),
-        said_by(RAIN, _rain),
-        said_by(SURFACE_SEEN, _seen),
-        said_by(INFILTRATION_TEST, _infiltration),
-        said_by(SAND_TOP_UP, _top_up),
-        said_by(REPAIR, _repair),
-        said_by(TABLET_ADDED, lambda b, f: joined(b.code, b.name)),
-        said_by(TABLET_REVOKED, lambda b, f: joined(b.code, b.why)),
+        text_for(UNIT_PRICE, _price),
+        text_for(DRAINAGE_TERMS, _drainage),
+        text_for(PERMANENT_POINT, lambda b, f: f"{b.point_id}: {b.where}"),
+        text_for(TIE, _tie),
+        text_for(SIEVE_TEST, _sieve),
+        text_for(BOX_WEIGHING, _box),
+        text_for(BULKING_TEST, _bulking),
+        text_for(RAIN, _rain),
+        text_for(SURFACE_SEEN, _seen),
+        text_for(INFILTRATION_TEST, _infiltration),
+        text_for(SAND_TOP_UP, _top_up),
+        text_for(REPAIR, _repair),
+        text_for(TABLET_ADDED, lambda b, f: joined(b.code, b.name)),
+        text_for(TABLET_REVOKED, lambda b, f: joined(b.code, b.why)),
     )
 )

@@ -60,7 +60,7 @@ from models.entries.kind_names import (
 from models.units import show_duration, show_time_of_day
 from models.units.job_units import Figures
 from models.units.times import NO_TIME
-from sync.papers.wording.end_text import END_WORDS, TITLES, Say, amount_of, joined, said_by
+from sync.papers.wording.end_text import END_WORDS, TITLES, Say, amount_of, joined, text_for
 from sync.papers.wording.position_text import position_words
 from sync.papers.wording.safe_text import one_line
 
@@ -290,56 +290,56 @@ _TITLES = TITLES | {
 
 SAY: dict[str, Say] = END_WORDS | dict(
     (
-        said_by(JOB, lambda b, f: joined(b.job_id, b.name, b.site)),
-        said_by(
+        text_for(JOB, lambda b, f: joined(b.job_id, b.name, b.site)),
+        text_for(
             BENCHMARK, lambda b, f: joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where)
         ),
-        said_by(MATERIAL, lambda b, f: joined(f"{b.material_id} ({b.use})", b.about)),
-        said_by(
+        text_for(MATERIAL, lambda b, f: joined(f"{b.material_id} ({b.use})", b.about)),
+        text_for(
             LOCATE_TICKET,
             lambda b, f: f"{b.ticket}: {f.day(b.valid_from)} to {f.day(b.expires_on)} {b.covers}",
         ),
-        said_by(PERSON, lambda b, f: joined(b.name, b.role)),
-        said_by(MACHINE, lambda b, f: joined(b.machine_id, b.about)),
-        said_by(
+        text_for(PERSON, lambda b, f: joined(b.name, b.role)),
+        text_for(MACHINE, lambda b, f: joined(b.machine_id, b.about)),
+        text_for(
             SURFACE,
             lambda b, f: f"{b.surface_id}: {b.name}, {Counted(len(b.lines)):line|lines} planned",
         ),
-        said_by(
+        text_for(
             COLLECTOR, lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}"
         ),
-        said_by(PASS, _pass),
-        said_by(PROBE, _probe),
-        said_by(TURF_STRIP, lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}"),
-        said_by(SAND_PLACED, _sand),
-        said_by(WATERED_IN, lambda b, f: joined(b.pass_id or b.surface_id, b.note)),
-        said_by(PIPE_LAID, _pipe),
-        said_by(DELIVERY, _delivery),
-        said_by(SPOIL, _spoil),
-        said_by(SETUP, _setup),
-        said_by(
+        text_for(PASS, _pass),
+        text_for(PROBE, _probe),
+        text_for(TURF_STRIP, lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}"),
+        text_for(SAND_PLACED, _sand),
+        text_for(WATERED_IN, lambda b, f: joined(b.pass_id or b.surface_id, b.note)),
+        text_for(PIPE_LAID, _pipe),
+        text_for(DELIVERY, _delivery),
+        text_for(SPOIL, _spoil),
+        text_for(SETUP, _setup),
+        text_for(
             TURNING_POINT, lambda b, f: f"{b.point_id}: {f.level(b.foresight_nm)} from {b.setup_id}"
         ),
-        said_by(
+        text_for(
             CHECK_SHOT, lambda b, f: f"{b.on_point}: {f.level(b.reading_nm)} from {b.setup_id}"
         ),
-        said_by(GRADE_SHOT, _shot),
-        said_by(LAYER_CHECK, _layer),
-        said_by(HOLD_POINT, lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note)),
-        said_by(TRENCH_PROTECTION, _protection),
-        said_by(GO_AHEAD, lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}"),
-        said_by(UTILITY, _utility),
-        said_by(OUTLET_SEEN, _outlet),
-        said_by(HOURS, _hours),
-        said_by(WEATHER, _weather),
-        said_by(DELAY, _delay),
-        said_by(NOTE, lambda b, f: b.text),
-        said_by(PHOTO, lambda b, f: joined(b.caption or "no caption", b.where)),
-        said_by(TOMORROW, _tomorrow),
-        said_by(DISPOSITION, lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}"),
-        said_by(SIGNATURE, lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}"),
-        said_by(DAY_CLOSED, lambda b, f: f"{f.day(b.of_day)} closed, code {b.check_code}"),
-        said_by(DAY_REOPENED, lambda b, f: f"{f.day(b.of_day)} reopened: {b.why}"),
-        said_by(STRUCK, lambda b, f: b.why),
+        text_for(GRADE_SHOT, _shot),
+        text_for(LAYER_CHECK, _layer),
+        text_for(HOLD_POINT, lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note)),
+        text_for(TRENCH_PROTECTION, _protection),
+        text_for(GO_AHEAD, lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}"),
+        text_for(UTILITY, _utility),
+        text_for(OUTLET_SEEN, _outlet),
+        text_for(HOURS, _hours),
+        text_for(WEATHER, _weather),
+        text_for(DELAY, _delay),
+        text_for(NOTE, lambda b, f: b.text),
+        text_for(PHOTO, lambda b, f: joined(b.caption or "no caption", b.where)),
+        text_for(TOMORROW, _tomorrow),
+        text_for(DISPOSITION, lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}"),
+        text_for(SIGNATURE, lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}"),
+        text_for(DAY_CLOSED, lambda b, f: f"{f.day(b.of_day)} closed, code {b.check_code}"),
+        text_for(DAY_REOPENED, lambda b, f: f"{f.day(b.of_day)} reopened: {b.why}"),
+        text_for(STRUCK, lambda b, f: b.why),
     )
 )

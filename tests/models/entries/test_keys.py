@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from models.entries import kind_names
 from models.entries.index import EntryKind
-from models.entries.keys import day_names, day_place, line_key, names_of, surface_machine
+from models.entries.keys import day_names, day_place, line_key, split_key, surface_machine
 from models.entries.kind_names import BY_NAME
 from models.entries.kinds import KINDS
 from models.state.indexes import CUTS_OF
@@ -35,8 +35,8 @@ names = st.text("A/B\\ ", max_size=5)
 @given(names, names)
 def test_names_come_back(first: str, second: str) -> None:
     """Whatever slashes they hold."""
-    assert names_of(line_key(first, second)) == (first, second)
-    assert names_of(surface_machine(first, second)) == (first, second)
+    assert split_key(line_key(first, second)) == (first, second)
+    assert split_key(surface_machine(first, second)) == (first, second)
     assert day_names(day_place("2026-05-13", second)) == ("2026-05-13", second)
 
 

@@ -28,14 +28,14 @@ def note(text: str, **envelope: Any) -> dict[str, Any]:
 @pytest.fixture
 def fails_at_bad(monkeypatch: pytest.MonkeyPatch) -> None:
     """Make filing break at a note of certain words, as a fault of our own would."""
-    whole = indexes.drawers_of
+    whole = indexes.index_keys_of
 
-    def drawers_of(entry: AnyEntry) -> Iterator[tuple[str, str]]:
+    def index_keys_of(entry: AnyEntry) -> Iterator[tuple[str, str]]:
         if getattr(entry.body, "text", "").startswith(BAD):
             raise OverflowError(BAD)
         yield from whole(entry)
 
-    monkeypatch.setattr("models.state.job_state.drawers_of", drawers_of)
+    monkeypatch.setattr("models.state.job_state.index_keys_of", index_keys_of)
 
 
 def texts(state: JobState) -> list[str]:

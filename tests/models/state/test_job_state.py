@@ -1,4 +1,4 @@
-"""A job folded from its entries: drawers, places of corrections, running totals."""
+"""A job folded from its entries: indexes, places of corrections, running totals."""
 
 from __future__ import annotations
 

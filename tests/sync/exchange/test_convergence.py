@@ -178,7 +178,7 @@ class Site(RuleBasedStateMachine):
         states = {
             name: sorted(
                 (kind, tuple(entry.id for entry in filed))
-                for kind, filed in JobState(map(read_entry, raws)).drawers.items()
+                for kind, filed in JobState(map(read_entry, raws)).indexes.items()
             )
             for name, raws in books.items()
         }
