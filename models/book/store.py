@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from threading import RLock
-from types import TracebackType
-from typing import Any, Self
+from typing import Any
 
 from pydantic import BaseModel
 from sqlalchemy import Connection
@@ -32,9 +31,10 @@ from models.book.reading import (
 from models.book.row import Draft, Row
 from models.book.verify import Report, examine, structure_faults
 from models.book.views import refresh
+from models.closing import Closing
 
 
-class Book:
+class Book(Closing):
     """One job's book, open: by its one writer, or by a reader with the reason why.
 
     Made by :meth:`open` or :meth:`create`. It may be used from several threads: each
@@ -127,17 +127,6 @@ class Book:
             if self._writer_lock is not None:
                 self._writer_lock.release()
             self._pen = self._reader = self._writer_lock = None
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        self.close()
 
     @property
     def is_ballast_spent(self) -> bool:

@@ -10,9 +10,9 @@ import struct
 import zipfile
 from collections.abc import Sequence
 from pathlib import Path
-from types import TracebackType
-from typing import IO, Final, Self
+from typing import IO, Final
 
+from models.closing import Closing
 from models.plain_files import open_plain
 from sync.exchange.photos import PHOTO_BYTES
 from sync.handover.errors import HandoverUnreadableError
@@ -26,7 +26,7 @@ _LOCAL_HEADER_BYTES = 30
 _ENCRYPTED = 0x1
 
 
-class HandoverStore:
+class HandoverStore(Closing):
     """An opened hand-over file; it can be listed and read, and nothing is written to it.
 
     Raises
@@ -91,17 +91,6 @@ class HandoverStore:
         """Let go of the file."""
         self._zip.close()
         self._file.close()
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        self.close()
 
     def _require_small_list(self) -> int:
         """Look at the end of the file by ourselves: the library would believe any size.

@@ -6,12 +6,11 @@ import contextlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from threading import RLock
-from types import TracebackType
-from typing import Self
 
 from sqlalchemy import Connection, Engine, inspect, select, text
 
 from models.book.views import Dialect
+from models.closing import Closing
 from sync.office.address import Address, read_address
 from sync.office.connections import failure_told, failures, make_engine, why
 from sync.office.errors import (
@@ -37,7 +36,7 @@ class JobHere:
     entries: int
 
 
-class Office:
+class Office(Closing):
     """All jobs in one database. Made by :meth:`open`; it may be used from several threads."""
 
     def __init__(self, address: Address, engine: Engine, connection: Connection) -> None:
@@ -80,17 +79,6 @@ class Office:
         with self._turn, contextlib.suppress(*failures()):
             self._connection.close()
             self._engine.dispose()
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        self.close()
 
     @contextlib.contextmanager
     def reading(self) -> Iterator[Connection]:
