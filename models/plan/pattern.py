@@ -27,3 +27,13 @@ class SlitPattern(BaseModel):
         default=1200, description="most sand placed, thousandths of the volume cut"
     )
     pipe_outside_nm: Span = Field(default=0, description="outside diameter of its pipe, nm; 0 none")
+
+    @property
+    def least_depth_nm(self) -> int:
+        """Shallowest depth that is in tolerance, nm."""
+        return self.depth_nm - self.under_nm
+
+    @property
+    def most_depth_nm(self) -> int:
+        """Deepest depth that is in tolerance, nm."""
+        return self.depth_nm + self.over_nm

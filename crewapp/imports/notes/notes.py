@@ -22,6 +22,7 @@ from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
 from models.state.job_state import JobState
 from models.units.job_units import Figures
+from models.units.station_range import StationRange
 
 MOST_ROWS = 100_000
 
@@ -186,8 +187,8 @@ def _settle(
 def _low_to_high(fields: dict[str, Any]) -> dict[str, Any]:
     """A stretch is kept from its lower station, from whichever end it was told."""
     if "from_nm" in fields and "to_nm" in fields:
-        ends = sorted((fields["from_nm"], fields["to_nm"]))
-        return {**fields, "from_nm": ends[0], "to_nm": ends[1]}
+        stretch = StationRange.between(fields["from_nm"], fields["to_nm"])
+        return {**fields, "from_nm": stretch.low_nm, "to_nm": stretch.high_nm}
     return fields
 
 

@@ -74,8 +74,8 @@ def _line(job: OpenJob, surface: Surface, line_id: str) -> LineWork:
     if pattern is not None:
         limits = DepthLimits(
             pattern.depth_nm,
-            pattern.depth_nm - pattern.under_nm,
-            pattern.depth_nm + pattern.over_nm,
+            pattern.least_depth_nm,
+            pattern.most_depth_nm,
             pattern.width_nm,
         )
         rule = ProbeRule(pattern.probe_every_nm, pattern.probe_end_nm)

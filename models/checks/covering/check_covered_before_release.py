@@ -9,19 +9,13 @@ from models.checks.covering.layers import CheckedLayer, is_above, layers_of
 from models.checks.finding import Check, Finding, Severity
 from models.checks.make_finding import found
 from models.checks.stretches import Stretch, Union, gathered
-from models.entries.bodies.collector_work import HoldPoint
-from models.entries.envelope import Entry
 from models.entries.kind_names import HOLD_POINT, LAYER_CHECK
 from models.state.job_state import JobState
+from models.units.station_range import StationRange
 
 
 def _subjects(state: JobState) -> list[str]:
     return state.all_names(LAYER_CHECK)
-
-
-def _released(entry: Entry[HoldPoint]) -> Stretch:
-    hold = entry.body
-    return min(hold.from_nm, hold.to_nm), max(hold.from_nm, hold.to_nm)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
@@ -32,7 +26,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     hidden: list[tuple[Stretch, CheckedLayer]] = []
     for cover in covers:
         while hold is not None and state.place_of(hold) < state.place_of(cover.entry):
-            released.add(_released(hold))
+            released.add(StationRange.between(hold.body.from_nm, hold.body.to_nm))
             hold = next(holds, None)
         hidden += [(bare, cover) for bare in released.missing_from(cover.stretch)]
     for (low, high), over in gathered(hidden):

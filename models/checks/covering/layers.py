@@ -16,6 +16,7 @@ from models.entries.kind_names import COLLECTOR, LAYER_CHECK
 from models.plan.collector import LAYER_ORDER, Layer
 from models.queries.grade.laid_pipe import inverts
 from models.state.job_state import JobState, Place
+from models.units.station_range import StationRange
 
 _HEIGHT = {layer: height for height, layer in enumerate(LAYER_ORDER)}
 
@@ -55,7 +56,7 @@ def _layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
     found = []
     for entry in state.current(LAYER_CHECK, collector_id):
         body = entry.body
-        stretch = (min(body.from_nm, body.to_nm), max(body.from_nm, body.to_nm))
+        stretch = StationRange.between(body.from_nm, body.to_nm)
         found.append(CheckedLayer(entry, body.layer, stretch, body.thickness_nm, body.continuous))
     return found
 

@@ -16,6 +16,7 @@ from models.queries.levelling.setup_chain import setups_touched
 from models.queries.levelling.setup_proof import BEFORE_ALL, shots_since
 from models.state.indexes import SHOTS_FROM
 from models.state.job_state import JobState
+from models.units.station_range import StationRange
 
 _PIPE = frozenset({"trench_floor", "bedding", "invert", "obvert"})
 
@@ -52,9 +53,9 @@ def _under_holds(
     rests: dict[str, AnyEntry] = {}
     stations: list[int] = []
     for hold in state.current(HOLD_POINT, collector_id):
-        low, high = sorted((hold.body.from_nm, hold.body.to_nm))
+        released = StationRange.between(hold.body.from_nm, hold.body.to_nm)
         for shot, entry in shots:
-            if low <= shot.station_nm <= high:
+            if released.holds(shot.station_nm):
                 rests |= {entry.id: entry, hold.id: hold}
                 stations.append(shot.station_nm)
     if stations:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
-from models.checks.materials.pass_sand import FILLED, sand_work
+from models.checks.materials.pass_sand import FILLED, sand_finding, sand_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
 
@@ -14,17 +13,8 @@ from models.state.job_state import JobState
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     """Hold the sand of a pass against the volume cut to design."""
     sand = sand_work(state, pass_id)
-    if sand is None or not sand.is_over:
-        return
-    yield found(
-        "sand_over",
-        pass_id,
-        sand.entries,
-        pass_id=pass_id,
-        placed_pl=round(sand.placed_pl),
-        most_pl=sand.most_pl,
-        due_pl=sand.due_pl,
-    )
+    if sand is not None and sand.is_over:
+        yield sand_finding("sand_over", sand, most_pl=sand.most_pl)
 
 
 CHECK = Check(

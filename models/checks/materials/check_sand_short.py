@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
-from models.checks.materials.pass_sand import FILLED, is_finished, sand_work
+from models.checks.materials.pass_sand import FILLED, is_finished, sand_finding, sand_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
 
@@ -14,17 +13,8 @@ from models.state.job_state import JobState
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     """Hold the sand of a finished pass against the volume cut to design."""
     sand = sand_work(state, pass_id)
-    if sand is None or not sand.is_short or not is_finished(state, sand):
-        return
-    yield found(
-        "sand_short",
-        pass_id,
-        sand.entries,
-        pass_id=pass_id,
-        placed_pl=round(sand.placed_pl),
-        least_pl=sand.least_pl,
-        due_pl=sand.due_pl,
-    )
+    if sand is not None and sand.is_short and is_finished(state, sand):
+        yield sand_finding("sand_short", sand, least_pl=sand.least_pl)
 
 
 CHECK = Check(

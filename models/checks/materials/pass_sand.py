@@ -16,7 +16,8 @@ from models.checks.affected import (
     passes_of_sand,
     passes_with_sand,
 )
-from models.checks.finding import Subjects
+from models.checks.finding import Finding, Subjects
+from models.checks.make_finding import found
 from models.checks.memo import once
 from models.checks.slits.pass_work import PassWork, has_day_ended, is_pass_covered, pass_work
 from models.entries.bodies.passes import SandPlaced
@@ -64,6 +65,21 @@ def sand_work(state: JobState, pass_id: str) -> SandWork | None:
     then the cut is to blame, and a check of its own says so.
     """
     return once(state, "sand_work", pass_id, lambda: _sand_work(state, pass_id))
+
+
+def sand_finding(check: str, sand: SandWork, **limit: int) -> Finding:
+    """Finding of a check that the sand of a pass goes beyond a limit, named in ``limit``."""
+    pass_id = sand.work.cut.pass_id
+    return found(
+        check,
+        pass_id,
+        sand.entries,
+        place="",
+        pass_id=pass_id,
+        placed_pl=round(sand.placed_pl),
+        **limit,
+        due_pl=sand.due_pl,
+    )
 
 
 def is_finished(state: JobState, sand: SandWork) -> bool:

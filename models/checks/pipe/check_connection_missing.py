@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from models.checks.affected import DAY_ENDS, lines_drained, lines_drained_of_day, lines_of_plan
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.line_finding import line_finding
 from models.checks.slits.pass_work import has_day_ended, surface_of
 from models.entries.keys import LineKey, split_key
 from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
@@ -16,7 +16,7 @@ from models.state.job_state import JobState
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     """Look for a joint on the pipe of a line, once the collector has pipe to join to."""
     pipes = state.current(PIPE_IN_LINE, key)
-    surface_id, line_id = split_key(key)
+    surface_id, _ = split_key(key)
     surface = surface_of(state, surface_id)
     if not pipes or surface is None or any(entry.body.connected for entry in pipes):
         return
@@ -25,12 +25,10 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
         return
     rests_on = [*pipes, collector[-1]]
     if has_day_ended(state, max(entry.day for entry in rests_on)):
-        yield found(
+        yield line_finding(
             "connection_missing",
             key,
             rests_on,
-            line_id=line_id,
-            surface_id=surface_id,
             collector_id=surface.collector_id,
         )
 

@@ -13,9 +13,9 @@ from models.checks.affected import (
     lines_of_pass_named,
 )
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.line_finding import line_finding
 from models.checks.slits.pass_work import has_day_ended, is_filled
-from models.entries.keys import LineKey, split_key
+from models.entries.keys import LineKey
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
 
@@ -27,8 +27,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
         return
     cuts = state.bodies(CUTS_OF, key)
     if has_day_ended(state, pipes[-1].day) or any(is_filled(state, cut) for cut in cuts):
-        surface_id, line_id = split_key(key)
-        yield found("end_cap_missing", key, pipes, line_id=line_id, surface_id=surface_id)
+        yield line_finding("end_cap_missing", key, pipes)
 
 
 CHECK = Check(

@@ -16,7 +16,7 @@ from models.checks.affected import (
     lines_piped_there,
 )
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.line_finding import line_finding
 from models.checks.slits.pass_work import has_day_ended, is_filled, surface_of
 from models.entries.envelope import AnyEntry
 from models.entries.keys import LineKey, split_key
@@ -41,14 +41,11 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     is_long = laid_nm * 1000 > (slit_nm + gap_nm) * LONG_PERMILLE
     is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
     if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
-        surface_id, line_id = split_key(key)
         rests_on = [*state.current(CUTS_OF, key), *pipes]
-        one = found(
+        one = line_finding(
             "pipe_length_off",
             key,
             rests_on,
-            line_id=line_id,
-            surface_id=surface_id,
             laid_nm=laid_nm,
             cut_nm=slit_nm,
         )

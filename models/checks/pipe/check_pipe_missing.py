@@ -12,7 +12,7 @@ from models.checks.affected import (
     lines_of_plan,
 )
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.line_finding import line_finding
 from models.checks.slits.pass_work import is_filled, surface_of
 from models.entries.keys import LineKey, split_key
 from models.entries.kind_names import SAND_PLACED
@@ -30,12 +30,10 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     for entry in state.current(CUTS_OF, key):
         cut = entry.body
         if is_filled(state, cut):
-            yield found(
+            yield line_finding(
                 "pipe_missing",
                 key,
                 [entry, *state.current(SAND_PLACED, cut.pass_id)[-1:]],
-                line_id=line_id,
-                surface_id=surface_id,
                 pass_id=cut.pass_id,
             )
             return

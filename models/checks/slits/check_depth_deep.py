@@ -6,31 +6,14 @@ from collections.abc import Iterator
 
 from models.checks.affected import PROBED
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
-from models.checks.slits.pass_work import pass_work
+from models.checks.slits.probe_finding import depth_findings
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
 
 
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
-    """Hold every standing probe of a pass against the most depth of its pattern."""
-    work = pass_work(state, pass_id)
-    for reading in work.depth_out if work is not None else ():
-        probe, pattern = reading.probe, reading.pattern
-        most_nm = pattern.depth_nm + pattern.over_nm
-        if probe.depth_nm > most_nm:
-            yield found(
-                "depth_deep",
-                pass_id,
-                [reading.entry],
-                f"{probe.line_id}@{probe.along_nm}",
-                pass_id=pass_id,
-                line_id=probe.line_id,
-                along_nm=probe.along_nm,
-                depth_nm=probe.depth_nm,
-                most_nm=most_nm,
-                design_nm=pattern.depth_nm,
-            )
+    """Hold every current probe of a pass against the most depth of its pattern."""
+    return depth_findings("depth_deep", state, pass_id, "most_nm")
 
 
 CHECK = Check(

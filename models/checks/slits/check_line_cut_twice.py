@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from models.checks.affected import lines_named, lines_of_plan
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.line_finding import line_finding
 from models.checks.slits.check_pass_longer_than_line import ALLOWED_NM
 from models.checks.slits.pass_work import surface_of
 from models.entries.bodies.passes import PassCut
@@ -21,13 +21,10 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     cuts = list({entry.id: entry for entry in state.current(CUTS_OF, key)}.values())
     if len(cuts) < 2 or len({entry.stream for entry in cuts}) > 1 or _are_parts(state, key, cuts):
         return
-    surface_id, line_id = split_key(key)
-    yield found(
+    yield line_finding(
         "line_cut_twice",
         key,
         cuts,
-        line_id=line_id,
-        surface_id=surface_id,
         cuts=len(cuts),
         passes=", ".join(entry.body.pass_id for entry in cuts),
     )

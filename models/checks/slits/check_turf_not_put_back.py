@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from models.checks.affected import DAY_ENDS, lines_named, lines_of_day
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.line_finding import line_finding
 from models.checks.slits.pass_work import has_day_ended
-from models.entries.keys import LineKey, split_key
+from models.entries.keys import LineKey
 from models.state.indexes import TURF_OF
 from models.state.job_state import JobState
 
@@ -19,8 +19,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     if not turf or turf[-1].body.step != "lifted":
         return
     if has_day_ended(state, turf[-1].day):
-        surface_id, line_id = split_key(key)
-        yield found("turf_not_put_back", key, turf[-1:], line_id=line_id, surface_id=surface_id)
+        yield line_finding("turf_not_put_back", key, turf[-1:])
 
 
 CHECK = Check(

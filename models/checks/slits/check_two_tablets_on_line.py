@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from models.checks.affected import lines_named
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
-from models.entries.keys import LineKey, split_key
+from models.checks.line_finding import line_finding
+from models.entries.keys import LineKey
 from models.state.indexes import CUTS_OF
 from models.state.job_state import JobState
 
@@ -18,14 +18,11 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     tablets = {entry.stream for entry in cuts}
     if len(tablets) < 2:
         return
-    surface_id, line_id = split_key(key)
     passes = dict.fromkeys(entry.body.pass_id for entry in cuts)
-    yield found(
+    yield line_finding(
         "two_tablets_on_line",
         key,
         list({entry.id: entry for entry in cuts}.values()),
-        line_id=line_id,
-        surface_id=surface_id,
         tablets=len(tablets),
         passes=", ".join(passes),
     )

@@ -6,26 +6,22 @@ from collections.abc import Iterator
 
 from models.checks.affected import PROBED
 from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
 from models.checks.slits.pass_work import pass_work
+from models.checks.slits.probe_finding import probe_finding
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
 
 
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
-    """Hold every standing width of a pass against its pattern."""
+    """Hold every current width of a pass against its pattern."""
     work = pass_work(state, pass_id)
     for reading in work.width_out if work is not None else ():
         probe, pattern = reading.probe, reading.pattern
         if probe.width_nm is not None:
-            yield found(
+            yield probe_finding(
                 "width_out",
                 pass_id,
-                [reading.entry],
-                f"{probe.line_id}@{probe.along_nm}",
-                pass_id=pass_id,
-                line_id=probe.line_id,
-                along_nm=probe.along_nm,
+                reading,
                 width_nm=probe.width_nm,
                 least_nm=max(pattern.width_nm - pattern.width_tolerance_nm, 0),
                 most_nm=pattern.width_nm + pattern.width_tolerance_nm,

@@ -139,9 +139,7 @@ def is_pass_done(state: JobState, work: PassWork) -> bool:
 def is_depth_out(reading: Reading) -> bool:
     """Whether a probe is shallower or deeper than its pattern allows."""
     depth_nm, pattern = reading.probe.depth_nm, reading.pattern
-    return not (
-        pattern.depth_nm - pattern.under_nm <= depth_nm <= pattern.depth_nm + pattern.over_nm
-    )
+    return not pattern.least_depth_nm <= depth_nm <= pattern.most_depth_nm
 
 
 def is_width_out(reading: Reading) -> bool:

@@ -24,6 +24,7 @@ from models.queries.levelling.elevations import design_of
 from models.science.levelling.laser_plane import Length
 from models.state.job_state import JobState
 from models.units.job_units import Figures
+from models.units.station_range import StationRange
 
 RULE_LIMIT_NM = 1_524_000_000
 """5 ft in nm, 29 CFR 1926.652(a)(1)."""
@@ -116,7 +117,7 @@ def bedding_nm(state: JobState, collector_id: str, design: CollectorDesign, stat
         for layer in state.bodies(LAYER_CHECK, collector_id)
         if layer.layer == "bedding"
         and layer.thickness_nm is not None
-        and min(layer.from_nm, layer.to_nm) <= station_nm <= max(layer.from_nm, layer.to_nm)
+        and StationRange.between(layer.from_nm, layer.to_nm).holds(station_nm)
     ]
     return measured[-1] if measured else design.bedding_nm
 
@@ -129,8 +130,8 @@ def protects(noted: TrenchProtection, station_nm: int, depth_nm: Length) -> bool
     """
     if noted.protection == "judged_stable" and depth_nm >= RULE_LIMIT_NM:
         return False
-    low_nm, high_nm = sorted((noted.from_nm, noted.to_nm))
-    return low_nm <= station_nm <= high_nm and depth_nm <= noted.depth_nm
+    stretch = StationRange.between(noted.from_nm, noted.to_nm)
+    return stretch.holds(station_nm) and depth_nm <= noted.depth_nm
 
 
 def planned_trench(state: JobState, collector: Collector) -> PlannedTrench:

@@ -119,8 +119,7 @@ def _probe_is_in(state: JobState, probe: Probe) -> bool | None:
     pattern = place.pattern if place else surface.sand_slits
     if pattern is None:
         return None
-    low_nm, high_nm = pattern.depth_nm - pattern.under_nm, pattern.depth_nm + pattern.over_nm
-    return judge(probe.depth_nm, low_nm, high_nm) is Verdict.OK
+    return judge(probe.depth_nm, pattern.least_depth_nm, pattern.most_depth_nm) is Verdict.OK
 
 
 def _near(taken: list[_Along]) -> Iterator[tuple[int, tuple[PlaceReading, ...]]]:

@@ -24,6 +24,7 @@ from models.science.takeoff.items import Item
 from models.state.indexes import SAND_OF
 from models.state.job_state import JobState
 from models.units import round_half_even
+from models.units.station_range import StationRange
 
 SAND_ITEMS = (Item.SLIT_SAND, Item.COLLECTOR_SAND)
 
@@ -89,7 +90,7 @@ def _without_sand_nm(state: JobState, day: str, part: PartRecord) -> int:
         if entry.day <= day and entry.body.layer == "sand"
     ]
     covered_nm, reached_nm = 0, None
-    for low, high in sorted(sorted((check.from_nm, check.to_nm)) for check in checks):
+    for low, high in sorted(StationRange.between(check.from_nm, check.to_nm) for check in checks):
         begun_nm = low if reached_nm is None else max(low, reached_nm)
         covered_nm += max(0, high - begun_nm)
         reached_nm = max(high, begun_nm)

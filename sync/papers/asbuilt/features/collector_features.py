@@ -15,6 +15,7 @@ from models.science.levelling.laser_plane import elevation_at_nm
 from models.science.quality.verdict import judge
 from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
 from models.state.job_state import JobState
+from models.units.station_range import StationRange
 from sync.papers.asbuilt.features.answered import Answers
 from sync.papers.asbuilt.features.course import course_of, laid_course, place_along, stretch
 from sync.papers.asbuilt.features.feature_types import CollectorRun, JointAt
@@ -161,7 +162,7 @@ def released_of(state: JobState) -> tuple[ReleasedStretch, ...]:
         for entry in state.current(HOLD_POINT, collector.collector_id):
             body = entry.body
             if isinstance(body, HoldPoint):
-                low, high = sorted((body.from_nm, body.to_nm))
+                low, high = StationRange.between(body.from_nm, body.to_nm)
                 part = stretch(
                     course_of(design.path), low - design.start_nm, high - design.start_nm
                 )

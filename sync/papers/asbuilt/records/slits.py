@@ -40,14 +40,13 @@ def pattern_record(state: JobState, made: Figure) -> Record:
 
 
 def _pattern_cells(pattern: SlitPattern, made: Figure) -> list[Item]:
-    depth = pattern.depth_nm
     amounts = (
         pattern.spacing_nm,
         pattern.width_nm,
         pattern.width_tolerance_nm,
-        depth,
-        depth - pattern.under_nm,
-        depth + pattern.over_nm,
+        pattern.depth_nm,
+        pattern.least_depth_nm,
+        pattern.most_depth_nm,
         pattern.pipe_outside_nm or None,
     )
     return [made.of(Measure.DEPTH, amount) for amount in amounts]

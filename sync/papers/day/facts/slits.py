@@ -183,7 +183,7 @@ def depth_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
     """Least and most depth allowed."""
     if pattern is None:
         return None, None
-    return pattern.depth_nm - pattern.under_nm, pattern.depth_nm + pattern.over_nm
+    return pattern.least_depth_nm, pattern.most_depth_nm
 
 
 def width_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
