@@ -1,8 +1,8 @@
 """Exact integers and fractions, never a float; one rounding rule, once, when showing.
 
 Lengths are whole nanometres, volumes whole picolitres, masses whole micrograms,
-grades fractions, times whole minutes. Imports nothing but ``re``, ``enum``,
-``datetime`` and ``fractions`` and the family of errors.
+grades fractions, times whole minutes. Imports the standard library alone and the
+family of errors.
 """
 
 from models.units.bearing import parse_bearing, parse_latitude, parse_longitude, show_bearing

@@ -10,12 +10,13 @@ from models.units.clean_text import Typed
 from models.units.length import NM_PER, UNIT_WORDS, LengthUnit
 from models.units.number_text import MIXED, NUMBER, explain, read_decimal, read_mixed
 from models.units.rounding import round_half_even, show_decimal, show_mixed
+from models.units.spec import SHARES, by_word
 
 GRADE_FORMS = ("1%", "1:200", "1/8 in/ft")
 _HAS_UNIT = re.compile(r"[A-Za-z%:/\u2030]|\uff05")
 _US = frozenset({LengthUnit.IN, LengthUnit.FT})
 _UNIT = r"""["']|[a-z]+?\.?"""
-_PERCENT_WORD = r"%|\u2030|percent|per cent|pct\.?"
+_PERCENT_WORD = "|".join(by_word(SHARES)) + r"|pct\.?"
 _PERCENT = re.compile(
     rf"(?P<sign>[+-])? *(?:(?P<number>{NUMBER}) *(?P<of>{_PERCENT_WORD})?"
     rf"|{MIXED} *(?P<part_of>{_PERCENT_WORD}))"

@@ -29,9 +29,10 @@ from models.units import (
 )
 from models.units.length import STEP_NM
 from models.units.rounding import show_decimal
+from models.units.spec import FOOT_NM, METRE_NM
 
 _US = UnitSystem.US
-_FINER_LENGTHS = {
+_LENGTH_STYLES = {
     "depth": (
         (LengthStyle.IN_8, LengthStyle.IN_16, LengthStyle.IN_64, LengthStyle.IN_1000),
         (LengthStyle.MM, LengthStyle.MM_10),
@@ -40,10 +41,14 @@ _FINER_LENGTHS = {
         (LengthStyle.FT_10, LengthStyle.FT_100, LengthStyle.FT_1000),
         (LengthStyle.M_100, LengthStyle.M_1000),
     ),
+    "distance": ((LengthStyle.FT_1,), (LengthStyle.M_10,)),
+    "level": ((LengthStyle.FT_100,), (LengthStyle.M_1000,)),
     "rise": ((LengthStyle.FT_100, LengthStyle.FT_1000), (LengthStyle.MM, LengthStyle.MM_10)),
+    "fine": ((LengthStyle.FT_1000,), (LengthStyle.MM_10,)),
 }
+"""How each field shows a length, US and metric: first as usual, then finer and finer."""
 _FINER_VOLUME = (VolumeStyle.YD3_1000, VolumeStyle.M3_1000)
-_SIGHT_US_NM, _SIGHT_METRIC_NM = 100 * 304_800_000, 40 * 10**9
+_SIGHT_US_NM, _SIGHT_METRIC_NM = 100 * FOOT_NM, 40 * METRE_NM
 """Lengths that an error of the line of sight is told over: 100 ft and 40 m."""
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -66,31 +71,33 @@ class Figures:
         """Whether feet and inches are shown."""
         return self.system is _US
 
+    def _styles(self, field: str) -> tuple[LengthStyle, ...]:
+        """Styles in which a field shows a length, the usual one first, then finer ones."""
+        return _LENGTH_STYLES[field][0 if self.is_us else 1]
+
     def depth(self, nm: int) -> str:
         """Depth, width or thickness: ``8-1/2 in`` or ``216 mm``."""
-        return show_length(nm, LengthStyle.IN_8 if self.is_us else LengthStyle.MM, mark=True)
+        return show_length(nm, self._styles("depth")[0], mark=True)
 
     def length(self, nm: int) -> str:
         """Length along the ground: ``52.5 ft`` or ``16.00 m``."""
-        return show_length(nm, LengthStyle.FT_10 if self.is_us else LengthStyle.M_100)
+        return show_length(nm, self._styles("length")[0])
 
     def distance(self, nm: int, *, unit: bool = True) -> str:
         """Length for a summary, rounded: ``582 ft`` or ``177.4 m``."""
-        style = LengthStyle.FT_1 if self.is_us else LengthStyle.M_10
-        return show_length(nm, style, unit=unit)
+        return show_length(nm, self._styles("distance")[0], unit=unit)
 
     def level(self, nm: int) -> str:
         """Elevation or rod reading without its unit: ``98.43`` or ``30.002``."""
-        style = LengthStyle.FT_100 if self.is_us else LengthStyle.M_1000
-        return show_length(nm, style, unit=False)
+        return show_length(nm, self._styles("level")[0], unit=False)
 
     def rise(self, nm: int) -> str:
         """Small height without sign: ``0.03 ft`` or ``9 mm``."""
-        return show_length(abs(nm), LengthStyle.FT_100 if self.is_us else LengthStyle.MM)
+        return show_length(abs(nm), self._styles("rise")[0])
 
     def fine(self, nm: int) -> str:
         """Small height beside its limit, one figure finer: ``0.045 ft`` or ``12.5 mm``."""
-        return show_length(abs(nm), LengthStyle.FT_1000 if self.is_us else LengthStyle.MM_10)
+        return show_length(abs(nm), self._styles("fine")[0])
 
     def water(self, pl: int) -> str:
         """Water held in a pipe: ``1.3 gal`` or ``4.9 L``."""
@@ -130,7 +137,7 @@ class Figures:
             return [show_volume(value, finer) for value in values]
         if way == "grade" and _alike(texts, values):
             return _grades_apart(values)
-        styles = _FINER_LENGTHS.get(way, ((), ()))[0 if self.is_us else 1]
+        styles = self._styles(way) if way in _LENGTH_STYLES else ()
         for coarse, style in zip(styles, styles[1:], strict=False):
             alike = _alike(texts, values)
             for place, (text, value) in enumerate(zip(texts, values, strict=True)):

@@ -20,6 +20,7 @@ from models.units.number_text import (
     refuse_too_large,
 )
 from models.units.rounding import round_half_even, show_decimal, show_mixed
+from models.units.spec import LENGTHS, UnitSpec, by_word
 
 
 class LengthUnit(StrEnum):
@@ -39,34 +40,13 @@ class UnitSystem(StrEnum):
     METRIC = "metric"
 
 
-NM_PER: dict[LengthUnit, int] = {
-    LengthUnit.IN: 25_400_000,
-    LengthUnit.FT: 304_800_000,
-    LengthUnit.MM: 1_000_000,
-    LengthUnit.CM: 10_000_000,
-    LengthUnit.M: 1_000_000_000,
-}
+LENGTH_UNITS: dict[LengthUnit, UnitSpec] = {LengthUnit(unit.symbol): unit for unit in LENGTHS}
+NM_PER: dict[LengthUnit, int] = {name: unit.base for name, unit in LENGTH_UNITS.items()}
 """Nanometres in one unit; the foot is the international foot, never the survey foot."""
-
 UNIT_WORDS: dict[str, LengthUnit] = {
-    **dict.fromkeys(('"', "in", "in.", "inch", "inches"), LengthUnit.IN),
-    **dict.fromkeys(("'", "ft", "ft.", "foot", "feet"), LengthUnit.FT),
-    **dict.fromkeys(
-        ("mm", "millimetre", "millimetres", "millimeter", "millimeters"), LengthUnit.MM
-    ),
-    **dict.fromkeys(
-        ("cm", "centimetre", "centimetres", "centimeter", "centimeters"), LengthUnit.CM
-    ),
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), LengthUnit.M),
+    word: LengthUnit(unit.symbol) for word, unit in by_word(LENGTHS).items()
 }
-
-LENGTH_FORMS: dict[LengthUnit, tuple[str, str, str]] = {
-    LengthUnit.IN: ("8-1/2", "8.5 in", "216 mm"),
-    LengthUnit.FT: ("40", "5.43 ft", "2'3-1/2\""),
-    LengthUnit.MM: ("216", "21.6 cm", "8-1/2 in"),
-    LengthUnit.CM: ("21.6", "216 mm", "8-1/2 in"),
-    LengthUnit.M: ("1.655", "1655 mm", "5.43 ft"),
-}
+"""Units by every spelling that is read."""
 
 _FEET_MARK = r"\ *(?:'|ft\.?|feet|foot)\ *-?\ *"
 _INCH_MARK = r'(?P<mark>\ *(?:"|in\.?|inch|inches))?'
@@ -107,7 +87,7 @@ def parse_length(text: str, unit: LengthUnit, *, signed: bool = False) -> int:
     >>> parse_length("8-1/2", LengthUnit.IN) == parse_length("215.9 mm", LengthUnit.IN)
     True
     """
-    return read_length(Typed(text, "a length", LENGTH_FORMS[unit]), unit, signed=signed)
+    return read_length(Typed(text, "a length", LENGTH_UNITS[unit].forms), unit, signed=signed)
 
 
 def read_length(typed: Typed, unit: LengthUnit, *, signed: bool) -> int:

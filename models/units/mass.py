@@ -13,6 +13,7 @@ from enum import StrEnum
 
 from models.units.clean_text import Typed
 from models.units.quantity import Shape, read_quantity, show_quantity
+from models.units.spec import MASSES, UnitSpec, by_word
 
 
 class MassUnit(StrEnum):
@@ -24,27 +25,11 @@ class MassUnit(StrEnum):
     KG = "kg"
 
 
-UG_PER: dict[MassUnit, int] = {
-    MassUnit.TON: 907_184_740_000,
-    MassUnit.TONNE: 1_000_000_000_000,
-    MassUnit.LB: 453_592_370,
-    MassUnit.KG: 1_000_000_000,
-}
+MASS_UNITS: dict[MassUnit, UnitSpec] = {MassUnit(unit.symbol): unit for unit in MASSES}
+UG_PER: dict[MassUnit, int] = {name: unit.base for name, unit in MASS_UNITS.items()}
 """Micrograms in one unit."""
 
-_WORDS: dict[str, MassUnit] = {
-    **dict.fromkeys(("ton", "tons", "short ton", "short tons", "us ton", "us tons"), MassUnit.TON),
-    **dict.fromkeys(("t", "tonne", "tonnes", "metric ton", "metric tons"), MassUnit.TONNE),
-    **dict.fromkeys(("lb", "lbs", "pound", "pounds"), MassUnit.LB),
-    **dict.fromkeys(("kg", "kgs", "kilogram", "kilograms"), MassUnit.KG),
-}
-_HALVED = {MassUnit.TON, MassUnit.LB}
-MASS_FORMS: dict[MassUnit, tuple[str, str, str]] = {
-    MassUnit.TON: ("12.5", "25000 lb", "11.34 tonne"),
-    MassUnit.TONNE: ("11.34", "11340 kg", "12.5 ton"),
-    MassUnit.LB: ("93", "93.5 lb", "42 kg"),
-    MassUnit.KG: ("42", "42.5 kg", "93 lb"),
-}
+_BY_WORD = by_word(MASSES)
 _LONE_CAPITAL = re.compile(r"[\d.]\s*(T)\.?\s*$")
 
 
@@ -61,10 +46,10 @@ def parse_mass(text: str, unit: MassUnit) -> int:
     >>> parse_mass("1 ton", MassUnit.KG) == parse_mass("2000 lb", MassUnit.KG)
     True
     """
-    typed = Typed(text, "a mass", MASS_FORMS[unit])
+    typed = Typed(text, "a mass", MASS_UNITS[unit].forms)
     if _LONE_CAPITAL.search(text):
         typed.refuse("T may be a short or a metric ton; write ton or tonne", len(typed.text) - 1)
-    return read_quantity(typed, unit, _WORDS, UG_PER, _HALVED)
+    return read_quantity(typed, MASS_UNITS[unit], _BY_WORD)
 
 
 class MassStyle(StrEnum):
@@ -82,15 +67,15 @@ class MassStyle(StrEnum):
 
 
 _SHAPES: dict[MassStyle, Shape] = {
-    MassStyle.TON_10: Shape(UG_PER[MassUnit.TON], 1, "ton"),
-    MassStyle.TON_100: Shape(UG_PER[MassUnit.TON], 2, "ton"),
-    MassStyle.TONNE_10: Shape(UG_PER[MassUnit.TONNE], 1, "t"),
-    MassStyle.TONNE_100: Shape(UG_PER[MassUnit.TONNE], 2, "t"),
-    MassStyle.TONNE_1000: Shape(UG_PER[MassUnit.TONNE], 3, "t"),
-    MassStyle.LB_1: Shape(UG_PER[MassUnit.LB], 0, "lb"),
-    MassStyle.LB_10: Shape(UG_PER[MassUnit.LB], 1, "lb"),
-    MassStyle.KG_1: Shape(UG_PER[MassUnit.KG], 0, "kg"),
-    MassStyle.KG_10: Shape(UG_PER[MassUnit.KG], 1, "kg"),
+    MassStyle.TON_10: Shape(MASS_UNITS[MassUnit.TON], 1),
+    MassStyle.TON_100: Shape(MASS_UNITS[MassUnit.TON], 2),
+    MassStyle.TONNE_10: Shape(MASS_UNITS[MassUnit.TONNE], 1),
+    MassStyle.TONNE_100: Shape(MASS_UNITS[MassUnit.TONNE], 2),
+    MassStyle.TONNE_1000: Shape(MASS_UNITS[MassUnit.TONNE], 3),
+    MassStyle.LB_1: Shape(MASS_UNITS[MassUnit.LB], 0),
+    MassStyle.LB_10: Shape(MASS_UNITS[MassUnit.LB], 1),
+    MassStyle.KG_1: Shape(MASS_UNITS[MassUnit.KG], 0),
+    MassStyle.KG_10: Shape(MASS_UNITS[MassUnit.KG], 1),
 }
 
 

@@ -1,10 +1,10 @@
-"""What volumes and masses share: a number, perhaps a fraction, and a unit word."""
+"""Reading and showing volumes and masses: a number or fraction with a unit."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from models.units.clean_text import Typed
 from models.units.number_text import (
@@ -17,8 +17,7 @@ from models.units.number_text import (
     refuse_too_large,
 )
 from models.units.rounding import round_half_even, show_decimal
-
-Unit = TypeVar("Unit")
+from models.units.spec import UnitSpec
 
 _QUANTITY = re.compile(
     rf"""(?P<sign>[+-])?\ *(?:{MIXED}|(?P<number>{NUMBER}))\ *(?P<unit>[a-z][a-z0-9^.\ ]*)?""",
@@ -26,10 +25,10 @@ _QUANTITY = re.compile(
 )
 
 
-def read_quantity(
-    typed: Typed, unit: Unit, words: Mapping[str, Unit], per: Mapping[Unit, int], halved: set[Unit]
-) -> int:
-    """Read a quantity in base units, rounded once to a whole one; fractions for ``halved`` only.
+def read_quantity(typed: Typed, unit: UnitSpec, units: Mapping[str, UnitSpec]) -> int:
+    """Read a quantity in base units, rounded once to a whole one.
+
+    A bare number is in ``unit``; ``units`` are those that may be written, by their spellings.
 
     Raises
     ------
@@ -41,30 +40,30 @@ def read_quantity(
         explain(typed)
     refuse_sign(typed, found, signed=False)
     if word := found["unit"]:
-        own = words.get(" ".join(word.replace(".", " ").split()))
+        own = units.get(" ".join(word.replace(".", " ").split()))
         if own is None:
             typed.refuse(f"'{word}' is not a unit that is read here", found.start("unit"))
         unit = own
     if found["number"]:
         count, scale = read_decimal(found["number"])
-        return refuse_too_large(typed, round_half_even(count * per[unit], scale))
-    if unit not in halved:
+        return refuse_too_large(typed, round_half_even(count * unit.base, scale))
+    if not unit.reads_fractions:
         typed.refuse("fractions are not read in metric units", found.start("over"))
-    return refuse_too_large(typed, round_half_even(read_mixed(typed, found) * per[unit]))
+    return refuse_too_large(typed, round_half_even(read_mixed(typed, found) * unit.base))
 
 
 class Shape(NamedTuple):
-    """Of a style: base units in one unit, decimal places, and the unit as shown."""
+    """How a quantity is written: in which unit, to how many decimal places."""
 
-    per: int
+    unit: UnitSpec
     places: int
-    name: str
 
 
 def show_quantity(size: int, shape: Shape, *, mark: bool, unit: bool) -> str:
     """Write base units in a shape, rounded once, ties to even."""
     scale = 10**shape.places
-    count = round_half_even(size * scale, shape.per)
-    exact = round_half_even(count * shape.per, scale) == size
-    name = f" {shape.name}" if unit else ""
+    per = shape.unit.base
+    count = round_half_even(size * scale, per)
+    exact = round_half_even(count * per, scale) == size
+    name = f" {shape.unit.text}" if unit else ""
     return f"{'~' if mark and not exact else ''}{show_decimal(count, shape.places)}{name}"

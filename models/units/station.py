@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from enum import StrEnum
+from typing import NamedTuple
 
 from models.units.clean_text import Typed
 from models.units.length import NM_PER, LengthUnit, read_length
@@ -112,3 +113,25 @@ def show_station(nm: int, style: StationStyle, places: int = 1, *, mark: bool = 
     width = figures + (places + 1 if places else 0)
     sign = "-" if count < 0 else ""
     return f"{hint}{sign}{whole}+{show_decimal(rest, places).rjust(width, '0')}"
+
+
+class StationRange(NamedTuple):
+    """Part of a line between two stations, the lower first; both ends belong to it."""
+
+    low_nm: int
+    high_nm: int
+
+    @classmethod
+    def between(cls, one_nm: int, other_nm: int) -> StationRange:
+        """Put two ends in order: crews walk a line either way.
+
+        Examples
+        --------
+        >>> StationRange.between(500, 20)
+        StationRange(low_nm=20, high_nm=500)
+        """
+        return cls(min(one_nm, other_nm), max(one_nm, other_nm))
+
+    def holds(self, station_nm: int) -> bool:
+        """Whether a station lies in it, or at one of its ends."""
+        return self.low_nm <= station_nm <= self.high_nm

@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from models.units.clean_text import Typed
 from models.units.quantity import Shape, read_quantity, show_quantity
+from models.units.spec import VOLUMES, UnitSpec, by_word
 
 
 class VolumeUnit(StrEnum):
@@ -23,41 +24,11 @@ class VolumeUnit(StrEnum):
     GAL = "gal"
 
 
-PL_PER: dict[VolumeUnit, int] = {
-    VolumeUnit.YD3: 764_554_857_984_000,
-    VolumeUnit.FT3: 28_316_846_592_000,
-    VolumeUnit.M3: 1_000_000_000_000_000,
-    VolumeUnit.L: 1_000_000_000_000,
-    VolumeUnit.GAL: 3_785_411_784_000,
-}
+VOLUME_UNITS: dict[VolumeUnit, UnitSpec] = {VolumeUnit(unit.symbol): unit for unit in VOLUMES}
+PL_PER: dict[VolumeUnit, int] = {name: unit.base for name, unit in VOLUME_UNITS.items()}
 """Picolitres in one unit."""
 
-
-def _cubed(unit: VolumeUnit, short: str, *names: str) -> dict[str, VolumeUnit]:
-    """Spellings of a cubed unit."""
-    words = [f"{short}3", f"{short}^3"]
-    words += [f"{cubic} {name}" for cubic in ("cu", "cubic") for name in (short, *names)]
-    return dict.fromkeys(words, unit)
-
-
-_WORDS: dict[str, VolumeUnit] = {
-    **_cubed(VolumeUnit.YD3, "yd", "yds", "yard", "yards"),
-    # a yard of sand is a cubic yard to everybody who buys sand
-    **dict.fromkeys(("cy", "cyd", "yd", "yds", "yard", "yards"), VolumeUnit.YD3),
-    **_cubed(VolumeUnit.FT3, "ft", "foot", "feet"),
-    **dict.fromkeys(("cf", "cft"), VolumeUnit.FT3),
-    **_cubed(VolumeUnit.M3, "m", "metre", "metres", "meter", "meters"),
-    **dict.fromkeys(("l", "litre", "litres", "liter", "liters"), VolumeUnit.L),
-    **dict.fromkeys(("gal", "gals", "gallon", "gallons"), VolumeUnit.GAL),
-}
-_HALVED = {VolumeUnit.YD3, VolumeUnit.FT3, VolumeUnit.GAL}
-VOLUME_FORMS: dict[VolumeUnit, tuple[str, str, str]] = {
-    VolumeUnit.YD3: ("12.5", "2-1/2 yd3", "9.6 m3"),
-    VolumeUnit.FT3: ("27", "6.5 ft3", "0.25 yd3"),
-    VolumeUnit.M3: ("9.6", "0.25 m3", "12.5 yd3"),
-    VolumeUnit.L: ("250", "19.5 L", "5 gal"),
-    VolumeUnit.GAL: ("5", "2-1/2 gal", "19.5 L"),
-}
+_BY_WORD = by_word(VOLUMES)
 
 
 def parse_volume(text: str, unit: VolumeUnit) -> int:
@@ -73,8 +44,8 @@ def parse_volume(text: str, unit: VolumeUnit) -> int:
     >>> parse_volume("1 yd3", VolumeUnit.M3) == parse_volume("27", VolumeUnit.FT3)
     True
     """
-    typed = Typed(text, "a volume", VOLUME_FORMS[unit])
-    return read_quantity(typed, unit, _WORDS, PL_PER, _HALVED)
+    typed = Typed(text, "a volume", VOLUME_UNITS[unit].forms)
+    return read_quantity(typed, VOLUME_UNITS[unit], _BY_WORD)
 
 
 class VolumeStyle(StrEnum):
@@ -95,25 +66,20 @@ class VolumeStyle(StrEnum):
     GAL_10 = "gal_10"
 
 
-def _shape(unit: VolumeUnit, places: int, name: str) -> Shape:
-    """Shape of a style of one unit."""
-    return Shape(PL_PER[unit], places, name)
-
-
 _SHAPES: dict[VolumeStyle, Shape] = {
-    VolumeStyle.YD3_10: _shape(VolumeUnit.YD3, 1, "yd\u00b3"),
-    VolumeStyle.YD3_100: _shape(VolumeUnit.YD3, 2, "yd\u00b3"),
-    VolumeStyle.YD3_1000: _shape(VolumeUnit.YD3, 3, "yd\u00b3"),
-    VolumeStyle.FT3_1: _shape(VolumeUnit.FT3, 0, "ft\u00b3"),
-    VolumeStyle.FT3_10: _shape(VolumeUnit.FT3, 1, "ft\u00b3"),
-    VolumeStyle.FT3_100: _shape(VolumeUnit.FT3, 2, "ft\u00b3"),
-    VolumeStyle.M3_10: _shape(VolumeUnit.M3, 1, "m\u00b3"),
-    VolumeStyle.M3_100: _shape(VolumeUnit.M3, 2, "m\u00b3"),
-    VolumeStyle.M3_1000: _shape(VolumeUnit.M3, 3, "m\u00b3"),
-    VolumeStyle.L_1: _shape(VolumeUnit.L, 0, "L"),
-    VolumeStyle.L_10: _shape(VolumeUnit.L, 1, "L"),
-    VolumeStyle.GAL_1: _shape(VolumeUnit.GAL, 0, "gal"),
-    VolumeStyle.GAL_10: _shape(VolumeUnit.GAL, 1, "gal"),
+    VolumeStyle.YD3_10: Shape(VOLUME_UNITS[VolumeUnit.YD3], 1),
+    VolumeStyle.YD3_100: Shape(VOLUME_UNITS[VolumeUnit.YD3], 2),
+    VolumeStyle.YD3_1000: Shape(VOLUME_UNITS[VolumeUnit.YD3], 3),
+    VolumeStyle.FT3_1: Shape(VOLUME_UNITS[VolumeUnit.FT3], 0),
+    VolumeStyle.FT3_10: Shape(VOLUME_UNITS[VolumeUnit.FT3], 1),
+    VolumeStyle.FT3_100: Shape(VOLUME_UNITS[VolumeUnit.FT3], 2),
+    VolumeStyle.M3_10: Shape(VOLUME_UNITS[VolumeUnit.M3], 1),
+    VolumeStyle.M3_100: Shape(VOLUME_UNITS[VolumeUnit.M3], 2),
+    VolumeStyle.M3_1000: Shape(VOLUME_UNITS[VolumeUnit.M3], 3),
+    VolumeStyle.L_1: Shape(VOLUME_UNITS[VolumeUnit.L], 0),
+    VolumeStyle.L_10: Shape(VOLUME_UNITS[VolumeUnit.L], 1),
+    VolumeStyle.GAL_1: Shape(VOLUME_UNITS[VolumeUnit.GAL], 0),
+    VolumeStyle.GAL_10: Shape(VOLUME_UNITS[VolumeUnit.GAL], 1),
 }
 
 

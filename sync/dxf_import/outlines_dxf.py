@@ -18,6 +18,7 @@ from models.readers.outlines.chains import join_pieces
 from models.readers.outlines.problems import FileProblem, refuse_file, refuse_whole
 from models.readers.outlines.read_shapes import NamedPath, NamedPoint, PlanShapes, TracedShape
 from models.science.shapes.outline import Trace
+from models.units.spec import FOOT_NM, INCH_NM
 from sync.dxf_import.dxf_pieces import Pieces
 
 if TYPE_CHECKING:
@@ -47,10 +48,10 @@ class DrawingUnit(StrEnum):
 
 _NM = 10**9
 NM_PER_UNIT: dict[DrawingUnit, Fraction] = {
-    DrawingUnit.INCH: Fraction(25_400_000),
-    DrawingUnit.FOOT: Fraction(304_800_000),
+    DrawingUnit.INCH: Fraction(INCH_NM),
+    DrawingUnit.FOOT: Fraction(FOOT_NM),
     DrawingUnit.SURVEY_FOOT: Fraction(1200 * _NM, 3937),
-    DrawingUnit.YARD: Fraction(914_400_000),
+    DrawingUnit.YARD: Fraction(3 * FOOT_NM),
     DrawingUnit.MILLIMETRE: Fraction(_NM, 1000),
     DrawingUnit.CENTIMETRE: Fraction(_NM, 100),
     DrawingUnit.DECIMETRE: Fraction(_NM, 10),

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from string import Template
 from typing import Final
 
 from models.counted import Counted
+from models.units import PL_PER, VolumeUnit
+from models.units.spec import FOOT_NM, METRE_NM
 from sync.office.figures.quality import DEPTH_PROBE, Quality
 from sync.office.markup import Markup, document, joined, meta, style, tag
-from sync.office.plots import Series, columns, rows
+from sync.office.plots import INK, Series, columns, rows
 from sync.office.report import OfficeReport, Production
 from sync.office.report_tables import (
     QUALITY_NOTE,
@@ -25,31 +28,30 @@ from sync.papers.wording.safe_text import one_line
 
 _FLAGS_MOST: Final = 200
 _BARS_MOST: Final = 30
-_NM_PER_FT, _NM_PER_M = 304_800_000, 1_000_000_000
-_UL_PER_YD3, _UL_PER_M3 = 764_554_857.984, 1_000_000_000
+_UL_PER_YD3, _UL_PER_M3 = (PL_PER[unit] / 10**6 for unit in (VolumeUnit.YD3, VolumeUnit.M3))
 
 # Black on white throughout (21:1); the greys of lines carry nothing by themselves.
-_RULES = """
-body{font:15px/1.45 sans-serif;color:#1a1a1a;background:#fff;max-width:1080px;margin:0 auto;
+_RULES = Template("""
+body{font:15px/1.45 sans-serif;color:$ink;background:#fff;max-width:1080px;margin:0 auto;
 padding:20px}
 h1{font-size:26px;margin:0}h2{font-size:19px;margin:30px 0 8px}p{margin:6px 0}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
 caption{text-align:left;font-weight:bold;padding:4px 0}
-th,td{border-bottom:1px solid #8a8a8a;padding:4px 8px;text-align:right;vertical-align:top}
+th,td{border-bottom:1px solid $edge;padding:4px 8px;text-align:right;vertical-align:top}
 th:first-child,td:first-child,table.words th,table.words td{text-align:left}
-thead th{border-bottom:2px solid #1a1a1a}
+thead th{border-bottom:2px solid $ink}
 table{margin:0 0 20px}td{white-space:nowrap}
 td:first-child,table.words td{white-space:normal;overflow-wrap:anywhere}
 table.words td:nth-child(2){white-space:nowrap}
 .plots{display:grid;grid-template-columns:repeat(auto-fit,minmax(460px,1fr));gap:18px;
 align-items:start;margin-top:14px}
-figure{margin:0;border:1px solid #8a8a8a;padding:10px;break-inside:avoid}
+figure{margin:0;border:1px solid $edge;padding:10px;break-inside:avoid}
 figcaption{font-weight:bold;margin-bottom:4px}svg{width:100%;height:auto}
 small{font-size:12px;white-space:nowrap}.wide{overflow-x:auto}.stop{font-weight:bold}
 @media print{.plots{grid-template-columns:1fr 1fr}
 body{max-width:none;padding:0;font-size:11px}tr{break-inside:avoid}
 thead{display:table-header-group}.wide{overflow:visible}}
-"""
+""").substitute(ink=INK, edge="#8a8a8a")
 _NOTHING_FETCHED = "default-src 'none'; style-src 'unsafe-inline'"
 
 
@@ -105,7 +107,7 @@ def _figure(caption: str, drawing: Markup) -> Markup:
 
 
 def _length_plot(report: OfficeReport) -> Markup:
-    size, unit = (_NM_PER_FT, "ft") if report.is_us else (_NM_PER_M, "m")
+    size, unit = (FOOT_NM, "ft") if report.is_us else (METRE_NM, "m")
     weeks = report.weeks[-_BARS_MOST:]
     series = [
         Series("sand slits", [one.done.sand_slit_nm / size for one in weeks]),

@@ -22,7 +22,7 @@ from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
 from models.state.job_state import JobState
 from models.units.job_units import Figures
-from models.units.station_range import StationRange
+from models.units.station import StationRange
 
 MOST_ROWS = 100_000
 

@@ -10,7 +10,7 @@ from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Bands
 from models.units.length import LengthStyle, LengthUnit, parse_length, show_length
-from models.units.mass import MassStyle, MassUnit, parse_mass, show_mass
+from models.units.mass import MASS_UNITS, MassStyle, MassUnit, parse_mass, show_mass
 from models.units.station import STATION_UNIT, StationStyle, parse_station, show_station
 
 NO_BANDS = Bands()
@@ -125,11 +125,10 @@ def mass_field(name: str, unit: MassUnit, bands: Bands = NO_BANDS) -> FieldSpec:
         MassUnit.LB: (MassStyle.LB_10, MassStyle.KG_10),
         MassUnit.KG: (MassStyle.KG_10, MassStyle.LB_10),
     }[unit]
-    places = 1 if unit in (MassUnit.LB, MassUnit.KG) else 2
     return FieldSpec(
         name=name,
         unit=str(unit),
-        grammar=Grammar(KeyKind.DECIMAL, whole_digits=5, places=places),
+        grammar=Grammar(KeyKind.DECIMAL, whole_digits=5, places=MASS_UNITS[unit].decimals),
         parse=lambda text: parse_mass(text, unit),
         show=lambda value: show_mass(value, style, mark=True),
         echo=lambda value: show_mass(value, other, mark=True),

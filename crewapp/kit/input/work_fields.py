@@ -10,6 +10,7 @@ from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from models.units import NM_PER, PL_PER, UG_PER, LengthUnit, MassUnit, UnitSystem, VolumeUnit
 from models.units.job_units import Figures
+from models.units.volume import VOLUME_UNITS
 
 DEEPEST_NM = 60 * NM_PER[LengthUnit.IN]
 LONGEST_NM = 5_000 * NM_PER[LengthUnit.FT]
@@ -63,10 +64,11 @@ def weight_field(figures: Figures, name: str, usual_ug: Band = TRUCK_UG) -> Fiel
 def volume_field(figures: Figures, name: str, usual_pl: Band = TRUCK_PL) -> FieldSpec:
     """Return a field for a volume, in hundredths of a cubic yard or metre."""
     other = Figures(UnitSystem.METRIC if figures.is_us else UnitSystem.US, figures.stations)
+    unit = VOLUME_UNITS[VolumeUnit.YD3 if figures.is_us else VolumeUnit.M3]
     return FieldSpec(
         name=name,
-        unit="yd3" if figures.is_us else "m3",
-        grammar=Grammar(KeyKind.DECIMAL, whole_digits=3, places=2),
+        unit=unit.symbol,
+        grammar=Grammar(KeyKind.DECIMAL, whole_digits=3, places=unit.decimals),
         parse=figures.read_volume,
         show=figures.volume,
         echo=other.volume,

@@ -11,7 +11,7 @@ from models.checks.make_finding import found
 from models.checks.stretches import Stretch, Union, gathered
 from models.entries.kind_names import HOLD_POINT, LAYER_CHECK
 from models.state.job_state import JobState
-from models.units.station_range import StationRange
+from models.units.station import StationRange
 
 
 def _subjects(state: JobState) -> list[str]:

@@ -16,7 +16,7 @@ from models.entries.kind_names import COLLECTOR, LAYER_CHECK
 from models.plan.collector import LAYER_ORDER, Layer
 from models.queries.grade.laid_pipe import inverts
 from models.state.job_state import JobState, Place
-from models.units.station_range import StationRange
+from models.units.station import StationRange
 
 _HEIGHT = {layer: height for height, layer in enumerate(LAYER_ORDER)}
 

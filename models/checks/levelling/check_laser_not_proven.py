@@ -16,7 +16,7 @@ from models.queries.levelling.setup_chain import setups_touched
 from models.queries.levelling.setup_proof import BEFORE_ALL, shots_since
 from models.state.indexes import SHOTS_FROM
 from models.state.job_state import JobState
-from models.units.station_range import StationRange
+from models.units.station import StationRange
 
 _PIPE = frozenset({"trench_floor", "bedding", "invert", "obvert"})
 

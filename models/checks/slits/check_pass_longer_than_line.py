@@ -10,8 +10,9 @@ from models.checks.make_finding import found
 from models.checks.slits.pass_work import pass_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
+from models.units.spec import FOOT_NM
 
-ALLOWED_NM = 304_800_000
+ALLOWED_NM = FOOT_NM
 """How much longer a pass may be, 1 ft: what a wheel or a tape over turf is good to.
 Common practice, no source."""
 

@@ -24,7 +24,7 @@ from models.queries.levelling.elevations import design_of
 from models.science.levelling.laser_plane import Length
 from models.state.job_state import JobState
 from models.units.job_units import Figures
-from models.units.station_range import StationRange
+from models.units.station import StationRange
 
 RULE_LIMIT_NM = 1_524_000_000
 """5 ft in nm, 29 CFR 1926.652(a)(1)."""

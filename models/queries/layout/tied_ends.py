@@ -9,9 +9,9 @@ from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, PERMANENT_POINT, SURFACE
 from models.state.job_state import JobState
+from models.units.spec import FOOT_NM
 
 PlaceNm = tuple[int, int]
-FT_NM = 304_800_000
 SHARE = 100
 """A tie may differ from the plan by a foot or by one part in so many, whichever is more."""
 
@@ -32,7 +32,7 @@ class PlannedTie:
     @property
     def limit_nm(self) -> int:
         """How far the tape may differ (common practice, no source)."""
-        return max(FT_NM, self.tie.distance_nm // SHARE)
+        return max(FOOT_NM, self.tie.distance_nm // SHARE)
 
     @property
     def agrees(self) -> bool:

@@ -14,8 +14,9 @@ from models.entries.index import B, Index
 from models.entries.kind_names import BENCHMARK, SETUP, TURNING_POINT
 from models.state.indexes import CHECKS_ON, SETUPS, SETUPS_ON, SHOTS_FROM, TURNING_NAMED
 from models.state.job_state import JobState
+from models.units.spec import FOOT_NM
 
-LONGEST_ROD_NM = 25 * 304_800_000
+LONGEST_ROD_NM = 25 * FOOT_NM
 """Longest telescoping rod in the trade, 25 ft (7.62 m): common practice, no source.
 A book doesn't say how long a job's rod is, so this is the one reading no rod gives."""
 

@@ -22,10 +22,11 @@ from models.queries.levelling.elevations import design_of, plane_along
 from models.science.levelling.laser_plane import GradeLine, shot_elevation_nm
 from models.science.quality.verdict import Verdict, judge
 from models.state.job_state import JobState
+from models.units.spec import FOOT_NM
 
 Measured = Literal["depth probe", "grade shot"]
 
-TAPE_NM = 304_800_000
+TAPE_NM = FOOT_NM
 """Readings along a line nearer to each other are of one place [nm]: a tape over turf is good
 to a foot; common practice, no source."""
 

@@ -12,11 +12,12 @@ from models.entries.kind_names import COLLECTOR, SURFACE
 from models.science.schedule.production import Output, remaining_nm
 from models.state.indexes import PASSES, PIPE_IN_COLLECTOR
 from models.state.job_state import JobState
+from models.units.spec import FOOT_NM
 
 USES = ("sand_slit", "piped_slit", "collector")
 """Uses in the order in which a crew goes about them."""
 
-TAPE_NM = 304_800_000
+TAPE_NM = FOOT_NM
 """A cut short of its line by less is a tape read down [nm]; common practice, no source."""
 
 

@@ -24,7 +24,7 @@ from models.science.takeoff.items import Item
 from models.state.indexes import SAND_OF
 from models.state.job_state import JobState
 from models.units import round_half_even
-from models.units.station_range import StationRange
+from models.units.station import StationRange
 
 SAND_ITEMS = (Item.SLIT_SAND, Item.COLLECTOR_SAND)
 

@@ -11,6 +11,7 @@ from models.queries.takeoff.inputs import TakeoffInputs
 from models.science.takeoff.items import Amount, Item, Kind
 from models.science.takeoff.money import UnitPrice
 from models.units.job_units import Figures
+from models.units.spec import FOOT_NM
 
 KIND_OF: dict[Item, Kind] = {
     **dict.fromkeys(
@@ -70,7 +71,7 @@ _FORMS: dict[Kind, str] = {
     Kind.DAYS: "1 day",
     Kind.COUNT: "1 each",
 }
-_AREA_NM2 = {"ft2": 304_800_000**2, "m2": 10**18, "yd2": 914_400_000**2}
+_AREA_NM2 = {"ft2": FOOT_NM**2, "m2": 10**18, "yd2": (3 * FOOT_NM) ** 2}
 _PLAIN = re.compile(r"(\d+(?:\.\d+)?)? *([a-z]*2?)")
 
 

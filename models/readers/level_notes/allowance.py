@@ -5,6 +5,7 @@ from __future__ import annotations
 from models.errors import UnreadableError
 from models.science.levelling.closure import ALLOWANCES, KM_NM, MILE_NM, Allowance, AllowanceKind
 from models.units import LengthUnit, parse_length
+from models.units.spec import FOOT_NM
 
 _GROWTH: dict[str, tuple[AllowanceKind, int]] = {
     "setup": (AllowanceKind.SETUPS, KM_NM),
@@ -15,7 +16,7 @@ _GROWTH: dict[str, tuple[AllowanceKind, int]] = {
 }
 
 
-MOST_NM = 304_800_000
+MOST_NM = FOOT_NM
 """Largest misclosure that may be allowed, 1 ft: 5 typed for 5 mm would let any run of levels in
 metres close. Common practice, no source."""
 

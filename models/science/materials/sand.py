@@ -6,12 +6,13 @@ from fractions import Fraction
 from math import pi
 
 from models.errors import CalculationInputError
+from models.units import PL_PER, UG_PER, MassUnit, VolumeUnit
 
 CUBIC_NM_PER_PL = 10**12
 PI = Fraction(pi)
 """Pi as the nearest float, so that volumes less pipe stay fractions."""
 
-LB_PER_FT3 = Fraction(453_592_370, 28_316_846_592_000)
+LB_PER_FT3 = Fraction(UG_PER[MassUnit.LB], PL_PER[VolumeUnit.FT3])
 """One pound in a cubic foot [ug/pl], by the definitions of the pound and the foot."""
 
 KG_PER_M3 = Fraction(1, 1_000_000)

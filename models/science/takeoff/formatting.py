@@ -17,9 +17,10 @@ from models.units import (
     show_volume,
 )
 from models.units.rounding import show_decimal
+from models.units.spec import FOOT_NM, INCH_NM
 
 _AREAS: dict[UnitSystem, tuple[tuple[int, str], tuple[int, str]]] = {
-    UnitSystem.US: ((304_800_000**2, "ft\u00b2"), (25_400_000**2, "in\u00b2")),
+    UnitSystem.US: ((FOOT_NM**2, "ft\u00b2"), (INCH_NM**2, "in\u00b2")),
     UnitSystem.METRIC: ((10**18, "m\u00b2"), (10**14, "cm\u00b2")),
 }
 """The unit of an area, and the one used below a unit of it [nm2]."""

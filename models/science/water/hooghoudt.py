@@ -156,6 +156,10 @@ class DrainedSoil:
     radius: float
 
 
+_SHALLOW = 1e-12
+"""Depth over spacing below which the equivalent depth is the depth, to far within a float."""
+
+
 def equivalent_depth(depth: float, spacing: float, radius: float) -> float:
     r"""Depth below the drains that carries as much as the true one with its crowded flow.
 
@@ -203,8 +207,8 @@ def equivalent_depth(depth: float, spacing: float, radius: float) -> float:
             why="the depth is below zero, or the spacing or the radius is not above zero",
             accepted="Give a depth from zero up, the spacing of the drains and their radius",
         )
-    if depth == 0:
-        return 0.0
+    if depth <= spacing * _SHALLOW:
+        return depth
     resistance = log(spacing / (pi * radius)) + _crowding(2 * pi * depth / spacing)
     level = pi * spacing / 8
     return depth if resistance * depth <= level else level / resistance

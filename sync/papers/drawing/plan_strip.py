@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from models.units.spec import FOOT_NM, METRE_NM
 from sync.papers.drawing.label_room import Room
 from sync.papers.drawing.plan_lines import LineStanding, draw_slits
 from sync.papers.drawing.primitives import (
@@ -27,7 +28,6 @@ GAP_MM = 1.0
 TURN_GAIN = 1.3
 """A plan is laid on its side where that makes it larger by this much."""
 _BAR_SHARE = 0.3
-_FT_NM, _M_NM = 304_800_000, 1_000_000_000
 _ROUND = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
 
 
@@ -199,7 +199,7 @@ def _north(is_turned: bool, width_mm: float, height_mm: float, cap_mm: float) ->
 
 def _scale_bar(mm_per_nm: float, width_mm: float, cap_mm: float, is_us: bool) -> list[Primitive]:
     """Bar of a round length: it stays true when the sheet is copied smaller."""
-    unit_nm, name = (_FT_NM, "ft") if is_us else (_M_NM, "m")
+    unit_nm, name = (FOOT_NM, "ft") if is_us else (METRE_NM, "m")
     room = width_mm * _BAR_SHARE
     fitting = [count for count in _ROUND if count * unit_nm * mm_per_nm <= room]
     count = fitting[-1] if fitting else _ROUND[0]

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from models.units.job_units import Figures
+from models.units.spec import FOOT_NM
 from sync.papers.drawing.label_room import Room
 from sync.papers.drawing.primitives import (
     Anchor,
@@ -33,8 +34,8 @@ from sync.papers.drawing.station_axis import draw_stations
 EXAGGERATIONS = (1, 2, 5, 10, 20, 25, 50, 100)
 PROFILE_SHARE = 0.56
 BAND_TOLERANCES = 2
-_FT_NM, _MM_NM = 304_800_000, 1_000_000
-_LEVEL_STEPS_US = tuple(count * _FT_NM // 100 for count in (1, 2, 5, 10, 20, 50, 100, 200, 500))
+_MM_NM = 1_000_000
+_LEVEL_STEPS_US = tuple(count * FOOT_NM // 100 for count in (1, 2, 5, 10, 20, 50, 100, 200, 500))
 _LEVEL_STEPS_SI = tuple(count * _MM_NM for count in (5, 10, 20, 50, 100, 200, 500, 1000, 2000))
 _MARGIN_NM = 3 * _MM_NM
 
@@ -297,4 +298,4 @@ def _band(view: ProfileView, strips: Strips, middle: float, per_nm: float) -> It
 
 def _hundredths(off_nm: int, figures: Figures) -> str:
     """Height off design as a signed whole number of hundredths of a foot, or of mm."""
-    return f"{round(off_nm * 100 / _FT_NM if figures.is_us else off_nm / _MM_NM):+d}"
+    return f"{round(off_nm * 100 / FOOT_NM if figures.is_us else off_nm / _MM_NM):+d}"

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from models.units.job_units import Figures
+from models.units.spec import FOOT_NM, METRE_NM
 from sync.papers.drawing.primitives import Anchor, Line, Primitive, Text, Tone, text_width_mm
 
 APART = 1.3
 """Least distance between two labels, in widths of one."""
-_FT_NM, _M_NM = 304_800_000, 1_000_000_000
-_STEPS_US = tuple(count * _FT_NM for count in (10, 20, 25, 50, 100, 200, 500, 1000, 5000))
-_STEPS_SI = tuple(count * _M_NM for count in (5, 10, 20, 50, 100, 200, 500, 1000, 5000))
+_STEPS_US = tuple(count * FOOT_NM for count in (10, 20, 25, 50, 100, 200, 500, 1000, 5000))
+_STEPS_SI = tuple(count * METRE_NM for count in (5, 10, 20, 50, 100, 200, 500, 1000, 5000))
 
 
 def draw_stations(
@@ -39,8 +39,8 @@ def shown_stations(
     """Stations that get a label: both ends, and round ones at least ``apart_mm`` from others."""
     ends = [from_nm] if to_nm == from_nm else [from_nm, to_nm]
     steps = _STEPS_US if is_us else _STEPS_SI
-    per_nm = x(from_nm + _M_NM) - x(from_nm)
-    wide_enough = [step for step in steps if step * per_nm / _M_NM >= apart_mm]
+    per_nm = x(from_nm + METRE_NM) - x(from_nm)
+    wide_enough = [step for step in steps if step * per_nm / METRE_NM >= apart_mm]
     if not wide_enough:
         return ends
     step = wide_enough[0]

@@ -10,6 +10,7 @@ from models.queries.takeoff.job_takeoff import JobTakeoff
 from models.science.takeoff.items import Amount, Kind, TakeoffLine
 from models.state.check_code import book_code
 from models.state.job_state import JobState
+from models.units.spec import FOOT_NM
 from sync.papers.wording.measures import Measure, number, plain_day, unit_of
 from sync.papers.wording.safe_text import one_line
 from sync.papers.wording.unmade import Unmade, each_made
@@ -122,7 +123,7 @@ def as_number(amount: Amount, is_us: bool) -> tuple[float, str]:
     if measure is not None:
         return number(measure, amount.size, is_us) or 0.0, unit_of(measure, is_us)
     if amount.kind is Kind.AREA:
-        step, unit = (304_800_000**2, "ft2") if is_us else (10**18, "m2")
+        step, unit = (FOOT_NM**2, "ft2") if is_us else (10**18, "m2")
         return float(round(Fraction(amount.size) / step, _DIGITS)), unit
     if amount.kind is Kind.MONEY:
         return float(round(Fraction(amount.size) / 100, 2)), "money"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.units.station_range import StationRange
+from models.units.station import StationRange
 
 STATIONS = st.integers(-(10**13), 10**13)
 

@@ -15,7 +15,8 @@ from models.science.levelling.laser_plane import elevation_at_nm
 from models.science.quality.verdict import judge
 from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
 from models.state.job_state import JobState
-from models.units.station_range import StationRange
+from models.units.spec import FOOT_NM
+from models.units.station import StationRange
 from sync.papers.asbuilt.features.answered import Answers
 from sync.papers.asbuilt.features.course import course_of, laid_course, place_along, stretch
 from sync.papers.asbuilt.features.feature_types import CollectorRun, JointAt
@@ -24,7 +25,7 @@ from sync.papers.asbuilt.features.station_features import InvertShot, ReleasedSt
 from sync.papers.day.facts.collector import off_design
 from sync.papers.drawing.round_steps import round_step
 
-_MARKS_US_NM = tuple(304_800_000 * feet for feet in (10, 20, 25, 50, 100, 200, 500))
+_MARKS_US_NM = tuple(FOOT_NM * feet for feet in (10, 20, 25, 50, 100, 200, 500))
 _MARKS_SI_NM = tuple(10**9 * metres for metres in (5, 10, 20, 50, 100, 200))
 _MARKS_MOST = 40
 

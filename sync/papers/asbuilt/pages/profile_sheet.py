@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from models.units.spec import FOOT_NM
 from sync.papers.asbuilt.pages.profile_rows import FigureRow, draw_rows, rows_height
 from sync.papers.asbuilt.plans.paper_sizes import Scale, trade_scales
 from sync.papers.drawing.label_room import Room
@@ -42,8 +43,8 @@ from sync.papers.drawing.station_axis import draw_stations
 CAP_MM = 1.9
 _LEFT_MM, _RIGHT_MM = 17.0, 9.0
 _PROFILE_SHARE = 0.64
-_FT_NM, _MM_NM = 304_800_000, 1_000_000
-_STEPS_US = tuple(count * _FT_NM // 100 for count in (5, 10, 20, 50, 100, 200, 500, 1000))
+_MM_NM = 1_000_000
+_STEPS_US = tuple(count * FOOT_NM // 100 for count in (5, 10, 20, 50, 100, 200, 500, 1000))
 _STEPS_SI = tuple(count * _MM_NM for count in (10, 20, 50, 100, 200, 500, 1000, 2000, 5000))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from models.units.spec import FOOT_NM, METRE_NM
 from sync.papers.asbuilt.features.feature_types import LineStatus
 from sync.papers.asbuilt.features.plots import Plot
 from sync.papers.asbuilt.plans.marks import utility_ring
@@ -29,7 +30,6 @@ from sync.papers.drawing.primitives import (
 CAP_MM = 1.8
 ROW_MM = 4.0
 SAMPLE_MM = 11.0
-_FT_NM, _M_NM = 304_800_000, 1_000_000_000
 _ROUND = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
 
 Row = tuple[tuple[Primitive, ...], str]
@@ -126,7 +126,7 @@ def draw_north(is_turned: bool, is_tied: bool) -> Drawing:
 
 def draw_bar(sheeting: Sheeting, room_mm: float, is_us: bool) -> Drawing:
     """Scale bar of a round length in four parts: true on a copy of any size."""
-    unit_nm, name = (_FT_NM, "ft") if is_us else (_M_NM, "m")
+    unit_nm, name = (FOOT_NM, "ft") if is_us else (METRE_NM, "m")
     per_unit = unit_nm * sheeting.scale.mm_per_nm
     room = room_mm - 9.0
     count = next((one for one in reversed(_ROUND) if one * per_unit <= room), _ROUND[0])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from models.errors import CalculationInputError
@@ -22,6 +22,7 @@ SOIL = DrainedSoil(conductivity=0.14, head=0.8, depth_below=5, radius=0.1)
 
 
 @given(DEPTH, SPACING, RADIUS)
+@example(depth=5e-324, spacing=2.0, radius=0.125)
 def test_equivalent_depth_is_never_more_than_the_true_one(
     depth: float, spacing: float, radius: float
 ) -> None:
