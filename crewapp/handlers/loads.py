@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from crewapp.handlers.entries import write
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import Changed, OpenJob, Writing
 from models.entries.bodies.job import Material
-from models.entries.envelope import body_fields
+from models.entries.envelope import body_fields, build_body
 from models.entries.kind_names import MATERIAL
 from models.errors import CrewError
 
@@ -95,8 +95,9 @@ def place_hopper(
 def set_hopper(job: OpenJob, *, material_id: str, hopper_pl: int) -> Changed:
     """Write down what one full hopper of a material holds; its other facts stay."""
     material = need_material(job, material_id)
-    fields = {**body_fields(material), "hopper_pl": hopper_pl}
-    return write(job, "material", **fields)
+    body = build_body("material", {**body_fields(material), "hopper_pl": hopper_pl})
+    before = job.state.current(MATERIAL, material_id)[-1]
+    return job.ink(Writing(body, follows=(before.id,)))
 
 
 def haul_spoil(

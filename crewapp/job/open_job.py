@@ -18,8 +18,9 @@ from models.checks.flag_board import FlagBoard
 from models.checks.severity_change import is_worse
 from models.entries.bodies.job import Job
 from models.entries.body import Body
-from models.entries.envelope import AnyEntry, body_fields
+from models.entries.envelope import AnyEntry, body_fields, body_needs
 from models.entries.kinds import KINDS
+from models.entries.unknown_fields import carried_over, needs_of
 from models.errors import CrewError
 from models.state.job_state import JobState
 from models.units.job_units import Figures, figures_of
@@ -40,12 +41,16 @@ class DayClosedError(CrewError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Writing:
-    """What is about to be inked: a body, what it strikes and why."""
+    """What is about to be inked: a body, what it strikes and why.
+
+    ``follows`` names entries that it takes the place of without striking them.
+    """
 
     body: Body
     strikes: tuple[str, ...] = ()
     reason: str = ""
     day: str | None = None
+    follows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,11 +185,13 @@ class OpenJob:
 
     def _draft(self, writing: Writing, moment: Moment) -> Draft:
         body = writing.body
+        olds = self._replaced(writing)
+        needs = body_needs(body).union(*map(needs_of, olds))
         return Draft(
             id=self.new_id(),
             kind=body.kind,
             v=KINDS[body.kind].version,
-            body=body_fields(body),
+            body=carried_over(body_fields(body), olds),
             at_ms=moment.at_ms,
             offset_min=moment.offset_min,
             zone=moment.zone,
@@ -193,7 +200,14 @@ class OpenJob:
             day=writing.day or moment.day,
             strikes=writing.strikes,
             reason=writing.reason,
+            needs=tuple(sorted(needs)),
         )
+
+    def _replaced(self, writing: Writing) -> list[AnyEntry]:
+        """Entries of its kind that a writing takes the place of."""
+        ids = (*writing.strikes, *writing.follows)
+        found = (self.state.entries.get(id) for id in ids)
+        return [old for old in found if old is not None and old.kind == writing.body.kind]
 
     def _job_id(self, writing: Writing) -> str:
         job = self.state.job

@@ -73,6 +73,7 @@ class Draft:
     day: str
     strikes: tuple[str, ...] = ()
     reason: str = ""
+    needs: tuple[str, ...] = ()
 
 
 def chain(previous: bytes, raw: bytes) -> bytes:
@@ -89,8 +90,10 @@ def seal(draft: Draft, stream: str, seq: int, lc: int, previous: bytes) -> Row:
         If the body holds a float or something JSON has no form for.
     """
     _require_whole(draft.body, draft.kind, "body")
+    needs = {"needs": draft.needs} if draft.needs else {}  # one entry has one spelling
     raw = canonical_bytes(
         {
+            **needs,
             "id": draft.id,
             "stream": stream,
             "seq": seq,

@@ -148,6 +148,7 @@ class Book(Closing):
         day: str,
         strikes: tuple[str, ...] = (),
         reason: str = "",
+        needs: tuple[str, ...] = (),
     ) -> Row:
         """Write one entry; when this returns, it is on the disk. See :meth:`ink_all`."""
         draft = Draft(
@@ -163,6 +164,7 @@ class Book(Closing):
             day=day,
             strikes=strikes,
             reason=reason,
+            needs=needs,
         )
         return self.ink_all([draft])[0]
 

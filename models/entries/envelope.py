@@ -12,7 +12,7 @@ from typing import Any, Generic, NamedTuple, TypeVar
 from pydantic import ValidationError
 from pydantic_core import from_json
 
-from models.entries.body import Body
+from models.entries.body import Body, unknown_names
 from models.entries.bounds import (
     LONGEST_AUTHOR,
     LONGEST_LABEL,
@@ -25,9 +25,10 @@ from models.entries.bounds import (
     why_unfit,
     within_bounds,
 )
-from models.entries.kinds import KINDS
+from models.entries.kinds import KINDS, NEEDS
 from models.entries.upgrades import STEPS, upgrade
 from models.errors import CrewError
+from models.plan.record import stored_fields
 from models.units.times import FURTHEST_OFFSET_MIN, LAST_MS, NO_TIME, is_day, local_time
 
 _encoder = json.JSONEncoder(
@@ -120,11 +121,15 @@ def body_fields(body: Body) -> dict[str, Any]:
 
     Those named by ``left_out`` are stored only where they say something.
     """
-    fields = body.model_dump(mode="json")
-    for name in body.left_out:
-        if fields[name] == type(body).model_fields[name].default:
-            del fields[name]
-    return fields
+    return stored_fields(body)
+
+
+def body_needs(body: Body) -> frozenset[str]:
+    """Words for the envelope of a body: of the stored fields without which it'd be misread."""
+    if not body.needs:
+        return frozenset()
+    stored = body_fields(body)
+    return frozenset(word for name, word in body.needs.items() if name in stored)
 
 
 def read_entry(raw: bytes) -> AnyEntry:
@@ -138,6 +143,8 @@ def read_entry(raw: bytes) -> AnyEntry:
     try:
         fields = from_json(raw)
         values = [fields[key] for key in ORDER]
+        if not _is_known(fields.get("needs")):
+            return _made(values, raw, None, "needs")
         body = read_body(fields["kind"], fields["v"], fields["body"])
         return _made(values, raw, body, "newer" if body is None else "")
     except (ValueError, KeyError, TypeError) as fault:
@@ -175,7 +182,7 @@ def read_kept_entry(raw: bytes) -> AnyEntry:
     if not is_usual and why_unfit(fields):
         return _unread(raw)
     told: Body | None = None
-    unfit: Unfit = "needs" if "needs" in fields and fields["needs"] else ""
+    unfit: Unfit = "needs" if "needs" in fields and not _is_known(fields["needs"]) else ""
     if not unfit:
         try:
             told = read_body(kind, v, body)
@@ -186,6 +193,13 @@ def read_kept_entry(raw: bytes) -> AnyEntry:
         id, stream, seq, lc, kind, v, at_ms, offset, zone, author, job, day,
         tuple(strikes), reason, told, raw, unfit,
     )  # fmt: skip
+
+
+def _is_known(needs: Any) -> bool:
+    """Whether every word is known without which an entry would be misread."""
+    if not needs:
+        return True
+    return type(needs) is list and all(type(word) is str and word in NEEDS for word in needs)
 
 
 def _made(values: Sequence[Any], raw: bytes, body: Body | None, unfit: Unfit) -> AnyEntry:
@@ -211,10 +225,10 @@ def build_body(kind: str, fields: dict[str, Any]) -> Body:
     Raises
     ------
     EntryRefusedError
-        If a field does not fit; nothing has been written.
+        If a field does not fit, or is none of its kind; nothing has been written.
     """
     try:
-        return KINDS[kind].model_validate(fields)
+        body = KINDS[kind].model_validate(fields)
     except ValidationError as fault:
         first = fault.errors()[0]
         field = ".".join(str(part) for part in first["loc"]) or "the amount"
@@ -226,6 +240,14 @@ def build_body(kind: str, fields: dict[str, Any]) -> Body:
             why=f"was refused: {first['msg']}",
             forms=forms,
         ) from fault
+    for place in unknown_names(fields, body):
+        raise EntryRefusedError(
+            kind=kind.replace("_", " "),
+            field=".".join(place),
+            why="is no field of it",
+            forms="The fields of its kind",
+        )
+    return body
 
 
 def read_body(kind: str, version: int, fields: dict[str, Any]) -> Body | None:
@@ -240,9 +262,14 @@ def read_body(kind: str, version: int, fields: dict[str, Any]) -> Body | None:
     if model is None or version > model.version:
         return None
     if version < model.version:
-        fields = upgrade(kind, version, fields, model.version, STEPS)
+        fields = known_form(model, version, fields)
     read: Body = model.__pydantic_validator__.validate_python(fields)  # at once: it is done often
     return read
+
+
+def known_form(model: type[Body], version: int, fields: dict[str, Any]) -> dict[str, Any]:
+    """Bring the fields of a stored body to the form of the newest version known here."""
+    return upgrade(model.kind, version, fields, model.version, STEPS)
 
 
 def _id_of(raw: bytes) -> str:

@@ -44,3 +44,6 @@ KINDS: dict[str, type[Body]] = {
     if isinstance(model, type) and issubclass(model, Body) and model is not Body
 }
 """Kind name to body model; the order is the order of definition."""
+
+NEEDS: frozenset[str] = frozenset(word for model in KINDS.values() for word in model.needs.values())
+"""Words of an envelope's ``needs`` that this version knows."""

@@ -34,6 +34,7 @@ def entry_schema() -> dict[str, Any]:
         "day": {"type": "string", "format": "date"},
         "strikes": {"type": "array", "items": text},
         "reason": text,
+        "needs": {"type": "array", "items": text, "minItems": 1},
     }
     kinds = [
         {
@@ -47,6 +48,6 @@ def entry_schema() -> dict[str, Any]:
         **definitions,
         "type": "object",
         "properties": envelope,
-        "required": sorted([*envelope, "kind", "body"]),
+        "required": sorted([*(envelope.keys() - {"needs"}), "kind", "body"]),
         "oneOf": kinds,
     }

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from models.plan.field_types import Coordinate, Nm, Span
+from models.plan.record import Record
 
 Layer = Literal["bedding", "pipe", "tracer_wire", "surround", "fabric", "sand", "sod"]
 
@@ -21,28 +22,22 @@ LAYER_ORDER: tuple[Layer, ...] = (
 )
 
 
-class StationLevel(BaseModel):
+class StationLevel(Record):
     """A level at a station, such as finished ground over the collector."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     station_nm: Nm = Field(description="station along the collector, nm")
     level_nm: Nm = Field(description="elevation above the job's datum, nm")
 
 
-class PlanPoint(BaseModel):
+class PlanPoint(Record):
     """A point of an outline or a collector's path."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     x_nm: Coordinate = Field(description="east of the local origin, nm")
     y_nm: Coordinate = Field(description="north of the local origin, nm")
 
 
-class CollectorDesign(BaseModel):
+class CollectorDesign(Record):
     """Design line of a collector and the limits it is accepted by."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     stationed_from: Literal["outlet", "head"] = Field(description="end that station zero is at")
     start_nm: Nm = Field(description="station of its first point, nm")

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from models.plan.collector import PlanPoint
 from models.plan.field_types import Count, Label, Nm, Span
 from models.plan.line import LineUse
+from models.plan.record import Record
 
 Bearing = Annotated[int, Field(strict=True, ge=0, lt=360_000_000)]
 """Bearing clockwise from the plane's north, in millionths of a degree."""
 
 
-class PlannedKeepOut(BaseModel):
+class PlannedKeepOut(Record):
     """A place that no line may enter, with the clearance kept round it."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     name: str = Field(default="", max_length=80, description="what it is, such as irrigation box")
     ring: tuple[PlanPoint, ...] = Field(min_length=3, description="its edge, in order, not closed")
@@ -27,10 +26,8 @@ class PlannedKeepOut(BaseModel):
     clearance_nm: Span = Field(default=0, description="clearance kept round it, nm")
 
 
-class LayoutTerms(BaseModel):
+class LayoutTerms(Record):
     """What was asked of the lines of one use."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     use: LineUse = Field(description="sand slits or piped slits")
     spacing_nm: Span = Field(gt=0, description="distance between neighbouring lines, nm")
@@ -45,10 +42,8 @@ class LayoutTerms(BaseModel):
     turning_radius_nm: Span = Field(default=0, description="least turning radius, nm")
 
 
-class PlannedDrive(BaseModel):
+class PlannedDrive(Record):
     """One planned drive of the machine: which lines, which way."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     number: Count = Field(ge=1, description="place in the driving order, from 1")
     use: LineUse = Field(description="sand slits or piped slits")
@@ -70,10 +65,8 @@ class PlannedDrive(BaseModel):
         return tuple(name for leg in self.legs for name in leg)
 
 
-class DroppedStub(BaseModel):
+class DroppedStub(Record):
     """A piece too short to cut, listed so that nobody looks for it."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     use: LineUse = Field(description="sand slits or piped slits")
     number: Count = Field(description="number of the line it would have been part of")
@@ -82,10 +75,8 @@ class DroppedStub(BaseModel):
     length_nm: Span = Field(description="its length, nm")
 
 
-class PlannedEnd(BaseModel):
+class PlannedEnd(Record):
     """Where a piped slit meets the collector."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     number: Count = Field(description="number of the joint, from the collector's first station")
     line_id: Label = Field(description="piped slit")

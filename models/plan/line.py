@@ -7,9 +7,10 @@ from itertools import pairwise
 from math import hypot
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from models.plan.field_types import Coordinate, Label, Span
+from models.plan.record import Record
 
 LineUse = Literal["sand_slit", "piped_slit"]
 
@@ -17,10 +18,8 @@ _OFF_ROW = 0.1  # of a spacing; farther off, a line is on no row of it
 _MOST_ROWS = 20_000
 
 
-class PlannedLine(BaseModel):
+class PlannedLine(Record):
     """A straight slit from its start to its end, as drawn on the plan."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     line_id: Label = Field(description="name of the line on its surface, such as S07 or P02")
     use: LineUse = Field(description="sand slit, or slit with a pipe on its floor")

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from models.plan.field_types import Count, Span
+from models.plan.record import Record
 
 
-class SlitPattern(BaseModel):
+class SlitPattern(Record):
     """Spacing, size and tolerances of one use of line on one surface."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     spacing_nm: Span = Field(description="distance between neighbouring lines, nm")
     width_nm: Span = Field(description="design width, nm")

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
 from models.entries.body import Body
 from models.plan.field_types import Label, Nm, Pl, Span, Typed, Ug, Words
+from models.plan.record import Record
 
 TimeMs = Annotated[int, Field(strict=True, ge=0, le=2**53)]
 """A moment, UTC, milliseconds since 1970."""
@@ -49,10 +50,8 @@ class SurfaceSeen(Body):
     note: Words = Field(default="", description="remarks")
 
 
-class LevelReading(BaseModel):
+class LevelReading(Record):
     """Water level in a ring, at a time since the test began."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     after_s: Seconds = Field(description="time since the test began, seconds")
     level_nm: Nm = Field(description="height of the water above the ground in the ring, nm")

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar, Self
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
 from models.entries.bodies.passes import Moisture
 from models.entries.body import Body
 from models.plan.field_types import Count, Label, Pl, Span, Typed, Ug, Words
+from models.plan.record import Record
 
 
-class SieveWeight(BaseModel):
+class SieveWeight(Record):
     """What one sieve held back, or the pan below the last."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     opening_um: Count = Field(description="opening of the sieve, um; 0 is the pan")
     retained_mg: Annotated[int, Field(strict=True, ge=0, le=10**10)] = Field(

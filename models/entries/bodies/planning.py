@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
-from pydantic import Field, SerializerFunctionWrapHandler, model_serializer
+from pydantic import Field
 
 from models.entries.body import Body
 from models.plan.field_types import (
@@ -133,6 +133,7 @@ class DrainageTerms(Body):
     """What the estimate of a surface's drainage reckons with."""
 
     kind: ClassVar[str] = "drainage_terms"
+    left_out: ClassVar[frozenset[str]] = frozenset({"soil_um_per_h", "impermeable_depth_nm"})
 
     surface_id: Label = Field(description="surface")
     sand_um_per_h: Annotated[int, Field(strict=True, gt=0, le=10**8)] = Field(
@@ -161,15 +162,6 @@ class DrainageTerms(Body):
         default=None, description="depth of the impermeable layer under the surface, nm"
     )
     source: Words = Field(default="", description="where these figures come from")
-
-    @model_serializer(mode="wrap")
-    def _without_unknown_soil(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
-        """Leave out soil that nobody gave: such an entry is the same bytes as before it could."""
-        fields: dict[str, Any] = written(self)
-        soil = ("soil_um_per_h", "impermeable_depth_nm")
-        return {
-            name: value for name, value in fields.items() if name not in soil or value is not None
-        }
 
 
 class PermanentPoint(Body):

@@ -98,7 +98,7 @@ def _print(pen: Pen, day: DaySheet, page: _Page) -> None:
     sections = _quality_section(pen, day, page) + flowing_sections(pen, day, page.column)
     pen.add_page()
     top = _paint_fixed(pen, day, page)
-    band, layout = _best(page, sections, _figures(day), top, _end_height(pen, page))
+    band, layout = _best(page, sections, _figures(day), top, _end_height(pen, day, page))
     _paint_figures(pen, page, band, top, layout.figure_mm)
     for number, start in enumerate(layout.tops):
         if number:
@@ -110,7 +110,7 @@ def _print(pen: Pen, day: DaySheet, page: _Page) -> None:
                 one.piece.paint(pen, left, start + one.depth)
         if number == len(layout.tops) - 1:
             depth = start + depth_on(layout.placed, number) + 5 if number else page.bottom
-            _paint_end(pen, day, page, min(depth, page.bottom - _end_height(pen, page)))
+            _paint_end(pen, day, page, min(depth, page.bottom - _end_height(pen, day, page)))
         _paint_foot(pen, day, page, number + 1, len(layout.tops))
 
 
@@ -261,18 +261,20 @@ def _paint_running_head(pen: Pen, day: DaySheet, page: _Page) -> None:
     pen.write(page.width - MARGIN_MM, base, head.day_words, 10, bold=True, align=1)
 
 
-def _caution_lines(pen: Pen, page: _Page) -> list[str]:
-    return wrap(pen, "Cautions. " + " ".join(CAUTIONS), page.inside, 7)
+def _end_lines(pen: Pen, day: DaySheet, page: _Page) -> list[str]:
+    """What stands above the signatures: entries that hold more, if any do; cautions."""
+    said = [day.holding_more] if day.holding_more else []
+    return [*said, *wrap(pen, "Cautions. " + " ".join(CAUTIONS), page.inside, 7)]
 
 
-def _end_height(pen: Pen, page: _Page) -> float:
-    return 3.0 * len(_caution_lines(pen, page)) + 2.0 + SIGNATURES_MM
+def _end_height(pen: Pen, day: DaySheet, page: _Page) -> float:
+    return 3.0 * len(_end_lines(pen, day, page)) + 2.0 + SIGNATURES_MM
 
 
 def _paint_end(pen: Pen, day: DaySheet, page: _Page, top: float) -> None:
     """Cautions and signatures: at the foot of a single page, else after what was said last."""
     top += 0.6
-    for line in _caution_lines(pen, page):
+    for line in _end_lines(pen, day, page):
         pen.write(MARGIN_MM, top + 2.4, line, 7, tone=Tone.PLANNED)
         top += 3.0
     paint_signatures(pen, day, MARGIN_MM, top + 1.4, page.inside)

@@ -68,6 +68,8 @@ def _summary(day: DaySheet) -> Table:
     said: list[list[Cell]] = [[f"needs you: {need.kind}", need.said] for need in day.needs]
     said += [[one.label, f"{one.value} ({one.remark})"] for one in day.numbers]
     said += [[f"tomorrow: {plan.what.lower()}", plan.said] for plan in day.tomorrow]
+    if day.holding_more:
+        said.append(["holds more", day.holding_more])
     said += [["caution", text] for text in CAUTIONS]
     return table("summary", ["fact", "value"], [*facts, *said])
 

@@ -130,7 +130,6 @@ def test_entry_of_a_newer_version_is_kept_without_a_body(kind: str, version: int
         (b"[1, 2]", "without a readable id"),
         (b'{"id": "x"}', "entry x: it has no field 'stream'"),
         (canonical_bytes({**NOTE, "body": {"text": ""}}), "text String should have at least 1"),
-        (canonical_bytes({**NOTE, "body": {"text": "a", "more": 1}}), "more Extra inputs"),
         (canonical_bytes({**NOTE, "strikes": 7}), "not iterable"),
     ],
 )
@@ -150,6 +149,33 @@ def test_refused_body_names_field_reason_and_what_would_do() -> None:
     facts = caught.value.context
     assert (facts["kind"], facts["field"]) == ("probe", "depth_nm")
     assert str(caught.value).startswith("Nothing was written: depth_nm of this probe was refused")
+
+
+@pytest.mark.parametrize(
+    ("kind", "fields", "named"),
+    [
+        ("note", {"text": "x", "colour": "red"}, "colour"),
+        (
+            "sieve_test",
+            {
+                "material_id": "sand",
+                "weights": [
+                    {"opening_um": 500, "retained_mg": 1},
+                    {"opening_um": 0, "retained_mg": 1, "dust": True},
+                ],
+            },
+            "weights.1.dust",
+        ),
+    ],
+)
+def test_unknown_name_is_read_and_not_written(
+    kind: str, fields: dict[str, Any], named: str
+) -> None:
+    """A misspelt field is not lost in silence; what a newer version wrote is read without it."""
+    with pytest.raises(EntryRefusedError, match=f"{named} of this .* is no field of it"):
+        build_body(kind, fields)
+
+    assert read_entry(canonical_bytes({**NOTE, "kind": kind, "body": fields})).body is not None
 
 
 @pytest.mark.parametrize("kind", ["probe", "note", "sand_placed"])

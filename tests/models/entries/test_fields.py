@@ -11,7 +11,9 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic.fields import FieldInfo
 
 from models.entries.body import Body
+from models.entries.envelope import EntryRefusedError, build_body
 from models.entries.kinds import KINDS
+from models.plan.record import Record
 from tests.models.checks.any_job import FIELDS
 
 UNITS = {
@@ -48,6 +50,14 @@ def inner_models(annotation: Any) -> Iterator[type[BaseModel]]:
         yield annotation
     for part in get_args(annotation):
         yield from inner_models(part)
+
+
+def all_inner(model: type[BaseModel]) -> Iterator[type[BaseModel]]:
+    """Yield the models inside a model, at every depth."""
+    for field in model.model_fields.values():
+        for inner in inner_models(field.annotation):
+            yield inner
+            yield from all_inner(inner)
 
 
 def fields_of(model: type[BaseModel]) -> Iterator[tuple[type[BaseModel], str, FieldInfo]]:
@@ -143,13 +153,35 @@ def test_typed_texts_stand_beside_their_figures() -> None:
     assert alone == []
 
 
-def test_bodies_are_frozen_and_take_no_other_field() -> None:
-    """A recorded reading is never altered, and a misspelt field is not lost in silence."""
-    for kind, model in KINDS.items():
-        assert model.model_config["frozen"], kind
-        assert model.model_config["extra"] == "forbid", kind
-        with pytest.raises(ValidationError, match="Extra inputs are not permitted"):
-            model.model_validate({"no_such_field": 1})
+def test_bodies_and_their_parts_are_frozen_and_pass_over_other_fields() -> None:
+    """A recorded reading is never altered; a field of a newer version costs no entry."""
+    models = {*KINDS.values(), *(inner for kind in KINDS.values() for inner in all_inner(kind))}
+
+    assert {(model.model_config["frozen"], model.model_config["extra"]) for model in models} == {
+        (True, "ignore")
+    }
+    assert len(models) > len(KINDS)
+    with pytest.raises(EntryRefusedError, match="no_such_field"):
+        build_body("note", {"text": "x", "no_such_field": 1})
+
+
+def test_what_is_left_out_or_needed_is_an_optional_field() -> None:
+    """Neither list names a field that is not there, or that always says something."""
+    models = {*KINDS.values(), *(inner for kind in KINDS.values() for inner in all_inner(kind))}
+    named = {
+        (model, name)
+        for model in models
+        if issubclass(model, Record)
+        for name in {*model.left_out, *getattr(model, "needs", ())}
+    }
+
+    assert [
+        f"{model.__name__}.{name}"
+        for model, name in named
+        if name not in model.model_fields or model.model_fields[name].is_required()
+    ] == []
+    assert (KINDS["machine"], "deepest_nm") in named
+    assert [kind for kind, model in KINDS.items() if not model.needs.keys() <= model.left_out] == []
 
 
 def test_every_body_has_a_kind_of_its_own() -> None:

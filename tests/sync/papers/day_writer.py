@@ -28,7 +28,11 @@ class DayWriter:
         return self
 
     def write(self, kind: str, **fields: Any) -> AnyEntry:
-        """Write one entry of a kind; ``strikes``, ``reason`` and ``for_day`` are its envelope's."""
+        """Write one entry of a kind; ``strikes``, ``reason`` and ``for_day`` are its envelope's.
+
+        ``newer`` are fields of its body that a newer version would write.
+        """
+        newer = fields.pop("newer", {})
         for_day = fields.pop("for_day", self.day)
         strikes, reason = fields.pop("strikes", ()), fields.pop("reason", "")
         self.count += 1
@@ -51,7 +55,7 @@ class DayWriter:
                     "day": for_day,
                     "strikes": list(strikes),
                     "reason": reason,
-                    "body": body_fields(build_body(kind, fields)),
+                    "body": {**body_fields(build_body(kind, fields)), **newer},
                 }
             )
         )

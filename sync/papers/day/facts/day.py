@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from models.checks.flag_board import FlagBoard
+from models.counted import Counted
 from models.entries.bodies.job import Job
+from models.entries.unknown_fields import holds_more
 from models.errors import CrewError
 from models.queries.schedule.worked_days import is_worked, worked_days
 from models.state.check_code import check_code
@@ -110,6 +112,7 @@ class DaySheet:
     profiles: tuple[ProfileView, ...]
     lasers: tuple[str, ...]
     unmade: tuple[str, ...] = ()  # what could not be made, a sentence each
+    holding_more: str = ""  # how many entries hold what this version does not show, if any do
 
     def standing(self, *kinds: str) -> list[EntryLine]:
         """Entries of some kinds that are not crossed out, in the order of the book."""
@@ -169,6 +172,7 @@ def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
         plans=part("plans", (), plans_of, state, day),
         profiles=part("profiles", (), profiles_of, state, day),
         lasers=part("lasers", (), lasers_of, state, figures, day),
+        holding_more=part("entries that hold more", "", holding_more_of, state, day),
         unmade=tuple(made.told),
     )
 
@@ -202,6 +206,15 @@ def _head(state: JobState, figures: Figures, day: str) -> Head:
         last_at_ms=max((entry.at_ms for entry in entries), default=midnight_ms(day)),
         units="US units" if figures.is_us else "metric units",
     )
+
+
+def holding_more_of(state: JobState, day: str) -> str:
+    """How many entries of a day hold fields that a newer version wrote; "" if none does."""
+    entries = state.days.get(day, ())
+    count = sum(holds_more(entry) for entry in entries if not state.is_struck(entry.id))
+    if not count:
+        return ""
+    return f"{Counted(count):entry holds|entries hold} more than this version shows."
 
 
 def sheet_number(state: JobState, day: str) -> int:
