@@ -12,6 +12,8 @@ from kivy.metrics import Metrics
 
 from tests.kivy_env import Profile
 
+FRAME_S = 1 / 60
+
 
 class Finger(MotionEvent):
     """One finger on the glass, at a place in window pixels."""
@@ -57,6 +59,9 @@ class UI:
         if EventLoop.status != "started":
             EventLoop.start()
         Clock._max_fps = 0  # else every idle() sleeps for a frame
+        self._ahead_s = 0.0
+        real = Clock.time
+        Clock.time = lambda: real() + self._ahead_s
         self.root: Any = None
 
     def hold(self, profile: Profile) -> None:
@@ -79,9 +84,13 @@ class UI:
             EventLoop.idle()
 
     def wait(self, seconds: float) -> None:
-        """Let frames pass until so much of the app's time has gone."""
+        """Let frames pass until so much of the app's time has gone.
+
+        Its clock is set forward by each frame, so that nobody sits through it.
+        """
         end = Clock.get_time() + seconds
         while Clock.get_time() < end:
+            self._ahead_s += FRAME_S
             EventLoop.idle()
 
     def tap(self, widget: Any) -> None:

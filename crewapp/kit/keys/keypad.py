@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import time
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.properties import ObjectProperty, StringProperty
 
@@ -30,8 +30,8 @@ ON_KEYBOARD = {8: BACK, 127: BACK, 13: "enter", 271: "enter"}
 
 
 def now_ms() -> int:
-    """Return a clock that never runs back, in milliseconds."""
-    return time.monotonic_ns() // 1_000_000
+    """Return the window's clock, which never runs back, in milliseconds."""
+    return int(Clock.time() * 1000)
 
 
 class Keypad(Drawn):
