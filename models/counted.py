@@ -1,4 +1,4 @@
-"""Counts with their noun: 1 entry, 2 entries. The one way in which a count is written."""
+"""Counts with their noun: 1 entry, 2 entries; the only way in which a count is written."""
 
 from __future__ import annotations
 

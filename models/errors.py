@@ -12,7 +12,7 @@ from models.counted import with_counts
 
 
 class CrewError(Exception):
-    """Root of the family; shown to people as its sentence, never as a traceback.
+    """Root of all exceptions raised on purpose; people see its sentence, never a traceback.
 
     A subclass sets ``code`` (stable, never reused) and ``sentence``, a format
     string filled from the keyword arguments. The arguments stay readable on
@@ -59,7 +59,7 @@ class LevelNotesError(CrewError, ValueError):
 
 
 class PlanningAbsentError(CrewError, ImportError):
-    """Planning was asked for on a device without the geometry library."""
+    """Planning was wanted on a device without the geometry library."""
 
     code = "plan.absent"
     sentence = (
@@ -96,7 +96,7 @@ class PlanFileError(CrewError, ValueError):
 
 
 class DrawingUnitError(CrewError, ValueError):
-    """A drawing that does not say its unit, read without one being chosen."""
+    """A drawing that does not say its unit, read without a unit being chosen."""
 
     code = "plan.drawing_unit"
     sentence = (

@@ -1,4 +1,4 @@
-"""Open a plain file and nothing else: a pipe would be waited for, a device has no end."""
+"""Opens plain files and nothing else: a pipe would block, a device has no end."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _OTHERS: Final = {
 
 
 class NotAPlainFileError(OSError):
-    """What lies under a name is no file with an end; ``found`` says what it is."""
+    """A name leads to something else than a plain file; ``found`` says what it is."""
 
     def __init__(self, path: Path, found: str) -> None:
         super().__init__(0, f"it is {found}, not a file", str(path))
@@ -27,7 +27,7 @@ class NotAPlainFileError(OSError):
 
 
 def open_plain(path: Path) -> BinaryIO:
-    """Open a plain file to read, never waiting for the other end of a pipe.
+    """Open a plain file to read, never blocking on the other end of a pipe.
 
     Raises
     ------
@@ -47,7 +47,7 @@ def open_plain(path: Path) -> BinaryIO:
 
 
 def require_no_other(path: Path) -> None:
-    """See to it that a file may take a name: nothing has it, or a plain file.
+    """Refuse a name that something else than a plain file has.
 
     Raises
     ------

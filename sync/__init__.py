@@ -1,4 +1,4 @@
-"""What leaves the tablet and comes back; knows no window."""
+"""Exchange, office and papers: all that leaves a tablet and comes back; knows no window."""
 
 # By this line crewapp/neighbours.py knows the package for its own.
 BELONGS_TO = "crewapp"

@@ -48,7 +48,7 @@ class PhotoCopy:
 
 
 def copy_photo(data: bytes, longest_px: int, quality: int) -> PhotoCopy:
-    """Make a small upright JPEG of a photo, no side of it longer than asked.
+    """Make a small upright JPEG of a photo, no side of it longer than ``longest_px``.
 
     What is clear in a PNG becomes white; of moving pictures the first is taken.
 

@@ -1,1 +1,1 @@
-"""One rule, one sentence, wherever a plan comes from; what is asked is flagged until answered."""
+"""Audit of a plan, a file a rule; one sentence a fault, wherever the plan comes from."""

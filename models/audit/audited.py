@@ -1,4 +1,4 @@
-"""A plan gone through by every rule, and what is found as sentences."""
+"""Audit of a plan: every rule run over it, the faults written as sentences."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ MOST_TOLD = 40
 
 
 class PlanRefusedError(CrewError, ValueError):
-    """A plan has faults that it can't be written with; ``faults`` on ``context`` tells each."""
+    """A plan has faults that keep it from being written; ``faults`` on ``context`` lists them."""
 
     code = "audit.refused"
     sentence = "Nothing was written: the plan has {count:thing|things} to put right.\n{listing}"
@@ -30,19 +30,19 @@ def audit(view: PlanView, parts: Collection[Part] | None = None) -> Iterator[Pla
 
 
 def saying_of(fault: PlanFault) -> Saying:
-    """How a fault is said, and how it weighs."""
+    """Sentence template and weight of a fault."""
     return BY_RULE[fault.rule].sayings[fault.saying]
 
 
 def at_level(faults: Sequence[PlanFault], *levels: Level) -> list[PlanFault]:
-    """The faults that weigh so."""
+    """Faults of one weight, out of all."""
     return [fault for fault in faults if saying_of(fault).level in levels]
 
 
 def told(
     fault: PlanFault, figures: Figures, translate: Callable[[str], str] = lambda text: text
 ) -> str:
-    """A fault as two sentences: what was met, and what would be accepted.
+    """Two sentences on a fault: what was met, and what would be accepted.
 
     ``translate`` gives a template in another language.
     """
@@ -56,7 +56,7 @@ def told(
 
 
 def refuse(faults: Sequence[PlanFault], figures: Figures) -> None:
-    """Refuse a plan if any fault weighs so; every one of them is told.
+    """Refuse a plan that has faults of a weight; the error lists every one of them.
 
     Raises
     ------

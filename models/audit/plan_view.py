@@ -23,7 +23,7 @@ USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slit
 
 @dataclass(frozen=True, slots=True)
 class DrawnSource:
-    """What a file draws to keep out of, and what becomes of it.
+    """A keep-out that a file draws, and what becomes of it.
 
     ``radius_nm`` is what its points are given; ``used`` became keep-outs, ``left_out`` were
     named as not wanted. Names are those of the file.
@@ -74,7 +74,7 @@ class PlanView:
         )
 
     def patterns(self) -> Iterator[tuple[Surface, LineUse, SlitPattern]]:
-        """Every slit pattern, with its surface and use."""
+        """Every slit pattern of the plan, with its surface and use."""
         for surface in self.surfaces.values():
             for use in USES:
                 pattern = surface.pattern_of(use)

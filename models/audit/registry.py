@@ -1,4 +1,4 @@
-"""Every rule of the audit, found by name: a file rule_*.py that holds a RULE."""
+"""Registry of the rules of the audit: every file rule_*.py that holds a RULE."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a rule of the plan audit is, and what it finds."""
+"""A rule of the plan audit and the faults that it reports."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from models.units.job_units import Figures
 
 
 class Level(StrEnum):
-    """How a fault of a plan weighs, in words."""
+    """Weight of a fault of a plan: refuse, ask or note."""
 
     REFUSE = "refuse"
     """The plan is not written with it."""
@@ -24,7 +24,7 @@ class Level(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Saying:
-    """How one fault of a rule is said: what is met, and what would be accepted.
+    """Sentences of one fault of a rule: what is met, and what would be accepted.
 
     Both are templates: ``{width_nm:depth}`` is a fact and the way the job shows it.
     """
@@ -40,7 +40,7 @@ Part = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class PlanFault:
-    """One fault: by which saying of which rule, in which part of the plan, with its facts.
+    """A fault of a plan: its rule and sentence, the part of the plan, and the facts.
 
     ``column`` is where in the part it stands, as a plan file names it; ``place`` tells
     several faults of one part apart; ``others`` are parts that it rests on as well.
@@ -56,13 +56,13 @@ class PlanFault:
 
     @property
     def parts(self) -> tuple[Part, ...]:
-        """Every part that it rests on."""
+        """Every part of the plan that the fault rests on."""
         return (self.part, *self.others)
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One rule: its id in the audit's table, what it looks for, why, and how to cure it.
+    """A rule of the audit: its id in the audit's table, what it looks for, why, and the cure.
 
     ``problem``, ``why`` and ``cure`` hold no figures; ``sayings`` hold them, by a name for
     each way in which the rule is broken. ``kinds`` are the kinds of plan entry it looks at;
@@ -79,10 +79,10 @@ class Rule:
 
 
 def what_of(saying: Saying, fault: PlanFault, figures: Figures) -> str:
-    """Say what was met, without its full stop, in the job's units."""
+    """Sentence on what was met, without its full stop, in the job's units."""
     return filled(saying.what, fault.facts, figures).removesuffix(".")
 
 
 def accepted_of(saying: Saying, fault: PlanFault, figures: Figures) -> str:
-    """Say what would be accepted in its place."""
+    """Sentence on what would be accepted in its place."""
     return filled(saying.accepted, fault.facts, figures).removesuffix(".")

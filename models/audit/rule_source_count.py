@@ -1,4 +1,4 @@
-"""A11: something that a file draws to keep out of and that would be lost without a word."""
+"""A11: a keep-out that a file draws and that would be lost without notice."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Rows are only ever added; the id is the identity; a commit is durable or unknown."""
+"""Append-only store of entries; the id is the identity; a commit is durable or unknown."""

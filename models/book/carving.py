@@ -1,4 +1,4 @@
-"""What can still be read from a broken file, without ever writing to it."""
+"""Recovery of entries from a damaged SQLite file, read-only."""
 
 from __future__ import annotations
 
@@ -27,14 +27,14 @@ _WALKS = ("id", "lc, id", "stream, seq", "job, kind")  # one for each tree in th
 
 
 def damaged(path: Path, what: str) -> BookDamagedError:
-    """Make the error for a broken file, with the number of entries that still hold."""
+    """Make the error for a damaged file, with the number of entries that can be recovered."""
     rows = read_remains(path)
     readable = len(rows) - len(examine(rows).faults)
     return BookDamagedError(path=path, what=what, readable=readable)
 
 
 class damage_told:  # noqa: N801 -- reads as a sentence after "with"
-    """Turn what SQLite says within a ``with`` block into our errors.
+    """Turn SQLite's errors within a ``with`` block into our own.
 
     A plain class because every entry passes through it: a generator costs more to enter.
 
@@ -71,7 +71,7 @@ def cause_code(fault: BaseException | None) -> int:
 
 
 def read_remains(path: Path) -> list[Row]:
-    """Return every row that can be got out of a file, by any way into it, stream by stream.
+    """Recover every row of a damaged file, by any way into it, stream by stream.
 
     Whether they are what was once written is for the hash chain to say.
     """

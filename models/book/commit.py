@@ -1,4 +1,4 @@
-"""The write path: drafts become rows in one short transaction, or the reason why not.
+"""Commit of entries: drafts become rows in one short transaction, or the reason why not.
 
 A commit that fails means "unknown", not "not written". The row's id is looked up and the
 same row, with the same id, is tried again; the file itself takes it once only.
@@ -48,7 +48,7 @@ _ROWS_BETWEEN_RELOADS = 64
 
 
 class Pen:
-    """The one connection that writes to a book, and where its stream has come to.
+    """The connection that writes to a book, with the last number and hash of its stream.
 
     The head of the stream and the highest counter are kept in memory: while this process
     holds the writer's lock nobody else can move them.
@@ -84,7 +84,7 @@ class Pen:
         self._engine.dispose()
 
     def ink(self, drafts: Sequence[Draft]) -> list[Row]:
-        """Write all drafts or none; those that are in the book already are found, not written.
+        """Write all drafts or none; drafts that are in the book already are not written again.
 
         Raises
         ------
@@ -106,7 +106,7 @@ class Pen:
         return rows
 
     def take_in(self, rows: Sequence[Row]) -> int:
-        """Keep rows of other streams as they are, each once; return how many were new.
+        """Store rows of other streams as they are, each once; return how many were new.
 
         Raises
         ------
@@ -126,7 +126,7 @@ class Pen:
         return self._taken
 
     def write_as(self, stream: str) -> None:
-        """Write what comes from now on into another stream."""
+        """Write into another stream from now on."""
         self._stream = stream
         self._load_head()
 

@@ -1,4 +1,4 @@
-"""A copy of the book that can be trusted: made by SQLite, then opened and checked."""
+"""Backup of a book: copied by SQLite, then opened and checked."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What can go wrong with a book, each with its code and sentence."""
+"""Errors of a book, each with its code and sentence."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ class BookError(CrewError):
 
 
 class NoSuchBookError(BookError, FileNotFoundError):
-    """There is no file under that name."""
+    """There is no book file under that name."""
 
     code = "book.missing"
     sentence = (
@@ -70,7 +70,7 @@ class BookDamagedError(BookError):
 
 
 class StorageError(BookError):
-    """The operating system or SQLite could not do what was asked, for a reason of its own."""
+    """The operating system or SQLite failed, for a reason of its own."""
 
     code = "book.storage"
     sentence = (
@@ -90,14 +90,14 @@ class SettingsRefusedError(BookError):
 
 
 class BookReadOnlyError(BookError):
-    """Something was to be written into a book opened to be read."""
+    """An entry was to be written into a book opened to be read."""
 
     code = "book.read_only"
     sentence = "Nothing was written to book {path}: {reason}"
 
 
 class EntryClashError(BookError, ValueError):
-    """One id stands for two different entries."""
+    """An id stands for two different entries."""
 
     code = "book.clash"
     sentence = (

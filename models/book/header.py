@@ -1,4 +1,4 @@
-"""What a file says about itself, read without opening it as a database.
+"""Header of a SQLite file, read without opening it as a database.
 
 SQLite may write beside a file, or into it, as soon as it opens it. A file that is
 going to be refused is to stay as it is, so its first bytes are read as bytes.

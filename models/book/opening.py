@@ -1,4 +1,4 @@
-"""Opening a book: who may write, what must be right first, and how to read on a full disk."""
+"""Opening of a book: who may write, what is checked first, and how to read on a full disk."""
 
 from __future__ import annotations
 
@@ -93,7 +93,7 @@ def publish(part: Path, path: Path) -> None:
 def why_read_only(
     path: Path, ballast: Ballast, is_asked: bool
 ) -> tuple[str | None, WriterLock | None]:
-    """Look the file over and try for its lock: a reason to read only, or the lock.
+    """Inspect the file and try for its lock; return a reason to read only, or the lock.
 
     Raises
     ------
@@ -115,7 +115,7 @@ def why_read_only(
 
 
 def open_to_write(path: Path, stream: str, ballast: Ballast) -> Pen:
-    """Bring the file to this version and take the pen; the caller holds the lock.
+    """Bring the file to this version and open it for writing; the caller holds the lock.
 
     Raises
     ------
@@ -161,7 +161,7 @@ def _require_whole(path: Path, connection: Connection) -> None:
 
 
 def open_to_read(path: Path) -> Connection:
-    """Open a file for reading in the gentlest way that works.
+    """Open a file for reading in the way that asks least of the disk.
 
     Raises
     ------

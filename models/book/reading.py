@@ -1,4 +1,4 @@
-"""Reading rows: in the order of entries, or stream by stream."""
+"""Reads rows of a book in the order of entries, or stream by stream."""
 
 from __future__ import annotations
 
@@ -74,12 +74,12 @@ def rows_of_kinds(connection: Connection, kinds: Sequence[str]) -> list[Row]:
 
 
 def hashes_at(connection: Connection, stream: str, seq: int) -> set[bytes]:
-    """Return the hashes of the rows with a number of a stream: one, or more of a fork."""
+    """Return the hashes of the rows with a number of a stream: several where it forked."""
     return {bytes(digest) for (digest,) in _fetch(connection, _HASHES_AT, (stream, seq))}
 
 
 def read_found(connection: Connection, ids: Iterable[str]) -> dict[str, Row]:
-    """Return the stored rows among these ids."""
+    """Return the rows of the book among these ids."""
     statement = f"SELECT {COLUMNS} FROM entry WHERE id IN (SELECT value FROM json_each(?))"
     found = _fetch(connection, statement, (json.dumps(list(ids)),))
     return {values[0]: from_columns(values) for values in found}
@@ -123,5 +123,5 @@ def read_heads(connection: Connection) -> dict[str, tuple[int, bytes]]:
 
 
 def count_rows(connection: Connection) -> int:
-    """Return how many rows there are."""
+    """Return the number of rows of the book."""
     return int(connection.execute(select(func.count()).select_from(entry)).scalar_one())

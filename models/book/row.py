@@ -1,4 +1,4 @@
-"""One stored row: the envelope as columns, the exact bytes, and the hash that chains them."""
+"""A stored row: the envelope as columns, the exact bytes, and the hash that chains them."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ _PLAIN = (str, int, type(None))
 
 
 class Row(NamedTuple):
-    """One entry as the book keeps it; a tuple, because a job has 50,000 of them to load."""
+    """An entry as the book stores it; a tuple, because a job has 50,000 of them to load."""
 
     id: str
     stream: str
@@ -59,7 +59,7 @@ class Row(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
-    """One entry as its author gives it, before the book gives it its place."""
+    """An entry as its author gives it, before the book gives it its place."""
 
     id: str
     kind: str
@@ -183,7 +183,7 @@ def from_raw(raw: bytes, digest: bytes) -> Row:
 
 
 def entry_of(row: Row) -> AnyEntry:
-    """Read a row as an entry, whatever it holds; where it stands is then told by its columns."""
+    """Read a row as an entry, whatever its bytes hold; its place is taken from the columns."""
     entry = read_kept_entry(row.raw)
     if entry.unfit != "not_json":
         return entry

@@ -1,4 +1,4 @@
-"""Save what a broken book still holds: a new book, and a word on all the rest."""
+"""Rescue of a damaged book: its readable entries in a new book, and a report on the rest."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from models.book.verify import Fault, Gap, examine
 
 @dataclass(frozen=True, slots=True)
 class Salvage:
-    """What came over into the new book, and what did not."""
+    """Result of a rescue: the entries in the new book, and those that were lost."""
 
     kept: int
     unproven: tuple[str, ...]  # kept, but the entry before is lost, so nothing proves them
@@ -21,7 +21,7 @@ class Salvage:
 
 
 def salvage(path: Path, out: Path) -> Salvage:
-    """Write every entry of a broken book that still holds into a new book at ``out``.
+    """Write every readable entry of a damaged book into a new book at ``out``.
 
     The broken file is only read.
 

@@ -1,4 +1,4 @@
-"""Bring a file to the newest schema in one transaction, or leave it as it was."""
+"""Migration of a book's file to the newest schema in one transaction."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Which SQLite keeps the books of this machine."""
+"""Version of the SQLite library that stores the books of this machine."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The book: write, strike and read; there is no change and no erasing."""
+"""Book of a job: an append-only store that writes, strikes and reads entries."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ from models.closing import Closing
 
 
 class Book(Closing):
-    """One job's book, open: by its one writer, or by a reader with the reason why.
+    """A job's book, open: by its one writer, or by a reader with the reason why.
 
     Made by :meth:`open` or :meth:`create`. It may be used from several threads: each
     call has the book to itself for as long as it takes.
@@ -79,7 +79,7 @@ class Book(Closing):
         read_only: bool = False,
         ballast_bytes: int = BALLAST_BYTES,
     ) -> Book:
-        """Open a book; to read only if asked, or if that is all that can be had.
+        """Open a book; to read only if wanted, or if nothing else is possible.
 
         Parameters
         ----------
@@ -118,7 +118,7 @@ class Book(Closing):
             raise
 
     def close(self) -> None:
-        """Close the file and let the next writer in; doing it twice is no error."""
+        """Close the file and let the next writer in; a second time is no error."""
         with self._turn:
             if self._pen is not None:
                 self._pen.close()
@@ -130,7 +130,7 @@ class Book(Closing):
 
     @property
     def is_ballast_spent(self) -> bool:
-        """Whether the room kept aside is gone: the disk is full, or nearly so."""
+        """Whether the reserve of disk space is gone: the disk is full, or nearly so."""
         return not self._ballast.is_aboard
 
     def ink(
@@ -150,7 +150,7 @@ class Book(Closing):
         reason: str = "",
         needs: tuple[str, ...] = (),
     ) -> Row:
-        """Write one entry; when this returns, it is on the disk. See :meth:`ink_all`."""
+        """Write an entry; when this returns, the entry is on the disk. See :meth:`ink_all`."""
         draft = Draft(
             id=id,
             kind=kind,
@@ -189,7 +189,7 @@ class Book(Closing):
             return self._writer().ink(drafts)
 
     def take_in(self, rows: Sequence[Row]) -> int:
-        """Keep rows that another book holds, byte for byte; return how many were new here.
+        """Store rows of another book, byte for byte; return how many were new here.
 
         The caller has verified them. Raises as :meth:`ink_all` does.
         """
@@ -209,7 +209,7 @@ class Book(Closing):
             return read_found(self._connection(), ids)
 
     def newest(self, kind: str) -> Row | None:
-        """Return the row of a kind written last, so that a shelf need not read a whole book."""
+        """Return the row of a kind written last, so that a list of books reads no whole book."""
         with self._turn, damage_told(self.path):
             return newest_of(self._connection(), kind)
 
@@ -230,7 +230,7 @@ class Book(Closing):
             place = (chunk[-1].seq, chunk[-1].id)
 
     def hashes_at(self, stream: str, seq: int) -> set[bytes]:
-        """Return the hashes of the rows with a number of a stream; more than one is a fork."""
+        """Return the hashes of the rows with a number of a stream; several in a fork."""
         with self._turn, damage_told(self.path):
             return hashes_at(self._connection(), stream, seq)
 

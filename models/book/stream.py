@@ -1,4 +1,4 @@
-"""Which stream this install writes to, and how a copied tablet finds out that it is one.
+"""Stream that this install writes to, and how a copied tablet notices that it is a copy.
 
 A stream is one install of the app on one tablet. Its id is kept in the app's settings,
 which a backup may carry to another tablet; the anchor is kept where no backup goes. If

@@ -1,4 +1,4 @@
-"""The tables as they are now, for every statement that is not spelled out."""
+"""Tables of the book as they are now, for statements that are not written out."""
 
 from __future__ import annotations
 

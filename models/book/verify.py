@@ -1,4 +1,4 @@
-"""Does the book still say what was written? Every row against its bytes and its chain."""
+"""Verification of a book: every row against its bytes and its hash chain."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ GUARDS = frozenset(("entry_no_update", "entry_no_delete", "entry_once"))
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One row that is not what was written."""
+    """A row that is not what was written."""
 
     id: str
     stream: str
@@ -25,7 +25,7 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Fork:
-    """One number of a stream that was given twice, as a restored tablet does; all are kept."""
+    """A number of a stream that was given twice, as after a restored backup; all rows stay."""
 
     stream: str
     seq: int
@@ -43,7 +43,7 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What a check of the whole book found."""
+    """Result of a check of the whole book."""
 
     count: int
     heads: dict[str, tuple[int, bytes]]

@@ -1,4 +1,4 @@
-"""Views that make the book legible to any SQL tool: one a kind, made from its model.
+"""SQL views that make the book legible to any SQL tool: a view a kind, made from its model.
 
 They hold nothing of their own. Whenever the models would give others than those in the
 file, all are dropped and made anew.
@@ -65,7 +65,7 @@ _FIELD = {
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """What the views read: a table of entries, or a view with many jobs told apart.
+    """Tables that the views read: a table of entries, or many jobs in one, kept apart.
 
     ``apart`` is the column that tells the jobs apart; an id means an entry of its job alone.
     """

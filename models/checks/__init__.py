@@ -1,1 +1,1 @@
-"""A check never raises for what was recorded; one subject costs what that subject costs."""
+"""Checks of recorded work; none raises for what was recorded; a subject costs what it costs."""

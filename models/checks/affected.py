@@ -1,4 +1,4 @@
-"""Which passes, lines and surfaces an entry touches, so that checks look again at those alone."""
+"""Maps an entry to the passes, lines and surfaces whose checks must run again."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ from models.state.job_state import JobState
 
 
 def neighbours(state: JobState, filed: Sequence[AnyEntry], entry: AnyEntry) -> Iterator[AnyEntry]:
-    """Entries just before and just after where an entry stands, or stood, in a filed.
+    """Entries just before and just after an entry's place in a list, or its former place.
 
     A correction may have stood by its own turn before what it corrects came in.
     """
@@ -41,28 +41,28 @@ def neighbours(state: JobState, filed: Sequence[AnyEntry], entry: AnyEntry) -> I
 
 
 def itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The entry by its id."""
+    """Id of the entry itself, as subject."""
     return (entry.id,)
 
 
 def its_pass(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The pass that an entry names."""
+    """Pass that an entry names, as subject."""
     pass_id = id_fields.pass_id_of(entry.body)
     return (pass_id,) if pass_id else ()
 
 
 def its_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The material that an entry names."""
+    """Material that an entry names, as subject."""
     return (id_fields.material_id_of(entry.body),)
 
 
 def its_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The surface that an entry names."""
+    """Surface that an entry names, as subject."""
     return (id_fields.surface_id_of(entry.body),)
 
 
 def pass_and_beside(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """A pass, and those cut just before and after it on its surface."""
+    """Passes whose checks a pass affects: itself, and those cut just before and after it."""
     yield id_fields.pass_id_of(entry.body)
     surface_id = id_fields.surface_id_of(entry.body)
     for other in neighbours(state, state.current(PASSES_ON, surface_id), entry):
@@ -70,7 +70,7 @@ def pass_and_beside(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 
 def surface_and_left(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The surface of a pass, and those that the crew came from and went to."""
+    """Surfaces that a pass affects: its own, and those that the crew came from and went to."""
     yield from its_surface(state, entry)
     for other in neighbours(state, state.current(PASSES), entry):
         yield from its_surface(state, other)
@@ -202,7 +202,7 @@ def _lines_to(state: JobState, collector_id: str) -> Iterable[LineKey]:
 
 
 def all_of(index: Index[Body, str]) -> Subjects:
-    """Every key of an index, whatever the entry."""
+    """Keys of an index as subjects, every one, whatever the entry."""
     return lambda state, entry: state.all_names(index)
 
 

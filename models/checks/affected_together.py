@@ -1,4 +1,4 @@
-"""Which subjects a new entry touches, for the checks that look at the same things."""
+"""Maps an entry to the setups and collectors whose checks must run again."""
 
 from __future__ import annotations
 
@@ -17,12 +17,12 @@ from models.units import round_half_even
 
 
 def collector_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The collector that an entry names."""
+    """Collector that an entry names, as subject."""
     return (id_fields.collector_id_of(entry.body),)
 
 
 def every_collector(state: JobState) -> Iterable[str]:
-    """Collectors that have a plan."""
+    """Every collector that has a plan."""
     return state.all_names(COLLECTOR)
 
 
@@ -37,12 +37,12 @@ LEVELS: Mapping[str, Subjects] = {
 
 
 def setup_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The setup that an entry names."""
+    """Setup that an entry names, as subject."""
     return (id_fields.setup_id_of(entry.body),)
 
 
 def every_setup(state: JobState) -> Iterable[str]:
-    """Setups that stand in the book."""
+    """Every setup that is in force in the book."""
     return state.all_names(SETUP)
 
 
@@ -65,7 +65,7 @@ INSTRUMENT_SETUPS: Mapping[str, Subjects] = {
 
 
 def whole(length: Length) -> int:
-    """A length as a fact: whole nanometres, ties to even."""
+    """Whole nanometres of a length, ties to even, as a fact of a finding."""
     return round_half_even(length.numerator, length.denominator)
 
 
@@ -92,7 +92,7 @@ def replacing_shot(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 
 def in_ppm(fall: Length, run_nm: int = 1) -> int:
-    """A grade as a fact: parts per million of fall, ties to even."""
+    """Parts per million of a grade, ties to even, as a fact of a finding."""
     return round_half_even(1_000_000 * fall, run_nm)
 
 

@@ -1,4 +1,4 @@
-"""What a check is, and what it finds."""
+"""Checks and findings: what a check looks at, and the faults that it reports."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ Subjects = Callable[["JobState", AnyEntry], Iterable[str]]
 
 
 class Severity(StrEnum):
-    """How a finding weighs, in words."""
+    """Weight of a finding: stop, fix or note."""
 
     STOP = "stop"
     """Do not cover, or do not go on, before it is answered."""
@@ -31,7 +31,7 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One fault in recorded data: which check, about what, with its facts.
+    """A fault in recorded data: its check, its subject, and the facts.
 
     ``subject`` is what the check looks at as a whole (a pass, a collector, a
     day); ``place`` tells several findings of one subject apart. ``facts`` fill
@@ -62,7 +62,7 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Check(Generic[K]):
-    """One check: when it looks, at what, and what it says.
+    """A check: the subjects it looks at, when, and the sentence of its finding.
 
     Parameters
     ----------
@@ -102,7 +102,7 @@ class Check(Generic[K]):
     messages: Mapping[str, str] = field(default_factory=dict)
 
     def text_of(self, finding: Finding) -> str:
-        """The message that says a finding of this check."""
+        """Message template for a finding of this check."""
         return self.messages.get(finding.saying, self.message)
 
 

@@ -1,4 +1,4 @@
-"""A finding as a sentence, with its figures in the job's units."""
+"""Sentence of a finding, with its figures in the job's units."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ def sentence(
     shown_day: Callable[[str], str] | None = None,
     nobody: str = NOBODY,
 ) -> str:
-    """Write a finding out.
+    """Write a finding as a sentence.
 
     ``message`` is the check's own template unless one in another language is
     given; ``{depth_nm:depth}`` names a fact and the method of ``Figures`` that

@@ -1,4 +1,4 @@
-"""The flag board: what every check finds, kept up to date entry by entry."""
+"""Flag board: findings of every check, kept up to date entry by entry."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class Flag:
 
     @property
     def severity(self) -> Severity:
-        """How it weighs."""
+        """Weight of the flag's finding."""
         return BY_ID[self.finding.check].severity
 
 
@@ -69,7 +69,7 @@ class FlagBoard:
             return ()
 
     def take(self, entry: AnyEntry) -> tuple[list[Finding], list[Finding]]:
-        """Look again at what one entry touches; return findings come and gone.
+        """Run the checks that an entry affects again; return findings come and gone.
 
         New ones come before those whose figures alone have changed.
         The entry is in the job state already. An entry that strikes others
@@ -112,7 +112,7 @@ class FlagBoard:
             self._found.pop((check.id, subject), None)
 
     def found(self, check: str, subject: str) -> tuple[Finding, ...]:
-        """Findings of one check about one subject; that it failed is a finding of another."""
+        """Findings of one check about one subject; a failed check is a finding of its own."""
         return tuple(one for one in self._found.get((check, subject), ()) if one.check == check)
 
     def findings(self) -> list[Finding]:

@@ -1,4 +1,4 @@
-"""Writes a finding with the day and the entries that it rests on."""
+"""Builds a Finding dated by the newest entry behind it."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from models.units.filled_text import Fact
 def found(
     check: str, subject: str, rests_on: Sequence[AnyEntry], place: str = "", **facts: Fact
 ) -> Finding:
-    """Finding of a check; it belongs to the day of the newest entry it rests on."""
+    """Finding of a check, dated by the newest entry that it rests on."""
     newest = max(rests_on, key=lambda entry: (entry.lc, entry.id))
     ids = tuple(entry.id for entry in rests_on)
     return Finding(check, subject, place, facts, ids, newest.day)

@@ -1,4 +1,4 @@
-"""Answers that several checks share, kept until the next entry comes in."""
+"""Memo of answers that several checks share, valid until the next entry comes in."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ Answer = TypeVar("Answer")
 
 
 def once(state: JobState, name: str, subject: str, work_out: Callable[[], Answer]) -> Answer:
-    """Answer kept in the state's memo until the next entry comes in."""
+    """Answer from the state's memo, worked out on first use after an entry."""
     key = (name, subject)
     if key not in state.memo:
         state.memo[key] = work_out()

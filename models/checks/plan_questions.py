@@ -1,4 +1,4 @@
-"""What the audit of a plan refuses or asks, found in a book: flagged until somebody answers."""
+"""Checks made of the rules of the plan audit: faults of a plan in a book, flagged."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ PLAN_KINDS = ("surface", "layout", "collector", "machine")
 
 
 def plan_checks() -> tuple[AnyCheck, ...]:
-    """A check for each rule that refuses or asks; what a plan refuses may still come in a book."""
+    """Checks for every rule of the audit that refuses a plan or asks about it."""
     return tuple(map(_check_of, filter(_is_flagged, RULES)))
 
 

@@ -1,4 +1,4 @@
-"""Every check: a file check_*.py that holds a CHECK, and the rules that a plan is audited by."""
+"""Registry of checks: every file check_*.py that holds a CHECK, and the rules of the audit."""
 
 from __future__ import annotations
 

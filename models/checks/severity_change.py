@@ -1,4 +1,4 @@
-"""How far out a finding is, and whether it grew worse since somebody was told."""
+"""Measures by how much a finding exceeds its limit, to announce it again when that doubles."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ _ALONE = frozenset(
 
 
 def how_far(finding: Finding) -> dict[str, int]:
-    """Each measure by which a finding is out, with its size; empty where none tells."""
+    """Amounts by which a finding exceeds its limits, by fact and limit; empty without limits."""
     facts = finding.facts
     found: dict[str, int] = {}
     for name, limit in _LIMITS:
@@ -50,6 +50,6 @@ def how_far(finding: Finding) -> dict[str, int]:
 
 
 def is_worse(now: Finding, told: Finding) -> bool:
-    """Whether a finding is out by twice as much as when it was told, by any measure."""
+    """Whether a finding exceeds any limit twice as far as when it was announced."""
     before = how_far(told)
     return any(out >= TELL_AGAIN * before.get(name, 0) for name, out in how_far(now).items())

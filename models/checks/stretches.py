@@ -14,7 +14,7 @@ _Item = TypeVar("_Item")
 
 
 class Union:
-    """Stretches made one where they touch or overlap, kept in order as more are added."""
+    """Union of stretches: joined where they touch or overlap, in order as more are added."""
 
     def __init__(self, stretches: Iterable[Stretch] = ()) -> None:
         self._lows: list[int] = []
@@ -23,7 +23,7 @@ class Union:
             self.add(stretch)
 
     def add(self, stretch: Stretch) -> None:
-        """Take in one more; one without length covers nothing."""
+        """Add a stretch to the union; a stretch without length covers nothing."""
         low, high = stretch
         if low >= high:
             return
@@ -35,16 +35,16 @@ class Union:
         self._highs[first:after] = [high]
 
     def parts(self) -> list[Stretch]:
-        """What it covers, in order."""
+        """Stretches that the union covers, in order."""
         return list(zip(self._lows, self._highs, strict=True))
 
     def meets(self, stretch: Stretch) -> bool:
-        """Whether it covers some length of a stretch."""
+        """Whether the union covers some length of a stretch."""
         place = bisect_right(self._highs, stretch[0])
         return place < len(self._lows) and max(self._lows[place], stretch[0]) < stretch[1]
 
     def missing_from(self, stretch: Stretch) -> list[Stretch]:
-        """What of a stretch it leaves bare."""
+        """Parts of a stretch that the union does not cover."""
         bare = []
         start, end = stretch
         for place in range(bisect_right(self._highs, start), len(self._lows)):
@@ -81,23 +81,23 @@ def gathered(pairs: Sequence[tuple[Stretch, _Item]]) -> Iterator[tuple[Stretch, 
 
 
 def without(stretch: Stretch, taken: Iterable[Stretch]) -> list[Stretch]:
-    """What is left of a stretch once others are taken from it."""
+    """Parts of a stretch that others leave uncovered."""
     return Union(taken).missing_from(stretch)
 
 
 def is_within(stretch: Stretch, taken: Iterable[Stretch]) -> bool:
-    """Whether others cover the whole of a stretch, its ends included."""
+    """Whether other stretches cover the whole of a stretch, its ends included."""
     return any(low <= stretch[0] and stretch[1] <= high for low, high in joined(taken))
 
 
 def shared(one: Stretch, other: Stretch) -> Stretch | None:
-    """What two stretches have in common, or None where they only touch."""
+    """Overlap of two stretches, or None where they only touch."""
     low, high = max(one[0], other[0]), min(one[1], other[1])
     return (low, high) if low < high else None
 
 
 def runs_of(items: Sequence[_Item], is_bad: Callable[[_Item], bool]) -> Iterator[list[_Item]]:
-    """Neighbours that are all bad, run by run."""
+    """Runs of neighbouring items that are all bad."""
     for bad, run in groupby(items, key=is_bad):
         if bad:
             yield list(run)

@@ -1,4 +1,4 @@
-"""could_not_check: a check that something in the book was too much for, told as a finding."""
+"""could_not_check: a check that failed on an entry of the book, reported as a finding."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ COULD_NOT_CHECK = Check(
 
 
 def unchecked(check: AnyCheck, subject: str, state: JobState, fault: BaseException) -> Finding:
-    """Make the finding that a check failed: of what, and which entries it was looking at."""
+    """Make the finding that a check failed, with the entries that it was looking at."""
     entries = sorted(_looked_at(state, fault), key=lambda entry: (entry.lc, entry.id))
     if not entries:
         entries = _watched(check, subject, state)

@@ -10,7 +10,7 @@ from models.plan.record import Record
 
 
 class Body(Record):
-    """What one entry says, apart from who wrote it, when and where.
+    """Body of an entry: what it says, apart from who wrote it, when and where.
 
     A subclass names its ``kind`` (also the name of its read view) and the ``version`` of its
     fields. ``needs`` gives, for a field without which an entry would be misread, the word

@@ -153,7 +153,7 @@ def nearest_day(text: str) -> str:
 
 
 def within_bounds(fields: Mapping[str, Any]) -> dict[str, Any]:
-    """Bring an envelope that is out of bounds to the nearest within, so that it can be shown.
+    """Bring an envelope that is out of bounds to the nearest within, so that pages can list it.
 
     What is missing or of another type becomes the least there is.
     """

@@ -64,7 +64,7 @@ class EntryUnreadableError(CrewError, ValueError):
 
 
 class EntryRefusedError(CrewError, ValueError):
-    """What was to be written does not fit its kind."""
+    """An entry that was to be written does not fit its kind."""
 
     code = "entries.refused"
     sentence = "Nothing was written: {field} of this {kind} {why}. {forms} would be accepted."
@@ -74,7 +74,7 @@ B_co = TypeVar("B_co", bound=Body | None, covariant=True)
 
 
 class Entry(NamedTuple, Generic[B_co]):
-    """One thing written: who, when, where in its stream, and what.
+    """A written entry: who, when, where in its stream, and what.
 
     A tuple, because a job has 50,000 of them to read. Typed by its body: ``Entry[PassCut]``.
 

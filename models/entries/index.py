@@ -1,4 +1,4 @@
-"""Names under which a job's state files entries, typed by the bodies and the keys found there."""
+"""Names under which a job's state files entries, typed by the bodies and the keys filed there."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class Index(Generic[B_co, K]):
 
 
 class EntryKind(Index[B_co, str]):
-    """A kind of entry; its entries are found by the name of what they tell of.
+    """A kind of entry; its entries are filed by the name of what they are about.
 
     ``under`` is the field of the body that holds this name; "" where a kind has none, and its
     entries are all found under "".

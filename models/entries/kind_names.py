@@ -1,4 +1,4 @@
-"""A typed name for every kind of entry, by which a job's state is asked for entries of it.
+"""A typed name for every kind of entry, by which a job's state gives entries of it.
 
 The bodies' own modules are named for the type checker alone: whoever only asks for entries of a
 kind loads none of them.

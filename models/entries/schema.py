@@ -1,4 +1,4 @@
-"""One JSON Schema of every kind of entry, for any tool that reads a book."""
+"""JSON Schema of every kind of entry, for any tool that reads a book."""
 
 from __future__ import annotations
 

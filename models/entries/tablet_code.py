@@ -49,7 +49,7 @@ def code_of(stream: str) -> str:
 
 
 def read_tablet_code(text: str) -> str:
-    """Bring a code as somebody typed it to its shown form: O read as 0, I and L as 1.
+    """Bring a code as somebody typed it to its printed form: O read as 0, I and L as 1.
 
     Raises
     ------

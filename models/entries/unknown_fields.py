@@ -1,4 +1,4 @@
-"""Fields of an entry that this version does not know: found, counted, and carried over.
+"""Fields of an entry that this version does not know: listed, counted, and carried over.
 
 A newer version of the app may have written them. They stay in the bytes of their entry, and
 whoever corrects that entry copies them into the new one, so that nothing is lost in silence.

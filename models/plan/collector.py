@@ -1,4 +1,4 @@
-"""What a collector is meant to be: grade, tolerances, cover and layers."""
+"""Design of a collector: grade, tolerances, cover and layers."""
 
 from __future__ import annotations
 

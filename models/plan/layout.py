@@ -1,4 +1,4 @@
-"""How lines were laid over a surface: what was asked for, and the drives that came of it."""
+"""Layout of lines over a surface: the terms they were laid by, and the drives."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""One planned slit in local plane coordinates."""
+"""A planned slit in local plane coordinates."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class PlannedLine(Record):
 
 
 def rows_of(lines: Sequence[PlannedLine], spacing_nm: int) -> list[int]:
-    """Row of each line: how many spacings it lies from the first; pieces of one line share it.
+    """Row of each line: how many spacings from the first; pieces of a line share it.
 
     Where lines don't lie on rows of that spacing, side by side and all on one side of the
     first, each is a row of its own, in the order of the plan.

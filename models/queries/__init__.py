@@ -1,1 +1,1 @@
-"""Read off a job's state; writes nothing; what is missing is a sentence in the answer."""
+"""Queries of a job's state; none writes; what is missing is a sentence in the answer."""

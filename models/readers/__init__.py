@@ -1,1 +1,1 @@
-"""What strangers hand in is bounded before it is read."""
+"""Readers of files from strangers; a file is bounded before it is read."""

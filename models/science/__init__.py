@@ -1,1 +1,1 @@
-"""Plain values in, plain out; no clock, file, state or pydantic; every docstring has units."""
+"""Calculations on plain values; no clock, file, state or pydantic; docstrings give units."""

@@ -1,1 +1,1 @@
-"""Entries folded in order; every index and total is declared once and can be thrown away."""
+"""Job state folded from entries in order; each index and total is declared once, disposable."""

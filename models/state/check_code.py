@@ -1,4 +1,4 @@
-"""The check code printed on a sheet: proof of the entries it was made from.
+"""Check code printed on a sheet: proof of the entries that it was made from.
 
 It is a digest of the stored bytes of every entry of the day, in the order of
 the book, struck ones included, but for the acts that come after a sheet

@@ -1,4 +1,4 @@
-"""Keeps the garbage collector out of the way while a long job is loaded or looked at whole."""
+"""Pauses Python's collection of dead objects while many entries are loaded or walked."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from contextlib import contextmanager
 
 @contextmanager
 def collected_later() -> Iterator[None]:
-    """Hold collections back until the work is done.
+    """Pause collection until the block is done.
 
     While tens of thousands of entries come in and all of them stay, every
     collection walks through what is there and finds nothing to free: measured

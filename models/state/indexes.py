@@ -1,4 +1,4 @@
-"""Every index and total of a job's state, declared once: what is filed where, by which key.
+"""Indexes and totals of the job state, declared one a line: what is filed where, by which key.
 
 A kind of entry is an index of its own (``models.entries.kind_names``); those below find entries
 by something else that a check or a screen asks for.
@@ -84,7 +84,7 @@ _SUBJECTS: Final[dict[str, Callable[[Any], str]]] = {
 
 
 def subject_of(body: Body) -> str:
-    """What a body is filed under among those of its kind; "" where its kind has no name."""
+    """Name that a body is filed under among those of its kind; "" where its kind has none."""
     subject = _SUBJECTS.get(body.kind)
     return subject(body) if subject else ""
 
@@ -100,7 +100,7 @@ def index_keys_of(entry: AnyEntry) -> Iterator[IndexKey]:
 
 
 def amounts_of(entry: AnyEntry) -> Iterator[tuple[IndexKey, int]]:
-    """What a current entry adds to the totals."""
+    """Amounts that a current entry adds to the totals."""
     for name, amounts in _amounts.get(entry.kind, ()):
         for key, amount in amounts(entry.body, entry.day):
             yield (name, key), amount

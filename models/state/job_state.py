@@ -1,4 +1,4 @@
-"""A job as it stands now: its entries, folded in order and kept up to date.
+"""Job state: the entries of a job folded in order and kept up to date.
 
 Truth is the entries alone; this is a view of them in memory that can be
 thrown away and rebuilt. Every entry is filed in a few indexes, such as
@@ -74,7 +74,7 @@ class JobState:
         return self.rebuilds > MOST_REBUILDS
 
     def add(self, entry: AnyEntry) -> bool:
-        """Take in one entry; return False if it is here already.
+        """Take an entry in; return False if it is here already.
 
         Entries may come in any order: one that arrives late is filed at its
         place, and a strike may arrive before what it strikes. One that can't be
@@ -125,7 +125,7 @@ class JobState:
             self._move_strikers(entry)
 
     def place_of(self, entry: AnyEntry) -> Place:
-        """Where an entry stands among others: by what it corrects, then by itself."""
+        """Place of an entry in the order of the book: by what it corrects, then by itself."""
         turn = (entry.lc, entry.id)
         return self._roots.get(entry.id, turn), turn
 
@@ -256,7 +256,7 @@ class JobState:
         return self.latest(JOB)
 
     def is_closed(self, day: str) -> bool:
-        """Whether a day stands closed: closed, and not reopened since."""
+        """Whether a day is closed, and not reopened since."""
         acts = self.current(DAY_ACTS, day)
         return bool(acts) and acts[-1].kind == "day_closed"
 

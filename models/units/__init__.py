@@ -1,4 +1,4 @@
-"""Exact integers and fractions, never a float; one rounding rule, once, when showing.
+"""Exact quantities, never floats; one rounding rule, applied once, when showing.
 
 Lengths are whole nanometres, volumes whole picolitres, masses whole micrograms,
 grades fractions, times whole minutes. Imports the standard library alone and the

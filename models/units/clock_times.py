@@ -39,7 +39,7 @@ _TIME_FAULTS = (
 
 
 class ClockUnit(StrEnum):
-    """The unit that a bare number of a duration is in."""
+    """Unit that a bare number of a duration is in."""
 
     MIN = "min"
     H = "h"

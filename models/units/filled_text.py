@@ -1,4 +1,4 @@
-"""A sentence with its facts filled in, each figure in the job's units."""
+"""Template of a sentence, filled with facts, each figure in the job's units."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ def filled(
     figures: Figures,
     words: Mapping[str, Fact] | None = None,
 ) -> str:
-    """Fill a template: ``{depth_nm:depth}`` is a fact and the method of ``Figures`` it is shown by.
+    """Fill a template: ``{depth_nm:depth}`` is a fact and the method of ``Figures`` that writes it.
 
     Figures shown the same way are told apart where rounding would make them look equal.
     ``words`` stand in place of facts that are no figures.

@@ -119,7 +119,7 @@ def _unit(typed: Typed, found: re.Match[str], group: str) -> LengthUnit:
 
 
 class GradeStyle(StrEnum):
-    """How a grade is shown."""
+    """Style that a grade is written in."""
 
     PERCENT_100 = "percent_100"
     PERCENT_1000 = "percent_1000"

@@ -1,4 +1,4 @@
-"""How a job reads and shows its figures: one place for units on screens and sheets."""
+"""Units of a job: how it reads and writes its figures, on pages and papers alike."""
 
 from __future__ import annotations
 
@@ -68,7 +68,7 @@ class Figures:
 
     @property
     def is_us(self) -> bool:
-        """Whether feet and inches are shown."""
+        """Whether figures are in feet and inches."""
         return self.system is _US
 
     def _styles(self, field: str) -> tuple[LengthStyle, ...]:

@@ -1,4 +1,4 @@
-"""Lengths as whole nanometres: read as crews write them, shown as they read them.
+"""Lengths as whole nanometres: read and written as crews write them.
 
 One nanometre holds 1/64 in, 0.001 ft and 0.1 mm exactly; nothing coarser than
 25 nm holds all three, so a reading prints back as it was typed.
@@ -34,7 +34,7 @@ class LengthUnit(StrEnum):
 
 
 class UnitSystem(StrEnum):
-    """The family of units a job is shown in."""
+    """Families of units that a job's figures are written in."""
 
     US = "us"
     METRIC = "metric"
@@ -154,7 +154,7 @@ def _feet_inches_nm(typed: Typed, found: re.Match[str]) -> int:
 
 
 class LengthStyle(StrEnum):
-    """How a length is shown: the unit and the last figure."""
+    """Style that a length is written in: the unit and the last figure."""
 
     IN_8 = "in_8"
     IN_16 = "in_16"

@@ -1,4 +1,4 @@
-"""Masses as whole micrograms.
+"""Masses as whole micrograms: read and written as crews write them.
 
 ``ton`` is the short ton of 2000 lb; ``tonne``, ``metric ton`` and ``t`` are 1000 kg.
 A lone capital ``T`` is refused, since tickets use it for either. Short tons to
@@ -53,7 +53,7 @@ def parse_mass(text: str, unit: MassUnit) -> int:
 
 
 class MassStyle(StrEnum):
-    """How a mass is shown: the unit and the last figure."""
+    """Style that a mass is written in: the unit and the last figure."""
 
     TON_10 = "ton_10"
     TON_100 = "ton_100"

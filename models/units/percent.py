@@ -1,4 +1,4 @@
-"""Percents beside a limit: cut towards the worse side, so that words claim no more than is so."""
+"""Percents beside a limit: cut towards the limit, so that words claim no more than is so."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ def _side(share: int | Fraction, low: int | Fraction | None, high: int | Fractio
 
 
 def exact_percent(estimate: float) -> Fraction:
-    """Return an estimate worked out in floats as it is meant, good to a billionth of a percent.
+    """Decimal that a float estimate stands for, good to a billionth of a percent.
 
     Without it 90 reckoned as 89.99999999999999 would be cut to 89.
 

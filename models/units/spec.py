@@ -1,4 +1,4 @@
-"""Every unit of measure that is typed or shown, one row each: size, spellings, usual decimals."""
+"""Table of the units of measure, a row each: size, spellings, usual decimals."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from fractions import Fraction
 
 @dataclass(frozen=True, slots=True)
 class UnitSpec:
-    """One unit of measure.
+    """A unit of measure: a row of the table.
 
     Parameters
     ----------

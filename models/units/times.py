@@ -1,4 +1,4 @@
-"""Instants and the wall time they were, within the years that an entry may carry.
+"""Instants and their wall time, within the years that an entry may carry.
 
 The bounds are those of the format (sync/FORMAT.md, part 3.4): 1970 to the end of 2199. What
 lies outside them is never worked with: it is shown as no time, so nothing can overflow.

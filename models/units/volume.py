@@ -1,4 +1,4 @@
-"""Volumes as whole picolitres.
+"""Volumes as whole picolitres: read and written as crews write them.
 
 Cubic yards to the thousandth, cubic feet, litres, US gallons and cubic metres are
 whole in picolitres. A finer figure (0.0001 yd3) is rounded to the nearest
@@ -49,7 +49,7 @@ def parse_volume(text: str, unit: VolumeUnit) -> int:
 
 
 class VolumeStyle(StrEnum):
-    """How a volume is shown: the unit and the last figure."""
+    """Style that a volume is written in: the unit and the last figure."""
 
     YD3_10 = "yd3_10"
     YD3_100 = "yd3_100"

@@ -19,7 +19,7 @@ Vertex = tuple[float, float, float]
 
 
 class Pieces:
-    """Takes entities one by one; keeps closed rings, open pieces, faults, and what is not read."""
+    """Collects entities: closed rings, open pieces, faults, and kinds that are not read."""
 
     def __init__(self, scale: Fraction, chord_error_nm: int) -> None:
         self.scale = scale

@@ -64,7 +64,7 @@ _BY_CODE = {1: "in", 2: "ft", 4: "mm", 5: "cm", 6: "m", 7: "km", 10: "yd", 14: "
 
 @dataclass(frozen=True, slots=True)
 class DrawingFacts:
-    """What a drawing says of itself, to choose from: its unit, and entities by layer."""
+    """Facts of a drawing to choose from: its unit, and entities by layer."""
 
     unit: DrawingUnit | None
     layers: dict[str, int]
@@ -84,7 +84,7 @@ def _refusing() -> Iterator[None]:
 
 @_refusing()
 def look_into_drawing(data: bytes) -> DrawingFacts:
-    """Tell the unit a drawing names and the layers it has entities on.
+    """Read the unit that a drawing names and the layers it has entities on.
 
     Raises
     ------

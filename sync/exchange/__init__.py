@@ -1,1 +1,1 @@
-"""Any order of any subset, repeated and cut anywhere, ends the same."""
+"""Exchange with a store; any order of any subset, repeated and cut anywhere, ends the same."""

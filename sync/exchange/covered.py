@@ -1,4 +1,4 @@
-"""Which entries of a job lie in segments, and which were never signed here."""
+"""Coverage of a job's entries by segments, and entries that were never signed here."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""One exchange between a job's entries and a store, from the first look to the last photo."""
+"""Exchange between a job's entries and a store, from the first listing to the last photo."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What an exchange needs of whatever holds a job's entries: a book, or the office's database."""
+"""Protocol of whatever holds a job's entries for an exchange: a book, or the office's database."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What can go wrong with an exchange, each with its code and sentence."""
+"""Errors of an exchange, each with its code and sentence."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from models.errors import CrewError
 
 
 class ExchangeError(CrewError):
-    """Root of everything that can stop an exchange or set a part of it aside."""
+    """Root of every error that can stop an exchange or keep a part of it out."""
 
 
 class NoJobYetError(ExchangeError, LookupError):
@@ -62,7 +62,7 @@ class UnknownTabletError(ExchangeError):
 
 
 class EarlierJobError(ExchangeError):
-    """A segment would put another beginning before the job's own."""
+    """A segment would put another founding entry before the job's own."""
 
     code = "exchange.earlier_job"
     sentence = (
@@ -83,7 +83,7 @@ class RevokedTabletError(ExchangeError):
 
 
 class GapError(ExchangeError):
-    """What comes before a segment is not here."""
+    """Entries before a segment are not here."""
 
     code = "exchange.gap"
     sentence = (

@@ -1,4 +1,4 @@
-"""Segments that a store shows and this device lacks are read, looked over and kept."""
+"""Fetching of segments that a store lists and this device lacks; each is checked and saved."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def fetch(
     is_known: IsKnown,
     on_kept: Callable[[], None],
 ) -> None:
-    """Keep every sound segment that is not here yet; ``on_kept`` is told of each at once.
+    """Save every sound segment that is not here yet; ``on_kept`` is called for each at once.
 
     A file that is half, altered or forged is noted as set aside, and the rest goes on. What
     strangers may fill this device with is bounded; streams that ``is_known`` tells to be on

@@ -1,4 +1,4 @@
-"""Where one job's segments, photos and notes lie on this device: beside its book."""
+"""Folders of a job beside its book: its segments, photos and notes on this device."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from sync.segments.limits import PACKED_BYTES
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """The folders of one job. Segments are kept so that they can be passed on as they are."""
+    """Folders of one job. Segments are saved so that they can be passed on as they are."""
 
     folder: Path
     photos: Path
@@ -32,7 +32,7 @@ class Place:
 
     @property
     def ledger(self) -> Path:
-        """File of what was met in earlier exchanges; it can be lost without losing entries."""
+        """File of notes on earlier exchanges; without it no entry is lost."""
         return self.folder / "ledger.json"
 
     def names(self) -> set[SegmentName]:
@@ -59,7 +59,7 @@ class Place:
             return 0
 
     def keep(self, name: SegmentName, data: bytes) -> None:
-        """Keep a segment, durable and whole, under its name.
+        """Save a segment, durable and whole, under its name.
 
         Raises
         ------

@@ -1,4 +1,4 @@
-"""Which job a book is: its founder, and the key of its folder in every store."""
+"""Identity of a job: its founder, and the key of its folder in every store."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What earlier exchanges met: the list of what is set aside, and what each store showed.
+"""Notes of earlier exchanges: segments that are set aside, and the listing of each store.
 
 Nothing of it is a record: lost or damaged, it is made anew by looking at everything again.
 """
@@ -24,7 +24,7 @@ _LARGEST = 1024 * 1024 * 1024  # our own file: rubbish in a store makes it long,
 
 @dataclass(frozen=True, slots=True)
 class SetAside:
-    """One segment that is not in the book, and why."""
+    """A segment that is not in the book, and why."""
 
     name: str
     code: str  # of the error; stable
@@ -45,7 +45,7 @@ WAITING = frozenset(
 
 @dataclass(slots=True)
 class SeenStore:
-    """What one store showed at the last exchange."""
+    """Listing of a store at the last exchange."""
 
     at_ms: int = 0
     names: list[str] = field(default_factory=list)
@@ -83,7 +83,7 @@ class Ledger:
             return cls()
 
     def write(self, path: Path) -> None:
-        """Keep the notes.
+        """Save the notes to their file.
 
         Raises
         ------
@@ -122,20 +122,20 @@ class Ledger:
         return known is not None and known.is_final and known.reader == VERSION
 
     def forget_waiting(self) -> dict[str, SetAside]:
-        """Take from the list, and return, what may be judged otherwise this time."""
+        """Remove from the list, and return, segments that may be judged otherwise this time."""
         waiting = {name: one for name, one in self.aside.items() if not one.is_final}
         for name in waiting:
             del self.aside[name]
         return waiting
 
     def recall(self, before: dict[str, SetAside]) -> None:
-        """Put back on the list what was on it before and was not settled since."""
+        """Put back on the list the segments that were on it and not settled since."""
         for name, one in before.items():
             if name not in self.taken:
                 self.aside.setdefault(name, one)
 
     def open_asides(self) -> Iterator[SetAside]:
-        """Everything that is set aside, in the order of names."""
+        """Segments that are set aside now, in the order of names."""
         for _, one in sorted(self.aside.items()):
             yield one
 

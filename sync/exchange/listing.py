@@ -1,4 +1,4 @@
-"""What a store shows of a job, put in order: it may show a file twice, half, or in capitals."""
+"""Normalises a store's listing of a job: duplicates, part files, letter case."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ _THUMB = re.compile(r"[0-9a-f]{64}-[0-9a-f]{64}")
 
 @dataclass(slots=True)
 class Shown:
-    """The files of one job in a store, by what their names say."""
+    """Files of a job in a store, by what their names say."""
 
     segments: dict[SegmentName, list[Listed]] = field(default_factory=dict)
     photos: dict[str, list[Listed]] = field(default_factory=dict)
@@ -28,7 +28,7 @@ class Shown:
     strange: int = 0  # files with other names, which are left alone
 
     def names(self) -> set[str]:
-        """Return every name of ours that is shown, wherever in the folder it lies."""
+        """Return every name of ours in the listing, wherever in the folder it lies."""
         return {str(name) for name in self.segments} | set(self.photos) | set(self.thumbs)
 
 
@@ -62,7 +62,7 @@ def sort_out(listed: Iterable[Listed]) -> Shown:
 
 @dataclass(frozen=True, slots=True)
 class JobInStore:
-    """One job that a store has a folder of."""
+    """A job that a store has a folder of."""
 
     key: str
     segments: int

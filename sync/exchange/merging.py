@@ -1,4 +1,4 @@
-"""Kept segments into the book: judged all together first, then taken in one by one."""
+"""Merging of saved segments into the book: judged all together first, then taken in singly."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ BATCH_ROWS: Final = 20_000  # rows to a transaction: each costs a sync of the di
 
 @dataclass(slots=True)
 class Merged:
-    """What came of it."""
+    """Result of a merge: the list of tablets, and how many segments and rows came in."""
 
     members: Members
     segments: int = 0
@@ -47,7 +47,7 @@ class Merged:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """How to merge.
+    """Rules for merging segments into a book.
 
     ``on_rows`` is given the rows of each segment after they are in, known ones among them.
     ``own_stream`` is what this tablet writes now; ``on_own_rows`` is called before anything

@@ -1,4 +1,4 @@
-"""Segments that are kept here and not in the book yet: opened once, judged together."""
+"""Segments that are saved here and not in the book yet: opened once, judged together."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ _SIGNS = (b'"kind":"tablet_', b'"kind":"job"')  # a text that looks so does no h
 
 @dataclass(frozen=True, slots=True)
 class Pending:
-    """What is remembered of one opened segment until all are judged."""
+    """Facts on an opened segment that are held until all are judged."""
 
     name: SegmentName
     prev: bytes
@@ -41,7 +41,7 @@ class Pending:
 
 
 def note_pending(segment: Segment, key: str) -> Pending:
-    """Remember of a segment what judging it and the others needs.
+    """Note the facts on a segment that judging it and the others needs.
 
     Raises
     ------
@@ -68,7 +68,7 @@ def _statement(row: Row) -> list[Statement]:
 
 
 def find_job(job: Job, pending: Iterable[Pending]) -> Job:
-    """Return the job, its founder found among segments if only its key was known."""
+    """Return the job, its founder read from segments if only its key was known."""
     if job.founder:
         return job
     founder = next((one.name.stream for one in pending if one.founding), "")

@@ -1,4 +1,4 @@
-"""Photos travel under the names of their content, after the entries; small ones first."""
+"""Exchange of photos under the names of their content, after the entries; small ones first."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ _NAME = re.compile(r"(?P<digest>[0-9a-f]{64})\.(?P<suffix>jpg|png)")
 
 @dataclass(slots=True)
 class Pictures:
-    """What came of it."""
+    """Result of an exchange of pictures."""
 
     came: int = 0
     sent: int = 0
@@ -52,7 +52,7 @@ def wanted_photos(shelf: EntryShelf) -> dict[str, str]:
 
 @dataclass(frozen=True, slots=True)
 class PictureTrip:
-    """One exchange of pictures, one in memory at a time.
+    """Exchange of pictures, a single one in memory at a time.
 
     Its two parts raise what the store raises when it stops answering, and NotKeptHereError;
     pictures before that are where they should be.

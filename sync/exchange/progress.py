@@ -1,4 +1,4 @@
-"""The steps of an exchange: told as they go, and the place where it can be cut short."""
+"""Steps of an exchange: reports progress, and offers the places where it can be cancelled."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ OnStep = Callable[[str, int, int], None]
 
 
 class CancelledError(Exception):
-    """The exchange was told to stop; it is caught within it."""
+    """The exchange was cancelled; this is caught within it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """Tells ``on_step(step, done, total)`` and asks ``is_cancelled`` before each piece of work."""
+    """Calls ``on_step(step, done, total)`` and asks ``is_cancelled`` before each piece of work."""
 
     on_step: OnStep | None = None
     is_cancelled: Callable[[], bool] | None = None

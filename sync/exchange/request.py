@@ -1,4 +1,4 @@
-"""What an exchange is asked, and what it answers."""
+"""Request of an exchange, and its report."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from sync.trust.members import Job, Members
 
 
 class Photos(Enum):
-    """Which pictures travel."""
+    """Choice of pictures that an exchange carries."""
 
     ALL = "all"
     SMALL = "small"
@@ -82,7 +82,7 @@ class Terms:
 
 @dataclass(slots=True)
 class Report:
-    """What an exchange did, and what is left to do."""
+    """Report of an exchange: what it did, and what is left to do."""
 
     job: Job
     members: Members | None = None
@@ -101,7 +101,7 @@ class Report:
 
     @property
     def is_whole(self) -> bool:
-        """Whether it came to its end and everything is where it should be."""
+        """Whether the exchange came to its end and everything is where it should be."""
         is_left = self.aside or self.notes or self.unsigned
         return not (self.cut or self.is_cancelled or is_left)
 

@@ -1,4 +1,4 @@
-"""Rows of this tablet's own streams that no segment holds yet are put into segments."""
+"""Sealing of new entries: rows of this tablet's own streams are put into signed segments."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from sync.trust.keys import KeyRing, Signer
 
 @dataclass(slots=True)
 class Sealing:
-    """What came of it."""
+    """Result of sealing new entries into segments."""
 
     segments: list[SegmentName] = field(default_factory=list)
     rows: int = 0

@@ -1,4 +1,4 @@
-"""Files that this device has and a store does not show are written there, and proved."""
+"""Sending of files that this device has and a store lacks; each is proved by reading it back."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ ELSEWHERE: Final = 9  # folders to go on to when other bytes stand under a name
 
 @dataclass(slots=True)
 class Sent:
-    """What came of it."""
+    """Result of sending files to a store."""
 
     files: int = 0
     names: list[str] = field(default_factory=list)  # of those, without their folders

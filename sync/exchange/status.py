@@ -1,4 +1,4 @@
-"""How things stand before an exchange: what waits, when the last was, what is set aside."""
+"""Status of a job's exchange: unsent entries, last exchange, rejected entries."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from sync.trust.members import Job, Members
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """What a tablet knows of a job and a store without asking the store."""
+    """Status of a job's exchange as the tablet knows it, without asking the store."""
 
     job: Job
     members: Members
@@ -26,7 +26,7 @@ class Standing:
 
 
 def standing(book: Book, where: str, ring: KeyRing, own_stream: str) -> Standing:
-    """Look at a book's side of things; nothing is read from the store or written anywhere.
+    """Read the status of a job's exchange; the store is not read and nothing is written.
 
     Raises
     ------

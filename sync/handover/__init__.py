@@ -1,1 +1,1 @@
-"""An exchange with one file that nobody is trusted to have made well."""
+"""Hand-over of a job in one file that nobody is trusted to have made well."""

@@ -1,4 +1,4 @@
-"""What can go wrong with a hand-over file, each with its code and sentence."""
+"""Errors of a hand-over file, each with its code and sentence."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class HandoverNotMadeError(HandoverError, OSError):
 
 
 class HandoverJobError(HandoverError, LookupError):
-    """A hand-over does not hold the one job that was asked of it."""
+    """A hand-over does not hold the one job that it should hold."""
 
     code = "handover.job"
     sentence = (

@@ -88,7 +88,7 @@ class HandoverStore(Closing):
         )
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Close the hand-over file."""
         self._zip.close()
         self._file.close()
 

@@ -36,7 +36,7 @@ STANDS_ON = frozenset({"job", "surface", "collector", "material", "tablet_added"
 
 @dataclass(frozen=True, slots=True)
 class Handover:
-    """What a hand-over file holds."""
+    """A finished hand-over file, with its counts of entries, segments and photos."""
 
     path: Path
     segments: int

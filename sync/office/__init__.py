@@ -1,1 +1,1 @@
-"""An id means an entry of its job; no statement changes an entry; figures can be rebuilt."""
+"""Database of all jobs; an id is of its job; no entry is changed; figures can be rebuilt."""

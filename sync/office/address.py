@@ -1,4 +1,4 @@
-"""Which database: a file, or PostgreSQL by its URL; its secret is never shown."""
+"""Address of the office's database: a file, or PostgreSQL by its URL; its secret stays hidden."""
 
 from __future__ import annotations
 
@@ -18,13 +18,13 @@ _POSTGRESQL = "postgresql+psycopg"
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """One database by its URL."""
+    """Address of a database, as a URL."""
 
     url: URL
 
     @property
     def dialect(self) -> Dialect:
-        """Which of the two kinds of database it is."""
+        """Kind of database at the address, SQLite or PostgreSQL."""
         is_file = self.url.get_backend_name() == "sqlite"
         return Dialect.SQLITE if is_file else Dialect.POSTGRESQL
 
@@ -36,14 +36,14 @@ class Address:
 
     @property
     def told(self) -> str:
-        """How it is shown: without its password, wherever that was put."""
+        """Address without its password, wherever that was put."""
         if self.path is not None:
             return str(self.path)
         return self.url.set(query={}).render_as_string(hide_password=True)
 
     @property
     def digest(self) -> str:
-        """A short name for it, by which a folder of its own is found again."""
+        """Short digest of the address, which names a folder of its own."""
         path = self.path
         plain = self.url.set(password=None, query={}).render_as_string()
         plain = plain if path is None else str(path.resolve())

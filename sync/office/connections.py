@@ -93,6 +93,6 @@ def failure_told(address: Address) -> Iterator[None]:
 
 
 def why(fault: Exception) -> str:
-    """Return the first line of what a database said."""
+    """Return the first line of a database's error message."""
     said = str(fault.orig) if isinstance(fault, DBAPIError) else str(fault)
     return (said.strip().splitlines() or ["no reason was given"])[0]

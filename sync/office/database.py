@@ -1,4 +1,4 @@
-"""The office's database: opened, made if need be, and its jobs."""
+"""Database of the office: opened, made if need be, and its jobs."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ _LOCK = text("SELECT no FROM office_job WHERE no = :no FOR UPDATE")
 
 @dataclass(frozen=True, slots=True)
 class JobHere:
-    """One job that the office holds."""
+    """A job that the office holds."""
 
     no: int
     key: str
@@ -37,7 +37,7 @@ class JobHere:
 
 
 class Office(Closing):
-    """All jobs in one database. Made by :meth:`open`; it may be used from several threads."""
+    """Database of all jobs, made by :meth:`open`; it may be used from several threads."""
 
     def __init__(self, address: Address, engine: Engine, connection: Connection) -> None:
         self.address = address
@@ -47,7 +47,7 @@ class Office(Closing):
 
     @classmethod
     def open(cls, where: str, *, make: bool = False) -> Office:
-        """Open a database, a file or a URL; one that is empty is made only if asked.
+        """Open a database, a file or a URL; an empty one is laid out only with ``make``.
 
         Raises
         ------
@@ -71,24 +71,24 @@ class Office(Closing):
 
     @property
     def dialect(self) -> Dialect:
-        """Which kind of database it is."""
+        """Kind of database, SQLite or PostgreSQL."""
         return self.address.dialect
 
     def close(self) -> None:
-        """Let go of the database; doing it twice is no error."""
+        """Close the database; a second time is no error."""
         with self._turn, contextlib.suppress(*failures()):
             self._connection.close()
             self._engine.dispose()
 
     @contextlib.contextmanager
     def reading(self) -> Iterator[Connection]:
-        """One transaction in which all that is read fits together."""
+        """Transaction in which all reads fit together."""
         with self._transaction(writes=False) as connection:
             yield connection
 
     @contextlib.contextmanager
     def writing(self) -> Iterator[Connection]:
-        """One transaction that holds when this ends, or not at all.
+        """Transaction whose writes hold when the block ends, or not at all.
 
         Raises
         ------

@@ -1,4 +1,4 @@
-"""What can go wrong with the office's database, each with its code and sentence."""
+"""Errors of the office's database, each with its code and sentence."""
 
 from __future__ import annotations
 
@@ -88,7 +88,7 @@ class NoSuchJobError(OfficeError, LookupError):
 
 
 class NothingToTakeError(OfficeError, ValueError):
-    """Nothing was named, or nothing lies where it was named."""
+    """No source was named, or no job lies where one was named."""
 
     code = "office.nothing_to_take"
     sentence = (

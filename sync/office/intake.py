@@ -1,4 +1,4 @@
-"""Jobs into the office: from a store, from hand-over files, from books on a disk."""
+"""Intake of jobs into the office: from a store, from hand-over files, from books on a disk."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ OnJob = Callable[[str, int, int], None]
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What came of one job from one place."""
+    """Result of taking in a job from one place."""
 
     source: str
     job: str  # its key; "" if it could not be told

@@ -1,4 +1,4 @@
-"""A job of the office in hand again, as its tablet has it: for sheets and checks."""
+"""Copy of a job in memory, folded from the office's entries, for sheets and checks."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _SHOWN = 8
 
 @dataclass(frozen=True, slots=True)
 class JobInHand:
-    """One job's state and flags, from all its entries."""
+    """State and flags of a job, from all its entries."""
 
     job: JobHere
     state: JobState

@@ -1,4 +1,4 @@
-"""One job's entries in the office's database: to an exchange it is what a book is."""
+"""Entries of a job in the office's database, as an exchange reads and writes them."""
 
 from __future__ import annotations
 
@@ -27,17 +27,17 @@ _COUNT = text("UPDATE office_job SET entries = entries + :taken WHERE no = :no")
 
 
 class OpenDatabase(Protocol):
-    """What a job's entries need of the database that they lie in."""
+    """Protocol of the database that a job's entries lie in."""
 
     @property
     def dialect(self) -> Dialect:
-        """Which kind of database it is."""
+        """Kind of database, SQLite or PostgreSQL."""
 
     def reading(self) -> AbstractContextManager[Connection]:
-        """One transaction in which all that is read fits together."""
+        """Transaction in which all reads fit together."""
 
     def writing(self) -> AbstractContextManager[Connection]:
-        """One transaction that holds when this ends, or not at all."""
+        """Transaction whose writes hold when the block ends, or not at all."""
 
     def lock(self, connection: Connection, no: int) -> None:
         """Let one at a time write to a job."""

@@ -14,7 +14,7 @@ class Markup(str):
 
 
 def tag(name: str, *inner: str, **attributes: str | int | float) -> Markup:
-    """One element. Attributes are named as in Python: ``class_``, ``stroke_width``.
+    """Element of HTML or SVG, with attributes named as in Python: ``class_``, ``stroke_width``.
 
     Examples
     --------

@@ -22,7 +22,7 @@ FILLS = ("#1d3f5e", "#6fa3c8", "#e3edf5")
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """One kind of bar: its name in the legend and a value for each place."""
+    """A kind of bar: its name in the legend and a value for each place."""
 
     name: str
     values: Sequence[float]

@@ -1,4 +1,4 @@
-"""What the jobs of the office come to over some days: read off the index alone."""
+"""Report over the jobs of the office for a span of days, read off the index alone."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ SEVERITIES = ("stop", "fix", "note")
 
 @dataclass(frozen=True, slots=True)
 class JobLine:
-    """One job and what was done on it in the span; flags and sand as they stand now."""
+    """A job and its work in the span; flags and sand are as they stand now."""
 
     key: str
     name: str
@@ -72,7 +72,7 @@ class JobLine:
 
 @dataclass(frozen=True, slots=True)
 class Production:
-    """One crew or one week, and what was done."""
+    """Production of one crew or one week."""
 
     name: str
     about: str  # code of the crew's tablet, or days of the week
@@ -84,7 +84,7 @@ class Production:
 
 @dataclass(frozen=True, slots=True)
 class OpenFlagLine:
-    """One open flag with its job."""
+    """An open flag with its job."""
 
     severity: str
     day: str
@@ -96,7 +96,7 @@ class OpenFlagLine:
 
 @dataclass(frozen=True, slots=True)
 class OfficeReport:
-    """All of it; ``is_us`` tells which units it is shown in."""
+    """Report of the office over all jobs; ``is_us`` sets the units of its figures."""
 
     since: str
     until: str
@@ -108,12 +108,12 @@ class OfficeReport:
 
     @property
     def figures(self) -> Figures:
-        """How its figures are shown."""
+        """Units in which the report writes its figures."""
         return Figures(UnitSystem.US if self.is_us else UnitSystem.METRIC)
 
     @property
     def total(self) -> DayTotals:
-        """All jobs together."""
+        """Production of all jobs together."""
         total = DayTotals()
         for one in self.jobs:
             total.add(one.done)

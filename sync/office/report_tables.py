@@ -132,7 +132,7 @@ def flag_table(report: OfficeReport, most: int) -> Table:
 
 
 def oddities(job: JobLine) -> list[str]:
-    """Say what of a job is not in its figures."""
+    """Sentences on what of a job is not in its figures."""
     said = []
     if job.newer:
         said.append(
@@ -152,7 +152,7 @@ def oddities(job: JobLine) -> list[str]:
 
 
 def span_words(report: OfficeReport) -> str:
-    """Say which days it is about."""
+    """Text of the days that the report is about."""
     if report.since and report.until:
         return f"{report.since} to {report.until}"
     if report.since:

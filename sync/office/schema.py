@@ -1,4 +1,4 @@
-"""Bring a database to the newest schema in one transaction, or leave it as it was."""
+"""Migration of the office's database to the newest schema in one transaction."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""The same book gives the same bytes; text of a user is never formula, markup or path."""
+"""Papers and files; one book gives the same bytes; user text is never formula, markup or path."""

@@ -21,7 +21,7 @@ MOST_TOLD = 200
 
 
 class Outcome(StrEnum):
-    """What was found, in words."""
+    """Outcome of a proof, in words."""
 
     PROVEN = "proven"
     NOT_PROVEN = "not proven"

@@ -1,1 +1,1 @@
-"""Written once, never changed or deleted; every byte bounded and verified."""
+"""Segments: signed files of entries, never changed or deleted; each byte bounded and verified."""

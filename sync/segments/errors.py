@@ -1,4 +1,4 @@
-"""Why a segment is set aside, each reason with its code and sentence."""
+"""Reasons to keep a segment out of the book, each with its code and sentence."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from models.errors import CrewError
 
 
 class SegmentError(CrewError, ValueError):
-    """Root of every reason to set a segment aside."""
+    """Root of every reason to keep a segment out of the book."""
 
 
 class SegmentNameError(SegmentError):

@@ -1,4 +1,4 @@
-"""The name of a segment: whose entries, which numbers, and the hash of its bytes."""
+"""Name of a segment: whose entries, which numbers, and the hash of its bytes."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class SegmentName:
 
     @classmethod
     def read(cls, text: str) -> SegmentName:
-        """Take a name apart.
+        """Take a name of a segment apart.
 
         Raises
         ------
@@ -55,7 +55,7 @@ class SegmentName:
 
     @property
     def told(self) -> str:
-        """Return it as a sentence can say it: whose entries, and how the hash begins."""
+        """Return the name in words for a sentence: whose entries, and how the hash begins."""
         return f"{self.first} to {self.last} of {code_of(self.stream)} ({self.digest[:8]})"
 
     def __str__(self) -> str:

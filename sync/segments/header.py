@@ -1,4 +1,4 @@
-"""The header line of a segment: what it holds, chained to what was before, and signed."""
+"""Header line of a segment: its contents, chained to what was before, and signed."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ _KEYS = frozenset((*_TEXTS, *_NUMBERS, "format", "version"))
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Header:
-    """What a segment says about itself."""
+    """Header of a segment, field by field."""
 
     job: str
     stream: str
@@ -39,7 +39,7 @@ class Header:
     signature: bytes = b""
 
     def signed_bytes(self) -> bytes:
-        """Return what the signature is over."""
+        """Return the bytes that the signature is over."""
         return _DOMAIN + canonical_bytes(self._fields())
 
     def line(self) -> bytes:
@@ -62,7 +62,7 @@ class Header:
 
 
 def read_header(line: bytes, name: str) -> Header:
-    """Read a header line that was found in the segment of this name.
+    """Read a header line out of the segment of this name.
 
     Raises
     ------

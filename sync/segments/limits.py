@@ -1,4 +1,4 @@
-"""What a segment may hold at most; FORMAT.md gives the same figures."""
+"""Limits of a segment; FORMAT.md gives the same figures."""
 
 from __future__ import annotations
 

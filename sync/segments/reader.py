@@ -27,14 +27,14 @@ from sync.trust.keys import is_signed, stream_of
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """A segment whose name, bytes, signature and chain were found right."""
+    """A segment whose name, bytes, signature and chain were proved right."""
 
     name: SegmentName
     header: Header
     lines: tuple[bytes, ...]  # the raw bytes of its entries
 
     def rows(self) -> list[Row]:
-        """Read every entry.
+        """Read every entry of the segment.
 
         Raises
         ------

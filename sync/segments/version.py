@@ -1,4 +1,4 @@
-"""The form of segments that is written, as FORMAT.md has it: its name and its number."""
+"""Version of the segment format that is written: its name and its number, as FORMAT.md has it."""
 
 from typing import Final
 

@@ -18,7 +18,7 @@ _LEVEL = 6
 
 
 class Signs(Protocol):
-    """Whatever signs for one stream; ``sync.trust.keys.Signer`` does."""
+    """Protocol of a signer for one stream; ``sync.trust.keys.Signer`` is one."""
 
     stream: str
     public: bytes

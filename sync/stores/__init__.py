@@ -1,1 +1,1 @@
-"""Three verbs, no trust; nothing in a store is changed or taken away."""
+"""Stores of files: list, read, write, no trust; nothing in a store is changed or taken away."""

@@ -1,4 +1,4 @@
-"""What every store can do, and the names it takes: three verbs and no trust.
+"""Contract of every store, and the names it takes: three verbs and no trust.
 
 A store may be a stick, a share or a server that anyone can write to. It may show a file
 late or half, forget one, or put other bytes under a name. So nothing here promises more
@@ -116,5 +116,5 @@ def is_name(name: str) -> bool:
 
 
 def shown(text: str) -> str:
-    """Return a text from outside so that it can stand in a sentence: short, nothing unprintable."""
+    """Return a text from outside made fit for a sentence: short, nothing unprintable."""
     return repr(text if len(text) <= 60 else f"{text[:57]}...")

@@ -1,4 +1,4 @@
-"""What can go wrong with a store, each with its code and sentence; none holds a secret."""
+"""Errors of a store, each with its code and sentence; none holds a secret."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What an operating system or a network says went wrong, in words for a sentence.
+"""Text of errors from an operating system or a network, in words for a sentence.
 
 The words are our own: what a library says may hold an address, a name or worse.
 """

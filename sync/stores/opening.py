@@ -1,4 +1,4 @@
-"""From the text that says where a store is to the store itself."""
+"""Opening of a store from the text that says where it is."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How to tell a file that is only a piece of ours from one that is something else."""
+"""Partial files: how to distinguish a piece of ours from something else."""
 
 from __future__ import annotations
 

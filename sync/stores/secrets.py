@@ -23,7 +23,7 @@ PASSWORD_NAMED: Final = "CREWAPP_STORE_PASSWORD"
 
 @dataclass(frozen=True, slots=True)
 class Secret:
-    """Who we are to a store, and what proves it; printing it does not show that."""
+    """User and password for a store; printing does not reveal the password."""
 
     user: str
     password: str = field(repr=False)

@@ -1,4 +1,4 @@
-"""Which SSH servers are known: those somebody accepted, on this tablet or for this user."""
+"""Known SSH servers: those somebody accepted, on this tablet or for this user."""
 
 from __future__ import annotations
 

@@ -68,7 +68,7 @@ class WebdavWay:
         self._made: set[str] = set()
 
     def walk(self, folder: str) -> Iterator[Listed]:
-        """Yield the files below a folder, asked for folder by folder."""
+        """Yield the files below a folder, listed folder by folder."""
         return walk_folders(self._entries, folder)
 
     def fetch(self, name: str, most: int) -> bytes | None:

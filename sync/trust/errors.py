@@ -1,4 +1,4 @@
-"""What can go wrong with keys, each with its code and sentence; none holds a secret."""
+"""Errors of keys and the list of tablets, each with its code and sentence; none holds a secret."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class KeyUnreadableError(TrustError, ValueError):
 
 
 class NoKeyError(TrustError, LookupError):
-    """Something was to be signed for a stream whose key is not on this tablet."""
+    """A stream's key that is needed to sign is not on this tablet."""
 
     code = "trust.no_key"
     sentence = (

@@ -19,7 +19,7 @@ _KEY_BYTES = 32
 
 
 class Signer:
-    """The private key of one stream. It is never shown: not even by ``repr``."""
+    """The private key of one stream, which not even ``repr`` reveals."""
 
     def __init__(self, secret: bytes) -> None:
         self._key = Ed25519PrivateKey.from_private_bytes(secret)

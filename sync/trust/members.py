@@ -1,4 +1,4 @@
-"""The tablets of a job: who may write, worked out from entries alone, in any order."""
+"""Tablets of a job: who may write, worked out from entries alone, in any order."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ Head = tuple[int, bytes]
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """Which job it is: the stream that founded it, and the key of its folder in a store."""
+    """Identity of a job: the stream that founded it, and the key of its folder in a store."""
 
     founder: str
     key: str
@@ -33,7 +33,7 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """One entry that changes the list of tablets."""
+    """An entry that changes the list of tablets."""
 
     stream: str
     seq: int
@@ -42,13 +42,13 @@ class Statement:
 
     @property
     def id(self) -> str:
-        """Id of the entry."""
+        """Id of the statement's entry."""
         return self.turn[1]
 
 
 @dataclass(frozen=True, slots=True)
 class Tablet:
-    """One tablet as the list tells of it."""
+    """A tablet on the list of a job."""
 
     code: str
     name: str = ""

@@ -8,12 +8,13 @@ from __future__ import annotations
 import ast
 import importlib
 import inspect
+import json
 import re
 import textwrap
 from collections.abc import Callable
 from typing import Any
 
-from tests.house.tree import is_within, modules
+from tests.house.tree import ROOT, is_within, modules, syntax
 
 UNIT = re.compile(r"\[[^\]\n]+\]")
 ENTRY = re.compile(r"^(\S[^\n]*)\n((?:[ ]+[^\n]*\n?|\n(?=[ ]))+)", re.M)
@@ -120,3 +121,95 @@ def test_a_poor_docstring_is_found_out() -> None:
         "Examples",
         "Examples",
     ]
+
+
+FIRST_LINES_IN = ("models", "sync")
+SCHEMA = ROOT / "fixtures" / "schema" / "entries.schema.json"
+PRONOUNS = {
+    *("one", "it", "its", "all", "both", "they", "this", "that", "these", "those", "such"),
+    *("he", "she", "we", "what", "whatever", "which", "who", "whom", "whose", "whoever"),
+    *("something", "somebody", "nothing", "nobody", "everything", "everybody", "anything"),
+}
+"""Words that stand for a subject which a first line has not named yet."""
+RIDDLES = re.compile(
+    r"(?<![-\w])(?:told|found|said|asked|shown|waiting|standing|worse|touched|garbage|remains"
+    r"|lasting|errand|(?<!set )(?<!sets )aside|(?<!on )hand)(?![-\w])",
+    re.I,
+)
+"""Words that only those who wrote the program read at once; "set aside" and "on hand" are plain."""
+
+
+def first_lines(tree: ast.Module) -> dict[str, str]:
+    """Return the first line of the module and of each public class and function, by its name."""
+    lines = {"": (ast.get_docstring(tree) or "").split("\n")[0]}
+
+    def walk(node: ast.Module | ast.ClassDef, place: str) -> None:
+        for part in node.body:
+            if isinstance(part, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
+                if part.name[0] != "_":
+                    text = ast.get_docstring(part) or ""
+                    lines[f"{place}{part.name}"] = text.split("\n")[0]
+                if isinstance(part, ast.ClassDef):
+                    walk(part, f"{place}{part.name}.")
+
+    walk(tree, "")
+    return {name: line for name, line in lines.items() if line}
+
+
+def riddles(tree: ast.Module, schema: str = "") -> list[str]:
+    """Return the first lines that name no subject, are too short, or speak in private words.
+
+    A line that the published schema holds stays as it is: others read it there.
+    """
+    wrong = []
+    for name, line in first_lines(tree).items():
+        if json.dumps(line)[:-1] in schema:
+            continue
+        words = re.findall(r"[\w'`-]+", line)
+        private = RIDDLES.search(re.sub(r"``.*?``", "", line))
+        if len(words) < 4 or words[0].lower() in PRONOUNS or private:
+            wrong.append(f"{name}: {line}")
+    return wrong
+
+
+def test_first_lines_say_what_a_thing_is() -> None:
+    """A first line names its subject in four plain words or more, to whoever reads it alone."""
+    schema = SCHEMA.read_text(encoding="utf-8")
+    wrong = {
+        name: lines
+        for name, path in modules().items()
+        if any(is_within(name, part) for part in FIRST_LINES_IN)
+        if (lines := riddles(syntax(path), schema))
+    }
+
+    assert wrong == {}
+
+
+def test_a_riddle_is_found_out() -> None:
+    """A pronoun, a short line and a private word are each named; plain lines pass."""
+    planted = '''
+        """What was told of a shelf."""
+
+        class Shelf:
+            """Library of the books on a tablet; ``told`` is its text."""
+
+            def rows(self) -> None:
+                """All rows."""
+
+        class Pen:
+            """The hand that writes entries into a book."""
+
+        class Stock:
+            """Sand on hand, with loads that an exchange set aside."""
+
+        def _inner() -> None:
+            """It."""
+    '''
+    tree = ast.parse(textwrap.dedent(planted))
+    found = riddles(tree)
+    assert found == [
+        ": What was told of a shelf.",
+        "Shelf.rows: All rows.",
+        "Pen: The hand that writes entries into a book.",
+    ]
+    assert riddles(tree, '{"description": "What was told of a shelf."}') == found[1:]

@@ -1,1 +1,1 @@
-"""One file on a disk: WAL, FULL, lock, folder fsync; knows no entry."""
+"""A book's file on a disk: WAL, FULL, lock, folder fsync; knows no entry."""

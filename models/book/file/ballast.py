@@ -1,4 +1,4 @@
-"""Room kept aside: a file given up when the disk is full, so that the crew can go on."""
+"""Reserve of disk space: a file given up when the disk is full, so that the crew can go on."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ def ballast_path(path: Path) -> Path:
 
 
 class Ballast:
-    """The ballast of one book."""
+    """The reserve of disk space of one book."""
 
     def __init__(self, book: Path, size: int = BALLAST_BYTES) -> None:
         self._path = ballast_path(book)
@@ -24,14 +24,14 @@ class Ballast:
 
     @property
     def is_aboard(self) -> bool:
-        """Whether the whole of it is on the disk."""
+        """Whether the whole reserve is on the disk."""
         try:
             return self._path.stat().st_size >= self._size
         except OSError:
             return False
 
     def load(self) -> bool:
-        """Take the ballast aboard if there is room for it and to spare; tell if it is there."""
+        """Write the reserve if there is room to spare; return whether it is there."""
         if self.is_aboard:
             return True
         try:
@@ -43,7 +43,7 @@ class Ballast:
         return self.is_aboard
 
     def give_up(self) -> bool:
-        """Free the room; tell whether there was any to free."""
+        """Free the reserve; return whether there was any to free."""
         try:
             had = self._path.stat().st_size > 0
             self._path.unlink()

@@ -1,4 +1,4 @@
-"""Open a book's file with the settings that make a commit last, and prove that they took."""
+"""Opens a book's file with the settings that make a commit durable, and proves that they took."""
 
 from __future__ import annotations
 

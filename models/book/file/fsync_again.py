@@ -1,4 +1,4 @@
-"""Make what can be read lasting, after a sync of it failed or may never have come."""
+"""Repeats fsync for rows whose first fsync failed or was never confirmed."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from models.book.file.engine import Driver, wal_path
 
 
 def make_lasting(driver: Driver, path: Path) -> None:
-    """Bring the whole journal into the file and empty it, with every sync that this needs.
+    """Move the whole journal into the file and empty it, with every fsync that this needs.
 
     What a program reads is not always on the disk. When a sync fails the system may take its
     pages for written, so that the next one succeeds and saves nothing: the journal's end is
@@ -33,7 +33,7 @@ def make_lasting(driver: Driver, path: Path) -> None:
 
 
 def is_journal_synced(path: Path) -> bool:
-    """Sync what a killed program left in the journal, and tell whether that went well."""
+    """Fsync the journal that a killed program left; return whether that went well."""
     try:
         _sync(wal_path(path))
     except FileNotFoundError:

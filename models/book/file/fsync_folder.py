@@ -1,4 +1,4 @@
-"""Make names lasting: a file's bytes may be safe on the disk and its name be gone."""
+"""Fsyncs a folder, so that a new file's name survives a power cut."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from pathlib import Path
 
 
 def sync_names(folder: Path) -> None:
-    """Make what was made, renamed or removed in a folder lasting, where the system can.
+    """Fsync a folder after a file in it was made, renamed or removed, where the system can.
 
     Raises
     ------
@@ -26,7 +26,7 @@ def sync_names(folder: Path) -> None:
 
 
 def make_folder(folder: Path, mode: int = 0o777) -> None:
-    """Make a folder with those that it lies in, lasting; one that is there is left as it is.
+    """Make a folder durably, with its parents; an existing folder is left as it is.
 
     Raises
     ------
@@ -41,7 +41,7 @@ def make_folder(folder: Path, mode: int = 0o777) -> None:
 
 @contextmanager
 def folder_for_good(folder: Path) -> Iterator[None]:
-    """Make a folder with those it lies in; if what is done in it fails, take them away again.
+    """Make a folder with its parents; take them away again if the block fails.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""One writer for one book: a lock that the operating system drops with the process."""
+"""Lock that allows a book one writer; the operating system drops it with the process."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ else:
 
 
 def lock_path(path: Path) -> Path:
-    """Return the file that the writer of a book holds; it stays, and holds nothing."""
+    """Return the lock file of a book's writer; it stays, and is empty."""
     return path.with_name(path.name + ".lock")
 
 
@@ -45,7 +45,7 @@ class WriterLock:
         return cls(descriptor)
 
     def release(self) -> None:
-        """Give the lock back; doing it twice is no error."""
+        """Release the lock; a second time is no error."""
         if self._descriptor is not None:
             # The file is left: removing it would let two writers hold two locks.
             os.close(self._descriptor)

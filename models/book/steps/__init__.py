@@ -1,4 +1,4 @@
-"""Numbered steps; a released one is never edited."""
+"""Schema steps of a book, numbered; a released step is never edited."""
 
 from models.book.steps import step_1_entries
 

@@ -1,4 +1,4 @@
-"""Step 1: the table of entries, what refuses to change it, and what it is read by."""
+"""Step 1: the table of entries, the triggers that refuse changes, and its indexes."""
 
 STATEMENTS = (
     # Without a rowid there is no second key by which OR REPLACE could reach a row.

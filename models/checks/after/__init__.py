@@ -1,1 +1,1 @@
-"""Ties and clearing after the job."""
+"""Checks of ties and of clearing after the job."""

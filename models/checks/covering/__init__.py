@@ -1,1 +1,1 @@
-"""Layers and hold points before anything is covered."""
+"""Checks of layers and hold points before anything is covered."""

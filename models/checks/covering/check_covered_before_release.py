@@ -1,4 +1,4 @@
-"""covered_before_release: the pipe was covered before leave was given."""
+"""covered_before_release: the pipe was covered before its hold point was released."""
 
 from __future__ import annotations
 

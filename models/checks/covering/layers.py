@@ -38,7 +38,7 @@ LAYERS: Mapping[str, Subjects] = {
 
 @dataclass(frozen=True, slots=True)
 class CheckedLayer:
-    """One layer placed and looked at, from station to station."""
+    """A layer of a collector that was placed and checked, from station to station."""
 
     entry: AnyEntry
     name: Layer
@@ -77,7 +77,7 @@ def is_above(one: Layer, other: Layer) -> bool:
 def placed(
     state: JobState, collector_id: str, layer: Layer, before: Place | None = None
 ) -> list[Stretch]:
-    """Where a layer is known to lie, or was before a place in the book.
+    """Stretches where a layer lies, now or before a place in the book.
 
     Pipe needs no check of its own between inverts that were shot on it.
     """

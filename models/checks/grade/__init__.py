@@ -1,1 +1,1 @@
-"""A collector as laid against its design."""
+"""Checks of a collector as laid against its design."""

@@ -1,4 +1,4 @@
-"""A shot or a layer is logged at a station that the collector does not have."""
+"""station_off_run: a shot or layer at a station that the collector does not have."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Writes a finding about one reach of a collector."""
+"""Findings about a single reach of a collector."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Setups, check shots and rod readings."""
+"""Checks of setups, check shots and rod readings."""

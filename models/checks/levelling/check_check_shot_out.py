@@ -1,4 +1,4 @@
-"""check_shot_out: the rod back on a known point reads something else."""
+"""check_shot_out: the rod on a known point reads another height than the known one."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""laser_not_proven: leave to cover was given on shots of a laser that no peg test proves."""
+"""laser_not_proven: a hold point was released on shots of a laser that no peg test proves."""
 
 from __future__ import annotations
 

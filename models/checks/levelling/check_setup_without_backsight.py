@@ -1,4 +1,4 @@
-"""setup_without_backsight: a laser is up, and nothing says how high."""
+"""setup_without_backsight: a laser setup without a height."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Sand and deliveries against what is due and what came."""
+"""Checks of sand and deliveries against what is due and what came."""

@@ -1,4 +1,4 @@
-"""A load came in and no ticket number was logged."""
+"""delivery_without_ticket: a load came in and no ticket number was logged."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def examine(state: JobState, entry_id: str) -> Iterator[Finding]:
 
 
 def every_delivery(state: JobState) -> Iterator[str]:
-    """Every delivery by its entry."""
+    """Ids of every delivery of the job."""
     for material_id in state.all_names(DELIVERY):
         yield from (entry.id for entry in state.current(DELIVERY, material_id))
 

@@ -1,4 +1,4 @@
-"""More sand is logged as placed than came in."""
+"""more_placed_than_delivered: more sand is logged as placed than came in."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A sieve sheet says that the sand is outside the table it is held to."""
+"""sand_grading: a sieve sheet puts the sand outside the table that it has to meet."""
 
 from __future__ import annotations
 

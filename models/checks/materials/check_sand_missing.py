@@ -1,4 +1,4 @@
-"""A pass is covered again and no sand was logged for it."""
+"""sand_missing: a pass is covered again and no sand was logged for it."""
 
 from __future__ import annotations
 

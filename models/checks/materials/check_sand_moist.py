@@ -1,4 +1,4 @@
-"""Sand went in damp or wet."""
+"""sand_moist: sand that was placed damp or wet."""
 
 from __future__ import annotations
 

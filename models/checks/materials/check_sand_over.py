@@ -1,4 +1,4 @@
-"""More sand went into a pass than its slits take."""
+"""sand_over: more sand went into a pass than its slits take."""
 
 from __future__ import annotations
 

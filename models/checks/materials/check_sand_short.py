@@ -1,4 +1,4 @@
-"""Less sand went into a pass than its slits take."""
+"""sand_short: less sand went into a pass than its slits take."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Sand is in use whose test says not to use it."""
+"""sand_unsuitable: sand in use whose test says not to use it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""One ticket was logged twice for the same material."""
+"""ticket_twice: a ticket that was logged twice for the same material."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from models.state.job_state import JobState
 
 
 def ticket_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The ticket of a delivery."""
+    """Ticket that a delivery names, as subject."""
     body = entry.body
     return (body.ticket,) if isinstance(body, Delivery) and body.ticket else ()
 

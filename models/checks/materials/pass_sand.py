@@ -1,4 +1,4 @@
-"""Sand that went into one pass against what its slits take, worked out once for all checks."""
+"""Sand placed in a pass against what its slits take, worked out once for all checks."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Pipe, coils, caps and joints of slits."""
+"""Checks of pipe, coils, caps and joints of slits."""

@@ -1,4 +1,4 @@
-"""More pipe is logged from a coil than it holds."""
+"""coil_overdrawn: more pipe is logged from a coil than it holds."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from models.state.job_state import JobState
 
 
 def coil_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """The coil that an entry names."""
+    """Coil that an entry names, as subject."""
     body = entry.body
     return (body.coil_id,) if isinstance(body, PipeLaid | Delivery) and body.coil_id else ()
 

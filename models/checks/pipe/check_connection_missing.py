@@ -1,4 +1,4 @@
-"""A pipe was laid and its day ended without it being joined to the collector."""
+"""connection_missing: a day ended with pipe in a line that no joint ties to the collector."""
 
 from __future__ import annotations
 

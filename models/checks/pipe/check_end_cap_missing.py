@@ -1,4 +1,4 @@
-"""The pipe of a line has no cap on its high end."""
+"""end_cap_missing: the pipe of a line has no cap on its high end."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""More pipe is logged as laid than came in."""
+"""more_pipe_laid_than_delivered: more pipe is logged as laid than came in."""
 
 from __future__ import annotations
 

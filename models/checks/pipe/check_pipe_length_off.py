@@ -1,4 +1,4 @@
-"""The pipe logged in a line is shorter or longer than its slit."""
+"""pipe_length_off: the pipe logged in a line is shorter or longer than its slit."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A piped slit was filled or covered without pipe."""
+"""pipe_missing: a piped slit that was filled or covered without pipe."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Clocks, closed days, names and strikes."""
+"""Checks of clocks, closed days, names and strikes."""

@@ -1,4 +1,4 @@
-"""A person or a machine has more hours on a day than the day has."""
+"""hours_over_day: a person or machine has more hours on a day than the day has."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The wall time of an entry, as the tablet that wrote it showed it."""
+"""Wall time of an entry, as the tablet that wrote it showed it."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Locates, utilities met, trench protection."""
+"""Checks of locates, utilities met and trench protection."""

@@ -1,4 +1,4 @@
-"""The go-aheads that guard people: whether ground may be opened, and a trench entered.
+"""Go-aheads that guard people: whether ground may be opened, and a trench entered.
 
 A go-ahead is asked before the act; the flag that a check raises afterwards stays as it
 is. No ticket in date is no digging, and no protection noted is no entering. Whoever goes
@@ -32,7 +32,7 @@ from models.state.job_state import JobState
 
 
 class Answer(StrEnum):
-    """What a go-ahead says."""
+    """Answer of a go-ahead: yes, look first, or no."""
 
     YES = "yes"
     LOOK = "look"
@@ -40,7 +40,7 @@ class Answer(StrEnum):
 
 
 class DigWhy(StrEnum):
-    """Why ground may be opened or not."""
+    """Reason why ground may be opened or not."""
 
     IN_DATE = "a ticket is in date"
     ENDS_SOON = "it ends within days"
@@ -63,7 +63,7 @@ class DigGoAhead:
 
 
 class TrenchWhy(StrEnum):
-    """Why a trench may be entered or not."""
+    """Reason why a trench may be entered or not."""
 
     SHALLOW = "less deep than the limit"
     PROTECTED = "protection noted today"

@@ -15,14 +15,14 @@ from models.state.job_state import JobState
 
 
 def digs_touched(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
-    """Day and place of a piece of digging."""
+    """Days and places of digging whose checks an entry affects."""
     body = entry.body
     place = id_fields.surface_id_of(body) or id_fields.collector_id_of(body)
     return (day_place(entry.day, place),)
 
 
 def every_dig(state: JobState, entry: AnyEntry | None = None) -> Iterable[DayPlace]:
-    """Each day and place of digging; a new ticket can speak of all of them."""
+    """Every day and place of digging; a new ticket can speak of all of them."""
     return state.all_names(DUG_AT)
 
 
@@ -40,7 +40,7 @@ def standing_tickets(state: JobState) -> Iterator[Entry[LocateTicket]]:
 
 
 def covers(ticket: LocateTicket, place: str) -> bool:
-    """Whether a ticket is for a surface or collector; one that names none is for the site."""
+    """Whether a ticket is for a surface or collector; a ticket without a place is for the site."""
     return not ticket.surfaces or place in ticket.surfaces
 
 

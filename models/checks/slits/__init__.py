@@ -1,1 +1,1 @@
-"""Passes, lines and probes against their pattern."""
+"""Checks of passes, lines and probes against their pattern."""

@@ -1,4 +1,4 @@
-"""A slit is deeper than its pattern allows."""
+"""depth_deep: a slit that is deeper than its pattern allows."""
 
 from __future__ import annotations
 

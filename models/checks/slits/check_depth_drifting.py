@@ -1,4 +1,4 @@
-"""The last probes of a machine all lie on one side of design depth."""
+"""depth_drifting: the last probes of a machine all lie on one side of design depth."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def cutters_of_surface(state: JobState, entry: AnyEntry) -> Iterator[str]:
 
 
 def every_cutter(state: JobState) -> Iterator[SurfaceMachine]:
-    """Every machine on every surface."""
+    """Every machine on every surface that it cut."""
     return iter(state.all_names(PASSES_BY))
 
 

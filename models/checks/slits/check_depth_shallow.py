@@ -1,4 +1,4 @@
-"""A slit is shallower than its pattern allows."""
+"""depth_shallow: a slit that is shallower than its pattern allows."""
 
 from __future__ import annotations
 

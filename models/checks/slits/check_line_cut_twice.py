@@ -1,4 +1,4 @@
-"""One line was cut by more than one pass."""
+"""line_cut_twice: a line that was cut by more than one pass."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from models.state.job_state import JobState
 
 
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
-    """Count the passes along a line; two tablets on it are told by a check of their own."""
+    """Count the passes along a line; two tablets on it have a check of their own."""
     cuts = list({entry.id: entry for entry in state.current(CUTS_OF, key)}.values())
     if len(cuts) < 2 or len({entry.stream for entry in cuts}) > 1 or _are_parts(state, key, cuts):
         return

@@ -1,4 +1,4 @@
-"""A line was left uncut between lines that were cut, and the crew has gone on."""
+"""line_skipped: a line left uncut between lines that were cut, and the crew has gone on."""
 
 from __future__ import annotations
 

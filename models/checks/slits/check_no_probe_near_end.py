@@ -1,4 +1,4 @@
-"""A line was not probed near one of its ends."""
+"""no_probe_near_end: a line that was not probed near one of its ends."""
 
 from __future__ import annotations
 

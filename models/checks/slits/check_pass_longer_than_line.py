@@ -1,4 +1,4 @@
-"""A pass is longer than the line it was cut on."""
+"""pass_longer_than_line: a pass that is longer than the line it was cut on."""
 
 from __future__ import annotations
 

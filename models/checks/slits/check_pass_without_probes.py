@@ -1,4 +1,4 @@
-"""A line of a pass was left without a single probe."""
+"""pass_without_probes: a line of a pass that was left without a single probe."""
 
 from __future__ import annotations
 

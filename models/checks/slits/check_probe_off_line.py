@@ -1,4 +1,4 @@
-"""A probe is logged farther along than its line was cut or planned."""
+"""probe_off_line: a probe logged farther along than its line was cut or planned."""
 
 from __future__ import annotations
 

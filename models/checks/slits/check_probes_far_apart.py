@@ -1,4 +1,4 @@
-"""Two neighbouring probes on a line lie further apart than allowed."""
+"""probes_far_apart: neighbouring probes on a line that lie further apart than allowed."""
 
 from __future__ import annotations
 

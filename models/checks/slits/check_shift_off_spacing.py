@@ -1,4 +1,4 @@
-"""The shift from the pass before does not lead to the line that was cut."""
+"""shift_off_spacing: the shift from the pass before does not lead to the line that was cut."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A turf strip was lifted and still lies off when its day ended."""
+"""turf_not_put_back: a turf strip that was lifted and still lay off when its day ended."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Two tablets logged a pass on the same line."""
+"""two_tablets_on_line: two tablets that logged a pass on the same line."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from models.state.job_state import JobState
 
 
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
-    """Count the tablets whose passes along a line stand."""
+    """Count the tablets that have passes in force along a line."""
     cuts = state.current(CUTS_OF, key)
     tablets = {entry.stream for entry in cuts}
     if len(tablets) < 2:

@@ -1,4 +1,4 @@
-"""A slit is wider or narrower than its pattern allows."""
+"""width_out: a slit that is wider or narrower than its pattern allows."""
 
 from __future__ import annotations
 

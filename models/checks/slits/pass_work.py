@@ -1,4 +1,4 @@
-"""What stands written about one pass, worked out once for all the checks that ask."""
+"""Work of a pass: its entry, plan and probes, worked out once for all the checks that ask."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from models.state.job_state import JobState
 
 
 class Reading(NamedTuple):
-    """A standing probe with the pattern that it is judged by."""
+    """A current probe with the pattern that it is judged by."""
 
     entry: AnyEntry
     probe: Probe
@@ -58,7 +58,7 @@ def surface_of(state: JobState, surface_id: str) -> Surface | None:
 
 
 def pass_work(state: JobState, pass_id: str) -> PassWork | None:
-    """A pass as it stands, or None where no such pass is written."""
+    """Work of a pass as it stands, or None where no such pass is written."""
     return once(state, "pass_work", pass_id, lambda: _pass_work(state, pass_id))
 
 

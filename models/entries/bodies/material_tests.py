@@ -1,4 +1,4 @@
-"""Entries of what was found out about a material: sieve sheets, weighed boxes, bulking."""
+"""Entries of tests of a material: sieve sheets, weighed boxes, bulking."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""A collector as its shots show it; each fault is told once."""
+"""A collector as its shots show it; each fault is reported once."""

@@ -1,4 +1,4 @@
-"""A collector as its shots show it: inverts, reaches and bellies, each fault told once.
+"""A collector as its shots show it: inverts, reaches and bellies, each fault reported once.
 
 What one shot, one reach or one low place suffers from is settled here, so that
 the checks that report it never report the same fault twice. Worked out once for
@@ -29,7 +29,7 @@ from models.state.job_state import JobState
 
 
 class Fault(StrEnum):
-    """What a shot or a reach is reported for; nothing when it is well or told elsewhere."""
+    """Fault of a shot or a reach; none where it is well or another one reports it."""
 
     NONE = ""
     OFF_GRADE = "off grade"
@@ -74,7 +74,7 @@ class LaidReach:
 
     @property
     def error_nm(self) -> int:
-        """What the poorer of its two readings is good to, in nm."""
+        """Error of the poorer of its two readings, in nm."""
         return max(self.low.at.error_nm, self.high.at.error_nm)
 
 
@@ -124,7 +124,7 @@ Standing = dict[str, dict[int, StandingShot]]
 
 
 def standing(state: JobState, collector_id: str) -> Standing:
-    """Newest shot at each station, by what it was taken on.
+    """Newest shot at each station, by the thing it was taken on.
 
     Left out are readings that no rod gives and shots whose setup hangs from
     nothing: other checks report those.

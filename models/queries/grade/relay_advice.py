@@ -1,4 +1,4 @@
-"""What to lift and what to lower so that a collector is right with the least disturbed."""
+"""Advice for a re-lay: shots to lift and to lower so that the least pipe is disturbed."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Depth of a collector's trench down to its floor: as found by shots, and as planned.
+"""Depth of a collector's trench down to its floor: as shot, and as planned.
 
 29 CFR 1926.652(a)(1): people in a trench are protected from cave-ins from 5 ft
 (1.52 m) of depth on unless it is made entirely in stable rock, and in less wherever
@@ -161,7 +161,7 @@ def planned_depth_nm(collector: Collector, ground_at: Ground, station_nm: int) -
 
 
 def deep_words(trench: PlannedTrench, figures: Figures) -> Iterator[str]:
-    """Say of each deep stretch how deep it is, in one sentence each."""
+    """Sentences on the deep stretches of a trench, one each."""
     limit, station = figures.length(trench.limit_nm), figures.station
     unit = "ft" if figures.is_us else "m"
     for deep in trench.deep:

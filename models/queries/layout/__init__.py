@@ -1,1 +1,1 @@
-"""A line that carries work never moves; a stake leads back to its line."""
+"""Lines laid and staked; none that carries work moves; a stake leads back to its line."""

@@ -1,4 +1,4 @@
-"""Lines laid over a surface: a surface and what is asked of it become lines, drives, joints."""
+"""Lines laid over a surface: a surface and its layout's terms become lines, drives, joints."""
 
 from __future__ import annotations
 
@@ -100,7 +100,7 @@ def lay_surface(surface: Surface, asked: SurfaceLayout, collector: Collector | N
 def compare_surface(
     surface: Surface, asked: SurfaceLayout, terms: LayoutTerms, bearings_udeg: Sequence[int]
 ) -> Iterator[BearingRow]:
-    """What each bearing would mean for the lines of one use, row by row as they are found.
+    """Compare bearings for the lines of one use, yielding a row as each is worked out.
 
     Raises
     ------

@@ -66,7 +66,7 @@ def settle_bearings(
     asked_udeg: Mapping[LineUse, int | None],
     laid_udeg: Mapping[LineUse, int],
 ) -> Iterator[SettledBearing]:
-    """Settle the bearings that are asked for without a figure.
+    """Settle the bearings that layout terms leave open.
 
     Lines that were laid keep their way, and so do sand slits that lie on the plan. New piped
     slits run square to the sand slits, so that each crosses them all, and new sand slits

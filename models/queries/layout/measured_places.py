@@ -1,4 +1,4 @@
-"""How far a place may be measured: along a line that was cut, along a collector that is planned."""
+"""Limits of measured places: along a line that was cut, along a collector that is planned."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ SHOWN_NM = 30_480_000
 
 
 class Stretch(NamedTuple):
-    """From one place to another along a collector or a line, nm."""
+    """Stretch between two places along a collector or a line, nm."""
 
     start_nm: int
     end_nm: int
 
     def holds(self, at_nm: int) -> bool:
-        """Whether a place lies on it, or off it by less than is shown."""
+        """Whether a place lies on the stretch, or off it by less than a figure on a page tells."""
         return self.start_nm - SHOWN_NM <= at_nm <= self.end_nm + SHOWN_NM
 
 

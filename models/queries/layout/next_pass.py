@@ -1,4 +1,4 @@
-"""Which lines the next pass cuts: the first uncut line and those its legs reach."""
+"""Lines that the next pass cuts: the first uncut line and those its legs reach."""
 
 from __future__ import annotations
 

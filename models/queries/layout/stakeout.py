@@ -1,4 +1,4 @@
-"""What the crew stakes in the morning: passes in driving order, and the collector's cut sheet."""
+"""Stake-out of the morning: passes in driving order, and the collector's cut sheet."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ class StakedLine:
 
 @dataclass(frozen=True, slots=True)
 class StakedPass:
-    """One drive of the machine with the lines of its legs, in driving order."""
+    """A drive of the machine with the lines of its legs, in driving order."""
 
     number: int
     legs: tuple[tuple[StakedLine, ...], ...]
@@ -78,7 +78,7 @@ class StakeOut:
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """One station of the collector's cut sheet; None is not known."""
+    """A station of the collector's cut sheet; None is not known."""
 
     station_nm: int
     invert_nm: Fraction
@@ -96,7 +96,7 @@ class CutRow:
 
     @property
     def cut_to_floor_nm(self) -> Fraction | None:
-        """The same to the floor of the trench."""
+        """From the top of the hub, or the ground where no hub was shot, to the trench floor."""
         return _less(self.hub_nm if self.hub_nm is not None else self.ground_nm, self.floor_nm)
 
 

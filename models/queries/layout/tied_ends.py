@@ -1,4 +1,4 @@
-"""Ends that ties lead to: which end a tie names, where the plan has it, how far a point is off."""
+"""Tied ends: the end that a tie names, its place on the plan, and how far a point is off."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What carries work, and what of it a new plan would move or lose."""
+"""Lines that carry work, and those of them that a new plan would move or lose."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Every elevation hangs from its setup and benchmark, or says why it does not."""
+"""Elevations of shots; each hangs from its setup and benchmark, or says why not."""

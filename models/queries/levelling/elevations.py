@@ -26,7 +26,7 @@ _LONGEST_CHAIN = 200
 
 @dataclass(frozen=True, slots=True)
 class ReducedShot:
-    """One grade shot with its elevation, or None where its setup hangs from nothing."""
+    """A grade shot with its elevation, or None where its setup hangs from nothing."""
 
     entry: AnyEntry
     shot: GradeShot
@@ -39,7 +39,7 @@ class ReducedShot:
 
 
 def stationing_of(collector: Collector) -> Stationing:
-    """Which end a collector's stations are counted from."""
+    """The end that a collector's stations are counted from."""
     from_outlet = collector.design.stationed_from == "outlet"
     return Stationing.FROM_OUTLET if from_outlet else Stationing.FROM_HEAD
 

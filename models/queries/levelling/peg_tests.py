@@ -23,7 +23,7 @@ PEG_EVERY_DAYS = 30
 
 
 class Doubt(StrEnum):
-    """Why a laser is not proven, as it is said in a sentence."""
+    """Reason why a laser is not proven, as a sentence gives it."""
 
     UNNAMED = "which laser it was is not written down"
     NEVER = "no peg test of it is written down"
@@ -49,7 +49,7 @@ class JudgedTest:
 
 @dataclass(frozen=True, slots=True)
 class LaserProof:
-    """How the laser of one setup stands: the test that tells, and what is in doubt."""
+    """Proof of the laser of one setup: the peg test that decides, and what is in doubt."""
 
     setup: Entry[LaserSetup]
     instrument_id: str
@@ -104,7 +104,7 @@ def only_instrument(state: JobState) -> str:
 
 
 def laser_proof(state: JobState, setup: Entry[LaserSetup]) -> LaserProof | None:
-    """How the laser of one setup stands; None where no instrument concerns it.
+    """Proof of the laser of one setup; None where no instrument concerns it.
 
     A setup without the name of an instrument is judged only if the job had one before it.
     """
@@ -118,7 +118,7 @@ def laser_proof(state: JobState, setup: Entry[LaserSetup]) -> LaserProof | None:
 
 
 def unproven(state: JobState, setup_id: str) -> LaserProof | None:
-    """What is not proven of a setup: its own laser, or that of one it hangs from."""
+    """Lasers of a setup that no peg test proves: its own, or that of one it hangs from."""
     for setup in chain_of(state, setup_id).setups:
         proof = laser_proof(state, setup)
         if proof is not None and proof.doubt is not None:
@@ -129,7 +129,7 @@ def unproven(state: JobState, setup_id: str) -> LaserProof | None:
 def laser_today(
     state: JobState, instrument_id: str, day: str
 ) -> tuple[JudgedTest | None, Doubt | None]:
-    """The newest peg test of an instrument, and why it wants another if set up on a day."""
+    """The newest peg test of an instrument, and why a setup on a day would want another."""
     return _before(_history(state, instrument_id), day, _days_held(state, instrument_id))
 
 

@@ -111,7 +111,7 @@ def setups_on(state: JobState, point: str) -> set[str]:
 
 
 def hanging_from(state: JobState, setups: Iterable[str]) -> set[str]:
-    """These setups and all that hang from turning points read from them."""
+    """Setups given, and all that hang from turning points read from them."""
     found: set[str] = set()
     ahead = list(setups)
     while ahead:

@@ -1,4 +1,4 @@
-"""What check shots say of a setup, and which shots a bad one puts in doubt."""
+"""Check shots as proof of a setup, and the shots that a bad one puts in doubt."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ class Proof:
 
     @property
     def allowance(self) -> Allowance:
-        """The rule it is held against."""
+        """Rule that the check shot is held against."""
         return RUN if self.is_run else REPEAT
 
     @property

@@ -1,1 +1,1 @@
-"""The newest thing measured on the site wins over the plan and is named."""
+"""Properties of materials; the newest measurement on the site wins over the plan, and is named."""

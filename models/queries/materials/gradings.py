@@ -89,7 +89,7 @@ def grading_of(state: JobState, material_id: str) -> Grading | None:
 
 
 def grading_of_sheet(state: JobState, entry: AnyEntry) -> Grading | None:
-    """One sieve sheet worked out, a gravel beside the job's sand; None where it can't be."""
+    """A sieve sheet worked out, a gravel beside the job's sand; None where it can't be."""
     sheet = entry.body
     assert isinstance(sheet, SieveTest)
     bare = _bare(sheet, entry)
@@ -117,7 +117,7 @@ def _bare(sheet: SieveTest, entry: AnyEntry) -> Grading | None:
 def worked_out(
     held: dict[int, int], material_id: str, edition: str, day: str = "", entry_id: str = ""
 ) -> Grading:
-    """Shares and grain sizes of a sheet, from what each sieve held; not judged yet.
+    """Shares and grain sizes of a sieve sheet, from the weight on each sieve; not judged yet.
 
     Raises
     ------
@@ -131,7 +131,7 @@ def worked_out(
 
 
 def judged(bare: Grading, use: str, sand: Grading | None = None) -> Grading:
-    """A sheet held to the table of its edition: a sand by bands, a gravel beside a sand."""
+    """A sieve sheet held to the table of its edition: a sand by bands, a gravel beside a sand."""
     told: list[str] = []
     bands: tuple[BandResult, ...] = ()
     factors: tuple[FactorResult, ...] = ()

@@ -1,4 +1,4 @@
-"""What is known of a material: its bulk density and its bulking, and where each figure is from.
+"""Bulk density and bulking of a material, with the origin of each figure.
 
 One rule for both: the newest figure measured on the site wins over the planned one, and
 the answer says which it is. A box of moist sand counts as it was weighed, and is told as moist.
@@ -33,25 +33,25 @@ class Density:
 
     @property
     def g_per_m3(self) -> Fraction:
-        """The same in grams in a cubic metre."""
+        """Density in grams in a cubic metre."""
         return self.ug_per_pl / UG_PER_PL
 
     @property
     def origin(self) -> str:
-        """Where it is from, in words."""
+        """Origin of the density, in words."""
         return f"a box weighed {self.moisture} on {self.day}" if self.day else "as planned"
 
 
 @dataclass(frozen=True, slots=True)
 class Bulking:
-    """What moist sand gains in volume over dry; ``day`` is when it was measured."""
+    """Gain in volume of moist sand over dry; ``day`` is when it was measured."""
 
     share: Fraction
     day: str
 
     @property
     def origin(self) -> str:
-        """Where it is from, in words."""
+        """Origin of the bulking, in words."""
         return f"a jar flooded on {self.day}"
 
 
@@ -77,7 +77,7 @@ def bulking_of(state: JobState, material_id: str) -> Bulking | None:
 
 
 def shrink_of(state: JobState, material_id: str, moisture: str | None) -> int | Fraction:
-    """What a volume of sand is of itself once dry: less than one where it is damp.
+    """Share that a volume of sand keeps once it is dry: less than one where it is damp.
 
     Sand that is wet through stands as dry sand does (flooding a jar shows it), so only
     damp sand is taken as bulked; without a jar nothing is.

@@ -47,7 +47,7 @@ def on_hand_pl(state: JobState, material_id: str) -> int | None:
 
 
 def total_pl(state: JobState, way: str, material_id: str) -> int | None:
-    """All that was ``delivered`` or ``placed`` as dry loose volume; None without a density."""
+    """Sand ``delivered`` or ``placed``, as dry loose volume; None without a density."""
     in_pl, in_damp_pl, in_ug = _TOTALS[way]
     volume_pl: int | Fraction = state.total(in_pl, material_id)
     damp_pl = state.total(in_damp_pl, material_id)
@@ -68,6 +68,6 @@ def in_volume_pl(state: JobState, material_id: str, mass_ug: int, volume_pl: int
 def dry_pl(
     state: JobState, material_id: str, mass_ug: int, volume_pl: int, moisture: str | None
 ) -> int | None:
-    """One load, measured either way, as dry loose volume; None without a density."""
+    """Dry loose volume of a load that was measured either way; None without a density."""
     dry = volume_pl * shrink_of(state, material_id, moisture)
     return in_volume_pl(state, material_id, mass_ug, round_half_even(dry))

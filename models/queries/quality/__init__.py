@@ -1,1 +1,1 @@
-"""A place counts by all its readings: right the first time, and in the end."""
+"""Quality by place: right the first time and in the end, by all readings of a place."""

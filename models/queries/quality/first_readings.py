@@ -1,4 +1,4 @@
-"""Places that were measured, each with all its readings: right the first time, and in the end.
+"""Quality by place: each measured place with all its readings, right first and in the end.
 
 A place is one thing to be measured: of a depth probe its pass, its line and where along it, to
 less than a foot; of a shot its collector, its station and what was shot. Only places that the
@@ -43,7 +43,7 @@ SLIP_REASONS = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class PlaceReading:
-    """One reading at a place, in its turn; ``struck_late`` if a slip was told too late."""
+    """A reading at a place, in its turn; ``struck_late`` if a slip was struck too late."""
 
     entry: AnyEntry
     is_in: bool
@@ -54,7 +54,7 @@ class PlaceReading:
 
 @dataclass(frozen=True, slots=True)
 class MeasuredPlace:
-    """One place with its readings, oldest first, slips among them."""
+    """A measured place with its readings, oldest first, slips among them."""
 
     what: Measured
     name: str

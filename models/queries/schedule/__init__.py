@@ -1,1 +1,1 @@
-"""Rates rest on days worked; what is unknown is said, not guessed."""
+"""Progress and forecast; rates rest on days worked; the unknown is stated, not guessed."""

@@ -1,4 +1,4 @@
-"""What was done of each part of the plan, day by day: the record that rates rest on."""
+"""Work done on each part of the plan, day by day: the record that rates rest on."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ TAPE_NM = FOOT_NM
 
 @dataclass(slots=True)
 class PartRecord:
-    """One use on one surface, or one collector: planned, done, by day, and timed passes.
+    """Record of a use on one surface, or of a collector: planned, done by day, timed passes.
 
     ``daily_nm`` is new length alone: a line cut again adds nothing, and what was cut
     beyond the plan doesn't count. ``rounded_nm`` is what lines that are cut lack of their
@@ -40,7 +40,7 @@ class PartRecord:
 
     @property
     def left_nm(self) -> int:
-        """What is still to be done."""
+        """Length that is still to be done."""
         return remaining_nm(self.planned_nm, self.done_nm + self.rounded_nm)
 
     def add(self, day: str, new_nm: int) -> None:

@@ -1,4 +1,4 @@
-"""How fast the work goes, when it may be done, when to call in sand, and what tomorrow takes.
+"""Forecast: rate of work, range of finish dates, when to call in sand, tomorrow's work.
 
 All from the record of the book up to a day; the same book and day give the same answer.
 """
@@ -36,7 +36,7 @@ SCALE = 10**6
 
 @dataclass(frozen=True, slots=True)
 class UseProgress:
-    """One use over all surfaces: lengths, and length an hour that the machine ran.
+    """Progress of one use over all surfaces: lengths, and length per machine hour.
 
     ``nm_per_h`` is None while no pass of it has its machine time noted.
     """
@@ -51,7 +51,7 @@ class UseProgress:
 
 @dataclass(frozen=True, slots=True)
 class Finish:
-    """When the work may be done: days still to work, and the dates they end on."""
+    """Range of the finish: days still to work, and the dates they end on."""
 
     range: FinishRange
     early: str
@@ -61,7 +61,7 @@ class Finish:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How a job stands by its record; ``told`` says in sentences what to mind.
+    """Progress of a job by its record; ``told`` holds sentences on doubtful figures.
 
     ``finish`` is None while there is nothing to forecast from, or nothing is left; a finished
     job calls in no sand either.
@@ -90,7 +90,7 @@ class Progress:
 
 
 def progress(state: JobState, day: str) -> Progress:
-    """How the job stands at the end of a day (YYYY-MM-DD)."""
+    """Progress of the job at the end of a day (YYYY-MM-DD)."""
     parts = part_records(state, day)
     worked = worked_days(state, day)
     rest = _rest(worked)

@@ -1,4 +1,4 @@
-"""When to call in sand: what lies on the site, what a day takes, what is still needed."""
+"""Orders for sand: stock on the site, use per day, amount still needed, day to call it in."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ SAND_ITEMS = (Item.SLIT_SAND, Item.COLLECTOR_SAND)
 
 @dataclass(frozen=True, slots=True)
 class SandCall:
-    """How one sand stands, in loose volume as dry.
+    """Stock and need of one sand, in loose volume as dry.
 
     ``daily_pl`` is the most that a day took; None while none was placed. ``needed_pl`` is
     what the rest of the plan takes, None with several sands. ``call`` and ``call_on`` are

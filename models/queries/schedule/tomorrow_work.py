@@ -1,4 +1,4 @@
-"""What the next day of work takes: which passes, how much sand and pipe."""
+"""Work of the next day: its passes, and the sand and pipe that they take."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from models.units import round_half_even
 
 @dataclass(frozen=True, slots=True)
 class NextDrive:
-    """One drive still to be made; without a layout, one line.
+    """A drive still to be made; without a layout, a single line.
 
     ``gaps_nm`` is pipe that leads on from its lines to the collector.
     """
@@ -47,7 +47,7 @@ class Tomorrow:
 def tomorrow_work(
     state: JobState, day: str, parts: Sequence[PartRecord], rest: frozenset[int]
 ) -> Tomorrow | None:
-    """What the next day takes; None without a rate to go by, or with nothing left."""
+    """Work of the next day; None without a rate to go by, or with nothing left."""
     lengths = _lengths(state, parts)
     if not lengths:
         return None

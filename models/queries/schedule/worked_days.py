@@ -1,4 +1,4 @@
-"""Which days of a job were worked: one rule for the forecast, the sheets and the office."""
+"""Days of a job that were worked: a single rule for the forecast, the sheets and the office."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ WORK_KINDS = frozenset(
 
 
 def is_worked(state: JobState, day: str) -> bool:
-    """Whether work on the ground stands written for a day (YYYY-MM-DD), not struck."""
+    """Whether work on the ground is logged for a day (YYYY-MM-DD) and in force."""
     return any(is_work(state, entry) for entry in state.days.get(day, ()))
 
 
 def is_work(state: JobState, entry: AnyEntry) -> bool:
-    """Whether an entry is work on the ground that stands."""
+    """Whether an entry is work on the ground and in force."""
     return entry.kind in WORK_KINDS and entry.body is not None and not state.is_struck(entry.id)
 
 

@@ -1,1 +1,1 @@
-"""A trial with one input changed writes nothing."""
+"""Take-off of a job, and trials of it; a trial with one input changed writes nothing."""

@@ -1,4 +1,4 @@
-"""What a take-off reckons with, gathered from a job: the plan, its terms, materials and prices."""
+"""Inputs of a take-off, gathered from a job: the plan, its terms, materials and prices."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ class BulkFacts:
 
 @dataclass(frozen=True, slots=True)
 class TakeoffInputs:
-    """Everything that a take-off is worked out from, apart from the arithmetic."""
+    """Inputs of a take-off: all that its arithmetic needs."""
 
     surfaces: tuple[Surface, ...] = ()
     layouts: Mapping[str, SurfaceLayout] = field(default_factory=dict)

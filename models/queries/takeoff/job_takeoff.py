@@ -1,4 +1,4 @@
-"""The take-off of a job: every surface and collector, the whole of it, and what it comes to.
+"""Take-off of a job: every surface and collector, the whole of it, and the cost.
 
 What is not known is told in a sentence and left out, never guessed.
 """
@@ -38,7 +38,7 @@ class UseTakeoff:
 
 @dataclass(frozen=True, slots=True)
 class PartTakeoff:
-    """One surface or one collector: each use by itself, and added up item by item."""
+    """Take-off of a surface or collector: each use by itself, and added up item by item."""
 
     subject: str
     name: str
@@ -68,13 +68,13 @@ class JobTakeoff:
 
     @property
     def show(self) -> Callable[[Amount], str]:
-        """Writes a figure in the job's units; give it to ``TakeoffLine.arithmetic``."""
+        """Write a figure in the job's units; give this to ``TakeoffLine.arithmetic``."""
         system = self.inputs.figures.system
         return lambda amount: show_amount(amount, system)
 
 
 def job_takeoff(state: JobState) -> JobTakeoff:
-    """Take a job off as it stands; trenches to protect are told first, their cost is not in it."""
+    """Take a job off as it stands; trenches to protect come first, their cost is not in it."""
     found = reckon(inputs_of(state))
     deep = [
         f"{collector.collector_id}: {words}"
@@ -153,7 +153,7 @@ def _money(
 
 
 def order_terms(inputs: TakeoffInputs) -> OrderTerms:
-    """How things are bought, hauled and made, from the terms and the materials."""
+    """Terms of buying, hauling and making things, from the plan's terms and the materials."""
     terms = inputs.terms
     return OrderTerms(
         sand=Bulk(

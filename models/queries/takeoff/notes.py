@@ -1,4 +1,4 @@
-"""What a take-off says beside its figures: what each rests on, and what is left out."""
+"""Notes of a take-off: the basis of each figure, and what is left out."""
 
 from __future__ import annotations
 

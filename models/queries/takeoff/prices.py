@@ -99,7 +99,7 @@ def prices_of(inputs: TakeoffInputs) -> tuple[dict[Item, UnitPrice], list[str]]:
 
 
 def read_per(price: planning.UnitPrice, kind: Kind, figures: Figures) -> Amount | None:
-    """What a price buys, such as ``1 ton`` or ``100 ft``; None where it is no such amount."""
+    """Read the amount that a price buys, such as ``1 ton`` or ``100 ft``; None if it is none."""
     text = price.per.strip()
     if not any(letter.isdigit() for letter in text.split(" ")[0]):
         text = f"1 {text}"  # "ton" is "1 ton"

@@ -1,4 +1,4 @@
-"""Change one input of a take-off and see what moves; nothing is written anywhere."""
+"""Trial of a take-off with one input changed; nothing is written anywhere."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class ChangeUnreadableError(CrewError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One input as it would be: its name, and the figure as typed."""
+    """A changed input: its name, and the figure as typed."""
 
     name: str
     text: str
@@ -44,7 +44,7 @@ class Changed:
 
 
 def try_changes(inputs: TakeoffInputs, changes: list[Change]) -> Changed:
-    """Reckon with some inputs changed, and say what moves.
+    """Work a take-off out again with some inputs changed, and list the lines that move.
 
     Raises
     ------
@@ -78,7 +78,7 @@ def read_change(text: str) -> Change:
 
 
 def changed_inputs(inputs: TakeoffInputs, change: Change) -> TakeoffInputs:
-    """Inputs with one of them changed.
+    """Inputs of a take-off with one of them changed.
 
     Raises
     ------
@@ -106,7 +106,7 @@ def changed_inputs(inputs: TakeoffInputs, change: Change) -> TakeoffInputs:
 
 @dataclass(frozen=True, slots=True)
 class Lever:
-    """One input that can be changed: how it is read, where it goes, what is accepted."""
+    """An input that can be changed: how it is read, where it goes, what is accepted."""
 
     read: Callable[[Figures, str], Any]
     put: Callable[[TakeoffInputs, Any], TakeoffInputs]

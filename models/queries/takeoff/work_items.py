@@ -29,19 +29,19 @@ class Slits:
 
 @dataclass(slots=True)
 class Told:
-    """Sentences gathered on the way: what is missing, and what a figure rests on."""
+    """Sentences collected on the way: missing inputs, and the basis of figures."""
 
     missing: list[str]
     basis: list[str]
 
 
 def permille(thousandths: int) -> Fraction:
-    """A share held in whole thousandths."""
+    """Fraction of a share held in whole thousandths."""
     return Fraction(thousandths, 1000)
 
 
 def slits_of(inputs: TakeoffInputs, surface: Surface, told: Told) -> list[Slits]:
-    """Both uses of line on a surface that can be taken off."""
+    """Slits of a surface for a take-off, sand slits and piped slits."""
     found: list[Slits] = []
     if not surface.lines:
         told.missing.append(f"{surface.surface_id} has no lines laid yet: nothing is taken off it.")

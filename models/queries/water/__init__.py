@@ -1,1 +1,1 @@
-"""An estimate never stands without the word."""
+"""Drainage of a surface; an estimate is never given without that word."""

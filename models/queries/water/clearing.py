@@ -1,4 +1,4 @@
-"""After the job: how each rain left the ground against the estimate, and what ring tests gave."""
+"""Clearing after rains against the estimate, and results of ring tests."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _NM_IN_MM = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class Cleared:
-    """How one surface, or one plot of it, cleared after one rain.
+    """Clearing of one surface, or one plot of it, after one rain.
 
     Times are minutes after the rain stopped; None was not seen. ``estimate_min`` is when
     the whole rain would have left by the gates of the surface, or None with the reason.
@@ -43,7 +43,7 @@ class Cleared:
 
 @dataclass(frozen=True, slots=True)
 class RainStory:
-    """One rain and how the ground cleared after it; ``lasted_min`` is None if not written."""
+    """A rain and how the ground cleared after it; ``lasted_min`` is None if not written."""
 
     entry: AnyEntry
     rain: Rain
@@ -53,7 +53,7 @@ class RainStory:
 
 @dataclass(frozen=True, slots=True)
 class RingTest:
-    """One ring test; ``result`` is None where its readings make no test, with the reason."""
+    """A ring test; ``result`` is None where its readings make no test, with the reason."""
 
     entry: AnyEntry
     test: InfiltrationTest

@@ -1,4 +1,4 @@
-"""What the drainage of a surface is estimated from, gathered from its plan and its shots."""
+"""Inputs of a surface's drainage estimate, gathered from its plan and its shots."""
 
 from __future__ import annotations
 
@@ -67,7 +67,7 @@ class LaidCollector:
 
 @dataclass(frozen=True, slots=True)
 class DrainageInputs:
-    """Everything that a surface's drainage is estimated from."""
+    """Inputs of a surface's drainage estimate."""
 
     surface_id: str
     name: str

@@ -1,4 +1,4 @@
-"""What the soil between the piped slits of a surface carries sideways, from its plan."""
+"""Flow through the soil between the piped slits of a surface, from its plan."""
 
 from __future__ import annotations
 
@@ -59,7 +59,7 @@ class SoilBetween:
 
 
 def soil_between(surface: Surface, terms: DrainageTerms, missing: list[str]) -> SoilBetween | None:
-    """Gather the soil between a surface's piped slits; what is not known is told, not guessed."""
+    """Gather the soil between a surface's piped slits; missing figures are listed, not guessed."""
     pattern, name = surface.piped_slits, surface.surface_id
     if pattern is None:
         return None

@@ -1,4 +1,4 @@
-"""The estimate of a surface's drainage in words and in the job's units."""
+"""Text of a surface's drainage estimate, in words and in the job's units."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ NEVER = "never, by this measure: a reach that is flat or runs backwards has to b
 
 @dataclass(frozen=True, slots=True)
 class GateLine:
-    """One gate as it is shown; ``governs`` marks the narrowest, ``how`` is its arithmetic."""
+    """Text of a gate; ``governs`` marks the narrowest, ``how`` is its arithmetic."""
 
     gate: str
     rate: str
@@ -37,7 +37,7 @@ class GateLine:
 
 @dataclass(frozen=True, slots=True)
 class GateText:
-    """A set of gates as it is shown; ``soil`` says what the soil would do by itself."""
+    """Text of a set of gates; ``soil`` says what the soil would do by itself."""
 
     title: str
     lines: tuple[GateLine, ...]

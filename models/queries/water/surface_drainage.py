@@ -1,4 +1,4 @@
-"""The gates of water on a surface, in one unit, as designed and with the collector as laid.
+"""Gates of water on a surface, in one unit, as designed and with the collector as laid.
 
 All of it is an estimate: every figure that is shown carries ``ESTIMATE`` beside it. What
 is not known is told in a sentence and its gate left out, never guessed.
@@ -43,7 +43,7 @@ NM_PER_MM = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class GateRate:
-    """One gate; ``rate_mm_per_h`` is a depth of water over the surface, None where not known."""
+    """Rate of a gate: ``rate_mm_per_h`` of water over the surface, None where not known."""
 
     gate: Gate
     rate_mm_per_h: float | None
@@ -60,7 +60,7 @@ class PipeSpeed:
 
 @dataclass(frozen=True, slots=True)
 class GateSet:
-    """All gates of a surface, which governs, what would widen it, how soon the rain is gone.
+    """Gates of a surface: which governs, what would widen it, how soon the rain is gone.
 
     ``runs`` is how the collector runs at the rate of the gate that governs, by its flattest
     known grade; None where it carries nothing, or is the gate itself and so runs full.

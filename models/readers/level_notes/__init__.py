@@ -1,4 +1,4 @@
-"""A page of level notes: every fault told at once, with its place."""
+"""Pages of level notes; every fault is reported at once, with its place."""
 
 from models.readers.level_notes.allowance import read_allowance
 from models.readers.level_notes.peg_page import PEG_COLUMNS, PegPage, is_peg_page, read_peg_page

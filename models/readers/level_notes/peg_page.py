@@ -51,7 +51,7 @@ class PegPage:
 
     @property
     def right_nm(self) -> tuple[Fraction, Fraction]:
-        """What a level line of sight would have read on A and on B from the second setup."""
+        """Readings of a level line of sight on A and on B from the second setup."""
         seen = self.readings
         return (
             corrected_reading_nm(seen.end_a_nm, seen.to_a_nm, self.error),

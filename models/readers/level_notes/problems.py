@@ -1,4 +1,4 @@
-"""What can be wrong in a page of level notes, said so that it can be put right."""
+"""Faults of a page of level notes, in sentences that help to put them right."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from models.errors import LevelNotesError
 
 @dataclass(frozen=True, slots=True)
 class NoteProblem:
-    """One fault: where it stands, what was read there, and what would be accepted."""
+    """A fault of a page: its place, the text read there, and what would be accepted."""
 
     row: int | None
     column: str

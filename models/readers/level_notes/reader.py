@@ -1,4 +1,4 @@
-"""From rows of text to sights, with every fault reported at once."""
+"""Reader of level notes: rows of text become sights, with every fault reported at once."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""From the bytes of a file to rows under known columns."""
+"""Table of level notes: the bytes of a file become rows under known columns."""
 
 from __future__ import annotations
 
@@ -64,7 +64,7 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row of the table: its number in the file, and its cells by column."""
+    """A row of the table: its number in the file, and its cells by column."""
 
     number: int
     cells: dict[str, str]

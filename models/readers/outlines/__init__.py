@@ -1,1 +1,1 @@
-"""Outlines, points and sieve sheets: no unit is guessed, every fault is told at once."""
+"""Outlines, points and sieve sheets: no unit is guessed, every fault is reported at once."""

@@ -73,7 +73,7 @@ class _Reading:
         self.unread: list[str] = []
 
     def fault(self, place: str, met: str, accepted: str) -> None:
-        """Note one fault."""
+        """Note a fault of the file."""
         self.positions.fault(place, met, accepted)
 
     def take(self, value: Any, place: str) -> None:
@@ -138,7 +138,7 @@ class _Reading:
                 self.found.append((kind, name, place, read))
 
     def project(self, plane: LocalProjection) -> PlanShapes:
-        """All that was found, in the local plane."""
+        """Shapes of the file, in the local plane."""
         shapes: list[TracedShape] = []
         paths: list[NamedPath] = []
         points: list[NamedPoint] = []

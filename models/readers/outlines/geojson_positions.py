@@ -29,7 +29,7 @@ class Positions:
         self._is_full = False
 
     def fault(self, place: str, met: str, accepted: str) -> None:
-        """Note one fault."""
+        """Note a fault of a position."""
         self.problems.append(FileProblem(place, met, accepted))
 
     def nested(self, value: Any, place: str, depth: int) -> Any:

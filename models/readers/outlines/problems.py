@@ -1,4 +1,4 @@
-"""What can be wrong in a file of outlines or points, said so that it can be put right."""
+"""Faults of a file of outlines or points, in sentences that help to put them right."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _LONGEST_READ = 60
 
 @dataclass(frozen=True, slots=True)
 class FileProblem:
-    """One fault: where it stands, what was met there, and what would be accepted."""
+    """A fault of a file: its place, the text met there, and what would be accepted."""
 
     place: str
     met: str
@@ -28,7 +28,7 @@ class FileProblem:
 
 
 def shorten(text: str) -> str:
-    """What was met, cut where it is longer than a line, and printable."""
+    """Text of a file, cut where it is longer than a line, and made printable."""
     plain = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text[:200])
     return plain if len(plain) <= _LONGEST_READ else f"{plain[: _LONGEST_READ - 3]}..."
 

@@ -1,4 +1,4 @@
-"""What a file of outlines holds once it is read: traces, not yet judged, and courses."""
+"""Shapes read from a file of outlines: traces, not yet judged, and courses."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from models.science.shapes.rings import PointNm
 
 @dataclass(frozen=True, slots=True)
 class TracedShape:
-    """One polygon: its edge and the holes in it, as traced."""
+    """A polygon: its edge and the holes in it, as traced."""
 
     name: str
     edge: Trace
@@ -38,7 +38,7 @@ class NamedPoint:
 
 @dataclass(frozen=True, slots=True)
 class PlanShapes:
-    """All that was read from a file; ``remarks`` tells what was left out or turned round.
+    """Shapes read from a file; ``remarks`` lists what was left out or turned round.
 
     ``unread`` names what the file draws and no reader takes. ``are_walks`` says that points
     are those of the shapes: each is there a second time, point by point.

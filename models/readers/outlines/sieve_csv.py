@@ -1,4 +1,4 @@
-"""A sieve sheet saved as CSV: what each sieve held back, or let pass."""
+"""Sieve sheet saved as CSV: the weight or share on each sieve, or passing it."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 @dataclass(frozen=True, slots=True)
 class SieveSheet:
-    """What each sieve held back, the largest first and the pan (opening 0) last.
+    """Weight or share on each sieve, the largest first and the pan (opening 0) last.
 
     ``held`` is in milligrams where the sheet gave grams, else in thousandths of a percent.
     """

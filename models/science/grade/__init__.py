@@ -1,1 +1,1 @@
-"""A verdict never goes beyond what the readings' own error supports."""
+"""Grade of a pipe as shot; a verdict never exceeds what the readings' error supports."""

@@ -12,7 +12,7 @@ from models.science.levelling.laser_plane import Length
 
 @dataclass(frozen=True, slots=True)
 class Shot:
-    """One elevation along a collector.
+    """An elevation along a collector.
 
     Attributes
     ----------

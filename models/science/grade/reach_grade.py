@@ -1,4 +1,4 @@
-"""The grade of a reach, and whether the readings can support a verdict on it."""
+"""Grade of a reach, and whether the readings can support a verdict on it."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from models.science.levelling.laser_plane import GradeLine, Length, Stationing, 
 
 @dataclass(frozen=True, slots=True)
 class RelayLimits:
-    """What the pipe has to satisfy once it is re-laid.
+    """Limits that the pipe has to satisfy once it is re-laid.
 
     Attributes
     ----------
@@ -37,7 +37,7 @@ class RelayLimits:
 
 @dataclass(frozen=True, slots=True)
 class RelayPlan:
-    """What to keep, what to move, and by how much.
+    """Plan of a re-lay: shots to keep, shots to move, and by how much.
 
     Attributes
     ----------
@@ -59,7 +59,7 @@ class RelayPlan:
 
 @dataclass(frozen=True, slots=True)
 class NoRelay:
-    """Why no re-laying between the fixed points can satisfy the limits.
+    """Reason why no re-laying between the fixed points can satisfy the limits.
 
     Attributes
     ----------
@@ -120,7 +120,7 @@ def least_relay(
     limits: RelayLimits,
     tie_ins: Collection[int] = (),
 ) -> RelayPlan | NoRelay:
-    """Which shots to keep so that the least length of pipe is disturbed.
+    """Choose the shots to keep so that the least length of pipe is disturbed.
 
     A reach is disturbed when either of its ends moves. Between two kept shots
     the pipe is laid straight; beyond the last kept one the head goes to the

@@ -1,1 +1,1 @@
-"""The same request gives the same lines; nothing mended is used unasked."""
+"""Parallel lines over a surface; the same request gives the same lines; no unasked repair."""

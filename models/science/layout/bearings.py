@@ -1,4 +1,4 @@
-"""Bearings side by side: what a layout costs when its lines run one way or another."""
+"""Comparison of bearings: what a layout costs when its lines run one way or another."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from models.science.layout.layout_types import LinePattern
 
 @dataclass(frozen=True, slots=True)
 class BearingRow:
-    """What one bearing would mean.
+    """Result of one bearing: how many lines, passes, turns and stubs, and their lengths.
 
     Attributes
     ----------
@@ -48,7 +48,7 @@ class BearingRow:
 def compare_bearings(
     ground: Ground, pattern: LinePattern, machine: Machine, bearings_udeg: Sequence[int]
 ) -> tuple[BearingRow, ...]:
-    """One row for each bearing, to choose by.
+    """Compare layouts by bearing, a row each.
 
     Parameters
     ----------

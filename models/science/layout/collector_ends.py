@@ -17,7 +17,7 @@ MOST_PATH_POINTS = 5_000
 
 @dataclass(frozen=True, slots=True)
 class CollectorEnd:
-    """One piped slit at the collector.
+    """End of a piped slit at the collector.
 
     Attributes
     ----------
@@ -45,7 +45,7 @@ class CollectorEnd:
 
 @dataclass(frozen=True, slots=True)
 class CollectorEnds:
-    """All ends at one collector.
+    """Ends of the piped slits at one collector, all of them.
 
     Attributes
     ----------
@@ -76,7 +76,7 @@ def find_collector_ends(
     reach_nm: int,
     start_station_nm: int = 0,
 ) -> CollectorEnds:
-    """Where each piped slit joins a collector, numbered with its station.
+    """Find where each piped slit joins a collector, numbered with its station.
 
     Parameters
     ----------

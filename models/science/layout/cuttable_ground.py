@@ -1,4 +1,4 @@
-"""The ground that lines may be cut in: outlines less keep-outs and the strip along the edge."""
+"""Ground that lines may be cut in: outlines less keep-outs and the strip along the edge."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from models.science.shapes.rings import PointNm
 
 @dataclass(frozen=True, slots=True)
 class LegCut:
-    """What one leg cuts on one pass.
+    """Cut of one leg on one pass.
 
     Attributes
     ----------
@@ -37,7 +37,7 @@ class LegCut:
 
 @dataclass(frozen=True, slots=True)
 class PlannedPass:
-    """One drive of the machine.
+    """A drive of the machine over its lines.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""How a machine of several legs leaves lines of one spacing: the law of the interleave."""
+"""Interleave: how a machine of several legs leaves lines of one spacing."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from models.units import LengthStyle, show_length
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """What cuts.
+    """A machine that cuts slits, with its legs.
 
     Attributes
     ----------
@@ -32,7 +32,7 @@ class Machine:
 
 
 class LegPlace(NamedTuple):
-    """Which leg on which pass of which block cuts a line; all from 0."""
+    """Place of a line in the interleave: block, shift and leg, all from 0."""
 
     block: int
     shift: int

@@ -1,4 +1,4 @@
-"""What a layout is made of: its pattern, the pieces of its lines, and its stubs."""
+"""Parts of a layout: its pattern, the pieces of its lines, and its stubs."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from models.science.shapes.turned_frame import Frame
 
 @dataclass(frozen=True, slots=True)
 class LinePattern:
-    """How lines are to lie.
+    """Pattern of lines: spacing, bearing, least length, place of the first.
 
     Attributes
     ----------
@@ -35,7 +35,7 @@ class LinePattern:
 
 
 class LaidSegment(NamedTuple):
-    """One unbroken piece of a line; it begins where the bearing enters the ground.
+    """An unbroken piece of a line; it begins where the bearing enters the ground.
 
     Attributes
     ----------

@@ -1,1 +1,1 @@
-"""Levels by two ways that must agree; a misclosure is shared only when asked."""
+"""Levelling by two ways that must agree; a misclosure is shared only on request."""

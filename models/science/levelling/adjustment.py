@@ -1,4 +1,4 @@
-"""Sharing a misclosure out over the points of a run."""
+"""Adjustment of a run: a misclosure shared out over its points."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from models.science.levelling.level_run import ReducedRun
 
 
 class AdjustBy(StrEnum):
-    """What the correction is shared out by."""
+    """Ways to share a correction out over the points of a run."""
 
     SETUPS = "setups"
     DISTANCE = "distance"

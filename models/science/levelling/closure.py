@@ -1,4 +1,4 @@
-"""How far a run of levels may miss."""
+"""Allowable misclosure of a run of levels."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ MILE_NM = 1_609_344_000_000
 
 
 class AllowanceKind(StrEnum):
-    """What the allowable misclosure grows with."""
+    """Quantity that the allowable misclosure grows with."""
 
     ROOT_DISTANCE = "square root of the distance"
     ROOT_SETUPS = "square root of the number of setups"

@@ -11,7 +11,7 @@ Length = int | Fraction
 
 
 class Stationing(StrEnum):
-    """Which end of a collector its stations are counted from."""
+    """End of a collector that its stations are counted from."""
 
     FROM_OUTLET = "from the outlet"
     FROM_HEAD = "from the head"

@@ -1,4 +1,4 @@
-"""What a run of level sights is, before and after it is reduced."""
+"""A run of level sights, before and after it is reduced."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Sight:
-    """One line of level notes: a point and what was read on it.
+    """A line of level notes: a point and the readings on it.
 
     A turning point has a foresight and a backsight on one line.
 

@@ -141,7 +141,7 @@ class _Walk:
         self.setup = 0
 
     def take(self, number: int, sight: Sight, rise_nm: int | None) -> None:
-        """Add one line."""
+        """Add a line of notes."""
         carried_from: int | None = None
         starts = False
         setup = self.setup

@@ -1,4 +1,4 @@
-"""Bulking of moist sand: what the jar says, and what to order."""
+"""Bulking of moist sand: what the jar shows, and how much more to order."""
 
 from __future__ import annotations
 

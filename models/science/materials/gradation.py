@@ -26,7 +26,7 @@ class Grain(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """What one fraction, or several together, may be.
+    """Band of a grading: limits of one fraction, or of several together.
 
     Attributes
     ----------
@@ -45,7 +45,7 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class BandResult:
-    """A band with what was found in it.
+    """A band with the measured share.
 
     Attributes
     ----------

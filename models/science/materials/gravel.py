@@ -12,7 +12,7 @@ from models.science.quality.verdict import Verdict, judge
 
 
 class Factor(StrEnum):
-    """What a gravel is judged by."""
+    """Factors that a gravel is judged by."""
 
     BRIDGING = "bridging: D15 of the gravel to D85 of the sand"
     PERMEABILITY = "permeability: D15 of the gravel to D15 of the sand"
@@ -24,7 +24,7 @@ class Factor(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class GravelLimits:
-    """What one edition allows.
+    """Limits of one edition for a gravel.
 
     Attributes
     ----------
@@ -102,7 +102,7 @@ class GravelSizes:
 
 @dataclass(frozen=True, slots=True)
 class FactorResult:
-    """One factor with what was found and what is allowed.
+    """A factor with its measured value and its limit.
 
     Attributes
     ----------
@@ -126,7 +126,7 @@ class FactorResult:
 
 
 def limits_of(edition: str) -> GravelLimits:
-    """What an edition allows of a gravel.
+    """Limits of an edition for a gravel.
 
     Parameters
     ----------

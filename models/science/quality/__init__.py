@@ -1,1 +1,1 @@
-"""A reading on the limit is in tolerance."""
+"""Quality of readings against limits; a reading on the limit is in tolerance."""

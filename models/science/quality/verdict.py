@@ -1,4 +1,4 @@
-"""What a measured figure may be said to be, once its limits are known."""
+"""Verdict on a measured figure against its limits."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from fractions import Fraction
 
 
 class Verdict(StrEnum):
-    """The words a reading is judged in."""
+    """Words that a reading is judged in."""
 
     OK = "OK"
     OUT = "OUT"

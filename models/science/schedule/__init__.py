@@ -1,1 +1,1 @@
-"""A date is a range that says what it rests on."""
+"""Production and finish dates; a date is a range that says what it rests on."""

@@ -1,4 +1,4 @@
-"""How fast the work goes, and when it will be done."""
+"""Rate of production, and the range of days until the work is done."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ FEW_DAYS = 5
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """What one pass or one day yielded.
+    """Yield of one pass or one day.
 
     Attributes
     ----------

@@ -1,1 +1,1 @@
-"""Rings in whole nanometres; one door to the geometry library."""
+"""Plane geometry: rings in whole nanometres; a single way into the geometry library."""

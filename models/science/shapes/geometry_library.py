@@ -1,4 +1,4 @@
-"""The one door to the geometry library, so that its absence is said in a sentence.
+"""The only way into the geometry library, so that its absence gives a sentence.
 
 Every calculation that needs it imports ``shapely`` and ``numpy`` from here. A tablet that
 only logs goes without both.

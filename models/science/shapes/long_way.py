@@ -1,4 +1,4 @@
-"""Which way a ring is longest: the way of the smallest rectangle that holds it."""
+"""Longest direction of a ring: the long side of the smallest rectangle that holds it."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _ALIKE = 0.01  # of an area or a side: less is no reason to leave the plan's own
 
 @dataclass(frozen=True, slots=True)
 class LongWay:
-    """The long way of a ring.
+    """Longest direction of a ring.
 
     Attributes
     ----------

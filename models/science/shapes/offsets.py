@@ -1,4 +1,4 @@
-"""Outlines from what is measured on the ground: offsets from a baseline, a rectangle, a circle."""
+"""Outlines from measurements on the ground: offsets from a baseline, a rectangle, a circle."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ ORIGIN = PointNm(0, 0)
 
 @dataclass(frozen=True, slots=True)
 class OffsetRow:
-    """What was measured square to the baseline at one station.
+    """Offsets measured square to the baseline at one station.
 
     Attributes
     ----------

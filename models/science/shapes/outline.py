@@ -1,4 +1,4 @@
-"""Outlines: what is wrong with one as it was traced, and a mended one to look at."""
+"""Outlines: the faults of a traced one, and the sound ring that it must be."""
 
 from __future__ import annotations
 
@@ -83,7 +83,7 @@ class Outline:
 
 
 class OutlineFaultKind(StrEnum):
-    """What can be wrong with an outline."""
+    """Kinds of fault of an outline."""
 
     TOO_FEW = "too few points"
     TOO_MANY = "too many points"
@@ -97,7 +97,7 @@ class OutlineFaultKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class OutlineFault:
-    """One thing wrong with an outline, and where.
+    """A fault of an outline, and its place.
 
     Attributes
     ----------
@@ -117,7 +117,7 @@ class OutlineFault:
 def find_outline_faults(
     trace: Trace, least_area_nm2: int = LEAST_AREA_NM2
 ) -> tuple[OutlineFault, ...]:
-    """Everything that keeps a trace from being an outline.
+    """Find every fault that keeps a trace from being an outline.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""How two outlines lie to each other: how far apart, and whether their ground overlaps.
+"""Places of outlines to each other: how far apart, and whether their ground overlaps.
 
 Whole numbers and fractions alone; no library needed.
 """

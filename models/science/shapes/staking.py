@@ -13,7 +13,7 @@ from models.science.shapes.turned_frame import Frame
 
 @dataclass(frozen=True, slots=True)
 class StakedEnd:
-    """One end of a line as it is staked.
+    """An end of a line as it is staked.
 
     Attributes
     ----------

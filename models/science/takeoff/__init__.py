@@ -1,1 +1,1 @@
-"""Every quantity carries its arithmetic."""
+"""Take-off of quantities; every quantity carries its arithmetic."""

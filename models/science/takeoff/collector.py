@@ -206,7 +206,7 @@ def average_end_area(
 
 
 def collector_takeoff(work: CollectorWork) -> list[TakeoffLine]:
-    """What a collector takes from its bedding to its sod.
+    """Take-off of a collector from its bedding to its sod.
 
     Parameters
     ----------

@@ -32,7 +32,7 @@ def _decimal(size: int | Fraction, step: int | Fraction, places: int) -> str:
 
 
 def show_amount(amount: Amount, system: UnitSystem) -> str:
-    """One figure of a take-off, with its unit.
+    """Write a figure of a take-off, with its unit.
 
     Parameters
     ----------

@@ -14,7 +14,7 @@ Size = int | Fraction
 
 
 class Kind(StrEnum):
-    """What a figure measures, and so its base unit."""
+    """Kind of a figure, which sets its base unit."""
 
     LENGTH = "length along the ground, nm"
     DEPTH = "width, depth or thickness, nm"
@@ -29,7 +29,7 @@ class Kind(StrEnum):
 
 
 class Item(StrEnum):
-    """What is taken off, in the order in which it is listed."""
+    """Items of a take-off, in the order in which they are listed."""
 
     SAND_SLIT_LENGTH = "sand slits"
     PIPED_SLIT_LENGTH = "piped slits"
@@ -71,7 +71,7 @@ class Item(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """One figure of an arithmetic.
+    """A figure of an arithmetic.
 
     Attributes
     ----------
@@ -91,7 +91,7 @@ Workings = tuple[str | Amount, ...]
 
 @dataclass(frozen=True, slots=True)
 class TakeoffLine:
-    """One line of a take-off.
+    """A line of a take-off.
 
     Attributes
     ----------
@@ -198,7 +198,7 @@ def sum_line(item: Item, amounts: Sequence[Amount]) -> TakeoffLine:
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """A line that another input moved.
+    """A line of a take-off that a changed input moved.
 
     Attributes
     ----------

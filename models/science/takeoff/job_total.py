@@ -1,4 +1,4 @@
-"""The take-off of a whole job: its surfaces added up, then what to order and to haul."""
+"""Take-off of a whole job: its surfaces added up, then what to order and to haul."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ class OrderTerms:
 def job_takeoff(
     slits: Sequence[SlitWork], collectors: Sequence[CollectorWork], terms: OrderTerms
 ) -> list[TakeoffLine]:
-    """What a whole job takes, what to order for it, and what it comes to.
+    """Take-off of a whole job, with orders and cost.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""What a take-off comes to at prices that somebody typed in; none is known here."""
+"""Cost of a take-off at prices that somebody typed in; no price is known here."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from models.units import round_half_even
 
 @dataclass(frozen=True, slots=True)
 class UnitPrice:
-    """What one unit of something costs.
+    """Price of one unit of an item.
 
     Attributes
     ----------
@@ -28,7 +28,7 @@ class UnitPrice:
 
 
 def priced(lines: Sequence[TakeoffLine], prices: Mapping[Item, UnitPrice]) -> list[TakeoffLine]:
-    """What each line with a price comes to, and all of them together.
+    """Cost of each line with a price, and the cost of all of them together.
 
     Parameters
     ----------

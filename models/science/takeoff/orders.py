@@ -1,4 +1,4 @@
-"""What to order and to haul for a take-off: waste, bulking, loads, coils, splices."""
+"""Orders and hauling for a take-off: waste, bulking, loads, coils, splices."""
 
 from __future__ import annotations
 

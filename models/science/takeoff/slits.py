@@ -55,7 +55,7 @@ class SlitWork:
 
     @property
     def length_nm(self) -> int:
-        """All lines together [nm]."""
+        """Length of all lines together [nm]."""
         return sum(self.runs_nm)
 
     @property
@@ -124,7 +124,7 @@ def pipe_area(outside_nm: int) -> Amount:
 
 
 def slit_takeoff(work: SlitWork) -> list[TakeoffLine]:
-    """What the slits of one use on one surface take.
+    """Take-off of the slits of one use on one surface.
 
     Parameters
     ----------

@@ -1,1 +1,1 @@
-"""Every flow names its formula, limits and source; an estimate is called one."""
+"""Flow of water; every formula names its limits and source; an estimate is called so."""

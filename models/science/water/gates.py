@@ -1,4 +1,4 @@
-"""The three gates of water on its way from the surface to the outlet, in one unit.
+"""Gates of the water on its way from the surface to the outlet, three, in one unit.
 
 Water has to get into the sand slits, along a slit to the nearest piped slit, and
 off through the piped slits and the collector. Each gate is a depth of water an
@@ -22,7 +22,7 @@ _MM_PER_H = 1000 * 3600
 
 
 class Gate(StrEnum):
-    """Where water may be held up, in the order it passes."""
+    """Gates where water may be held up, in the order it passes."""
 
     INTAKE = "what the slits let in"
     CARRY = "what a slit carries to the nearest piped slit"
@@ -56,7 +56,7 @@ class SlitGrid:
 
 
 def check_grid(grid: SlitGrid) -> SlitGrid:
-    """Give a grid back if water could pass it.
+    """Give a grid back if water could pass through its slits.
 
     Parameters
     ----------
@@ -231,7 +231,7 @@ def strip_area_m2(length_nm: int, piped_spacing_nm: int) -> float:
 
 
 def governing_gate(rates: Mapping[Gate, float]) -> Gate:
-    """The narrowest gate.
+    """Find the narrowest of the gates.
 
     Parameters
     ----------

@@ -11,7 +11,7 @@ from models.science.water.part_full import bisect
 
 @dataclass(frozen=True, slots=True)
 class DrainedGround:
-    """What water walks through on its way to a drain; one unit of length throughout.
+    """Ground that water passes on its way to a drain; a single unit of length throughout.
 
     Attributes
     ----------
@@ -136,7 +136,7 @@ def drain_spacing(ground: DrainedGround, discharge: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class DrainedSoil:
-    """One soil over an impermeable layer, with the drains in it; one unit of length throughout.
+    """Soil over an impermeable layer, with drains; a single unit of length throughout.
 
     Attributes
     ----------

@@ -36,7 +36,7 @@ class RingReading:
 
 @dataclass(frozen=True, slots=True)
 class RingInterval:
-    """What went into the ground between two readings.
+    """Water that went into the ground between two readings.
 
     Attributes
     ----------
@@ -56,7 +56,7 @@ class RingInterval:
 
 @dataclass(frozen=True, slots=True)
 class RingResult:
-    """What a ring test came to.
+    """Result of a ring test: its intervals, and the rate once that is steady.
 
     Attributes
     ----------
@@ -134,7 +134,7 @@ def ring_result(readings: Sequence[RingReading]) -> RingResult:
 def falling_head_conductivity(
     first_nm: int, last_nm: int, driven_nm: int, seconds: int
 ) -> Fraction:
-    """Conductivity of the soil in a driven ring, from the fall of the water standing on it.
+    """Conductivity of the soil in a driven ring, from the fall of the water on it.
 
     Parameters
     ----------

@@ -11,7 +11,7 @@ from models.science.water.manning import Number, full_flow_m3_per_s, full_veloci
 
 
 def bisect(function: Callable[[float], float], low: float, high: float) -> float:
-    """Where a function crosses nothing between two bounds.
+    """Root of a function between two bounds, by bisection.
 
     Parameters
     ----------
@@ -53,7 +53,7 @@ MOST_FLOW_FILL = (1 - cos(bisect(lambda t: 3 * t - 5 * t * cos(t) + 2 * sin(t), 
 
 @dataclass(frozen=True, slots=True)
 class Elements:
-    """What a part-full pipe has, each as a share of the full pipe's.
+    """Hydraulic elements of a part-full pipe, each as a share of the full pipe's.
 
     Attributes
     ----------

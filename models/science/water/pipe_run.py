@@ -1,4 +1,4 @@
-"""What a collector carries along the grade it was laid to, and how fast water runs in it."""
+"""Flow and velocity of water in a collector along the grade it was laid to."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ MOST_VELOCITY = 10 * FT_M
 
 
 class VelocityWarning(StrEnum):
-    """What is wrong with the velocity in a drain."""
+    """Warnings of too slow or too fast water in a drain."""
 
     SETTLES = "slower than what keeps a drain clean"
     SILT_SETTLES = "slower than what keeps fine sand and silt moving"
@@ -45,7 +45,7 @@ class VelocityWarning(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class ReachFlow:
-    """What one reach carries when it runs full.
+    """Flow of one reach when it runs full.
 
     Attributes
     ----------
@@ -63,7 +63,7 @@ class ReachFlow:
 
 
 def run_flows(reaches: Sequence[Reach], bore_nm: int, roughness: float) -> list[ReachFlow]:
-    """What each reach of a collector carries at the grade it was laid to.
+    """Flow of each reach of a collector at the grade it was laid to.
 
     Parameters
     ----------
@@ -150,7 +150,7 @@ def worst_reach(flows: Sequence[ReachFlow]) -> ReachFlow:
 def velocity_warnings(
     velocity_m_per_s: float, takes_silt: bool, most_m_per_s: float = MOST_VELOCITY
 ) -> list[VelocityWarning]:
-    """What is wrong with the velocity of a drain that runs full.
+    """Warn of too slow or too fast water in a drain that runs full.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""What would widen the gate that governs, and how soon a stated rain is gone."""
+"""Computes which change raises the governing flow limit, and the time to clear a stated rain."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from models.science.water.gates import Gate, SlitGrid, governing_gate
 
 
 class Lever(StrEnum):
-    """What somebody could change about the drainage."""
+    """Parts of the drainage that somebody could change."""
 
     SPACING = "spacing of the sand slits"
     WIDTH = "width of the sand slits"
@@ -62,7 +62,7 @@ class Widening:
 
 
 def widenings(rates: Mapping[Gate, float]) -> list[Widening]:
-    r"""What would widen the narrowest gate until the next one governs.
+    r"""Find what would widen the narrowest gate until the next one governs.
 
     A gate that grows by the power :math:`a` of a lever meets one that grows by
     :math:`b` when the lever is multiplied by
@@ -164,7 +164,7 @@ def can_be_cut(widening: Widening, grid: SlitGrid) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class RainGone:
-    """How a stated rain leaves the surface.
+    """Drainage of a stated rain off the surface, with its time.
 
     Attributes
     ----------

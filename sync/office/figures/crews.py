@@ -1,4 +1,4 @@
-"""What each crew is called: by the name people gave it, never by its tablet's code."""
+"""Names of crews: as people gave them, never a tablet's code."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _NAMED = 4
 
 @dataclass(frozen=True, slots=True)
 class Crew:
-    """One tablet's crew: its name, and the code of the tablet to tell like names apart."""
+    """Crew of one tablet: its name, and the code of the tablet to keep like names apart."""
 
     name: str
     code: str

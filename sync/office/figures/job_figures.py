@@ -1,4 +1,4 @@
-"""One job looked at as a whole: its totals, its flags, its tablets, for the index."""
+"""Figures of a job for the index: its totals, its flags, its tablets."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ _WEIGHT = {"stop": 0, "fix": 1, "note": 2}
 
 @dataclass(frozen=True, slots=True)
 class OpenFlag:
-    """One flag that nobody has answered."""
+    """A flag that nobody has answered."""
 
     weight: int  # 0 stops the work, 1 is to be put right, 2 is worth knowing
     day: str
@@ -39,7 +39,7 @@ class OpenFlag:
 
 @dataclass(frozen=True, slots=True)
 class TabletHere:
-    """One tablet that wrote to a job."""
+    """A tablet that wrote to a job."""
 
     stream: str
     code: str
@@ -67,7 +67,7 @@ class PersonHours:
 
 @dataclass(slots=True)
 class JobDigest:
-    """What the index keeps of a job."""
+    """Figures of a job as the index stores them."""
 
     name: str = ""
     job_id: str = ""

@@ -1,4 +1,4 @@
-"""Right the first time, and in the end: places measured, a day, a tablet and a thing at a time.
+"""Quality by day, tablet and kind of measurement: right the first time, and in the end.
 
 With n places, f of them in tolerance at their first reading and l at their last one that
 stands: first-time-right is f / n, right in the end l / n; reworked are those out at first that

@@ -1,4 +1,4 @@
-"""What one job comes to, a day and a tablet at a time: worked out from its state."""
+"""Totals of a job by day and tablet, worked out from its state."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _MOST = 2**63 - 1
 
 @dataclass(slots=True)
 class DayTotals:
-    """What one tablet's entries of one day come to; a correction counts for whom it corrects.
+    """Totals of one tablet's entries of one day; a correction counts for whom it corrects.
 
     ``work`` are entries of work on the ground that stand: with one, the day was worked.
     Line lengths are those cut, leg by leg, by use; ``_ul`` are microlitres of loose sand as
@@ -71,7 +71,7 @@ Days = dict[tuple[str, str], DayTotals]
 
 @dataclass(frozen=True, slots=True)
 class SandBalance:
-    """One sand of a job: delivered and placed as dry loose volume; None without a density."""
+    """Balance of a sand on a job, delivered and placed as dry volume; None without a density."""
 
     material: str
     delivered_ul: int | None

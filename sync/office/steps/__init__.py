@@ -1,4 +1,4 @@
-"""Numbered steps in both dialects; a released one is never edited."""
+"""Schema steps of the office's database, in both dialects; a released step is never edited."""
 
 from models.book.views import Dialect
 from sync.office.steps import step_1_entries

@@ -1,1 +1,1 @@
-"""The package: lists its files and why one can't be made."""
+"""As-built package of a job: lists its files, and why one can't be made."""

@@ -1,4 +1,4 @@
-"""Each layer of the as-built as a CSV table, places in the job's own plane and unit.
+"""As-built layers as CSV tables, places in the job's own plane and unit.
 
 Text keeps its line breaks, quoted; what a spreadsheet could take for a formula has an
 apostrophe before it. A point has its east and north, a line those of its ends, and every line
@@ -32,7 +32,7 @@ def build_table(job: AsBuilt, name: str) -> bytes:
 
 
 def build_layer_table(layer: Layer, is_us: bool) -> bytes:
-    """Write a layer that is in hand."""
+    """Write a table of a layer that was read before."""
     unit = unit_of(Measure.LENGTH, is_us)
     head = [column.header for column in layer.columns]
     places = [name for name in _place_columns(layer.kind, unit) if name not in head]

@@ -1,4 +1,4 @@
-"""The whole as-built package: PDF, workbook, data files and a list of them, one after another."""
+"""As-built package: PDF, workbook, data files and a list of them, made one after another."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ READING = (
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """One file of the package as it is made; ``place`` of ``count``, from 1."""
+    """A file of the package as it is made; ``place`` of ``count``, from 1."""
 
     name: str
     about: str
@@ -121,7 +121,7 @@ def build_package(
     file_of: PhotoFile = no_photo_files,
     is_sound: bool = True,
 ) -> Package:
-    """Gather a job for its package; nothing is made before ``files`` is asked for.
+    """Gather a job for its package; a file is made only when ``files`` comes to it.
 
     A book that was not found sound is told as such on every sheet.
     """

@@ -36,7 +36,7 @@ AFTER_RAIN_TITLE = "Appendix: after the rain"
 
 
 def no_photo_files(name: str) -> bytes | None:
-    """Stand for the files of photos where none is at hand."""
+    """Source of photo files that has none."""
     return None
 
 

@@ -1,1 +1,1 @@
-"""Prints facts; works nothing out."""
+"""Day sheet in its formats; prints facts and works nothing out."""

@@ -19,7 +19,7 @@ from sync.papers.wording.safe_text import slug
 
 
 class SheetFormat(StrEnum):
-    """What a day sheet can be written as."""
+    """Formats that a day sheet can be written in."""
 
     PDF = "pdf"
     XLSX = "xlsx"

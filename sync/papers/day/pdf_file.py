@@ -64,7 +64,7 @@ class _Page:
 
     @property
     def bottom(self) -> float:
-        """Where the foot begins."""
+        """Top of the foot, from the top of the page."""
         return self.height - MARGIN_MM - FOOT_MM
 
     @property
@@ -170,7 +170,7 @@ class _Flow:
         return one or self._on_more_pages(tuple(mm for mm in sizes if mm <= FIGURE_ON_LONG_DAYS_MM))
 
     def on_one_page(self, sizes: tuple[float, ...]) -> _Layout | None:
-        """Lay out on a single page with the largest drawings that fit, or say None."""
+        """Lay out on a single page with the largest drawings that fit, or return None."""
         for figure_mm in sizes:
             top = self._first_top(figure_mm)
             placed = balanced(self._all(figure_mm), [self.page.bottom - self.ends - top])

@@ -1,4 +1,4 @@
-"""The upper part of a day sheet: whose, how it stands, who is needed, four numbers, tables."""
+"""Upper part of a day sheet: heading, status bar, needs of the owner, four numbers, tables."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ _SHAPES = {
 
 
 def title_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
-    """Whose sheet it is and which; return where it ends."""
+    """Paint the heading of the sheet; return where it ends."""
     head = day.head
     number = f"Day sheet {head.number}" if head.number else "Day without work"
     day_width = max(pen.measure(head.day_words, 13, True), pen.measure(number, 9)) + 4
@@ -61,7 +61,7 @@ def _whose(pen: Pen, head: Head, width: float, beside: float) -> list[str]:
 
 
 def status_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
-    """The one bar: shape, word, why; how far; when it may be finished."""
+    """Paint the status bar: shape, word, why; how far; when it may be finished."""
     bar = day.bar
     shape, tone = _SHAPES[bar.standing]
     pen.rule(left, top, left + width, top, 0.8)
@@ -91,7 +91,7 @@ def _progress(pen: Pen, day: DaySheet, left: float, top: float, width: float) ->
 
 
 def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
-    """What the owner must decide, give or know."""
+    """Paint what the owner must decide, give or know."""
     count = len(day.needs)
     title = "Needs you" if count else "Nothing needed from you"
     if not count:
@@ -115,7 +115,7 @@ def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
 
 
 def numbers_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
-    """The four large numbers, where they could be worked out."""
+    """Paint the four large numbers, where they could be worked out."""
     if not day.numbers:
         return top
     each = width / len(day.numbers)

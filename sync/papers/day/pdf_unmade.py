@@ -32,7 +32,7 @@ def drawn_or_said(name: str, into: DrawInto, width_mm: float, height_mm: float) 
 def pieces_or_said(
     title: str, builds: Sequence[MakePieces], pen: Pen, day: DaySheet, width: float
 ) -> list[Piece]:
-    """What a section says, and in place of what can't be made a line that says so."""
+    """Pieces of a section, or a line that says that it could not be made."""
     made = Unmade()
     pieces: list[Piece] = []
     for build in builds:

@@ -1,4 +1,4 @@
-"""Which tables a day sheet has: one for each section of the printed page."""
+"""Tables of a day sheet: one for each section of the printed page."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from sync.papers.wording.measures import Measure, number
 
 
 def passes(day: DaySheet, made: Sheet) -> Table:
-    """One row a pass."""
+    """Table of the passes of a day, a row each."""
     rows: list[list[Cell]] = [
         [
             one.at,
@@ -40,7 +40,7 @@ def passes(day: DaySheet, made: Sheet) -> Table:
 
 
 def probes(day: DaySheet, made: Sheet) -> Table:
-    """One row a depth reading."""
+    """Table of the depth readings of a day, a row each."""
     rows: list[list[Cell]] = [
         [
             one.at,
@@ -68,7 +68,7 @@ def probes(day: DaySheet, made: Sheet) -> Table:
 
 
 def grade_shots(day: DaySheet, made: Sheet) -> Table:
-    """One row a grade shot, reduced."""
+    """Table of the grade shots of a day, reduced, a row each."""
     is_us, figures = made.is_us, day.figures
     rows: list[list[Cell]] = [
         [

@@ -31,7 +31,7 @@ def build_xlsx(day: DaySheet, tables: Sequence[Table] = ()) -> bytes:
 
 
 def build_workbook(tables: Iterable[Table], said: dict[str, str], made_ms: int) -> bytes:
-    """Write one tab a table; ``said`` is what the file says about itself."""
+    """Write a workbook, a tab a table; ``said`` is what the file says about itself."""
     import xlsxwriter  # heavy: only when a workbook is asked for
 
     out = io.BytesIO()

@@ -17,7 +17,7 @@ from sync.papers.drawing.primitives import Tone
 
 @dataclass(frozen=True, slots=True)
 class Marking:
-    """How one kind is told: its letter, the colour's name, the words of the code, its tone.
+    """Marking of a kind of utility: letter, name of the colour, words of the code, tone.
 
     ``drawing_colour`` is the colour's number in a drawing's index of colours.
     """
@@ -30,7 +30,7 @@ class Marking:
 
 
 class UtilityKind(Enum):
-    """What the code tells apart; a kind is never told by its colour alone."""
+    """Kinds of utility that the marking code has; colour is never the only sign."""
 
     ELECTRIC = Marking("E", "red", "electric", Tone.ELECTRIC, 1)
     GAS = Marking("G", "yellow", "gas, oil, steam", Tone.GAS, 2)

@@ -17,7 +17,7 @@ APART_MM = 1.1
 
 
 class LineStanding(StrEnum):
-    """What has become of a planned line."""
+    """Status of a planned line on the drawing."""
 
     PLANNED = "planned"
     DONE = "done"

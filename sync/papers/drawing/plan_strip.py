@@ -1,4 +1,4 @@
-"""Plan of a surface as primitives: what is done, what was done today, what is still to do."""
+"""Plan of a surface as primitives: work done, work done today, work still to do."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ _ROUND = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
 
 @dataclass(frozen=True, slots=True)
 class PlanLine:
-    """One line of the plan; ``label`` is printed beside it, if anything."""
+    """A line of the plan; ``label`` is printed beside it, if anything."""
 
     start_nm: NmPoint
     end_nm: NmPoint
@@ -44,7 +44,7 @@ class PlanLine:
 
 @dataclass(frozen=True, slots=True)
 class PlanView:
-    """What a plan shows, in plan coordinates; ``is_us`` chooses the scale bar's unit."""
+    """Contents of a plan, in plan coordinates; ``is_us`` chooses the scale bar's unit."""
 
     name: str
     outline_nm: tuple[NmPoint, ...]

@@ -1,4 +1,4 @@
-"""What a drawing is made of: lines, areas, words and marks, in millimetres.
+"""Primitives of a drawing: lines, areas, words and marks, in millimetres.
 
 One layout function makes a list of these; the tablet's canvas and the PDF both
 draw the same list, and tests compare the list instead of pixels. The origin is
@@ -15,7 +15,7 @@ Point = tuple[float, float]
 
 
 class Tone(StrEnum):
-    """What a colour means; each renderer looks the colour itself up."""
+    """Meaning of a colour; each renderer looks the colour itself up."""
 
     INK = "ink"  # black: all that was measured or written
     RULE = "rule"  # dark grey: axes, grid, what is only ground to stand on
@@ -35,7 +35,7 @@ class Tone(StrEnum):
 
 
 class Dash(StrEnum):
-    """How a line is broken, so that it can be told without its colour."""
+    """Pattern of a broken line, so that colour is never the only sign."""
 
     SOLID = "solid"
     DASHED = "dashed"
@@ -75,7 +75,7 @@ class Anchor(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One straight line."""
+    """A straight line between two points."""
 
     start: Point
     end: Point
@@ -86,7 +86,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Polyline:
-    """A run of straight lines, closed back to its first point if asked."""
+    """A run of straight lines, closed back to its first point with ``is_closed``."""
 
     points: tuple[Point, ...]
     weight_mm: float = 0.25
@@ -105,7 +105,7 @@ class Polygon:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of words; ``angle_deg`` turns it counter-clockwise about ``at``."""
+    """A line of words; ``angle_deg`` turns it counter-clockwise about ``at``."""
 
     at: Point
     text: str

@@ -42,7 +42,7 @@ _MARGIN_NM = 3 * _MM_NM
 
 @dataclass(frozen=True, slots=True)
 class ProfileShot:
-    """One invert as it stands; ``off_nm`` is positive where it lies high."""
+    """An invert as it lies; ``off_nm`` is positive where it lies high."""
 
     station_nm: int
     level_nm: int
@@ -53,7 +53,7 @@ class ProfileShot:
 
 @dataclass(frozen=True, slots=True)
 class ProfileView:
-    """What a profile shows; ``flows_left`` when water runs toward smaller stations."""
+    """Contents of a profile; ``flows_left`` when water runs toward smaller stations."""
 
     name: str
     from_nm: int
@@ -86,11 +86,11 @@ class Scales:
     mm_per_level_nm: float
 
     def x(self, station_nm: float) -> float:
-        """Place of a station."""
+        """Place of a station along the drawing, in mm."""
         return self.left_mm + (station_nm - self.from_nm) * self.mm_per_station_nm
 
     def y(self, level_nm: float) -> float:
-        """Place of a level."""
+        """Place of a level up the drawing, in mm."""
         return self.middle_mm + (level_nm - self.middle_nm) * self.mm_per_level_nm
 
     @property
@@ -113,7 +113,7 @@ class Strips:
 def draw_profile(
     view: ProfileView, width_mm: float, height_mm: float, cap_mm: float = 1.8
 ) -> Drawing:
-    """Draw both strips into a box: the same list for paper and glass."""
+    """Draw a profile and its deviations into a box: the same list for paper and glass."""
     strips = _strips(view, width_mm, height_mm, cap_mm)
     scales = scales_of(view, strips.left, strips.right, strips.high)
     room = Room()
@@ -221,7 +221,7 @@ def _laid(view: ProfileView, scales: Scales, strips: Strips, room: Room) -> Iter
 
 
 def shot_mark(shot: ProfileShot, at: Point) -> Mark:
-    """Mark of a shot: crossed where it is out, open where it is older than the day shown."""
+    """Mark of a shot: crossed where it is out, open where it is older than the day drawn."""
     if shot.is_out:
         return Mark(at, Shape.CROSSED_SQUARE, 1.7, Tone.OUT)
     return Mark(at, Shape.DISC, 1.3, Tone.INK, is_filled=shot.is_today)

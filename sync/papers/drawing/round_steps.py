@@ -8,7 +8,7 @@ _TIMES = 10
 
 
 def round_step(steps: Sequence[int], least: float) -> int:
-    """Return the first of some rising steps that is no less than asked.
+    """Return the first of some rising steps that is no less than a wanted one.
 
     Past the last it is ten times that, a hundred times and so on: an axis has an end,
     however long it is.

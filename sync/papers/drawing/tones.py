@@ -1,4 +1,4 @@
-"""Every printed colour, once: what each tone looks like on paper; the screen's palette reads it.
+"""Printed colours: what each tone looks like on paper; the screen's palette reads this table.
 
 Paper is lit by whatever lights the page, so its second ink and its light band may be fainter
 than on glass in the sun; all other tones are the same in both.

@@ -1,1 +1,1 @@
-"""One pen, one flow; words of any script; nothing of a job is known here."""
+"""PDF writing: a pen, a flow, fonts for any script; nothing of a job is known here."""

@@ -1,4 +1,4 @@
-"""What a PDF for keeping says about itself, in the form its standard asks for.
+"""Metadata of a PDF for archiving, in the form its standard asks for.
 
 The PDF library writes the same facts as attributes and stamps the present time; the standard's
 checkers want elements, and the same book must give the same bytes.

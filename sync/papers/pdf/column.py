@@ -18,7 +18,7 @@ MOST_PAGES = 400
 
 @dataclass(frozen=True, slots=True)
 class ColumnPaper:
-    """What stands round the column: its name, whose it is, what it is made from.
+    """Frame round the column: name of the paper, whose it is, what it is made from.
 
     ``dated`` stands under the name, ``warning`` in bold under the place; a paper that may
     have one has a tall head, so that its first page is laid out alike with and without.

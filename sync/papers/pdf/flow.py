@@ -18,7 +18,7 @@ Paint = Callable[[Pen, float, float], None]
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Something that is never cut: ``paint(pen, left, top)``; ``sticks`` to what follows.
+    """A piece of a page that is never cut: ``paint(pen, left, top)``; ``sticks`` to the next.
 
     ``is_head`` marks the names of columns, said again where their rows go on.
     """
@@ -29,7 +29,7 @@ class Piece:
     is_head: bool = False
 
     def over(self, below: Piece) -> Piece:
-        """One piece made of this and another below it."""
+        """Join this piece and another below it into a single piece."""
 
         def paint(pen: Pen, left: float, top: float) -> None:
             self.paint(pen, left, top)

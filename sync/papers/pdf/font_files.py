@@ -1,4 +1,4 @@
-"""Where the fonts are: those that come with the app, then what the system has for a script."""
+"""Font files: those that come with the app, then what the system has for a script."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class FontMissingError(CrewError, LookupError):
 
 @cache
 def own_fonts() -> tuple[Path, Path, Path]:
-    """Regular, bold and wide-ranging font that come with Kivy, found without loading it.
+    """Regular, bold and wide-ranging font that come with Kivy, located without loading it.
 
     Raises
     ------

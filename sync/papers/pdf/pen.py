@@ -75,11 +75,11 @@ class Pen:
             font.ttfont.close()
 
     def add_page(self) -> None:
-        """Begin a page."""
+        """Begin a page of the document."""
         self.pdf.add_page()
 
     def bytes(self) -> bytes:
-        """Return the whole document."""
+        """Return the whole document as bytes."""
         return bytes(self.pdf.output())
 
     def shown(self, text: str) -> str:
@@ -180,7 +180,7 @@ class Pen:
         self.pdf.line(x1, y1, x2, y2)
 
     def box(self, x: float, y: float, width: float, height: float, tone: Tone) -> None:
-        """Fill a box."""
+        """Fill a box with a tone."""
         tell(self.pdf.page, f"box of {tone}", "", (x, y, x + width, y + height))
         self.pdf.set_fill_color(*PRINT_TONES[tone])
         self.pdf.rect(x, y, width, height, style="F")

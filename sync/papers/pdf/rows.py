@@ -22,7 +22,7 @@ KEEP_LINES = 4
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One column of rows: its width, 0 for all that is left, and how its words stand."""
+    """A column of rows: its width, 0 for all that is left, and how its words stand."""
 
     width: float = 0.0
     align: float = 0.0
@@ -40,7 +40,7 @@ class _Placed:
 
     @property
     def at(self) -> float:
-        """Where its words hang from."""
+        """Anchor of the words of the cell."""
         return self.left + self.align * self.width
 
 
@@ -80,7 +80,7 @@ def _cut(pen: Pen, word: str, width: float, size_pt: float, bold: bool) -> list[
 
 
 def fitted(pen: Pen, text: str, width: float, size_pt: float, bold: bool = False) -> str:
-    """One line that fits, cut with three dots where it has to be."""
+    """Text cut with three dots to a line that fits."""
     if pen.measure(text, size_pt, bold) <= width:
         return text
     low, high = 0, len(text)
@@ -160,7 +160,7 @@ def column_heads(pen: Pen, width: float, cells: Sequence[Cell], names: Sequence[
 
 
 def section(width: float, title: str, pieces: Sequence[Piece]) -> Section:
-    """A section under a ruled heading, said again where it goes on; a short one is not parted."""
+    """A section under a ruled heading, repeated where it goes on; a short one is not parted."""
     if sum(piece.height for piece in pieces) <= SHORT_MM:
         last = len(pieces) - 1
         pieces = [replace(piece, sticks=place < last) for place, piece in enumerate(pieces)]

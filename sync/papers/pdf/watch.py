@@ -1,4 +1,4 @@
-"""What a pen draws, told to whoever watches: so that a printed page can be compared as a list."""
+"""Recorder of what a pen draws, so that a printed page can be compared as a list."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ Box = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """One thing drawn on a page: its kind, its words if it has any, and its box."""
+    """A drawn item on a page: its kind, its words if it has any, and its box."""
 
     page: int
     kind: str
@@ -36,7 +36,7 @@ def watching() -> Iterator[list[Drawn]]:
 
 
 def tell(page: int, kind: str, words: str, box: Box) -> None:
-    """Note one thing drawn, if somebody watches."""
+    """Record a drawn item, if somebody watches."""
     drawn = _watched.get()
     if drawn is not None:
         drawn.append(Drawn(page, kind, words, box))

@@ -1,1 +1,1 @@
-"""The morning's sheet: one gathering, three files."""
+"""Stake-out sheet of the morning: facts gathered once, written as three files."""

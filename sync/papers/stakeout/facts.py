@@ -1,4 +1,4 @@
-"""The morning's sheet gathered: what to stake and to cut, surface by surface, and the cut sheet."""
+"""Facts of the stake-out sheet: what to stake and cut, surface by surface, and the cut sheet."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ CAUTIONS = (
 
 @dataclass(frozen=True, slots=True)
 class StakedSurface:
-    """One surface: its plan, where its tapes lie, its passes; ``n_left`` are still to be cut."""
+    """A surface: its plan, where its tapes lie, its passes; ``n_left`` are still to be cut."""
 
     name: str
     plan: PlanView | None
@@ -50,7 +50,7 @@ class StakedSurface:
 
 @dataclass(frozen=True, slots=True)
 class StakeoutSheet:
-    """Everything that the morning's sheet says."""
+    """Facts of the stake-out sheet of a morning."""
 
     job: str
     job_id: str
@@ -69,7 +69,7 @@ class StakeoutSheet:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What the sheet is to hold; no surface named is all of them."""
+    """Request for a stake-out sheet: without a surface, all of them."""
 
     surface_id: str = ""
     every_nm: int = 0

@@ -1,4 +1,4 @@
-"""The morning's sheet as PDF: plan, passes with offsets, the collector's cut sheet."""
+"""Stake-out sheet as PDF: plan, passes with offsets, the collector's cut sheet."""
 
 from __future__ import annotations
 

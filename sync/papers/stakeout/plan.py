@@ -1,4 +1,4 @@
-"""Plan of the morning: the next passes heavy and named, later ones dashed, the tapes drawn in."""
+"""Plan of the stake-out sheet: next passes heavy and named, later ones dashed, tapes drawn in."""
 
 from __future__ import annotations
 

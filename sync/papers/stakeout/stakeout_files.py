@@ -1,4 +1,4 @@
-"""The morning's sheet as files: PDF, workbook and a CSV a table, from one gathering of facts."""
+"""Stake-out sheet as files: PDF, workbook and a CSV a table, from one gathering of facts."""
 
 from __future__ import annotations
 

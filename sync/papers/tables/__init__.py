@@ -1,1 +1,1 @@
-"""A cell holds what paper shows and what the workbook holds, once."""
+"""Tables of typed cells; a cell holds what paper shows and what the workbook holds, once."""

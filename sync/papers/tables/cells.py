@@ -1,4 +1,4 @@
-"""The facts of a day sheet as tables of typed cells: XLSX and CSV both come from these."""
+"""Tables of typed cells for a day sheet: XLSX and CSV both come from these."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ Cell = str | int | float | None
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column; a number's unit stands in its header."""
+    """A column; a number's unit stands in its header."""
 
     name: str
     unit: str = ""
@@ -26,7 +26,7 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One section of facts: text cells are text, numbers are numbers, None is not known."""
+    """A section of facts: text cells are text, numbers are numbers, None is not known."""
 
     name: str
     columns: tuple[Column, ...]
@@ -40,19 +40,19 @@ class Sheet:
         self.is_us = figures.is_us
 
     def column(self, name: str, measure: Measure) -> Column:
-        """Column of one measure."""
+        """Make a column of one measure."""
         return Column(name, unit_of(measure, self.is_us))
 
     def depth(self, nm: int | None) -> Cell:
-        """Depth or width."""
+        """Make a cell of a depth or width."""
         return number(Measure.DEPTH, nm, self.is_us)
 
     def length(self, nm: int | None) -> Cell:
-        """Length along the ground, or a station."""
+        """Make a cell of a length along the ground, or a station."""
         return number(Measure.LENGTH, nm, self.is_us)
 
     def of(self, measure: Measure, value: int | None) -> Cell:
-        """Amount of any measure."""
+        """Make a cell of any measure."""
         return number(measure, value, self.is_us)
 
 

@@ -18,7 +18,7 @@ from sync.papers.wording.safe_text import one_line
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One column: its name and unit in the workbook, its head and width in mm on paper.
+    """A column: its name and unit in the workbook, its head and width in mm on paper.
 
     A width of 0 takes what is left; a field without a head is left off the paper.
     """
@@ -37,7 +37,7 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One cell: words on paper, value in the workbook."""
+    """A cell: words on paper, value in the workbook."""
 
     shown: str
     value: Cell
@@ -45,7 +45,7 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row; a struck one is printed with a line through it."""
+    """A row; a struck one is printed with a line through it."""
 
     items: tuple[Item, ...]
     is_struck: bool = False
@@ -54,7 +54,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """One table: ``name`` is its tab, ``title`` its heading; ``none`` is said when it is empty."""
+    """A table: ``name`` is its tab, ``title`` its heading; ``none`` is printed when it is empty."""
 
     name: str
     title: str
@@ -70,12 +70,12 @@ class Record:
 
 
 def said(text: str) -> Item:
-    """A cell of words."""
+    """Make a cell of words."""
     return Item(text, text)
 
 
 def counted(count: int | None) -> Item:
-    """A cell of a whole number; a dash where there is none."""
+    """Make a cell of a whole number; a dash where there is none."""
     return Item("-" if count is None else f"{count}", count)
 
 
@@ -86,21 +86,21 @@ class Figure:
         self.figures = figures
 
     def field(self, name: str, measure: Measure, head: str, width_mm: float) -> Field:
-        """A column of one measure, its unit in both heads."""
+        """Make a column of one measure, its unit in both heads."""
         unit = unit_of(measure, self.figures.is_us)
         shown = f"{head}, {printed_unit(measure, self.figures)}" if head else ""
         return Field(name, shown, width_mm, unit, is_number=True)
 
     def of(self, measure: Measure, value: int | Fraction | None) -> Item:
-        """A cell of one measure."""
+        """Make a cell of one measure."""
         return Item(bare(measure, value, self.figures), number(measure, value, self.figures.is_us))
 
     def station(self, nm: int) -> Item:
-        """A station as it is written, and along the line in the workbook."""
+        """Make a cell of a station: as it is written, and along the line in the workbook."""
         return Item(self.figures.station(nm), number(Measure.LENGTH, nm, self.figures.is_us))
 
     def station_field(self, name: str, head: str, width_mm: float = 12.5) -> Field:
-        """A column of stations."""
+        """Make a column of stations."""
         return Field(name, head, width_mm, unit_of(Measure.LENGTH, self.figures.is_us))
 
 

@@ -1,1 +1,1 @@
-"""The take-off: one gathering, two files."""
+"""Take-off on paper: facts gathered once, written as two files."""

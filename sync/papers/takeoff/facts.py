@@ -1,4 +1,4 @@
-"""The take-off of a job gathered for paper and workbook: whose, of when, line by line."""
+"""Facts of a take-off for paper and workbook: whose, of when, line by line."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ _DIGITS = 6
 
 @dataclass(frozen=True, slots=True)
 class ShownLine:
-    """One line: its words, the amount as read, as a number with its unit, and its arithmetic."""
+    """A line: its words, the amount as read, as a number with its unit, and its arithmetic."""
 
     item: str
     shown: str
@@ -41,7 +41,7 @@ class ShownLine:
 
 @dataclass(frozen=True, slots=True)
 class ShownPart:
-    """Lines under one heading."""
+    """Lines of a take-off under one heading."""
 
     title: str
     lines: tuple[ShownLine, ...]
@@ -49,7 +49,7 @@ class ShownPart:
 
 @dataclass(frozen=True, slots=True)
 class TakeoffSheet:
-    """Everything that the sheet says; ``tried`` names inputs changed for a trial."""
+    """Facts of the sheet; ``tried`` names inputs changed for a trial."""
 
     job: str
     job_id: str

@@ -42,7 +42,7 @@ def build_takeoff_xlsx(sheet: TakeoffSheet) -> bytes:
 
 
 def takeoff_tables(sheet: TakeoffSheet) -> list[Table]:
-    """The tabs: the whole job, its parts, the estimate, what is said beside them."""
+    """Tabs of the workbook: the whole job, its parts, the estimate, the notes."""
     columns = ["what", "amount", "unit", "worked_out_from"]
     parts: list[list[Cell]] = [
         [part.title, *_cells(line)] for part in sheet.parts for line in part.lines

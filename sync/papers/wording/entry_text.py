@@ -1,4 +1,4 @@
-"""One entry in a line of plain words, for lists of work, struck readings and proofs."""
+"""An entry in a line of plain words, for lists of work, struck readings and proofs."""
 
 from __future__ import annotations
 
@@ -73,7 +73,7 @@ def title_of(kind: str) -> str:
 
 
 def details_of(entry: AnyEntry, figures: Figures) -> str:
-    """What an entry says, in one line."""
+    """Details of an entry, in one line."""
     if entry.body is None:
         return UNREAD[entry.unfit]
     try:

@@ -1,4 +1,4 @@
-"""Kinds of quantity on a sheet: their unit for a job, the plain number, the words."""
+"""Measures on a sheet: their unit for a job, the plain number, the words."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from models.units.percent import exact_percent, worse_percent
 
 
 class Measure(StrEnum):
-    """What a number on the sheet measures."""
+    """Kind of quantity that a number on the sheet measures."""
 
     DEPTH = "depth"
     LENGTH = "length"
@@ -80,7 +80,7 @@ def bare(measure: Measure, value: int | Fraction | None, figures: Figures) -> st
 
 
 def bare_or_over(measure: Measure, value: int | None, figures: Figures) -> str:
-    """What is left as people read it; below nothing, by how much that was gone over.
+    """Amount left as people read it, or by how much the plan was exceeded.
 
     Examples
     --------
@@ -93,7 +93,7 @@ def bare_or_over(measure: Measure, value: int | None, figures: Figures) -> str:
 
 
 def left_and_over(value: int | None) -> tuple[int | None, int | None]:
-    """What is left and by how much it was gone over, of which one at least is nothing."""
+    """Amount left, and amount over the plan, of which at least one is nothing."""
     return (None, None) if value is None else (max(value, 0), max(-value, 0))
 
 

@@ -1,4 +1,4 @@
-"""A place that the tablet's own position gave, said so that nobody takes it for a survey."""
+"""A place that the tablet's own position gave, worded so that nobody takes it for a survey."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ NANODEGREES = 10**9
 
 
 def is_by_position(body: UtilityMet | OutletSeen) -> bool:
-    """Whether a place was told by the tablet's position."""
+    """Whether a place was recorded by the tablet's position."""
     return body.placed_by == "position" and body.lat_ndeg is not None and body.lon_ndeg is not None
 
 

@@ -1,4 +1,4 @@
-"""Words typed by people, made safe to print: what can't be shown is named, never hidden.
+"""Words typed by people, made safe to print: letters that can't be printed are named.
 
 Text never becomes markup here, since nothing downstream reads any. What is left to
 mind are characters that have no picture, turn the direction of writing, or pile up.

@@ -1,4 +1,4 @@
-"""What of a paper could not be made: said in its place, so that nothing is missing unsaid.
+"""Sections of a paper that could not be made: a sentence in the place of each.
 
 An entry can hold what nobody foresaw. It costs the section that can't bear it, and the rest
 of the paper is printed with its check code all the same.
@@ -16,7 +16,7 @@ Given = ParamSpec("Given")
 
 
 def unmade(name: str, fault: BaseException) -> str:
-    """Say that a section could not be made, and what stopped it."""
+    """Sentence that a section could not be made, and why."""
     return f"This section could not be made: {name} ({type(fault).__name__})."
 
 

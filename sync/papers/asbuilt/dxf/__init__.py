@@ -1,1 +1,1 @@
-"""Named layers, real units, readable without colour."""
+"""As-built drawing as DXF: named layers, real units, readable without colour."""

@@ -49,7 +49,7 @@ _TAGS = {
 
 
 def missing_library() -> str:
-    """Why no drawing can be written on this device; empty where one can."""
+    """Reason why no drawing can be written on this device; empty where one can."""
     try:
         import ezdxf  # noqa: F401 - asked for alone
     except ImportError as error:
@@ -58,7 +58,7 @@ def missing_library() -> str:
 
 
 def build_dxf(job: AsBuilt) -> bytes:
-    """Write the drawing.
+    """Write the as-built drawing as DXF.
 
     Raises
     ------

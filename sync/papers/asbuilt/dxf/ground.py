@@ -1,4 +1,4 @@
-"""Surfaces, lines, probes, finds, points, ties and what was set aside, in the drawing."""
+"""Drawing of the ground: surfaces, lines, probes, finds, points, ties, struck readings."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ def name_height_mm(pen: Pen) -> float:
 
 
 def line_figures(pen: Pen, line: LineAsCut) -> dict[str, str]:
-    """What the tag of a line carries, in units of the drawing."""
+    """Figures on the tag of a line, in units of the drawing."""
     return {
         "LABEL": line.line_id,
         "SURFACE": line.surface_id,

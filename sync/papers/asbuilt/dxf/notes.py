@@ -1,4 +1,4 @@
-"""Beside the drawing: whose work, units, plane, scale, north, legend, and what has no place."""
+"""Notes beside the drawing: whose work, units, plane, scale, north, legend."""
 
 from __future__ import annotations
 

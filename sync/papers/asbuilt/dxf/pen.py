@@ -1,4 +1,4 @@
-"""Draws features into a drawing: nanometres of the plane in, units of the drawing out."""
+"""Pen of a DXF drawing: nanometres of the plane in, units of the drawing out."""
 
 from __future__ import annotations
 

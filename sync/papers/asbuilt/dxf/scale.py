@@ -18,7 +18,7 @@ _METRIC = (50, 100, 200, 250, 500, 1000, 2000, 2500, 5000, 10_000, 20_000)
 
 @dataclass(frozen=True, slots=True)
 class PlotScale:
-    """One millimetre on the sheet is ``per_mm`` units of the drawing.
+    """Plot scale: a millimetre on the sheet is ``per_mm`` units of the drawing.
 
     ``low`` and ``high`` are the corners of all that has a place, in units of the drawing.
     """

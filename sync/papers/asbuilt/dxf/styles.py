@@ -1,4 +1,4 @@
-"""Layers, line types and marks of the drawing, in trade words, told apart without colour."""
+"""Layers, line types and marks of the drawing, in trade words, distinct without colour."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ PATTERNS: dict[str, tuple[float, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class DrawingLayer:
-    """One layer: colour by number, line type, weight in hundredths of a millimetre."""
+    """A layer: colour by number, line type, weight in hundredths of a millimetre."""
 
     name: str
     said: str

@@ -1,4 +1,4 @@
-"""Words of any kind inside a drawing: whole where they are data, plain where they are drawn."""
+"""Text inside a DXF drawing: whole where it is data, plain where it is drawn."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ _READ_AS_CODE = re.compile(r"\\(?=[UM]\+)")
 
 
 def kept(text: str) -> str:
-    """Text as data: it comes back letter for letter when a reader undoes the drawing's codes.
+    """Text as data: a reader that undoes the drawing's codes gets it letter for letter.
 
     A control character is a caret and a letter; a backslash that would begin the code of a
     character is itself written as one.

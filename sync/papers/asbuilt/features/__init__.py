@@ -1,1 +1,1 @@
-"""What lies in the ground, frozen, in the local plane; struck readings stand apart."""
+"""Features in the ground as frozen values in the local plane; struck readings apart."""

@@ -1,4 +1,4 @@
-"""What every file of an as-built says of itself: whose work, in which units, from which datum."""
+"""Facts in every file of an as-built: whose work, in which units, from which datum."""
 
 from __future__ import annotations
 

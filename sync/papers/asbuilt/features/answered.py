@@ -1,4 +1,4 @@
-"""How readings that are out were answered, by the entry of the reading."""
+"""Answers to readings that are out, by the entry of the reading."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _SAID = {"accept": "accepted as is", "waive": "waived", "rework": "to be reworke
 
 @dataclass(frozen=True, slots=True)
 class Answered:
-    """How a reading that is out was answered; ``said`` is empty while it stands open."""
+    """Answer to a reading that is out; ``said`` is empty while the flag is open."""
 
     said: str = ""
     by: str = ""
@@ -24,7 +24,7 @@ class Answered:
 
 
 class Answers:
-    """Answers to the flags of single readings; nothing is said of a reading without a flag."""
+    """Answers to the flags of single readings."""
 
     def __init__(self, board: FlagBoard) -> None:
         self._flags: dict[str, list[Flag]] = defaultdict(list)

@@ -1,4 +1,4 @@
-"""What lies in the ground, as plain frozen features in the job's local plane.
+"""Features in the ground, as plain frozen values in the job's local plane.
 
 Places are whole nanometres east and north of the plane's origin; a level is nanometres above
 the job's datum, there only where it was measured. Writers and prints read these and nothing
@@ -23,7 +23,7 @@ from sync.papers.asbuilt.features.station_features import InvertShot, ReleasedSt
 
 
 class LineStatus(StrEnum):
-    """What has become of a line; the later word says more than the one before."""
+    """Status of a line; a later word says more than the one before."""
 
     PLANNED = "planned"
     CUT = "cut"
@@ -102,7 +102,7 @@ class LineAsCut:
 
 @dataclass(frozen=True, slots=True)
 class ProbeAt:
-    """A standing depth reading at its place along the line's planned course."""
+    """A depth reading in force, at its place along the line's planned course."""
 
     surface_id: str
     line_id: str
@@ -123,7 +123,7 @@ class ProbeAt:
 
 @dataclass(frozen=True, slots=True)
 class CollectorRun:
-    """A collector: its course as planned, and the pipe as the invert shots found it.
+    """A collector: its course as planned, and the pipe as shot.
 
     ``laid`` runs over the invert shots by growing station and keeps the bends of the course
     between them, with levels straight between neighbouring shots; empty with fewer than two.
@@ -163,7 +163,7 @@ class JointAt:
 
 @dataclass(frozen=True, slots=True)
 class FoundUtility:
-    """Something met in the ground; ``by_position`` where the tablet's position placed it."""
+    """A utility met in the ground; ``by_position`` where the tablet's position placed it."""
 
     event: str
     what: str
@@ -254,7 +254,7 @@ class SetAside:
 
 @dataclass(frozen=True, slots=True)
 class AsBuilt:
-    """Everything that the outputs of an as-built draw and list."""
+    """Features of a job that the outputs of an as-built draw and list."""
 
     job_id: str
     job_name: str

@@ -31,7 +31,7 @@ from sync.papers.wording.unmade import Unmade
 def as_built(
     state: JobState, board: FlagBoard | None = None, made: Unmade | None = None
 ) -> AsBuilt:
-    """Everything that lies in the ground by the book; ``board`` spares looking for flags anew.
+    """Gather everything that lies in the ground; ``board`` spares looking for flags anew.
 
     What can't be read off the book is noted in ``made`` and left out.
     """

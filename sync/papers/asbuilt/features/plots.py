@@ -1,4 +1,4 @@
-"""What is drawn together on one plan: surfaces with the collectors they drain to."""
+"""Plots of an as-built: surfaces drawn on one plan with the collectors they drain to."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ REACH = 0.4
 
 @dataclass(frozen=True, slots=True)
 class Plot:
-    """Everything that one plan draws; ``utilities`` keep the numbers they have on the job."""
+    """Contents of one plan; ``utilities`` keep the numbers they have on the job."""
 
     name: str
     surfaces: tuple[SurfaceArea, ...]

@@ -1,4 +1,4 @@
-"""What a form of the as-built can't be made for, said in a sentence."""
+"""Errors of an as-built that can't be made in some form, each with its sentence."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from models.errors import CrewError
 
 
 class NotTiedError(CrewError, ValueError):
-    """A form in longitude and latitude was asked of a job whose plane lies nowhere on the Earth."""
+    """Longitude and latitude are wanted of a job whose plane lies nowhere on the Earth."""
 
     code = "asbuilt.not_tied"
     sentence = (
@@ -18,7 +18,7 @@ class NotTiedError(CrewError, ValueError):
 
 
 class DrawingAbsentError(CrewError, ImportError):
-    """A drawing was asked for on a device without the drawing library."""
+    """A drawing is wanted on a device without the drawing library."""
 
     code = "asbuilt.drawing_absent"
     sentence = (

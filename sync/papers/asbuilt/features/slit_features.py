@@ -84,7 +84,7 @@ def probe_place(state: JobState, surface_id: str, probe: Probe) -> Place | None:
 
 
 def probes_of_job(state: JobState, answers: Answers) -> tuple[ProbeAt, ...]:
-    """Standing probes of every pass: the newest at each place."""
+    """Probes in force of every pass: the newest at each place."""
     found = []
     for pass_id in state.all_names(PASS):
         cut = state.latest(PASS, pass_id)

@@ -1,4 +1,4 @@
-"""What was crossed out: by whom, why, and what stands instead."""
+"""Strikes: entries that were crossed out, by whom, why, and what replaces them."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from sync.papers.wording.entry_text import details_of, moment_of, title_of
 
 @dataclass(frozen=True, slots=True)
 class Strike:
-    """Why an entry was crossed out, by whom, and what was written instead."""
+    """Strike of an entry: why, by whom, and what was written instead."""
 
     why: str
     by: str

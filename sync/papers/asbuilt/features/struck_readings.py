@@ -1,4 +1,4 @@
-"""Readings that do not stand, listed where a reader would look for them, with the reason."""
+"""Readings out of force, listed where a reader would look for them, with the reason."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What else a stranger needs: utilities met, permanent points, ties, photos."""
+"""Survey features of an as-built: utilities met, permanent points, ties, photos."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ from sync.papers.wording.position_text import is_by_position
 def utilities_of(
     state: JobState, projection: LocalProjection | None = None
 ) -> tuple[FoundUtility, ...]:
-    """Everything met in the ground, in the order of the book.
+    """Utilities met in the ground, in the order of the book.
 
     What the tablet's position placed lies on the plan where the plane is tied to the Earth.
     """
@@ -62,7 +62,7 @@ def outlets_of(state: JobState, projection: LocalProjection | None) -> tuple[Out
 
 
 def position_of(body: UtilityMet | OutletSeen) -> ByPosition | None:
-    """Where the tablet was, for a place that its position told."""
+    """Position of the tablet, for a place that was recorded by it."""
     if not is_by_position(body) or body.lat_ndeg is None or body.lon_ndeg is None:
         return None
     return ByPosition(body.lat_ndeg, body.lon_ndeg, body.placed_sd_nm)

@@ -1,1 +1,1 @@
-"""A plane tied to nothing never becomes longitude and latitude."""
+"""Geodata of the as-built; a plane tied to nothing never becomes longitude and latitude."""

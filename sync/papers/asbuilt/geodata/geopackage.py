@@ -44,7 +44,7 @@ CREATE TABLE gpkg_geometry_columns (
 
 
 def build_geopackage(job: AsBuilt) -> bytes:
-    """Write the file: a table for each layer, and one that says what it is all about.
+    """Write the file: a table for each layer, and a table of facts about the job.
 
     A database made in memory does not note which version of the library wrote it, so that
     two tablets with two versions do not differ by that.

@@ -61,7 +61,7 @@ _NAMED_BY = {
 
 
 def build_kml(job: AsBuilt) -> bytes:
-    """Write the file.
+    """Write the as-built as KML.
 
     Raises
     ------

@@ -31,7 +31,7 @@ _METRES = (
 
 
 def build_landxml(job: AsBuilt) -> bytes:
-    """Write the file."""
+    """Write the pipe run as LandXML."""
     return ("\n".join(_document(job)) + "\n").encode()
 
 

@@ -1,1 +1,1 @@
-"""Neutral layers; every data file is written from these."""
+"""Layers of as-built features; every data file is written from these."""

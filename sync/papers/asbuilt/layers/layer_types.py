@@ -25,7 +25,7 @@ _DIGITS = 6
 
 
 class ShapeKind(StrEnum):
-    """What the rows of a layer look like on the ground."""
+    """Kind of shape that the rows of a layer have on the ground."""
 
     POINT = "Point"
     LINE = "LineString"
@@ -34,7 +34,7 @@ class ShapeKind(StrEnum):
 
 
 class Holds(StrEnum):
-    """What the cells of a column are; any of them may be None."""
+    """Type of the cells of a column; any of them may be None."""
 
     WORDS = "words"
     COUNT = "count"
@@ -47,7 +47,7 @@ Shape = tuple[Course, ...]
 
 @dataclass(frozen=True, slots=True)
 class LayerRow:
-    """One feature: a name that stays the same from run to run, its shape, its cells."""
+    """A feature: a name that stays the same from run to run, its shape, its cells."""
 
     key: str
     shape: Shape | None
@@ -86,21 +86,21 @@ class LayerMaker:
         self.is_us, self.figures = job.is_us, job.figures
 
     def text(self, name: str, cell: Callable[[Thing], Cell]) -> Field[Thing]:
-        """Column of words."""
+        """Make a column of words."""
         return Field(Column(name), cell, Holds.WORDS)
 
     def count(self, name: str, cell: Callable[[Thing], int]) -> Field[Thing]:
-        """Column of whole numbers without a unit."""
+        """Make a column of whole numbers without a unit."""
         return Field(Column(name), cell, Holds.COUNT)
 
     def percent(self, name: str, grade: Callable[[Thing], Fraction | None]) -> Field[Thing]:
-        """Column of grades in percent."""
+        """Make a column of grades in percent."""
         return Field(Column(name, "percent"), lambda one: _percent(grade(one)), Holds.NUMBER)
 
     def measure(
         self, name: str, measure: Measure, value: Callable[[Thing], int | Fraction | None]
     ) -> Field[Thing]:
-        """Column of a measure, in the job's unit."""
+        """Make a column of a measure, in the job's unit."""
         column = Column(name, unit_of(measure, self.is_us))
         return Field(column, lambda one: number(measure, value(one), self.is_us), Holds.NUMBER)
 
@@ -158,7 +158,7 @@ def is_ring(course: Course) -> bool:
 
 
 def turned(course: Course, is_counterclockwise: bool) -> Course:
-    """Ring in the asked direction."""
+    """Ring turned clockwise or counterclockwise."""
     is_so = signed_area_nm2(_points(course)) > 0
     return course if is_so == is_counterclockwise else course[::-1]
 

@@ -1,4 +1,4 @@
-"""Layers of what was met, what to measure from, photos, and what was set aside; and all layers."""
+"""Layers of utilities met, permanent points, ties, photos, readings out of force; all layers."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Laid out before printed; each page knows its paper."""
+"""Pages of the as-built record; laid out before printed; each page knows its paper."""

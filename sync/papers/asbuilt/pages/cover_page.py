@@ -1,4 +1,4 @@
-"""The first sheet: whose record, what it is and is not, how it stands, where to find the rest."""
+"""First sheet of the record: whose it is, its limits, its state, where to find the rest."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ GAP_MM = 8.0
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """What the first sheet says beside the heading."""
+    """Contents of the first sheet beside the heading."""
 
     standing: OpenCount
     tables: tuple[Record, ...]

@@ -17,7 +17,7 @@ Paint = Callable[[Pen], None]
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: its name in the list of sheets, and how it is painted.
+    """A page: its name in the list of sheets, and how it is painted.
 
     Pages of one ``set`` that follow each other are listed in one line.
     """
@@ -29,7 +29,7 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """What every page stands in: paper and heading."""
+    """Frame of every page: paper and heading."""
 
     sheet: Sheet
     head: Heading
@@ -41,11 +41,11 @@ class Frame:
 
     @property
     def line_mm(self) -> float:
-        """Height of a line of them."""
+        """Height of a line of running words."""
         return self.pt * 0.459
 
     def foot(self, pen: Pen, number: int, count: int) -> None:
-        """Which sheet of how many, of what, how it is proven, and what it is not."""
+        """Foot of a page: sheet number, title, how it is proven, and its limits."""
         head, left, right = self.head, MARGIN_MM, self.sheet.width - MARGIN_MM
         top = self.sheet.height - MARGIN_MM - FOOT_MM + 1.6
         pen.rule(left, top, right, top, 0.25)

@@ -21,7 +21,7 @@ class PhotoPrints:
         self._made: dict[str, PhotoCopy | str | None] = {}
 
     def print_of(self, name: str) -> PhotoCopy | str | None:
-        """Return the copy for paper, or why none can be made; None if no file is at hand."""
+        """Return the copy for paper, or why none can be made; None if there is no file."""
         if name not in self._made:
             data = self._file_of(name)
             self._made[name] = fit_picture(data) if data is not None else None

@@ -1,4 +1,4 @@
-"""Photos as pages: each picture whose file is at hand, with its caption and digest."""
+"""Photos as pages: each picture whose file is there, with its caption and digest."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ Shown = tuple[int, PhotoTaken]
 
 
 def photo_pages(frame: Frame, job: AsBuilt, prints: PhotoPrints) -> Iterator[Page]:
-    """Pages of the pictures at hand; the others stand in the table of photos alone."""
+    """Pages of the pictures whose files are there; the others are in the table of photos alone."""
     shown = [
         (number, photo)
         for number, photo in enumerate(job.photos, start=1)
@@ -39,7 +39,7 @@ def photo_pages(frame: Frame, job: AsBuilt, prints: PhotoPrints) -> Iterator[Pag
 
 
 def not_printed(job: AsBuilt, prints: PhotoPrints) -> str:
-    """Which photos are not printed and why, in sentences; empty where all are."""
+    """Sentences on photos that are not printed, and why; empty where all are."""
     made = [(n, prints.print_of(p.file_name)) for n, p in enumerate(job.photos, start=1)]
     gone = [f"{number}" for number, print_ in made if print_ is None]
     told = []

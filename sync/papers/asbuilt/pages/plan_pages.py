@@ -135,7 +135,7 @@ class _Strip:
         self._rule()
 
     def work(self, plot: Plot, figures: Figures) -> None:
-        """What lies on the plan, in a line each."""
+        """Work that lies on the plan, in a line each."""
         for words in work_words(plot, figures):
             self._words(words)
         self._rule()

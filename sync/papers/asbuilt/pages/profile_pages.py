@@ -43,7 +43,7 @@ def profile_pages(frame: Frame, state: JobState, job: AsBuilt) -> Iterator[Page]
 
 
 def profile_facts(state: JobState, job: AsBuilt, run: CollectorRun) -> ProfileFacts | None:
-    """What the profile of a collector draws; None where it has no plan."""
+    """Facts that the profile of a collector draws; None where it has no plan."""
     view = profile_view(state, run.collector_id, EVER)
     pipe = laid_pipe(state, run.collector_id)
     if view is None or pipe is None:

@@ -13,7 +13,7 @@ _APART_MM = 1.45 * CAP_MM
 
 @dataclass(frozen=True, slots=True)
 class FigureRow:
-    """One row: its name, and a figure for each station in nm."""
+    """A row of figures: its name, and a figure for each station in nm."""
 
     name: str
     figures: tuple[tuple[int, str], ...]

@@ -61,7 +61,7 @@ class Low:
 
 @dataclass(frozen=True, slots=True)
 class ProfileFacts:
-    """What a profile sheet draws beside the shots."""
+    """Facts that a profile sheet draws beside the shots."""
 
     view: ProfileView
     bore_nm: int

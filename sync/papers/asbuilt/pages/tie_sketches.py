@@ -47,7 +47,7 @@ def _paint(pen: Pen, left: float, top: float, *, pair: list[Drawing], each: floa
 
 
 def draw_sketch(name: str, ties: list[TieMeasured], job: AsBuilt, width_mm: float) -> Drawing:
-    """One end with the lines of its ties; laid as on the plan where every place is known."""
+    """Draw an end with the lines of its ties; laid as on the plan where every place is known."""
     end, *points = _places(ties, width_mm)
     longest = max(tie.distance_nm for tie in ties)
     items: list[Primitive] = [Text((0.0, HIGH_MM - CAP_MM), short(name, 28), CAP_MM, is_bold=True)]

@@ -70,7 +70,7 @@ def _corners(tile: Tile, sheeting: Sheeting) -> list[Point]:
 
 
 def draw_job_key(sets: Sequence[PlanSet], size_mm: tuple[float, float]) -> Drawing:
-    """All plots where they lie toward each other, north up, each with its sheets' numbers."""
+    """Draw all plots where they lie toward each other, north up, with their sheets' numbers."""
     points = [
         (place.x_nm, place.y_nm)
         for one in sets

@@ -1,4 +1,4 @@
-"""Room for names on a plan, turned any way: found by discs along each name."""
+"""Finds free room for a rotated label by covering it with discs."""
 
 from __future__ import annotations
 

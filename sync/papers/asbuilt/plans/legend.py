@@ -36,12 +36,12 @@ Row = tuple[tuple[Primitive, ...], str]
 
 
 def draw_legend(plots: Iterable[Plot], width_mm: float) -> Drawing:
-    """What every line and mark of these plans means, a row each, only what is met on them."""
+    """Draw the legend of a plan: a row for each kind of line and mark that is on it."""
     return _set(list(_rows(list(plots))), width_mm, 1)
 
 
 def draw_profile_legend(width_mm: float, columns: int) -> Drawing:
-    """What the lines and marks of a profile sheet mean, in one column or several."""
+    """Draw the legend of a profile sheet, in one column or several."""
     return _set(list(_profile_rows()), width_mm, columns)
 
 
@@ -111,7 +111,7 @@ def _utility_rows(plots: list[Plot], middle: Point) -> Iterator[Row]:
 
 
 def draw_north(is_turned: bool, is_tied: bool) -> Drawing:
-    """Arrow to north: up, or to the left where the plan lies on its side."""
+    """Draw an arrow to north: up, or to the left where the plan lies on its side."""
     words = "true north" if is_tied else "plan north"
     if is_turned:
         shaft = Line((14.0, 9.0), (2.0, 9.0), 0.5)
@@ -125,7 +125,7 @@ def draw_north(is_turned: bool, is_tied: bool) -> Drawing:
 
 
 def draw_bar(sheeting: Sheeting, room_mm: float, is_us: bool) -> Drawing:
-    """Scale bar of a round length in four parts: true on a copy of any size."""
+    """Draw a scale bar of a round length in four parts: true on a copy of any size."""
     unit_nm, name = (FOOT_NM, "ft") if is_us else (METRE_NM, "m")
     per_unit = unit_nm * sheeting.scale.mm_per_nm
     room = room_mm - 9.0

@@ -36,7 +36,7 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class NamedLines:
-    """What is written, one in how many lines should have its name, and how many of all have."""
+    """Names written at lines: which, every how many lines should have its name, how many have."""
 
     items: tuple[Polygon | Text, ...]
     every: int

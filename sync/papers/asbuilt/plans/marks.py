@@ -1,4 +1,4 @@
-"""Marks on a plan: lasting points, what was met in the ground, joints, lines that are out."""
+"""Marks on a plan: permanent points, utilities met, joints, lines that are out."""
 
 from __future__ import annotations
 

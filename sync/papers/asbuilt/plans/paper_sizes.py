@@ -55,7 +55,7 @@ _NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One lying sheet of paper, in mm."""
+    """A lying sheet of paper, in mm."""
 
     size: PaperSize
 

@@ -16,20 +16,20 @@ GAP_MM = 4.0
 
 @dataclass(frozen=True, slots=True)
 class PlanSet:
-    """One plot at its scale, and the number of its first sheet in the whole set."""
+    """A plot at its scale, and the number of its first sheet in the whole set."""
 
     plot: Plot
     sheeting: Sheeting
     first: int
 
     def name(self, place: int) -> str:
-        """Name of one of its sheets."""
+        """Name of a sheet of the plot."""
         count = len(self.sheeting.tiles)
         part = f", part {place + 1} of {count}" if count > 1 else ""
         return f"Plan {self.plot.name}{part}"
 
     def sheet_number(self, place: int) -> int:
-        """Number of one of its sheets in the whole set."""
+        """Number of a sheet of the plot in the whole set."""
         return self.first + place
 
 

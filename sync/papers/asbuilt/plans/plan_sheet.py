@@ -1,4 +1,4 @@
-"""One sheet of a plan as primitives: lines with their names, collectors, points, match lines."""
+"""A sheet of a plan as primitives: lines with their names, collectors, points, match lines."""
 
 from __future__ import annotations
 

@@ -14,7 +14,7 @@ from sync.papers.drawing.primitives import Dash, Polyline, Tone
 
 
 class Stroke(StrEnum):
-    """What a line on the plan is, in the words of the legend."""
+    """Kind of a line on the plan, in the words of the legend."""
 
     SAND = "sand slit, cut"
     PIPED = "piped slit, cut"
@@ -51,7 +51,7 @@ THINNEST_MM = 0.12
 
 
 def line_stroke(line: LineAsCut) -> Stroke:
-    """What a line is drawn as."""
+    """Kind of stroke that a line is drawn as."""
     if line.use == "piped_slit":
         return Stroke.PIPED if line.pass_ids else Stroke.PIPED_LEFT
     return Stroke.SAND if line.pass_ids else Stroke.SAND_LEFT

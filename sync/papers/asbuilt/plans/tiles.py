@@ -1,4 +1,4 @@
-"""How a plan is put on paper: to a scale of the trade, on one sheet or cut over several."""
+"""Tiling of a plan on paper: to a scale of the trade, on one sheet or cut over several."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ MOST_TILES = 60
 
 
 class ScaleTooLargeError(CrewError, ValueError):
-    """A scale was asked for that would need a stack of paper."""
+    """A scale is wanted that would need a stack of paper."""
 
     code = "asbuilt.scale_too_large"
     sentence = (
@@ -30,7 +30,7 @@ class ScaleTooLargeError(CrewError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Tile:
-    """One sheet of a plan: its column and row, and the middle of its window on the ground."""
+    """A sheet of a plan: its column and row, and the middle of its window on the ground."""
 
     column: int
     row: int

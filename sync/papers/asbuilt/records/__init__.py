@@ -1,1 +1,1 @@
-"""Tables of the record; each adds up to the book."""
+"""Tables of the as-built record; each adds up to the book."""

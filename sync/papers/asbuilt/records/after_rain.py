@@ -283,7 +283,7 @@ def _repairs(state: JobState, made: Figure) -> Record:
 
 
 def rain_drawing(state: JobState, width_mm: float) -> Drawing | None:
-    """What was observed against what was estimated, drawn; None where nobody looked."""
+    """Drawing of observed clearing against the estimate; None where nobody looked."""
     stories = rain_stories(state)
     days = {one.entry.id: clock_words(one.entry, one.rain.stopped_ms)[5:10] for one in stories}
     rows = plot_rows(stories, days)

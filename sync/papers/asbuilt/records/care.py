@@ -1,4 +1,4 @@
-"""How to look after what was built: plain general advice that gives way to local practice."""
+"""Advice on care of the work, plain and general; local practice goes first."""
 
 from __future__ import annotations
 

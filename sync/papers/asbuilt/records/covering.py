@@ -1,4 +1,4 @@
-"""Tables of what was seen before it was covered: layers, joints, and the setups of the laser."""
+"""Tables of checks before covering: layers, joints, and the setups of the laser."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ _KINDS: tuple[EntryKind[Body], ...] = (LAYER_CHECK, HOLD_POINT, TRENCH_PROTECTIO
 
 
 def layer_record(state: JobState, made: Figure) -> Record:
-    """What was seen before it was covered, and who gave leave to cover it."""
+    """Table of layers checked before they were covered, and who released them."""
     rows = [
         [
             said(body.collector_id),

@@ -1,4 +1,4 @@
-"""Everything that the record of a job says, gathered once; PDF and XLSX are made from this."""
+"""Facts of the record of a job, gathered once; PDF and XLSX are made from this."""
 
 from __future__ import annotations
 
@@ -57,7 +57,7 @@ class Facts:
 
     @property
     def on_the_cover(self) -> tuple[Record, ...]:
-        """What an owner looks at first: quantities, then acceptance."""
+        """Tables that an owner looks at first: quantities, then acceptance."""
         return tuple(one for one in self.tables if one.name in COVERED)
 
     @property
@@ -67,7 +67,7 @@ class Facts:
 
 
 def gather_facts(state: JobState, board: FlagBoard, *, is_sound: bool = True) -> Facts:
-    """Gather the record of a job, whose book was found sound or not."""
+    """Gather the record of a job; ``is_sound`` tells whether its book verified."""
     made = Unmade()
     head, job = heading_of(state, is_sound), as_built(state, board, made)
     tables = [

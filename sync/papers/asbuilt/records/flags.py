@@ -1,4 +1,4 @@
-"""What was not right: flags that stand open, and every answer with who gave it and why."""
+"""Tables of flags: those that are open, and every answer with who gave it and why."""
 
 from __future__ import annotations
 

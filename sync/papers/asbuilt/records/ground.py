@@ -17,7 +17,7 @@ NEEDED_TIES = 2
 
 
 def utility_record(job: AsBuilt, made: Figure) -> Record:
-    """What was found in the ground, or hit, and what was done about it."""
+    """Table of utilities met or hit in the ground, and what was done about each."""
     rows = [
         [
             Item(utility_name(number, one.what), number),
@@ -85,7 +85,7 @@ def outlet_records(job: AsBuilt, made: Figure) -> tuple[Record, ...]:
 
 
 def marking_words(job: AsBuilt) -> str:
-    """What the letters of the kinds that were met stand for, and their colours on the ground."""
+    """Key to the letters of the utilities that were met, and their colours on the ground."""
     met = {utility_kind(one.what) for one in job.utilities}
     told = [kind.value for kind in UtilityKind if kind in met]
     if not told:
@@ -115,7 +115,7 @@ def point_record(job: AsBuilt, made: Figure) -> Record:
 
 
 def end_name(tie: TieMeasured) -> str:
-    """What is tied, in words."""
+    """Name of the end that is tied."""
     names = {
         "line_start": f"{tie.surface_id} {tie.line_id}, start",
         "line_end": f"{tie.surface_id} {tie.line_id}, end",
@@ -162,7 +162,7 @@ def tie_record(job: AsBuilt, made: Figure) -> Record:
 
 
 def untied_words(job: AsBuilt) -> list[str]:
-    """Ends that fewer than two ties lead to, said plainly."""
+    """Sentence on ends that fewer than two ties lead to."""
     counts = {name: len({tie.point_id for tie in ties}) for name, ties in ties_by_end(job).items()}
     ends = [f"{run.collector_id}, {end}" for run in job.collectors for end in ("outlet", "head")]
     found = [name for name in ends if counts.get(name, 0) < NEEDED_TIES]

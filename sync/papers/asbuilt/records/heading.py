@@ -1,4 +1,4 @@
-"""Whose record it is: job, people, days of work, what heights and places are measured from."""
+"""Heading of the record: job, people, days of work, datum of heights and places."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ PLACES_ARE = (
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """Facts that stand on every sheet or on the first; an unsound book is told as such on each."""
+    """Facts that stand on every sheet or on the first; each sheet says if the book is unsound."""
 
     job_id: str
     job: str
@@ -57,7 +57,7 @@ class Heading:
 
 
 def heading_of(state: JobState, is_sound: bool = True) -> Heading:
-    """Read the heading off the state of the job, whose book was found sound or not."""
+    """Read the heading off the state of the job; ``is_sound`` tells whether its book verified."""
     figures = figures_for(state)
     job = state.job or Job(job_id="job", name="Job without a name")
     days = worked_days(state)

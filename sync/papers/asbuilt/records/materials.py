@@ -1,4 +1,4 @@
-"""Tables of the materials: what came with which ticket, what was used, what tests said."""
+"""Tables of the materials: loads with their tickets, amounts used, results of tests."""
 
 from __future__ import annotations
 
@@ -128,7 +128,7 @@ def _delivered(body: Delivery) -> tuple[Measure, int]:
 
 
 def balance_record(state: JobState, figures: Figures) -> Record:
-    """What came in and what was used of every material."""
+    """Table of what came in and what was used of every material."""
     rows = []
     for one in balances_of(state, EVER):
         amounts = (one.delivered, one.used, *left_and_over(one.on_hand))

@@ -34,7 +34,7 @@ MOST_ROWS = 16
 
 @dataclass(frozen=True, slots=True)
 class PlotRow:
-    """One plot after one rain, times in minutes after it stopped."""
+    """A plot after one rain, times in minutes after it stopped."""
 
     name: str
     cleared: Cleared

@@ -15,7 +15,7 @@ _PIPE_NOTE = {True: "", False: ", not joined"}
 
 
 def pattern_record(state: JobState, made: Figure) -> Record:
-    """What the slits of each surface were meant to be, and what is allowed of them."""
+    """Table of the slits of each surface as designed, with their tolerances."""
     rows = []
     for surface_id in state.all_names(SURFACE):
         surface = state.latest(SURFACE, surface_id)

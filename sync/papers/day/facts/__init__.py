@@ -1,1 +1,1 @@
-"""Everything a day sheet says, gathered once."""
+"""Facts of a day sheet, gathered once for all its formats."""

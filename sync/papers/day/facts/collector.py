@@ -19,7 +19,7 @@ from models.state.job_state import JobState
 
 @dataclass(frozen=True, slots=True)
 class ShotLine:
-    """One grade shot of the day with its elevation, design and verdict."""
+    """A grade shot of the day with its elevation, design and verdict."""
 
     at: str
     collector_id: str
@@ -37,7 +37,7 @@ class ShotLine:
 
 @dataclass(frozen=True, slots=True)
 class GradeQuality:
-    """How a collector's inverts stand: today's shots, all so far, and the grade they make."""
+    """Quality of a collector's inverts: today's shots, all so far, and the grade they make."""
 
     collector_id: str
     name: str
@@ -98,7 +98,7 @@ def _judged(
 
 
 def grade_quality_of(state: JobState, day: str) -> tuple[GradeQuality, ...]:
-    """One line for each collector that was shot on the day."""
+    """Quality of each collector that was shot on the day."""
     found = []
     for collector_id in state.all_names(COLLECTOR):
         collector = state.latest(COLLECTOR, collector_id)

@@ -34,7 +34,7 @@ class HoursLine:
 
 @dataclass(frozen=True, slots=True)
 class EntryLine:
-    """One entry in words: when, what, by whom, and whether it still stands."""
+    """An entry in words: when, what, by whom, and whether it is still in force."""
 
     entry_id: str
     at: str
@@ -47,7 +47,7 @@ class EntryLine:
 
 @dataclass(frozen=True, slots=True)
 class PhotoLine:
-    """One photo, listed by the start of its file's digest."""
+    """A photo, listed by the start of its file's digest."""
 
     number: int
     caption: str
@@ -57,7 +57,7 @@ class PhotoLine:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One thing that tomorrow needs."""
+    """A thing that tomorrow needs."""
 
     what: str
     said: str
@@ -131,7 +131,7 @@ def photos_of(state: JobState, day: str) -> tuple[PhotoLine, ...]:
 
 
 def tomorrow_of(state: JobState, figures: Figures, day: str) -> tuple[Plan, ...]:
-    """What the next day needs, as last written on this one."""
+    """Needs of the next day, as last written on this one."""
     found = [entry.body for entry in standing_on(state, day) if isinstance(entry.body, Tomorrow)]
     return tuple(
         Plan(what, said)

@@ -1,4 +1,4 @@
-"""Everything a day sheet says, gathered once; PDF, XLSX and CSV are made from this alone."""
+"""Facts of a day sheet, gathered once; PDF, XLSX and CSV are made from this alone."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ HOW_TO_PROVE = (
 
 
 class SheetDayError(CrewError, ValueError):
-    """A sheet was asked for a text that is no day."""
+    """A sheet was wanted for a text that is no day."""
 
     code = "sheets.day"
     sentence = (
@@ -67,7 +67,7 @@ class SheetDayError(CrewError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """Whose sheet it is and which."""
+    """Head of a day sheet: the job, its people, the day, number, revision and check code."""
 
     job_id: str
     job: str
@@ -86,7 +86,7 @@ class Head:
 
 @dataclass(frozen=True, slots=True)
 class DaySheet:
-    """One day as it is printed."""
+    """Facts of a day as they are printed."""
 
     figures: Figures
     head: Head

@@ -1,4 +1,4 @@
-"""What is not right: flags with their answers, struck readings, and what needs the owner."""
+"""Faults of a day: flags with their answers, struck readings, and what needs the owner."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _ANSWERS = {"accept": "accepted as is", "rework": "to be reworked", "waive": "wa
 
 @dataclass(frozen=True, slots=True)
 class FlagLine:
-    """One flag and its answer; ``answer`` is empty while it stands open."""
+    """A flag and its answer; ``answer`` is empty while the flag is open."""
 
     severity: Severity
     key: str
@@ -47,7 +47,7 @@ class FlagLine:
 
 @dataclass(frozen=True, slots=True)
 class StruckLine:
-    """One entry of the day that was crossed out, with the reason and what stands instead."""
+    """An entry of the day that was crossed out, with the reason and what replaces it."""
 
     at: str
     kind: str
@@ -59,7 +59,7 @@ class StruckLine:
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """One thing that the owner must decide, give or know."""
+    """A thing that the owner must decide, give or know."""
 
     kind: str
     said: str
@@ -128,7 +128,7 @@ def reason_of(striker: AnyEntry) -> str:
 def needs_of(
     state: JobState, figures: Figures, day: str, flags: tuple[FlagLine, ...]
 ) -> tuple[Need, ...]:
-    """What the owner must decide, give or know, most pressing first."""
+    """Things that the owner must decide, give or know, most pressing first."""
     notes = [entry.body for entry in _standing(state, day) if isinstance(entry.body, Note)]
     tomorrow = [e.body for e in _standing(state, day) if isinstance(e.body, Tomorrow)]
     return (

@@ -10,7 +10,7 @@ from models.units.job_units import Figures
 
 
 def error_words(test: JudgedTest, figures: Figures) -> str:
-    """Which way a line of sight runs off level, and by how much."""
+    """Direction in which a line of sight runs off level, and by how much."""
     way = "rises" if test.error >= 0 else "falls"
     return f"{way} {figures.sight_error(test.error)}"
 

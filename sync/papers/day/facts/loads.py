@@ -16,7 +16,7 @@ from sync.papers.wording.measures import Measure
 
 @dataclass(frozen=True, slots=True)
 class LoadLine:
-    """One load in, or one load of spoil out."""
+    """A load in, or a load of spoil out."""
 
     at: str
     way: str
@@ -31,7 +31,7 @@ class LoadLine:
 
 @dataclass(frozen=True, slots=True)
 class Balance:
-    """What came in and what was used of one material by the day, in one measure."""
+    """Balance of one material by the day, in one measure: delivered and used."""
 
     material_id: str
     measure: Measure
@@ -40,7 +40,7 @@ class Balance:
 
     @property
     def on_hand(self) -> int:
-        """What should still lie there; below nothing means a load was not written down."""
+        """Amount that should still lie there; below nothing a load was not written down."""
         return self.delivered - self.used
 
 

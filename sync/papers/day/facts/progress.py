@@ -1,4 +1,4 @@
-"""The answer in thirty seconds: one word for the day, how far the job is, four numbers."""
+"""Summary of a day sheet: a word for the day, how far the job is, four numbers."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ FINISHED = "finished"
 
 
 class Standing(StrEnum):
-    """How the day stands, in the words of every status."""
+    """Status of the day, in the words of every status."""
 
     OK = "OK"
     CHECK = "CHECK"
@@ -33,7 +33,7 @@ class Standing(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """The one bar at the top: status with its reason, share done, and when it may be finished."""
+    """Bar at the top: status with its reason, share done, and when it may be finished."""
 
     standing: Standing
     why: str
@@ -47,7 +47,7 @@ class Bar:
 
 @dataclass(frozen=True, slots=True)
 class BigNumber:
-    """One of the four large numbers; ``standing`` is None where nothing is judged."""
+    """A number of the four large ones; ``standing`` is None where nothing is judged."""
 
     label: str
     value: str
@@ -64,7 +64,7 @@ def bar_of(
     passes: tuple[PassLine, ...],
     shots: tuple[ShotLine, ...],
 ) -> Bar:
-    """Sum a day up."""
+    """Bar at the top of a day sheet, summing the day up."""
     today, done, planned = length_done(quantities)
     standing, why = _standing(flags, passes, shots)
     finish, basis = _forecast(state, day, figures, done, planned)
@@ -127,7 +127,7 @@ def _forecast(
 
 
 def ends_between(finish: Finish, is_us: bool) -> str:
-    """The days between which the work may end, the year said once."""
+    """Days between which the work may end, the year written once."""
     last = plain_day(finish.late, is_us)
     if finish.early == finish.late:
         return last

@@ -29,7 +29,7 @@ from sync.papers.wording.measures import Measure
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """One item: amounts in the base unit of its measure; ``plan`` None where none is stated."""
+    """An item: amounts in the base unit of its measure; ``plan`` None where none is stated."""
 
     item: str
     measure: Measure
@@ -39,7 +39,7 @@ class Quantity:
 
     @property
     def left(self) -> int | None:
-        """What the plan still asks for; below nothing where it was exceeded."""
+        """Amount that the plan still asks for; below nothing where it was exceeded."""
         return None if self.plan is None else self.plan - self.to_date
 
 

@@ -23,7 +23,7 @@ from sync.papers.wording.measures import Measure
 
 @dataclass(frozen=True, slots=True)
 class ProbeLine:
-    """One depth reading with its verdict; ``low_nm`` and ``high_nm`` are None without a plan."""
+    """A depth reading with its verdict; ``low_nm`` and ``high_nm`` are None without a plan."""
 
     at: str
     pass_id: str
@@ -45,7 +45,7 @@ class ProbeLine:
 
 @dataclass(frozen=True, slots=True)
 class PassLine:
-    """One pass with its lines, its sand and its probes; ``due_pl`` is the volume cut."""
+    """A pass with its lines, its sand and its probes; ``due_pl`` is the volume cut."""
 
     at: str
     pass_id: str
@@ -66,7 +66,7 @@ class PassLine:
 
     @property
     def cut_nm(self) -> int:
-        """Length of slit it left on the day: every leg counts."""
+        """Length of slit that the pass left on the day: every leg counts."""
         return self.length_nm * len(self.line_ids) if self.is_cut_today else 0
 
     def counted(self) -> list[ProbeLine]:
@@ -76,7 +76,7 @@ class PassLine:
 
 @dataclass(frozen=True, slots=True)
 class QualityLine:
-    """One line of quality: a lot of readings of one thing against its limits."""
+    """A line of quality: a lot of readings of one kind against its limits."""
 
     where: str
     what: str
@@ -180,14 +180,14 @@ def _place_of(probe: Probe) -> tuple[str, int]:
 
 
 def depth_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
-    """Least and most depth allowed."""
+    """Least and most depth that a pattern allows."""
     if pattern is None:
         return None, None
     return pattern.least_depth_nm, pattern.most_depth_nm
 
 
 def width_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
-    """Least and most width allowed."""
+    """Least and most width that a pattern allows."""
     if pattern is None:
         return None, None
     allowed = pattern.width_tolerance_nm
