@@ -14,25 +14,6 @@ from models.entries.envelope import AnyEntry, canonical_bytes, read_kept_entry
 
 GENESIS = bytes(32)  # what the first hash of a stream is chained to
 
-FIELDS = (  # the columns that repeat what raw says
-    "id",
-    "stream",
-    "seq",
-    "lc",
-    "kind",
-    "v",
-    "at_ms",
-    "offset_min",
-    "zone",
-    "author",
-    "job",
-    "day",
-    "strikes",
-    "reason",
-)
-KEYS = frozenset((*FIELDS, "body"))
-WITH_NEEDS = KEYS | {"needs"}
-"""Keys of an entry that names something without which it would be misread."""
 _PLAIN = (str, int, type(None))
 
 
@@ -55,6 +36,13 @@ class Row(NamedTuple):
     reason: str
     raw: bytes
     hash: bytes
+
+
+FIELDS = Row._fields[:-2]
+"""Columns that repeat what ``raw`` says, in the order of the table."""
+KEYS = frozenset((*FIELDS, "body"))
+WITH_NEEDS = KEYS | {"needs"}
+"""Keys of an entry that names something without which it would be misread."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,44 +79,14 @@ def seal(draft: Draft, stream: str, seq: int, lc: int, previous: bytes) -> Row:
     """
     _require_whole(draft.body, draft.kind, "body")
     needs = {"needs": draft.needs} if draft.needs else {}  # one entry has one spelling
-    raw = canonical_bytes(
-        {
-            **needs,
-            "id": draft.id,
-            "stream": stream,
-            "seq": seq,
-            "lc": lc,
-            "kind": draft.kind,
-            "v": draft.v,
-            "at_ms": draft.at_ms,
-            "offset_min": draft.offset_min,
-            "zone": draft.zone,
-            "author": draft.author,
-            "job": draft.job,
-            "day": draft.day,
-            "strikes": draft.strikes,
-            "reason": draft.reason,
-            "body": draft.body,
-        }
+    values = (
+        *(draft.id, stream, seq, lc, draft.kind, draft.v),
+        *(draft.at_ms, draft.offset_min, draft.zone, draft.author),
+        *(draft.job, draft.day, draft.strikes, draft.reason),
     )
-    return Row(
-        draft.id,
-        stream,
-        seq,
-        lc,
-        draft.kind,
-        draft.v,
-        draft.at_ms,
-        draft.offset_min,
-        draft.zone,
-        draft.author,
-        draft.job,
-        draft.day,
-        draft.strikes,
-        draft.reason,
-        raw,
-        chain(previous, raw),
-    )
+    envelope = dict(zip(FIELDS, values, strict=True))
+    raw = canonical_bytes({**needs, **envelope, "body": draft.body})
+    return Row(*values, raw, chain(previous, raw))
 
 
 def says_the_same(draft: Draft, row: Row) -> bool:
