@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Generic
 
 from models.entries.envelope import AnyEntry
 from models.entries.index import K
+from models.entries.keys import LineKey, split_key
 from models.units.filled_text import Fact
 
 if TYPE_CHECKING:
@@ -108,3 +109,18 @@ class Check(Generic[K]):
 
 AnyCheck = Check[Any]
 """A check of whatever subjects."""
+
+
+def found(
+    check: str, subject: str, rests_on: Sequence[AnyEntry], place: str = "", **facts: Fact
+) -> Finding:
+    """Finding of a check, dated by the newest entry that it rests on."""
+    newest = max(rests_on, key=lambda entry: (entry.lc, entry.id))
+    ids = tuple(entry.id for entry in rests_on)
+    return Finding(check, subject, place, facts, ids, newest.day)
+
+
+def line_finding(check: str, key: LineKey, rests_on: Sequence[AnyEntry], **facts: Fact) -> Finding:
+    """Finding of a check about one line; its facts name the line and its surface."""
+    surface_id, line_id = split_key(key)
+    return found(check, key, rests_on, place="", line_id=line_id, surface_id=surface_id, **facts)

@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.affected_together import every_collector
 from models.checks.covering.layers import LAYERS, layers_of, placed, planned_layers
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.bodies.planning import Tie
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry

@@ -6,8 +6,7 @@ from collections.abc import Iterator
 
 from models.checks.affected_together import LEVELS, collector_named, every_collector, whole
 from models.checks.covering.layers import layers_of
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.stretches import is_within
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR

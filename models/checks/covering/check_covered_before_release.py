@@ -6,8 +6,7 @@ from collections.abc import Iterator
 
 from models.checks.affected_together import collector_named
 from models.checks.covering.layers import CheckedLayer, is_above, layers_of
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.stretches import Stretch, Union, gathered
 from models.entries.kind_names import HOLD_POINT, LAYER_CHECK
 from models.state.job_state import JobState

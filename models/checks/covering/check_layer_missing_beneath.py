@@ -6,8 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from models.checks.affected_together import every_collector
 from models.checks.covering.layers import LAYERS, is_above, layers_of, placed, planned_layers
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.stretches import Stretch, Union, gathered
 from models.plan.collector import LAYER_ORDER, Layer
 from models.state.job_state import JobState

@@ -13,8 +13,7 @@ from models.checks.covering.layers import (
     placed,
     planned_layers,
 )
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.stretches import Union, shared, without
 from models.plan.collector import LAYER_ORDER
 from models.state.job_state import JobState

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import LEVELS, every_collector, whole
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.queries.grade.laid_pipe import LaidPipe, laid_pipe
 from models.science.grade.bellies import Belly
 from models.state.job_state import JobState

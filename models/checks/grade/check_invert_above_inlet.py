@@ -11,8 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected_together import LEVELS, every_collector, whole
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.bodies.surfaces import Surface
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SURFACE

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import LEVELS, every_collector, in_ppm
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.stretches import runs_of
 from models.queries.grade.laid_pipe import Fault, LaidReach, laid_pipe
 from models.state.job_state import JobState

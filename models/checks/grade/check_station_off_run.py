@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import collector_named
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
 from models.entries.envelope import AnyEntry
 from models.entries.index import EntryKind

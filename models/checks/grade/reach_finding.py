@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from models.checks.finding import Finding
-from models.checks.make_finding import found
+from models.checks.finding import Finding, found
 from models.queries.grade.laid_pipe import LaidReach
 from models.units.filled_text import Fact
 

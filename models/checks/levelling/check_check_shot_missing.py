@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from models.checks.affected import DAY_ENDS, day_ended_by
 from models.checks.affected_together import setup_named
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.slits.pass_work import has_day_ended
 from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry

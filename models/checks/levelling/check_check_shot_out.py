@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import PROOFS, every_setup, whole
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.queries.levelling.setup_chain import is_over
 from models.queries.levelling.setup_proof import REPEAT, miss_of
 from models.state.job_state import JobState

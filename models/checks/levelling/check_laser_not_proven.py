@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected_together import INSTRUMENT_SETUPS, every_setup, replacing_shot
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries import id_fields
 from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry

@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from models.checks.affected_together import INSTRUMENT_SETUPS, every_setup, setup_named
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.bodies.levels import LaserSetup
 from models.entries.kind_names import SETUP
 from models.queries.levelling.peg_tests import calibrations, laser_proof, read_day

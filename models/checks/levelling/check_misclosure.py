@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import PROOFS, every_setup, whole
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.queries.levelling.setup_proof import RUN, miss_of
 from models.science.levelling.closure import allowed_nm
 from models.state.job_state import JobState

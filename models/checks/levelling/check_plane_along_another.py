@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected_together import setup_named
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.kind_names import SETUP
 from models.queries.levelling.setup_chain import is_graded, newest
 from models.state.indexes import SHOTS_FROM

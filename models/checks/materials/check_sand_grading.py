@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import its_material
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.kind_names import MATERIAL, SIEVE_TEST
 from models.queries.materials.gradings import grading_of
 from models.science.materials.gradation import BandResult

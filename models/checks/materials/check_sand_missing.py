@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import its_pass, passes_of_lines, passes_of_sand
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.slits.pass_work import is_covered, pass_work
 from models.entries.keys import line_key
 from models.entries.kind_names import PASS, SAND_PLACED

@@ -16,8 +16,7 @@ from models.checks.affected import (
     passes_of_sand,
     passes_with_sand,
 )
-from models.checks.finding import Finding, Subjects
-from models.checks.make_finding import found
+from models.checks.finding import Finding, Subjects, found
 from models.checks.memo import once
 from models.checks.slits.pass_work import PassWork, has_day_ended, is_pass_covered, pass_work
 from models.entries.bodies.passes import SandPlaced

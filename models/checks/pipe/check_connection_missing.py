@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import DAY_ENDS, lines_drained, lines_drained_of_day, lines_of_plan
-from models.checks.finding import Check, Finding, Severity
-from models.checks.line_finding import line_finding
+from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.pass_work import has_day_ended, surface_of
 from models.entries.keys import LineKey, split_key
 from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE

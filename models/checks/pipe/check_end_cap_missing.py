@@ -12,8 +12,7 @@ from models.checks.affected import (
     lines_of_day,
     lines_of_pass_named,
 )
-from models.checks.finding import Check, Finding, Severity
-from models.checks.line_finding import line_finding
+from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.pass_work import has_day_ended, is_filled
 from models.entries.keys import LineKey
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE

@@ -15,8 +15,7 @@ from models.checks.affected import (
     lines_of_plan,
     lines_piped_there,
 )
-from models.checks.finding import Check, Finding, Severity
-from models.checks.line_finding import line_finding
+from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.pass_work import has_day_ended, is_filled, surface_of
 from models.entries.envelope import AnyEntry
 from models.entries.keys import LineKey, split_key

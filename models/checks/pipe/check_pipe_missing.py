@@ -11,8 +11,7 @@ from models.checks.affected import (
     lines_of_pass_named,
     lines_of_plan,
 )
-from models.checks.finding import Check, Finding, Severity
-from models.checks.line_finding import line_finding
+from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.pass_work import is_filled, surface_of
 from models.entries.keys import LineKey, split_key
 from models.entries.kind_names import SAND_PLACED

@@ -5,9 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
-from models.checks.record.clocks import shown_time
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.bounds import UNTIMED
 from models.entries.envelope import AnyEntry
 from models.state.job_state import JobState
@@ -54,8 +52,8 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             subject,
             [before, entry],
             author=entry.author,
-            at=shown_time(entry),
-            after=shown_time(before),
+            at=entry.written_at(),
+            after=before.written_at(),
         )
 
 

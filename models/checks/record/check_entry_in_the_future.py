@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
-from models.checks.record.clocks import shown_time
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.bounds import UNTIMED
 from models.entries.envelope import AnyEntry
 from models.state.job_state import JobState
@@ -42,7 +40,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             ahead[::-1],
             count=len(ahead),
             author=first.author,
-            at=shown_time(first),
+            at=first.written_at(),
         )
 
 

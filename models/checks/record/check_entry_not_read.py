@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.entry_names import names_of
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.bounds import UNREADABLE
 from models.entries.envelope import AnyEntry
 from models.state.indexes import UNREAD

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.safety.locate_cover import standing_tickets
 from models.entries.bodies.job import LocateTicket
 from models.entries.envelope import AnyEntry

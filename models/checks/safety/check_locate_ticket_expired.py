@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.safety.locate_cover import DIGS, begun_by, every_dig
 from models.entries.keys import DayPlace, day_names
 from models.state.indexes import DUG_AT

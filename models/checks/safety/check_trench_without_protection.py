@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import LEVELS, collector_named, every_collector, whole
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.stretches import runs_of
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, TRENCH_PROTECTION

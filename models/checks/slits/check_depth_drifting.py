@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.slits.pass_work import Reading, is_depth_out, pass_work
 from models.entries import id_fields
 from models.entries.bodies.passes import PassCut

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import lines_named, lines_of_plan
-from models.checks.finding import Check, Finding, Severity
-from models.checks.line_finding import line_finding
+from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.check_pass_longer_than_line import ALLOWED_NM
 from models.checks.slits.pass_work import surface_of
 from models.entries.bodies.passes import PassCut

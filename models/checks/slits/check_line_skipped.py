@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from models.checks.affected import DAY_ENDS, its_surface, surface_and_left, surfaces_of_day
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.slits.pass_work import has_day_ended, surface_of
 from models.checks.stretches import runs_of
 from models.entries.bodies.passes import PassCut

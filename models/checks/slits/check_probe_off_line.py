@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import PROBED
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.slits.pass_work import surface_of
 from models.entries.kind_names import PASS, PROBE
 from models.queries.layout.measured_places import probed_line

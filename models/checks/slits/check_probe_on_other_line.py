@@ -6,8 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from models.checks.affected import its_pass
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import PASS, PROBE
 from models.state.job_state import JobState

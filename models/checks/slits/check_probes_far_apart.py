@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from models.checks.affected import PROBED_WHEN_DONE
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.slits.pass_work import is_pass_done, pass_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState

@@ -6,8 +6,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from models.checks.affected import pass_and_beside, passes_of_surface
-from models.checks.finding import Check, Finding, Severity
-from models.checks.make_finding import found
+from models.checks.finding import Check, Finding, Severity, found
 from models.checks.slits.pass_work import PassWork, pass_work
 from models.entries.kind_names import PASS
 from models.state.indexes import PASSES_ON

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import DAY_ENDS, lines_named, lines_of_day
-from models.checks.finding import Check, Finding, Severity
-from models.checks.line_finding import line_finding
+from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.pass_work import has_day_ended
 from models.entries.keys import LineKey
 from models.state.indexes import TURF_OF

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from models.checks.finding import Finding
-from models.checks.make_finding import found
+from models.checks.finding import Finding, found
 from models.checks.slits.pass_work import Reading, pass_work
 from models.state.job_state import JobState
 from models.units.filled_text import Fact

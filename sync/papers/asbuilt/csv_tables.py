@@ -13,8 +13,8 @@ from collections.abc import Iterator
 
 from models.units import NM_PER, LengthUnit
 from sync.papers.asbuilt.features.about import about_job
+from sync.papers.asbuilt.features.course import Course, Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt
-from sync.papers.asbuilt.features.points import Course, Place
 from sync.papers.asbuilt.layers.layer_types import Layer, LayerRow, ShapeKind
 from sync.papers.asbuilt.layers.survey_layers import layers_of
 from sync.papers.day.csv_file import guarded, plain_number

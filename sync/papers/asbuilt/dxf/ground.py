@@ -5,8 +5,8 @@ from __future__ import annotations
 from models.science.quality.verdict import Verdict
 from sync.papers.asbuilt.dxf import styles as styles
 from sync.papers.asbuilt.dxf.pen import BY_LAYER, Pen, readable_turn
+from sync.papers.asbuilt.features.course import ByPosition, Place
 from sync.papers.asbuilt.features.feature_types import LineAsCut, ProbeAt
-from sync.papers.asbuilt.features.points import ByPosition, Place
 from sync.papers.day.csv_file import plain_number
 from sync.papers.drawing.marking_code import utility_kind, utility_name
 from sync.papers.wording.measures import Measure, number

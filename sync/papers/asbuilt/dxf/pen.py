@@ -10,8 +10,8 @@ from models.units import NM_PER, LengthUnit
 from sync.papers.asbuilt.dxf.scale import PlotScale
 from sync.papers.asbuilt.dxf.styles import DATA_NAME, FONT_STYLE, TEXT_MM, DrawingLayer
 from sync.papers.asbuilt.dxf.text import drawn, kept
+from sync.papers.asbuilt.features.course import Course, Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt
-from sync.papers.asbuilt.features.points import Course, Place
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing

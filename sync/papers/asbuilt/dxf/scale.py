@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from models.units import NM_PER, LengthUnit
+from sync.papers.asbuilt.features.course import Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt
-from sync.papers.asbuilt.features.points import Place
 
 SHEET_MM = (380, 240)
 """Room for the drawing on the sheet, inside its margins and beside its notes."""

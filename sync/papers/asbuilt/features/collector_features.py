@@ -18,9 +18,8 @@ from models.state.job_state import JobState
 from models.units.spec import FOOT_NM
 from models.units.station import StationRange
 from sync.papers.asbuilt.features.answered import Answers
-from sync.papers.asbuilt.features.course import course_of, laid_course, place_along, stretch
+from sync.papers.asbuilt.features.course import Place, course_of, laid_course, place_along, stretch
 from sync.papers.asbuilt.features.feature_types import CollectorRun, JointAt
-from sync.papers.asbuilt.features.points import Place
 from sync.papers.asbuilt.features.station_features import InvertShot, ReleasedStretch, StationMark
 from sync.papers.day.facts.collector import off_design
 from sync.papers.drawing.round_steps import round_step

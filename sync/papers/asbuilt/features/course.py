@@ -1,19 +1,39 @@
-"""Places along a course: where a station or a distance lies, and stretches cut out of it."""
+"""Points of the local plane, courses over them, places along a course and stretches of it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
 from models.plan.collector import PlanPoint
 from models.science.shapes.rings import PointNm, distance_nm
 from models.units import round_half_even
-from sync.papers.asbuilt.features.points import Course, Place
 
 BEYOND_NM = 1_000_000_000
 """A place up to this far beyond an end of its course lies in its straight continuation."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A point of the local plane, with its level where one was measured."""
+
+    x_nm: int
+    y_nm: int
+    level_nm: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ByPosition:
+    """Where the tablet held itself to be, and the radius that it states for it; None unknown."""
+
+    lat_ndeg: int
+    lon_ndeg: int
+    good_to_nm: int | None
+
+
+Course = tuple[Place, ...]
 
 
 def course_of(points: Iterable[PlanPoint]) -> Course:

@@ -16,9 +16,9 @@ from models.science.quality.verdict import Verdict
 from models.science.shapes.projection import LocalProjection
 from models.units.job_units import Figures
 from sync.papers.asbuilt.features.answered import Answered
-from sync.papers.asbuilt.features.points import ByPosition
-from sync.papers.asbuilt.features.points import Course as Course
-from sync.papers.asbuilt.features.points import Place as Place
+from sync.papers.asbuilt.features.course import ByPosition
+from sync.papers.asbuilt.features.course import Course as Course
+from sync.papers.asbuilt.features.course import Place as Place
 from sync.papers.asbuilt.features.station_features import InvertShot, ReleasedStretch, StationMark
 
 

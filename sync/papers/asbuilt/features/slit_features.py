@@ -16,7 +16,7 @@ from models.science.quality.verdict import Verdict, judge
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
 from sync.papers.asbuilt.features.answered import Answers
-from sync.papers.asbuilt.features.course import course_of, place_along
+from sync.papers.asbuilt.features.course import Place, course_of, place_along
 from sync.papers.asbuilt.features.feature_types import (
     KeepOut,
     LineAsCut,
@@ -24,7 +24,6 @@ from sync.papers.asbuilt.features.feature_types import (
     ProbeAt,
     SurfaceArea,
 )
-from sync.papers.asbuilt.features.points import Place
 from sync.papers.day.facts.slits import current_of, depth_limits, pattern_of, use_of, width_limits
 
 

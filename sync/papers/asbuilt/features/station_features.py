@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from models.science.quality.verdict import Verdict
 from sync.papers.asbuilt.features.answered import Answered
-from sync.papers.asbuilt.features.points import Course, Place
+from sync.papers.asbuilt.features.course import Course, Place
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,8 +17,8 @@ from models.queries.levelling.elevations import standing_inverts
 from models.state.job_state import JobState
 from models.units.job_units import Figures
 from sync.papers.asbuilt.features.collector_features import station_place
+from sync.papers.asbuilt.features.course import Place
 from sync.papers.asbuilt.features.feature_types import SetAside
-from sync.papers.asbuilt.features.points import Place
 from sync.papers.asbuilt.features.slit_features import newest_probes, probe_place
 from sync.papers.asbuilt.features.survey_features import place_or_none
 from sync.papers.day.facts.flags import reason_of

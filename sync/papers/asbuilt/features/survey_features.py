@@ -10,7 +10,7 @@ from models.entries.kind_names import COLLECTOR, OUTLET_SEEN, PERMANENT_POINT, P
 from models.errors import CalculationInputError
 from models.science.shapes.projection import NANODEGREES, LocalProjection, to_local
 from models.state.job_state import JobState
-from sync.papers.asbuilt.features.course import apart_nm, course_of
+from sync.papers.asbuilt.features.course import ByPosition, Place, apart_nm, course_of
 from sync.papers.asbuilt.features.feature_types import (
     FoundUtility,
     OutletAt,
@@ -18,7 +18,6 @@ from sync.papers.asbuilt.features.feature_types import (
     PhotoTaken,
     TieMeasured,
 )
-from sync.papers.asbuilt.features.points import ByPosition, Place
 from sync.papers.asbuilt.features.slit_features import line_ends
 from sync.papers.day.facts.slits import current_of
 from sync.papers.wording.position_text import is_by_position

@@ -14,8 +14,8 @@ from contextlib import closing
 from models.science.shapes.projection import LocalProjection
 from sync.papers.asbuilt.features.about import about_job, plane_words
 from sync.papers.asbuilt.features.feature_types import AsBuilt
+from sync.papers.asbuilt.geodata.geographic import WGS84, site_plane
 from sync.papers.asbuilt.geodata.geopackage_shapes import box_of, shape_blob
-from sync.papers.asbuilt.geodata.plane_wkt import WGS84, site_plane
 from sync.papers.asbuilt.layers.layer_types import Holds, Layer, ShapeKind
 from sync.papers.asbuilt.layers.survey_layers import layers_of
 from sync.papers.tables.cells import Cell

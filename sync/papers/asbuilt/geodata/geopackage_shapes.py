@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import struct
 
-from sync.papers.asbuilt.features.points import Course
+from sync.papers.asbuilt.features.course import Course
 from sync.papers.asbuilt.layers.layer_types import Layer, LayerRow, ShapeKind
 
 _NM_PER_M = 10**9

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 
 from sync.papers.asbuilt.features.about import about_job, plane_words
 from sync.papers.asbuilt.features.feature_types import AsBuilt
+from sync.papers.asbuilt.geodata.geographic import site_plane
 from sync.papers.asbuilt.geodata.landxml_pipes import PipeWriter
-from sync.papers.asbuilt.geodata.plane_wkt import site_plane
 from sync.papers.asbuilt.geodata.xml_text import attributes, xml_text
 from sync.papers.asbuilt.layers.layer_types import Layer, LayerRow, ShapeKind, cells_of
 from sync.papers.asbuilt.layers.survey_layers import layers_of

@@ -12,9 +12,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from models.units import NM_PER, LengthUnit
-from sync.papers.asbuilt.features.course import course_length_nm
+from sync.papers.asbuilt.features.course import Course, Place, course_length_nm
 from sync.papers.asbuilt.features.feature_types import AsBuilt, CollectorRun
-from sync.papers.asbuilt.features.points import Course, Place
 from sync.papers.asbuilt.features.station_features import InvertShot
 from sync.papers.asbuilt.geodata.xml_text import attributes
 from sync.papers.day.csv_file import plain_number

@@ -14,8 +14,8 @@ from fractions import Fraction
 from typing import Generic, TypeVar
 
 from models.science.shapes.rings import PointNm, signed_area_nm2
+from sync.papers.asbuilt.features.course import Course, Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt
-from sync.papers.asbuilt.features.points import Course, Place
 from sync.papers.day.csv_file import plain_number
 from sync.papers.tables.cells import Cell, Column
 from sync.papers.wording.measures import Measure, number, unit_of

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Literal, TypeVar
 
 from models.units.job_units import Figures
+from sync.papers.asbuilt.features.course import ByPosition
 from sync.papers.asbuilt.features.feature_types import (
     AsBuilt,
     FoundUtility,
@@ -15,7 +16,6 @@ from sync.papers.asbuilt.features.feature_types import (
     SetAside,
     TieMeasured,
 )
-from sync.papers.asbuilt.features.points import ByPosition
 from sync.papers.asbuilt.layers.layer_types import (
     Field,
     Layer,

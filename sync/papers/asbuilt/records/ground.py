@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 
+from sync.papers.asbuilt.features.course import ByPosition
 from sync.papers.asbuilt.features.feature_types import AsBuilt, Place, TieMeasured
-from sync.papers.asbuilt.features.points import ByPosition
 from sync.papers.drawing.marking_code import UtilityKind, utility_kind, utility_name
 from sync.papers.tables.record_table import Field, Figure, Item, Record, record, said
 from sync.papers.wording.entry_text import line_names

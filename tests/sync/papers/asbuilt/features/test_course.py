@@ -6,8 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from sync.papers.asbuilt.features.course import BEYOND_NM, laid_course, place_along, stretch
-from sync.papers.asbuilt.features.points import Place
+from sync.papers.asbuilt.features.course import BEYOND_NM, Place, laid_course, place_along, stretch
 
 M = 10**9
 BENT = (Place(0, 0), Place(3 * M, 4 * M), Place(3 * M, 14 * M))

@@ -8,9 +8,9 @@ from models.entries.keys import line_key
 from models.entries.kind_names import COLLECTOR
 from models.science.quality.verdict import Verdict
 from models.state.indexes import CUT_NM, PASSES, PIPE_IN_LINE
+from sync.papers.asbuilt.features.course import Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt, LineStatus
 from sync.papers.asbuilt.features.gather import as_built
-from sync.papers.asbuilt.features.points import Place
 from sync.papers.wording.entry_text import title_of
 from tests.sync.papers.asbuilt.small_green import CUT_FT, green, written_green
 from tests.sync.papers.day_writer import FT, IN, DayWriter
