@@ -56,7 +56,7 @@ def told(
 
 
 def refuse(faults: Sequence[PlanFault], figures: Figures) -> None:
-    """Refuse a plan that has faults of a weight; the error lists every one of them.
+    """Refuse a plan that has a fault of the level REFUSE; the error lists every one of them.
 
     Raises
     ------

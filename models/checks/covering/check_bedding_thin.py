@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import LEVELS, collector_named, every_collector, whole
-from models.checks.covering.layers import layers_of
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.covering.layers import layers_of, stretch_finding
+from models.checks.finding import Check, Finding, Severity
 from models.checks.stretches import is_within
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR
@@ -20,13 +20,12 @@ def _by_levels(state: JobState, subject: str, least_nm: int) -> Iterator[Finding
     for station_nm, top in sorted(shots.get("bedding", {}).items()):
         floor = floors.get(station_nm)
         if floor is not None and top.level_nm - floor.level_nm < least_nm:
-            yield found(
+            yield stretch_finding(
                 CHECK.id,
                 subject,
                 [floor.entry, top.entry],
-                place=str(station_nm),
-                from_nm=station_nm,
-                to_nm=station_nm,
+                str(station_nm),
+                (station_nm, station_nm),
                 thick_nm=whole(top.level_nm - floor.level_nm),
                 least_nm=least_nm,
             )
@@ -39,13 +38,12 @@ def _by_rule(state: JobState, subject: str, least_nm: int) -> Iterator[Finding]:
         later = [other.stretch for other in measured[number + 1 :]]
         thick_nm = layer.thickness_nm
         if thick_nm is not None and thick_nm < least_nm and not is_within(layer.stretch, later):
-            yield found(
+            yield stretch_finding(
                 CHECK.id,
                 subject,
                 [layer.entry],
-                place=layer.entry.id,
-                from_nm=layer.stretch[0],
-                to_nm=layer.stretch[1],
+                layer.entry.id,
+                layer.stretch,
                 thick_nm=thick_nm,
                 least_nm=least_nm,
             )

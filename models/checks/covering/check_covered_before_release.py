@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import collector_named
-from models.checks.covering.layers import CheckedLayer, is_above, layers_of
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.covering.layers import (
+    CheckedLayer,
+    is_above,
+    layer_text,
+    layers_of,
+    stretch_finding,
+)
+from models.checks.finding import Check, Finding, Severity
 from models.checks.stretches import Stretch, Union, gathered
 from models.entries.kind_names import HOLD_POINT, LAYER_CHECK
 from models.state.job_state import JobState
@@ -28,15 +34,14 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             released.add(StationRange.between(hold.body.from_nm, hold.body.to_nm))
             hold = next(holds, None)
         hidden += [(bare, cover) for bare in released.missing_from(cover.stretch)]
-    for (low, high), over in gathered(hidden):
-        yield found(
+    for stretch, over in gathered(hidden):
+        yield stretch_finding(
             CHECK.id,
             subject,
             [cover.entry for cover in over],
-            place=str(low),
-            layer=over[0].name.replace("_", " "),
-            from_nm=low,
-            to_nm=high,
+            str(stretch[0]),
+            stretch,
+            layer=layer_text(over[0].name),
         )
 
 

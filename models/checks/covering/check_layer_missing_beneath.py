@@ -5,8 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from models.checks.affected_together import every_collector
-from models.checks.covering.layers import LAYERS, is_above, layers_of, placed, planned_layers
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.covering.layers import (
+    LAYERS,
+    is_above,
+    layer_text,
+    layers_of,
+    placed,
+    planned_layers,
+    stretch_finding,
+)
+from models.checks.finding import Check, Finding, Severity
 from models.checks.stretches import Stretch, Union, gathered
 from models.plan.collector import LAYER_ORDER, Layer
 from models.state.job_state import JobState
@@ -27,16 +35,15 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             if is_above(upper.name, beneath)
             for gap in there.missing_from(upper.stretch)
         ]
-        for (low, high), uppers in gathered(bare):
-            yield found(
+        for stretch, uppers in gathered(bare):
+            yield stretch_finding(
                 CHECK.id,
                 subject,
                 [upper.entry for upper in uppers],
-                place=f"{beneath}/{low}",
-                layer=uppers[0].name.replace("_", " "),
-                beneath=beneath.replace("_", " "),
-                from_nm=low,
-                to_nm=high,
+                f"{beneath}/{stretch[0]}",
+                stretch,
+                layer=layer_text(uppers[0].name),
+                beneath=layer_text(beneath),
             )
 
 

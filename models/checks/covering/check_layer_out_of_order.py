@@ -9,11 +9,13 @@ from models.checks.covering.layers import (
     LAYERS,
     CheckedLayer,
     is_above,
+    layer_text,
     layers_of,
     placed,
     planned_layers,
+    stretch_finding,
 )
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity
 from models.checks.stretches import Union, shared, without
 from models.plan.collector import LAYER_ORDER
 from models.state.job_state import JobState
@@ -37,15 +39,14 @@ def _told(
     for upper in earlier:
         bare = _bare(state, subject, upper, late) if is_above(upper.name, late.name) else []
         if bare:
-            yield found(
+            yield stretch_finding(
                 CHECK.id,
                 subject,
                 [upper.entry, late.entry],
-                place=late.entry.id,
-                layer=upper.name.replace("_", " "),
-                beneath=late.name.replace("_", " "),
-                from_nm=bare[0][0],
-                to_nm=bare[-1][1],
+                late.entry.id,
+                (bare[0][0], bare[-1][1]),
+                layer=layer_text(upper.name),
+                beneath=layer_text(late.name),
             )
             return
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import collector_named
-from models.checks.covering.layers import layers_of
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.covering.layers import layers_of, stretch_finding
+from models.checks.finding import Check, Finding, Severity
 from models.checks.stretches import is_within
 from models.entries.kind_names import LAYER_CHECK
 from models.state.job_state import JobState
@@ -21,14 +21,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     for number, wire in enumerate(wires):
         traced = [other.stretch for other in wires[number + 1 :] if other.continuous]
         if wire.continuous is False and not is_within(wire.stretch, traced):
-            yield found(
-                CHECK.id,
-                subject,
-                [wire.entry],
-                place=wire.entry.id,
-                from_nm=wire.stretch[0],
-                to_nm=wire.stretch[1],
-            )
+            yield stretch_finding(CHECK.id, subject, [wire.entry], wire.entry.id, wire.stretch)
 
 
 CHECK = Check(

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from models.checks.affected_together import LEVELS, collector_named
-from models.checks.finding import Subjects
+from models.checks.finding import Finding, Subjects, found
 from models.checks.memo import once
 from models.checks.stretches import Stretch
 from models.entries.bodies.levels import GradeShot
@@ -16,6 +16,7 @@ from models.entries.kind_names import COLLECTOR, LAYER_CHECK
 from models.plan.collector import LAYER_ORDER, Layer
 from models.queries.grade.laid_pipe import inverts
 from models.state.job_state import JobState, Place
+from models.units.filled_text import Fact
 from models.units.station import StationRange
 
 _HEIGHT = {layer: height for height, layer in enumerate(LAYER_ORDER)}
@@ -45,6 +46,24 @@ class CheckedLayer:
     stretch: Stretch
     thickness_nm: int | None
     continuous: bool | None
+
+
+def stretch_finding(
+    check: str,
+    subject: str,
+    rests_on: Sequence[AnyEntry],
+    place: str,
+    stretch: Stretch,
+    **facts: Fact,
+) -> Finding:
+    """Finding of a check about a stretch of a collector, from one station to another."""
+    low, high = stretch
+    return found(check, subject, rests_on, place, from_nm=low, to_nm=high, **facts)
+
+
+def layer_text(layer: Layer) -> str:
+    """Name of a layer as a sentence has it: ``tracer wire``."""
+    return layer.replace("_", " ")
 
 
 def layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:

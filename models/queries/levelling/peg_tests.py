@@ -118,7 +118,7 @@ def laser_proof(state: JobState, setup: Entry[LaserSetup]) -> LaserProof | None:
 
 
 def unproven(state: JobState, setup_id: str) -> LaserProof | None:
-    """Lasers of a setup that no peg test proves: its own, or that of one it hangs from."""
+    """First doubtful laser of a setup, or of one that it hangs from; None if none is in doubt."""
     for setup in chain_of(state, setup_id).setups:
         proof = laser_proof(state, setup)
         if proof is not None and proof.doubt is not None:

@@ -68,7 +68,7 @@ class JobTakeoff:
 
     @property
     def show(self) -> Callable[[Amount], str]:
-        """Write a figure in the job's units; give this to ``TakeoffLine.arithmetic``."""
+        """Function that writes a figure in the job's units, for ``TakeoffLine.arithmetic``."""
         system = self.inputs.figures.system
         return lambda amount: show_amount(amount, system)
 
