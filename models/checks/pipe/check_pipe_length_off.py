@@ -5,19 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from models.checks.affected import (
-    DAY_ENDS,
-    line_of_pipe,
-    lines_beside,
-    lines_named,
-    lines_of_day,
-    lines_of_pass_named,
-    lines_of_plan,
-    lines_piped_there,
-)
+from models.checks.affected import lines_of_plan, lines_piped_there
 from models.checks.finding import Check, Finding, Severity, line_finding
-from models.checks.slits.pass_work import has_day_ended, is_filled, surface_of
-from models.entries.envelope import AnyEntry
+from models.checks.pipe.line_filling import FILLING, is_pipe_finished
+from models.checks.slits.pass_work import surface_of
 from models.entries.keys import LineKey, split_key
 from models.entries.kind_names import LAYOUT
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
@@ -39,7 +30,7 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
     laid_nm, gap_nm = sum(pipe.body.length_nm for pipe in pipes), _gap_nm(state, key)
     is_long = laid_nm * 1000 > (slit_nm + gap_nm) * LONG_PERMILLE
     is_short = laid_nm * 1000 < slit_nm * SHORT_PERMILLE
-    if is_long or (is_short and _is_laying_over(state, key, pipes[-1])):
+    if is_long or (is_short and is_pipe_finished(state, key, pipes[-1])):
         rests_on = [*state.current(CUTS_OF, key), *pipes]
         one = line_finding(
             "pipe_length_off",
@@ -70,12 +61,6 @@ def _gap_nm(state: JobState, key: LineKey) -> int:
     return layout.gaps_nm.get(line_id, 0) if layout is not None else 0
 
 
-def _is_laying_over(state: JobState, key: LineKey, pipe: AnyEntry) -> bool:
-    """Whether no further piece of pipe is to be expected in a line."""
-    cuts = state.bodies(CUTS_OF, key)
-    return has_day_ended(state, pipe.day) or any(is_filled(state, cut) for cut in cuts)
-
-
 CHECK = Check(
     id="pipe_length_off",
     severity=Severity.FIX,
@@ -90,16 +75,7 @@ CHECK = Check(
         "joined": "Line {line_id} on {surface_id}: {laid_nm:length} of pipe logged for "
         "{cut_nm:length} of slit and {gap_nm:length} on to the collector."
     },
-    watches={
-        "pipe_laid": line_of_pipe,
-        "pass": lines_named,
-        "sand_placed": lines_of_pass_named,
-        "watered_in": lines_of_pass_named,
-        "turf_strip": lines_beside,
-        "surface": lines_of_plan,
-        "layout": lines_piped_there,
-        **dict.fromkeys(DAY_ENDS, lines_of_day),
-    },
+    watches={**FILLING, "surface": lines_of_plan, "layout": lines_piped_there},
     subjects=lambda state: state.all_names(PIPE_IN_LINE),
     examine=examine,
 )

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from io import StringIO
 
 from models.counted import Counted
-from models.readers.outlines.problems import FileProblem, refuse_file, refuse_whole
+from models.readers.outlines.problems import FileProblem, decode_text, refuse_file, refuse_whole
 
 MOST_BYTES = 5_000_000
+_AS_CSV = "save the table as CSV UTF-8, not as a workbook"
 MOST_ROWS = 50_000
 _DELIMITERS = (",", ";", "\t")
 
@@ -74,17 +75,10 @@ def _by_name(names: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
 
 def _as_text(data: str | bytes, form: str) -> str:
     """The text of a file that is neither huge nor a workbook."""
-    if len(data) > MOST_BYTES:
-        refuse_whole(form, f"{len(data)} bytes", f"at most {MOST_BYTES} are read")
-    if isinstance(data, bytes):
-        try:
-            data = data.decode("utf-8")
-        except UnicodeDecodeError as error:
-            met = f"byte {data[error.start : error.start + 1]!r} at {error.start + 1}"
-            refuse_whole(form, met, "save the table as CSV UTF-8, not as a workbook")
-    if "\0" in data:
-        refuse_whole(form, "a zero character", "save the table as CSV UTF-8, not as a workbook")
-    return data.removeprefix("\ufeff")
+    text = decode_text(data, form, MOST_BYTES, _AS_CSV)
+    if "\0" in text:
+        refuse_whole(form, "a zero character", _AS_CSV)
+    return text
 
 
 def _lines(text: str, form: str) -> list[tuple[int, list[str]]]:

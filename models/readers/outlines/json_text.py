@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 from models.errors import PlanFileError
-from models.readers.outlines.problems import refuse_whole
+from models.readers.outlines.problems import decode_text, refuse_whole
 
 MOST_BYTES = 20_000_000
 MOST_DEPTH = 24
@@ -23,7 +23,7 @@ def read_json(data: str | bytes) -> Any:
     PlanFileError
         If it is too large, too deep, not UTF-8 or not JSON; says where.
     """
-    text = _as_text(data)
+    text = decode_text(data, _FORM, MOST_BYTES, "GeoJSON is UTF-8 text")
     depth = 0
     for token in _TOKENS.finditer(text):
         first = token.group()[0]
@@ -40,19 +40,6 @@ def read_json(data: str | bytes) -> Any:
         refuse_whole(_FORM, met, "give the file as it was exported")
     except ValueError as error:  # a whole number of more digits than Python reads
         refuse_whole(_FORM, str(error), "give degrees as decimals")
-
-
-def _as_text(data: str | bytes) -> str:
-    """The text of a file that is neither huge nor in another encoding."""
-    if len(data) > MOST_BYTES:
-        refuse_whole(_FORM, f"{len(data)} bytes", f"at most {MOST_BYTES} are read")
-    if isinstance(data, bytes):
-        try:
-            data = data.decode("utf-8")
-        except UnicodeDecodeError as error:
-            met = f"byte {data[error.start : error.start + 1]!r} at {error.start + 1}"
-            refuse_whole(_FORM, met, "GeoJSON is UTF-8 text")
-    return data.removeprefix("\ufeff")
 
 
 def _refuse_constant(word: str) -> None:

@@ -61,3 +61,22 @@ def refuse_whole(form: str, met: str, accepted: str) -> NoReturn:
         Always.
     """
     refuse_file(form, [FileProblem("the file", met, accepted)])
+
+
+def decode_text(data: str | bytes, form: str, most_bytes: int, accepted: str) -> str:
+    """Text of a file in UTF-8, without its mark; any other is refused with ``accepted``.
+
+    Raises
+    ------
+    PlanFileError
+        If there is more of it than ``most_bytes``, or it is not UTF-8.
+    """
+    if len(data) > most_bytes:
+        refuse_whole(form, f"{len(data)} bytes", f"at most {most_bytes} are read")
+    if isinstance(data, bytes):
+        try:
+            data = data.decode("utf-8")
+        except UnicodeDecodeError as error:
+            met = f"byte {data[error.start : error.start + 1]!r} at {error.start + 1}"
+            refuse_whole(form, met, accepted)
+    return data.removeprefix("\ufeff")

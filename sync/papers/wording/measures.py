@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from models.units import (
     NM_PER,
@@ -19,6 +20,9 @@ from models.units import (
 from models.units.job_units import Figures
 from models.units.job_units import plain_day as plain_day
 from models.units.percent import exact_percent, worse_percent
+
+if TYPE_CHECKING:
+    from models.entries.bodies.loads import Delivery
 
 
 class Measure(StrEnum):
@@ -62,6 +66,15 @@ def number(measure: Measure, value: int | Fraction | None, is_us: bool) -> float
     # Whole numbers all the way: a long day has a hundred thousand of these.
     millionths = round_half_even(value.numerator * _MILLION, value.denominator * unit)
     return millionths / _MILLION
+
+
+def delivered_amount(body: Delivery) -> tuple[Measure, int]:
+    """Amount of a delivery in base units, by mass, volume or length as it was measured."""
+    if body.mass_ug is not None:
+        return Measure.MASS, body.mass_ug
+    if body.volume_pl is not None:
+        return Measure.VOLUME, body.volume_pl
+    return Measure.LENGTH, body.length_nm or 0
 
 
 def words(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:

@@ -33,6 +33,7 @@ from sync.papers.tables.record_table import Field, Figure, Item, Record, record,
 from sync.papers.wording.measures import (
     Measure,
     bare,
+    delivered_amount,
     left_and_over,
     number,
     plain_day,
@@ -105,7 +106,7 @@ def _load_cells(entry: AnyEntry, figures: Figures) -> list[Item]:
     body = entry.body
     measure, amount, what, ticket, way, note = Measure.VOLUME, 0, "", "", "in", ""
     if isinstance(body, Delivery):
-        measure, amount = _delivered(body)
+        measure, amount = delivered_amount(body)
         coil = f", coil {body.coil_id}" if body.coil_id else ""
         felt = f"{body.moisture}" if body.moisture else ""
         what, ticket = body.material_id + coil, body.ticket or "NO TICKET"
@@ -117,14 +118,6 @@ def _load_cells(entry: AnyEntry, figures: Figures) -> list[Item]:
     unit = Item(printed_unit(measure, figures), unit_of(measure, figures.is_us))
     shown = Item(bare(measure, amount, figures), value)
     return [said(way), said(what), said(ticket), shown, unit, said(note)]
-
-
-def _delivered(body: Delivery) -> tuple[Measure, int]:
-    if body.mass_ug is not None:
-        return Measure.MASS, body.mass_ug
-    if body.volume_pl is not None:
-        return Measure.VOLUME, body.volume_pl
-    return Measure.LENGTH, body.length_nm or 0
 
 
 def balance_record(state: JobState, figures: Figures) -> Record:

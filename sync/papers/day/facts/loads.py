@@ -11,7 +11,7 @@ from models.queries.materials.material_properties import density_of
 from models.queries.materials.sand_balance import mass_of_volume_ug
 from models.state.indexes import PIPE_OF, SAND_OF
 from models.state.job_state import JobState
-from sync.papers.wording.measures import Measure
+from sync.papers.wording.measures import Measure, delivered_amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def loads_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[LoadLi
             continue
         at, body = time_of.get(entry.id, ""), entry.body
         if isinstance(body, Delivery):
-            measure, amount = _delivered(body)
+            measure, amount = delivered_amount(body)
             what = f"{body.material_id}, {body.coil_id}" if body.coil_id else body.material_id
             typed, ticket = body.amount_typed, body.ticket
             found.append(
@@ -65,14 +65,6 @@ def loads_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[LoadLi
                 LoadLine(at, "out", what, "", Measure.VOLUME, amount, typed, body.to, entry.author)
             )
     return tuple(found)
-
-
-def _delivered(body: Delivery) -> tuple[Measure, int]:
-    if body.mass_ug is not None:
-        return Measure.MASS, body.mass_ug
-    if body.volume_pl is not None:
-        return Measure.VOLUME, body.volume_pl
-    return Measure.LENGTH, body.length_nm or 0
 
 
 def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
