@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 from crewapp.handlers.entries import write
 from crewapp.handlers.naming import free_name
 from crewapp.job.open_job import Changed, OpenJob
@@ -71,8 +74,11 @@ def log_pass(
     shift_typed: str = "",
     run_min: int | None = None,
     note: str = "",
+    more: Mapping[str, Any] | None = None,
 ) -> Changed:
     """Log one drive of the machine; the pass is named here unless a name is given.
+
+    ``more`` are the answers to further questions about a pass, by the fields of its body.
 
     Raises
     ------
@@ -97,6 +103,7 @@ def log_pass(
         shift_typed=shift_typed,
         run_min=run_min,
         note=note,
+        **(more or {}),
     )
 
 

@@ -105,12 +105,12 @@ def measured(field: str, way: str, *, typed_field: str = "") -> Reader:
     return read
 
 
-def within(reader: Reader, field: str, most_nm: int) -> Reader:
+def within(reader: Reader, field: str, least_nm: int, most_nm: int) -> Reader:
     """Refuse a depth or width that no slit has, as the number pad does: a point slipped."""
 
     def read(typed: str, figures: Figures) -> dict[str, Any]:
         found = reader(typed, figures)
-        if not 0 < found[field] <= most_nm:
+        if not least_nm <= found[field] <= most_nm:
             raise CellError("can't be", f"more than nothing, at most {figures.depth(most_nm)}")
         return found
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crewapp.imports.notes.after_rows import AFTER_ROWS
+from crewapp.imports.notes.body_rows import row_of
 from crewapp.imports.notes.cells import (
     Cell,
     RowKind,
@@ -13,23 +14,25 @@ from crewapp.imports.notes.cells import (
     grade,
     measured,
     minutes,
-    names,
     text,
     time_of_day,
-    within,
     yes_no,
 )
 from crewapp.imports.notes.instrument_rows import INSTRUMENT_ROWS
-from crewapp.kit.input.work_fields import DEEPEST_NM
+from models.entries.bodies.passes import (
+    PassCut,
+    PipeLaid,
+    Probe,
+    SandPlaced,
+    TurfStrip,
+    WateredIn,
+)
 from models.plan.collector import LAYER_ORDER
 
 ALWAYS = ("day", "entry")
 """Columns that every row fills."""
 
 
-_SURFACE = Cell("surface", text("surface_id"), needed=True)
-_PASS = Cell("pass", text("pass_id"), needed=True)
-_PASS_IF_ANY = Cell("pass", text("pass_id"))
 _COLLECTOR = Cell("collector", text("collector_id"), needed=True)
 _SETUP = Cell("setup", text("setup_id"), needed=True)
 _FROM = Cell("from", bare(measured("from", "station")), needed=True)
@@ -40,68 +43,15 @@ _MOISTURE = Cell("moisture", choice("moisture", "dry", "damp", "wet"))
 _RUN = Cell("run", minutes("run_min"), needed=True)
 _IDLE = Cell("idle", minutes("idle_min"))
 _DOWN = Cell("down", minutes("down_min"))
+_SAND_AMOUNT = Cell("amount", amount("mass", "volume"), needed=True)
 
 ROWS: tuple[RowKind, ...] = (
-    RowKind(
-        "pass",
-        "pass",
-        (
-            _SURFACE,
-            _PASS,
-            Cell("lines", names("line_ids"), needed=True),
-            Cell("machine", text("machine_id")),
-            Cell("length", measured("length", "length"), needed=True),
-            Cell("shift", measured("shift", "depth")),
-            _NOTE,
-        ),
-    ),
-    RowKind(
-        "probe",
-        "probe",
-        (
-            _PASS,
-            Cell("lines", text("line_id"), needed=True),
-            Cell("at", measured("along", "length"), needed=True),
-            Cell("depth", within(measured("depth", "depth"), "depth_nm", DEEPEST_NM), needed=True),
-            Cell("width", within(measured("width", "depth"), "width_nm", DEEPEST_NM)),
-        ),
-    ),
-    RowKind(
-        "turf",
-        "turf_strip",
-        (
-            _SURFACE,
-            _PASS_IF_ANY,
-            Cell("lines", names("line_ids"), needed=True),
-            Cell("step", choice("step", "lifted", "put_back", "rolled"), needed=True),
-        ),
-    ),
-    RowKind(
-        "sand",
-        "sand_placed",
-        (
-            _SURFACE,
-            _PASS_IF_ANY,
-            _MATERIAL,
-            Cell("amount", amount("mass", "volume"), needed=True),
-            _MOISTURE,
-        ),
-    ),
-    RowKind("watered", "watered_in", (_SURFACE, _PASS_IF_ANY, _NOTE)),
-    RowKind(
-        "pipe",
-        "pipe_laid",
-        (
-            Cell("surface", text("surface_id")),
-            Cell("lines", text("line_id")),
-            Cell("collector", text("collector_id")),
-            _MATERIAL,
-            Cell("coil", text("coil_id")),
-            Cell("length", measured("length", "length"), needed=True),
-            Cell("connected", yes_no("connected")),
-            Cell("capped", yes_no("end_capped")),
-        ),
-    ),
+    row_of("pass", PassCut),
+    row_of("probe", Probe),
+    row_of("turf", TurfStrip),
+    row_of("sand", SandPlaced, after={"material_id": _SAND_AMOUNT}),
+    row_of("watered", WateredIn),
+    row_of("pipe", PipeLaid),
     RowKind(
         "delivery",
         "delivery",

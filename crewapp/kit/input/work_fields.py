@@ -8,11 +8,11 @@ from crewapp.kit.input.fields import LengthEntry, length_field, mass_field
 from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
+from models.entries.shows import DEEPEST_NM
 from models.units import NM_PER, PL_PER, UG_PER, LengthUnit, MassUnit, UnitSystem, VolumeUnit
 from models.units.job_units import Figures
 from models.units.volume import VOLUME_UNITS
 
-DEEPEST_NM = 60 * NM_PER[LengthUnit.IN]
 LONGEST_NM = 5_000 * NM_PER[LengthUnit.FT]
 MOST_PL = 100 * PL_PER[VolumeUnit.YD3]
 HEAVIEST_UG = 60 * UG_PER[MassUnit.TON]

@@ -14,6 +14,7 @@ from models.entries.bodies.loads import Delivery
 from models.entries.bodies.passes import PassCut, Probe, SandPlaced
 from models.entries.bounds import UNREADABLE
 from models.entries.envelope import AnyEntry
+from models.entries.field_text import line_pieces
 from models.entries.index import B, EntryKind
 from models.entries.kind_names import (
     BOX_WEIGHING,
@@ -76,7 +77,9 @@ def said(entry: AnyEntry, figures: Figures) -> str:
         told = _CANT_BE_READ if entry.unfit in UNREADABLE else _NEWER
         return say(told, kind=entry.kind)
     teller = _TELLERS.get(entry.kind)
-    return teller(entry.body, figures) if teller else say(entry.kind.replace("_", " "))
+    told = teller(entry.body, figures) if teller else say(entry.kind.replace("_", " "))
+    pieces = [say(text, value=words) for text, words in line_pieces(entry.body, figures)]
+    return ", ".join([told, *pieces])
 
 
 def _amount(body: SandPlaced | Delivery | SandTopUp, figures: Figures) -> str:

@@ -25,7 +25,9 @@ class MorePart(Part):
             name: ListRow(key=name, pick=self._open)
             for name in ("surface", "use", "machine", "pass", "shift")
         }
-        self.add_widget(KeyGrid(tuple(self.tiles.values()), least_wide_mm=60.0))
+        self.asked: dict[str, ListRow] = {}  # of questions about the next pass
+        self.grid = KeyGrid(tuple(self.tiles.values()), least_wide_mm=60.0)
+        self.add_widget(self.grid)
         self.add_widget(Widget())
 
     def title(self, face: PassFace) -> str:
@@ -45,10 +47,23 @@ class MorePart(Part):
         }
         for name, (title, detail) in told.items():
             self.tiles[name].title, self.tiles[name].detail = title, detail
+        self._fill_asked(face)
+
+    def _fill_asked(self, face: PassFace) -> None:
+        """Show a tile for each further question about the next pass, with its answer."""
+        steps = {question.step.field: question.step for question in face.questions}
+        if self.asked.keys() != steps.keys():
+            self.asked = {name: ListRow(key=name, pick=self._open) for name in steps}
+            self.grid.show_keys((*self.tiles.values(), *self.asked.values()))
+        for name, tile in self.asked.items():
+            answer = self.page.filling.answers_of(name).get(name)
+            tile.title, tile.detail = steps[name].name, steps[name].said(answer) or say("none")
 
     def _open(self, name: str) -> None:
         if name == "shift":
             self.page.ask("shift")
+        elif name in self.asked:
+            self.page.filling.begin(name)
         else:
             self.page.turn_to("choose", choosing=name)
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from crewapp.kit.input.forms import Form
+from crewapp.pages.frame.form_filling import PAD, Filling
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.pages.go_ahead.view import GoAheadFace
@@ -34,6 +36,7 @@ class PassPage(PartedPage):
         "lines": "crewapp.pages.passes.lines_part:LinesPart",
         "more": "crewapp.pages.passes.more_part:MorePart",
         "choose": "crewapp.pages.passes.more_part:ChoosePart",
+        "form": "crewapp.pages.frame.form_part:FormPart",
         "probe": "crewapp.pages.passes.probe_part:ProbePart",
         "hub": "crewapp.pages.passes.hub_part:HubPart",
         "place": "crewapp.pages.passes.place_part:PlacePart",
@@ -45,12 +48,34 @@ class PassPage(PartedPage):
         "anyway": "crewapp.pages.go_ahead.anyway_part:AnywayPart",
     }
 
+    def build(self) -> None:
+        """Make the page and what fills in what else is said of a pass."""
+        super().build()
+        self.filling = Filling(self, self._form)
+
     def arrive(self, surface_id: str = "", pass_id: str = "") -> None:
         """Come for a surface, or for a pass on it."""
         if surface_id and surface_id != self.draft.get("surface_id"):
             self.keep_draft(surface_id=surface_id, pass_id="", picked=[], part="cut", use="")
         if pass_id:
             self.open_pass(pass_id)
+
+    def _form(self, name: str) -> Form | None:
+        """The question about a field of the next pass, by the field's name."""
+        asked = self.told.questions if isinstance(self.told, PassFace) else ()
+        found = next((one for one in asked if one.step.field == name), None)
+        return found.form(say("For the next pass"), "more") if found is not None else None
+
+    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+        """Keep an answer: it is inked with the pass."""
+        self.turn_to(form.back)
+
+    def answers(self) -> dict[str, Any]:
+        """Fields of the next pass that were answered by questions of their own."""
+        answers: dict[str, Any] = {}
+        for question in self.told.questions:
+            answers |= question.fields(self.filling.answers_of(question.step.field))
+        return answers
 
     def choices(self) -> dict[str, Any]:
         """What was chosen so far; the rest is proposed."""
@@ -66,6 +91,8 @@ class PassPage(PartedPage):
         card = self.told.card if isinstance(self.told, PassFace) else None
         if name in _OF_PASS and card is None:
             return "cut"
+        if name == "form" and self.told is not None and self.filling.form is None:
+            return "more"
         if name == "anyway" and self.told is not None and self.not_yet() is None:
             return "cut"
         return name
@@ -116,6 +143,8 @@ class PassPage(PartedPage):
 
     def asked(self, field: str) -> Asked | None:
         """Return what to ask for one of this page's fields."""
+        if field.startswith(PAD):
+            return self.filling.asked(field)
         if not isinstance(self.told, PassFace) or field not in ASKED:
             return None
         if ASKED[field].needs_pass and self.told.card is None:
@@ -126,6 +155,10 @@ class PassPage(PartedPage):
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure from the pad."""
+        if field.startswith(PAD):
+            self.figure_done()
+            self.filling.take_figure(field.removeprefix(PAD), value, text)
+            return
         TAKEN[field](self, value, text, ending)
 
     def cut(self, length_nm: int, length_typed: str) -> None:
@@ -139,6 +172,7 @@ class PassPage(PartedPage):
             machine_id=self.told.machine_id,
             shift_nm=self.draft.get("shift_nm"),
             shift_typed=self.chosen("shift_typed"),
+            more=self.answers(),
         )
 
     def probe(self, depth_nm: int, depth_typed: str) -> None:
@@ -165,6 +199,8 @@ class PassPage(PartedPage):
         self.figure_done()
         last = changed.entries[-1]
         if last.kind == "pass":
+            for question in self.told.questions:
+                self.filling.forget(question.step.field)
             kept = {**_ONE_PASS, "shift_nm": None, "shift_typed": "", "picked": []}
             self.keep_draft(**kept, pass_id=last.body.pass_id, part="probe")
         elif last.kind == "probe":

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crewapp.job.open_job import OpenJob
+from crewapp.kit.input.body_questions import Question, question_of
 from crewapp.pages.go_ahead.presenter import cut_face
 from crewapp.pages.passes.pass_presenter import pass_card, pass_status
 from crewapp.pages.passes.view import Choice, PassFace, PlanLeft
@@ -14,7 +15,8 @@ from models.entries.bodies.job import Machine
 from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
 from models.entries.keys import line_key
-from models.entries.kind_names import MACHINE, PROBE, SURFACE
+from models.entries.kind_names import BY_NAME, MACHINE, PROBE, SURFACE
+from models.entries.shows import MarkedField, marked_fields
 from models.plan.line import LineUse
 from models.queries.layout.next_pass import is_cut, next_lines
 from models.state.indexes import PASSES, PASSES_ON, TURF_OF
@@ -65,7 +67,20 @@ def pass_face(
         card=card,
         ahead=cut_face(job, surface.surface_id, surface.name) if lines else None,
         job_name=job.name,
+        questions=_questions(job),
     )
+
+
+def _questions(job: OpenJob) -> tuple[Question, ...]:
+    """What may be said of a pass by the fields of its body that are asked for."""
+    asked = [field for field in marked_fields(PassCut) if field.shows.asks]
+    return tuple(question_of(field, job.figures, _names(job, field)) for field in asked)
+
+
+def _names(job: OpenJob, field: MarkedField) -> list[str]:
+    """Names that the job has for what a field names."""
+    kind = BY_NAME.get(field.shows.choices)
+    return job.state.all_names(kind) if kind is not None else []
 
 
 def _surfaces(job: OpenJob) -> dict[str, Surface]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crewapp.kit.drawing.plan_picture import PlanPicture
+from crewapp.kit.input.body_questions import Question
 from crewapp.kit.look.palette import Status
 from crewapp.pages.go_ahead.view import GoAheadFace
 from crewapp.pages.passes.probe_places import (
@@ -148,6 +149,7 @@ class PassFace:
     card: PassCard | None = None
     ahead: GoAheadFace | None = None  # whether the next pass may be cut
     job_name: str = ""
+    questions: tuple[Question, ...] = ()  # what else may be said of the next pass
 
     @property
     def planned_nm(self) -> int:

@@ -2,33 +2,79 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal, Self
+from dataclasses import replace
+from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
 
 from models.entries.body import Body
+from models.entries.shows import DEEPEST_NM, Quantity, Shows
 from models.plan.field_types import Count, Label, Minutes, Pl, Span, Typed, Ug, Words
 
 Moisture = Literal["dry", "damp", "wet"]
+MOISTURE = Shows(label="Moisture", quantity=Quantity.CHOICE, column="moisture")
+SURFACE = Shows(label="Surface", quantity=Quantity.NAME, column="surface", choices="surface")
+MATERIAL = Shows(label="Material", quantity=Quantity.NAME, column="material", choices="material")
+COIL = Shows(label="Coil", quantity=Quantity.NAME, column="coil")
+NOTE = Shows(label="Note", quantity=Quantity.WORDS, column="note", said="{value}")
+_PASS = Shows(label="Pass", quantity=Quantity.NAME, column="pass", choices="pass")
+_LINE = Shows(label="Line", quantity=Quantity.NAME, column="line", notes="lines")
+_LINES = Shows(label="Lines", quantity=Quantity.NAMES, column="lines")
 
 
 class PassCut(Body):
     """One drive of the machine along its lines."""
 
     kind: ClassVar[str] = "pass"
+    left_out: ClassVar[frozenset[str]] = frozenset({"operator"})
 
-    pass_id: Label = Field(description="name of the pass, such as G7-03; kept by a correction")
-    surface_id: Label = Field(description="surface it was cut on")
-    line_ids: tuple[Label, ...] = Field(min_length=1, description="lines it cut, leg by leg")
-    machine_id: str = Field(default="", max_length=80, description="machine that cut it")
-    length_nm: Span = Field(description="length of one leg's cut as measured, nm")
-    length_typed: Typed = Field(default="", description="length as typed")
-    shift_nm: Span | None = Field(
-        default=None, description="shift from the pass before as measured, nm"
+    pass_id: Annotated[Label, _PASS] = Field(
+        description="name of the pass, such as G7-03; kept by a correction"
     )
+    surface_id: Annotated[Label, replace(SURFACE, order=-1)] = Field(
+        description="surface it was cut on"
+    )
+    line_ids: Annotated[tuple[Label, ...], _LINES] = Field(
+        min_length=1, description="lines it cut, leg by leg"
+    )
+    machine_id: Annotated[
+        str,
+        Shows(label="Machine", quantity=Quantity.NAME, column="machine", choices="machine"),
+    ] = Field(default="", max_length=80, description="machine that cut it")
+    operator: Annotated[
+        str,
+        Shows(
+            label="Operator",
+            quantity=Quantity.NAME,
+            column="operator",
+            line="by {value}",
+            said="by {value}",
+            asks="Who drove?",
+            choices="person",
+        ),
+    ] = Field(default="", max_length=80, description="who drove the machine")
+    length_nm: Annotated[Span, Shows(label="Length", quantity=Quantity.LENGTH, column="length")] = (
+        Field(description="length of one leg's cut as measured, nm")
+    )
+    length_typed: Annotated[
+        Typed,
+        Shows(
+            label="Length as typed",
+            quantity=Quantity.WORDS,
+            column="length_typed",
+            in_notes=False,
+        ),
+    ] = Field(default="", description="length as typed")
+    shift_nm: Annotated[
+        Span | None,
+        Shows(label="Shift", quantity=Quantity.DEPTH, column="shift", said="shift {value}"),
+    ] = Field(default=None, description="shift from the pass before as measured, nm")
     shift_typed: Typed = Field(default="", description="shift as typed")
-    run_min: Minutes | None = Field(default=None, description="machine time it took, minutes")
-    note: Words = Field(default="", description="remarks")
+    run_min: Annotated[
+        Minutes | None,
+        Shows(label="Time", quantity=Quantity.MINUTES, column="run", in_notes=False),
+    ] = Field(default=None, description="machine time it took, minutes")
+    note: Annotated[Words, NOTE] = Field(default="", description="remarks")
 
 
 class Probe(Body):
@@ -36,14 +82,39 @@ class Probe(Body):
 
     kind: ClassVar[str] = "probe"
 
-    pass_id: Label = Field(description="pass it belongs to")
-    line_id: Label = Field(description="line it was taken on")
-    along_nm: Span = Field(description="distance from the line's start, nm")
+    pass_id: Annotated[Label, _PASS] = Field(description="pass it belongs to")
+    line_id: Annotated[Label, _LINE] = Field(description="line it was taken on")
+    along_nm: Annotated[
+        Span,
+        Shows(label="Along the line", quantity=Quantity.LENGTH, column="along", notes="at"),
+    ] = Field(description="distance from the line's start, nm")
     along_typed: Typed = Field(default="", description="distance as typed")
-    depth_nm: Span = Field(description="depth below finished turf, nm")
-    depth_typed: Typed = Field(default="", description="depth as typed")
-    width_nm: Span | None = Field(default=None, description="width at the surface, nm")
-    width_typed: Typed = Field(default="", description="width as typed")
+    depth_nm: Annotated[
+        Span,
+        Shows(label="Depth", quantity=Quantity.DEPTH, column="depth", within=(1, DEEPEST_NM)),
+    ] = Field(description="depth below finished turf, nm")
+    depth_typed: Annotated[
+        Typed,
+        Shows(
+            label="Depth as typed", quantity=Quantity.WORDS, column="depth_typed", in_notes=False
+        ),
+    ] = Field(default="", description="depth as typed")
+    width_nm: Annotated[
+        Span | None,
+        Shows(
+            label="Width",
+            quantity=Quantity.DEPTH,
+            column="width",
+            within=(1, DEEPEST_NM),
+            said="width {value}",
+        ),
+    ] = Field(default=None, description="width at the surface, nm")
+    width_typed: Annotated[
+        Typed,
+        Shows(
+            label="Width as typed", quantity=Quantity.WORDS, column="width_typed", in_notes=False
+        ),
+    ] = Field(default="", description="width as typed")
 
 
 class TurfStrip(Body):
@@ -51,10 +122,15 @@ class TurfStrip(Body):
 
     kind: ClassVar[str] = "turf_strip"
 
-    surface_id: Label = Field(description="surface")
-    pass_id: str = Field(default="", max_length=80, description="pass whose lines these are")
-    line_ids: tuple[Label, ...] = Field(min_length=1, description="lines")
-    step: Literal["lifted", "put_back", "rolled"] = Field(description="what was done")
+    surface_id: Annotated[Label, SURFACE] = Field(description="surface")
+    pass_id: Annotated[str, _PASS] = Field(
+        default="", max_length=80, description="pass whose lines these are"
+    )
+    line_ids: Annotated[tuple[Label, ...], _LINES] = Field(min_length=1, description="lines")
+    step: Annotated[
+        Literal["lifted", "put_back", "rolled"],
+        Shows(label="Step", quantity=Quantity.CHOICE, column="step"),
+    ] = Field(description="what was done")
 
 
 class SandPlaced(Body):
@@ -62,16 +138,18 @@ class SandPlaced(Body):
 
     kind: ClassVar[str] = "sand_placed"
 
-    surface_id: Label = Field(description="surface")
-    pass_id: str = Field(default="", max_length=80, description="pass, or empty for the surface")
-    material_id: Label = Field(description="which sand")
+    surface_id: Annotated[Label, SURFACE] = Field(description="surface")
+    pass_id: Annotated[str, _PASS] = Field(
+        default="", max_length=80, description="pass, or empty for the surface"
+    )
+    material_id: Annotated[Label, MATERIAL] = Field(description="which sand")
     volume_pl: Pl | None = Field(default=None, description="loose volume placed, pl")
     mass_ug: Ug | None = Field(default=None, description="mass placed, ug")
     amount_typed: Typed = Field(default="", description="amount as typed")
     hoppers_tenths: Count | None = Field(
         default=None, description="hopper loads it came in, tenths of a load"
     )
-    moisture: Moisture = Field(default="dry", description="how the sand felt")
+    moisture: Annotated[Moisture, MOISTURE] = Field(default="dry", description="how the sand felt")
 
     @model_validator(mode="after")
     def _has_an_amount(self) -> Self:
@@ -86,9 +164,11 @@ class WateredIn(Body):
 
     kind: ClassVar[str] = "watered_in"
 
-    surface_id: Label = Field(description="surface")
-    pass_id: str = Field(default="", max_length=80, description="pass, or empty for the surface")
-    note: Words = Field(default="", description="remarks")
+    surface_id: Annotated[Label, SURFACE] = Field(description="surface")
+    pass_id: Annotated[str, _PASS] = Field(
+        default="", max_length=80, description="pass, or empty for the surface"
+    )
+    note: Annotated[Words, NOTE] = Field(default="", description="remarks")
 
 
 class PipeLaid(Body):
@@ -96,12 +176,29 @@ class PipeLaid(Body):
 
     kind: ClassVar[str] = "pipe_laid"
 
-    surface_id: str = Field(default="", max_length=80, description="surface, for a piped slit")
-    line_id: str = Field(default="", max_length=80, description="line, for a piped slit")
-    collector_id: str = Field(default="", max_length=80, description="collector, for its pipe")
-    material_id: Label = Field(description="which pipe")
-    coil_id: str = Field(default="", max_length=80, description="coil it came from")
-    length_nm: Span = Field(description="length used, nm")
+    surface_id: Annotated[str, SURFACE] = Field(
+        default="", max_length=80, description="surface, for a piped slit"
+    )
+    line_id: Annotated[str, _LINE] = Field(
+        default="", max_length=80, description="line, for a piped slit"
+    )
+    collector_id: Annotated[
+        str,
+        Shows(label="Collector", quantity=Quantity.NAME, column="collector", choices="collector"),
+    ] = Field(default="", max_length=80, description="collector, for its pipe")
+    material_id: Annotated[Label, MATERIAL] = Field(description="which pipe")
+    coil_id: Annotated[str, replace(COIL, said="from {value}")] = Field(
+        default="", max_length=80, description="coil it came from"
+    )
+    length_nm: Annotated[Span, Shows(label="Length", quantity=Quantity.LENGTH, column="length")] = (
+        Field(description="length used, nm")
+    )
     length_typed: Typed = Field(default="", description="length as typed")
-    connected: bool = Field(default=False, description="joined to the collector")
-    end_capped: bool = Field(default=False, description="cap put on the high end")
+    connected: Annotated[
+        bool,
+        Shows(label="Connected", quantity=Quantity.YES_NO, column="connected", said="connected"),
+    ] = Field(default=False, description="joined to the collector")
+    end_capped: Annotated[
+        bool,
+        Shows(label="End capped", quantity=Quantity.YES_NO, column="capped", said="end capped"),
+    ] = Field(default=False, description="cap put on the high end")

@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import groupby, zip_longest
 
 from models.checks.finding import Severity
+from models.entries.field_text import late_pieces
 from models.science.quality.verdict import Verdict
 from models.units import show_duration
 from sync.papers.day.facts.collector import ShotLine
@@ -93,7 +94,7 @@ def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     if not day.passes:
         return []
     figures = day.figures
-    has_legs = any(len(cut.line_ids) > 1 for cut in day.passes)
+    has_legs = any(len(cut.body.line_ids) > 1 for cut in day.passes)
     cells = [Cell(12), Cell(12 if has_legs else 9, 1), Cell(9, 1), Cell()]
     length = printed_unit(Measure.LENGTH, figures)
     by_mass = any(cut.sand_ug for cut in day.passes)
@@ -102,10 +103,10 @@ def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     names = ["pass", length, sand, f"depths along each line, {depth}; {sand} is sand placed"]
     texts = [
         [
-            cut.pass_id,
+            cut.body.pass_id,
             _length(day, cut),
             _sand(day, cut, by_mass),
-            _depths(day, cut) + (f"  {one_line(cut.note)}" if cut.note else ""),
+            "  ".join([_depths(day, cut), *_remarks(day, cut)]),
         ]
         for cut in day.passes
     ]
@@ -116,7 +117,7 @@ def _length(day: DaySheet, cut: PassLine) -> str:
     """Length of a pass, times its lines, so that the column comes to what was cut today."""
     if not cut.is_cut_today:
         return "before"
-    length, lines = bare(Measure.LENGTH, cut.length_nm, day.figures), len(cut.line_ids)
+    length, lines = bare(Measure.LENGTH, cut.body.length_nm, day.figures), len(cut.body.line_ids)
     return length if lines == 1 else f"{lines} x {length}"
 
 
@@ -127,30 +128,36 @@ def _sand(day: DaySheet, cut: PassLine, by_mass: bool) -> str:
     return bare(measure, amount, day.figures) if amount else "-"
 
 
+def _remarks(day: DaySheet, cut: PassLine) -> list[str]:
+    """What a pass says beside its figures: fields without a column of their own, its note."""
+    pieces = [*late_pieces(cut.body, day.figures), cut.body.note]
+    return [one_line(piece) for piece in pieces if piece]
+
+
 def _depths(day: DaySheet, cut: PassLine) -> str:
     """Depths line by line in order along the line; what is out says which way."""
-    by_line: dict[str, list[ProbeLine]] = {line_id: [] for line_id in cut.line_ids}
+    by_line: dict[str, list[ProbeLine]] = {line_id: [] for line_id in cut.body.line_ids}
     for probe in cut.probes:
-        by_line.setdefault(probe.line_id, []).append(probe)
+        by_line.setdefault(probe.body.line_id, []).append(probe)
     parts = []
     for line_id, probes in by_line.items():
-        ordered = sorted(probes, key=lambda probe: probe.along_nm)
+        ordered = sorted(probes, key=lambda probe: probe.body.along_nm)
         read = ", ".join(_depth(day, probe) for probe in ordered)
         parts.append(f"{line_id}: {read}" if read else f"{line_id}: no probe")
     return "  ".join(parts)
 
 
 def _depth(day: DaySheet, probe: ProbeLine) -> str:
-    text = bare(Measure.DEPTH, probe.depth_nm, day.figures)
+    text = bare(Measure.DEPTH, probe.body.depth_nm, day.figures)
     if probe.verdict is Verdict.OUT:
-        is_low = probe.low_nm is not None and probe.depth_nm < probe.low_nm
+        is_low = probe.low_nm is not None and probe.body.depth_nm < probe.low_nm
         text += " shallow" if is_low else " deep"
     low, high = probe.width_limits_nm
-    if probe.width_nm is not None and low is not None and high is not None:
-        if probe.width_nm < low:
-            text += f" narrow {bare(Measure.DEPTH, probe.width_nm, day.figures)}"
-        elif probe.width_nm > high:
-            text += f" wide {bare(Measure.DEPTH, probe.width_nm, day.figures)}"
+    if probe.body.width_nm is not None and low is not None and high is not None:
+        if probe.body.width_nm < low:
+            text += f" narrow {bare(Measure.DEPTH, probe.body.width_nm, day.figures)}"
+        elif probe.body.width_nm > high:
+            text += f" wide {bare(Measure.DEPTH, probe.body.width_nm, day.figures)}"
     return text if probe.is_newest else f"({text}, read again)"
 
 

@@ -2,69 +2,59 @@
 
 from __future__ import annotations
 
+from models.entries.bodies.passes import PassCut, Probe
 from sync.papers.day.facts.day import DaySheet
+from sync.papers.day.facts.slits import PassLine, ProbeLine
+from sync.papers.tables.body_columns import TableColumn, body_table, column_of
 from sync.papers.tables.cells import Cell, Column, Sheet, Table, table
 from sync.papers.wording.measures import Measure, number
 
 
 def passes(day: DaySheet, made: Sheet) -> Table:
-    """Table of the passes of a day, a row each."""
-    rows: list[list[Cell]] = [
-        [
-            one.at,
-            one.pass_id,
-            one.surface_id,
-            " ".join(one.line_ids),
-            one.machine_id,
-            made.length(one.length_nm),
-            one.length_typed,
-            made.length(one.cut_nm),
-            made.depth(one.shift_nm),
-            one.run_min,
-            made.of(Measure.VOLUME, one.due_pl),
-            made.of(Measure.VOLUME, one.sand_pl),
-            made.of(Measure.MASS, one.sand_ug),
-            len(one.counted()),
-            one.note,
-            one.author,
-        ]
-        for one in day.passes
+    """Table of the passes of a day: as written, and what was worked out of them."""
+    length, volume, mass = Measure.LENGTH, Measure.VOLUME, Measure.MASS
+    cut: TableColumn[PassLine] = TableColumn(
+        made.column("cut_today", length), lambda one: made.length(one.cut_nm)
+    )
+    sand: list[TableColumn[PassLine]] = [
+        TableColumn(made.column("sand_due", volume), lambda one: made.of(volume, one.due_pl)),
+        TableColumn(made.column("sand_placed", volume), lambda one: made.of(volume, one.sand_pl)),
+        TableColumn(made.column("sand_placed", mass), lambda one: made.of(mass, one.sand_ug)),
+        column_of("probes", lambda one: len(one.counted())),
     ]
-    columns: list[Column | str] = ["time", "pass", "surface", "lines", "machine"]
-    columns += [made.column("length", Measure.LENGTH), "length_typed"]
-    columns += [made.column("cut_today", Measure.LENGTH), made.column("shift", Measure.DEPTH)]
-    columns += [Column("run", "min"), made.column("sand_due", Measure.VOLUME)]
-    columns += [made.column("sand_placed", Measure.VOLUME)]
-    columns += [made.column("sand_placed", Measure.MASS), "probes", "note", "by"]
-    return table("passes", columns, rows)
+    return body_table(
+        "passes",
+        made,
+        PassCut,
+        [(one, one.body) for one in day.passes],
+        first=[column_of("time", lambda one: one.at)],
+        after={
+            "length_typed": [cut],
+            "run_min": sand,
+            "note": [column_of("by", lambda one: one.author)],
+        },
+    )
 
 
 def probes(day: DaySheet, made: Sheet) -> Table:
-    """Table of the depth readings of a day, a row each."""
-    rows: list[list[Cell]] = [
-        [
-            one.at,
-            one.pass_id,
-            one.line_id,
-            made.length(one.along_nm),
-            made.depth(one.depth_nm),
-            one.depth_typed,
-            made.depth(one.width_nm),
-            one.width_typed,
-            made.depth(one.low_nm),
-            made.depth(one.high_nm),
-            one.verdict.value,
-            "yes" if one.is_newest else "no, read again",
-            one.author,
-        ]
-        for cut in day.passes
-        for one in cut.probes
+    """Table of the depth readings of a day: as written, and how they were judged."""
+    limits: list[TableColumn[ProbeLine]] = [
+        TableColumn(made.column("limit_low", Measure.DEPTH), lambda one: made.depth(one.low_nm)),
+        TableColumn(made.column("limit_high", Measure.DEPTH), lambda one: made.depth(one.high_nm)),
     ]
-    columns: list[Column | str] = ["time", "pass", "line", made.column("along", Measure.LENGTH)]
-    columns += [made.column("depth", Measure.DEPTH), "depth_typed"]
-    columns += [made.column("width", Measure.DEPTH), "width_typed"]
-    columns += [made.column(name, Measure.DEPTH) for name in ("limit_low", "limit_high")]
-    return table("probes", [*columns, "verdict", "counts", "by"], rows)
+    judged: list[TableColumn[ProbeLine]] = [
+        column_of("verdict", lambda one: one.verdict.value),
+        column_of("counts", lambda one: "yes" if one.is_newest else "no, read again"),
+        column_of("by", lambda one: one.author),
+    ]
+    return body_table(
+        "probes",
+        made,
+        Probe,
+        [(one, one.body) for cut in day.passes for one in cut.probes],
+        first=[column_of("time", lambda one: one.at)],
+        after={"width_typed": [*limits, *judged]},
+    )
 
 
 def grade_shots(day: DaySheet, made: Sheet) -> Table:

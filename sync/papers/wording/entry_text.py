@@ -18,6 +18,7 @@ from models.entries.bodies.loads import Delivery, SpoilAway
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip
 from models.entries.bounds import UNTIMED, Unfit
 from models.entries.envelope import AnyEntry
+from models.entries.field_text import said_pieces
 from models.entries.kind_names import (
     BENCHMARK,
     CHECK_SHOT,
@@ -77,7 +78,8 @@ def details_of(entry: AnyEntry, figures: Figures) -> str:
     if entry.body is None:
         return UNREAD[entry.unfit]
     try:
-        return one_line(SAY[entry.kind](entry.body, figures))
+        said = SAY[entry.kind](entry.body, figures)
+        return one_line(joined(said, *said_pieces(entry.body, figures)))
     except Exception:  # one entry costs its own line
         return "can't be shown; it is kept in the book"
 
@@ -151,20 +153,14 @@ def _run(run: list[str]) -> str:
     return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run)
 
 
-def _shift(body: PassCut, figures: Figures) -> str:
-    return f"shift {figures.depth(body.shift_nm)}" if body.shift_nm is not None else ""
-
-
 def _pass(body: PassCut, figures: Figures) -> str:
     lines = " ".join(body.line_ids)
-    length = f"{figures.length(body.length_nm)} on {lines}"
-    return joined(f"{body.pass_id}: {length}", _shift(body, figures), body.note)
+    return f"{body.pass_id}: {figures.length(body.length_nm)} on {lines}"
 
 
 def _probe(body: Probe, figures: Figures) -> str:
-    width = f"width {figures.depth(body.width_nm)}" if body.width_nm is not None else ""
     at = f"{body.pass_id} {body.line_id} at {figures.length(body.along_nm)}"
-    return joined(f"{at}: {figures.depth(body.depth_nm)}", width)
+    return f"{at}: {figures.depth(body.depth_nm)}"
 
 
 def _sand(body: SandPlaced, figures: Figures) -> str:
@@ -174,9 +170,7 @@ def _sand(body: SandPlaced, figures: Figures) -> str:
 
 def _pipe(body: PipeLaid, figures: Figures) -> str:
     place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
-    coil = f"from {body.coil_id}" if body.coil_id else ""
-    ends = "connected" if body.connected else "", "end capped" if body.end_capped else ""
-    return joined(f"{place}: {figures.length(body.length_nm)}", coil, *ends)
+    return f"{place}: {figures.length(body.length_nm)}"
 
 
 def _delivery(body: Delivery, figures: Figures) -> str:
@@ -312,7 +306,7 @@ SAY: dict[str, Say] = END_WORDS | dict(
         text_for(PROBE, _probe),
         text_for(TURF_STRIP, lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}"),
         text_for(SAND_PLACED, _sand),
-        text_for(WATERED_IN, lambda b, f: joined(b.pass_id or b.surface_id, b.note)),
+        text_for(WATERED_IN, lambda b, f: b.pass_id or b.surface_id),
         text_for(PIPE_LAID, _pipe),
         text_for(DELIVERY, _delivery),
         text_for(SPOIL, _spoil),

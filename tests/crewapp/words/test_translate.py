@@ -12,8 +12,10 @@ import pytest
 
 from crewapp.kit.look.palette import STATUS
 from crewapp.words import translate as wording
+from models.entries.kinds import KINDS
+from models.entries.shows import marked_fields
 
-ROOT = Path(wording.__file__).parent
+ROOT = Path(wording.__file__).parents[1]
 SPEAKERS = {"say", "later"}
 
 
@@ -27,6 +29,9 @@ def _english() -> Iterator[None]:
 def spoken() -> dict[str, str]:
     """Return every text that the app says, and where."""
     found = {look.word: "palette.py" for look in STATUS.values()}
+    for kind, model in KINDS.items():
+        for field in marked_fields(model):
+            found |= dict.fromkeys(field.texts, f"the field {field.name} of {kind}")
     for path in sorted(ROOT.rglob("*.py")):
         if "gallery" in path.name:
             continue  # shown to those who build, not to a crew

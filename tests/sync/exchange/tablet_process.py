@@ -105,7 +105,7 @@ class Tablet:
             "on_list": sorted(code for code, one in members.items() if not one.is_revoked),
             "off_list": sorted(code for code, one in members.items() if one.is_revoked),
             "closed": [day for day in days if state.is_closed(day)],
-            "passes": {day: sorted(one.pass_id for one in sheets[day].passes) for day in days},
+            "passes": {day: sorted(one.body.pass_id for one in sheets[day].passes) for day in days},
             "holding_more": {day: sheets[day].holding_more for day in days},
             "flags": {day: [one.check for one in sheets[day].flags] for day in days},
         }

@@ -64,7 +64,7 @@ def test_numbers_are_numbers_and_exact(ordinary: DaySheet) -> None:
     names = [cell.value for cell in tab[1]]
     at, typed = names.index("depth_in"), names.index("depth_typed")
     read = [(row[at].data_type, row[at].value, row[typed].data_type) for row in tab.iter_rows(2)]
-    depths = [float(Fraction(p.depth_nm, IN)) for c in ordinary.passes for p in c.probes]
+    depths = [float(Fraction(p.body.depth_nm, IN)) for c in ordinary.passes for p in c.probes]
 
     assert [value for _, value, _ in read] == depths
     assert {kind for kind, _, _ in read} == {"n"}

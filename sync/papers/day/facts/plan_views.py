@@ -59,7 +59,7 @@ def _line(state: JobState, surface_id: str, line: PlannedLine, day: str) -> Plan
         plain,
         standing=LineStanding.TODAY,
         label=line.line_id,
-        is_out=any(p.verdict is Verdict.OUT and p.line_id == line.line_id for p in probes),
+        is_out=any(p.verdict is Verdict.OUT and p.body.line_id == line.line_id for p in probes),
     )
 
 

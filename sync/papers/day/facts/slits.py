@@ -26,15 +26,8 @@ class ProbeLine:
     """A depth reading with its verdict; ``low_nm`` and ``high_nm`` are None without a plan."""
 
     at: str
-    pass_id: str
-    surface_id: str
-    line_id: str
+    body: Probe
     use: str
-    along_nm: int
-    depth_nm: int
-    depth_typed: str
-    width_nm: int | None
-    width_typed: str
     low_nm: int | None
     high_nm: int | None
     verdict: Verdict
@@ -45,21 +38,13 @@ class ProbeLine:
 
 @dataclass(frozen=True, slots=True)
 class PassLine:
-    """A pass with its lines, its sand and its probes; ``due_pl`` is the volume cut."""
+    """A pass as written, its sand and its probes; ``due_pl`` is the volume cut."""
 
     at: str
-    pass_id: str
-    surface_id: str
-    line_ids: tuple[str, ...]
-    machine_id: str
-    length_nm: int
-    length_typed: str
-    shift_nm: int | None
-    run_min: int | None
+    body: PassCut
     due_pl: int
     sand_pl: int
     sand_ug: int
-    note: str
     author: str
     is_cut_today: bool
     probes: tuple[ProbeLine, ...]
@@ -67,7 +52,7 @@ class PassLine:
     @property
     def cut_nm(self) -> int:
         """Length of slit that the pass left on the day: every leg counts."""
-        return self.length_nm * len(self.line_ids) if self.is_cut_today else 0
+        return self.body.length_nm * len(self.body.line_ids) if self.is_cut_today else 0
 
     def counted(self) -> list[ProbeLine]:
         """Probes that count: the newest at each place, as after rework."""
@@ -126,18 +111,10 @@ def _pass_line(
     sand = [one.body for one in state.current(SAND_PLACED, cut.pass_id) if one.day <= day]
     return PassLine(
         at=time_of.get(entry.id, ""),
-        pass_id=cut.pass_id,
-        surface_id=cut.surface_id,
-        line_ids=cut.line_ids,
-        machine_id=cut.machine_id,
-        length_nm=cut.length_nm,
-        length_typed=cut.length_typed,
-        shift_nm=cut.shift_nm,
-        run_min=cut.run_min,
+        body=cut,
         due_pl=due_pl(state, cut),
         sand_pl=sum(one.volume_pl or 0 for one in sand),
         sand_ug=sum(one.mass_ug or 0 for one in sand),
-        note=cut.note,
         author=entry.author,
         is_cut_today=entry.day == day,
         probes=tuple(probes_of(state, cut, day, time_of)),
@@ -157,15 +134,8 @@ def probes_of(
         low, high = depth_limits(pattern)
         yield ProbeLine(
             at=time_of.get(entry.id, ""),
-            pass_id=probe.pass_id,
-            surface_id=cut.surface_id,
-            line_id=probe.line_id,
+            body=probe,
             use=use,
-            along_nm=probe.along_nm,
-            depth_nm=probe.depth_nm,
-            depth_typed=probe.depth_typed,
-            width_nm=probe.width_nm,
-            width_typed=probe.width_typed,
             low_nm=low,
             high_nm=high,
             verdict=judge(probe.depth_nm, low, high) if pattern else Verdict.NOT_MEASURED,
@@ -222,14 +192,14 @@ def quality_of(passes: tuple[PassLine, ...]) -> tuple[QualityLine, ...]:
     lots: dict[tuple[str, str], list[ProbeLine]] = defaultdict(list)
     for cut in passes:
         for probe in cut.counted():
-            lots[(cut.surface_id, probe.use)].append(probe)
+            lots[(cut.body.surface_id, probe.use)].append(probe)
     lines = []
     for (surface_id, use), probes in lots.items():
         where = f"{surface_id} {use.removesuffix('_slit')}"
         first = probes[0]
-        depths = [one.depth_nm for one in probes]
+        depths = [one.body.depth_nm for one in probes]
         lines.append(_quality(where, "depth", depths, (first.low_nm, first.high_nm)))
-        widths = [one.width_nm for one in probes if one.width_nm is not None]
+        widths = [one.body.width_nm for one in probes if one.body.width_nm is not None]
         if widths:
             lines.append(_quality(where, "width", widths, first.width_limits_nm))
     return tuple(lines)

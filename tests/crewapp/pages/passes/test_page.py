@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.handlers.entries import write
 from tests.crewapp.pages.slit_hand import FOOT_NM, INCH_NM, SlitHand, at_work
 
 if TYPE_CHECKING:
@@ -94,6 +95,38 @@ def test_shift_goes_with_the_pass(hand: SlitHand) -> None:
     hand.cut()
 
     assert [cut.shift_nm for cut in hand.written("pass")] == [16 * INCH_NM, None]
+
+
+def test_operator_goes_with_the_pass(hand: SlitHand) -> None:
+    """Who drives is tapped, or written, before the cut, and inked with that pass alone."""
+    hand.desk.run(
+        lambda: write(hand.desk.job(), "person", person_id="Ash", name="Ash Invented"),
+        lambda changed: None,
+        lambda why: None,
+    )
+    hand.settle()
+    hand.page.refresh()
+    hand.settle()
+    hand.touch("More", again=-1)
+    hand.touch("Operator")
+    hand.touch("Ash")
+    hand.touch("Back")
+    hand.cut()
+    hand.page.next_pass()
+    hand.settle()
+    hand.cut()
+    hand.page.next_pass()
+    hand.settle()
+    hand.touch("More", again=-1)
+    hand.touch("Operator")
+    hand.touch("Write it")
+    hand.page.part.text.text = "the other one"
+    hand.settle()
+    hand.touch("Done")
+    hand.touch("Back")
+    hand.cut()
+
+    assert [cut.operator for cut in hand.written("pass")] == ["Ash", "", "the other one"]
 
 
 def test_green_lifts_its_strip_before_the_cut(hand: SlitHand) -> None:

@@ -50,8 +50,10 @@ def test_metric_job_is_printed_on_a4(print_sheet: PrintSheet) -> None:
 def test_every_number_of_the_day_is_printed(ordinary: DaySheet, ordinary_pdf: Path) -> None:
     """Depths, rods, levels, quantities, tickets and hours are all found on the page."""
     figures, printed = ordinary.figures, set(text_of(ordinary_pdf).replace(",", " ").split())
-    wanted = {bare(Measure.DEPTH, p.depth_nm, figures) for c in ordinary.passes for p in c.probes}
-    wanted |= {cut.pass_id for cut in ordinary.passes}
+    wanted = {
+        bare(Measure.DEPTH, p.body.depth_nm, figures) for c in ordinary.passes for p in c.probes
+    }
+    wanted |= {cut.body.pass_id for cut in ordinary.passes}
     wanted |= {figures.station(shot.station_nm) for shot in ordinary.shots}
     wanted |= {figures.level(shot.reading_nm) for shot in ordinary.shots}
     wanted |= {words(Measure.LEVEL, shot.elevation_nm, figures) for shot in ordinary.shots}
@@ -101,7 +103,7 @@ def test_long_day_flows_on(long_day: DaySheet, tmp_path: Path) -> None:
     assert 2 <= pages_of(path) <= 8
     assert outside_margins(path) == []
     assert all(f"T{number:04d}" in text for number in range(60))
-    assert all(cut.pass_id in text for cut in long_day.passes)
+    assert all(cut.body.pass_id in text for cut in long_day.passes)
     assert text.count("edge and was made") + text.count("made good") > 38
     assert text.index("G7-59") < text.index("Foreman")
 

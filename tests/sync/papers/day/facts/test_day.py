@@ -229,12 +229,12 @@ def test_pass_that_nobody_probed_is_told() -> None:
     book = us_book()
     book.write("pass", pass_id="G7-30", surface_id="G7", line_ids=("S24",), length_nm=70 * FT)
     book.write("probe", pass_id="G7-01", line_id="S01", along_nm=20 * FT, depth_nm=9 * IN)
-    passes = {cut.pass_id: cut for cut in gather_day(book.state, book.board(), US_DAY).passes}
+    passes = {cut.body.pass_id: cut for cut in gather_day(book.state, book.board(), US_DAY).passes}
 
     assert passes["G7-30"].probes == ()
     assert not passes["G7-01"].is_cut_today
     assert passes["G7-01"].cut_nm == 0
-    assert [probe.depth_nm for probe in passes["G7-01"].probes] == [9 * IN]
+    assert [probe.body.depth_nm for probe in passes["G7-01"].probes] == [9 * IN]
 
 
 def test_load_typed_up_later_shows_the_day_of_the_typing() -> None:

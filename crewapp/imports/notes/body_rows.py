@@ -1,0 +1,75 @@
+"""Rows of typed-up notes, made from the marks at the fields of a body."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from crewapp.imports.notes.cells import (
+    Cell,
+    Reader,
+    RowKind,
+    a_day,
+    bare,
+    choice,
+    measured,
+    minutes,
+    names,
+    text,
+    time_of_day,
+    within,
+    yes_no,
+)
+from models.entries.body import Body
+from models.entries.shows import MEASURED, MarkedField, Quantity, marked_fields
+
+_READERS: dict[Quantity, Callable[[str], Reader]] = {
+    Quantity.NAME: text,
+    Quantity.WORDS: text,
+    Quantity.NAMES: names,
+    Quantity.YES_NO: yes_no,
+    Quantity.MINUTES: minutes,
+    Quantity.TIME_OF_DAY: time_of_day,
+    Quantity.DAY: a_day,
+}
+
+
+def row_of(
+    word: str,
+    body: type[Body],
+    *,
+    after: Mapping[str, Cell] | None = None,
+    fixed: tuple[tuple[str, Any], ...] = (),
+) -> RowKind:
+    """The row that a word of notes stands for: a column for each field that has one there.
+
+    ``after`` gives cells that read more than one field, each by the field it stands behind.
+    """
+    set_already = {name for name, _ in fixed}
+    marked = [
+        field
+        for field in marked_fields(body)
+        if field.shows.in_notes and field.name not in set_already
+    ]
+    cells: list[Cell] = []
+    for field in sorted(marked, key=lambda one: one.shows.order):
+        cells.append(Cell(field.shows.notes_column, _reader(field), needed=_is_needed(field)))
+        if after and field.name in after:
+            cells.append(after[field.name])
+    return RowKind(word, body.kind, tuple(cells), fixed)
+
+
+def _is_needed(field: MarkedField) -> bool:
+    return field.is_needed if field.shows.needed_in_notes is None else field.shows.needed_in_notes
+
+
+def _reader(field: MarkedField) -> Reader:
+    shows = field.shows
+    if shows.quantity is Quantity.CHOICE:
+        return choice(field.name, *field.options)
+    if shows.quantity not in MEASURED:
+        return _READERS[shows.quantity](field.name)
+    reader = measured(field.name.rsplit("_", 1)[0], shows.quantity.value)
+    if shows.within is not None:
+        reader = within(reader, field.name, *shows.within)
+    return reader if field.typed else bare(reader)
