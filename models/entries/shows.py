@@ -38,6 +38,7 @@ class Quantity(StrEnum):
     MINUTES = "minutes"
     TIME_OF_DAY = "time of day"
     DAY = "day"
+    TEMPERATURE = "temperature"
 
 
 MEASURED: Final = frozenset(
@@ -64,7 +65,8 @@ class Shows:
     quantity : Quantity
         What kind of thing it holds.
     column : str
-        Its column in the tables of papers, and in typed-up notes unless ``notes`` names one.
+        Its column in the tables of papers, and in typed-up notes unless ``notes`` names one;
+        "" for a field that has none in either.
     notes : str
         Its column in typed-up notes, where that is called otherwise there.
     in_notes, on_sheet : bool
@@ -80,13 +82,11 @@ class Shows:
         Kind of entry whose names are offered as answers, such as ``person``.
     within : tuple of int, optional
         Least and most that it may be.
-    needed_in_notes : bool, optional
-        Whether a row of notes has to fill it, where that is not as the body itself wants it.
     """
 
     label: str
     quantity: Quantity
-    column: str
+    column: str = ""
     notes: str = ""
     in_notes: bool = True
     on_sheet: bool = True
@@ -96,7 +96,6 @@ class Shows:
     asks: str = ""
     choices: str = ""
     within: tuple[int, int] | None = None
-    needed_in_notes: bool | None = None
 
     @property
     def notes_column(self) -> str:
@@ -140,7 +139,15 @@ def marked_fields(model: type[Record]) -> Iterator[MarkedField]:
             shows,
             field.is_required(),
             None if field.is_required() else field.get_default(),
-            get_args(field.annotation) if get_origin(field.annotation) is Literal else (),
+            _options(field.annotation),
             typed if shows.quantity in MEASURED and typed in model.model_fields else "",
             name in model.left_out,
         )
+
+
+def _options(annotation: Any) -> tuple[str, ...]:
+    """Choices of a field that takes one of a few words, or none."""
+    for one in (annotation, *get_args(annotation)):
+        if get_origin(one) is Literal:
+            return get_args(one)
+    return ()

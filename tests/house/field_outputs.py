@@ -42,6 +42,10 @@ WITHOUT_MARK = {
     "delivery": {"mass_ug", "volume_pl", "length_nm", "amount_typed"},
 }
 """Fields that are read and shown together, as one amount."""
+WITH_TABLE = {"pass", "probe"}
+"""Kinds of which the day sheet has a table of their own, made from their marks."""
+IN_TEXT = {("setup", "instrument_id")}
+"""Fields that the text of their kind names by itself."""
 
 
 def outputs(folder: Path, name: str, column: str, value: str) -> dict[str, Any]:
@@ -98,6 +102,9 @@ def forgotten() -> list[str]:
         marked = list(marked_fields(model))
         for field in marked:
             found += [f"Spanish: {text}" for text in field.texts if not spanish.get(text)]
+            is_in_text = field.shows.said or (kind, field.name) in IN_TEXT
+            if field.is_late and kind not in WITH_TABLE and not is_in_text:
+                found.append(f"text on paper of {kind}.{field.name}")
             typed = f"{field.name.rsplit('_', 1)[0]}_typed"
             if field.typed == "" and typed in model.model_fields and field.name != typed:
                 found.append(f"quantity of {kind}.{field.name}, which is typed")

@@ -39,28 +39,30 @@ def row_of(
     body: type[Body],
     *,
     after: Mapping[str, Cell] | None = None,
+    instead: Mapping[str, Cell] | None = None,
     fixed: tuple[tuple[str, Any], ...] = (),
 ) -> RowKind:
     """The row that a word of notes stands for: a column for each field that has one there.
 
-    ``after`` gives cells that read more than one field, each by the field it stands behind.
+    ``after`` gives cells that read more than one field, each by the field it stands behind,
+    ``instead`` a cell that reads a field in another way.
     """
     set_already = {name for name, _ in fixed}
     marked = [
         field
         for field in marked_fields(body)
-        if field.shows.in_notes and field.name not in set_already
+        if field.shows.in_notes and field.shows.notes_column and field.name not in set_already
     ]
     cells: list[Cell] = []
     for field in sorted(marked, key=lambda one: one.shows.order):
-        cells.append(Cell(field.shows.notes_column, _reader(field), needed=_is_needed(field)))
+        cells.append((instead or {}).get(field.name) or _cell(field))
         if after and field.name in after:
             cells.append(after[field.name])
     return RowKind(word, body.kind, tuple(cells), fixed)
 
 
-def _is_needed(field: MarkedField) -> bool:
-    return field.is_needed if field.shows.needed_in_notes is None else field.shows.needed_in_notes
+def _cell(field: MarkedField) -> Cell:
+    return Cell(field.shows.notes_column, _reader(field), needed=field.is_needed)
 
 
 def _reader(field: MarkedField) -> Reader:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from models.entries.bodies.passes import COLLECTOR, NOTE
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.collector import Layer
 from models.plan.field_types import Coordinate, Label, Latitude, Longitude, Nm, Span, Typed, Words
+
+_FROM = Shows(label="From", quantity=Quantity.STATION, column="from")
+_TO = Shows(label="To", quantity=Quantity.STATION, column="to")
 
 PlacedBy = Literal["plane", "line", "collector", "ties", "none", "position"]
 """What a place was told by; a position is the tablet's own, never a survey."""
@@ -27,16 +32,21 @@ class LayerCheck(Body):
 
     kind: ClassVar[str] = "layer_check"
 
-    collector_id: Label = Field(description="collector")
-    from_nm: Nm = Field(description="lower station, nm")
-    to_nm: Nm = Field(description="upper station, nm")
-    layer: Layer = Field(description="which layer")
-    thickness_nm: Span | None = Field(default=None, description="least thickness measured, nm")
-    thickness_typed: Typed = Field(default="", description="thickness as typed")
-    continuous: bool | None = Field(
-        default=None, description="tracer wire: a signal was traced from end to end"
+    collector_id: Annotated[Label, COLLECTOR] = Field(description="collector")
+    from_nm: Annotated[Nm, _FROM] = Field(description="lower station, nm")
+    to_nm: Annotated[Nm, _TO] = Field(description="upper station, nm")
+    layer: Annotated[Layer, Shows(label="Layer", quantity=Quantity.CHOICE, column="layer")] = Field(
+        description="which layer"
     )
-    note: Words = Field(default="", description="remarks")
+    thickness_nm: Annotated[
+        Span | None,
+        Shows(label="Thickness", quantity=Quantity.DEPTH, column="thickness"),
+    ] = Field(default=None, description="least thickness measured, nm")
+    thickness_typed: Typed = Field(default="", description="thickness as typed")
+    continuous: Annotated[
+        bool | None, Shows(label="Continuous", quantity=Quantity.YES_NO, column="continuous")
+    ] = Field(default=None, description="tracer wire: a signal was traced from end to end")
+    note: Annotated[Words, NOTE] = Field(default="", description="remarks")
 
 
 class HoldPoint(Body):
@@ -44,11 +54,13 @@ class HoldPoint(Body):
 
     kind: ClassVar[str] = "hold_point"
 
-    collector_id: Label = Field(description="collector")
-    from_nm: Nm = Field(description="lower station, nm")
-    to_nm: Nm = Field(description="upper station, nm")
-    released_by: Label = Field(description="who accepted the work")
-    note: Words = Field(default="", description="what was looked at")
+    collector_id: Annotated[Label, COLLECTOR] = Field(description="collector")
+    from_nm: Annotated[Nm, _FROM] = Field(description="lower station, nm")
+    to_nm: Annotated[Nm, _TO] = Field(description="upper station, nm")
+    released_by: Annotated[
+        Label, Shows(label="Released by", quantity=Quantity.NAME, column="by", choices="person")
+    ] = Field(description="who accepted the work")
+    note: Annotated[Words, NOTE] = Field(default="", description="what was looked at")
 
 
 class TrenchProtection(Body):
@@ -56,15 +68,20 @@ class TrenchProtection(Body):
 
     kind: ClassVar[str] = "trench_protection"
 
-    collector_id: Label = Field(description="collector")
-    from_nm: Nm = Field(description="lower station, nm")
-    to_nm: Nm = Field(description="upper station, nm")
-    depth_nm: Span = Field(description="greatest depth, nm")
+    collector_id: Annotated[Label, COLLECTOR] = Field(description="collector")
+    from_nm: Annotated[Nm, _FROM] = Field(description="lower station, nm")
+    to_nm: Annotated[Nm, _TO] = Field(description="upper station, nm")
+    depth_nm: Annotated[Span, Shows(label="Depth", quantity=Quantity.DEPTH, column="depth")] = (
+        Field(description="greatest depth, nm")
+    )
     depth_typed: Typed = Field(default="", description="depth as typed")
-    protection: Literal[
-        "sloped", "shored", "shield", "nobody_enters", "judged_stable", "stable_rock"
+    protection: Annotated[
+        Literal["sloped", "shored", "shield", "nobody_enters", "judged_stable", "stable_rock"],
+        Shows(label="Protection", quantity=Quantity.CHOICE, column="step"),
     ] = Field(description="protection in place")
-    judged_by: Label = Field(description="competent person who looked at it")
+    judged_by: Annotated[
+        Label, Shows(label="Judged by", quantity=Quantity.NAME, column="by", choices="person")
+    ] = Field(description="competent person who looked at it")
 
 
 class GoAhead(Body):

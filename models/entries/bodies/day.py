@@ -6,7 +6,9 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from models.entries.bodies.passes import NOTE
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.field_types import Count, IsoDay, Label, Minutes, Span, TenthsC, Typed, Ug, Words
 
 Answer = Literal["accept", "rework", "waive"]
@@ -18,12 +20,22 @@ class Hours(Body):
 
     kind: ClassVar[str] = "hours"
 
-    of: Literal["person", "machine"] = Field(description="whose hours")
-    who: Label = Field(description="person_id or machine_id")
-    run_min: Minutes = Field(description="worked or running, minutes")
-    idle_min: Minutes = Field(default=0, description="standing by, minutes")
-    down_min: Minutes = Field(default=0, description="broken down, minutes")
-    note: Words = Field(default="", description="remarks")
+    of: Annotated[Literal["person", "machine"], Shows(label="Of", quantity=Quantity.CHOICE)] = (
+        Field(description="whose hours")
+    )
+    who: Annotated[Label, Shows(label="Who", quantity=Quantity.NAME, column="who")] = Field(
+        description="person_id or machine_id"
+    )
+    run_min: Annotated[Minutes, Shows(label="Run", quantity=Quantity.MINUTES, column="run")] = (
+        Field(description="worked or running, minutes")
+    )
+    idle_min: Annotated[
+        Minutes, Shows(label="Idle", quantity=Quantity.MINUTES, column="idle", said="idle {value}")
+    ] = Field(default=0, description="standing by, minutes")
+    down_min: Annotated[
+        Minutes, Shows(label="Down", quantity=Quantity.MINUTES, column="down", said="down {value}")
+    ] = Field(default=0, description="broken down, minutes")
+    note: Annotated[Words, NOTE] = Field(default="", description="remarks")
 
 
 class Weather(Body):
@@ -31,14 +43,31 @@ class Weather(Body):
 
     kind: ClassVar[str] = "weather"
 
-    sky: Literal["clear", "cloud", "rain", "storm", "fog", "snow"] = Field(description="sky")
-    ground: Literal["dry", "firm", "soft", "wet", "standing_water"] = Field(description="ground")
-    low_tenths_c: TenthsC | None = Field(default=None, description="lowest, tenths of a degree C")
-    high_tenths_c: TenthsC | None = Field(default=None, description="highest, tenths of a degree C")
-    temperature_typed: Typed = Field(default="", description="temperature as typed")
-    rain_nm: Span | None = Field(default=None, description="rain since the last reading, nm")
+    sky: Annotated[
+        Literal["clear", "cloud", "rain", "storm", "fog", "snow"],
+        Shows(label="Sky", quantity=Quantity.CHOICE, column="sky"),
+    ] = Field(description="sky")
+    ground: Annotated[
+        Literal["dry", "firm", "soft", "wet", "standing_water"],
+        Shows(label="Ground", quantity=Quantity.CHOICE, column="ground"),
+    ] = Field(description="ground")
+    low_tenths_c: Annotated[
+        TenthsC | None, Shows(label="Lowest", quantity=Quantity.TEMPERATURE)
+    ] = Field(default=None, description="lowest, tenths of a degree C")
+    high_tenths_c: Annotated[
+        TenthsC | None, Shows(label="Highest", quantity=Quantity.TEMPERATURE)
+    ] = Field(default=None, description="highest, tenths of a degree C")
+    temperature_typed: Annotated[Typed, Shows(label="Temperature", quantity=Quantity.WORDS)] = (
+        Field(default="", description="temperature as typed")
+    )
+    rain_nm: Annotated[
+        Span | None,
+        Shows(label="Rain", quantity=Quantity.DEPTH, column="rain", said="rain {value}"),
+    ] = Field(default=None, description="rain since the last reading, nm")
     rain_typed: Typed = Field(default="", description="rain as typed")
-    wind: Words = Field(default="", description="wind, in words")
+    wind: Annotated[
+        Words, Shows(label="Wind", quantity=Quantity.WORDS, column="note", said="wind {value}")
+    ] = Field(default="", description="wind, in words")
 
 
 class Delay(Body):
@@ -46,10 +75,17 @@ class Delay(Body):
 
     kind: ClassVar[str] = "delay"
 
-    cause: Label = Field(description="why work stopped")
-    start_min: Minutes | None = Field(default=None, description="start, minutes after midnight")
-    lost_min: Minutes = Field(description="time lost, minutes")
-    note: Words = Field(default="", description="remarks")
+    cause: Annotated[Label, Shows(label="Cause", quantity=Quantity.NAME, column="what")] = Field(
+        description="why work stopped"
+    )
+    start_min: Annotated[
+        Minutes | None,
+        Shows(label="Start", quantity=Quantity.TIME_OF_DAY, column="start", said="from {value}"),
+    ] = Field(default=None, description="start, minutes after midnight")
+    lost_min: Annotated[Minutes, Shows(label="Lost", quantity=Quantity.MINUTES, column="lost")] = (
+        Field(description="time lost, minutes")
+    )
+    note: Annotated[Words, NOTE] = Field(default="", description="remarks")
 
 
 class Note(Body):
@@ -57,8 +93,14 @@ class Note(Body):
 
     kind: ClassVar[str] = "note"
 
-    text: Annotated[str, Field(min_length=1, max_length=4000)] = Field(description="the note")
-    needs_owner: bool = Field(default=False, description="the owner must decide or act")
+    text: Annotated[
+        str,
+        Field(min_length=1, max_length=4000),
+        Shows(label="Note", quantity=Quantity.WORDS, column="note"),
+    ] = Field(description="the note")
+    needs_owner: Annotated[
+        bool, Shows(label="For the owner", quantity=Quantity.YES_NO, column="owner")
+    ] = Field(default=False, description="the owner must decide or act")
 
 
 class Photo(Body):

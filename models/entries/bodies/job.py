@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.field_types import Count, GramsPerM3, IsoDay, Label, Nm, Pl, Span, Typed, Ug, Words
 
 MaterialUse = Literal["sand", "gravel", "pipe", "fabric", "wire", "sod"]
@@ -36,10 +37,16 @@ class Benchmark(Body):
 
     kind: ClassVar[str] = "benchmark"
 
-    benchmark_id: Label = Field(description="name of the benchmark, such as BM1")
-    elevation_nm: Nm = Field(description="elevation above the job's datum, nm")
+    benchmark_id: Annotated[Label, Shows(label="Point", quantity=Quantity.NAME, column="point")] = (
+        Field(description="name of the benchmark, such as BM1")
+    )
+    elevation_nm: Annotated[
+        Nm, Shows(label="Elevation", quantity=Quantity.LEVEL, column="reading")
+    ] = Field(description="elevation above the job's datum, nm")
     elevation_typed: Typed = Field(default="", description="elevation as typed")
-    where: Words = Field(default="", description="how to find it")
+    where: Annotated[Words, Shows(label="Where", quantity=Quantity.WORDS, column="where")] = Field(
+        default="", description="how to find it"
+    )
 
 
 class Material(Body):
@@ -67,13 +74,23 @@ class LocateTicket(Body):
 
     kind: ClassVar[str] = "locate_ticket"
 
-    ticket: Label = Field(description="number of the locate ticket")
-    covers: Words = Field(default="", description="ground it covers, in words")
-    surfaces: tuple[Label, ...] = Field(
-        default=(), description="surfaces and collectors it covers; empty means the whole site"
+    ticket: Annotated[Label, Shows(label="Ticket", quantity=Quantity.NAME, column="ticket")] = (
+        Field(description="number of the locate ticket")
     )
-    valid_from: IsoDay = Field(description="first day of digging it allows")
-    expires_on: IsoDay = Field(description="last day of digging it allows")
+    covers: Annotated[Words, Shows(label="Covers", quantity=Quantity.WORDS, column="where")] = (
+        Field(default="", description="ground it covers, in words")
+    )
+    surfaces: Annotated[tuple[Label, ...], Shows(label="Surfaces", quantity=Quantity.NAMES)] = (
+        Field(
+            default=(), description="surfaces and collectors it covers; empty means the whole site"
+        )
+    )
+    valid_from: Annotated[
+        IsoDay, Shows(label="Valid from", quantity=Quantity.DAY, column="valid from")
+    ] = Field(description="first day of digging it allows")
+    expires_on: Annotated[
+        IsoDay, Shows(label="Expires on", quantity=Quantity.DAY, column="expires on")
+    ] = Field(description="last day of digging it allows")
 
 
 class Person(Body):

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from models.entries.bodies.passes import COLLECTOR
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.field_types import IsoDay, Label, Nm, Span, Typed, Words
+
+_SETUP = Shows(label="Setup", quantity=Quantity.NAME, column="setup", choices="setup")
+_POINT = Shows(label="Point", quantity=Quantity.NAME, column="point")
+_ROD = Shows(label="Rod reading", quantity=Quantity.LEVEL, column="reading")
 
 ShotOn = Literal["trench_floor", "bedding", "invert", "obvert", "ground", "hub"]
 
@@ -18,25 +24,41 @@ class LaserSetup(Body):
     kind: ClassVar[str] = "setup"
     left_out: ClassVar[frozenset[str]] = frozenset({"instrument_id"})
 
-    setup_id: Label = Field(description="name of the setup, such as L3")
-    collector_id: str = Field(default="", max_length=80, description="collector it serves")
-    instrument: Words = Field(default="", description="which instrument")
-    on_point: Label = Field(description="benchmark or turning point the backsight is on")
-    backsight_nm: Nm | None = Field(default=None, description="backsight rod reading, nm")
+    setup_id: Annotated[Label, _SETUP] = Field(description="name of the setup, such as L3")
+    collector_id: Annotated[str, COLLECTOR] = Field(
+        default="", max_length=80, description="collector it serves"
+    )
+    instrument: Annotated[Words, Shows(label="Laser in words", quantity=Quantity.WORDS)] = Field(
+        default="", description="which instrument"
+    )
+    on_point: Annotated[Label, _POINT] = Field(
+        description="benchmark or turning point the backsight is on"
+    )
+    backsight_nm: Annotated[
+        Nm | None, Shows(label="Backsight", quantity=Quantity.LEVEL, column="reading")
+    ] = Field(default=None, description="backsight rod reading, nm")
     backsight_typed: Typed = Field(default="", description="backsight as typed")
-    plane: Literal["level", "graded"] = Field(default="level", description="plane it sweeps")
-    fall_nm: Nm = Field(default=0, description="dialled fall in the flow over run_nm, nm")
-    run_nm: Span = Field(default=1, gt=0, description="run that fall_nm belongs to, nm")
-    at_station_nm: Nm = Field(
-        default=0, description="station of the backsight point along the collector, nm"
+    plane: Annotated[Literal["level", "graded"], Shows(label="Plane", quantity=Quantity.CHOICE)] = (
+        Field(default="level", description="plane it sweeps")
     )
-    reading_error_nm: Span = Field(
-        default=1_524_000, description="a reading is good to plus or minus this, nm"
+    fall_nm: Annotated[Nm, Shows(label="Dialled fall", quantity=Quantity.LENGTH)] = Field(
+        default=0, description="dialled fall in the flow over run_nm, nm"
     )
-    calibrated_on: IsoDay | None = Field(default=None, description="day it was last calibrated")
-    instrument_id: str = Field(
-        default="", max_length=80, description="instrument of the job that was set up"
+    run_nm: Annotated[Span, Shows(label="Run of the fall", quantity=Quantity.LENGTH)] = Field(
+        default=1, gt=0, description="run that fall_nm belongs to, nm"
     )
+    at_station_nm: Annotated[
+        Nm, Shows(label="Station of the backsight", quantity=Quantity.STATION, column="station")
+    ] = Field(default=0, description="station of the backsight point along the collector, nm")
+    reading_error_nm: Annotated[Span, Shows(label="Readings good to", quantity=Quantity.LENGTH)] = (
+        Field(default=1_524_000, description="a reading is good to plus or minus this, nm")
+    )
+    calibrated_on: Annotated[IsoDay | None, Shows(label="Calibrated on", quantity=Quantity.DAY)] = (
+        Field(default=None, description="day it was last calibrated")
+    )
+    instrument_id: Annotated[
+        str, Shows(label="Laser", quantity=Quantity.NAME, column="instrument", choices="instrument")
+    ] = Field(default="", max_length=80, description="instrument of the job that was set up")
 
 
 class TurningPoint(Body):
@@ -44,9 +66,11 @@ class TurningPoint(Body):
 
     kind: ClassVar[str] = "turning_point"
 
-    setup_id: Label = Field(description="setup it was read from")
-    point_id: Label = Field(description="name of the turning point")
-    foresight_nm: Nm = Field(description="rod reading, nm")
+    setup_id: Annotated[Label, _SETUP] = Field(description="setup it was read from")
+    point_id: Annotated[Label, _POINT] = Field(description="name of the turning point")
+    foresight_nm: Annotated[
+        Nm, Shows(label="Foresight", quantity=Quantity.LEVEL, column="reading")
+    ] = Field(description="rod reading, nm")
     foresight_typed: Typed = Field(default="", description="reading as typed")
 
 
@@ -55,9 +79,9 @@ class CheckShot(Body):
 
     kind: ClassVar[str] = "check_shot"
 
-    setup_id: Label = Field(description="setup it was read from")
-    on_point: Label = Field(description="benchmark the rod stood on")
-    reading_nm: Nm = Field(description="rod reading, nm")
+    setup_id: Annotated[Label, _SETUP] = Field(description="setup it was read from")
+    on_point: Annotated[Label, _POINT] = Field(description="benchmark the rod stood on")
+    reading_nm: Annotated[Nm, _ROD] = Field(description="rod reading, nm")
     reading_typed: Typed = Field(default="", description="reading as typed")
 
 
@@ -66,10 +90,14 @@ class GradeShot(Body):
 
     kind: ClassVar[str] = "grade_shot"
 
-    setup_id: Label = Field(description="setup it was read from")
-    collector_id: Label = Field(description="collector")
-    station_nm: Nm = Field(description="station along the collector, nm")
+    setup_id: Annotated[Label, _SETUP] = Field(description="setup it was read from")
+    collector_id: Annotated[Label, COLLECTOR] = Field(description="collector")
+    station_nm: Annotated[
+        Nm, Shows(label="Station", quantity=Quantity.STATION, column="station")
+    ] = Field(description="station along the collector, nm")
     station_typed: Typed = Field(default="", description="station as typed")
-    on: ShotOn = Field(description="what the rod stood on")
-    reading_nm: Nm = Field(description="rod reading, nm")
+    on: Annotated[ShotOn, Shows(label="On", quantity=Quantity.CHOICE, column="on")] = Field(
+        description="what the rod stood on"
+    )
+    reading_nm: Annotated[Nm, _ROD] = Field(description="rod reading, nm")
     reading_typed: Typed = Field(default="", description="reading as typed")

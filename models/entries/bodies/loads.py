@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Self
+from dataclasses import replace
+from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, model_validator
 
-from models.entries.bodies.passes import Moisture
+from models.entries.bodies.passes import COIL, MATERIAL, MOISTURE, NOTE, SURFACE, Moisture
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.field_types import Label, Pl, Span, Typed, Ug, Words
 
 
@@ -16,15 +18,21 @@ class Delivery(Body):
 
     kind: ClassVar[str] = "delivery"
 
-    material_id: Label = Field(description="what was delivered")
-    ticket: str = Field(default="", max_length=80, description="number on the ticket")
+    material_id: Annotated[Label, MATERIAL] = Field(description="what was delivered")
+    ticket: Annotated[str, Shows(label="Ticket", quantity=Quantity.NAME, column="ticket")] = Field(
+        default="", max_length=80, description="number on the ticket"
+    )
     mass_ug: Ug | None = Field(default=None, description="net mass, ug")
     volume_pl: Pl | None = Field(default=None, description="volume, pl")
     length_nm: Span | None = Field(default=None, description="length, nm")
     amount_typed: Typed = Field(default="", description="amount as typed")
-    coil_id: str = Field(default="", max_length=80, description="name given to the coil")
-    moisture: Moisture | None = Field(default=None, description="how the sand felt")
-    note: Words = Field(default="", description="remarks")
+    coil_id: Annotated[str, replace(COIL, said="coil {value}")] = Field(
+        default="", max_length=80, description="name given to the coil"
+    )
+    moisture: Annotated[Moisture | None, MOISTURE] = Field(
+        default=None, description="how the sand felt"
+    )
+    note: Annotated[Words, NOTE] = Field(default="", description="remarks")
 
     @model_validator(mode="after")
     def _has_one_amount(self) -> Self:
@@ -40,7 +48,13 @@ class SpoilAway(Body):
 
     kind: ClassVar[str] = "spoil"
 
-    surface_id: str = Field(default="", max_length=80, description="surface it came from")
-    volume_pl: Pl = Field(description="loose volume, pl")
+    surface_id: Annotated[str, replace(SURFACE, said="{value}")] = Field(
+        default="", max_length=80, description="surface it came from"
+    )
+    volume_pl: Annotated[Pl, Shows(label="Amount", quantity=Quantity.VOLUME, column="amount")] = (
+        Field(description="loose volume, pl")
+    )
     volume_typed: Typed = Field(default="", description="volume as typed")
-    to: Words = Field(default="", description="where it was taken")
+    to: Annotated[
+        Words, Shows(label="To", quantity=Quantity.WORDS, column="where", said="to {value}")
+    ] = Field(default="", description="where it was taken")

@@ -15,6 +15,9 @@ Moisture = Literal["dry", "damp", "wet"]
 MOISTURE = Shows(label="Moisture", quantity=Quantity.CHOICE, column="moisture")
 SURFACE = Shows(label="Surface", quantity=Quantity.NAME, column="surface", choices="surface")
 MATERIAL = Shows(label="Material", quantity=Quantity.NAME, column="material", choices="material")
+COLLECTOR = Shows(
+    label="Collector", quantity=Quantity.NAME, column="collector", choices="collector"
+)
 COIL = Shows(label="Coil", quantity=Quantity.NAME, column="coil")
 NOTE = Shows(label="Note", quantity=Quantity.WORDS, column="note", said="{value}")
 _PASS = Shows(label="Pass", quantity=Quantity.NAME, column="pass", choices="pass")
@@ -182,10 +185,9 @@ class PipeLaid(Body):
     line_id: Annotated[str, _LINE] = Field(
         default="", max_length=80, description="line, for a piped slit"
     )
-    collector_id: Annotated[
-        str,
-        Shows(label="Collector", quantity=Quantity.NAME, column="collector", choices="collector"),
-    ] = Field(default="", max_length=80, description="collector, for its pipe")
+    collector_id: Annotated[str, COLLECTOR] = Field(
+        default="", max_length=80, description="collector, for its pipe"
+    )
     material_id: Annotated[Label, MATERIAL] = Field(description="which pipe")
     coil_id: Annotated[str, replace(COIL, said="from {value}")] = Field(
         default="", max_length=80, description="coil it came from"

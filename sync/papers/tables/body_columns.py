@@ -52,7 +52,11 @@ def body_table(
     told = list(lines)
     cells: list[TableColumn[tuple[Line, Body]]] = [_of_line(one) for one in first]
     for field in marked_fields(model):
-        if field.shows.on_sheet and _has_place(field, [body for _, body in told]):
+        if (
+            field.shows.column
+            and field.shows.on_sheet
+            and _has_place(field, [body for _, body in told])
+        ):
             cells.append(_of_field(field, made))
         cells += [_of_line(one) for one in after.get(field.name, ())]
     rows = [[one.cell(line) for one in cells] for line in told]
@@ -60,6 +64,8 @@ def body_table(
 
 
 def _has_place(field: MarkedField, bodies: Sequence[Body]) -> bool:
+    if not (field.shows.column and field.shows.on_sheet):
+        return False
     return not field.is_late or any(field.value_in(body) != field.default for body in bodies)
 
 

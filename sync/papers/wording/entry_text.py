@@ -175,13 +175,11 @@ def _pipe(body: PipeLaid, figures: Figures) -> str:
 
 def _delivery(body: Delivery, figures: Figures) -> str:
     ticket = f"ticket {body.ticket}" if body.ticket else "no ticket"
-    coil = f"coil {body.coil_id}" if body.coil_id else ""
-    return joined(f"{body.material_id}: {amount_of(body, figures)}", ticket, coil, body.note)
+    return f"{body.material_id}: {amount_of(body, figures)}, {ticket}"
 
 
 def _spoil(body: SpoilAway, figures: Figures) -> str:
-    to = f"to {body.to}" if body.to else ""
-    return joined(figures.volume(body.volume_pl), body.surface_id, to)
+    return figures.volume(body.volume_pl)
 
 
 def _setup(body: LaserSetup, figures: Figures) -> str:
@@ -202,7 +200,7 @@ def _layer(body: LayerCheck, figures: Figures) -> str:
     thick = "" if body.thickness_nm is None else f"least {figures.depth(body.thickness_nm)}"
     wire = {None: "", True: "signal traced end to end", False: "signal NOT continuous"}
     layer = body.layer.replace("_", " ")
-    return joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous], body.note)
+    return joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous])
 
 
 def _shot(body: GradeShot, figures: Figures) -> str:
@@ -218,17 +216,13 @@ def _protection(body: TrenchProtection, figures: Figures) -> str:
 
 
 def _hours(body: Hours, figures: Figures) -> str:
-    idle = f"idle {show_duration(body.idle_min)}" if body.idle_min else ""
-    down = f"down {show_duration(body.down_min)}" if body.down_min else ""
-    return joined(f"{body.who}: {show_duration(body.run_min)}", idle, down, body.note)
+    return f"{body.who}: {show_duration(body.run_min)}"
 
 
 def _weather(body: Weather, figures: Figures) -> str:
     ground = body.ground.replace("_", " ")
-    rain = f"rain {figures.depth(body.rain_nm)}" if body.rain_nm is not None else ""
     temperature = body.temperature_typed or temperatures(body, figures)
-    wind = f"wind {body.wind}" if body.wind else ""
-    return joined(body.sky, f"ground {ground}", temperature, rain, wind)
+    return joined(body.sky, f"ground {ground}", temperature)
 
 
 def temperatures(body: Weather, figures: Figures) -> str:
@@ -240,10 +234,7 @@ def temperatures(body: Weather, figures: Figures) -> str:
 
 
 def _delay(body: Delay, figures: Figures) -> str:
-    start = ""
-    if body.start_min is not None:
-        start = f"from {show_time_of_day(body.start_min, halves=figures.is_us)}"
-    return joined(f"{body.cause}: {show_duration(body.lost_min)} lost", start, body.note)
+    return f"{body.cause}: {show_duration(body.lost_min)} lost"
 
 
 def _utility(body: UtilityMet, figures: Figures) -> str:
@@ -319,7 +310,7 @@ SAY: dict[str, Say] = END_WORDS | dict(
         ),
         text_for(GRADE_SHOT, _shot),
         text_for(LAYER_CHECK, _layer),
-        text_for(HOLD_POINT, lambda b, f: joined(f"{_span(b, f)} by {b.released_by}", b.note)),
+        text_for(HOLD_POINT, lambda b, f: f"{_span(b, f)} by {b.released_by}"),
         text_for(TRENCH_PROTECTION, _protection),
         text_for(GO_AHEAD, lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}"),
         text_for(UTILITY, _utility),
