@@ -38,7 +38,9 @@ class Quantity(StrEnum):
     MINUTES = "minutes"
     TIME_OF_DAY = "time of day"
     DAY = "day"
+    MOMENT = "moment"
     TEMPERATURE = "temperature"
+    READINGS = "readings"
 
 
 MEASURED: Final = frozenset(

@@ -39,6 +39,7 @@ DAY = "2026-05-11"
 SCHEMA = ROOT / "fixtures" / "schema" / "entries.schema.json"
 WITHOUT_MARK = {
     "sand_placed": {"volume_pl", "mass_ug", "amount_typed", "hoppers_tenths"},
+    "sand_top_up": {"volume_pl", "mass_ug", "amount_typed"},
     "delivery": {"mass_ug", "volume_pl", "length_nm", "amount_typed"},
 }
 """Fields that are read and shown together, as one amount."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from crewapp.imports.notes.after_cells import moment
 from crewapp.imports.notes.cells import (
     Cell,
     Reader,
@@ -67,6 +68,8 @@ def _cell(field: MarkedField) -> Cell:
 
 def _reader(field: MarkedField) -> Reader:
     shows = field.shows
+    if shows.quantity is Quantity.MOMENT:
+        return moment(field.name, shows.notes_column)
     if shows.quantity is Quantity.CHOICE:
         return choice(field.name, *field.options)
     if shows.quantity not in MEASURED:

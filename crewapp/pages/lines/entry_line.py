@@ -63,6 +63,7 @@ from models.entries.kind_names import (
     WATERED_IN,
     WEATHER,
 )
+from models.entries.unknown_fields import holds_more
 from models.units import show_duration
 from models.units.job_units import Figures
 
@@ -79,7 +80,8 @@ def said(entry: AnyEntry, figures: Figures) -> str:
     teller = _TELLERS.get(entry.kind)
     told = teller(entry.body, figures) if teller else say(entry.kind.replace("_", " "))
     pieces = [say(text, value=words) for text, words in line_pieces(entry.body, figures)]
-    return ", ".join([told, *pieces])
+    more = [say("holds more than this version shows")] if holds_more(entry) else []
+    return ", ".join([told, *pieces, *more])
 
 
 def _amount(body: SandPlaced | Delivery | SandTopUp, figures: Figures) -> str:

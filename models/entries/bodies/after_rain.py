@@ -6,9 +6,13 @@ from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
 
+from models.entries.bodies.passes import COLLECTOR, LINE, LINES, MATERIAL, SURFACE
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.field_types import Label, Nm, Pl, Span, Typed, Ug, Words
 from models.plan.record import Record
+
+_NOTE = Shows(label="Note", quantity=Quantity.WORDS, column="note")
 
 TimeMs = Annotated[int, Field(strict=True, ge=0, le=2**53)]
 """A moment, UTC, milliseconds since 1970."""
@@ -21,12 +25,20 @@ class Rain(Body):
 
     kind: ClassVar[str] = "rain"
 
-    depth_nm: Span = Field(description="depth in the gauge, nm")
+    depth_nm: Annotated[Span, Shows(label="Depth", quantity=Quantity.DEPTH, column="depth")] = (
+        Field(description="depth in the gauge, nm")
+    )
     depth_typed: Typed = Field(default="", description="depth as typed")
-    began_ms: TimeMs | None = Field(default=None, description="when it began, UTC ms")
-    stopped_ms: TimeMs = Field(description="when it stopped, UTC ms")
-    gauge: Words = Field(default="", description="which gauge, and where it stands")
-    note: Words = Field(default="", description="remarks")
+    began_ms: Annotated[
+        TimeMs | None, Shows(label="Began", quantity=Quantity.MOMENT, column="began")
+    ] = Field(default=None, description="when it began, UTC ms")
+    stopped_ms: Annotated[
+        TimeMs, Shows(label="Stopped", quantity=Quantity.MOMENT, column="stopped")
+    ] = Field(description="when it stopped, UTC ms")
+    gauge: Annotated[Words, Shows(label="Gauge", quantity=Quantity.WORDS, column="gauge")] = Field(
+        default="", description="which gauge, and where it stands"
+    )
+    note: Annotated[Words, _NOTE] = Field(default="", description="remarks")
 
     @model_validator(mode="after")
     def _stops_after_it_began(self) -> Self:
@@ -41,13 +53,18 @@ class SurfaceSeen(Body):
 
     kind: ClassVar[str] = "surface_seen"
 
-    surface_id: Label = Field(description="surface")
-    plot: Words = Field(default="", description="which part of it; empty is all of it")
-    condition: Literal["standing_water", "clear", "playable"] = Field(
-        description="water stands, none stands, or fit to play on"
+    surface_id: Annotated[Label, SURFACE] = Field(description="surface")
+    plot: Annotated[Words, Shows(label="Plot", quantity=Quantity.WORDS, column="where")] = Field(
+        default="", description="which part of it; empty is all of it"
     )
-    seen_ms: TimeMs = Field(description="when it was seen so, UTC ms")
-    note: Words = Field(default="", description="remarks")
+    condition: Annotated[
+        Literal["standing_water", "clear", "playable"],
+        Shows(label="Condition", quantity=Quantity.CHOICE, column="condition"),
+    ] = Field(description="water stands, none stands, or fit to play on")
+    seen_ms: Annotated[TimeMs, Shows(label="Seen", quantity=Quantity.MOMENT, column="seen")] = (
+        Field(description="when it was seen so, UTC ms")
+    )
+    note: Annotated[Words, _NOTE] = Field(default="", description="remarks")
 
 
 class LevelReading(Record):
@@ -66,14 +83,30 @@ class InfiltrationTest(Body):
 
     kind: ClassVar[str] = "infiltration_test"
 
-    surface_id: Label = Field(description="surface")
-    where: Words = Field(default="", description="where on it, and over a slit or between slits")
-    when: Literal["before", "after"] = Field(description="before or after the drainage was put in")
-    method: Literal["single_ring", "double_ring"] = Field(description="one ring, or two")
-    inner_nm: Span = Field(gt=0, description="inside diameter of the ring, the inner of two, nm")
-    driven_nm: Span = Field(default=0, description="how deep the ring was driven, nm")
-    readings: tuple[LevelReading, ...] = Field(min_length=2, description="in the order of time")
-    note: Words = Field(default="", description="remarks, such as wetted beforehand")
+    surface_id: Annotated[Label, SURFACE] = Field(description="surface")
+    where: Annotated[Words, Shows(label="Where", quantity=Quantity.WORDS, column="where")] = Field(
+        default="", description="where on it, and over a slit or between slits"
+    )
+    when: Annotated[
+        Literal["before", "after"], Shows(label="When", quantity=Quantity.CHOICE, column="when")
+    ] = Field(description="before or after the drainage was put in")
+    method: Annotated[
+        Literal["single_ring", "double_ring"],
+        Shows(label="Method", quantity=Quantity.CHOICE, column="method"),
+    ] = Field(description="one ring, or two")
+    inner_nm: Annotated[Span, Shows(label="Ring", quantity=Quantity.DEPTH, column="ring")] = Field(
+        gt=0, description="inside diameter of the ring, the inner of two, nm"
+    )
+    driven_nm: Annotated[Span, Shows(label="Driven", quantity=Quantity.DEPTH, column="driven")] = (
+        Field(default=0, description="how deep the ring was driven, nm")
+    )
+    readings: Annotated[
+        tuple[LevelReading, ...],
+        Shows(label="Readings", quantity=Quantity.READINGS, column="readings"),
+    ] = Field(min_length=2, description="in the order of time")
+    note: Annotated[Words, _NOTE] = Field(
+        default="", description="remarks, such as wetted beforehand"
+    )
 
     @model_validator(mode="after")
     def _time_goes_on(self) -> Self:
@@ -89,15 +122,19 @@ class SandTopUp(Body):
 
     kind: ClassVar[str] = "sand_top_up"
 
-    surface_id: Label = Field(description="surface")
-    line_ids: tuple[Label, ...] = Field(default=(), description="lines; none means all over")
-    material_id: Label = Field(description="which sand")
+    surface_id: Annotated[Label, SURFACE] = Field(description="surface")
+    line_ids: Annotated[tuple[Label, ...], LINES] = Field(
+        default=(), description="lines; none means all over"
+    )
+    material_id: Annotated[Label, MATERIAL] = Field(description="which sand")
     volume_pl: Pl | None = Field(default=None, description="loose volume, pl")
     mass_ug: Ug | None = Field(default=None, description="mass, ug")
     amount_typed: Typed = Field(default="", description="amount as typed")
-    settled_nm: Span | None = Field(default=None, description="how far the sand had sunk, nm")
+    settled_nm: Annotated[
+        Span | None, Shows(label="Settled", quantity=Quantity.DEPTH, column="settled")
+    ] = Field(default=None, description="how far the sand had sunk, nm")
     settled_typed: Typed = Field(default="", description="settlement as typed")
-    note: Words = Field(default="", description="remarks")
+    note: Annotated[Words, _NOTE] = Field(default="", description="remarks")
 
     @model_validator(mode="after")
     def _has_an_amount(self) -> Self:
@@ -112,12 +149,23 @@ class Repair(Body):
 
     kind: ClassVar[str] = "repair"
 
-    surface_id: str = Field(default="", max_length=80, description="surface, where it was on one")
-    line_id: str = Field(default="", max_length=80, description="line, where it was on one")
-    collector_id: str = Field(default="", max_length=80, description="collector, where it was on")
-    station_nm: Nm | None = Field(default=None, description="station on the collector, nm")
-    done: Literal["flushed", "cleaned", "repaired", "replaced", "looked_at"] = Field(
-        description="what was done"
+    surface_id: Annotated[str, SURFACE] = Field(
+        default="", max_length=80, description="surface, where it was on one"
     )
-    why: Words = Field(default="", description="what was wrong")
-    note: Words = Field(default="", description="remarks")
+    line_id: Annotated[str, LINE] = Field(
+        default="", max_length=80, description="line, where it was on one"
+    )
+    collector_id: Annotated[str, COLLECTOR] = Field(
+        default="", max_length=80, description="collector, where it was on"
+    )
+    station_nm: Annotated[
+        Nm | None, Shows(label="Station", quantity=Quantity.STATION, column="station")
+    ] = Field(default=None, description="station on the collector, nm")
+    done: Annotated[
+        Literal["flushed", "cleaned", "repaired", "replaced", "looked_at"],
+        Shows(label="Done", quantity=Quantity.CHOICE, column="step"),
+    ] = Field(description="what was done")
+    why: Annotated[Words, Shows(label="Why", quantity=Quantity.WORDS, column="what")] = Field(
+        default="", description="what was wrong"
+    )
+    note: Annotated[Words, _NOTE] = Field(default="", description="remarks")

@@ -6,8 +6,9 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, model_validator
 
-from models.entries.bodies.passes import Moisture
+from models.entries.bodies.passes import MATERIAL, MOISTURE, Moisture
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.field_types import Count, Label, Pl, Span, Typed, Ug, Words
 from models.plan.record import Record
 
@@ -38,12 +39,16 @@ class BoxWeighing(Body):
 
     kind: ClassVar[str] = "box_weighing"
 
-    material_id: Label = Field(description="which material")
-    volume_pl: Pl = Field(gt=0, description="volume of the box, pl")
+    material_id: Annotated[Label, MATERIAL] = Field(description="which material")
+    volume_pl: Annotated[Pl, Shows(label="Volume", quantity=Quantity.VOLUME, column="volume")] = (
+        Field(gt=0, description="volume of the box, pl")
+    )
     volume_typed: Typed = Field(default="", description="volume as typed")
-    mass_ug: Ug = Field(gt=0, description="mass of what filled it, less the box, ug")
+    mass_ug: Annotated[Ug, Shows(label="Mass", quantity=Quantity.MASS, column="mass")] = Field(
+        gt=0, description="mass of what filled it, less the box, ug"
+    )
     mass_typed: Typed = Field(default="", description="mass as typed")
-    moisture: Moisture = Field(default="dry", description="how it felt")
+    moisture: Annotated[Moisture, MOISTURE] = Field(default="dry", description="how it felt")
 
 
 class BulkingTest(Body):
@@ -51,10 +56,14 @@ class BulkingTest(Body):
 
     kind: ClassVar[str] = "bulking_test"
 
-    material_id: Label = Field(description="which sand")
-    moist_nm: Span = Field(gt=0, description="height of the moist sand, nm")
+    material_id: Annotated[Label, MATERIAL] = Field(description="which sand")
+    moist_nm: Annotated[Span, Shows(label="Moist", quantity=Quantity.DEPTH, column="moist")] = (
+        Field(gt=0, description="height of the moist sand, nm")
+    )
     moist_typed: Typed = Field(default="", description="height as typed")
-    flooded_nm: Span = Field(gt=0, description="height of the same sand flooded, nm")
+    flooded_nm: Annotated[
+        Span, Shows(label="Flooded", quantity=Quantity.DEPTH, column="flooded")
+    ] = Field(gt=0, description="height of the same sand flooded, nm")
     flooded_typed: Typed = Field(default="", description="height as typed")
 
     @model_validator(mode="after")

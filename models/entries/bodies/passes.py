@@ -21,8 +21,8 @@ COLLECTOR = Shows(
 COIL = Shows(label="Coil", quantity=Quantity.NAME, column="coil")
 NOTE = Shows(label="Note", quantity=Quantity.WORDS, column="note", said="{value}")
 _PASS = Shows(label="Pass", quantity=Quantity.NAME, column="pass", choices="pass")
-_LINE = Shows(label="Line", quantity=Quantity.NAME, column="line", notes="lines")
-_LINES = Shows(label="Lines", quantity=Quantity.NAMES, column="lines")
+LINE = Shows(label="Line", quantity=Quantity.NAME, column="line", notes="lines")
+LINES = Shows(label="Lines", quantity=Quantity.NAMES, column="lines")
 
 
 class PassCut(Body):
@@ -37,7 +37,7 @@ class PassCut(Body):
     surface_id: Annotated[Label, replace(SURFACE, order=-1)] = Field(
         description="surface it was cut on"
     )
-    line_ids: Annotated[tuple[Label, ...], _LINES] = Field(
+    line_ids: Annotated[tuple[Label, ...], LINES] = Field(
         min_length=1, description="lines it cut, leg by leg"
     )
     machine_id: Annotated[
@@ -86,7 +86,7 @@ class Probe(Body):
     kind: ClassVar[str] = "probe"
 
     pass_id: Annotated[Label, _PASS] = Field(description="pass it belongs to")
-    line_id: Annotated[Label, _LINE] = Field(description="line it was taken on")
+    line_id: Annotated[Label, LINE] = Field(description="line it was taken on")
     along_nm: Annotated[
         Span,
         Shows(label="Along the line", quantity=Quantity.LENGTH, column="along", notes="at"),
@@ -129,7 +129,7 @@ class TurfStrip(Body):
     pass_id: Annotated[str, _PASS] = Field(
         default="", max_length=80, description="pass whose lines these are"
     )
-    line_ids: Annotated[tuple[Label, ...], _LINES] = Field(min_length=1, description="lines")
+    line_ids: Annotated[tuple[Label, ...], LINES] = Field(min_length=1, description="lines")
     step: Annotated[
         Literal["lifted", "put_back", "rolled"],
         Shows(label="Step", quantity=Quantity.CHOICE, column="step"),
@@ -182,7 +182,7 @@ class PipeLaid(Body):
     surface_id: Annotated[str, SURFACE] = Field(
         default="", max_length=80, description="surface, for a piped slit"
     )
-    line_id: Annotated[str, _LINE] = Field(
+    line_id: Annotated[str, LINE] = Field(
         default="", max_length=80, description="line, for a piped slit"
     )
     collector_id: Annotated[str, COLLECTOR] = Field(

@@ -6,7 +6,9 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from models.entries.bodies.passes import COLLECTOR, LINE, SURFACE
 from models.entries.body import Body
+from models.entries.shows import Quantity, Shows
 from models.plan.field_types import (
     Coordinate,
     Count,
@@ -21,6 +23,8 @@ from models.plan.field_types import (
     Words,
 )
 from models.plan.layout import DroppedStub, LayoutTerms, PlannedDrive, PlannedEnd, PlannedKeepOut
+
+_POINT = Shows(label="Point", quantity=Quantity.NAME, column="point", choices="permanent_point")
 
 Permille = Annotated[int, Field(strict=True, ge=0, le=10_000)]
 """Share in whole thousandths."""
@@ -169,16 +173,18 @@ class PermanentPoint(Body):
 
     kind: ClassVar[str] = "permanent_point"
 
-    point_id: Label = Field(description="short name, such as PP1")
-    where: Annotated[str, Field(min_length=1, max_length=4000)] = Field(
-        description="what it is and how to find it"
-    )
-    x_nm: Coordinate | None = Field(
-        default=None, description="east of the local origin, nm, where it was measured in"
-    )
-    y_nm: Coordinate | None = Field(
-        default=None, description="north of the local origin, nm, where it was measured in"
-    )
+    point_id: Annotated[Label, _POINT] = Field(description="short name, such as PP1")
+    where: Annotated[
+        str,
+        Field(min_length=1, max_length=4000),
+        Shows(label="Where", quantity=Quantity.WORDS, column="where"),
+    ] = Field(description="what it is and how to find it")
+    x_nm: Annotated[
+        Coordinate | None, Shows(label="East", quantity=Quantity.LEVEL, column="east")
+    ] = Field(default=None, description="east of the local origin, nm, where it was measured in")
+    y_nm: Annotated[
+        Coordinate | None, Shows(label="North", quantity=Quantity.LEVEL, column="north")
+    ] = Field(default=None, description="north of the local origin, nm, where it was measured in")
 
 
 class Tie(Body):
@@ -186,15 +192,26 @@ class Tie(Body):
 
     kind: ClassVar[str] = "tie"
 
-    tied: Literal["line_start", "line_end", "collector_outlet", "collector_head", "other"] = Field(
-        description="what is tied"
+    tied: Annotated[
+        Literal["line_start", "line_end", "collector_outlet", "collector_head", "other"],
+        Shows(label="Tied", quantity=Quantity.CHOICE, column="tied"),
+    ] = Field(description="what is tied")
+    surface_id: Annotated[str, SURFACE] = Field(
+        default="", max_length=80, description="surface, for a line's end"
     )
-    surface_id: str = Field(default="", max_length=80, description="surface, for a line's end")
-    line_id: str = Field(default="", max_length=80, description="line, for a line's end")
-    collector_id: str = Field(default="", max_length=80, description="collector, for its end")
-    what: Words = Field(default="", description="what it is, where it is something else")
-    point_id: Label = Field(description="permanent point it is measured from")
-    distance_nm: Span = Field(description="distance as measured, level, nm")
+    line_id: Annotated[str, LINE] = Field(
+        default="", max_length=80, description="line, for a line's end"
+    )
+    collector_id: Annotated[str, COLLECTOR] = Field(
+        default="", max_length=80, description="collector, for its end"
+    )
+    what: Annotated[Words, Shows(label="What", quantity=Quantity.WORDS, column="what")] = Field(
+        default="", description="what it is, where it is something else"
+    )
+    point_id: Annotated[Label, _POINT] = Field(description="permanent point it is measured from")
+    distance_nm: Annotated[
+        Span, Shows(label="Distance", quantity=Quantity.LENGTH, column="distance")
+    ] = Field(description="distance as measured, level, nm")
     distance_typed: Annotated[str, Field(max_length=40)] = Field(
         default="", description="distance as typed"
     )

@@ -11,6 +11,7 @@ from crewapp.handlers.entries import correct, undo_last, write
 from crewapp.handlers.loads import set_hopper
 from crewapp.handlers.plan.plan_entries import set_up
 from crewapp.job.open_job import Changed, OpenJob
+from crewapp.pages.lines.entry_line import said
 from models.book.row import GENESIS, chain, from_raw
 from models.entries import envelope
 from models.entries.bodies.day import Note
@@ -198,3 +199,15 @@ def test_word_not_known_leaves_the_entry_unread(job: OpenJob, pass_fields: dict[
     assert [row.raw for row in job.book.rows()][-1] == entry.raw
     assert job.state.current(PASS, "G7-01") == []
     assert "written_by_newer_version" in {finding.check for finding in job.board.findings()}
+
+
+def test_line_on_the_glass_says_that_there_is_more(
+    job: OpenJob, pass_fields: dict[str, Any]
+) -> None:
+    """As the foot of the sheet does; an entry that is known whole has no such words."""
+    id = arrive(job, "pass", pass_fields)
+    first = job.state.entries[id]
+    plain = write(job, "note", text="gate").entries[0]
+
+    assert said(first, job.figures).endswith(", holds more than this version shows")
+    assert said(plain, job.figures) == "gate"
