@@ -43,8 +43,8 @@ WITHOUT_MARK = {
     "delivery": {"mass_ug", "volume_pl", "length_nm", "amount_typed"},
 }
 """Fields that are read and shown together, as one amount."""
-WITH_TABLE = {"pass", "probe"}
-"""Kinds of which the day sheet has a table of their own, made from their marks."""
+WITH_TABLE = {"pass", "probe", "grade_shot", "delivery", "spoil", "hours"}
+"""Kinds whose table in the day sheet takes up the fields that came to a body in use."""
 IN_TEXT = {("setup", "instrument_id")}
 """Fields that the text of their kind names by itself."""
 

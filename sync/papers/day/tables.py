@@ -8,6 +8,7 @@ from fractions import Fraction
 from models.units import show_duration
 from sync.papers.day.facts.day import CAUTIONS, HOW_TO_PROVE, DaySheet
 from sync.papers.day.work_tables import grade_shots, passes, probes
+from sync.papers.tables.body_columns import with_late_columns
 from sync.papers.tables.cells import Cell, Column, Sheet, Table, table
 from sync.papers.wording.measures import Measure, left_and_over, number, unit_of, within_limits
 from sync.papers.wording.unmade import Unmade
@@ -150,7 +151,8 @@ def _loads(day: DaySheet) -> Table:
         for one in day.loads
     ]
     columns: list[Column | str] = ["time", "way", "what", "ticket", "amount", "unit"]
-    return table("loads", [*columns, "amount_typed", "note", "by"], rows)
+    loads = table("loads", [*columns, "amount_typed", "note", "by"], rows)
+    return with_late_columns(loads, Sheet(day.figures), [one.body for one in day.loads])
 
 
 def _balance(day: DaySheet) -> Table:
@@ -176,7 +178,8 @@ def _hours(day: DaySheet) -> Table:
         ]
         for one in day.hours
     ]
-    return table("hours", ["of", "who", *minutes, "run_words", "note"], rows)
+    hours = table("hours", ["of", "who", *minutes, "run_words", "note"], rows)
+    return with_late_columns(hours, Sheet(day.figures), [one.body for one in day.hours])
 
 
 def _flags(day: DaySheet) -> Table:

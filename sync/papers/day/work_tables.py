@@ -5,7 +5,7 @@ from __future__ import annotations
 from models.entries.bodies.passes import PassCut, Probe
 from sync.papers.day.facts.day import DaySheet
 from sync.papers.day.facts.slits import PassLine, ProbeLine
-from sync.papers.tables.body_columns import TableColumn, body_table, column_of
+from sync.papers.tables.body_columns import TableColumn, body_table, column_of, with_late_columns
 from sync.papers.tables.cells import Cell, Column, Sheet, Table, table
 from sync.papers.wording.measures import Measure, number
 
@@ -83,4 +83,5 @@ def grade_shots(day: DaySheet, made: Sheet) -> Table:
     columns += [made.column("rod", Measure.LEVEL), "rod_typed"]
     columns += [made.column(name, Measure.LEVEL) for name in ("elevation", "design")]
     columns += [made.column("off", Measure.OFF), "verdict", "setup", "by"]
-    return table("grade shots", columns, rows)
+    shots = table("grade shots", columns, rows)
+    return with_late_columns(shots, made, [one.body for one in day.shots])

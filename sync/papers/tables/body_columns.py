@@ -50,17 +50,51 @@ def body_table(
     they were.
     """
     told = list(lines)
-    cells: list[TableColumn[tuple[Line, Body]]] = [_of_line(one) for one in first]
+    bodies = [body for _, body in told]
+    columns: list[tuple[Column, list[Cell]]] = [_of_lines(one, told) for one in first]
     for field in marked_fields(model):
-        if (
-            field.shows.column
-            and field.shows.on_sheet
-            and _has_place(field, [body for _, body in told])
-        ):
-            cells.append(_of_field(field, made))
-        cells += [_of_line(one) for one in after.get(field.name, ())]
-    rows = [[one.cell(line) for one in cells] for line in told]
-    return table(name, [one.column for one in cells], rows)
+        if _has_place(field, bodies):
+            column = _of_field(field, made)
+            columns.append((column.column, [column.cell(body) for body in bodies]))
+        columns += [_of_lines(one, told) for one in after.get(field.name, ())]
+    rows = [[cells[number] for _, cells in columns] for number in range(len(told))]
+    return table(name, [column for column, _ in columns], rows)
+
+
+def _of_lines(
+    one: TableColumn[Line], told: Sequence[tuple[Line, Body]]
+) -> tuple[Column, list[Cell]]:
+    return one.column, [one.cell(line) for line, _ in told]
+
+
+def with_late_columns(made: Table, sheet: Sheet, bodies: Sequence[Body]) -> Table:
+    """Add to a table of bodies, a row each, the fields that came to a body in use.
+
+    Each has a column behind the others where a row says something of it.
+    """
+    fields = {
+        (field.shows.column, field.name): _of_field(field, sheet).column
+        for model in dict.fromkeys(map(type, bodies))
+        for field in marked_fields(model)
+        if field.is_late and _has_place(field, [one for one in bodies if type(one) is model])
+    }
+    if not fields:
+        return made
+    added = table(
+        made.name, list(fields.values()), [_late_cells(fields, sheet, one) for one in bodies]
+    )
+    rows = (row + more for row, more in zip(made.rows, added.rows, strict=True))
+    return Table(made.name, made.columns + added.columns, tuple(rows))
+
+
+def _late_cells(names: Iterable[tuple[str, str]], sheet: Sheet, body: Body) -> list[Cell]:
+    """Cells of a body in the columns of some fields; empty for a field that it has not."""
+    fields = {(field.shows.column, field.name): field for field in marked_fields(type(body))}
+    found: list[Cell] = []
+    for name in names:
+        field = fields.get(name)
+        found.append(_of_field(field, sheet).cell(body) if field is not None else None)
+    return found
 
 
 def _has_place(field: MarkedField, bodies: Sequence[Body]) -> bool:
@@ -69,20 +103,15 @@ def _has_place(field: MarkedField, bodies: Sequence[Body]) -> bool:
     return not field.is_late or any(field.value_in(body) != field.default for body in bodies)
 
 
-def _of_line(one: TableColumn[Line]) -> TableColumn[tuple[Line, Body]]:
-    return TableColumn(one.column, lambda told: one.cell(told[0]))
-
-
-def _of_field(field: MarkedField, made: Sheet) -> TableColumn[tuple[Line, Body]]:
+def _of_field(field: MarkedField, made: Sheet) -> TableColumn[Body]:
     """A field's own column, a number in the job's unit where it is measured."""
     name, quantity = field.shows.column, field.shows.quantity
     if quantity in _MEASURES:
         measure = _MEASURES[quantity]
-        return TableColumn(
-            made.column(name, measure), lambda told: made.of(measure, field.value_in(told[1]))
-        )
+        column = made.column(name, measure)
+        return TableColumn(column, lambda body: made.of(measure, field.value_in(body)))
     unit = "min" if quantity in _IN_MINUTES else ""
-    return TableColumn(Column(name, unit), lambda told: _plain(quantity, field.value_in(told[1])))
+    return TableColumn(Column(name, unit), lambda body: _plain(quantity, field.value_in(body)))
 
 
 def _plain(quantity: Quantity, value: object) -> Cell:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.queries.levelling.elevations import (
@@ -33,6 +34,7 @@ class ShotLine:
     off_nm: Fraction | None
     verdict: Verdict
     author: str
+    body: GradeShot
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +82,7 @@ def shots_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[ShotLi
                     off_nm=off,
                     verdict=verdict,
                     author=shot.entry.author,
+                    body=shot.shot,
                 )
             )
     return tuple(found)

@@ -30,6 +30,7 @@ class HoursLine:
     idle_min: int
     down_min: int
     note: str
+    body: Hours
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +88,7 @@ def hours_of(state: JobState, day: str) -> tuple[HoursLine, ...]:
             hours.idle_min,
             hours.down_min,
             hours.note,
+            hours,
         )
         for hours in bodies
     ]

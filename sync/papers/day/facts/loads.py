@@ -27,6 +27,7 @@ class LoadLine:
     amount_typed: str
     note: str
     author: str
+    body: Delivery | SpoilAway
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +57,17 @@ def loads_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[LoadLi
             what = f"{body.material_id}, {body.coil_id}" if body.coil_id else body.material_id
             typed, ticket = body.amount_typed, body.ticket
             found.append(
-                LoadLine(at, "in", what, ticket, measure, amount, typed, body.note, entry.author)
+                LoadLine(
+                    at, "in", what, ticket, measure, amount, typed, body.note, entry.author, body
+                )
             )
         elif isinstance(body, SpoilAway):
             typed, amount = body.volume_typed, body.volume_pl
             what = f"spoil {body.surface_id}".strip()
             found.append(
-                LoadLine(at, "out", what, "", Measure.VOLUME, amount, typed, body.to, entry.author)
+                LoadLine(
+                    at, "out", what, "", Measure.VOLUME, amount, typed, body.to, entry.author, body
+                )
             )
     return tuple(found)
 
