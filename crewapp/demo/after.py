@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from crewapp.commands.after_rain import LogRain, LogRepair, LogSurfaceCondition, TopUpSand
+from crewapp.commands.day import LogNote
 from crewapp.demo.monday import GREEN
 from crewapp.demo.shooting import COLLECTOR_ID
 from crewapp.demo.slitting import SAND
 from crewapp.demo.tests_of_materials import READINGS_AFTER, ring_test
 from crewapp.demo.tuesday import FIELD
 from crewapp.demo.typist import Hand
-from crewapp.handlers.after_rain import log_rain, log_repair, see_surface, top_up_sand
-from crewapp.handlers.day import log_note
+from crewapp.job.dispatch import do
 from crewapp.tablet.clock import SetClock
 
 RAIN_DAY, TEST_DAY = "2026-05-27", "2026-06-09"
@@ -19,13 +20,15 @@ PLOT = "plot of 20 ft by 20 ft in the south-east corner"
 def work_the_rain(hand: Hand) -> None:
     """Wednesday after: an inch of rain before dawn, and how the ground cleared."""
     hand.at("6:10")
-    log_rain(
+    do(
         hand.job,
-        depth_nm=hand.inches("1.1"),
-        depth_typed="1.1",
-        began_ms=_moment(hand, "2:05"),
-        stopped_ms=_moment(hand, "5:35"),
-        gauge="gauge on the pump house wall",
+        LogRain(
+            depth_nm=hand.inches("1.1"),
+            depth_typed="1.1",
+            began_ms=_moment(hand, "2:05"),
+            stopped_ms=_moment(hand, "5:35"),
+            gauge="gauge on the pump house wall",
+        ),
     )
     for surface, plot, condition, time in (
         (GREEN, "", "standing_water", "6:05"),
@@ -37,12 +40,14 @@ def work_the_rain(hand: Hand) -> None:
     ):
         hand.at(time)
         hand.wait(60, 120)
-        see_surface(
+        do(
             hand.job,
-            surface_id=surface,
-            plot=plot,
-            condition=condition,
-            seen_ms=_moment(hand, time),
+            LogSurfaceCondition(
+                surface_id=surface,
+                plot=plot,
+                condition=condition,
+                seen_ms=_moment(hand, time),
+            ),
         )
 
 
@@ -51,26 +56,30 @@ def come_back(hand: Hand) -> None:
     hand.at("8:30")
     ring_test(hand, "after", "over slit S22, 31 ft from its west end", READINGS_AFTER)
     hand.wait(900, 1200)
-    top_up_sand(
+    do(
         hand.job,
-        surface_id=FIELD,
-        line_ids=("S07", "S08", "S09"),
-        material_id=SAND,
-        volume_pl=hand.job.figures.read_volume("1.5 ft3"),
-        amount_typed="1.5 ft3",
-        settled_nm=hand.inches("3/8"),
-        settled_typed="3/8",
-        note="where the mower had bridged them",
+        TopUpSand(
+            surface_id=FIELD,
+            line_ids=("S07", "S08", "S09"),
+            material_id=SAND,
+            volume_pl=hand.job.figures.read_volume("1.5 ft3"),
+            amount_typed="1.5 ft3",
+            settled_nm=hand.inches("3/8"),
+            settled_typed="3/8",
+            note="where the mower had bridged them",
+        ),
     )
     hand.wait(900, 1200)
-    log_repair(
+    do(
         hand.job,
-        collector_id=COLLECTOR_ID,
-        did="flushed",
-        why="first flush after the job",
-        note="hose in at the head until it ran clear at the outlet, about ten minutes",
+        LogRepair(
+            collector_id=COLLECTOR_ID,
+            did="flushed",
+            why="first flush after the job",
+            note="hose in at the head until it ran clear at the outlet, about ten minutes",
+        ),
     )
-    log_note(hand.job, text="No slit open at the top, no wet corner seen on either surface.")
+    do(hand.job, LogNote(text="No slit open at the top, no wet corner seen on either surface."))
 
 
 def _moment(hand: Hand, time: str) -> int:

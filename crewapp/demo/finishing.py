@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from crewapp.commands.day import LogNote, LogWeather, PlanTomorrow
+from crewapp.commands.grade import ReleaseHold
+from crewapp.commands.loads import HaulSpoil, PlaceHopper, TakeDelivery
+from crewapp.commands.passes import LogTurf, WaterIn
+from crewapp.commands.ties import TieEnd
 from crewapp.demo.monday import GREEN
 from crewapp.demo.shooting import COLLECTOR_ID, layer, look_back, shoot, shoot_along, stand
 from crewapp.demo.signing import OWNER, book_hours, close
 from crewapp.demo.slitting import SAND, cut, fill_by_barrow, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import FIELD, GAP_FT
 from crewapp.demo.typist import Hand
-from crewapp.handlers.day import log_note, log_weather, plan_tomorrow
-from crewapp.handlers.grade import release_hold
-from crewapp.handlers.loads import haul_spoil, place_hopper, take_delivery
-from crewapp.handlers.passes import log_turf, water_in
-from crewapp.handlers.ties import tie_end
+from crewapp.job.dispatch import do
 from models.entries.bodies.job import Machine
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import MACHINE, SURFACE
@@ -44,13 +45,15 @@ def work_friday(hand: Hand) -> None:
     hand.at("7:00")
     for coil in ("coil C", "coil D", "coil E", "coil F", "coil G"):
         hand.wait(20, 50)
-        take_delivery(
+        do(
             hand.job,
-            material_id="1 in slit pipe",
-            ticket="P-7741",
-            length_nm=hand.feet(str(_STICK_FT)),
-            amount_typed=f"{_STICK_FT} ft",
-            coil_id=coil,
+            TakeDelivery(
+                material_id="1 in slit pipe",
+                ticket="P-7741",
+                length_nm=hand.feet(str(_STICK_FT)),
+                amount_typed=f"{_STICK_FT} ft",
+                coil_id=coil,
+            ),
         )
     hand.at("7:30")
     cut_on_field(hand, "piped_slit", tenths=6)
@@ -73,7 +76,7 @@ def work_tuesday(hand: Hand) -> None:
     cut_on_green(hand, "sand_slit", 99)
     cut_on_green(hand, "piped_slit", 99)
     hand.wait(600, 900)
-    water_in(hand.job, surface_id=GREEN, note="hand hose, the whole green, until it was level")
+    do(hand.job, WaterIn(surface_id=GREEN, note="hand hose, the whole green, until it was level"))
     _end(hand, {"walk-behind": 230}, "", spoil="2.5 yd3")
 
 
@@ -103,7 +106,7 @@ def cut_on_green(hand: Hand, use: LineUse, most: int) -> None:
         most -= 1
         name = lines[0].line_id
         hand.wait(60, 120)
-        log_turf(hand.job, surface_id=GREEN, line_ids=(name,), step="lifted")
+        do(hand.job, LogTurf(surface_id=GREEN, line_ids=(name,), step="lifted"))
         pass_id = cut(hand, GREEN, name, machine="walk-behind", minutes=3)
         probe(hand, pass_id, name, gap_ft=14)
         if use == "piped_slit":
@@ -112,7 +115,7 @@ def cut_on_green(hand: Hand, use: LineUse, most: int) -> None:
         fill_by_barrow(hand, GREEN, pass_id, share * (Fraction(9, 10) if use[0] == "p" else 1))
         for step in ("put_back", "rolled"):
             hand.wait(40, 90)
-            log_turf(hand.job, surface_id=GREEN, line_ids=(name,), step=step)
+            do(hand.job, LogTurf(surface_id=GREEN, line_ids=(name,), step=step))
 
 
 def coil_for(hand: Hand, surface_id: str, line_id: str) -> str:
@@ -127,8 +130,9 @@ def coil_for(hand: Hand, surface_id: str, line_id: str) -> str:
 
 def _look_at_the_sky(hand: Hand, sky: str, ground: str, low: int, high: int) -> None:
     hand.at("6:30")
-    log_weather(
-        hand.job, sky=sky, ground=ground, low_tenths_c=low, high_tenths_c=high, wind="light"
+    do(
+        hand.job,
+        LogWeather(sky=sky, ground=ground, low_tenths_c=low, high_tenths_c=high, wind="light"),
     )
 
 
@@ -142,13 +146,15 @@ def _answer_wednesday(hand: Hand) -> None:
     hand.answer(
         "sand_moist", "F2-09", "rework", "Rodded and watered in this morning, then topped up dry."
     )
-    place_hopper(
+    do(
         hand.job,
-        surface_id=FIELD,
-        material_id=SAND,
-        pass_id="F2-09",
-        loads_tenths=1,
-        moisture="dry",
+        PlaceHopper(
+            surface_id=FIELD,
+            material_id=SAND,
+            pass_id="F2-09",
+            loads_tenths=1,
+            moisture="dry",
+        ),
     )
     hand.answer(
         "day_closed_with_flags_open", "closed", "accept", "Each was answered the morning after."
@@ -160,9 +166,12 @@ def _lift_the_belly(hand: Hand) -> None:
     stand(hand, "L4", "BM2", "5.10", collector_id=COLLECTOR_ID, instrument="level laser 1")
     look_back(hand, "L4", "BM1", "2.72")
     hand.wait(2400, 3000)
-    log_note(
+    do(
         hand.job,
-        text="Pipe lifted 0+90 to 1+10, soft floor dug out 4 in, gravel tamped in, bedded again.",
+        LogNote(
+            text="Pipe lifted 0+90 to 1+10, soft floor dug out 4 in, gravel tamped in, "
+            "bedded again."
+        ),
     )
     shoot_along(hand, "L4", "bedding", 90, (0, 1, 0))
     shoot_along(hand, "L4", "invert", 90, (1, 0, 1))
@@ -175,13 +184,15 @@ def _cover_the_collector(hand: Hand) -> None:
     layer(hand, 60, 130, "pipe")
     layer(hand, 60, 130, "tracer_wire", whole=True)
     hand.wait(120, 200)
-    release_hold(
+    do(
         hand.job,
-        collector_id=COLLECTOR_ID,
-        from_nm=hand.feet("60"),
-        to_nm=hand.feet("130"),
-        released_by=OWNER,
-        note="inverts 0+90 to 1+10 shot again in her presence",
+        ReleaseHold(
+            collector_id=COLLECTOR_ID,
+            from_nm=hand.feet("60"),
+            to_nm=hand.feet("130"),
+            released_by=OWNER,
+            note="inverts 0+90 to 1+10 shot again in her presence",
+        ),
     )
     for what in ("surround", "fabric", "sand"):
         layer(hand, 60, 130, what)
@@ -192,7 +203,7 @@ def _cover_the_collector(hand: Hand) -> None:
 def _top_up_the_green(hand: Hand) -> None:
     """Put right what Monday's sheet left open on S10."""
     fill_by_barrow(hand, GREEN, "G5-10", Fraction(1, 4))
-    log_note(hand.job, text="G5 line S10 topped up, strip put back level and rolled.")
+    do(hand.job, LogNote(text="G5 line S10 topped up, strip put back level and rolled."))
 
 
 def _tie_the_ends(hand: Hand) -> None:
@@ -204,26 +215,30 @@ def _tie_the_ends(hand: Hand) -> None:
         ("PP2", "collector_head", "48.10"),
     ):
         hand.wait(90, 160)
-        tie_end(
+        do(
             hand.job,
-            tied=tied,
-            collector_id=COLLECTOR_ID,
-            point_id=point,
-            distance_nm=hand.feet(typed),
-            distance_typed=typed,
+            TieEnd(
+                tied=tied,
+                collector_id=COLLECTOR_ID,
+                point_id=point,
+                distance_nm=hand.feet(typed),
+                distance_typed=typed,
+            ),
         )
 
 
 def _end(hand: Hand, machines: dict[str, int], tomorrow: str, *, spoil: str) -> None:
     hand.at("16:00")
-    haul_spoil(
+    do(
         hand.job,
-        volume_pl=hand.job.figures.read_volume(spoil),
-        volume_typed=spoil,
-        to="stockpile by the maintenance yard",
+        HaulSpoil(
+            volume_pl=hand.job.figures.read_volume(spoil),
+            volume_typed=spoil,
+            to="stockpile by the maintenance yard",
+        ),
     )
     book_hours(hand, {**CREW, **machines})
     if tomorrow:
         hand.wait(30, 60)
-        plan_tomorrow(hand.job, work=tomorrow, must_be_clear="The ground to be cut.")
+        do(hand.job, PlanTomorrow(work=tomorrow, must_be_clear="The ground to be cut."))
     close(hand)

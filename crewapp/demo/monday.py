@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from crewapp.commands.day import LogNote, LogWeather, PlanTomorrow
+from crewapp.commands.entries import Correct
+from crewapp.commands.loads import HaulSpoil, TakeDelivery
+from crewapp.commands.passes import LogTurf, WaterIn
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_barrow, pipe, probe, probe_at
 from crewapp.demo.typist import Hand
-from crewapp.handlers.day import log_note, log_weather, plan_tomorrow
-from crewapp.handlers.entries import correct, undo_last
-from crewapp.handlers.loads import haul_spoil, take_delivery
-from crewapp.handlers.passes import log_turf, water_in
+from crewapp.handlers.entries import undo_last
+from crewapp.job.dispatch import do
 
 DAY = "2026-05-11"
 GREEN = "G5"
@@ -19,8 +21,11 @@ GREEN = "G5"
 def work(hand: Hand) -> None:
     """Work Monday from the first look at the sky to the signatures."""
     hand.at("6:40")
-    log_weather(
-        hand.job, sky="clear", ground="firm", low_tenths_c=94, high_tenths_c=212, wind="light, west"
+    do(
+        hand.job,
+        LogWeather(
+            sky="clear", ground="firm", low_tenths_c=94, high_tenths_c=212, wind="light, west"
+        ),
     )
     _take_loads_in(hand)
     _cut_sand_slits(hand)
@@ -36,13 +41,15 @@ def _take_loads_in(hand: Hand) -> None:
         ("pea gravel", "TQ-40125", "9.20 ton"),
     ):
         hand.wait(240, 600)
-        take_delivery(
+        do(
             hand.job,
-            material_id=material,
-            ticket=ticket,
-            mass_ug=read_mass(ton),
-            amount_typed=ton,
-            moisture="dry" if material == "slit sand" else None,
+            TakeDelivery(
+                material_id=material,
+                ticket=ticket,
+                mass_ug=read_mass(ton),
+                amount_typed=ton,
+                moisture="dry" if material == "slit sand" else None,
+            ),
         )
     for material, ticket, length, coil in (
         ("1 in slit pipe", "P-7703", "500 ft", "coil A"),
@@ -52,13 +59,15 @@ def _take_loads_in(hand: Hand) -> None:
         ("tracer wire", "P-7704", "200 ft", ""),
     ):
         hand.wait(20, 50)
-        take_delivery(
+        do(
             hand.job,
-            material_id=material,
-            ticket=ticket,
-            length_nm=feet(length),
-            amount_typed=length,
-            coil_id=coil,
+            TakeDelivery(
+                material_id=material,
+                ticket=ticket,
+                length_nm=feet(length),
+                amount_typed=length,
+                coil_id=coil,
+            ),
         )
 
 
@@ -67,13 +76,13 @@ def _cut_sand_slits(hand: Hand) -> None:
     for first in (1, 5, 9):
         lines = tuple(f"S{number:02d}" for number in range(first, first + 4))
         hand.wait(500, 800)
-        log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="lifted")
+        do(hand.job, LogTurf(surface_id=GREEN, line_ids=lines, step="lifted"))
         for line_id in lines:
             _cut_one(hand, line_id)
         hand.wait(300, 600)
-        log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="put_back")
+        do(hand.job, LogTurf(surface_id=GREEN, line_ids=lines, step="put_back"))
         hand.wait(200, 300)
-        log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="rolled")
+        do(hand.job, LogTurf(surface_id=GREEN, line_ids=lines, step="rolled"))
 
 
 def _cut_one(hand: Hand, line_id: str) -> None:
@@ -82,12 +91,13 @@ def _cut_one(hand: Hand, line_id: str) -> None:
     if line_id == "S06":
         slip = probe_at(hand, pass_id, line_id, 2, 152)
         hand.wait(25, 40)
-        correct(
+        do(
             hand.job,
-            slip,
-            "slip of the pen: the tape read 9, 19 was typed",
-            depth_nm=hand.inches("9"),
-            depth_typed="9",
+            Correct(
+                entry_id=slip,
+                reason="slip of the pen: the tape read 9, 19 was typed",
+                fields={"depth_nm": hand.inches("9"), "depth_typed": "9"},
+            ),
         )
     probe(hand, pass_id, line_id, gap_ft=14, skip=int(line_id == "S06"))
     share = Fraction(78, 100) if line_id == "S10" else Fraction(hand.chance.randint(98, 108), 100)
@@ -97,37 +107,42 @@ def _cut_one(hand: Hand, line_id: str) -> None:
 def _cut_piped_slits(hand: Hand) -> None:
     hand.at("14:10")
     lines = ("P08", "P09")
-    log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="lifted")
+    do(hand.job, LogTurf(surface_id=GREEN, line_ids=lines, step="lifted"))
     for line_id in lines:
         pass_id = cut(hand, GREEN, line_id, machine="walk-behind", minutes=4)
         probe(hand, pass_id, line_id, gap_ft=14)
         pipe(hand, GREEN, line_id, "coil A", joined=True)
         fill_by_barrow(hand, GREEN, pass_id, Fraction(93, 100))
     hand.wait(400, 600)
-    slip = log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="rolled")
+    slip = do(hand.job, LogTurf(surface_id=GREEN, line_ids=lines, step="rolled"))
     hand.wait(3)
     undo_last(hand.job, slip)
-    log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="put_back")
+    do(hand.job, LogTurf(surface_id=GREEN, line_ids=lines, step="put_back"))
     hand.wait(200, 300)
-    log_turf(hand.job, surface_id=GREEN, line_ids=lines, step="rolled")
+    do(hand.job, LogTurf(surface_id=GREEN, line_ids=lines, step="rolled"))
 
 
 def _end_the_day(hand: Hand) -> None:
     hand.at("15:40")
-    water_in(hand.job, surface_id=GREEN, note="hand hose, slow, until it stopped sinking")
+    do(hand.job, WaterIn(surface_id=GREEN, note="hand hose, slow, until it stopped sinking"))
     hand.wait(600, 900)
-    haul_spoil(
+    do(
         hand.job,
-        volume_pl=hand.job.figures.read_volume("1.5 yd3"),
-        volume_typed="1.5 yd3",
-        surface_id=GREEN,
-        to="low corner behind the pump house",
+        HaulSpoil(
+            volume_pl=hand.job.figures.read_volume("1.5 yd3"),
+            volume_typed="1.5 yd3",
+            surface_id=GREEN,
+            to="low corner behind the pump house",
+        ),
     )
     hand.wait(60, 100)
-    log_note(
+    do(
         hand.job,
-        text="Hole location is on line S31. Please move the cup to the east half before Thursday.",
-        needs_owner=True,
+        LogNote(
+            text="Hole location is on line S31. Please move the cup to the east half "
+            "before Thursday.",
+            needs_owner=True,
+        ),
     )
     book_hours(
         hand,
@@ -152,10 +167,12 @@ def _end_the_day(hand: Hand) -> None:
 
 def _plan_tuesday(hand: Hand) -> None:
     hand.wait(30, 60)
-    plan_tomorrow(
+    do(
         hand.job,
-        work="Sports field: twin cutter from the west side, S01 on. Collector 0+00 to 0+60.",
-        must_be_clear="South end of the lower field and the strip along the storm basin.",
-        sand_ug=hand.job.figures.read_mass("20 ton"),
-        sand_typed="20 ton",
+        PlanTomorrow(
+            work="Sports field: twin cutter from the west side, S01 on. Collector 0+00 to 0+60.",
+            must_be_clear="South end of the lower field and the strip along the storm basin.",
+            sand_ug=hand.job.figures.read_mass("20 ton"),
+            sand_typed="20 ton",
+        ),
     )

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
+from crewapp.commands.grade import CheckLayer, CheckSetup, SetUpLaser, ShootGrade
+from crewapp.commands.passes import LayPipe
 from crewapp.demo.typist import Hand
-from crewapp.handlers.grade import check_layer, check_setup, set_up_laser, shoot_grade
-from crewapp.handlers.passes import lay_pipe
+from crewapp.job.dispatch import do
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR
 from models.queries.levelling.elevations import design_of, plane_of
@@ -32,15 +33,17 @@ def shoot(hand: Hand, setup_id: str, station: str, on: str, off: int) -> None:
     rod = Fraction(elevation_at_nm(plane, station_nm) - design) / _HUNDREDTH_NM - off
     typed = f"{round_half_even(rod.numerator, rod.denominator) / 100:.2f}"
     hand.wait(35, 90)
-    shoot_grade(
+    do(
         hand.job,
-        setup_id=setup_id,
-        collector_id=COLLECTOR_ID,
-        station_nm=station_nm,
-        station_typed=station,
-        on=on,
-        reading_nm=hand.level(typed),
-        reading_typed=typed,
+        ShootGrade(
+            setup_id=setup_id,
+            collector_id=COLLECTOR_ID,
+            station_nm=station_nm,
+            station_typed=station,
+            on=on,
+            reading_nm=hand.level(typed),
+            reading_typed=typed,
+        ),
     )
 
 
@@ -62,53 +65,61 @@ def layer(
 ) -> None:
     """Look at a layer from station to station."""
     hand.wait(200, 420)
-    check_layer(
+    do(
         hand.job,
-        collector_id=COLLECTOR_ID,
-        from_nm=hand.station(station_typed(from_ft)),
-        to_nm=hand.station(station_typed(to_ft)),
-        layer=what,
-        thickness_nm=hand.inches(thick) if thick else None,
-        thickness_typed=thick,
-        continuous=whole,
+        CheckLayer(
+            collector_id=COLLECTOR_ID,
+            from_nm=hand.station(station_typed(from_ft)),
+            to_nm=hand.station(station_typed(to_ft)),
+            layer=what,
+            thickness_nm=hand.inches(thick) if thick else None,
+            thickness_typed=thick,
+            continuous=whole,
+        ),
     )
 
 
 def stand(hand: Hand, setup_id: str, on_point: str, reading: str, **plane: Any) -> None:
     """Set the laser up with its backsight; a level plane unless one is dialled."""
     hand.wait(200, 300)
-    set_up_laser(
+    do(
         hand.job,
-        setup_id=setup_id,
-        on_point=on_point,
-        backsight_nm=hand.level(reading),
-        backsight_typed=reading,
-        calibrated_on="2026-04-20",
-        **plane,
+        SetUpLaser(
+            setup_id=setup_id,
+            on_point=on_point,
+            backsight_nm=hand.level(reading),
+            backsight_typed=reading,
+            calibrated_on="2026-04-20",
+            **plane,
+        ),
     )
 
 
 def look_back(hand: Hand, setup_id: str, on_point: str, reading: str) -> None:
     """Read the rod on a benchmark to prove a setup."""
     hand.wait(200, 300)
-    check_setup(
+    do(
         hand.job,
-        setup_id=setup_id,
-        on_point=on_point,
-        reading_nm=hand.level(reading),
-        reading_typed=reading,
+        CheckSetup(
+            setup_id=setup_id,
+            on_point=on_point,
+            reading_nm=hand.level(reading),
+            reading_typed=reading,
+        ),
     )
 
 
 def lay_sticks(hand: Hand, feet: int, *, capped: bool) -> None:
     """Lay collector pipe, joined to what lies below."""
     hand.wait(1300, 1700)
-    lay_pipe(
+    do(
         hand.job,
-        collector_id=COLLECTOR_ID,
-        material_id="4 in collector pipe",
-        length_nm=hand.feet(str(feet)),
-        length_typed=str(feet),
-        connected=True,
-        end_capped=capped,
+        LayPipe(
+            collector_id=COLLECTOR_ID,
+            material_id="4 in collector pipe",
+            length_nm=hand.feet(str(feet)),
+            length_typed=str(feet),
+            connected=True,
+            end_capped=capped,
+        ),
     )

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 import random
 
+from crewapp.commands.day import CloseDay, LogHours, SignDay, Strokes
 from crewapp.demo.typist import Hand
-from crewapp.handlers.day import Strokes, close_day, log_hours, sign_day
+from crewapp.job.dispatch import do
 from models.entries.kind_names import PERSON
 
 FOREMAN, OWNER = "Wren Okonjo-Hale", "Ilse Varga-Thorne"
@@ -18,7 +19,7 @@ def book_hours(hand: Hand, worked: dict[str, int], *, idle: dict[str, int] | Non
     for who, run_min in worked.items():
         hand.wait(6, 15)
         of = "person" if who in people else "machine"
-        log_hours(hand.job, of=of, who=who, run_min=run_min, idle_min=(idle or {}).get(who, 0))
+        do(hand.job, LogHours(of=of, who=who, run_min=run_min, idle_min=(idle or {}).get(who, 0)))
 
 
 def close(hand: Hand, *, day: str = "", owner: bool = True) -> None:
@@ -30,12 +31,12 @@ def close(hand: Hand, *, day: str = "", owner: bool = True) -> None:
         hand.wait(60, 240)
         sign(hand, day, "owner", OWNER, "received")
     hand.wait(10, 20)
-    close_day(hand.job, day)
+    do(hand.job, CloseDay(day=day))
 
 
 def sign(hand: Hand, day: str, role: str, name: str, meaning: str) -> None:
     """Sign for a day with a name's own scribble."""
-    sign_day(hand.job, day=day, role=role, name=name, meaning=meaning, strokes=scribble(name))
+    do(hand.job, SignDay(day=day, role=role, name=name, meaning=meaning, strokes=scribble(name)))
 
 
 def scribble(name: str) -> Strokes:

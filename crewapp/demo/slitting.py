@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from crewapp.commands.loads import PlaceHopper
+from crewapp.commands.passes import LayPipe, LogPass, LogProbe, PlaceSand
 from crewapp.demo.typist import Hand, eighths
-from crewapp.handlers.loads import place_hopper
-from crewapp.handlers.passes import lay_pipe, log_pass, log_probe, place_sand
+from crewapp.job.dispatch import do
 from models.entries.bodies.passes import PassCut
 from models.entries.kind_names import PASS
 
@@ -25,16 +26,18 @@ def cut(
     shortest_nm = min(hand.line(surface_id, line_id).length_nm for line_id in line_ids)
     halves = shortest_nm * 2 // _FT_NM
     typed = f"{halves / 2:g}"
-    changed = log_pass(
+    changed = do(
         hand.job,
-        surface_id=surface_id,
-        line_ids=line_ids,
-        length_nm=hand.feet(typed),
-        length_typed=typed,
-        machine_id=machine,
-        shift_nm=hand.inches(shift) if shift else None,
-        shift_typed=shift,
-        run_min=minutes,
+        LogPass(
+            surface_id=surface_id,
+            line_ids=line_ids,
+            length_nm=hand.feet(typed),
+            length_typed=typed,
+            machine_id=machine,
+            shift_nm=hand.inches(shift) if shift else None,
+            shift_typed=shift,
+            run_min=minutes,
+        ),
     )
     body = changed.entries[0].body
     assert isinstance(body, PassCut)
@@ -81,16 +84,18 @@ def probe_at(
     """Take one probe; return the id of its entry."""
     hand.wait(18, 50)
     across = eighths(hand.chance.choice((8, 8, 8, 9))) if width else ""
-    changed = log_probe(
+    changed = do(
         hand.job,
-        pass_id=pass_id,
-        line_id=line_id,
-        along_nm=hand.feet(str(along_ft)),
-        along_typed=str(along_ft),
-        depth_nm=hand.inches(eighths(depth)),
-        depth_typed=eighths(depth),
-        width_nm=hand.inches(across) if across else None,
-        width_typed=across,
+        LogProbe(
+            pass_id=pass_id,
+            line_id=line_id,
+            along_nm=hand.feet(str(along_ft)),
+            along_typed=str(along_ft),
+            depth_nm=hand.inches(eighths(depth)),
+            depth_typed=eighths(depth),
+            width_nm=hand.inches(across) if across else None,
+            width_typed=across,
+        ),
     )
     return changed.entries[0].id
 
@@ -98,13 +103,15 @@ def probe_at(
 def fill_by_hopper(hand: Hand, surface_id: str, pass_id: str, tenths: int, moisture: str) -> None:
     """Fill the slits of a pass from the towed hopper."""
     hand.wait(120, 300)
-    place_hopper(
+    do(
         hand.job,
-        surface_id=surface_id,
-        material_id=SAND,
-        pass_id=pass_id,
-        loads_tenths=tenths,
-        moisture=moisture,
+        PlaceHopper(
+            surface_id=surface_id,
+            material_id=SAND,
+            pass_id=pass_id,
+            loads_tenths=tenths,
+            moisture=moisture,
+        ),
     )
 
 
@@ -116,13 +123,15 @@ def fill_by_barrow(hand: Hand, surface_id: str, pass_id: str, share: Fraction) -
     cut_ft3 = Fraction(found.length_nm, _FT_NM) * Fraction(9, 144) * len(found.line_ids)
     placed_ft3 = float(cut_ft3 * share)
     typed = f"{placed_ft3:.1f} ft3" if placed_ft3 >= 1 else f"{placed_ft3:.2f} ft3"
-    place_sand(
+    do(
         hand.job,
-        surface_id=surface_id,
-        material_id=SAND,
-        pass_id=pass_id,
-        volume_pl=hand.job.figures.read_volume(typed),
-        amount_typed=typed,
+        PlaceSand(
+            surface_id=surface_id,
+            material_id=SAND,
+            pass_id=pass_id,
+            volume_pl=hand.job.figures.read_volume(typed),
+            amount_typed=typed,
+        ),
     )
 
 
@@ -131,14 +140,16 @@ def pipe(hand: Hand, surface_id: str, line_id: str, coil_id: str, *, joined: boo
     hand.wait(90, 200)
     whole_ft = hand.line(surface_id, line_id).length_nm // _FT_NM
     typed = str(whole_ft + (whole_ft >= _LONG_FT))
-    lay_pipe(
+    do(
         hand.job,
-        surface_id=surface_id,
-        line_id=line_id,
-        material_id="1 in slit pipe",
-        coil_id=coil_id,
-        length_nm=hand.feet(typed),
-        length_typed=typed,
-        connected=joined,
-        end_capped=True,
+        LayPipe(
+            surface_id=surface_id,
+            line_id=line_id,
+            material_id="1 in slit pipe",
+            coil_id=coil_id,
+            length_nm=hand.feet(typed),
+            length_typed=typed,
+            connected=joined,
+            end_capped=True,
+        ),
     )

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from crewapp.commands.after_rain import LogInfiltration, RingLevel
+from crewapp.commands.materials import LogBoxWeighing, LogBulking, LogSieveTest
 from crewapp.demo.slitting import SAND
 from crewapp.demo.typist import Hand
-from crewapp.handlers.after_rain import log_infiltration
-from crewapp.handlers.materials import log_box_weighing, log_bulking, log_sieve_test
+from crewapp.job.dispatch import do
 
 FIELD = "F2"
 READINGS_BEFORE = ((0, "4"), (600, "3-7/8"), (1200, "3-13/16"), (1800, "3-3/4"))
@@ -30,46 +31,54 @@ SIEVED_G = (
 
 def ring_test(hand: Hand, when: str, where: str, readings: tuple[tuple[int, str], ...]) -> None:
     """Write down a double ring test on the field."""
-    log_infiltration(
+    do(
         hand.job,
-        surface_id=FIELD,
-        where=where,
-        when=when,
-        method="double_ring",
-        inner_nm=hand.inches("12"),
-        driven_nm=hand.inches("4"),
-        readings=tuple(
-            {"after_s": after_s, "level_nm": hand.inches(level), "level_typed": level}
-            for after_s, level in readings
+        LogInfiltration(
+            surface_id=FIELD,
+            where=where,
+            when=when,
+            method="double_ring",
+            inner_nm=hand.inches("12"),
+            driven_nm=hand.inches("4"),
+            readings=tuple(
+                RingLevel(after_s=after_s, level_nm=hand.inches(level), level_typed=level)
+                for after_s, level in readings
+            ),
+            note="ground wetted the evening before",
         ),
-        note="ground wetted the evening before",
     )
 
 
 def weigh_and_sieve(hand: Hand) -> None:
     """Weigh a box of the first load, and let a jar of it settle under water."""
     hand.wait(60, 120)
-    log_box_weighing(
+    do(
         hand.job,
-        material_id=SAND,
-        volume_pl=hand.job.figures.read_volume("1 ft3"),
-        volume_typed="1 ft3",
-        mass_ug=hand.job.figures.read_mass("98 lb"),
-        mass_typed="98 lb",
+        LogBoxWeighing(
+            material_id=SAND,
+            volume_pl=hand.job.figures.read_volume("1 ft3"),
+            volume_typed="1 ft3",
+            mass_ug=hand.job.figures.read_mass("98 lb"),
+            mass_typed="98 lb",
+        ),
     )
     hand.wait(30, 60)
-    log_bulking(
+    do(
         hand.job,
-        material_id=SAND,
-        moist_nm=hand.inches("6-1/8"),
-        moist_typed="6-1/8",
-        flooded_nm=hand.inches("6"),
-        flooded_typed="6",
+        LogBulking(
+            material_id=SAND,
+            moist_nm=hand.inches("6-1/8"),
+            moist_typed="6-1/8",
+            flooded_nm=hand.inches("6"),
+            flooded_typed="6",
+        ),
     )
     hand.wait(30, 60)
-    log_sieve_test(
+    do(
         hand.job,
-        material_id=SAND,
-        held=tuple((opening_um, grams * 1000) for opening_um, grams in SIEVED_G),
-        laboratory="the pit's own sheet of 4 May, sample 3",
+        LogSieveTest(
+            material_id=SAND,
+            held=tuple((opening_um, grams * 1000) for opening_um, grams in SIEVED_G),
+            laboratory="the pit's own sheet of 4 May, sample 3",
+        ),
     )

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from crewapp.commands.day import LogDelay, LogNote, LogUtility, LogWeather, PlanTomorrow
+from crewapp.commands.grade import ReleaseHold
+from crewapp.commands.loads import HaulSpoil, TakeDelivery
 from crewapp.demo.shooting import (
     COLLECTOR_ID,
     lay_sticks,
@@ -15,9 +18,7 @@ from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, places_ft, probe, probe_at
 from crewapp.demo.tests_of_materials import READINGS_BEFORE, ring_test, weigh_and_sieve
 from crewapp.demo.typist import Hand
-from crewapp.handlers.day import log_delay, log_note, log_utility, log_weather, plan_tomorrow
-from crewapp.handlers.grade import release_hold
-from crewapp.handlers.loads import haul_spoil, take_delivery
+from crewapp.job.dispatch import do
 
 DAY = "2026-05-12"
 FIELD = "F2"
@@ -42,19 +43,22 @@ RECUT = (72, 71, 73)
 def work(hand: Hand) -> None:
     """Work Tuesday."""
     hand.at("6:35")
-    log_weather(
-        hand.job, sky="cloud", ground="firm", low_tenths_c=117, high_tenths_c=196, wind="still"
+    do(
+        hand.job,
+        LogWeather(sky="cloud", ground="firm", low_tenths_c=117, high_tenths_c=196, wind="still"),
     )
     hand.at("6:45")
     ring_test(hand, "before", "middle of the south end, no slit near", READINGS_BEFORE)
     hand.at("7:10")
-    take_delivery(
+    do(
         hand.job,
-        material_id="slit sand",
-        mass_ug=hand.job.figures.read_mass("20.10 ton"),
-        amount_typed="20.10 ton",
-        moisture="dry",
-        note="driver had no ticket; weight by phone from the pit",
+        TakeDelivery(
+            material_id="slit sand",
+            mass_ug=hand.job.figures.read_mass("20.10 ton"),
+            amount_typed="20.10 ton",
+            moisture="dry",
+            note="driver had no ticket; weight by phone from the pit",
+        ),
     )
     weigh_and_sieve(hand)
     _cut_field(hand)
@@ -77,14 +81,16 @@ def _cut_field(hand: Hand) -> None:
 
 def _find_pipe(hand: Hand) -> None:
     hand.wait(60, 120)
-    log_utility(
+    do(
         hand.job,
-        event="found",
-        what="irrigation lateral, 1-1/4 in, grey",
-        where="field, 31 ft from the west end, crosses S08 to S17 north to south",
-        depth_nm=hand.inches("13-1/2"),
-        depth_typed="13-1/2",
-        action="uncovered by hand, marked with purple paint; slits pass above it",
+        LogUtility(
+            event="found",
+            what="irrigation lateral, 1-1/4 in, grey",
+            where="field, 31 ft from the west end, crosses S08 to S17 north to south",
+            depth_nm=hand.inches("13-1/2"),
+            depth_typed="13-1/2",
+            action="uncovered by hand, marked with purple paint; slits pass above it",
+        ),
     )
 
 
@@ -96,12 +102,14 @@ def _change_blade(hand: Hand, pass_id: str, line_id: str) -> None:
         "rework",
         "Blade of leg 2 is worn round. New blade on, S12 cut again from 70 ft to its end.",
     )
-    log_delay(
+    do(
         hand.job,
-        cause="blade worn",
-        start_min=9 * 60 + 50,
-        lost_min=25,
-        note="leg 2 of the twin cutter; spare blade fitted, depth wheel set again",
+        LogDelay(
+            cause="blade worn",
+            start_min=9 * 60 + 50,
+            lost_min=25,
+            note="leg 2 of the twin cutter; spare blade fitted, depth wheel set again",
+        ),
     )
     hand.wait(1500)
     places = places_ft(hand.line(FIELD, line_id).length_nm, GAP_FT)[-len(RECUT) :]
@@ -146,37 +154,43 @@ def _lay_collector(hand: Hand) -> None:
 
 def _release(hand: Hand, from_ft: int, to_ft: int) -> None:
     hand.wait(120, 200)
-    release_hold(
+    do(
         hand.job,
-        collector_id=COLLECTOR_ID,
-        from_nm=hand.feet(str(from_ft)),
-        to_nm=hand.feet(str(to_ft)),
-        released_by="Ilse Varga-Thorne",
-        note="inverts, joints and wire looked at before the surround",
+        ReleaseHold(
+            collector_id=COLLECTOR_ID,
+            from_nm=hand.feet(str(from_ft)),
+            to_nm=hand.feet(str(to_ft)),
+            released_by="Ilse Varga-Thorne",
+            note="inverts, joints and wire looked at before the surround",
+        ),
     )
 
 
 def _end_the_day(hand: Hand) -> None:
     hand.at("16:10")
-    haul_spoil(
+    do(
         hand.job,
-        volume_pl=hand.job.figures.read_volume("8 yd3"),
-        volume_typed="8 yd3",
-        surface_id=FIELD,
-        to="stockpile by the maintenance yard",
+        HaulSpoil(
+            volume_pl=hand.job.figures.read_volume("8 yd3"),
+            volume_typed="8 yd3",
+            surface_id=FIELD,
+            to="stockpile by the maintenance yard",
+        ),
     )
     hand.wait(40, 60)
-    log_note(hand.job, text="G5 line S10 looked at: sand has sunk 1 in, top up still to do.")
+    do(hand.job, LogNote(text="G5 line S10 looked at: sand has sunk 1 in, top up still to do."))
     book_hours(
         hand,
         {"Wren": 585, "Дмитро": 570, "Marisol": 570, "Teo": 510, "twin": 150, "trencher": 105},
         idle={"twin": 40},
     )
     hand.wait(30, 60)
-    plan_tomorrow(
+    do(
         hand.job,
-        work="Collector 0+60 to 1+30, then piped slits P01 on, then field S15 on.",
-        must_be_clear="South end of the lower field; keep the gate to the basin open.",
+        PlanTomorrow(
+            work="Collector 0+60 to 1+30, then piped slits P01 on, then field S15 on.",
+            must_be_clear="South end of the lower field; keep the gate to the basin open.",
+        ),
     )
     hand.answer(
         "line_skipped", "F2/S15", "accept", "S15 and S18 are the next pass; the hopper was empty."

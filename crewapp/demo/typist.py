@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import random
 
-from crewapp.handlers.day import answer_flag
+from crewapp.handlers.flags import answer_to
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.checks.finding_text import sentence
@@ -84,7 +85,7 @@ class Hand:
             keys.append(told)
             if flag.finding.check == check and about in told:
                 self.wait(8, 40)
-                entries.append(answer_flag(self.job, flag, answer=answer, why=why))
+                entries.append(do(self.job, answer_to(flag, answer=answer, why=why)))
         if not entries:
             raise NoSuchFlagError(check=check, about=about, flags=", ".join(keys) or "none")
         return Changed(tuple(entry for changed in entries for entry in changed.entries))

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from crewapp.commands.day import LogDelay, LogNote, LogWeather, PlanTomorrow, ReopenDay
+from crewapp.commands.entries import Correct
+from crewapp.commands.grade import ReadTurningPoint
 from crewapp.demo.shooting import COLLECTOR_ID, lay_sticks, layer, look_back, shoot_along, stand
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import DAY as TUESDAY
 from crewapp.demo.tuesday import FIELD, GAP_FT
 from crewapp.demo.typist import Hand
-from crewapp.handlers.day import log_delay, log_note, log_weather, plan_tomorrow, reopen_day
-from crewapp.handlers.entries import correct
-from crewapp.handlers.grade import read_turning_point
 from crewapp.handlers.plan.plan_entries import set_up
+from crewapp.job.dispatch import do
 from models.entries.bodies.day import Hours
 
 DAY = "2026-05-13"
@@ -20,8 +21,11 @@ DAY = "2026-05-13"
 def work(hand: Hand) -> None:
     """Work Wednesday, after putting right what was wrong with Tuesday's sheet."""
     hand.at("6:30")
-    log_weather(
-        hand.job, sky="rain", ground="soft", low_tenths_c=109, high_tenths_c=158, wind="gusts, east"
+    do(
+        hand.job,
+        LogWeather(
+            sky="rain", ground="soft", low_tenths_c=109, high_tenths_c=158, wind="gusts, east"
+        ),
     )
     _reopen_tuesday(hand)
     _wait_for_rain(hand)
@@ -33,34 +37,48 @@ def work(hand: Hand) -> None:
 
 def _reopen_tuesday(hand: Hand) -> None:
     hand.at("6:50")
-    reopen_day(hand.job, TUESDAY, "Teo stayed an hour to cover the sand; his hours were short.")
+    do(
+        hand.job,
+        ReopenDay(day=TUESDAY, why="Teo stayed an hour to cover the sand; his hours were short."),
+    )
     hand.wait(30, 60)
     hours = next(
         entry
         for entry in hand.job.state.days[TUESDAY]
         if isinstance(entry.body, Hours) and entry.body.who == "Teo"
     )
-    correct(hand.job, hours.id, "an hour short: covered the sand until half past five", run_min=570)
+    do(
+        hand.job,
+        Correct(
+            entry_id=hours.id,
+            reason="an hour short: covered the sand until half past five",
+            fields={"run_min": 570},
+        ),
+    )
     close(hand, day=TUESDAY)
 
 
 def _wait_for_rain(hand: Hand) -> None:
     hand.at("8:00")
-    log_delay(
+    do(
         hand.job,
-        cause="rain",
-        start_min=7 * 60,
-        lost_min=60,
-        note="0.4 in by the gauge; field too soft for the twin until noon",
+        LogDelay(
+            cause="rain",
+            start_min=7 * 60,
+            lost_min=60,
+            note="0.4 in by the gauge; field too soft for the twin until noon",
+        ),
     )
     hand.wait(60)
-    log_weather(
+    do(
         hand.job,
-        sky="cloud",
-        ground="soft",
-        rain_nm=hand.inches("0.4"),
-        rain_typed="0.4",
-        wind="light",
+        LogWeather(
+            sky="cloud",
+            ground="soft",
+            rain_nm=hand.inches("0.4"),
+            rain_typed="0.4",
+            wind="light",
+        ),
     )
 
 
@@ -68,12 +86,14 @@ def _dig_collector(hand: Hand) -> None:
     hand.at("8:15")
     stand(hand, "L2", "BM1", "4.12", instrument="level laser 1")
     hand.wait(200, 300)
-    read_turning_point(
+    do(
         hand.job,
-        setup_id="L2",
-        point_id="TP1",
-        foresight_nm=hand.level("5.37"),
-        foresight_typed="5.37",
+        ReadTurningPoint(
+            setup_id="L2",
+            point_id="TP1",
+            foresight_nm=hand.level("5.37"),
+            foresight_typed="5.37",
+        ),
     )
     look_back(hand, "L2", "BM1", "4.12")
     stand(hand, "L3", "TP1", "3.96", collector_id=COLLECTOR_ID, instrument="level laser 1")
@@ -95,12 +115,14 @@ def _renew_ticket(hand: Hand) -> None:
         valid_from="2026-05-14",
         expires_on="2026-06-04",
     )
-    log_delay(
+    do(
         hand.job,
-        cause="locate ticket",
-        start_min=9 * 60,
-        lost_min=55,
-        note="LK-26-0398 ran out last night; digging stopped, locator called to the site",
+        LogDelay(
+            cause="locate ticket",
+            start_min=9 * 60,
+            lost_min=55,
+            note="LK-26-0398 ran out last night; digging stopped, locator called to the site",
+        ),
     )
     hand.wait(55 * 60)
     hand.answer(
@@ -118,9 +140,11 @@ def _lay_collector(hand: Hand) -> None:
     lay_sticks(hand, 70, capped=True)
     shoot_along(hand, "L3", "invert", 70, (0, 1, 3, -11, -2, 1, 0))
     look_back(hand, "L3", "BM2", "5.08")
-    log_note(
+    do(
         hand.job,
-        text="Floor at 1+00 went soft in the rain. Left open, nothing covered above 0+60.",
+        LogNote(
+            text="Floor at 1+00 went soft in the rain. Left open, nothing covered above 0+60.",
+        ),
     )
 
 
@@ -141,10 +165,12 @@ def _cut_field(hand: Hand) -> None:
 
 def _end_the_day(hand: Hand) -> None:
     hand.at("15:50")
-    log_note(
+    do(
         hand.job,
-        text="Which way shall the last sprinkler on the south side be moved? It stands on P09.",
-        needs_owner=True,
+        LogNote(
+            text="Which way shall the last sprinkler on the south side be moved? It stands on P09.",
+            needs_owner=True,
+        ),
     )
     book_hours(
         hand,
@@ -159,11 +185,13 @@ def _end_the_day(hand: Hand) -> None:
         "Not covered until the hold point is released.",
     )
     hand.wait(30, 60)
-    plan_tomorrow(
+    do(
         hand.job,
-        work="Lift and bed 0+90 to 1+10 again, shoot it, hold point, then cover. Field S19 on.",
-        must_be_clear="Lower field, south half.",
-        sand_ug=hand.job.figures.read_mass("10 ton"),
-        sand_typed="10 ton",
+        PlanTomorrow(
+            work="Lift and bed 0+90 to 1+10 again, shoot it, hold point, then cover. Field S19 on.",
+            must_be_clear="Lower field, south half.",
+            sand_ug=hand.job.figures.read_mass("10 ton"),
+            sand_typed="10 ton",
+        ),
     )
     close(hand)

@@ -2,13 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from dataclasses import asdict
 
+from crewapp.commands.after_rain import (
+    LogInfiltration,
+    LogRain,
+    LogRepair,
+    LogSurfaceCondition,
+    TopUpSand,
+)
 from crewapp.handlers.entries import write
 from crewapp.handlers.known_places import need_collector, need_surface
 from crewapp.handlers.loads import need_material
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
+from models.entries.bodies.after_rain import (
+    InfiltrationTest,
+    LevelReading,
+    Rain,
+    Repair,
+    SandTopUp,
+    SurfaceSeen,
+)
 from models.errors import CrewError
 
 
@@ -22,16 +37,8 @@ class RepairWithoutPlaceError(CrewError, ValueError):
     )
 
 
-def log_rain(
-    job: OpenJob,
-    *,
-    depth_nm: int,
-    stopped_ms: int,
-    began_ms: int | None = None,
-    depth_typed: str = "",
-    gauge: str = "",
-    note: str = "",
-) -> Changed:
+@handles(LogRain)
+def log_rain(job: OpenJob, command: LogRain) -> Changed:
     """Log one rain as read from a gauge, with the times at which it began and stopped.
 
     Raises
@@ -41,25 +48,19 @@ def log_rain(
     """
     return write(
         job,
-        "rain",
-        depth_nm=depth_nm,
-        depth_typed=depth_typed,
-        began_ms=began_ms,
-        stopped_ms=stopped_ms,
-        gauge=gauge,
-        note=note,
+        Rain(
+            depth_nm=command.depth_nm,
+            depth_typed=command.depth_typed,
+            began_ms=command.began_ms,
+            stopped_ms=command.stopped_ms,
+            gauge=command.gauge,
+            note=command.note,
+        ),
     )
 
 
-def see_surface(
-    job: OpenJob,
-    *,
-    surface_id: str,
-    condition: str,
-    seen_ms: int | None = None,
-    plot: str = "",
-    note: str = "",
-) -> Changed:
+@handles(LogSurfaceCondition)
+def see_surface(job: OpenJob, command: LogSurfaceCondition) -> Changed:
     """Log how a surface, or a plot of it, is seen to be: now, unless a time is given.
 
     Raises
@@ -67,67 +68,46 @@ def see_surface(
     UnknownPlaceError, EntryRefusedError
         If there is no such surface, or a word does not fit; nothing is written.
     """
-    need_surface(job, surface_id)
+    need_surface(job, command.surface_id)
     return write(
         job,
-        "surface_seen",
-        surface_id=surface_id,
-        plot=plot,
-        condition=condition,
-        seen_ms=job.clock.now().at_ms if seen_ms is None else seen_ms,
-        note=note,
+        SurfaceSeen(
+            surface_id=command.surface_id,
+            plot=command.plot,
+            condition=command.condition,
+            seen_ms=job.clock.now().at_ms if command.seen_ms is None else command.seen_ms,
+            note=command.note,
+        ),
     )
 
 
-def log_infiltration(
-    job: OpenJob,
-    *,
-    surface_id: str,
-    when: str,
-    method: str,
-    inner_nm: int,
-    readings: Sequence[dict[str, Any]],
-    where: str = "",
-    driven_nm: int = 0,
-    note: str = "",
-) -> Changed:
-    """Log a ring test with its readings, each ``after_s``, ``level_nm``, ``level_typed``.
-
-    A reading after which the ring was filled up also has ``refilled_to_nm``.
+@handles(LogInfiltration)
+def log_infiltration(job: OpenJob, command: LogInfiltration) -> Changed:
+    """Log a ring test with its readings, in the order of time.
 
     Raises
     ------
     UnknownPlaceError, EntryRefusedError
         If there is no such surface, or a figure does not fit; nothing is written.
     """
-    need_surface(job, surface_id)
+    need_surface(job, command.surface_id)
     return write(
         job,
-        "infiltration_test",
-        surface_id=surface_id,
-        where=where,
-        when=when,
-        method=method,
-        inner_nm=inner_nm,
-        driven_nm=driven_nm,
-        readings=tuple(readings),
-        note=note,
+        InfiltrationTest(
+            surface_id=command.surface_id,
+            where=command.where,
+            when=command.when,
+            method=command.method,
+            inner_nm=command.inner_nm,
+            driven_nm=command.driven_nm,
+            readings=tuple(LevelReading(**asdict(one)) for one in command.readings),
+            note=command.note,
+        ),
     )
 
 
-def top_up_sand(
-    job: OpenJob,
-    *,
-    surface_id: str,
-    material_id: str,
-    line_ids: tuple[str, ...] = (),
-    volume_pl: int | None = None,
-    mass_ug: int | None = None,
-    amount_typed: str = "",
-    settled_nm: int | None = None,
-    settled_typed: str = "",
-    note: str = "",
-) -> Changed:
+@handles(TopUpSand)
+def top_up_sand(job: OpenJob, command: TopUpSand) -> Changed:
     """Log sand added where slits had settled: on the lines named, or all over.
 
     Raises
@@ -135,34 +115,26 @@ def top_up_sand(
     UnknownPlaceError, UnknownLineError, UnknownMaterialError, EntryRefusedError
         If the job has no such place or sand, or there is no one amount; nothing is written.
     """
-    need_surface(job, surface_id, line_ids)
-    need_material(job, material_id)
+    need_surface(job, command.surface_id, command.line_ids)
+    need_material(job, command.material_id)
     return write(
         job,
-        "sand_top_up",
-        surface_id=surface_id,
-        line_ids=line_ids,
-        material_id=material_id,
-        volume_pl=volume_pl,
-        mass_ug=mass_ug,
-        amount_typed=amount_typed,
-        settled_nm=settled_nm,
-        settled_typed=settled_typed,
-        note=note,
+        SandTopUp(
+            surface_id=command.surface_id,
+            line_ids=command.line_ids,
+            material_id=command.material_id,
+            volume_pl=command.volume_pl,
+            mass_ug=command.mass_ug,
+            amount_typed=command.amount_typed,
+            settled_nm=command.settled_nm,
+            settled_typed=command.settled_typed,
+            note=command.note,
+        ),
     )
 
 
-def log_repair(
-    job: OpenJob,
-    *,
-    did: str,
-    surface_id: str = "",
-    line_id: str = "",
-    collector_id: str = "",
-    station_nm: int | None = None,
-    why: str = "",
-    note: str = "",
-) -> Changed:
+@handles(LogRepair)
+def log_repair(job: OpenJob, command: LogRepair) -> Changed:
     """Log what somebody did: flushed, cleaned, repaired or replaced, and where.
 
     Raises
@@ -170,20 +142,21 @@ def log_repair(
     RepairWithoutPlaceError, UnknownPlaceError, UnknownLineError, EntryRefusedError
         If it names no place, or one that the job does not have; nothing is written.
     """
-    if not (surface_id or collector_id):
+    if not (command.surface_id or command.collector_id):
         raise RepairWithoutPlaceError
-    if surface_id:
-        need_surface(job, surface_id, (line_id,) if line_id else ())
-    if collector_id:
-        need_collector(job, collector_id)
+    if command.surface_id:
+        need_surface(job, command.surface_id, (command.line_id,) if command.line_id else ())
+    if command.collector_id:
+        need_collector(job, command.collector_id)
     return write(
         job,
-        "repair",
-        surface_id=surface_id,
-        line_id=line_id,
-        collector_id=collector_id,
-        station_nm=station_nm,
-        done=did,
-        why=why,
-        note=note,
+        Repair(
+            surface_id=command.surface_id,
+            line_id=command.line_id,
+            collector_id=command.collector_id,
+            station_nm=command.station_nm,
+            done=command.did,
+            why=command.why,
+            note=command.note,
+        ),
     )

@@ -2,20 +2,42 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from crewapp.commands.day import (
+    CloseDay,
+    EndDelay,
+    LogDelay,
+    LogHours,
+    LogNote,
+    LogPhoto,
+    LogUtility,
+    LogWeather,
+    PlanTomorrow,
+    ReopenDay,
+    SignDay,
+)
 from crewapp.handlers.entries import write
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
 from crewapp.words.dates import full_day
 from models.checks.finding import Severity
 from models.checks.finding_text import sentence
-from models.checks.flag_board import Flag
+from models.entries.bodies.collector_work import UtilityMet
+from models.entries.bodies.day import (
+    DayClosed,
+    DayReopened,
+    Delay,
+    Hours,
+    Note,
+    Photo,
+    Signature,
+    Tomorrow,
+    Weather,
+)
 from models.errors import CrewError
 from models.state.check_code import check_code
 from models.units import show_duration
 
 DAY_MIN = 24 * 60
-Strokes = tuple[tuple[tuple[int, int], ...], ...]
 
 
 class DayHasStopsError(CrewError, ValueError):
@@ -54,16 +76,8 @@ class NotClosedError(CrewError, ValueError):
     sentence = "{day} was not reopened: it is not closed. Write on it as it is."
 
 
-def log_hours(
-    job: OpenJob,
-    *,
-    of: str,
-    who: str,
-    run_min: int,
-    idle_min: int = 0,
-    down_min: int = 0,
-    note: str = "",
-) -> Changed:
+@handles(LogHours)
+def log_hours(job: OpenJob, command: LogHours) -> Changed:
     """Log the hours of a person or a machine.
 
     Raises
@@ -71,104 +85,148 @@ def log_hours(
     HoursTooManyError
         If they come to more than a day has; nothing is written.
     """
-    if run_min + idle_min + down_min > DAY_MIN:
-        hours = show_duration(run_min + idle_min + down_min)
-        raise HoursTooManyError(who=who, hours=hours)
+    if command.run_min + command.idle_min + command.down_min > DAY_MIN:
+        hours = show_duration(command.run_min + command.idle_min + command.down_min)
+        raise HoursTooManyError(who=command.who, hours=hours)
     return write(
         job,
-        "hours",
-        of=of,
-        who=who,
-        run_min=run_min,
-        idle_min=idle_min,
-        down_min=down_min,
-        note=note,
+        Hours(
+            of=command.of,
+            who=command.who,
+            run_min=command.run_min,
+            idle_min=command.idle_min,
+            down_min=command.down_min,
+            note=command.note,
+        ),
     )
 
 
-def log_weather(job: OpenJob, *, sky: str, ground: str, **fields: Any) -> Changed:
+@handles(LogWeather)
+def log_weather(job: OpenJob, command: LogWeather) -> Changed:
     """Log weather and ground as they are now."""
-    return write(job, "weather", sky=sky, ground=ground, **fields)
+    return write(
+        job,
+        Weather(
+            sky=command.sky,
+            ground=command.ground,
+            low_tenths_c=command.low_tenths_c,
+            high_tenths_c=command.high_tenths_c,
+            temperature_typed=command.temperature_typed,
+            rain_nm=command.rain_nm,
+            rain_typed=command.rain_typed,
+            wind=command.wind,
+        ),
+    )
 
 
-def log_delay(
-    job: OpenJob, *, cause: str, lost_min: int, start_min: int | None = None, note: str = ""
-) -> Changed:
+@handles(LogDelay)
+def log_delay(job: OpenJob, command: LogDelay) -> Changed:
     """Log time lost and why."""
-    return write(job, "delay", cause=cause, lost_min=lost_min, start_min=start_min, note=note)
+    return write(
+        job,
+        Delay(
+            cause=command.cause,
+            lost_min=command.lost_min,
+            start_min=command.start_min,
+            note=command.note,
+        ),
+    )
 
 
-def end_delay(job: OpenJob, *, cause: str, since_ms: int, start_min: int | None = None) -> Changed:
+@handles(EndDelay)
+def end_delay(job: OpenJob, command: EndDelay) -> Changed:
     """Log a delay that ends now and began at ``since_ms``, or at ``start_min`` of the day.
 
     A minute that was begun counts whole.
     """
+    start_min = command.start_min
     moment = job.clock.now()
     now_min = moment.at_ms // 60_000 + moment.offset_min
     if start_min is None:
-        lost_min = max(-((since_ms - moment.at_ms) // 60_000), 1)
-        start_min = (since_ms // 60_000 + moment.offset_min) % DAY_MIN
+        lost_min = max(-((command.since_ms - moment.at_ms) // 60_000), 1)
+        start_min = (command.since_ms // 60_000 + moment.offset_min) % DAY_MIN
     else:
         lost_min = (now_min - start_min) % DAY_MIN
-    return log_delay(job, cause=cause, lost_min=lost_min, start_min=start_min)
+    return log_delay(job, LogDelay(cause=command.cause, lost_min=lost_min, start_min=start_min))
 
 
-def log_utility(job: OpenJob, *, event: str, what: str, where: str, **fields: Any) -> Changed:
+@handles(LogUtility)
+def log_utility(job: OpenJob, command: LogUtility) -> Changed:
     """Log something found in the ground, or hit."""
-    return write(job, "utility", event=event, what=what, where=where, **fields)
+    return write(
+        job,
+        UtilityMet(
+            event=command.event,
+            what=command.what,
+            where=command.where,
+            x_nm=command.x_nm,
+            y_nm=command.y_nm,
+            depth_nm=command.depth_nm,
+            depth_typed=command.depth_typed,
+            action=command.action,
+            placed_by=command.placed_by,
+            lat_ndeg=command.lat_ndeg,
+            lon_ndeg=command.lon_ndeg,
+            placed_sd_nm=command.placed_sd_nm,
+        ),
+    )
 
 
-def log_note(job: OpenJob, *, text: str, needs_owner: bool = False) -> Changed:
+@handles(LogNote)
+def log_note(job: OpenJob, command: LogNote) -> Changed:
     """Log a note; one that needs the owner stands at the top of the sheet."""
-    return write(job, "note", text=text, needs_owner=needs_owner)
+    return write(job, Note(text=command.text, needs_owner=command.needs_owner))
 
 
-def log_photo(
-    job: OpenJob, *, sha256: str, suffix: str = "jpg", caption: str = "", where: str = ""
-) -> Changed:
+@handles(LogPhoto)
+def log_photo(job: OpenJob, command: LogPhoto) -> Changed:
     """Log a photo that is kept as a file named by its content."""
-    return write(job, "photo", sha256=sha256, suffix=suffix, caption=caption, where=where)
+    return write(
+        job,
+        Photo(
+            sha256=command.sha256,
+            suffix=command.suffix,
+            caption=command.caption,
+            where=command.where,
+        ),
+    )
 
 
-def plan_tomorrow(job: OpenJob, **fields: Any) -> Changed:
+@handles(PlanTomorrow)
+def plan_tomorrow(job: OpenJob, command: PlanTomorrow) -> Changed:
     """Log what tomorrow needs."""
-    return write(job, "tomorrow", **fields)
-
-
-def answer_flag(job: OpenJob, flag: Flag, *, answer: str, why: str) -> Changed:
-    """Answer a flag: accept as is, rework, or waive; it then shows as answered."""
-    finding = flag.finding
     return write(
         job,
-        "disposition",
-        flag=finding.key,
-        figures=finding.figures,
-        said=sentence(finding, job.figures),
-        answer=answer,
-        why=why,
+        Tomorrow(
+            work=command.work,
+            must_be_clear=command.must_be_clear,
+            sand_ug=command.sand_ug,
+            sand_typed=command.sand_typed,
+        ),
     )
 
 
-def sign_day(
-    job: OpenJob, *, day: str, role: str, name: str, meaning: str, strokes: Strokes
-) -> Changed:
+@handles(SignDay)
+def sign_day(job: OpenJob, command: SignDay) -> Changed:
     """Keep a signature as drawn, over the entries of a day as they stand."""
-    if not any(strokes):
-        raise SignatureEmptyError(name=name or role)
+    if not any(command.strokes):
+        raise SignatureEmptyError(name=command.name or command.role)
     return write(
         job,
-        "signature",
-        day=day,
-        of_day=day,
-        role=role,
-        name=name,
-        meaning=meaning,
-        strokes=strokes,
-        check_code=check_code(job.state, day),
+        Signature(
+            of_day=command.day,
+            role=command.role,
+            name=command.name,
+            meaning=command.meaning,
+            strokes=command.strokes,
+            check_code=check_code(job.state, command.day),
+        ),
+        day=command.day,
     )
 
 
-def close_day(job: OpenJob, day: str) -> Changed:
+@handles(CloseDay)
+def close_day(job: OpenJob, command: CloseDay) -> Changed:
     """Close a day over its entries as they stand.
 
     Raises
@@ -176,23 +234,27 @@ def close_day(job: OpenJob, day: str) -> Changed:
     DayHasStopsError
         If a flag that stops the work is open; nothing is written.
     """
-    flags = [flag for flag in job.board.open_flags() if flag.finding.day <= day]
+    flags = [flag for flag in job.board.open_flags() if flag.finding.day <= command.day]
     stops = [flag for flag in flags if flag.severity is Severity.STOP]
     if stops:
         first = sentence(stops[0].finding, job.figures)
-        raise DayHasStopsError(day=full_day(day, job.figures.is_us), count=len(stops), first=first)
+        raise DayHasStopsError(
+            day=full_day(command.day, job.figures.is_us), count=len(stops), first=first
+        )
     return write(
         job,
-        "day_closed",
-        day=day,
-        of_day=day,
-        open_flags=len(flags),
-        check_code=check_code(job.state, day),
+        DayClosed(
+            of_day=command.day,
+            open_flags=len(flags),
+            check_code=check_code(job.state, command.day),
+        ),
+        day=command.day,
     )
 
 
-def reopen_day(job: OpenJob, day: str, why: str) -> Changed:
+@handles(ReopenDay)
+def reopen_day(job: OpenJob, command: ReopenDay) -> Changed:
     """Take up a closed day again; its sheet gets a new revision."""
-    if not job.state.is_closed(day):
-        raise NotClosedError(day=full_day(day, job.figures.is_us))
-    return write(job, "day_reopened", day=day, of_day=day, why=why)
+    if not job.state.is_closed(command.day):
+        raise NotClosedError(day=full_day(command.day, job.figures.is_us))
+    return write(job, DayReopened(of_day=command.day, why=command.why), day=command.day)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
 
+from crewapp.commands.entries import Correct, Strike
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob, Writing
 from models.entries.bodies.day import Struck
 from models.entries.bodies.passes import PassCut
@@ -34,30 +35,25 @@ class ReasonMissingError(CrewError, ValueError):
     )
 
 
-def write(job: OpenJob, kind: str, *, day: str | None = None, **fields: Any) -> Changed:
-    """Ink one new entry of a kind.
-
-    Raises
-    ------
-    EntryRefusedError
-        If a field does not fit; nothing is written.
-    """
-    return job.ink(Writing(build_body(kind, fields), day=day))
+def write(job: OpenJob, body: Body, *, day: str | None = None) -> Changed:
+    """Ink one new entry with a body, on a day other than today where one is named."""
+    return job.ink(Writing(body, day=day))
 
 
-def correct(job: OpenJob, entry_id: str, reason: str, **fields: Any) -> Changed:
+@handles(Correct)
+def correct(job: OpenJob, command: Correct) -> Changed:
     """Strike an entry and put a corrected one in its place, on the day of the first.
 
     Fields that are not given are carried over. Probes follow a pass that is corrected to
     other lines: each is struck and written again on the line that stands in its line's place.
     """
-    old = _standing(job, entry_id)
-    _need_reason(old, reason)
+    old = _standing(job, command.entry_id)
+    _need_reason(old, command.reason)
     assert old.body is not None
-    body = build_body(old.kind, {**body_fields(old.body), **fields})
-    why = reason.strip()
+    body = build_body(old.kind, {**body_fields(old.body), **command.fields})
+    why = command.reason.strip()
     moved = _probes_moved(job, old.body, body, why)
-    return job.ink(*moved, Writing(body, strikes=(entry_id,), reason=why, day=old.day))
+    return job.ink(*moved, Writing(body, strikes=(command.entry_id,), reason=why, day=old.day))
 
 
 def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]:
@@ -86,12 +82,13 @@ def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]
     ]
 
 
-def strike(job: OpenJob, entry_id: str, reason: str) -> Changed:
+@handles(Strike)
+def strike(job: OpenJob, command: Strike) -> Changed:
     """Cross out an entry; it stays readable, with the reason."""
-    old = _standing(job, entry_id)
-    _need_reason(old, reason)
-    why = reason.strip()
-    return job.ink(Writing(Struck(why=why), strikes=(entry_id,), reason=why, day=old.day))
+    old = _standing(job, command.entry_id)
+    _need_reason(old, command.reason)
+    why = command.reason.strip()
+    return job.ink(Writing(Struck(why=why), strikes=(command.entry_id,), reason=why, day=old.day))
 
 
 def undo_last(job: OpenJob, changed: Changed) -> Changed:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
-from crewapp.handlers.day import answer_flag
+from crewapp.commands.flags import AnswerFlag
+from crewapp.handlers.entries import write
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
+from models.checks.finding_text import sentence
+from models.checks.flag_board import Flag
+from models.entries.bodies.day import Disposition
 from models.errors import CrewError
 
 
@@ -17,7 +22,8 @@ class FlagGoneError(CrewError, LookupError):
     )
 
 
-def answer_by_key(job: OpenJob, *, key: str, figures: str, answer: str, why: str) -> Changed:
+@handles(AnswerFlag)
+def answer_flag(job: OpenJob, command: AnswerFlag) -> Changed:
     """Answer the flag of a key as it was read: ``figures`` is the digest of its facts.
 
     Raises
@@ -25,9 +31,24 @@ def answer_by_key(job: OpenJob, *, key: str, figures: str, answer: str, why: str
     FlagGoneError
         If it has cleared, or its figures have changed; nothing is written.
     """
-    flag = next((one for one in job.board.flags() if one.finding.key == key), None)
+    flag = next((one for one in job.board.flags() if one.finding.key == command.key), None)
     if flag is None:
         raise FlagGoneError(why="the flag has cleared")
-    if flag.finding.figures != figures:
+    if flag.finding.figures != command.figures:
         raise FlagGoneError(why="its figures have changed")
-    return answer_flag(job, flag, answer=answer, why=why)
+    return write(
+        job,
+        Disposition(
+            flag=flag.finding.key,
+            figures=flag.finding.figures,
+            said=sentence(flag.finding, job.figures),
+            answer=command.answer,
+            why=command.why,
+        ),
+    )
+
+
+def answer_to(flag: Flag, *, answer: str, why: str) -> AnswerFlag:
+    """Return the command that answers a flag for the figures that it shows now."""
+    finding = flag.finding
+    return AnswerFlag(key=finding.key, figures=finding.figures, answer=answer, why=why)

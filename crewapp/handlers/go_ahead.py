@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from crewapp.commands.go_ahead import GoOnAnyway
 from crewapp.handlers.entries import ReasonMissingError, write
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
+from models.entries.bodies.collector_work import GoAhead
 
 
-def go_on_anyway(job: OpenJob, *, place: str, missing: str, reason: str) -> Changed:
+@handles(GoOnAnyway)
+def go_on_anyway(job: OpenJob, command: GoOnAnyway) -> Changed:
     """Ink why work goes on at a surface or collector without what is ``missing``.
 
     Raises
@@ -14,6 +18,8 @@ def go_on_anyway(job: OpenJob, *, place: str, missing: str, reason: str) -> Chan
     ReasonMissingError
         If no reason is given; nothing is written.
     """
-    if not reason.strip():
+    if not command.reason.strip():
         raise ReasonMissingError(kind="go-ahead")
-    return write(job, "go_ahead", place=place, missing=missing, reason=reason.strip())
+    return write(
+        job, GoAhead(place=command.place, missing=command.missing, reason=command.reason.strip())
+    )

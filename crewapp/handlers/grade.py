@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from crewapp.commands.grade import (
+    CheckLayer,
+    CheckSetup,
+    NoteProtection,
+    ReadTurningPoint,
+    ReleaseHold,
+    SetUpLaser,
+    ShootGrade,
+)
 from crewapp.handlers.entries import write
 from crewapp.handlers.known_places import need_station
 from crewapp.handlers.lasers import need_instrument
 from crewapp.handlers.naming import free_name
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
-from models.entries.bodies.levels import LaserSetup
+from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
 from models.entries.body import Body
 from models.entries.index import Index
 from models.entries.kind_names import BENCHMARK, SETUP
@@ -63,23 +74,8 @@ def next_setup_id(job: OpenJob) -> str:
     return free_name(job, SETUP, len(job.state.all_names(SETUP)) + 1, "L{number}")
 
 
-def set_up_laser(
-    job: OpenJob,
-    *,
-    on_point: str,
-    backsight_nm: int | None,
-    backsight_typed: str = "",
-    setup_id: str = "",
-    collector_id: str = "",
-    instrument: str = "",
-    plane: str = "level",
-    fall_nm: int = 0,
-    run_nm: int = 1,
-    at_station_nm: int = 0,
-    reading_error_nm: int = 1_524_000,
-    calibrated_on: str | None = None,
-    instrument_id: str = "",
-) -> Changed:
+@handles(SetUpLaser)
+def set_up_laser(job: OpenJob, command: SetUpLaser) -> Changed:
     """Log a setup with its backsight; a graded plane states its fall.
 
     ``reading_error_nm`` is by default half of a hundredth of a foot. The only instrument of
@@ -96,34 +92,34 @@ def set_up_laser(
     UnknownInstrumentError
         If an instrument is named that the job does not have.
     """
-    if instrument_id:
-        need_instrument(job, instrument_id)
+    if command.instrument_id:
+        need_instrument(job, command.instrument_id)
     free = next_setup_id(job)
-    if setup_id and job.state.is_used(SETUP, setup_id):
-        raise NameTakenError(name=setup_id, what="setup", free=free)
-    _need_height(job, on_point, plane, collector_id)
+    if command.setup_id and job.state.is_used(SETUP, command.setup_id):
+        raise NameTakenError(name=command.setup_id, what="setup", free=free)
+    _need_height(job, command.on_point, command.plane, command.collector_id)
     return write(
         job,
-        "setup",
-        setup_id=setup_id or free,
-        collector_id=collector_id,
-        instrument=instrument,
-        on_point=on_point,
-        backsight_nm=backsight_nm,
-        backsight_typed=backsight_typed,
-        plane=plane,
-        fall_nm=fall_nm,
-        run_nm=run_nm,
-        at_station_nm=at_station_nm,
-        reading_error_nm=reading_error_nm,
-        calibrated_on=calibrated_on,
-        instrument_id=instrument_id or only_instrument(job.state),
+        LaserSetup(
+            setup_id=command.setup_id or free,
+            collector_id=command.collector_id,
+            instrument=command.instrument,
+            on_point=command.on_point,
+            backsight_nm=command.backsight_nm,
+            backsight_typed=command.backsight_typed,
+            plane=command.plane,
+            fall_nm=command.fall_nm,
+            run_nm=command.run_nm,
+            at_station_nm=command.at_station_nm,
+            reading_error_nm=command.reading_error_nm,
+            calibrated_on=command.calibrated_on,
+            instrument_id=command.instrument_id or only_instrument(job.state),
+        ),
     )
 
 
-def read_turning_point(
-    job: OpenJob, *, setup_id: str, point_id: str, foresight_nm: int, foresight_typed: str = ""
-) -> Changed:
+@handles(ReadTurningPoint)
+def read_turning_point(job: OpenJob, command: ReadTurningPoint) -> Changed:
     """Log the foresight on a turning point.
 
     Raises
@@ -133,50 +129,44 @@ def read_turning_point(
     PlaneUnfitError
         If the plane is dialled to a grade: how high it is over the point, nobody knows.
     """
-    setup = _need_setup(job, setup_id)
-    if any(job.state.current(index, point_id) for index in _BEARERS):
-        raise NameTakenError(name=point_id, what="point", free="A name that no point has had")
+    setup = _need_setup(job, command.setup_id)
+    if any(job.state.current(index, command.point_id) for index in _BEARERS):
+        raise NameTakenError(
+            name=command.point_id, what="point", free="A name that no point has had"
+        )
     if is_graded(setup):
         raise PlaneUnfitError(
-            why=f"the plane of {setup_id} is dialled to a grade, so it has no one height",
+            why=f"the plane of {command.setup_id} is dialled to a grade, so it has no one height",
             forms="A turning point read from a level plane",
         )
     return write(
         job,
-        "turning_point",
-        setup_id=setup_id,
-        point_id=point_id,
-        foresight_nm=foresight_nm,
-        foresight_typed=foresight_typed,
+        TurningPoint(
+            setup_id=command.setup_id,
+            point_id=command.point_id,
+            foresight_nm=command.foresight_nm,
+            foresight_typed=command.foresight_typed,
+        ),
     )
 
 
-def check_setup(
-    job: OpenJob, *, setup_id: str, on_point: str, reading_nm: int, reading_typed: str = ""
-) -> Changed:
+@handles(CheckSetup)
+def check_setup(job: OpenJob, command: CheckSetup) -> Changed:
     """Log a check shot on a benchmark."""
-    _need_setup(job, setup_id)
+    _need_setup(job, command.setup_id)
     return write(
         job,
-        "check_shot",
-        setup_id=setup_id,
-        on_point=on_point,
-        reading_nm=reading_nm,
-        reading_typed=reading_typed,
+        CheckShot(
+            setup_id=command.setup_id,
+            on_point=command.on_point,
+            reading_nm=command.reading_nm,
+            reading_typed=command.reading_typed,
+        ),
     )
 
 
-def shoot_grade(
-    job: OpenJob,
-    *,
-    setup_id: str,
-    collector_id: str,
-    station_nm: int,
-    on: str,
-    reading_nm: int,
-    reading_typed: str = "",
-    station_typed: str = "",
-) -> Changed:
+@handles(ShootGrade)
+def shoot_grade(job: OpenJob, command: ShootGrade) -> Changed:
     """Log a rod reading at a station of a collector.
 
     Raises
@@ -186,93 +176,78 @@ def shoot_grade(
     OffRunError
         If the collector has no such station.
     """
-    need_station(job, collector_id, station_nm)
-    setup = _need_setup(job, setup_id)
-    if is_graded(setup) and setup.collector_id != collector_id:
+    need_station(job, command.collector_id, command.station_nm)
+    setup = _need_setup(job, command.setup_id)
+    if is_graded(setup) and setup.collector_id != command.collector_id:
+        along = setup.collector_id or "no collector"
         raise PlaneUnfitError(
-            why=f"the plane of {setup_id} is dialled along {setup.collector_id or 'no collector'}",
-            forms=f"A setup that is level, or dialled along {collector_id},",
+            why=f"the plane of {command.setup_id} is dialled along {along}",
+            forms=f"A setup that is level, or dialled along {command.collector_id},",
         )
     return write(
         job,
-        "grade_shot",
-        setup_id=setup_id,
-        collector_id=collector_id,
-        station_nm=station_nm,
-        station_typed=station_typed,
-        on=on,
-        reading_nm=reading_nm,
-        reading_typed=reading_typed,
+        GradeShot(
+            setup_id=command.setup_id,
+            collector_id=command.collector_id,
+            station_nm=command.station_nm,
+            station_typed=command.station_typed,
+            on=command.on,
+            reading_nm=command.reading_nm,
+            reading_typed=command.reading_typed,
+        ),
     )
 
 
-def check_layer(
-    job: OpenJob,
-    *,
-    collector_id: str,
-    from_nm: int,
-    to_nm: int,
-    layer: str,
-    thickness_nm: int | None = None,
-    thickness_typed: str = "",
-    continuous: bool | None = None,
-    note: str = "",
-) -> Changed:
+@handles(CheckLayer)
+def check_layer(job: OpenJob, command: CheckLayer) -> Changed:
     """Log a layer of the collector placed and looked at."""
-    need_station(job, collector_id, from_nm, to_nm)
+    need_station(job, command.collector_id, command.from_nm, command.to_nm)
     return write(
         job,
-        "layer_check",
-        collector_id=collector_id,
-        from_nm=min(from_nm, to_nm),
-        to_nm=max(from_nm, to_nm),
-        layer=layer,
-        thickness_nm=thickness_nm,
-        thickness_typed=thickness_typed,
-        continuous=continuous,
-        note=note,
+        LayerCheck(
+            collector_id=command.collector_id,
+            from_nm=min(command.from_nm, command.to_nm),
+            to_nm=max(command.from_nm, command.to_nm),
+            layer=command.layer,
+            thickness_nm=command.thickness_nm,
+            thickness_typed=command.thickness_typed,
+            continuous=command.continuous,
+            note=command.note,
+        ),
     )
 
 
-def release_hold(
-    job: OpenJob, *, collector_id: str, from_nm: int, to_nm: int, released_by: str, note: str = ""
-) -> Changed:
+@handles(ReleaseHold)
+def release_hold(job: OpenJob, command: ReleaseHold) -> Changed:
     """Give leave to cover a length of the collector."""
-    need_station(job, collector_id, from_nm, to_nm)
+    need_station(job, command.collector_id, command.from_nm, command.to_nm)
     return write(
         job,
-        "hold_point",
-        collector_id=collector_id,
-        from_nm=min(from_nm, to_nm),
-        to_nm=max(from_nm, to_nm),
-        released_by=released_by,
-        note=note,
+        HoldPoint(
+            collector_id=command.collector_id,
+            from_nm=min(command.from_nm, command.to_nm),
+            to_nm=max(command.from_nm, command.to_nm),
+            released_by=command.released_by,
+            note=command.note,
+        ),
     )
 
 
-def note_protection(
-    job: OpenJob,
-    *,
-    collector_id: str,
-    from_nm: int,
-    to_nm: int,
-    depth_nm: int,
-    protection: str,
-    judged_by: str,
-    depth_typed: str = "",
-) -> Changed:
+@handles(NoteProtection)
+def note_protection(job: OpenJob, command: NoteProtection) -> Changed:
     """Log how people in the trench are kept safe."""
-    need_station(job, collector_id, from_nm, to_nm)
+    need_station(job, command.collector_id, command.from_nm, command.to_nm)
     return write(
         job,
-        "trench_protection",
-        collector_id=collector_id,
-        from_nm=min(from_nm, to_nm),
-        to_nm=max(from_nm, to_nm),
-        depth_nm=depth_nm,
-        depth_typed=depth_typed,
-        protection=protection,
-        judged_by=judged_by,
+        TrenchProtection(
+            collector_id=command.collector_id,
+            from_nm=min(command.from_nm, command.to_nm),
+            to_nm=max(command.from_nm, command.to_nm),
+            depth_nm=command.depth_nm,
+            depth_typed=command.depth_typed,
+            protection=command.protection,
+            judged_by=command.judged_by,
+        ),
     )
 
 

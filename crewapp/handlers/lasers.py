@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import Any
 
+from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent, LogPegTest
 from crewapp.handlers.entries import write
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
+from models.entries.bodies.instruments import Instrument, InstrumentEvent, PegTest
 from models.entries.kind_names import INSTRUMENT
 from models.errors import CrewError
 
@@ -59,15 +61,8 @@ def need_instrument(job: OpenJob, instrument_id: str) -> None:
         )
 
 
-def add_instrument(
-    job: OpenJob,
-    *,
-    instrument_id: str,
-    what: str,
-    rod_step_nm: int = 0,
-    calibrated_days_ago: int | None = None,
-    **fields: Any,
-) -> Changed:
+@handles(AddInstrument)
+def add_instrument(job: OpenJob, command: AddInstrument) -> Changed:
     """Put a laser or level on the job's list; without a step its rod is read as is usual.
 
     Raises
@@ -75,18 +70,32 @@ def add_instrument(
     InstrumentTakenError
         If an instrument had the name before.
     """
-    name = instrument_id.strip()
+    name = command.instrument_id.strip()
     if job.state.is_used(INSTRUMENT, name):
         raise InstrumentTakenError(instrument_id=name[:40])
     usual = US_STEP_NM if job.figures.is_us else METRIC_STEP_NM
-    step = rod_step_nm or usual
-    if calibrated_days_ago is not None:
+    step = command.rod_step_nm or usual
+    calibrated_on = None
+    if command.calibrated_days_ago is not None:
         today = date.fromisoformat(job.clock.now().day)
-        fields["calibrated_on"] = (today - timedelta(days=calibrated_days_ago)).isoformat()
-    return write(job, "instrument", instrument_id=name, what=what, rod_step_nm=step, **fields)
+        calibrated_on = (today - timedelta(days=command.calibrated_days_ago)).isoformat()
+    return write(
+        job,
+        Instrument(
+            instrument_id=name,
+            what=command.what,
+            rod_step_nm=step,
+            serial=command.serial,
+            plane_asec10=command.plane_asec10,
+            peg_limit_millionths=command.peg_limit_millionths,
+            peg_every_days=command.peg_every_days,
+            calibrated_on=calibrated_on,
+        ),
+    )
 
 
-def note_event(job: OpenJob, *, instrument_id: str, what: str, note: str = "") -> Changed:
+@handles(LogInstrumentEvent)
+def note_event(job: OpenJob, command: LogInstrumentEvent) -> Changed:
     """Log that an instrument was dropped, serviced, calibrated, or what else befell it.
 
     Raises
@@ -94,13 +103,15 @@ def note_event(job: OpenJob, *, instrument_id: str, what: str, note: str = "") -
     UnknownInstrumentError
         If the job has no such instrument.
     """
-    need_instrument(job, instrument_id)
-    return write(job, "instrument_event", instrument_id=instrument_id, what=what, note=note)
+    need_instrument(job, command.instrument_id)
+    return write(
+        job,
+        InstrumentEvent(instrument_id=command.instrument_id, what=command.what, note=command.note),
+    )
 
 
-def log_peg_test(
-    job: OpenJob, *, instrument_id: str, to_a_nm: int, to_b_nm: int, **readings: Any
-) -> Changed:
+@handles(LogPegTest)
+def log_peg_test(job: OpenJob, command: LogPegTest) -> Changed:
     """Log a two-peg test: four readings and the two distances of the second setup.
 
     Raises
@@ -110,14 +121,25 @@ def log_peg_test(
     PegDistancesError
         If both distances are the same.
     """
-    need_instrument(job, instrument_id)
-    if to_a_nm == to_b_nm:
+    need_instrument(job, command.instrument_id)
+    if command.to_a_nm == command.to_b_nm:
         raise PegDistancesError()
     return write(
         job,
-        "peg_test",
-        instrument_id=instrument_id,
-        to_a_nm=to_a_nm,
-        to_b_nm=to_b_nm,
-        **readings,
+        PegTest(
+            instrument_id=command.instrument_id,
+            mid_a_nm=command.mid_a_nm,
+            mid_a_typed=command.mid_a_typed,
+            mid_b_nm=command.mid_b_nm,
+            mid_b_typed=command.mid_b_typed,
+            end_a_nm=command.end_a_nm,
+            end_a_typed=command.end_a_typed,
+            end_b_nm=command.end_b_nm,
+            end_b_typed=command.end_b_typed,
+            to_a_nm=command.to_a_nm,
+            to_a_typed=command.to_a_typed,
+            to_b_nm=command.to_b_nm,
+            to_b_typed=command.to_b_typed,
+            note=command.note,
+        ),
     )

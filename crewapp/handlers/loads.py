@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from crewapp.commands.loads import HaulSpoil, PlaceHopper, SetHopper, TakeDelivery
 from crewapp.handlers.entries import write
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob, Writing
 from models.entries.bodies.job import Material
-from models.entries.envelope import body_fields, build_body
+from models.entries.bodies.loads import Delivery, SpoilAway
+from models.entries.bodies.passes import SandPlaced
+from models.entries.envelope import body_fields
 from models.entries.kind_names import MATERIAL
 from models.errors import CrewError
 
@@ -29,45 +33,28 @@ class HopperUnknownError(CrewError, ValueError):
     )
 
 
-def take_delivery(
-    job: OpenJob,
-    *,
-    material_id: str,
-    ticket: str = "",
-    mass_ug: int | None = None,
-    volume_pl: int | None = None,
-    length_nm: int | None = None,
-    amount_typed: str = "",
-    coil_id: str = "",
-    moisture: str | None = None,
-    note: str = "",
-) -> Changed:
+@handles(TakeDelivery)
+def take_delivery(job: OpenJob, command: TakeDelivery) -> Changed:
     """Log a load in, with the figure on its ticket: a mass, a volume or a length."""
-    need_material(job, material_id)
+    need_material(job, command.material_id)
     return write(
         job,
-        "delivery",
-        material_id=material_id,
-        ticket=ticket,
-        mass_ug=mass_ug,
-        volume_pl=volume_pl,
-        length_nm=length_nm,
-        amount_typed=amount_typed,
-        coil_id=coil_id,
-        moisture=moisture,
-        note=note,
+        Delivery(
+            material_id=command.material_id,
+            ticket=command.ticket,
+            mass_ug=command.mass_ug,
+            volume_pl=command.volume_pl,
+            length_nm=command.length_nm,
+            amount_typed=command.amount_typed,
+            coil_id=command.coil_id,
+            moisture=command.moisture,
+            note=command.note,
+        ),
     )
 
 
-def place_hopper(
-    job: OpenJob,
-    *,
-    surface_id: str,
-    material_id: str,
-    pass_id: str = "",
-    loads_tenths: int = 10,
-    moisture: str = "dry",
-) -> Changed:
+@handles(PlaceHopper)
+def place_hopper(job: OpenJob, command: PlaceHopper) -> Changed:
     """Log hopper loads of sand, full ones unless a share is given.
 
     Raises
@@ -75,42 +62,44 @@ def place_hopper(
     HopperUnknownError
         If the material has no hopper volume; nothing is written.
     """
-    material = need_material(job, material_id)
+    material = need_material(job, command.material_id)
     if not material.hopper_pl:
-        raise HopperUnknownError(material=material_id)
-    whole, tenths = divmod(loads_tenths, 10)
+        raise HopperUnknownError(material=command.material_id)
+    whole, tenths = divmod(command.loads_tenths, 10)
     return write(
         job,
-        "sand_placed",
-        surface_id=surface_id,
-        pass_id=pass_id,
-        material_id=material_id,
-        volume_pl=material.hopper_pl * loads_tenths // 10,
-        amount_typed=f"{whole}.{tenths} hoppers",
-        hoppers_tenths=loads_tenths,
-        moisture=moisture,
+        SandPlaced(
+            surface_id=command.surface_id,
+            pass_id=command.pass_id,
+            material_id=command.material_id,
+            volume_pl=material.hopper_pl * command.loads_tenths // 10,
+            amount_typed=f"{whole}.{tenths} hoppers",
+            hoppers_tenths=command.loads_tenths,
+            moisture=command.moisture,
+        ),
     )
 
 
-def set_hopper(job: OpenJob, *, material_id: str, hopper_pl: int) -> Changed:
+@handles(SetHopper)
+def set_hopper(job: OpenJob, command: SetHopper) -> Changed:
     """Write down what one full hopper of a material holds; its other facts stay."""
-    material = need_material(job, material_id)
-    body = build_body("material", {**body_fields(material), "hopper_pl": hopper_pl})
-    before = job.state.current(MATERIAL, material_id)[-1]
+    material = need_material(job, command.material_id)
+    body = Material(**{**body_fields(material), "hopper_pl": command.hopper_pl})
+    before = job.state.current(MATERIAL, command.material_id)[-1]
     return job.ink(Writing(body, follows=(before.id,)))
 
 
-def haul_spoil(
-    job: OpenJob, *, volume_pl: int, volume_typed: str = "", surface_id: str = "", to: str = ""
-) -> Changed:
+@handles(HaulSpoil)
+def haul_spoil(job: OpenJob, command: HaulSpoil) -> Changed:
     """Log a load of spoil taken away."""
     return write(
         job,
-        "spoil",
-        volume_pl=volume_pl,
-        volume_typed=volume_typed,
-        surface_id=surface_id,
-        to=to,
+        SpoilAway(
+            volume_pl=command.volume_pl,
+            volume_typed=command.volume_typed,
+            surface_id=command.surface_id,
+            to=command.to,
+        ),
     )
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
-
+from crewapp.commands.passes import LayPipe, LogPass, LogProbe, LogTurf, PlaceSand, WaterIn
 from crewapp.handlers.entries import write
 from crewapp.handlers.naming import free_name
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
+from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
+from models.entries.body import Body
+from models.entries.envelope import body_fields, build_body
 from models.entries.kind_names import PASS, SURFACE
 from models.errors import CrewError
 from models.queries.layout.measured_places import probed_line
@@ -61,24 +63,9 @@ def next_pass_id(job: OpenJob, surface_id: str) -> str:
     return free_name(job, PASS, number, f"{plain}-{{number:02d}}")
 
 
-def log_pass(
-    job: OpenJob,
-    *,
-    surface_id: str,
-    line_ids: tuple[str, ...],
-    length_nm: int,
-    length_typed: str,
-    machine_id: str = "",
-    pass_id: str = "",
-    shift_nm: int | None = None,
-    shift_typed: str = "",
-    run_min: int | None = None,
-    note: str = "",
-    more: Mapping[str, Any] | None = None,
-) -> Changed:
+@handles(LogPass)
+def log_pass(job: OpenJob, command: LogPass) -> Changed:
     """Log one drive of the machine; the pass is named here unless a name is given.
-
-    ``more`` are the answers to further questions about a pass, by the fields of its body.
 
     Raises
     ------
@@ -87,38 +74,28 @@ def log_pass(
     PassTakenError
         If the name was given to a pass before.
     """
-    _need_lines(job, surface_id, line_ids)
-    if pass_id and job.state.is_used(PASS, pass_id):
-        raise PassTakenError(pass_id=pass_id, free=next_pass_id(job, surface_id))
-    return write(
-        job,
-        "pass",
-        pass_id=pass_id or next_pass_id(job, surface_id),
-        surface_id=surface_id,
-        line_ids=line_ids,
-        machine_id=machine_id,
-        length_nm=length_nm,
-        length_typed=length_typed,
-        shift_nm=shift_nm,
-        shift_typed=shift_typed,
-        run_min=run_min,
-        note=note,
-        **(more or {}),
+    _need_lines(job, command.surface_id, command.line_ids)
+    if command.pass_id and job.state.is_used(PASS, command.pass_id):
+        raise PassTakenError(pass_id=command.pass_id, free=next_pass_id(job, command.surface_id))
+    body: Body = PassCut(
+        pass_id=command.pass_id or next_pass_id(job, command.surface_id),
+        surface_id=command.surface_id,
+        line_ids=command.line_ids,
+        machine_id=command.machine_id,
+        length_nm=command.length_nm,
+        length_typed=command.length_typed,
+        shift_nm=command.shift_nm,
+        shift_typed=command.shift_typed,
+        run_min=command.run_min,
+        note=command.note,
     )
+    if command.more:  # named by whoever asked: a wrong name is refused
+        body = build_body(body.kind, {**body_fields(body), **command.more})
+    return write(job, body)
 
 
-def log_probe(
-    job: OpenJob,
-    *,
-    pass_id: str,
-    line_id: str,
-    along_nm: int,
-    depth_nm: int,
-    depth_typed: str,
-    along_typed: str = "",
-    width_nm: int | None = None,
-    width_typed: str = "",
-) -> Changed:
+@handles(LogProbe)
+def log_probe(job: OpenJob, command: LogProbe) -> Changed:
     """Log one depth reading on a line of a pass.
 
     Raises
@@ -130,104 +107,96 @@ def log_probe(
     OffLineError
         If the line is not so long, cut or planned.
     """
-    found = job.state.latest(PASS, pass_id)
+    found = job.state.latest(PASS, command.pass_id)
     if found is None:
-        raise UnknownPassError(pass_id=pass_id)
-    if line_id not in found.line_ids:
+        raise UnknownPassError(pass_id=command.pass_id)
+    if command.line_id not in found.line_ids:
         raise UnknownLineError(
-            surface=f"pass {pass_id}", line=line_id, lines=", ".join(found.line_ids)
+            surface=f"pass {command.pass_id}", line=command.line_id, lines=", ".join(found.line_ids)
         )
     surface = job.state.latest(SURFACE, found.surface_id)
-    line = probed_line(surface, line_id, found.length_nm)
-    if not line.holds(along_nm):
-        along, length = job.figures.apart("length", [along_nm, line.end_nm])
-        raise OffLineError(along=along, line=line_id, length=length, pass_id=pass_id)
+    line = probed_line(surface, command.line_id, found.length_nm)
+    if not line.holds(command.along_nm):
+        along, length = job.figures.apart("length", [command.along_nm, line.end_nm])
+        raise OffLineError(
+            along=along, line=command.line_id, length=length, pass_id=command.pass_id
+        )
     return write(
         job,
-        "probe",
-        pass_id=pass_id,
-        line_id=line_id,
-        along_nm=along_nm,
-        along_typed=along_typed,
-        depth_nm=depth_nm,
-        depth_typed=depth_typed,
-        width_nm=width_nm,
-        width_typed=width_typed,
+        Probe(
+            pass_id=command.pass_id,
+            line_id=command.line_id,
+            along_nm=command.along_nm,
+            along_typed=command.along_typed,
+            depth_nm=command.depth_nm,
+            depth_typed=command.depth_typed,
+            width_nm=command.width_nm,
+            width_typed=command.width_typed,
+        ),
     )
 
 
-def log_turf(
-    job: OpenJob, *, surface_id: str, line_ids: tuple[str, ...], step: str, pass_id: str = ""
-) -> Changed:
+@handles(LogTurf)
+def log_turf(job: OpenJob, command: LogTurf) -> Changed:
     """Log the turf strip lifted, put back or rolled over lines."""
-    _need_lines(job, surface_id, line_ids)
+    _need_lines(job, command.surface_id, command.line_ids)
     return write(
-        job, "turf_strip", surface_id=surface_id, line_ids=line_ids, step=step, pass_id=pass_id
+        job,
+        TurfStrip(
+            surface_id=command.surface_id,
+            line_ids=command.line_ids,
+            step=command.step,
+            pass_id=command.pass_id,
+        ),
     )
 
 
-def place_sand(
-    job: OpenJob,
-    *,
-    surface_id: str,
-    material_id: str,
-    pass_id: str = "",
-    volume_pl: int | None = None,
-    mass_ug: int | None = None,
-    amount_typed: str = "",
-    hoppers_tenths: int | None = None,
-    moisture: str = "dry",
-) -> Changed:
+@handles(PlaceSand)
+def place_sand(job: OpenJob, command: PlaceSand) -> Changed:
     """Log sand put into the slits of a pass, by volume or by mass."""
-    if pass_id and job.state.latest(PASS, pass_id) is None:
-        raise UnknownPassError(pass_id=pass_id)
+    if command.pass_id and job.state.latest(PASS, command.pass_id) is None:
+        raise UnknownPassError(pass_id=command.pass_id)
     return write(
         job,
-        "sand_placed",
-        surface_id=surface_id,
-        pass_id=pass_id,
-        material_id=material_id,
-        volume_pl=volume_pl,
-        mass_ug=mass_ug,
-        amount_typed=amount_typed,
-        hoppers_tenths=hoppers_tenths,
-        moisture=moisture,
+        SandPlaced(
+            surface_id=command.surface_id,
+            pass_id=command.pass_id,
+            material_id=command.material_id,
+            volume_pl=command.volume_pl,
+            mass_ug=command.mass_ug,
+            amount_typed=command.amount_typed,
+            hoppers_tenths=command.hoppers_tenths,
+            moisture=command.moisture,
+        ),
     )
 
 
-def water_in(job: OpenJob, *, surface_id: str, pass_id: str = "", note: str = "") -> Changed:
+@handles(WaterIn)
+def water_in(job: OpenJob, command: WaterIn) -> Changed:
     """Log the sand of a pass, or of a surface, watered in."""
-    return write(job, "watered_in", surface_id=surface_id, pass_id=pass_id, note=note)
+    return write(
+        job, WateredIn(surface_id=command.surface_id, pass_id=command.pass_id, note=command.note)
+    )
 
 
-def lay_pipe(
-    job: OpenJob,
-    *,
-    material_id: str,
-    length_nm: int,
-    length_typed: str,
-    surface_id: str = "",
-    line_id: str = "",
-    collector_id: str = "",
-    coil_id: str = "",
-    connected: bool = False,
-    end_capped: bool = False,
-) -> Changed:
+@handles(LayPipe)
+def lay_pipe(job: OpenJob, command: LayPipe) -> Changed:
     """Log pipe laid in a piped slit or in a collector."""
-    if line_id:
-        _need_lines(job, surface_id, (line_id,))
+    if command.line_id:
+        _need_lines(job, command.surface_id, (command.line_id,))
     return write(
         job,
-        "pipe_laid",
-        surface_id=surface_id,
-        line_id=line_id,
-        collector_id=collector_id,
-        material_id=material_id,
-        coil_id=coil_id,
-        length_nm=length_nm,
-        length_typed=length_typed,
-        connected=connected,
-        end_capped=end_capped,
+        PipeLaid(
+            surface_id=command.surface_id,
+            line_id=command.line_id,
+            collector_id=command.collector_id,
+            material_id=command.material_id,
+            coil_id=command.coil_id,
+            length_nm=command.length_nm,
+            length_typed=command.length_typed,
+            connected=command.connected,
+            end_capped=command.end_capped,
+        ),
     )
 
 

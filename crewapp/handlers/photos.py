@@ -6,7 +6,10 @@ import hashlib
 import os
 from pathlib import Path
 
+from crewapp.commands.day import LogPhoto
+from crewapp.commands.photos import KeepPhoto
 from crewapp.handlers.day import log_photo
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
 from crewapp.tablet.settings import write_whole
 from models.errors import CrewError
@@ -33,7 +36,8 @@ class PhotoUnreadableError(CrewError, OSError):
     sentence = "{name} was not kept: {why}. Nothing was logged; choose the photo again."
 
 
-def keep_photo(job: OpenJob, *, path: str, caption: str = "", where: str = "") -> Changed:
+@handles(KeepPhoto)
+def keep_photo(job: OpenJob, command: KeepPhoto) -> Changed:
     """Copy a photo beside the book, durable, and log it.
 
     Raises
@@ -43,7 +47,7 @@ def keep_photo(job: OpenJob, *, path: str, caption: str = "", where: str = "") -
     PhotoUnreadableError
         If it can't be read or copied; nothing is logged.
     """
-    source = Path(path)
+    source = Path(command.path)
     try:
         data = _read(source)
         digest, suffix = hashlib.sha256(data).hexdigest(), _suffix(source, data)
@@ -52,7 +56,9 @@ def keep_photo(job: OpenJob, *, path: str, caption: str = "", where: str = "") -
             write_whole(kept, data)
     except OSError as fault:
         raise PhotoUnreadableError(name=source.name, why=fault.strerror or str(fault)) from fault
-    return log_photo(job, sha256=digest, suffix=suffix, caption=caption, where=where)
+    return log_photo(
+        job, LogPhoto(sha256=digest, suffix=suffix, caption=command.caption, where=command.where)
+    )
 
 
 def photo_folder(book: Path) -> Path:

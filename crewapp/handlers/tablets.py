@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from crewapp.commands.tablets import AddTablet, RevokeTablet
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob, Writing
 from models.entries.bodies.tablets import TabletAdded, TabletRevoked
 from models.entries.tablet_code import code_of, read_tablet_code
@@ -44,7 +46,8 @@ def job_members(job: OpenJob) -> Members:
     return members_of(job.book, known_job(job.book))
 
 
-def add_tablet(job: OpenJob, *, code: str, name: str = "") -> Changed:
+@handles(AddTablet)
+def add_tablet(job: OpenJob, command: AddTablet) -> Changed:
     """Let a tablet write to this job, by the code that its screen shows.
 
     Raises
@@ -56,17 +59,18 @@ def add_tablet(job: OpenJob, *, code: str, name: str = "") -> Changed:
     NotOnListError
         If this tablet is not.
     """
-    plain = read_tablet_code(code)
+    plain = read_tablet_code(command.code)
     known = _members_to_change(job).tablets.get(plain)
     if known is not None and not known.is_revoked:
         raise TabletListError(
             code=plain, why="is on it", remedy="Its entries come in by themselves"
         )
     lifts = known.revoked_by if known is not None else ()
-    return job.ink(Writing(TabletAdded(code=plain, name=name.strip()[:80], lifts=lifts)))
+    return job.ink(Writing(TabletAdded(code=plain, name=command.name.strip()[:80], lifts=lifts)))
 
 
-def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:
+@handles(RevokeTablet)
+def revoke_tablet(job: OpenJob, command: RevokeTablet) -> Changed:
     """Let a tablet write no more: what is held of it here stays, what comes later is set aside.
 
     Raises
@@ -78,7 +82,7 @@ def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:
     NotOnListError
         If this tablet is not.
     """
-    plain = read_tablet_code(code)
+    plain = read_tablet_code(command.code)
     if job.stream and plain == code_of(job.stream):
         raise TabletListError(
             code=plain,
@@ -92,7 +96,7 @@ def revoke_tablet(job: OpenJob, *, code: str, why: str = "") -> Changed:
         )
     streams = [stream for stream in job.book.heads() if code_of(stream) == plain]
     heads = {head for stream in streams for head in leaves_of(job.book, stream)}
-    body = TabletRevoked(code=plain, heads=_told(heads), why=why.strip()[:4000])
+    body = TabletRevoked(code=plain, heads=_told(heads), why=command.why.strip()[:4000])
     return job.ink(Writing(body))
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from crewapp.commands.ties import AddPermanentPoint, LogOutlet, TieEnd
 from crewapp.handlers.entries import write
 from crewapp.handlers.known_places import need_collector, need_point, need_surface
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
+from models.entries.bodies.collector_work import OutletSeen
+from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.kind_names import PERMANENT_POINT
 from models.errors import CrewError
 
@@ -39,14 +41,8 @@ def next_point_id(job: OpenJob) -> str:
     return f"PP{number}"
 
 
-def add_permanent_point(
-    job: OpenJob,
-    *,
-    where: str,
-    point_id: str = "",
-    x_nm: int | None = None,
-    y_nm: int | None = None,
-) -> Changed:
+@handles(AddPermanentPoint)
+def add_permanent_point(job: OpenJob, command: AddPermanentPoint) -> Changed:
     """Log a point that will still be there in ten years; it is named here unless a name is given.
 
     Raises
@@ -54,30 +50,21 @@ def add_permanent_point(
     PointTakenError, EntryRefusedError
         If the name is given already, or nothing says where it is; nothing is written.
     """
-    if point_id and job.state.is_used(PERMANENT_POINT, point_id):
-        raise PointTakenError(name=point_id, free=next_point_id(job))
+    if command.point_id and job.state.is_used(PERMANENT_POINT, command.point_id):
+        raise PointTakenError(name=command.point_id, free=next_point_id(job))
     return write(
         job,
-        "permanent_point",
-        point_id=point_id or next_point_id(job),
-        where=where,
-        x_nm=x_nm,
-        y_nm=y_nm,
+        PermanentPoint(
+            point_id=command.point_id or next_point_id(job),
+            where=command.where,
+            x_nm=command.x_nm,
+            y_nm=command.y_nm,
+        ),
     )
 
 
-def tie_end(
-    job: OpenJob,
-    *,
-    tied: str,
-    point_id: str,
-    distance_nm: int,
-    distance_typed: str = "",
-    surface_id: str = "",
-    line_id: str = "",
-    collector_id: str = "",
-    what: str = "",
-) -> Changed:
+@handles(TieEnd)
+def tie_end(job: OpenJob, command: TieEnd) -> Changed:
     """Log the level distance from a permanent point to an end of a line or collector.
 
     Raises
@@ -85,28 +72,30 @@ def tie_end(
     TieToNothingError, UnknownPlaceError, UnknownLineError, EntryRefusedError
         If it names nothing, or something that the job does not have; nothing is written.
     """
-    need_point(job, point_id)
-    if tied.startswith("line") and surface_id and line_id:
-        need_surface(job, surface_id, (line_id,))
-    elif tied.startswith("collector") and collector_id:
-        need_collector(job, collector_id)
-    elif tied.startswith(("line", "collector")) or not what:
-        raise TieToNothingError(point=point_id)
+    need_point(job, command.point_id)
+    if command.tied.startswith("line") and command.surface_id and command.line_id:
+        need_surface(job, command.surface_id, (command.line_id,))
+    elif command.tied.startswith("collector") and command.collector_id:
+        need_collector(job, command.collector_id)
+    elif command.tied.startswith(("line", "collector")) or not command.what:
+        raise TieToNothingError(point=command.point_id)
     return write(
         job,
-        "tie",
-        tied=tied,
-        surface_id=surface_id,
-        line_id=line_id,
-        collector_id=collector_id,
-        what=what,
-        point_id=point_id,
-        distance_nm=distance_nm,
-        distance_typed=distance_typed,
+        Tie(
+            tied=command.tied,
+            surface_id=command.surface_id,
+            line_id=command.line_id,
+            collector_id=command.collector_id,
+            what=command.what,
+            point_id=command.point_id,
+            distance_nm=command.distance_nm,
+            distance_typed=command.distance_typed,
+        ),
     )
 
 
-def see_outlet(job: OpenJob, *, outlet_id: str, flows: str, **fields: Any) -> Changed:
+@handles(LogOutlet)
+def see_outlet(job: OpenJob, command: LogOutlet) -> Changed:
     """Log an outlet as it is seen: of a collector, by the collector's name.
 
     Raises
@@ -114,5 +103,16 @@ def see_outlet(job: OpenJob, *, outlet_id: str, flows: str, **fields: Any) -> Ch
     UnknownPlaceError
         If the job has no such collector; nothing is written.
     """
-    need_collector(job, outlet_id)
-    return write(job, "outlet_seen", outlet_id=outlet_id, flows=flows, **fields)
+    need_collector(job, command.outlet_id)
+    return write(
+        job,
+        OutletSeen(
+            outlet_id=command.outlet_id,
+            flows=command.flows,
+            note=command.note,
+            placed_by=command.placed_by,
+            lat_ndeg=command.lat_ndeg,
+            lon_ndeg=command.lon_ndeg,
+            placed_sd_nm=command.placed_sd_nm,
+        ),
+    )

@@ -230,16 +230,7 @@ def build_body(kind: str, fields: dict[str, Any]) -> Body:
     try:
         body = KINDS[kind].model_validate(fields)
     except ValidationError as fault:
-        first = fault.errors()[0]
-        field = ".".join(str(part) for part in first["loc"]) or "the amount"
-        known = KINDS[kind].model_fields.get(str(first["loc"][0])) if first["loc"] else None
-        forms = (known.description if known else None) or "The fields of its kind"
-        raise EntryRefusedError(
-            kind=kind.replace("_", " "),
-            field=field,
-            why=f"was refused: {first['msg']}",
-            forms=forms,
-        ) from fault
+        raise refusal(fault) from fault
     for place in unknown_names(fields, body):
         raise EntryRefusedError(
             kind=kind.replace("_", " "),
@@ -248,6 +239,20 @@ def build_body(kind: str, fields: dict[str, Any]) -> Body:
             forms="The fields of its kind",
         )
     return body
+
+
+def refusal(fault: ValidationError) -> EntryRefusedError:
+    """Say which field of a body that was to be written is wrong, and what it takes."""
+    kind = next((one for one in KINDS.values() if one.__name__ == fault.title), None)
+    first = fault.errors()[0]
+    field = ".".join(str(part) for part in first["loc"]) or "the amount"
+    known = kind.model_fields.get(str(first["loc"][0])) if kind and first["loc"] else None
+    return EntryRefusedError(
+        kind=(kind.kind if kind else fault.title).replace("_", " "),
+        field=field,
+        why=f"was refused: {first['msg']}",
+        forms=(known.description if known else None) or "The fields of its kind",
+    )
 
 
 def read_body(kind: str, version: int, fields: dict[str, Any]) -> Body | None:

@@ -12,11 +12,12 @@ from typing import Any
 from hypothesis import HealthCheck, event, given, settings
 from hypothesis import strategies as st
 
-from crewapp.handlers.grade import set_up_laser, shoot_grade
-from crewapp.handlers.passes import log_pass, log_probe
+from crewapp.commands.grade import SetUpLaser, ShootGrade
+from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import Plan, read_plan
 from crewapp.imports.problems import PaperError, Problem
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
 from models.audit.audited import at_level, audit
@@ -136,23 +137,26 @@ def work(job: OpenJob) -> None:
     assert isinstance(collector, Collector)
     for drive in layout.drives[:3]:
         length_nm = max(surface.places[name].line.length_nm for name in drive.line_ids)
-        cut: Any = log_pass(
-            job, surface_id="F1", line_ids=drive.line_ids, length_nm=length_nm, length_typed=""
+        cut: Any = do(
+            job,
+            LogPass(surface_id="F1", line_ids=drive.line_ids, length_nm=length_nm, length_typed=""),
         )
         pattern = surface.places[drive.line_ids[0]].pattern
         assert pattern is not None
-        log_probe(
+        do(
             job,
-            pass_id=cut.entries[0].body.pass_id,
-            line_id=drive.line_ids[0],
-            along_nm=surface.places[drive.line_ids[0]].line.length_nm,
-            depth_nm=pattern.depth_nm,
-            depth_typed="",
+            LogProbe(
+                pass_id=cut.entries[0].body.pass_id,
+                line_id=drive.line_ids[0],
+                along_nm=surface.places[drive.line_ids[0]].line.length_nm,
+                depth_nm=pattern.depth_nm,
+                depth_typed="",
+            ),
         )
-    set_up_laser(job, on_point="BM1", backsight_nm=10**9, setup_id="L1")
+    do(job, SetUpLaser(on_point="BM1", backsight_nm=10**9, setup_id="L1"))
     for station_nm in (collector.design.start_nm, collector.design.length_nm):
         shot = {"setup_id": "L1", "collector_id": "C1", "on": "invert", "reading_nm": 10**9}
-        shoot_grade(job, station_nm=station_nm, **shot)  # type: ignore[arg-type]
+        do(job, ShootGrade(station_nm=station_nm, **shot))  # type: ignore[arg-type]
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))

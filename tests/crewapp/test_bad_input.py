@@ -14,12 +14,13 @@ from pathlib import Path
 import pytest
 
 from crewapp.cli.main import BAD_INPUT, main
-from crewapp.handlers.grade import set_up_laser
-from crewapp.handlers.passes import log_pass
+from crewapp.commands.grade import SetUpLaser
+from crewapp.commands.passes import LogPass
+from crewapp.commands.ties import AddPermanentPoint
 from crewapp.handlers.plan.plan_entries import set_up_all
-from crewapp.handlers.ties import add_permanent_point
 from crewapp.imports.notes.rows import COLUMNS
 from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
 from models.book.store import Book
@@ -40,16 +41,18 @@ def model_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     clock.put(DAY, 480)
     job = OpenJob(Book.create(path, stream="tablet-a", ballast_bytes=4096), clock, "foreman")
     set_up_all(job, read_plan(Path("small.json"), plan_text()))
-    log_pass(
+    do(
         job,
-        surface_id="G7",
-        line_ids=("S01",),
-        length_nm=30 * FT,
-        length_typed="30",
-        pass_id="G7-01",
+        LogPass(
+            surface_id="G7",
+            line_ids=("S01",),
+            length_nm=30 * FT,
+            length_typed="30",
+            pass_id="G7-01",
+        ),
     )
-    set_up_laser(job, on_point="BM1", backsight_nm=4 * FT)
-    add_permanent_point(job, where="corner of the shed", point_id="PP1")
+    do(job, SetUpLaser(on_point="BM1", backsight_nm=4 * FT))
+    do(job, AddPermanentPoint(where="corner of the shed", point_id="PP1"))
     job.close()
     return path
 

@@ -6,11 +6,14 @@ from typing import Any
 
 import pytest
 
-from crewapp.handlers.day import HoursTooManyError, log_hours
-from crewapp.handlers.entries import correct
-from crewapp.handlers.grade import check_layer, set_up_laser, shoot_grade
+from crewapp.commands.day import LogHours
+from crewapp.commands.entries import Correct
+from crewapp.commands.grade import CheckLayer, SetUpLaser, ShootGrade
+from crewapp.commands.passes import LogPass, LogProbe
+from crewapp.handlers.day import HoursTooManyError
 from crewapp.handlers.known_places import OffRunError
-from crewapp.handlers.passes import OffLineError, log_pass, log_probe
+from crewapp.handlers.passes import OffLineError
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.day_fields import date_field, hours_field
 from crewapp.kit.input.keypad_value import KeypadState
@@ -27,21 +30,21 @@ def flags(job: OpenJob) -> set[str]:
 def test_ninety_nine_hours_are_no_day(job: OpenJob) -> None:
     """Neither in one figure nor in three that come to more than 24 h."""
     with pytest.raises(HoursTooManyError, match=r"99 h of Ana .* 0 to 24 h would be accepted"):
-        log_hours(job, of="person", who="Ana", run_min=99 * 60)
+        do(job, LogHours(of="person", who="Ana", run_min=99 * 60))
     with pytest.raises(HoursTooManyError):
-        log_hours(job, of="machine", who="twin", run_min=720, idle_min=720, down_min=1)
+        do(job, LogHours(of="machine", who="twin", run_min=720, idle_min=720, down_min=1))
 
-    log_hours(job, of="machine", who="twin", run_min=720, idle_min=720)
+    do(job, LogHours(of="machine", who="twin", run_min=720, idle_min=720))
     assert "hours_over_day" not in flags(job)
 
 
 def test_hours_of_a_person_are_added_up_over_the_day(job: OpenJob) -> None:
     """Twice 13 h are flagged, and no longer when one of them is corrected."""
-    log_hours(job, of="person", who="Ana", run_min=13 * 60)
-    second = log_hours(job, of="person", who="Ana", run_min=13 * 60)
+    do(job, LogHours(of="person", who="Ana", run_min=13 * 60))
+    second = do(job, LogHours(of="person", who="Ana", run_min=13 * 60))
     assert "hours_over_day" in flags(job)
 
-    correct(job, second.entries[0].id, "1:30 was meant", run_min=90)
+    do(job, Correct(entry_id=second.entries[0].id, reason="1:30 was meant", fields={"run_min": 90}))
     assert "hours_over_day" not in flags(job)
 
 
@@ -54,16 +57,18 @@ def test_pad_of_hours_says_why_a_figure_is_none() -> None:
 
 def test_shot_beyond_its_collector_is_refused(job: OpenJob) -> None:
     """The collector is 60 ft long: its length and its stations are named; its ends are taken."""
-    setup = set_up_laser(job, on_point="BM1", backsight_nm=4 * FT).entries[0].body
+    setup = do(job, SetUpLaser(on_point="BM1", backsight_nm=4 * FT)).entries[0].body
 
     def shoot(station_nm: int) -> Any:
-        return shoot_grade(
+        return do(
             job,
-            setup_id=setup.setup_id,  # type: ignore[union-attr]
-            collector_id="C1",
-            station_nm=station_nm,
-            on="invert",
-            reading_nm=9 * FT,
+            ShootGrade(
+                setup_id=setup.setup_id,  # type: ignore[union-attr]
+                collector_id="C1",
+                station_nm=station_nm,
+                on="invert",
+                reading_nm=9 * FT,
+            ),
         )
 
     for station_nm in (61 * FT, 600 * FT, -1 * FT):
@@ -77,13 +82,13 @@ def test_shot_beyond_its_collector_is_refused(job: OpenJob) -> None:
 def test_layer_beyond_its_collector_is_refused(job: OpenJob) -> None:
     """From whichever end it is told."""
     with pytest.raises(OffRunError):
-        check_layer(job, collector_id="C1", from_nm=70 * FT, to_nm=10 * FT, layer="bedding")
+        do(job, CheckLayer(collector_id="C1", from_nm=70 * FT, to_nm=10 * FT, layer="bedding"))
 
 
 def test_probe_beyond_its_line_is_refused(job: OpenJob) -> None:
     """A line of 30 ft is not probed at 31 ft; at its very end it is."""
-    cut = log_pass(
-        job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"
+    cut = do(
+        job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
     ).entries[0]
     name = cut.body.pass_id  # type: ignore[union-attr]
     fields: dict[str, Any] = {
@@ -94,23 +99,25 @@ def test_probe_beyond_its_line_is_refused(job: OpenJob) -> None:
     }
 
     with pytest.raises(OffLineError, match=r"31\.0 ft is beyond the end of S01, which is 30\.0 ft"):
-        log_probe(job, along_nm=31 * FT, **fields)
-    log_probe(job, along_nm=30 * FT, **fields)
+        do(job, LogProbe(along_nm=31 * FT, **fields))
+    do(job, LogProbe(along_nm=30 * FT, **fields))
 
 
 def test_plan_made_shorter_flags_what_lies_beyond_it(job: OpenJob) -> None:
     """What was right when it was written is kept, and told."""
-    setup = set_up_laser(job, on_point="BM1", backsight_nm=4 * FT).entries[0].body
+    setup = do(job, SetUpLaser(on_point="BM1", backsight_nm=4 * FT)).entries[0].body
     shot = {"setup_id": setup.setup_id, "collector_id": "C1"}  # type: ignore[union-attr]
-    shoot_grade(job, station_nm=55 * FT, on="invert", reading_nm=9 * FT, **shot)
+    do(job, ShootGrade(station_nm=55 * FT, on="invert", reading_nm=9 * FT, **shot))
     collector = job.state.current(COLLECTOR, "C1")[-1]
     design = collector.body.design
 
-    changed = correct(
+    changed = do(
         job,
-        collector.id,
-        "shorter",
-        design={**design.model_dump(), "length_nm": 50 * FT},
+        Correct(
+            entry_id=collector.id,
+            reason="shorter",
+            fields={"design": {**design.model_dump(), "length_nm": 50 * FT}},
+        ),
     )
 
     assert "station_off_run" in {finding.check for finding in changed.come}

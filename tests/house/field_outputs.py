@@ -16,14 +16,15 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from crewapp.handlers.entries import strike
-from crewapp.handlers.passes import log_pass
+from crewapp.commands.entries import Strike
+from crewapp.commands.passes import LogPass
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.notes.notes import read_notes
 from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.dispatch import do, read
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.lines.entry_line import said
-from crewapp.pages.passes.presenter import pass_face
+from crewapp.pages.passes.view import ShowPass
 from crewapp.tablet.clock import SetClock
 from crewapp.words import translate
 from models.book.store import Book
@@ -63,16 +64,18 @@ def outputs(folder: Path, name: str, column: str, value: str) -> dict[str, Any]:
     writer.writeheader()
     writer.writerow(row)
     noted = job.ink(*read_notes(Path("notes.csv"), page.getvalue(), job)).entries[0]
-    question = next(one for one in pass_face(job).questions if one.step.field == name)
-    tapped = log_pass(
+    question = next(one for one in read(job, ShowPass()).questions if one.step.field == name)
+    tapped = do(
         job,
-        surface_id="G7",
-        line_ids=("S02",),
-        length_nm=10**10,
-        length_typed="32.8",
-        more=question.fields({name: value}),
+        LogPass(
+            surface_id="G7",
+            line_ids=("S02",),
+            length_nm=10**10,
+            length_typed="32.8",
+            more=question.fields({name: value}),
+        ),
     ).entries[0]
-    strike(job, tapped.id, "logged twice")
+    do(job, Strike(entry_id=tapped.id, reason="logged twice"))
     files = write_day_sheets(job.state, job.board, DAY, folder)
     told: dict[str, Any] = {
         "noted": json.loads(noted.raw)["body"][name],

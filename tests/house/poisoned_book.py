@@ -7,18 +7,35 @@ import io
 import json
 import shutil
 import signal
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from importlib import import_module
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from crewapp.cli.main import main
+from crewapp.commands.query import Query
+from crewapp.job.dispatch import read
 from crewapp.job.open_job import OpenJob
+from crewapp.pages.after_rain.view import ShowAfterRain
+from crewapp.pages.day.lists_presenter import days_of
+from crewapp.pages.day.sheet_presenter import sheet_rows
+from crewapp.pages.day.view import ShowDay
+from crewapp.pages.flags.view import ShowFlags
+from crewapp.pages.grade.laser.presenter import laser_face
+from crewapp.pages.grade.page_view import ShowGrade
+from crewapp.pages.grade.presenter import grade_face
+from crewapp.pages.grade.setup.presenter import setups_face
+from crewapp.pages.grade.shots_presenter import shots_face
+from crewapp.pages.loads.view import ShowLoads
+from crewapp.pages.passes.view import ShowPass
+from crewapp.pages.plan.takeoff_presenter import gates_face, takeoff_face
+from crewapp.pages.plan.view import ShowPlan
+from crewapp.pages.today.view import ShowToday
 from crewapp.tablet.clock import SetClock
 from models.book.row import GENESIS
 from models.book.store import Book
-from models.entries.kind_names import BY_NAME
+from models.entries.kind_names import COLLECTOR, SURFACE
 from sync.exchange.ledger import known_job
 from sync.segments.writer import seal_rows
 from tests.house.poison import DAY, LATER, NOON_MS, WRITER, Poison, rows_of
@@ -128,51 +145,57 @@ def commands(site: Site) -> list[tuple[object, ...]]:
     ]
 
 
-FACES_OF = {
-    "surface": "crewapp.pages.plan.takeoff_presenter:gates_face",
-    "collector": "crewapp.pages.grade.presenter:grade_face",
-}
-FACES: tuple[tuple[str, dict[str, str]], ...] = (
-    ("crewapp.pages.today.presenter:today_face", {}),
-    ("crewapp.pages.passes.presenter:pass_face", {}),
-    ("crewapp.pages.grade.page_presenter:grade_screen", {}),
-    ("crewapp.pages.grade.shots_presenter:shots_face", {}),
-    ("crewapp.pages.grade.setup.presenter:setups_face", {}),
-    ("crewapp.pages.grade.laser.presenter:laser_face", {}),
-    ("crewapp.pages.loads.presenter:loads_face", {}),
-    ("crewapp.pages.day.presenter:day_face", {"day": DAY}),
-    ("crewapp.pages.day.presenter:day_face", {"day": DAY, "part": "written"}),
-    ("crewapp.pages.day.sheet_presenter:sheet_rows", {"day": DAY}),
-    ("crewapp.pages.day.lists_presenter:days_of", {"today": DAY}),
-    ("crewapp.pages.flags.presenter:flags_face", {}),
-    ("crewapp.pages.after_rain.presenter:after_face", {}),
-    ("crewapp.pages.plan.presenter:plan_page", {}),
-    ("crewapp.pages.plan.takeoff_presenter:takeoff_face", {}),
+Reading = Callable[[OpenJob], object]
+
+QUERIES: tuple[Query[Any], ...] = (
+    ShowToday(),
+    ShowPass(),
+    ShowGrade(),
+    ShowLoads(),
+    ShowDay(day=DAY),
+    ShowDay(day=DAY, part="written"),
+    ShowFlags(),
+    ShowAfterRain(),
+    ShowPlan(),
 )
-"""What the pages show, and what they are asked about."""
+"""What the pages ask."""
+PARTS: tuple[Reading, ...] = (
+    shots_face,
+    setups_face,
+    laser_face,
+    lambda job: sheet_rows(job, DAY),
+    lambda job: days_of(job, DAY),
+    takeoff_face,
+)
+"""What parts of pages read besides."""
+
+
+def views_of(job: OpenJob) -> Iterator[tuple[str, Reading]]:
+    """Yield all that the pages read off a book, each with a name."""
+    flags = [ShowFlags(key=flag.finding.key) for flag in job.board.flags()]
+    for query in (*QUERIES, *flags):
+        yield repr(query), partial(_answer, query)
+    for part in PARTS:
+        yield repr(part), part
+    for surface_id in job.state.all_names(SURFACE):
+        yield f"gates of {surface_id}", partial(gates_face, surface_id=surface_id)
+    for collector_id in job.state.all_names(COLLECTOR):
+        yield f"grade of {collector_id}", partial(grade_face, collector_id=collector_id)
+
+
+def _answer(query: Query[Any], job: OpenJob) -> object:
+    return read(job, query)
 
 
 def faces(site: Site) -> Iterator[str]:
-    """Read every face of the book, on a day after the poison; tell of each that breaks."""
+    """Read every view of the book, on a day after the poison; tell of each that breaks."""
     clock = SetClock("America/Chicago", 0)
     clock.put(LATER, 9 * 60)
     with contextlib.closing(OpenJob(Book.open(site.book, read_only=True), clock, "Wren")) as job:
-        asked = [*FACES]
-        for kind, face in (
-            ("surface", "crewapp.pages.plan.takeoff_presenter:gates_face"),
-            ("collector", "crewapp.pages.grade.presenter:grade_face"),
-        ):
-            asked += [(face, {f"{kind}_id": one}) for one in job.state.all_names(BY_NAME[kind])]
-        asked += [
-            ("crewapp.pages.flags.presenter:flags_face", {"key": flag.finding.key})
-            for flag in job.board.flags()
-        ]
-        for name, choices in asked:
-            module, _, function = name.partition(":")
-            read = getattr(import_module(module), function)
-            fault = fault_of(lambda read=read, choices=choices: read(job, **choices))
+        for name, reading in views_of(job):
+            fault = fault_of(lambda reading=reading: reading(job))
             if fault:
-                yield f"{name} {choices}: {fault}"
+                yield f"{name}: {fault}"
 
 
 def fault_of(work: Any) -> str:

@@ -1,8 +1,8 @@
 """Every module of the packages is reached from what a user starts, so that none lies dead.
 
 A way leads along imports, at any depth of the code; along names of modules in texts, as
-pages, actions and faces are named; and through the commands and the registries, which
-import by name what they find.
+pages and their parts are named; from a command to its handler and from a query to its
+presenter; and through the command line and the registries, which import by name what they find.
 """
 
 from __future__ import annotations
@@ -10,8 +10,12 @@ from __future__ import annotations
 import ast
 from collections.abc import Iterator, Mapping
 from functools import cache
+from importlib import import_module
 
 from crewapp.cli.modules import module_of
+from crewapp.commands.command import Command
+from crewapp.commands.query import Query
+from crewapp.job.dispatch import module_for
 from tests.house.tree import imports_of, is_within, modules, syntax
 
 STARTS = ("crewapp.__main__", "crewapp.cli.main")
@@ -27,6 +31,28 @@ def texts_of(name: str) -> Iterator[str]:
             yield node.value
 
 
+def kinds_in(name: str) -> list[type]:
+    """Return the commands and queries that a module holds; it is imported only if it has any."""
+    bases = {"Command", "Query"}
+    has_any = any(
+        isinstance(node, ast.ClassDef)
+        and any(
+            isinstance(one, ast.Name) and one.id in bases
+            for base in node.bases
+            for one in ast.walk(base)
+        )
+        for node in syntax(modules()[name]).body
+    )
+    if not has_any:
+        return []
+    held = vars(import_module(name)).values()
+    return [
+        one
+        for one in held
+        if isinstance(one, type) and issubclass(one, (Command, Query)) and one.__module__ == name
+    ]
+
+
 def named_in(name: str) -> Iterator[str]:
     """Yield what a module may import by its name: a text is a name or ``module:function``."""
     speaks_of_commands = name == "crewapp.cli.main" or name.endswith("arguments")
@@ -34,6 +60,7 @@ def named_in(name: str) -> Iterator[str]:
         yield text.partition(":")[0]
         if speaks_of_commands:
             yield module_of(text)
+    yield from {module_for(kind) for kind in kinds_in(name)}
     if name in REGISTRIES:
         folder, stem = name.rpartition(".")[0], REGISTRIES[name]
         for other in modules():
@@ -95,7 +122,7 @@ def test_a_dead_module_is_found() -> None:
 
 
 def test_a_module_that_loses_its_only_importer_is_found() -> None:
-    """Ways by import, by the desk, by a command and by a registry are each taken away once."""
+    """Ways by import, by a query, by the command line and by a registry are each cut once."""
     for lost in (
         "models.science.water.hooghoudt",
         "crewapp.pages.after_rain.presenter",

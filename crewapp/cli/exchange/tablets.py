@@ -8,7 +8,9 @@ from pathlib import Path
 
 from crewapp.cli.books import book_to_read, book_to_write
 from crewapp.cli.example import Example
-from crewapp.handlers.tablets import add_tablet, job_members, revoke_tablet
+from crewapp.commands.tablets import AddTablet, RevokeTablet
+from crewapp.handlers.tablets import job_members
+from crewapp.job.dispatch import do
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import later
 from models.entries.tablet_code import code_of
@@ -48,9 +50,9 @@ def run(args: argparse.Namespace) -> int:
 def _change(args: argparse.Namespace) -> Members:
     with book_to_write(args.book, args.author) as job:
         if args.add:
-            add_tablet(job, code=args.add, name=args.name)
+            do(job, AddTablet(code=args.add, name=args.name))
         else:
-            revoke_tablet(job, code=args.revoke, why=args.why)
+            do(job, RevokeTablet(code=args.revoke, why=args.why))
         return job_members(job)
 
 

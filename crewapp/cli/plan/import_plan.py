@@ -9,9 +9,11 @@ from pathlib import Path
 from crewapp.cli.books import book_to_write
 from crewapp.cli.example import Example
 from crewapp.cli.plan.layout_text import audit_facts, audit_lines
+from crewapp.commands.plan.plan_entries import AddPlan
 from crewapp.handlers.plan.plan_entries import NAMED_BY
-from crewapp.imports.plan.add_plan import add_plan, need_job
+from crewapp.imports.plan.add_plan import need_job
 from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed
 from crewapp.tablet.read_files import read_text
 from crewapp.words.translate import later
@@ -37,7 +39,7 @@ def run(args: argparse.Namespace) -> int:
     if not args.book.exists():  # a plan that names no job is told before a book is made
         need_job(args.file, read_plan(args.file, read_text(args.file, "A plan file in JSON")))
     with book_to_write(args.book, args.author, make=True) as job:
-        changed = add_plan(job, str(args.file))
+        changed = do(job, AddPlan(path=str(args.file)))
         parts = _parts(changed)
         lines, facts = list(audit_lines(job, parts)), audit_facts(job, parts)
     if args.json:

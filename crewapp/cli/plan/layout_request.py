@@ -6,7 +6,7 @@ import argparse
 from typing import Any
 
 from crewapp.cli.plan.arguments import USES
-from crewapp.handlers.plan.layout import Asked
+from crewapp.commands.plan.layout import LayoutRequest
 from crewapp.imports.plan.typed_layout import read_pair, read_pattern, read_sides, read_terms
 from crewapp.job.open_job import OpenJob
 from models.entries.bodies.planning import SurfaceLayout
@@ -30,7 +30,7 @@ class TwoShapesError(CrewError, ValueError):
     sentence = "Nothing was written: a surface is a rectangle or a circle, not both. Give one."
 
 
-def read_asked(args: argparse.Namespace, job: OpenJob) -> Asked:
+def read_asked(args: argparse.Namespace, job: OpenJob) -> LayoutRequest:
     """What the words ask for; what they leave out stays as it stands.
 
     Raises
@@ -50,9 +50,9 @@ def read_asked(args: argparse.Namespace, job: OpenJob) -> Asked:
     return asked
 
 
-def read_surface(args: argparse.Namespace) -> Asked:
+def read_surface(args: argparse.Namespace) -> LayoutRequest:
     """Name, use and collector of a surface, as far as they are given."""
-    asked: Asked = {}
+    asked: LayoutRequest = {}
     if args.name is not None:
         asked["name"] = args.name
     if args.use is not None:
@@ -75,7 +75,7 @@ def _shape(args: argparse.Namespace, figures: Figures) -> tuple[list[object], st
     return list(plan_points(ring)), f"rectangle of {args.rectangle}"
 
 
-def _read_lines(args: argparse.Namespace, job: OpenJob, asked: Asked) -> None:
+def _read_lines(args: argparse.Namespace, job: OpenJob, asked: LayoutRequest) -> None:
     """Terms, patterns, and uses that are to go."""
     old: SurfaceLayout | None = job.state.latest(LAYOUT, args.surface)
     surface: Surface | None = job.state.latest(SURFACE, args.surface)

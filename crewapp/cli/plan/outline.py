@@ -12,7 +12,8 @@ from typing import Any
 from crewapp.cli.books import book_to_write
 from crewapp.cli.plan.layout_request import read_surface
 from crewapp.cli.plan.layout_text import audit_facts, audit_lines, told
-from crewapp.handlers.plan.layout import Asked, accept, preview
+from crewapp.commands.plan.layout import LayoutRequest
+from crewapp.handlers.plan.layout import accept, preview
 from crewapp.handlers.plan.local_plane import plane_for, plane_to_write
 from crewapp.handlers.plan.outlines import (
     bring_course,
@@ -145,7 +146,7 @@ def _replaced(args: argparse.Namespace) -> tuple[str, str] | None:
     return ("collector", args.collector) if args.brought_as == "collector" else None
 
 
-def _asked(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) -> Asked:
+def _asked(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) -> LayoutRequest:
     """What the drawing and the words ask for."""
     asked = read_surface(args)
     clearance_nm = job.figures.read_depth(args.clearance)

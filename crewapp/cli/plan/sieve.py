@@ -10,8 +10,9 @@ from typing import Any
 
 from crewapp.cli.books import book_to_read, book_to_write
 from crewapp.cli.example import Example
+from crewapp.commands.materials import LogSieveTest
 from crewapp.handlers.loads import need_material
-from crewapp.handlers.materials import log_sieve_test
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.read_files import read_bytes
 from crewapp.words.translate import later
@@ -52,12 +53,14 @@ def run(args: argparse.Namespace) -> int:
     else:
         with book_to_write(args.book, args.author) as job:
             grading = _judge(job, args, sheet)
-            log_sieve_test(
+            do(
                 job,
-                material_id=args.material,
-                held=sheet.held,
-                edition=args.edition,
-                laboratory=args.laboratory,
+                LogSieveTest(
+                    material_id=args.material,
+                    held=sheet.held,
+                    edition=args.edition,
+                    laboratory=args.laboratory,
+                ),
             )
     if args.json:
         print(json.dumps(_told(grading, is_kept=not args.dry_run), ensure_ascii=False))

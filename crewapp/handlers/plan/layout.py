@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import Any, TypedDict, Unpack
+from typing import Any, Unpack
 
+from crewapp.commands.plan.layout import LayOut, LayoutRequest
 from crewapp.handlers.known_places import need_collector
 from crewapp.handlers.plan.plan_entries import UnknownMachineError, set_up_all
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
 from models.entries.bodies.planning import LocalPlane, SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
@@ -21,29 +23,6 @@ from models.queries.layout.lay_lines import Laid, compare_surface, lay_surface
 from models.queries.layout.line_bearings import SettledBearing, fill_bearings
 from models.queries.layout.worked_lines import moved_lines
 from models.science.layout.bearings import BearingRow
-
-
-class Asked(TypedDict, total=False):
-    """What is asked of a surface's lines; what is left out stays as it stands.
-
-    Points, keep-outs, terms, patterns and the plane may be models or mappings of their fields.
-    ``terms`` stand in place of the old ones of the same use; without a bearing lines keep
-    theirs, and new ones get one (``models.queries.layout.line_bearings``). ``without`` names uses
-    whose lines go.
-    """
-
-    name: str
-    use: str
-    collector_id: str
-    outline: Sequence[Any]
-    keep_outs: Sequence[Any]
-    setback_nm: int
-    terms: Sequence[Any]
-    without: Sequence[LineUse]
-    patterns: Mapping[LineUse, Any]
-    reach_nm: int | None
-    source: str
-    plane: LocalPlane | None
 
 
 class UnknownSurfaceError(CrewError, LookupError):
@@ -78,7 +57,7 @@ class LinesWorkedError(CrewError, ValueError):
     )
 
 
-def preview(job: OpenJob, surface_id: str, **asked: Unpack[Asked]) -> Laid:
+def preview(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> Laid:
     """Lay lines as ``lay_out`` would, and write nothing.
 
     Raises
@@ -104,7 +83,7 @@ def comparison(
     surface_id: str,
     line_use: LineUse,
     bearings_udeg: Sequence[int],
-    **asked: Unpack[Asked],
+    **asked: Unpack[LayoutRequest],
 ) -> Iterator[BearingRow]:
     """What each bearing would mean for the lines of one use; rows as they are found.
 
@@ -133,7 +112,7 @@ def worked_and_moved(job: OpenJob, laid: Laid) -> tuple[str, ...]:
     return moved_lines(job.state, old, laid.surface) if old is not None else ()
 
 
-def lay_out(job: OpenJob, surface_id: str, **asked: Unpack[Asked]) -> Changed:
+def lay_out(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> Changed:
     """Lay lines over a surface and write it with its layout, all or nothing.
 
     Raises
@@ -144,6 +123,12 @@ def lay_out(job: OpenJob, surface_id: str, **asked: Unpack[Asked]) -> Changed:
         As ``preview`` does.
     """
     return accept(job, preview(job, surface_id, **asked), asked.get("plane"))
+
+
+@handles(LayOut)
+def lay_out_surface(job: OpenJob, command: LayOut) -> Changed:
+    """Lay lines over a surface as the command asks; what it leaves out stays as it stands."""
+    return lay_out(job, command.surface_id, **command.request)
 
 
 def accept(job: OpenJob, laid: Laid, plane: LocalPlane | None = None) -> Changed:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from crewapp.handlers.plan.layout import Asked
+from crewapp.commands.plan.layout import LayoutRequest
 from crewapp.handlers.plan.local_plane import plane_to_write
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.handlers.plan.traced_rings import Rings
@@ -52,7 +52,7 @@ def outline_asked(
     pick: str | None = None,
     clearance_nm: int = 0,
     takes_mended: bool = False,
-) -> Asked:
+) -> LayoutRequest:
     """The outline of a file, its holes as keep-outs, ready to be laid out.
 
     Raises
@@ -69,7 +69,7 @@ def outline_asked(
     edge = rings.read(shape.edge, LEAST_AREA_NM2)
     holes = [rings.read(hole, LEAST_KEEP_OUT_NM2) for hole in shape.holes]
     rings.refuse()
-    asked: Asked = {"outline": edge}
+    asked: LayoutRequest = {"outline": edge}
     if holes:
         asked["keep_outs"] = [
             PlannedKeepOut(name=f"hole {number}", ring=ring, clearance_nm=clearance_nm)
@@ -98,7 +98,7 @@ def keep_outs_asked(
     instead: bool = False,
     takes_mended: bool = False,
     left_out: Sequence[str] = (),
-) -> Asked:
+) -> LayoutRequest:
     """Keep-outs of a file, added to those there are; one of the same name takes its place.
 
     Points become circles of ``radius_nm``; holes of a shape are islands that are cut. What

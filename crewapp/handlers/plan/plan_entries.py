@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import asdict
 from typing import Any
 
+from crewapp.commands.plan.plan_entries import AddTicket, SetDeepest, SetDrainageTerms, SetUnitPrice
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob, Writing
 from models.audit.audited import audit, refuse
 from models.audit.plan_view import PlanView
@@ -13,7 +16,7 @@ from models.entries.bodies.day import Struck
 from models.entries.bodies.surfaces import Surface
 from models.entries.body import Body
 from models.entries.envelope import body_fields, build_body
-from models.entries.kind_names import BY_NAME, MACHINE, SURFACE
+from models.entries.kind_names import BY_NAME, DRAINAGE_TERMS, MACHINE, SURFACE
 from models.errors import CrewError
 from models.plan.line import PlannedLine
 from models.state.indexes import subject_of
@@ -60,7 +63,8 @@ def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Chan
     return job.ink(*writings)
 
 
-def set_deepest(job: OpenJob, *, machine_id: str, deepest_nm: int) -> Changed:
+@handles(SetDeepest)
+def set_deepest(job: OpenJob, command: SetDeepest) -> Changed:
     """Write how deep a machine cuts at most; the rest of it stays as it is.
 
     Raises
@@ -70,11 +74,41 @@ def set_deepest(job: OpenJob, *, machine_id: str, deepest_nm: int) -> Changed:
     PlanRefusedError
         If a surface is planned deeper for it already.
     """
-    machine = job.state.latest(MACHINE, machine_id)
+    machine = job.state.latest(MACHINE, command.machine_id)
     if machine is None:
         known = ", ".join(job.state.all_names(MACHINE)) or "none"
-        raise UnknownMachineError(machine=machine_id, known=known)
-    return set_up(job, "machine", **{**body_fields(machine), "deepest_nm": deepest_nm})
+        raise UnknownMachineError(machine=command.machine_id, known=known)
+    return set_up(job, "machine", **{**body_fields(machine), "deepest_nm": command.deepest_nm})
+
+
+@handles(AddTicket)
+def add_ticket(job: OpenJob, command: AddTicket) -> Changed:
+    """Write a locate ticket; one of the same number takes the place of the one before."""
+    return set_up(
+        job,
+        "locate_ticket",
+        ticket=command.ticket,
+        valid_from=command.valid_from,
+        expires_on=command.expires_on,
+        surfaces=command.surfaces,
+    )
+
+
+@handles(SetUnitPrice)
+def set_unit_price(job: OpenJob, command: SetUnitPrice) -> Changed:
+    """Write the price of an item of the take-off in place of the one before."""
+    return set_up(
+        job, "unit_price", item=command.item, price_cents=command.price_cents, per=command.per
+    )
+
+
+@handles(SetDrainageTerms)
+def set_drainage_terms(job: OpenJob, command: SetDrainageTerms) -> Changed:
+    """Write the terms of a surface's drainage: those given anew, the others as they stand."""
+    old = job.state.latest(DRAINAGE_TERMS, command.surface_id)
+    kept = body_fields(old) if old is not None else {}
+    given = {name: value for name, value in asdict(command).items() if value is not None}
+    return set_up(job, "drainage_terms", **{**kept, **given})
 
 
 def plan_faults(job: OpenJob, bodies: Sequence[Body]) -> list[PlanFault]:

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from crewapp.commands.plan.plan_entries import AddPlan
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import Plan, read_plan
 from crewapp.imports.problems import PaperError, Problem
+from crewapp.job.dispatch import handles
 from crewapp.job.open_job import Changed, OpenJob
 from crewapp.tablet.read_files import read_text
 from models.entries.bodies.surfaces import Collector, Surface
@@ -17,7 +19,8 @@ from models.entries.kind_names import COLLECTOR, SURFACE
 from models.queries.layout.worked_lines import moved_lines, turned_stations
 
 
-def add_plan(job: OpenJob, path: str) -> Changed:
+@handles(AddPlan)
+def add_plan(job: OpenJob, command: AddPlan) -> Changed:
     """Write a plan file into the open job, all or nothing.
 
     Raises
@@ -26,7 +29,7 @@ def add_plan(job: OpenJob, path: str) -> Changed:
         If anything in it can't be read, it is another job's, or lines or stations with work
         at them would lie elsewhere; nothing is written.
     """
-    file = Path(path)
+    file = Path(command.path)
     text = read_text(file, "A plan file in JSON")
     plan = read_plan(file, text, job.figures, job.state, lambda plan: unfit_for(job, plan))
     return set_up_all(job, plan)

@@ -64,9 +64,7 @@ class Question:
         return Form(
             name=self.step.field,
             title=title,
-            action="",
             steps=(self.step,),
-            fields=self.fields,
             ink=say("Done"),
             at_once=True,
             back=back,

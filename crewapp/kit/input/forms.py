@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+from crewapp.commands.command import Command
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.words.translate import say
 
@@ -72,24 +73,24 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """Questions and the action that inks their answers.
+    """Questions, and the command that inks their answers.
 
     ``at_once`` inks as soon as the last needed question is answered; otherwise a
-    summary comes first. ``fields`` makes the action's fields. ``caution`` may name
+    summary comes first. ``command`` makes it of the answers; a
+    form whose answers go with the command of another leaves it out. ``caution`` may name
     a danger to people that the answers tell of. ``back`` is the part it came from;
     ``pad_place`` says on the pad where a figure belongs, if its name does not.
     """
 
     name: str
     title: str
-    action: str
     steps: tuple[Step, ...]
-    fields: Callable[[Answers], dict[str, Any]]
     ink: str = ""
     at_once: bool = False
     back: str = "menu"
     pad_place: str = ""
     caution: Callable[[Answers], str] = lambda answers: ""
+    command: Callable[[Answers], Command] = lambda answers: Command()
 
     def step(self, field: str) -> Step | None:
         """Return the question about a field."""
@@ -139,12 +140,23 @@ def value_of(answers: Answers, field: str) -> int | None:
     return None if answer is None else int(answer["value"])
 
 
+def figure_of(answers: Answers, field: str) -> int:
+    """Return a figure that a question needed.
+
+    Raises
+    ------
+    KeyError
+        If it was not given: a form makes its command once all that it needs is answered.
+    """
+    return int(answers[field]["value"])
+
+
+def text_of(answers: Answers, field: str) -> str:
+    """Return a text or a choice that was given, "" when none was."""
+    return str(answers.get(field) or "")
+
+
 def typed_of(answers: Answers, field: str) -> str:
     """Return a figure as it was typed, "" when it was not."""
     answer = answers.get(field)
     return "" if answer is None else str(answer["text"])
-
-
-def given(**fields: Any) -> dict[str, Any]:
-    """Return the fields that say something."""
-    return {name: value for name, value in fields.items() if value not in (None, "")}

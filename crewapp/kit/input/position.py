@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
@@ -62,14 +63,19 @@ def is_better(new: dict[str, Any], old: Any) -> bool:
     return new["good"] is not None and new["good"] <= old["good"]
 
 
-def position_fields(answers: Answers) -> dict[str, Any]:
-    """Return what an entry has of a position; nothing where none was taken."""
+@dataclass(frozen=True, slots=True)
+class Position:
+    """What an entry has of a position, by its fields' names; None and nothing where none is."""
+
+    placed_by: str | None = None
+    lat_ndeg: int | None = None
+    lon_ndeg: int | None = None
+    placed_sd_nm: int | None = None
+
+
+def position_of(answers: Answers) -> Position:
+    """Return the position that was taken for a form; an empty one where none was."""
     taken = answers.get(FIELD)
     if not isinstance(taken, dict):
-        return {}
-    return {
-        "placed_by": "position",
-        "lat_ndeg": taken["lat"],
-        "lon_ndeg": taken["lon"],
-        "placed_sd_nm": taken["good"],
-    }
+        return Position()
+    return Position("position", taken["lat"], taken["lon"], taken["good"])

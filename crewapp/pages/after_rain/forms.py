@@ -5,8 +5,19 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
+from crewapp.commands.after_rain import LogRain, LogSurfaceCondition
 from crewapp.kit.input.day_fields import clock_field, date_field, date_options, rain_field
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.forms import (
+    Answers,
+    Form,
+    Option,
+    Step,
+    Way,
+    figure_of,
+    text_of,
+    typed_of,
+    value_of,
+)
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.list_rows import Named
 from crewapp.kit.input.moments import instant_of, last_at, wall_of
@@ -58,7 +69,6 @@ def rain_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="rain",
         title=say("Rain"),
-        action="crewapp.handlers.after_rain:log_rain",
         steps=(
             Step("depth", say("Rain"), depth.name, Way.FIGURE, (), True, spec=depth),
             _stopped(face, stopped),
@@ -80,7 +90,7 @@ def rain_form(face: AfterFace, answers: Answers) -> Form:
                 or tuple(Option(say(one), say(one)) for one in GAUGES),
             ),
         ),
-        fields=lambda given_answers: _rain(given_answers, face),
+        command=lambda given_answers: _rain(given_answers, face),
         back="home",
     )
 
@@ -148,14 +158,15 @@ def rain_times(answers: Answers, face: AfterFace) -> tuple[int | None, int | Non
     return last_at(began_min, face.zone, stopped), stopped
 
 
-def _rain(answers: Answers, face: AfterFace) -> dict[str, object]:
+def _rain(answers: Answers, face: AfterFace) -> LogRain:
     began, stopped = rain_times(answers, face)
-    return given(
-        depth_nm=value_of(answers, "depth"),
+    assert stopped is not None  # the form asks for it
+    return LogRain(
+        depth_nm=figure_of(answers, "depth"),
         depth_typed=typed_of(answers, "depth"),
         began_ms=began,
         stopped_ms=stopped,
-        gauge=answers.get("gauge"),
+        gauge=text_of(answers, "gauge"),
     )
 
 
@@ -165,7 +176,6 @@ def seen_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="seen",
         title=say("How it looks"),
-        action="crewapp.handlers.after_rain:see_surface",
         steps=(
             *surface_steps(face),
             plot_step(
@@ -173,15 +183,16 @@ def seen_form(face: AfterFace, answers: Answers) -> Form:
             ),
             Step("at", say("Seen at"), at.name, Way.FIGURE, spec=at),
         ),
-        fields=lambda given_answers: _seen(given_answers, face),
+        command=lambda given_answers: _seen(given_answers, face),
         back="looks",
     )
 
 
-def _seen(answers: Answers, face: AfterFace) -> dict[str, object]:
+def _seen(answers: Answers, face: AfterFace) -> LogSurfaceCondition:
     at = value_of(answers, "at")
-    return given(
+    return LogSurfaceCondition(
         surface_id=surface_of(answers, face),
-        plot=answers.get("plot"),
+        condition="",  # one of three keys says it
+        plot=text_of(answers, "plot"),
         seen_ms=None if at is None else last_at(at, face.zone, face.now_ms),
     )

@@ -6,15 +6,18 @@ As-built to the ties of ends; each leads back to where it came from.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, ClassVar
 
+from crewapp.commands.after_rain import LogInfiltration, LogSurfaceCondition
+from crewapp.commands.command import Command
 from crewapp.kit.input.forms import Answers, Form
 from crewapp.pages.after_rain.forms import rain_form, seen_form, surface_of
 from crewapp.pages.after_rain.repair_forms import repair_form, top_up_form
 from crewapp.pages.after_rain.ring_forms import ReadLevel, level_field, ring_form, show_run
 from crewapp.pages.after_rain.sand_forms import box_form, jar_form, sieve_form
 from crewapp.pages.after_rain.tie_forms import outlet_form, point_form, tie_form
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterFace, ShowAfterRain
 from crewapp.pages.frame.form_filling import PAD, Filling
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.frame.parted_page import PartedPage
@@ -40,7 +43,6 @@ class AfterPage(PartedPage):
     """The page. ``arrive(part=...)`` opens it at ``home``, ``sand`` or ``ties``."""
 
     name: ClassVar[str] = "after"
-    face: ClassVar[str] = "crewapp.pages.after_rain.presenter:after_face"
     parts: ClassVar[dict[str, str]] = {
         "home": "crewapp.pages.after_rain.parts:HomePart",
         "form": "crewapp.pages.frame.form_part:FormPart",
@@ -68,9 +70,9 @@ class AfterPage(PartedPage):
             return "home"
         return "looks" if form.name == "seen" and self.filling.step is None else name
 
-    def choices(self) -> dict[str, Any]:
+    def query(self) -> ShowAfterRain:
         """The part in front."""
-        return {"part": self.part_name()}
+        return ShowAfterRain(part=self.part_name())
 
     def arrive(self, part: str = "") -> None:
         """Open at a part."""
@@ -100,8 +102,9 @@ class AfterPage(PartedPage):
         """Ink how the ground is seen."""
         form = self.filling.form
         if form is not None and self.filling.step is None:
-            fields = form.fields(self.filling.answers)
-            self.shell.act(form.action, self._seen, **fields, condition=condition)
+            seen = form.command(self.filling.answers)
+            assert isinstance(seen, LogSurfaceCondition)
+            self.shell.do(replace(seen, condition=condition), self._seen)
 
     def _seen(self, _changed: Any) -> None:
         """Keep the place for the next look; its time is the clock's again."""
@@ -146,12 +149,12 @@ class AfterPage(PartedPage):
         else:
             self.filling.take_figure(field.removeprefix(PAD), value, text)
 
-    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+    def ink_form(self, form: Form, command: Command) -> None:
         """Ink a form that is filled in; a ring test goes to its clock first."""
         if form.name == "ring":
             self.turn_to("ring")
         else:
-            self.filling.send(form, form.action, fields)
+            self.filling.send(form, command)
 
     def form_inked(self, form: Form, changed: Any) -> None:
         """Go back to where the form was begun."""
@@ -208,9 +211,10 @@ class AfterPage(PartedPage):
         form = self._form("ring")
         if form is None:
             return
-        fields = form.fields(self.filling.answers_of("ring"))
-        readings = tuple(one.to_field() for one in self.ring_readings)
-        self.shell.act(form.action, self._ring_inked, self.fill, **fields, readings=readings)
+        test = form.command(self.filling.answers_of("ring"))
+        assert isinstance(test, LogInfiltration)
+        readings = tuple(one.to_reading() for one in self.ring_readings)
+        self.shell.do(replace(test, readings=readings), self._ring_inked, self.fill)
 
     def _ring_inked(self, _changed: Any) -> None:
         self.filling.forget("ring")

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow, Named
 from crewapp.kit.look.palette import Status
 from crewapp.pages.after_rain.results_presenter import rain_rows, sand_rows
 from crewapp.pages.after_rain.tie_forms import FLOWS, distance_field
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterFace, ShowAfterRain
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
 from models.entries.bodies.collector_work import OutletSeen
@@ -34,7 +35,8 @@ COUNTED = ("rain", "surface_seen", "infiltration_test", "sand_top_up", "repair")
 ENOUGH_TIES = 2
 
 
-def after_face(job: OpenJob, part: str = "") -> AfterFace:
+@answers(ShowAfterRain)
+def after_face(job: OpenJob, query: ShowAfterRain) -> AfterFace:
     """Read the face; rains and figures of sand only for the part that shows them."""
     state, moment = job.state, job.clock.now()
     surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
@@ -58,8 +60,8 @@ def after_face(job: OpenJob, part: str = "") -> AfterFace:
         ends=end_rows(job),
         outlets=_outlets(job),
         counts={kind: _count(job, BY_NAME[kind]) for kind in COUNTED},
-        rains=rain_rows(job) if part == "rains" else (),
-        sand_facts=sand_rows(job) if part == "sand" else (),
+        rains=rain_rows(job) if query.part == "rains" else (),
+        sand_facts=sand_rows(job) if query.part == "sand" else (),
     )
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from crewapp.commands.after_rain import LogRepair, TopUpSand
 from crewapp.kit.input.fields import mass_field, station_field
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, text_of, typed_of, value_of
 from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
@@ -72,7 +73,6 @@ def top_up_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="top_up",
         title=say("Sand topped up"),
-        action="crewapp.handlers.after_rain:top_up_sand",
         steps=(
             *surface_steps(face),
             *one_of("sand", say("Sand"), say("Which sand?"), face.sands),
@@ -87,22 +87,23 @@ def top_up_form(face: AfterFace, answers: Answers) -> Form:
             ),
             Step("settled", say("Had sunk"), settled.name, Way.FIGURE, spec=settled),
         ),
-        fields=lambda given_answers: _top_up(given_answers, face, f"{amount.unit}"),
+        command=lambda given_answers: _top_up(given_answers, face, f"{amount.unit}"),
         back="home",
     )
 
 
-def _top_up(answers: Answers, face: AfterFace, unit: str) -> dict[str, object]:
+def _top_up(answers: Answers, face: AfterFace, unit: str) -> TopUpSand:
     alone = face.sands[0].name if len(face.sands) == 1 else ""
-    field = "mass_ug" if answers.get("by") == "mass" else "volume_pl"
-    return given(
+    amount, by_mass = value_of(answers, "amount"), answers.get("by") == "mass"
+    return TopUpSand(
         surface_id=surface_of(answers, face),
         material_id=answers.get("sand") or alone,
-        line_ids=tuple(answers.get("lines") or ()) or None,
+        line_ids=tuple(answers.get("lines") or ()),
         amount_typed=f"{typed_of(answers, 'amount')} {unit}",
         settled_nm=value_of(answers, "settled"),
         settled_typed=typed_of(answers, "settled"),
-        **{field: value_of(answers, "amount")},
+        volume_pl=None if by_mass else amount,
+        mass_ug=amount if by_mass else None,
     )
 
 
@@ -140,16 +141,15 @@ def repair_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="repair",
         title=say("Repair or flush"),
-        action="crewapp.handlers.after_rain:log_repair",
         steps=tuple(steps),
-        fields=_repair,
+        command=_repair,
         back="home",
     )
 
 
-def _repair(answers: Answers) -> dict[str, object]:
+def _repair(answers: Answers) -> LogRepair:
     sort, _, name = str(answers["place"]).partition("/")
-    more: dict[str, object] = {"station_nm": value_of(answers, "station")}
+    did, why = answers["done"], text_of(answers, "why")
     if sort == "surface":
-        more = {"line_id": answers.get("line")}
-    return given(did=answers["done"], why=answers.get("why"), **{f"{sort}_id": name}, **more)
+        return LogRepair(did=did, why=why, surface_id=name, line_id=text_of(answers, "line"))
+    return LogRepair(did=did, why=why, collector_id=name, station_nm=value_of(answers, "station"))

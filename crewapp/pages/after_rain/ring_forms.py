@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from crewapp.commands.after_rain import LogInfiltration, RingLevel
 from crewapp.kit.input.fields import LengthEntry, length_field
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, value_of
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, figure_of, text_of, value_of
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.pages.after_rain.forms import surface_of, surface_steps
@@ -48,15 +49,14 @@ class ReadLevel:
         """Return it as a draft keeps it."""
         return {"s": self.after_s, "nm": self.level_nm, "text": self.typed, "up": self.up_nm}
 
-    def to_field(self) -> dict[str, Any]:
-        """Return it as an entry has it."""
-        more = {} if self.up_nm is None else {"refilled_to_nm": self.up_nm}
-        return {
-            "after_s": self.after_s,
-            "level_nm": self.level_nm,
-            "level_typed": self.typed,
-            **more,
-        }
+    def to_reading(self) -> RingLevel:
+        """Return it as a command has it."""
+        return RingLevel(
+            after_s=self.after_s,
+            level_nm=self.level_nm,
+            level_typed=self.typed,
+            refilled_to_nm=self.up_nm,
+        )
 
 
 def level_field(figures: Figures, name: str) -> FieldSpec:
@@ -74,7 +74,6 @@ def ring_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="ring",
         title=say("Ring test"),
-        action="crewapp.handlers.after_rain:log_infiltration",
         steps=(
             *surface_steps(face),
             Step(
@@ -90,7 +89,7 @@ def ring_form(face: AfterFace, answers: Answers) -> Form:
             Step("inner", say("Ring"), inner.name, Way.FIGURE, rings, True, spec=inner),
             Step("driven", say("Driven"), driven.name, Way.FIGURE, spec=driven),
         ),
-        fields=lambda given_answers: _fields(given_answers, face),
+        command=lambda given_answers: _log_ring(given_answers, face),
         ink=say("To the clock"),
         back="home",
     )
@@ -100,14 +99,15 @@ def _named(words: dict[str, str]) -> tuple[Option, ...]:
     return tuple(Option(key, say(text)) for key, text in words.items())
 
 
-def _fields(answers: Answers, face: AfterFace) -> dict[str, Any]:
-    return given(
+def _log_ring(answers: Answers, face: AfterFace) -> LogInfiltration:
+    return LogInfiltration(
         surface_id=surface_of(answers, face),
-        where=answers.get("spot"),
-        when=answers.get("when"),
-        method=answers.get("method"),
-        inner_nm=value_of(answers, "inner"),
-        driven_nm=value_of(answers, "driven"),
+        where=text_of(answers, "spot"),
+        when=text_of(answers, "when"),
+        method=text_of(answers, "method"),
+        inner_nm=figure_of(answers, "inner"),
+        driven_nm=value_of(answers, "driven") or 0,
+        readings=(),  # taken by the clock once the form is filled in
     )
 
 

@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
+from crewapp.commands.materials import LogBoxWeighing, LogBulking, LogSieveTest
 from crewapp.kit.input.fields import LengthEntry, length_field
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.forms import (
+    Answers,
+    Form,
+    Option,
+    Step,
+    Way,
+    figure_of,
+    text_of,
+    typed_of,
+    value_of,
+)
 from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
@@ -49,7 +60,6 @@ def box_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="box",
         title=say("Weigh a box"),
-        action="crewapp.handlers.materials:log_box_weighing",
         steps=(
             *material_steps(face, is_sand=False),
             Step("volume", say("Box"), volume.name, Way.FIGURE, sizes, True, spec=volume),
@@ -63,11 +73,11 @@ def box_form(face: AfterFace, answers: Answers) -> Form:
                 True,
             ),
         ),
-        fields=lambda given_answers: given(
+        command=lambda given_answers: LogBoxWeighing(
             material_id=material_of(given_answers, face, is_sand=False),
-            volume_pl=value_of(given_answers, "volume"),
+            volume_pl=figure_of(given_answers, "volume"),
             volume_typed=f"{typed_of(given_answers, 'volume')} {volume.unit}",
-            mass_ug=value_of(given_answers, "mass"),
+            mass_ug=figure_of(given_answers, "mass"),
             mass_typed=f"{typed_of(given_answers, 'mass')} {mass.unit}",
             moisture=given_answers["moisture"],
         ),
@@ -84,17 +94,16 @@ def jar_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="jar",
         title=say("Bulking jar"),
-        action="crewapp.handlers.materials:log_bulking",
         steps=(
             *material_steps(face, is_sand=True),
             Step("moist", say("Moist"), moist.name, Way.FIGURE, (), True, spec=moist),
             Step("flooded", say("Flooded"), flooded.name, Way.FIGURE, (), True, spec=flooded),
         ),
-        fields=lambda given_answers: given(
+        command=lambda given_answers: LogBulking(
             material_id=material_of(given_answers, face, is_sand=True),
-            moist_nm=value_of(given_answers, "moist"),
+            moist_nm=figure_of(given_answers, "moist"),
             moist_typed=typed_of(given_answers, "moist"),
-            flooded_nm=value_of(given_answers, "flooded"),
+            flooded_nm=figure_of(given_answers, "flooded"),
             flooded_typed=typed_of(given_answers, "flooded"),
         ),
         back="sand",
@@ -140,7 +149,6 @@ def sieve_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="sieve",
         title=held_words(answers),
-        action="crewapp.handlers.materials:log_sieve_test",
         steps=(
             *material_steps(face, is_sand=True),
             *asked,
@@ -153,11 +161,11 @@ def sieve_form(face: AfterFace, answers: Answers) -> Form:
             ),
             Step("laboratory", say("Who sieved it"), say("Who sieved it?"), Way.TEXT),
         ),
-        fields=lambda given_answers: given(
+        command=lambda given_answers: LogSieveTest(
             material_id=material_of(given_answers, face, is_sand=True),
             held=tuple((um, value_of(given_answers, f"um{um}") or 0) for um in SIEVES_UM),
-            edition=given_answers.get("edition"),
-            laboratory=given_answers.get("laboratory"),
+            edition=text_of(given_answers, "edition"),
+            laboratory=text_of(given_answers, "laboratory"),
         ),
         back="sand",
         pad_place=so_far(answers),

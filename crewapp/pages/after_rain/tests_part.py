@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import ClassVar
 
+from crewapp.commands.materials import TakeSieveSheet
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
@@ -159,9 +160,7 @@ class SheetsPart(Part):
 
     def _take(self, key: str) -> None:
         material, _, name = key.partition("\n")
-        self.page.shell.act(
-            "crewapp.handlers.materials:take_sieve_sheet",
+        self.page.shell.do(
+            TakeSieveSheet(material_id=material, path=str(self.folder / name)),
             lambda _: self.page.turn_to("sand"),
-            material_id=material,
-            path=str(self.folder / name),
         )

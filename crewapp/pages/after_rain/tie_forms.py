@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from crewapp.commands.ties import AddPermanentPoint, LogOutlet, TieEnd
 from crewapp.kit.input.fields import LengthEntry, length_field
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.forms import (
+    Answers,
+    Form,
+    Option,
+    Step,
+    Way,
+    figure_of,
+    text_of,
+    typed_of,
+    value_of,
+)
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.input.plausible import Band, Bands
-from crewapp.kit.input.position import position_fields, position_step
+from crewapp.kit.input.position import position_of, position_step
 from crewapp.kit.input.work_fields import LONGEST_NM
 from crewapp.pages.after_rain.forms import one_of, surface_of, surface_steps
 from crewapp.pages.after_rain.view import AfterFace
@@ -33,7 +44,6 @@ def point_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="point",
         title=say("Permanent point"),
-        action="crewapp.handlers.ties:add_permanent_point",
         steps=(
             Step(
                 "where",
@@ -46,7 +56,7 @@ def point_form(face: AfterFace, answers: Answers) -> Form:
             Step("x", say("East, if known"), east.name, Way.FIGURE, spec=east),
             Step("y", say("North, if known"), north.name, Way.FIGURE, spec=north),
         ),
-        fields=lambda given_answers: given(
+        command=lambda given_answers: AddPermanentPoint(
             where=given_answers["where"],
             x_nm=value_of(given_answers, "x"),
             y_nm=value_of(given_answers, "y"),
@@ -84,9 +94,8 @@ def tie_form(rest: str, face: AfterFace, answers: Answers) -> Form:
     return Form(
         name=f"tie/{rest}",
         title=end or say("Tie"),
-        action="crewapp.handlers.ties:tie_end",
         steps=tuple(steps),
-        fields=lambda given_answers: _tie(tied, name, given_answers, face),
+        command=lambda given_answers: _tie(tied, name, given_answers, face),
         back="ties",
         pad_place=end,
     )
@@ -113,21 +122,17 @@ def _line_steps(face: AfterFace, answers: Answers) -> list[Step]:
     ]
 
 
-def _tie(tied: str, name: str, answers: Answers, face: AfterFace) -> dict[str, object]:
-    about: dict[str, object] = {"tied": tied, "collector_id": name}
-    if tied == "line":
-        about = {
-            "tied": answers["end"],
-            "surface_id": surface_of(answers, face),
-            "line_id": answers["line"],
-        }
-    elif tied == "other":
-        about = {"tied": "other", "what": answers["what"]}
-    return given(
+def _tie(tied: str, name: str, answers: Answers, face: AfterFace) -> TieEnd:
+    is_line, is_other = tied == "line", tied == "other"
+    return TieEnd(
+        tied=answers["end"] if is_line else tied,
         point_id=answers["point"],
-        distance_nm=value_of(answers, "distance"),
+        distance_nm=figure_of(answers, "distance"),
         distance_typed=typed_of(answers, "distance"),
-        **about,
+        surface_id=surface_of(answers, face) if is_line else "",
+        line_id=answers["line"] if is_line else "",
+        collector_id="" if is_line or is_other else name,
+        what=answers["what"] if is_other else "",
     )
 
 
@@ -146,18 +151,25 @@ def outlet_form(face: AfterFace, answers: Answers) -> Form:
     return Form(
         name="outlet",
         title=say("Outlet seen"),
-        action="crewapp.handlers.ties:see_outlet",
         steps=(
             *one_of("outlet", say("Outlet"), say("Outlet of which collector?"), face.collectors),
             Step("flows", say("Water"), say("Does it run?"), Way.CHOOSE, flows, True),
             position_step(),
             Step("note", say("Where"), say("Where? A stranger must find it"), Way.TEXT),
         ),
-        fields=lambda given_answers: given(
-            outlet_id=given_answers.get("outlet") or alone,
-            flows=given_answers["flows"],
-            note=given_answers.get("note"),
-            **position_fields(given_answers),
-        ),
+        command=lambda given_answers: _outlet(given_answers, alone),
         back="ties",
+    )
+
+
+def _outlet(answers: Answers, alone: str) -> LogOutlet:
+    position = position_of(answers)
+    return LogOutlet(
+        outlet_id=answers.get("outlet") or alone,
+        flows=answers["flows"],
+        note=text_of(answers, "note"),
+        placed_by=position.placed_by,
+        lat_ndeg=position.lat_ndeg,
+        lon_ndeg=position.lon_ndeg,
+        placed_sd_nm=position.placed_sd_nm,
     )

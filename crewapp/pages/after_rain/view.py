@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from crewapp.commands.query import Query
 from crewapp.kit.input.list_rows import DayRow, Named
 from models.units.job_units import Figures
 
@@ -38,3 +39,10 @@ class AfterFace:
     def surface_text(self, name: str) -> str:
         """Return a surface's name in full."""
         return next((one.text for one in self.surfaces if one.name == name), name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowAfterRain(Query[AfterFace]):
+    """What the After rain page shows in the part that is in front."""
+
+    part: str = ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any, ClassVar
 
+from crewapp.commands.day import CloseDay
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.keys.copy_key import CopyKey
 from crewapp.kit.keys.hold_key import HoldKey
@@ -83,7 +84,7 @@ class ClosePart(Part):
             self.page.shell.go("flags", **({"key": key} if key else {}))
 
     def _close(self) -> None:
-        self.page.act("crewapp.handlers.day:close_day", day=self.page.told.day)
+        self.page.do(CloseDay(day=self.page.told.day))
 
     def _hand_over(self) -> None:
         self.maker.make(self.page.told.day, self._share)

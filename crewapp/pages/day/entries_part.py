@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from crewapp.commands.entries import Strike
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
@@ -95,9 +96,7 @@ class StrikeEntryPart(Part):
         return FORM_OF_KIND.get(row.kind, "")
 
     def _strike(self, entry_id: str, reason: str) -> None:
-        self.page.shell.act(
-            "crewapp.handlers.entries:strike", self._struck, entry_id=entry_id, reason=reason
-        )
+        self.page.shell.do(Strike(entry_id=entry_id, reason=reason), self._struck)
 
     def _struck(self, _changed: Any) -> None:
         self.strike.reason = ""

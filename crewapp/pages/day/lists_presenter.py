@@ -9,7 +9,7 @@ from crewapp.kit.input.list_rows import DayRow
 from crewapp.kit.look.palette import Status
 from crewapp.pages.day.view import WrittenRow
 from crewapp.pages.lines.entry_line import said
-from crewapp.pages.lines.undo_line import local_time
+from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.words.dates import day_and_time, full_day
 from crewapp.words.translate import later, say
 from models.entries.bodies.job import LocateTicket

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, ClassVar
 
 from kivy.clock import Clock
 
+from crewapp.commands.command import Command
+from crewapp.commands.day import EndDelay, SignDay
+from crewapp.commands.photos import KeepPhoto
 from crewapp.kit.input.forms import Form, Step, value_of
 from crewapp.pages.day.forms.forms import BEGAN, NONE, NOW, form_named
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayFace, ReadClock, ShowDay
 from crewapp.pages.frame.form_filling import PAD, Filling
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.frame.parted_page import PartedPage
@@ -20,7 +24,6 @@ class DayPage(PartedPage):
     """The page of the day. ``arrive(part=..., form=..., day=...)`` opens it at a part."""
 
     name: ClassVar[str] = "day"
-    face: ClassVar[str] = "crewapp.pages.day.presenter:day_face"
     keeps_room: ClassVar[bool] = False  # its forms need all the height of a small tablet
     parts: ClassVar[dict[str, str]] = {
         "menu": "crewapp.pages.day.menu_part:MenuPart",
@@ -53,9 +56,9 @@ class DayPage(PartedPage):
             return name if is_there else "written"
         return name
 
-    def choices(self) -> dict[str, Any]:
+    def query(self) -> ShowDay:
         """The day looked at, and the part in front."""
-        return {"day": str(self.draft.get("day", "")), "part": self.part_name()}
+        return ShowDay(day=str(self.draft.get("day", "")), part=self.part_name())
 
     def arrive(self, part: str = "", form: str = "", day: str = "") -> None:
         """Open at a part or a form, on a day; "" is today."""
@@ -79,9 +82,7 @@ class DayPage(PartedPage):
         if form.name != "delay":
             return False
         if step.field == "cause":
-            self.shell.desk.ask(
-                "crewapp.pages.day.presenter:now_face", self._delay_began, self.shell.say_failed
-            )
+            self.shell.desk.ask(ReadClock(), self._delay_began, self.shell.say_failed)
         elif value == NOW:
             self._end_delay(form)
             return True
@@ -103,11 +104,12 @@ class DayPage(PartedPage):
     def _end_delay(self, form: Form) -> None:
         answers = self.filling.answers
         if "since" in answers:
-            fields = {"cause": answers["cause"], "since_ms": int(answers["since"])}
-            start_min = value_of(answers, BEGAN)
-            self.filling.send(
-                form, "crewapp.handlers.day:end_delay", {**fields, "start_min": start_min}
+            ended = EndDelay(
+                cause=answers["cause"],
+                since_ms=int(answers["since"]),
+                start_min=value_of(answers, BEGAN),
             )
+            self.filling.send(form, ended)
 
     def asked(self, field: str) -> Asked | None:
         """Return the pad's field for a question."""
@@ -118,27 +120,28 @@ class DayPage(PartedPage):
         self.figure_done()
         self.filling.take_figure(field.removeprefix(PAD), value, text)
 
-    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+    def ink_form(self, form: Form, command: Command) -> None:
         """Ink a form that is filled in; a photo and a signature need one thing more."""
-        if form.name == "photo":
-            self.pick_photo(form, fields)
-        elif form.name.startswith("sign/"):
+        if isinstance(command, KeepPhoto):
+            self.pick_photo(form, command)
+        elif isinstance(command, SignDay):
             self.filling.forget(form.name)
-            self.turn_to("pad", signing=fields, strokes=[])
+            signing = {"meaning": command.meaning, "role": command.role, "name": command.name}
+            self.turn_to("pad", signing=signing, strokes=[])
         else:
-            self.filling.send(form, form.action, fields)
+            self.filling.send(form, command)
 
     def form_inked(self, form: Form, changed: Any) -> None:
         """Go back to where the form was begun."""
         self.turn_to(form.back)
 
-    def pick_photo(self, form: Form, fields: dict[str, Any]) -> None:
+    def pick_photo(self, form: Form, photo: KeepPhoto) -> None:
         """Ask for a file; it is copied and logged when one was chosen."""
         from crewapp.device.ports import this_device
 
         def picked(path: Path | None) -> None:
             # The chooser may answer from a thread of its own.
-            Clock.schedule_once(lambda _: self._take_photo(form, fields, path), 0)
+            Clock.schedule_once(lambda _: self._take_photo(form, photo, path), 0)
 
         lack = this_device().picker.pick(picked)
         if lack is not None:
@@ -146,6 +149,6 @@ class DayPage(PartedPage):
                 say("No photo can be chosen on this tablet: {why}.", why=lack.why)
             )
 
-    def _take_photo(self, form: Form, fields: dict[str, Any], path: Path | None) -> None:
+    def _take_photo(self, form: Form, photo: KeepPhoto, path: Path | None) -> None:
         if path is not None:
-            self.filling.send(form, form.action, {**fields, "path": str(path)})
+            self.filling.send(form, replace(photo, path=str(path)))

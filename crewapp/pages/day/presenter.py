@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 
+from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow, Named
 from crewapp.pages.day.lists_presenter import days_of, signatures_of, tickets_of, written_of
 from crewapp.pages.day.missing_presenter import missing_of
-from crewapp.pages.day.view import DayFace, Worker
+from crewapp.pages.day.view import DayFace, ReadClock, ShowDay, Worker
 from crewapp.pages.flags.presenter import open_rows
 from crewapp.pages.lines.entry_line import said
 from crewapp.pages.today.readiness_presenter import standings
@@ -28,13 +29,15 @@ from models.units import show_duration
 COUNTED = ("hours", "weather", "delay", "utility", "note", "photo", "tomorrow", "signature")
 
 
-def day_face(job: OpenJob, day: str = "", part: str = "") -> DayFace:
+@answers(ShowDay)
+def day_face(job: OpenJob, query: ShowDay) -> DayFace:
     """Read the face of a day, today unless another is named; the sheet only for its part."""
+    day = query.day
     moment = job.clock.now()
     day = day if day in job.state.days else moment.day  # a draft may be of another book
     standing = [e for e in job.state.days.get(day, ()) if not job.state.is_struck(e.id)]
     flags = [flag for flag in job.board.open_flags() if flag.finding.day <= day]
-    title, sheet = _sheet(job, day) if part == "sheet" else ("", ())
+    title, sheet = _sheet(job, day) if query.part == "sheet" else ("", ())
     owner = job.state.job.owner if job.state.job else ""
     return DayFace(
         figures=job.figures,
@@ -74,7 +77,8 @@ def is_all_cut(job: OpenJob) -> bool:
     )
 
 
-def now_face(job: OpenJob) -> int:
+@answers(ReadClock)
+def now_face(job: OpenJob, query: ReadClock) -> int:
     """Read the clock: milliseconds, as entries carry them."""
     return job.clock.now().at_ms
 

@@ -52,11 +52,9 @@ class SheetMaker:
         self.shell.desk.run(lambda: self._write(day, format), made, self._failed)
 
     def _write(self, day: str, format: str) -> Path:
-        from crewapp.pages.frame.worker import find_function
+        from crewapp.handlers.sheets import make_sheet  # in the worker: it loads the papers
 
-        make = find_function("crewapp.handlers.sheets:make_sheet")
-        path: Path = make(self.shell.desk.job(), day=day, folder=str(self.folder), format=format)
-        return path
+        return make_sheet(self.shell.desk.job(), day=day, folder=str(self.folder), format=format)
 
     def _failed(self, text: str) -> None:
         self.is_busy = False

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from crewapp.commands.day import SignDay
 from crewapp.kit.drawing.signature_pad import SignaturePad
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
@@ -96,12 +97,8 @@ class PadPart(Part):
 
     def _ink(self) -> None:
         strokes = tuple(tuple(stroke) for stroke in self.pad.strokes)
-        self.page.shell.act(
-            "crewapp.handlers.day:sign_day",
-            self._inked,
-            day=self.page.told.day,
-            strokes=strokes,
-            **self.signing,
+        self.page.shell.do(
+            SignDay(day=self.page.told.day, strokes=strokes, **self.signing), self._inked
         )
 
     def _inked(self, _changed: Any) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from crewapp.commands.query import Query
 from crewapp.kit.input.list_rows import DayRow, Named
 from models.units.job_units import Figures
 
@@ -77,3 +78,16 @@ class DayFace:
     def entry(self, entry_id: str) -> WrittenRow | None:
         """Return an entry of the day."""
         return next((one for one in self.written if one.entry_id == entry_id), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowDay(Query[DayFace]):
+    """What the Day page shows of a day: today, unless one is named."""
+
+    day: str = ""
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadClock(Query[int]):
+    """The time on the tablet's clock: milliseconds, as entries carry them."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewapp.commands.tablets import AddTablet, RevokeTablet
 from crewapp.kit.input.code_pad import CodeTyped
 from crewapp.pages.exchange.view import TabletRow
 from crewapp.pages.frame.code_sheet import CodeSheet
@@ -85,12 +86,8 @@ class TabletErrand:
     def add(self) -> None:
         """Let the tablet write."""
         name = str(self.page.draft.get("called", "")).strip()
-        self.page.act("crewapp.handlers.tablets:add_tablet", code=self.code, name=name)
+        self.page.do(AddTablet(code=self.code, name=name))
 
     def take_off(self) -> None:
         """Let the tablet write no more."""
-        self.page.act(
-            "crewapp.handlers.tablets:revoke_tablet",
-            code=self.code,
-            why=str(self.page.draft["why"]),
-        )
+        self.page.do(RevokeTablet(code=self.code, why=str(self.page.draft["why"])))

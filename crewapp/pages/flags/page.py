@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from crewapp.commands.command import Command
 from crewapp.kit.input.forms import Form
-from crewapp.pages.flags.view import ANSWERS, FlagsFace, answer_form
+from crewapp.pages.flags.view import ANSWERS, FlagsFace, ShowFlags, answer_form
 from crewapp.pages.frame.form_filling import Filling
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.frame.parted_page import PartedPage
@@ -15,7 +16,6 @@ class FlagsPage(PartedPage):
     """The page of flags. ``arrive(key=...)`` opens one of them."""
 
     name: ClassVar[str] = "flags"
-    face: ClassVar[str] = "crewapp.pages.flags.presenter:flags_face"
     parts: ClassVar[dict[str, str]] = {
         "list": "crewapp.pages.flags.list_part:ListPart",
         "flag": "crewapp.pages.flags.card_part:FlagPart",
@@ -39,9 +39,9 @@ class FlagsPage(PartedPage):
                 return "list"
         return name
 
-    def choices(self) -> dict[str, Any]:
+    def query(self) -> ShowFlags:
         """The flag that is looked at."""
-        return {"key": str(self.draft.get("key", ""))}
+        return ShowFlags(key=str(self.draft.get("key", "")))
 
     def arrive(self, key: str = "") -> None:
         """Open one flag."""
@@ -60,9 +60,9 @@ class FlagsPage(PartedPage):
             return None
         return answer_form(card, answer)
 
-    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+    def ink_form(self, form: Form, command: Command) -> None:
         """Ink the answer."""
-        self.filling.send(form, form.action, fields)
+        self.filling.send(form, command)
 
     def form_inked(self, form: Form, changed: Any) -> None:
         """Go back to the list, where the flag now stands among the answered ones."""

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow
-from crewapp.pages.flags.view import ANSWER_WORDS, FlagCard, FlagRow, FlagsFace
+from crewapp.pages.flags.view import ANSWER_WORDS, FlagCard, FlagRow, FlagsFace, ShowFlags
 from crewapp.pages.lines.entry_line import said
 from crewapp.pages.lines.finding_line import told
-from crewapp.pages.lines.undo_line import local_time
+from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.words.dates import day_and_time, full_day
 from crewapp.words.translate import say
 from models.checks.finding import Finding
@@ -33,10 +34,11 @@ _LOADS = frozenset({"delivery", "spoil", "material"})
 _GRADE = frozenset({"setup", "check_shot", "turning_point", "benchmark"})
 
 
-def flags_face(job: OpenJob, key: str = "") -> FlagsFace:
+@answers(ShowFlags)
+def flags_face(job: OpenJob, query: ShowFlags) -> FlagsFace:
     """Read every flag, and the one of a key in full."""
     flags = job.board.flags()
-    chosen = next((flag for flag in flags if flag.finding.key == key), None)
+    chosen = next((flag for flag in flags if flag.finding.key == query.key), None)
     return FlagsFace(
         day=job.clock.now().day,
         open=tuple(flag_row(job, flag) for flag in flags if flag.answer is None),

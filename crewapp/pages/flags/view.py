@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from crewapp.commands.flags import AnswerFlag
+from crewapp.commands.query import Query
 from crewapp.kit.input.forms import Form, Option, Step, Way
 from crewapp.kit.input.list_rows import DayRow, short
 from crewapp.kit.look.palette import Status
@@ -116,14 +118,17 @@ def answer_form(card: FlagCard, answer: str) -> Form:
     return Form(
         name=f"{answer}/{card.row.key}",
         title=say(word),
-        action="crewapp.handlers.flags:answer_by_key",
         steps=(why,),
-        fields=lambda answers: {
-            "key": card.row.key,
-            "figures": card.figures,
-            "answer": answer,
-            "why": answers["why"],
-        },
+        command=lambda answers: AnswerFlag(
+            key=card.row.key, figures=card.figures, answer=answer, why=answers["why"]
+        ),
         ink=say(word),
         back="flag",
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowFlags(Query[FlagsFace]):
+    """What the Flags page shows, and the flag of a key in full."""
+
+    key: str = ""

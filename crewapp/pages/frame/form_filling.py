@@ -7,14 +7,19 @@ runs waits while other things are logged, and a kill loses nothing.
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from crewapp.commands.command import Command
+from crewapp.commands.entries import Correct, fields_given
 from crewapp.device.ports import Fix
 from crewapp.kit.input.forms import WARNED, Form, Step, Way, put_on, toggled
 from crewapp.kit.input.position import ASKING, TAKE, is_better, position_answer
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.frame.position_taker import PositionTaker
 from crewapp.words.translate import say
+
+if TYPE_CHECKING:
+    from crewapp.job.open_job import Changed
 
 Answers = dict[str, Any]
 PAD = "form:"
@@ -218,19 +223,21 @@ class Filling:
         """Ink the answers; they are forgotten only once they are inked."""
         form = self.form
         if form is not None and form.is_ready(self.answers):
-            self.page.ink_form(form, form.fields(self.answers))
+            self.page.ink_form(form, form.command(self.answers))
 
-    def send(self, form: Form, action: str, fields: dict[str, Any]) -> None:
-        """Do the form's action, or correct the entry that it was begun for."""
+    def send(self, form: Form, command: Command) -> None:
+        """Carry out the form's command, or correct the entry that it was begun for."""
         fix = self.page.draft.get("fixes", {}).get(form.name)
         if fix:
-            action, fields = "crewapp.handlers.entries:correct", {**fix, **fields}
+            command = Correct(
+                entry_id=fix["entry_id"], reason=fix["reason"], fields=fields_given(command)
+            )
 
-        def done(changed: Any) -> None:
+        def done(changed: Changed) -> None:
             self.forget(form.name)
             self.page.form_inked(form, changed)
 
-        self.page.shell.act(action, done, self.page.fill, **fields)
+        self.page.shell.do(command, done, self.page.fill)
 
     def _keep(self, field: str, value: Any, **more: Any) -> None:
         answers = {**self.answers, field: value}

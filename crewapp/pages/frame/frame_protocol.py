@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
+from crewapp.commands.command import Command
 from crewapp.kit.look.palette import Status
 from crewapp.pages.frame.worker import Desk
 from crewapp.tablet.drafts import Drafts
 from crewapp.tablet.settings import Tablet
+
+if TYPE_CHECKING:
+    from crewapp.job.open_job import Changed
 
 
 class Frame(Protocol):
@@ -35,14 +39,13 @@ class Frame(Protocol):
     def open_book(self, path: Path) -> None:
         """Open a book in place of the one that is open."""
 
-    def act(
+    def do(
         self,
-        action: str,
-        done: Callable[[Any], None],
+        command: Command,
+        done: Callable[[Changed], None],
         refused: Callable[[], None] | None = None,
-        **fields: Any,
     ) -> None:
-        """Do an action on the open job."""
+        """Carry a command out on the open job."""
 
     def undo(self) -> None:
         """Cross out what the last tap inked."""

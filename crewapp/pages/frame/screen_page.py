@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
+from crewapp.commands.command import Command
+from crewapp.commands.query import Query
 from crewapp.kit.input.holder import StateHolder
 from crewapp.kit.panes.layout import Page
 from crewapp.pages.frame.frame_protocol import Frame
 
+if TYPE_CHECKING:
+    from crewapp.job.open_job import Changed
+
 
 class ScreenPage(Page):
-    """A page that shows a face.
+    """A page that shows a view of the open job.
 
-    A subclass names its ``face`` (module:function in crewapp.pages.lines), builds its
-    parts in ``build``, fills them in ``show`` and may pass choices to the face by
-    ``choices``. ``refresh`` reads the face anew; the shell calls it when the page
-    comes to the front and after every action while it is there. ``keeps_room`` is for
-    pages that log: the undo strip's room stays free there, so that nothing moves when it comes.
+    A subclass makes its ``query``, builds its parts in ``build`` and fills them in
+    ``show`` with the view that comes back. ``refresh`` reads the view anew; the shell
+    calls it when the page comes to the front and after every command while it is there.
+    ``keeps_room`` is for pages that log: the undo strip's room stays free there, so that
+    nothing moves when it comes.
     """
 
     name: ClassVar[str]
-    face: ClassVar[str]
     keeps_room: ClassVar[bool] = True
 
     def __init__(self, shell: Frame, **kwargs: Any) -> None:
@@ -42,13 +46,13 @@ class ScreenPage(Page):
         """What can hurt somebody at this page's work, in a line; "" where nothing can."""
         return ""
 
-    def choices(self) -> dict[str, Any]:
-        """What the face is asked about: a surface, a pass, a day."""
-        return {}
+    def query(self) -> Query[Any]:
+        """What is read off the job for this page: of a surface, a pass, a day."""
+        raise NotImplementedError
 
     def refresh(self) -> None:
         """Read the face anew, away from the glass."""
-        self.shell.desk.ask(self.face, self._take, self.shell.say_failed, **self.choices())
+        self.shell.desk.ask(self.query(), self._take, self.shell.say_failed)
 
     def _take(self, face: Any) -> None:
         self.read.value = face
@@ -57,12 +61,12 @@ class ScreenPage(Page):
     def step_back(self) -> None:
         """Go back from a part of the page; a page without parts stays."""
 
-    def act(self, action: str, **fields: Any) -> None:
-        """Do an action; the shell shows what was inked and what it raised."""
-        self.shell.act(action, self.acted, **fields)
+    def do(self, command: Command) -> None:
+        """Carry a command out; the shell shows what was inked and what it raised."""
+        self.shell.do(command, self.acted)
 
-    def acted(self, changed: Any) -> None:
-        """Go on after an action of this page was inked."""
+    def acted(self, changed: Changed) -> None:
+        """Go on after a command of this page was inked."""
 
     def keep_draft(self, **typed: Any) -> None:
         """Keep half-typed input so that it survives a kill."""

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.uix.floatlayout import FloatLayout
 
+from crewapp.commands.command import Command
 from crewapp.kit.keys.tab_bar import Tab, TabBar
 from crewapp.kit.look.palette import EDGE_MM, Status
 from crewapp.kit.look.theme import px
@@ -22,9 +23,13 @@ from crewapp.pages.frame.page_list import PLACES, TABS, tab_words
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.pages.frame.shell_layout import place_all
 from crewapp.pages.frame.worker import Desk
+from crewapp.pages.lines.undo_view import ShowUndoLine
 from crewapp.tablet.drafts import Drafts
 from crewapp.tablet.settings import NotKeptError, Tablet
 from crewapp.words.translate import say
+
+if TYPE_CHECKING:
+    from crewapp.job.open_job import Changed
 
 
 class Shell(FloatLayout):
@@ -147,21 +152,20 @@ class Shell(FloatLayout):
         self.arrange()
         return self.page
 
-    def act(
+    def do(
         self,
-        action: str,
-        done: Callable[[Any], None],
+        command: Command,
+        done: Callable[[Changed], None],
         refused: Callable[[], None] | None = None,
-        **fields: Any,
     ) -> None:
-        """Do an action at the desk; a refusal is shown, ``refused`` is told, nothing is lost."""
+        """Carry a command out; a refusal is shown, ``refused`` is called, nothing is lost."""
 
         def failed(text: str) -> None:
             self.say_failed(text)
             if refused is not None:
                 refused()
 
-        self.desk.act(action, done, failed, **fields)
+        self.desk.do(command, done, failed)
 
     def undo(self) -> None:
         """Cross out what the last tap inked."""
@@ -244,14 +248,9 @@ class Shell(FloatLayout):
         if front:
             self.go(front)
 
-    def _changed(self, changed: Any) -> None:
+    def _changed(self, changed: Changed) -> None:
         """After an action: say what was inked, show what it raised, read anew."""
-        self.desk.ask(
-            "crewapp.pages.lines.undo_line:inked_face",
-            self._show_inked,
-            self.say_failed,
-            changed=changed,
-        )
+        self.desk.ask(ShowUndoLine(changed=changed), self._show_inked, self.say_failed)
         if self.front:
             self.page.refresh()
 

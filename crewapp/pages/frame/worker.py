@@ -1,9 +1,8 @@
-"""The desk: the open job, worked on away from the glass, one thing at a time.
+"""A worker thread that owns the open job; pages send it commands and queries.
 
-The book, its state and its flags belong to one worker thread. Screens send
-actions and ask for faces by name; answers come back through ``deliver`` on the
-thread that draws. What a face needs is imported in the worker, so that nothing
-heavy is loaded before the first frame.
+The book, its state and its flags belong to that one thread. Answers come back through
+``deliver`` on the thread that draws. What carries a command out or answers a query is
+imported in the worker, so that nothing heavy is loaded before the first frame.
 """
 
 from __future__ import annotations
@@ -11,10 +10,11 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
-from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
+from crewapp.commands.command import Command
+from crewapp.commands.query import Query
 from crewapp.pages.frame.opened import Opened
 from models.errors import CrewError
 
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from crewapp.job.open_job import Changed, OpenJob
     from crewapp.tablet.clock import Clock
 
+V = TypeVar("V")
 Done = Callable[[Any], None]
 Failed = Callable[[str], None]
 Deliver = Callable[[Callable[[], None]], None]
@@ -64,21 +65,19 @@ class Desk:
         """
         self._work(lambda: self._open(path, author, stream), done, failed)
 
-    def ask(self, face: str, done: Done, failed: Failed, **choices: Any) -> None:
-        """Read a face, named ``module:function`` in full; ``done(face)``."""
-        self._work(lambda: find_function(face)(self.job(), **choices), done, failed)
+    def ask(self, query: Query[V], done: Callable[[V], None], failed: Failed) -> None:
+        """Answer a query on the open job; ``done(view)``."""
+        self._work(lambda: _read(self.job(), query), done, failed)
 
-    def ask_if_open(self, face: str, done: Done, failed: Failed, **choices: Any) -> None:
-        """Read a face as ``ask`` does; ``done(None)`` where no book is open."""
+    def ask_if_open(
+        self, query: Query[V], done: Callable[[V | None], None], failed: Failed
+    ) -> None:
+        """Answer a query as ``ask`` does; ``done(None)`` where no book is open."""
+        self._work(lambda: None if self._job is None else _read(self._job, query), done, failed)
 
-        def read() -> Any:
-            return None if self._job is None else find_function(face)(self._job, **choices)
-
-        self._work(read, done, failed)
-
-    def act(self, action: str, done: Done, failed: Failed, **fields: Any) -> None:
-        """Do an action, named ``module:function`` in full; ``done(changed)``."""
-        self._work(lambda: self._act(action, fields), done, failed)
+    def do(self, command: Command, done: Callable[[Changed], None], failed: Failed) -> None:
+        """Carry a command out on the open job; ``done(changed)``."""
+        self._work(lambda: self._do(command), done, failed)
 
     def undo(self, done: Done, failed: Failed) -> None:
         """Cross out what the last action inked, once."""
@@ -163,10 +162,11 @@ class Desk:
         missing = job.keep_heads(self.heads) if self.heads is not None else ""
         return Opened(job.name, job.book.read_only_reason or "", missing)
 
-    def _act(self, action: str, fields: dict[str, Any]) -> Changed:
-        changed: Changed = find_function(action)(self.job(), **fields)
-        self._last = changed
-        return changed
+    def _do(self, command: Command) -> Changed:
+        from crewapp.job.dispatch import do
+
+        self._last = do(self.job(), command)
+        return self._last
 
     def _undo(self) -> Changed | None:
         if self._last is None:
@@ -204,11 +204,10 @@ class Desk:
                 listener(answer)
 
 
-def find_function(name: str) -> Callable[..., Any]:
-    """Find ``module:function``."""
-    module, _, function = name.partition(":")
-    found: Callable[..., Any] = getattr(import_module(module), function)
-    return found
+def _read(job: OpenJob, query: Query[V]) -> V:
+    from crewapp.job.dispatch import read
+
+    return read(job, query)
 
 
 def _unexpected(fault: BaseException) -> str:

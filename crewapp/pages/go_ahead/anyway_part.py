@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewapp.commands.go_ahead import GoOnAnyway
 from crewapp.kit.keys.hold_key import HoldKey
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
@@ -69,13 +70,10 @@ class AnywayPart(Part):
         told: GoAheadFace | None = self.page.not_yet()
         if told is None or not self.reason:
             return
-        self.page.shell.act(
-            "crewapp.handlers.go_ahead:go_on_anyway",
+        self.page.shell.do(
+            GoOnAnyway(place=told.place, missing=told.missing, reason=self.reason),
             self._gone_on,
             self.page.fill,
-            place=told.place,
-            missing=told.missing,
-            reason=self.reason,
         )
 
     def _gone_on(self, _changed: Any) -> None:

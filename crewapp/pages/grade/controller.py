@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Protocol
 
+from crewapp.commands.command import Command
 from crewapp.pages.frame.frame_protocol import Frame
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.grade.choice_view import Question
@@ -89,11 +90,11 @@ class Errand:
     def chosen(self, name: str, key: str) -> None:
         """Take an answer."""
 
-    def ink(self, action: str, then: str, **fields: Any) -> None:
-        """Do an action, then forget what was typed and show a part."""
+    def ink(self, command: Command, then: str) -> None:
+        """Carry a command out, then forget what was typed and show a part."""
 
         def done(_changed: Any) -> None:
             self.page.figure_done()
             self.page.turn_to(then)
 
-        self.page.shell.act(action, done, self.page.refused, **fields)
+        self.page.shell.do(command, done, self.page.refused)

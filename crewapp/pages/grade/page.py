@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from crewapp.commands.command import Command
+from crewapp.commands.grade import ShootGrade
 from crewapp.kit.input.forms import Form
 from crewapp.kit.keys.touchable import buzz
 from crewapp.kit.look.palette import Status
@@ -17,7 +19,7 @@ from crewapp.pages.grade.controller import Errand
 from crewapp.pages.grade.covering.cover_part import CoverErrand
 from crewapp.pages.grade.covering.view import CoverFace
 from crewapp.pages.grade.laser.laser_part import FormErrand, LaserErrand
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.page_view import GradeScreen, ShowGrade
 from crewapp.pages.grade.setup.setup_part import SetupErrand
 from crewapp.pages.grade.setup.view import SetupsFace
 from crewapp.pages.grade.shot_sheet import ShotSheet, shot_field
@@ -41,7 +43,6 @@ class GradePage(PartedPage):
     """The page of the laser. ``arrive(collector_id=...)`` opens it on a collector."""
 
     name: ClassVar[str] = "grade"
-    face: ClassVar[str] = "crewapp.pages.grade.page_presenter:grade_screen"
     parts: ClassVar[dict[str, str]] = {
         "pipe": "crewapp.pages.grade.pipe_part:PipePart",
         "setup": "crewapp.pages.grade.setup.setup_part:SetupPart",
@@ -83,19 +84,19 @@ class GradePage(PartedPage):
             self.keep_draft(collector=collector_id, station_nm=None, on="")
         self.keep_draft(part="pipe")
 
-    def choices(self) -> dict[str, Any]:
+    def query(self) -> ShowGrade:
         """Ask for what the part in front shows."""
         part = self.part_name()
         if part == "choose":
             subject = str(self.draft.get("choosing", "")).partition(":")[0]
             part = subject
-        return {
-            "collector_id": str(self.draft.get("collector", "")),
-            "on": str(self.draft.get("on", "")),
-            "needs": NEEDS.get(part, ()),
-            "from_nm": self.draft.get("cover_from"),
-            "to_nm": self.draft.get("cover_to"),
-        }
+        return ShowGrade(
+            collector_id=str(self.draft.get("collector", "")),
+            on=str(self.draft.get("on", "")),
+            needs=NEEDS.get(part, ()),
+            from_nm=self.draft.get("cover_from"),
+            to_nm=self.draft.get("cover_to"),
+        )
 
     def turn_to(self, name: str, **kept: Any) -> None:
         """Bring a part to the front and read what it shows."""
@@ -194,9 +195,9 @@ class GradePage(PartedPage):
         if errand:
             errand.chosen(name, key)
 
-    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+    def ink_form(self, form: Form, command: Command) -> None:
         """Ink a form that is filled in."""
-        self.filling.send(form, form.action, fields)
+        self.filling.send(form, command)
 
     def form_inked(self, form: Form, changed: Any) -> None:
         """Show the laser that the form told of."""
@@ -292,17 +293,18 @@ class GradePage(PartedPage):
         )
         sheet.clear_reading()
         sheet.show_place(grade, on, self.station_nm)
-        self.shell.act(
-            "crewapp.handlers.grade:shoot_grade",
+        self.shell.do(
+            ShootGrade(
+                setup_id=setup.setup_id,
+                collector_id=grade.collector_id,
+                station_nm=at_nm,
+                station_typed=station,
+                on=on,
+                reading_nm=value,
+                reading_typed=text,
+            ),
             self._shot,
             lambda: self._not_shot(at_nm),
-            setup_id=setup.setup_id,
-            collector_id=grade.collector_id,
-            station_nm=at_nm,
-            station_typed=station,
-            on=on,
-            reading_nm=value,
-            reading_typed=text,
         )
 
     def _shot(self, _changed: Any) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from crewapp.commands.query import Query
 from crewapp.pages.grade.covering.view import CoverFace
 from crewapp.pages.grade.laser.view import LaserFace
 from crewapp.pages.grade.setup.view import SetupsFace
@@ -20,3 +21,17 @@ class GradeScreen:
     shots: ShotsFace | None = None
     cover: CoverFace | None = None
     lasers: LaserFace | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowGrade(Query[GradeScreen]):
+    """What the Grade page shows of a collector, with what ``needs`` names.
+
+    ``needs`` may name setups, shots, cover and lasers.
+    """
+
+    collector_id: str = ""
+    on: str = ""
+    needs: tuple[str, ...] = ()
+    from_nm: int | None = None
+    to_nm: int | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewapp.commands.entries import Correct, Strike
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import TOUCH_MM
 from crewapp.pages.frame.pad_sheet import Asked
@@ -106,7 +107,7 @@ class StrikeShotPart(Part):
         self.strike = StrikePart()
         self.strike.bind(
             on_strike=lambda _, entry_id, reason: self.page.errands["shots"].ink(
-                "crewapp.handlers.entries:strike", "shots", entry_id=entry_id, reason=reason
+                Strike(entry_id=entry_id, reason=reason), "shots"
             ),
             on_correct=lambda _, entry_id, reason: self._correct(reason),
         )
@@ -152,9 +153,10 @@ class ListErrand(Errand):
             return
         field = READINGS[row.kind]
         self.ink(
-            "crewapp.handlers.entries:correct",
+            Correct(
+                entry_id=key,
+                reason=str(self.page.draft.get("strike_reason", "")),
+                fields={f"{field}_nm": value, f"{field}_typed": text},
+            ),
             "shots",
-            entry_id=key,
-            reason=str(self.page.draft.get("strike_reason", "")),
-            **{f"{field}_nm": value, f"{field}_typed": text},
         )

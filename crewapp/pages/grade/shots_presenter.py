@@ -6,7 +6,7 @@ from crewapp.job.open_job import OpenJob
 from crewapp.pages.grade.presenter import verdict_of
 from crewapp.pages.grade.shots_view import ShotRow, ShotsFace
 from crewapp.pages.grade.view import ON_WORDS
-from crewapp.pages.lines.undo_line import local_time
+from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.words.dates import day_and_time
 from crewapp.words.translate import say
 from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint

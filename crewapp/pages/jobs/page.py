@@ -6,6 +6,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar
 
+from crewapp.commands.plan.plan_entries import AddPlan
 from crewapp.kit.input.fields import LengthEntry, length_field
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.frame.parted_page import PartedPage
@@ -85,7 +86,7 @@ class JobsPage(PartedPage):
         if self.is_handed:
             self._trip("take_handed")
             return
-        self.act("crewapp.imports.plan.add_plan:add_plan", path=str(self.plan_path))
+        self.do(AddPlan(path=str(self.plan_path)))
 
     def _trip(self, name: str) -> None:
         """Take a handed-over file on the Exchange page, which tells how far it is."""

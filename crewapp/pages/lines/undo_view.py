@@ -3,6 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from crewapp.commands.query import Query
+
+if TYPE_CHECKING:
+    from crewapp.job.open_job import Changed
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,3 +26,10 @@ class InkedFace:
     raised_text: str = ""
     raised_key: str = ""
     gone: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowUndoLine(Query[InkedFace]):
+    """What is shown after something was inked: the undo line, and the worst new flag."""
+
+    changed: Changed

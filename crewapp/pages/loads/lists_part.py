@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.commands.entries import Strike
 from crewapp.kit.input.strike_reasons import LOAD_REASONS
 from crewapp.kit.lists.row_list import RowList
 from crewapp.pages.frame.parted_page import Part
@@ -116,8 +117,8 @@ class LoadStrikePart(Part):
         """Make the shared part and say what it leads to."""
         self.strike = StrikePart()
         self.strike.bind(
-            on_strike=lambda _, entry_id, reason: self.page.act(
-                "crewapp.handlers.entries:strike", entry_id=entry_id, reason=reason
+            on_strike=lambda _, entry_id, reason: self.page.do(
+                Strike(entry_id=entry_id, reason=reason)
             )
         )
         self.add_widget(self.strike)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, ClassVar
 
+from crewapp.commands.loads import HaulSpoil, PlaceHopper, SetHopper, TakeDelivery
 from crewapp.kit.input.plausible import Band
 from crewapp.kit.input.work_fields import run_field, ticket_field, volume_field, weight_field
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.frame.parted_page import PartedPage
-from crewapp.pages.loads.view import LoadsFace, MaterialRow, amount_field
+from crewapp.pages.loads.view import LoadsFace, MaterialRow, ShowLoads, amount_field
 from crewapp.pages.passes.figure_requests import HOPPER_PL, how_it_feels, moistures
 from crewapp.words.translate import say
 from models.units import PL_PER, VolumeUnit
@@ -22,7 +23,6 @@ class LoadsPage(PartedPage):
     """The page of what comes in and goes out."""
 
     name: ClassVar[str] = "loads"
-    face: ClassVar[str] = "crewapp.pages.loads.presenter:loads_face"
     parts: ClassVar[dict[str, str]] = {
         "home": "crewapp.pages.loads.home_part:LoadsHomePart",
         "delivery": "crewapp.pages.loads.delivery_part:DeliveryPart",
@@ -31,6 +31,10 @@ class LoadsPage(PartedPage):
         "today": "crewapp.pages.loads.lists_part:TodayLoadsPart",
         "strike": "crewapp.pages.loads.lists_part:LoadStrikePart",
     }
+
+    def query(self) -> ShowLoads:
+        """Ask for all loads of the job."""
+        return ShowLoads()
 
     def caution(self) -> str:
         """Say what sand and trucks can do."""
@@ -76,26 +80,28 @@ class LoadsPage(PartedPage):
         if material is None:
             return
         is_coil = material.is_coiled and "length_nm" in amount
-        self.act(
-            "crewapp.handlers.loads:take_delivery",
-            material_id=material.material_id,
-            ticket=self.chosen("ticket"),
-            amount_typed=text,
-            moisture=moisture or None,
-            coil_id=self.told.next_coil if is_coil else "",
-            **amount,
+        self.do(
+            TakeDelivery(
+                material_id=material.material_id,
+                ticket=self.chosen("ticket"),
+                amount_typed=text,
+                moisture=moisture or None,
+                coil_id=self.told.next_coil if is_coil else "",
+                **amount,
+            )
         )
 
     def load_hopper(self, tenths: int, moisture: str) -> None:
         """Ink one hopper load into the pass in hand, or the surface."""
         is_whole = self.chosen("into") == "surface"
-        self.act(
-            "crewapp.handlers.loads:place_hopper",
-            surface_id=self.told.surface_id,
-            material_id=self.sand_id,
-            pass_id="" if is_whole else self.told.pass_id,
-            loads_tenths=tenths,
-            moisture=moisture,
+        self.do(
+            PlaceHopper(
+                surface_id=self.told.surface_id,
+                material_id=self.sand_id,
+                pass_id="" if is_whole else self.told.pass_id,
+                loads_tenths=tenths,
+                moisture=moisture,
+            )
         )
 
     def acted(self, changed: Any) -> None:
@@ -157,13 +163,10 @@ _TAKEN: dict[str, Callable[[LoadsPage, int, str, str], None]] = {
     "weight": lambda page, value, text, ending: page.deliver(text, ending, mass_ug=value),
     "volume": lambda page, value, text, ending: page.deliver(text, ending, volume_pl=value),
     "length": lambda page, value, text, ending: page.deliver(text, ending, length_nm=value),
-    "spoil": lambda page, value, text, _ending: page.act(
-        "crewapp.handlers.loads:haul_spoil",
-        volume_pl=value,
-        volume_typed=text,
-        surface_id=page.told.surface_id,
+    "spoil": lambda page, value, text, _ending: page.do(
+        HaulSpoil(volume_pl=value, volume_typed=text, surface_id=page.told.surface_id)
     ),
-    "hopper": lambda page, value, _text, _ending: page.act(
-        "crewapp.handlers.loads:set_hopper", material_id=page.sand_id, hopper_pl=value
+    "hopper": lambda page, value, _text, _ending: page.do(
+        SetHopper(material_id=page.sand_id, hopper_pl=value)
     ),
 }

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.work_fields import ticket_letters
 from crewapp.kit.look.palette import Status
 from crewapp.pages.lines.entry_line import said
-from crewapp.pages.lines.undo_line import local_time
-from crewapp.pages.loads.view import LoadsFace, MaterialRow
+from crewapp.pages.lines.undo_presenter import local_time
+from crewapp.pages.loads.view import LoadsFace, MaterialRow, ShowLoads
 from crewapp.pages.passes.coils_presenter import coils_of
 from crewapp.pages.passes.view import Written
 from crewapp.words.translate import say
@@ -34,7 +35,8 @@ from models.state.indexes import (
 LOAD_KINDS = frozenset({"delivery", "sand_placed", "spoil", "pipe_laid"})
 
 
-def loads_face(job: OpenJob) -> LoadsFace:
+@answers(ShowLoads)
+def loads_face(job: OpenJob, query: ShowLoads) -> LoadsFace:
     """Read the face for the clock's day."""
     day = job.clock.now().day
     surface_id, pass_id = _place_of_work(job)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from crewapp.commands.query import Query
 from crewapp.pages.passes.view import Coil, Written
 from models.units.job_units import Figures
 
@@ -51,3 +52,8 @@ class LoadsFace:
 def amount_field(material: MaterialRow) -> str:
     """Return the field a ticket of this material states first: a weight or a length."""
     return "weight" if material.use in WEIGHED else "length"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowLoads(Query[LoadsFace]):
+    """What the Loads page shows."""

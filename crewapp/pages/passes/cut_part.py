@@ -5,6 +5,7 @@ from __future__ import annotations
 from kivy.clock import Clock
 from kivy.core.window import Window
 
+from crewapp.commands.passes import LogTurf
 from crewapp.kit.drawing.plan_canvas import PlanView
 from crewapp.kit.keys.chip_row import ChipRow
 from crewapp.kit.keys.touchable import MainKey, TapKey
@@ -141,12 +142,7 @@ class CutPart(Part):
     def _main(self) -> None:
         face = self.page.told
         if face.is_strip_first:
-            self.page.act(
-                "crewapp.handlers.passes:log_turf",
-                surface_id=face.surface_id,
-                line_ids=face.picked,
-                step="lifted",
-            )
+            self.page.do(LogTurf(surface_id=face.surface_id, line_ids=face.picked, step="lifted"))
         else:
             self.page.ask("length")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewapp.commands.entries import Strike
 from crewapp.kit.input.strike_reasons import LOAD_REASONS, READING_REASONS
 from crewapp.kit.lists.row_list import RowList
 from crewapp.pages.frame.parted_page import Part
@@ -50,8 +51,8 @@ class PassStrikePart(Part):
         """Make the shared part and say what it leads to."""
         self.strike = StrikePart()
         self.strike.bind(
-            on_strike=lambda _, entry_id, reason: self.page.act(
-                "crewapp.handlers.entries:strike", entry_id=entry_id, reason=reason
+            on_strike=lambda _, entry_id, reason: self.page.do(
+                Strike(entry_id=entry_id, reason=reason)
             ),
             on_correct=lambda _, entry_id, reason: self._correct(reason),
         )

@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from crewapp.commands.entries import Correct
+from crewapp.commands.loads import SetHopper
 from crewapp.kit.input.plausible import Band
 from crewapp.kit.input.work_fields import (
     depth_field,
@@ -143,12 +145,12 @@ def _take_depth(page: Any, value: int, text: str, _ending: str) -> None:
 
 
 def _take_fix(page: Any, value: int, text: str, _ending: str) -> None:
-    page.act(
-        "crewapp.handlers.entries:correct",
-        entry_id=page.chosen("strike_id"),
-        reason=page.chosen("fix"),
-        depth_nm=value,
-        depth_typed=text,
+    page.do(
+        Correct(
+            entry_id=page.chosen("strike_id"),
+            reason=page.chosen("fix"),
+            fields={"depth_nm": value, "depth_typed": text},
+        )
     )
 
 
@@ -175,9 +177,7 @@ def _take_weight(page: Any, value: int, text: str, ending: str) -> None:
 
 
 def _take_hopper(page: Any, value: int, _text: str, _ending: str) -> None:
-    page.act(
-        "crewapp.handlers.loads:set_hopper", material_id=page.part.material_id, hopper_pl=value
-    )
+    page.do(SetHopper(material_id=page.part.material_id, hopper_pl=value))
 
 
 def _take_pipe(page: Any, value: int, text: str, _ending: str) -> None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from crewapp.commands.command import Command
+from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.kit.input.forms import Form
 from crewapp.pages.frame.form_filling import PAD, Filling
 from crewapp.pages.frame.pad_sheet import Asked
@@ -11,7 +13,7 @@ from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.pages.go_ahead.view import GoAheadFace
 from crewapp.pages.passes.figure_requests import ASKED, TAKEN
 from crewapp.pages.passes.probe_places import ProbePlace
-from crewapp.pages.passes.view import PassCard, PassFace, proposed
+from crewapp.pages.passes.view import PassCard, PassFace, ShowPass, proposed
 from crewapp.words.translate import say
 
 _OF_PASS = frozenset({"probe", "hub", "place", "written", "strike", "sand", "pipe", "finish"})
@@ -30,7 +32,6 @@ class PassPage(PartedPage):
     """The page of slit work."""
 
     name: ClassVar[str] = "pass"
-    face: ClassVar[str] = "crewapp.pages.passes.presenter:pass_face"
     parts: ClassVar[dict[str, str]] = {
         "cut": "crewapp.pages.passes.cut_part:CutPart",
         "lines": "crewapp.pages.passes.lines_part:LinesPart",
@@ -66,7 +67,7 @@ class PassPage(PartedPage):
         found = next((one for one in asked if one.step.field == name), None)
         return found.form(say("For the next pass"), "more") if found is not None else None
 
-    def ink_form(self, form: Form, fields: dict[str, Any]) -> None:
+    def ink_form(self, form: Form, command: Command) -> None:
         """Keep an answer: it is inked with the pass."""
         self.turn_to(form.back)
 
@@ -77,13 +78,16 @@ class PassPage(PartedPage):
             answers |= question.fields(self.filling.answers_of(question.step.field))
         return answers
 
-    def choices(self) -> dict[str, Any]:
-        """What was chosen so far; the rest is proposed."""
-        names = ("surface_id", "pass_id", "machine_id", "use")
-        chosen: dict[str, Any] = {name: str(self.draft.get(name, "")) for name in names}
+    def query(self) -> ShowPass:
+        """Ask with what was chosen so far; the rest is proposed."""
         picked = self.draft.get("picked", [])
-        chosen["picked"] = tuple(picked) if isinstance(picked, list) else ()
-        return chosen
+        return ShowPass(
+            surface_id=str(self.draft.get("surface_id", "")),
+            pass_id=str(self.draft.get("pass_id", "")),
+            machine_id=str(self.draft.get("machine_id", "")),
+            use=str(self.draft.get("use", "")),
+            picked=tuple(picked) if isinstance(picked, list) else (),
+        )
 
     def part_name(self) -> str:
         """Return the part kept in the draft, if there is a pass for it."""
@@ -163,16 +167,17 @@ class PassPage(PartedPage):
 
     def cut(self, length_nm: int, length_typed: str) -> None:
         """Ink the pass with the lines picked and the length as measured."""
-        self.act(
-            "crewapp.handlers.passes:log_pass",
-            surface_id=self.told.surface_id,
-            line_ids=self.told.picked,
-            length_nm=length_nm,
-            length_typed=length_typed,
-            machine_id=self.told.machine_id,
-            shift_nm=self.draft.get("shift_nm"),
-            shift_typed=self.chosen("shift_typed"),
-            more=self.answers(),
+        self.do(
+            LogPass(
+                surface_id=self.told.surface_id,
+                line_ids=self.told.picked,
+                length_nm=length_nm,
+                length_typed=length_typed,
+                machine_id=self.told.machine_id,
+                shift_nm=self.draft.get("shift_nm"),
+                shift_typed=self.chosen("shift_typed"),
+                more=self.answers(),
+            )
         )
 
     def probe(self, depth_nm: int, depth_typed: str) -> None:
@@ -180,18 +185,19 @@ class PassPage(PartedPage):
         place = self.place_now()
         if place is None:
             return
-        self.shell.act(
-            "crewapp.handlers.passes:log_probe",
+        self.shell.do(
+            LogProbe(
+                pass_id=self.card.pass_id,
+                line_id=place.line_id,
+                along_nm=place.along_nm,
+                along_typed=self.chosen("along_typed"),
+                depth_nm=depth_nm,
+                depth_typed=depth_typed,
+                width_nm=self.draft.get("width_nm"),
+                width_typed=self.chosen("width_typed"),
+            ),
             self.acted,
             getattr(self.part, "not_inked", None),
-            pass_id=self.card.pass_id,
-            line_id=place.line_id,
-            along_nm=place.along_nm,
-            along_typed=self.chosen("along_typed"),
-            depth_nm=depth_nm,
-            depth_typed=depth_typed,
-            width_nm=self.draft.get("width_nm"),
-            width_typed=self.chosen("width_typed"),
         )
 
     def acted(self, changed: Any) -> None:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.lines.entry_line import said
-from crewapp.pages.lines.undo_line import local_time
+from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.pages.passes.coils_presenter import coils_of
 from crewapp.pages.passes.probe_places import ProbeRule
 from crewapp.pages.passes.view import (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewapp.commands.passes import LayPipe
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import KEY_MM, Kind, Status
@@ -116,16 +117,17 @@ class PipePart(Part):
         coil = self.coil
         if coil is None:
             return
-        self.page.act(
-            "crewapp.handlers.passes:lay_pipe",
-            surface_id=self.page.told.surface_id,
-            line_id=self.line_id,
-            material_id=coil.material_id,
-            coil_id=coil.coil_id,
-            length_nm=length_nm,
-            length_typed=length_typed,
-            connected=bool(self.page.draft.get("joined")),
-            end_capped=bool(self.page.draft.get("capped")),
+        self.page.do(
+            LayPipe(
+                surface_id=self.page.told.surface_id,
+                line_id=self.line_id,
+                material_id=coil.material_id,
+                coil_id=coil.coil_id,
+                length_nm=length_nm,
+                length_typed=length_typed,
+                connected=bool(self.page.draft.get("joined")),
+                end_capped=bool(self.page.draft.get("capped")),
+            )
         )
 
 

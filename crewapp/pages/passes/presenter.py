@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
+from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.body_questions import Question, question_of
 from crewapp.pages.go_ahead.presenter import cut_face
 from crewapp.pages.passes.pass_presenter import pass_card, pass_status
-from crewapp.pages.passes.view import Choice, PassFace, PlanLeft
+from crewapp.pages.passes.view import Choice, PassFace, PlanLeft, ShowPass
 from crewapp.pages.plan.drawing_presenter import plan_shown
 from crewapp.words.translate import later, say
 from models.entries.bodies.job import Machine
@@ -27,27 +26,21 @@ USE_WORDS: dict[LineUse, str] = {
 }
 
 
-def pass_face(
-    job: OpenJob,
-    surface_id: str = "",
-    pass_id: str = "",
-    machine_id: str = "",
-    use: str = "",
-    picked: Sequence[str] = (),
-) -> PassFace:
+@answers(ShowPass)
+def pass_face(job: OpenJob, query: ShowPass) -> PassFace:
     """Read the face of a surface; what is not chosen is proposed."""
     surfaces = _surfaces(job)
-    surface = surfaces.get(surface_id) or _first_with_work(job, surfaces)
+    surface = surfaces.get(query.surface_id) or _first_with_work(job, surfaces)
     if surface is None:
         return PassFace(job.figures, job_name=job.name)
-    machine = _machine(job, surface, machine_id)
+    machine = _machine(job, surface, query.machine_id)
     uses = [one for one in USE_WORDS if surface.pattern_of(one) or surface.courses[one]]
-    chosen = next((one for one in uses if one == use), None) or _use_left(job, surface, uses)
+    chosen = next((one for one in uses if one == query.use), None) or _use_left(job, surface, uses)
     known = set(surface.courses[chosen])
-    lines = tuple(name for name in picked if name in known)
+    lines = tuple(name for name in query.picked if name in known)
     if not lines:
         lines = tuple(line.line_id for line in next_lines(job.state, surface, chosen, machine))
-    card = pass_card(job, surface, pass_id) if pass_id else None
+    card = pass_card(job, surface, query.pass_id) if query.pass_id else None
     shown = tuple(line.line_id for line in card.lines) if card else lines
     return PassFace(
         figures=job.figures,

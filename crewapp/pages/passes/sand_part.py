@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewapp.commands.loads import PlaceHopper
+from crewapp.commands.passes import PlaceSand
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import Columns
@@ -101,25 +103,39 @@ class SandPart(Part):
     def _ask_hopper(self) -> None:
         self.page.ask("hopper")
 
-    def _for(self) -> dict[str, str]:
-        """Say what the sand goes into and which sand it is."""
-        is_whole = self.page.chosen("into") == "surface"
-        return {
-            "surface_id": self.page.told.surface_id,
-            "pass_id": "" if is_whole else self.page.card.pass_id,
-            "material_id": self.material_id,
-        }
+    @property
+    def pass_id(self) -> str:
+        """The pass that the sand goes into, "" for the whole surface."""
+        return "" if self.page.chosen("into") == "surface" else self.page.card.pass_id
 
     def _load(self, tenths: int, moisture: str) -> None:
-        self.page.act(
-            "crewapp.handlers.loads:place_hopper",
-            loads_tenths=tenths,
-            moisture=moisture,
-            **self._for(),
+        self.page.do(
+            PlaceHopper(
+                surface_id=self.page.told.surface_id,
+                material_id=self.material_id,
+                pass_id=self.pass_id,
+                loads_tenths=tenths,
+                moisture=moisture,
+            )
         )
 
-    def place_sand(self, moisture: str, **amount: Any) -> None:
+    def place_sand(
+        self,
+        moisture: str,
+        *,
+        amount_typed: str,
+        volume_pl: int | None = None,
+        mass_ug: int | None = None,
+    ) -> None:
         """Ink an amount that was typed."""
-        self.page.act(
-            "crewapp.handlers.passes:place_sand", moisture=moisture, **amount, **self._for()
+        self.page.do(
+            PlaceSand(
+                surface_id=self.page.told.surface_id,
+                material_id=self.material_id,
+                pass_id=self.pass_id,
+                volume_pl=volume_pl,
+                mass_ug=mass_ug,
+                amount_typed=amount_typed,
+                moisture=moisture,
+            )
         )

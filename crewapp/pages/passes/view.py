@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from crewapp.commands.query import Query
 from crewapp.kit.drawing.plan_picture import PlanPicture
 from crewapp.kit.input.body_questions import Question
 from crewapp.kit.look.palette import Status
@@ -255,3 +257,14 @@ def toggled(picked: tuple[str, ...], line_id: str, order: tuple[str, ...]) -> tu
     """Return the lines picked with one more, or one less, in the order of the plan."""
     chosen = set(picked) ^ {line_id}
     return tuple(name for name in order if name in chosen)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowPass(Query[PassFace]):
+    """What the Pass page shows of a surface; what is not chosen is proposed."""
+
+    surface_id: str = ""
+    pass_id: str = ""
+    machine_id: str = ""
+    use: str = ""
+    picked: Sequence[str] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from crewapp.commands.plan.plan_entries import SetDeepest, SetDrainageTerms, SetUnitPrice
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.plan.forms import (
     RAIN_NEEDED,
@@ -129,11 +130,7 @@ class TermsErrand(Errand):
         """Keep a figure, and draw the lines anew; how deep a machine cuts is inked at once."""
         if name == "deepest":
             machine_id = str(self.page.draft.get("deepest_of", ""))
-            self.page.act(
-                "crewapp.handlers.plan.plan_entries:set_deepest",
-                machine_id=machine_id,
-                deepest_nm=value,
-            )
+            self.page.do(SetDeepest(machine_id=machine_id, deepest_nm=value))
             return
         self.keep(**{name: text})
         self.page.turn_to("terms")
@@ -255,13 +252,7 @@ class WaterErrand(Errand):
         """Ink a price; keep a figure of the rain until all that is needed is there."""
         item = self.page.item(self.page.told)
         if name == "price" and item is not None:
-            self.page.act(
-                "crewapp.handlers.plan.plan_entries:set_up",
-                kind="unit_price",
-                item=item.key,
-                price_cents=value,
-                per=item.per,
-            )
+            self.page.do(SetUnitPrice(item=item.key, price_cents=value, per=item.per))
             return
         self.page.keep_draft(rain={**self.texts(), name: text})
         self.page.turn_to("rain")
@@ -270,12 +261,7 @@ class WaterErrand(Errand):
         """Ink the figures that the gates are reckoned with."""
         face = self.page.told
         given = rain_given(self.texts(), face.figures)
-        old = dict(face.gates.kept)
-        self.page.act(
-            "crewapp.handlers.plan.plan_entries:set_up",
-            kind="drainage_terms",
-            **{**old, **given, "surface_id": face.surface_id},
-        )
+        self.page.do(SetDrainageTerms(surface_id=face.surface_id, **given))
 
     def is_whole(self, face: PlanFace) -> bool:
         """Whether all that is needed was typed, or stands, and something is new."""

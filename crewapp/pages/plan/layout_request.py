@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from crewapp.commands.plan.layout import LayoutRequest
 from crewapp.handlers.plan.local_plane import plane_for, plane_to_write
 from crewapp.handlers.plan.outlines import outline_asked
 from crewapp.imports.plan.outline_file import Reading, read_outline_file
@@ -53,7 +54,7 @@ class SlitSizeMissingError(CrewError, ValueError):
     )
 
 
-def asked_of(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> dict[str, Any]:
+def asked_of(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> LayoutRequest:
     """Return what is asked of a surface, from texts as they were typed.
 
     ``typed`` holds a mapping of texts for each use, and the setback; ``new`` is the
@@ -64,20 +65,23 @@ def asked_of(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> dict[st
     CrewError
         If a text can't be read, or something needed is missing.
     """
-    asked: dict[str, Any] = {}
+    asked: LayoutRequest = {}
     if new:
-        asked |= shape_asked(job, new)
+        asked.update(shape_asked(job, new))
     if typed.get("setback"):
         asked["setback_nm"] = job.figures.read_depth(str(typed["setback"]))
-    return {**asked, **_uses_asked(job, surface_id, typed)}
+    asked.update(_uses_asked(job, surface_id, typed))
+    return asked
 
 
-def _uses_asked(job: OpenJob, surface_id: str, typed: Typed) -> dict[str, Any]:
+def _uses_asked(job: OpenJob, surface_id: str, typed: Typed) -> LayoutRequest:
     """Return terms, patterns, and uses whose lines go."""
     surface: Surface | None = job.state.latest(SURFACE, surface_id)
     layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
     standing = {one.use: one for one in layout.terms} if layout else {}
-    terms, patterns, without = [], {}, []
+    terms: list[Any] = []
+    patterns: dict[LineUse, Any] = {}
+    without: list[LineUse] = []
     for use in USES:
         texts = {name: text for name, text in (typed.get(use) or {}).items() if text}
         if texts.get("none"):
@@ -106,7 +110,7 @@ def _pattern(
     return fields
 
 
-def shape_asked(job: OpenJob, new: Typed) -> dict[str, Any]:
+def shape_asked(job: OpenJob, new: Typed) -> LayoutRequest:
     """Return name, use and outline of a new surface.
 
     Raises
@@ -116,17 +120,19 @@ def shape_asked(job: OpenJob, new: Typed) -> dict[str, Any]:
     OutlineError, CalculationInputError, UnreadableError
         If they make no outline.
     """
-    asked: dict[str, Any] = {
+    asked: LayoutRequest = {
         "name": str(new.get("name") or new.get("surface_id") or ""),
         "use": str(new.get("use") or "green"),
     }
     if new.get("shape") == "file":
-        return {**asked, **file_asked(job, new)}
+        asked.update(file_asked(job, new))
+        return asked
     ring, source = _ring(new, job.figures)
-    return {**asked, "outline": plan_points(ring), "source": source}
+    asked.update({"outline": plan_points(ring), "source": source})
+    return asked
 
 
-def file_asked(job: OpenJob, new: Typed) -> dict[str, Any]:
+def file_asked(job: OpenJob, new: Typed) -> LayoutRequest:
     """Return the outline that a file of the inbox draws, its holes as keep-outs.
 
     Raises

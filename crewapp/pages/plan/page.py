@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, ClassVar
 
+from crewapp.commands.plan.layout import LayOut
 from crewapp.pages.frame.folder_text import shown_folder
 from crewapp.pages.frame.pad_sheet import Asked
 from crewapp.pages.plan.controllers import Errand, ShapeErrand, TermsErrand, WaterErrand
 from crewapp.pages.plan.map_part import Places
 from crewapp.pages.plan.surface_page import PaperPage
-from crewapp.pages.plan.view import PlanFace, Row, TakeoffItem
+from crewapp.pages.plan.view import PlanFace, Row, ShowPlan, TakeoffItem
 from crewapp.words.translate import say
 
 
@@ -84,14 +86,14 @@ class PlanPage(PaperPage):
         shown = self.told.surface_id if self.told else self.surface_id
         return str(self.new.get("surface_id") or shown)
 
-    def choices(self) -> dict[str, Any]:
+    def query(self) -> ShowPlan:
         """Ask for what the part in front shows, by what was typed."""
-        return {
-            **super().choices(),
-            "use": self.use,
-            "typed": self.typed_of(self.laid_surface()),
-            "new": self.new,
-        }
+        return replace(
+            super().query(),
+            use=self.use,
+            typed=self.typed_of(self.laid_surface()),
+            new=self.new,
+        )
 
     def begin_layout(self) -> None:
         """Lay out the surface shown; with none, begin a new one."""
@@ -170,7 +172,7 @@ class PlanPage(PaperPage):
         if self.told is not None and not self.told.preview.why_not:
             asked = self.told.preview.asked
             surface_id = self.laid_surface()
-            self.act("crewapp.handlers.plan.layout:lay_out", surface_id=surface_id, **asked)
+            self.do(LayOut(surface_id=surface_id, request=asked))
 
     def acted(self, changed: Any) -> None:
         """Lines are laid, a rain is inked: what was typed of them is done with."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
+from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.drawing.plan_picture import LineState, PlanPicture
 from crewapp.kit.look.palette import Status
@@ -20,7 +21,7 @@ from crewapp.pages.plan.layout_presenter import (
 )
 from crewapp.pages.plan.line_presenter import USE_WORDS, line_life
 from crewapp.pages.plan.takeoff_presenter import gates_face, takeoff_face
-from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.pages.plan.view import PlanFace, Row, ShowPlan
 from crewapp.words.translate import say
 from models.entries.bodies.job import Machine
 from models.entries.bodies.planning import SurfaceLayout
@@ -45,25 +46,20 @@ class _Look(NamedTuple):
     new: Mapping[str, Any]
 
 
-def plan_page(
-    job: OpenJob,
-    part: str = "plan",
-    surface_id: str = "",
-    line_id: str = "",
-    collector_id: str = "",
-    use: str = "",
-    typed: Mapping[str, Any] | None = None,
-    new: Mapping[str, Any] | None = None,
-) -> PlanFace:
+@answers(ShowPlan)
+def plan_page(job: OpenJob, query: ShowPlan) -> PlanFace:
     """Read the face of a surface, or of the first one; ``new`` is one still to be written."""
+    surface_id = query.surface_id
     surfaces = _surfaces(job)
-    if new and part in ("terms", "bearings", "shape", "offsets"):
-        surface_id = str(new.get("surface_id") or surface_id)
+    if query.new and query.part in ("terms", "bearings", "shape", "offsets"):
+        surface_id = str(query.new.get("surface_id") or surface_id)
     elif surface_id not in surfaces:
         surface_id = _first(job, surfaces)
     surface = surfaces.get(surface_id)
-    line_use: LineUse = "piped_slit" if use == "piped_slit" else "sand_slit"
-    look = _Look(part, surface_id, surface, line_id, line_use, typed or {}, new or {})
+    line_use: LineUse = "piped_slit" if query.use == "piped_slit" else "sand_slit"
+    look = _Look(
+        query.part, surface_id, surface, query.line_id, line_use, query.typed or {}, query.new or {}
+    )
     layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
     return PlanFace(
         figures=job.figures,
@@ -75,8 +71,8 @@ def plan_page(
         machines=_machines(job),
         next_names={kind: _free_name(surfaces, kind) for kind in FIRST_LETTERS},
         setback=job.figures.depth(layout.setback_nm) if layout else "",
-        built=built_face(job, collector_id, part),
-        **_READERS.get(part, _nothing)(job, look),
+        built=built_face(job, query.collector_id, query.part),
+        **_READERS.get(query.part, _nothing)(job, look),
     )
 
 

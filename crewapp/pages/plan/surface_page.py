@@ -5,14 +5,13 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from crewapp.pages.frame.parted_page import PartedPage
-from crewapp.pages.plan.view import PlanFace
+from crewapp.pages.plan.view import PlanFace, ShowPlan
 from crewapp.words.translate import say
 
 
 class PaperPage(PartedPage):
     """A page over one surface's plan. Subclasses name their parts and ``places``."""
 
-    face: ClassVar[str] = "crewapp.pages.plan.presenter:plan_page"
     key_mm: ClassVar[float] = 19.5  # least width of a key under the plan
     told: PlanFace | None
 
@@ -30,14 +29,14 @@ class PaperPage(PartedPage):
         """The surface chosen, "" for the one that has work."""
         return str(self.draft.get("surface", ""))
 
-    def choices(self) -> dict[str, Any]:
+    def query(self) -> ShowPlan:
         """Ask for what the part in front shows."""
-        return {
-            "part": self.part_name(),
-            "surface_id": self.surface_id,
-            "line_id": str(self.draft.get("line", "")),
-            "collector_id": str(self.draft.get("collector", "")),
-        }
+        return ShowPlan(
+            part=self.part_name(),
+            surface_id=self.surface_id,
+            line_id=str(self.draft.get("line", "")),
+            collector_id=str(self.draft.get("collector", "")),
+        )
 
     def turn_to(self, name: str, **kept: Any) -> None:
         """Bring a part to the front and read what it shows."""

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from crewapp.commands.plan.layout import LayoutRequest
+from crewapp.commands.query import Query
 from crewapp.kit.drawing.plan_picture import PlanPicture
 from models.units.job_units import Figures
 from sync.papers.drawing.primitives import Drawing
@@ -46,13 +48,13 @@ class UseTerms:
 class Preview:
     """Lines as they would be laid: how they look, what they come to, or why not.
 
-    ``asked`` is what the action is to be given, so that what was seen is what is written.
+    ``asked`` is what the lines were laid by, so that what was seen is what is written.
     """
 
     picture: PlanPicture = PlanPicture()
     rows: Rows = ()
     why_not: str = ""
-    asked: dict[str, Any] = field(default_factory=dict)
+    asked: LayoutRequest = field(default_factory=LayoutRequest)
     bearings: dict[str, str] = field(default_factory=dict)  # that nobody gave, by use of line
     moves: str = ""  # lines with work on them that it would move
     layers: Rows = ()  # of a drawing, to choose from
@@ -131,3 +133,19 @@ class PlanFace:
     takeoff: TakeoffFace = TakeoffFace()
     gates: GatesFace = GatesFace()
     built: BuiltFace = BuiltFace()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowPlan(Query[PlanFace]):
+    """What the Plan page shows of a surface, or of the first one.
+
+    ``new`` is a surface still to be written, ``typed`` what was typed of its lines.
+    """
+
+    part: str = "plan"
+    surface_id: str = ""
+    line_id: str = ""
+    collector_id: str = ""
+    use: str = ""
+    typed: Mapping[str, Any] | None = None
+    new: Mapping[str, Any] | None = None

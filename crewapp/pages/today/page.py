@@ -24,7 +24,7 @@ from crewapp.kit.marks.status_tile import StandTile
 from crewapp.kit.panes.layout import Rows, put
 from crewapp.kit.text.label import Words, lines_needed
 from crewapp.pages.frame.screen_page import ScreenPage
-from crewapp.pages.today.view import GroundRow, Standing, TodayFace
+from crewapp.pages.today.view import GroundRow, ShowToday, Standing, TodayFace
 from crewapp.words.translate import say
 
 TILE_MM, TALL_TILE_MM = 28.0, 18.0
@@ -34,11 +34,10 @@ class TodayPage(ScreenPage):
     """The morning's page."""
 
     name: ClassVar[str] = "today"
-    face: ClassVar[str] = "crewapp.pages.today.presenter:today_face"
 
-    def choices(self) -> dict[str, Any]:
+    def query(self) -> ShowToday:
         """Tell where this tablet exchanges, for the line on what waits."""
-        return {"store": self.shell.tablet.settings().store}
+        return ShowToday(store=self.shell.tablet.settings().store)
 
     def caution(self) -> str:
         """Say what a day outdoors and a blade in the ground can do."""
@@ -46,9 +45,7 @@ class TodayPage(ScreenPage):
 
     def refresh(self) -> None:
         """Read the face anew; where no job is open, the largest key leads to one."""
-        self.shell.desk.ask_if_open(
-            self.face, self._take_any, self.shell.say_failed, **self.choices()
-        )
+        self.shell.desk.ask_if_open(self.query(), self._take_any, self.shell.say_failed)
 
     def _take_any(self, face: TodayFace | None) -> None:
         if face is not None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.look.palette import Status
 from crewapp.pages.today.readiness_presenter import TICKETS, standings, tickets_in_date
-from crewapp.pages.today.view import GroundRow, TodayFace
+from crewapp.pages.today.view import GroundRow, ShowToday, TodayFace
 from crewapp.words.dates import without_year
 from crewapp.words.translate import say
 from models.checks.finding import Severity
@@ -26,7 +27,8 @@ LONGEST_NAME = 24
 USES: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
 
 
-def today_face(job: OpenJob, store: str = "") -> TodayFace:
+@answers(ShowToday)
+def today_face(job: OpenJob, query: ShowToday) -> TodayFace:
     """Read the face for the clock's day; ``store`` is where this tablet exchanges."""
     day = job.clock.now().day
     flags = job.board.open_flags()
@@ -42,7 +44,7 @@ def today_face(job: OpenJob, store: str = "") -> TodayFace:
         standing=standings(job, day, flags),
         open_flags=len(flags),
         is_closed=job.state.is_closed(day),
-        exchange=_exchange_line(job, store),
+        exchange=_exchange_line(job, query.store),
     )
 
 

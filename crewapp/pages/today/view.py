@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from crewapp.commands.query import Query
+
 
 @dataclass(frozen=True, slots=True)
 class GroundRow:
@@ -61,3 +63,10 @@ def face_from_plain(told: dict[str, Any]) -> TodayFace:
         return TodayFace(**{**told, "ground": ground, "standing": standing, "is_live": False})
     except (KeyError, TypeError):
         return TodayFace(is_live=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowToday(Query[TodayFace]):
+    """What the Today page shows; ``store`` is where the tablet sends its entries."""
+
+    store: str = ""

@@ -12,8 +12,9 @@ import pytest
 
 from crewapp.cli.books import book_to_read, book_to_write
 from crewapp.cli.main import main, make_parser
+from crewapp.commands.passes import LogPass
 from crewapp.demo.story import PLAN
-from crewapp.handlers.passes import log_pass
+from crewapp.job.dispatch import do
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.kind_names import LAYOUT
 
@@ -42,7 +43,10 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> Path:
         for name in ("planned", "worked"):
             assert main(["plan", "import", str(folder / f"{name}.book"), str(PLAN)]) == 0
         with book_to_write(folder / "worked.book", "Ana") as job:
-            log_pass(job, surface_id="G5", line_ids=("S01",), length_nm=10**9, length_typed="1 m")
+            do(
+                job,
+                LogPass(surface_id="G5", line_ids=("S01",), length_nm=10**9, length_typed="1 m"),
+            )
     return folder
 
 

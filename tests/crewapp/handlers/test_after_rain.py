@@ -7,10 +7,20 @@ from typing import Any
 
 import pytest
 
+from crewapp.commands.after_rain import (
+    LogInfiltration,
+    LogRain,
+    LogRepair,
+    LogSurfaceCondition,
+    RingLevel,
+    TopUpSand,
+)
+from crewapp.commands.ties import AddPermanentPoint, TieEnd
 from crewapp.handlers import after_rain, ties
 from crewapp.handlers.known_places import UnknownPlaceError
 from crewapp.handlers.loads import UnknownMaterialError
 from crewapp.handlers.passes import UnknownLineError
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
 from models.entries.envelope import EntryRefusedError
 from models.errors import CrewError
@@ -18,9 +28,9 @@ from models.queries.water.clearing import rain_stories, ring_tests
 
 FT, IN, H_MS = 304_800_000, 25_400_000, 3_600_000
 READINGS = (
-    {"after_s": 0, "level_nm": 4 * IN},
-    {"after_s": 600, "level_nm": 3 * IN, "refilled_to_nm": 4 * IN},
-    {"after_s": 1200, "level_nm": 3 * IN},
+    RingLevel(after_s=0, level_nm=4 * IN),
+    RingLevel(after_s=600, level_nm=3 * IN, refilled_to_nm=4 * IN),
+    RingLevel(after_s=1200, level_nm=3 * IN),
 )
 RING: dict[str, Any] = {"surface_id": "G7", "when": "after", "method": "single_ring"}
 RING |= {"inner_nm": 12 * IN, "readings": READINGS}
@@ -29,10 +39,10 @@ RING |= {"inner_nm": 12 * IN, "readings": READINGS}
 def test_a_rain_and_what_was_seen_make_a_story(job: OpenJob) -> None:
     """Water stood for an hour after the rain, the green was fit to play on after three."""
     now_ms = job.clock.now().at_ms
-    after_rain.log_rain(job, depth_nm=IN, began_ms=now_ms - 2 * H_MS, stopped_ms=now_ms)
+    do(job, LogRain(depth_nm=IN, began_ms=now_ms - 2 * H_MS, stopped_ms=now_ms))
     for condition, hours in (("standing_water", 1), ("clear", 2), ("playable", 3)):
         seen_ms = now_ms + hours * H_MS
-        after_rain.see_surface(job, surface_id="G7", condition=condition, seen_ms=seen_ms)
+        do(job, LogSurfaceCondition(surface_id="G7", condition=condition, seen_ms=seen_ms))
 
     (story,) = rain_stories(job.state)
     (plot,) = story.plots
@@ -42,14 +52,14 @@ def test_a_rain_and_what_was_seen_make_a_story(job: OpenJob) -> None:
 
 def test_seen_means_now(job: OpenJob) -> None:
     """Without a time, the moment of the tap is kept to the millisecond."""
-    changed = after_rain.see_surface(job, surface_id="G7", condition="clear")
+    changed = do(job, LogSurfaceCondition(surface_id="G7", condition="clear"))
 
     assert changed.entries[0].body.seen_ms == job.clock.now().at_ms  # type: ignore[union-attr]
 
 
 def test_a_ring_test_keeps_its_refill(job: OpenJob) -> None:
     """An inch in ten minutes, filled up, and an inch again: six inches an hour."""
-    after_rain.log_infiltration(job, **RING)
+    do(job, LogInfiltration(**RING))
 
     (test,) = ring_tests(job.state)
     assert test.result is not None
@@ -58,19 +68,20 @@ def test_a_ring_test_keeps_its_refill(job: OpenJob) -> None:
 
 def test_what_was_put_right_is_written(job: OpenJob) -> None:
     """Sand on two lines, and a collector flushed, each in its own entry."""
-    topped = after_rain.top_up_sand(
-        job, surface_id="G7", material_id="sand", line_ids=("S01", "S02"), volume_pl=10**13
+    topped = do(
+        job,
+        TopUpSand(surface_id="G7", material_id="sand", line_ids=("S01", "S02"), volume_pl=10**13),
     )
-    flushed = after_rain.log_repair(job, did="flushed", collector_id="C1", why="silt")
+    flushed = do(job, LogRepair(did="flushed", collector_id="C1", why="silt"))
 
     assert [one.entries[0].kind for one in (topped, flushed)] == ["sand_top_up", "repair"]
 
 
 def test_points_are_named_and_tied(job: OpenJob) -> None:
     """The first point is PP1, and an end is measured from it."""
-    point = ties.add_permanent_point(job, where="corner of the shed").entries[0].body
-    tie = ties.tie_end(
-        job, tied="collector_head", collector_id="C1", point_id="PP1", distance_nm=41 * FT
+    point = do(job, AddPermanentPoint(where="corner of the shed")).entries[0].body
+    tie = do(
+        job, TieEnd(tied="collector_head", collector_id="C1", point_id="PP1", distance_nm=41 * FT)
     ).entries[0]
 
     assert point.point_id == "PP1"  # type: ignore[union-attr]
@@ -83,40 +94,40 @@ TIE = {"tied": "line_end", "point_id": "PP1", "distance_nm": FT}
 REFUSED: dict[str, tuple[type[CrewError], Do]] = {
     "surface": (
         UnknownPlaceError,
-        lambda job: after_rain.see_surface(job, surface_id="G9", condition="clear"),
+        lambda job: do(job, LogSurfaceCondition(surface_id="G9", condition="clear")),
     ),
     "word": (
         EntryRefusedError,
-        lambda job: after_rain.see_surface(job, surface_id="G7", condition="damp"),
+        lambda job: do(job, LogSurfaceCondition(surface_id="G7", condition="damp")),
     ),
     "times": (
         EntryRefusedError,
-        lambda job: after_rain.log_rain(job, depth_nm=1, began_ms=2, stopped_ms=1),
+        lambda job: do(job, LogRain(depth_nm=1, began_ms=2, stopped_ms=1)),
     ),
-    "ring": (EntryRefusedError, lambda job: after_rain.log_infiltration(job, **RING, driven_nm=-1)),
+    "ring": (EntryRefusedError, lambda job: do(job, LogInfiltration(**RING, driven_nm=-1))),
     "line": (
         UnknownLineError,
-        lambda job: after_rain.top_up_sand(
-            job, surface_id="G7", material_id="sand", line_ids=("S99",), mass_ug=1
+        lambda job: do(
+            job, TopUpSand(surface_id="G7", material_id="sand", line_ids=("S99",), mass_ug=1)
         ),
     ),
     "sand": (
         UnknownMaterialError,
-        lambda job: after_rain.top_up_sand(job, surface_id="G7", material_id="gold", mass_ug=1),
+        lambda job: do(job, TopUpSand(surface_id="G7", material_id="gold", mass_ug=1)),
     ),
     "amounts": (
         EntryRefusedError,
-        lambda job: after_rain.top_up_sand(job, surface_id="G7", material_id="sand"),
+        lambda job: do(job, TopUpSand(surface_id="G7", material_id="sand")),
     ),
     "nowhere": (
         after_rain.RepairWithoutPlaceError,
-        lambda job: after_rain.log_repair(job, did="flushed"),
+        lambda job: do(job, LogRepair(did="flushed")),
     ),
     "collector": (
         UnknownPlaceError,
-        lambda job: after_rain.log_repair(job, did="flushed", collector_id="C9"),
+        lambda job: do(job, LogRepair(did="flushed", collector_id="C9")),
     ),
-    "point": (UnknownPlaceError, lambda job: ties.tie_end(job, **TIE, what="valve")),  # type: ignore[arg-type]
+    "point": (UnknownPlaceError, lambda job: do(job, TieEnd(**TIE, what="valve"))),  # type: ignore[arg-type]
 }
 
 
@@ -134,13 +145,13 @@ def test_what_the_job_does_not_have_is_refused(job: OpenJob, name: str) -> None:
 @pytest.mark.parametrize("tied", ["line_start", "collector_outlet", "other"])
 def test_tie_needs_an_end(job: OpenJob, tied: str) -> None:
     """A distance from a point to nothing is no tie."""
-    ties.add_permanent_point(job, where="corner of the shed")
+    do(job, AddPermanentPoint(where="corner of the shed"))
     with pytest.raises(ties.TieToNothingError):
-        ties.tie_end(job, tied=tied, point_id="PP1", distance_nm=FT)
+        do(job, TieEnd(tied=tied, point_id="PP1", distance_nm=FT))
 
 
 def test_a_point_keeps_its_name(job: OpenJob) -> None:
     """A second PP1 would move every tie that hangs from the first."""
-    ties.add_permanent_point(job, where="corner of the shed")
+    do(job, AddPermanentPoint(where="corner of the shed"))
     with pytest.raises(ties.PointTakenError, match="PP2 would be accepted"):
-        ties.add_permanent_point(job, where="hydrant", point_id="PP1")
+        do(job, AddPermanentPoint(where="hydrant", point_id="PP1"))

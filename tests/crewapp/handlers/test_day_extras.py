@@ -7,17 +7,19 @@ from pathlib import Path
 
 import pytest
 
+from crewapp.commands.day import EndDelay
+from crewapp.commands.flags import AnswerFlag
+from crewapp.commands.passes import LogPass, LogProbe
+from crewapp.commands.photos import KeepPhoto
 from crewapp.handlers import photos
-from crewapp.handlers.day import end_delay
-from crewapp.handlers.flags import FlagGoneError, answer_by_key
-from crewapp.handlers.passes import log_pass, log_probe
+from crewapp.handlers.flags import FlagGoneError
 from crewapp.handlers.photos import (
     PhotoRefusedError,
     PhotoUnreadableError,
-    keep_photo,
     photo_folder,
 )
 from crewapp.handlers.sheets import SheetNotMadeError, make_sheet
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
 from models.entries.bodies.day import Delay, Disposition
@@ -41,7 +43,7 @@ def test_photo_is_told_by_its_beginning(
 ) -> None:
     """The name may say anything; the same photo twice is one file."""
     for _ in range(2):
-        entry = keep_photo(job, path=put(tmp_path, data), caption="outlet").entries[0]
+        entry = do(job, KeepPhoto(path=put(tmp_path, data), caption="outlet")).entries[0]
 
     kept = list(photo_folder(job.book.path).iterdir())
     assert [path.suffix for path in kept] == [f".{suffix}"]
@@ -55,7 +57,7 @@ def test_what_is_no_photo_or_too_large_is_refused(
     """Nothing is copied and nothing is logged."""
     monkeypatch.setattr(photos, "LARGEST_BYTES", 32)
     with pytest.raises(PhotoRefusedError):
-        keep_photo(job, path=put(tmp_path, data))
+        do(job, KeepPhoto(path=put(tmp_path, data)))
 
     assert not photo_folder(job.book.path).exists()
     assert job.state.current(PHOTO) == []
@@ -64,7 +66,7 @@ def test_what_is_no_photo_or_too_large_is_refused(
 def test_photo_that_is_gone_is_told(job: OpenJob, tmp_path: Path) -> None:
     """A chooser may name a file that can't be read."""
     with pytest.raises(PhotoUnreadableError, match=r"gone\.jpg was not kept"):
-        keep_photo(job, path=str(tmp_path / "gone.jpg"))
+        do(job, KeepPhoto(path=str(tmp_path / "gone.jpg")))
 
 
 def test_pipe_is_no_photo(job: OpenJob, tmp_path: Path) -> None:
@@ -72,14 +74,14 @@ def test_pipe_is_no_photo(job: OpenJob, tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.jpg")
 
     with pytest.raises(PhotoUnreadableError, match=r"pipe\.jpg was not kept: it is a pipe"):
-        keep_photo(job, path=str(tmp_path / "pipe.jpg"))
+        do(job, KeepPhoto(path=str(tmp_path / "pipe.jpg")))
 
 
 def test_delay_ends_now(job: OpenJob, clock: SetClock) -> None:
     """From 8:00 to 8:25: 25 minutes, and a minute begun counts whole."""
     since_ms = clock.now().at_ms
     clock.pass_seconds(24 * 60 + 1)
-    delay = end_delay(job, cause="rain", since_ms=since_ms).entries[0].body
+    delay = do(job, EndDelay(cause="rain", since_ms=since_ms)).entries[0].body
 
     assert isinstance(delay, Delay)
     assert (delay.lost_min, delay.start_min) == (25, 8 * 60)
@@ -89,7 +91,7 @@ def test_delay_that_began_at_a_time_ends_now(job: OpenJob, clock: SetClock) -> N
     """The stated beginning counts, not the tap."""
     clock.pass_seconds(3600)
     since_ms = clock.now().at_ms
-    body = end_delay(job, cause="rain", since_ms=since_ms, start_min=500).entries[0].body
+    body = do(job, EndDelay(cause="rain", since_ms=since_ms, start_min=500)).entries[0].body
 
     assert isinstance(body, Delay)
     assert (body.lost_min, body.start_min) == (40, 500)
@@ -97,9 +99,12 @@ def test_delay_that_began_at_a_time_ends_now(job: OpenJob, clock: SetClock) -> N
 
 def shallow_flag(job: OpenJob) -> tuple[str, str]:
     """Make a flag; return its key and the digest of its figures."""
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
-    log_probe(
-        job, pass_id="G7-01", line_id="S01", along_nm=FT, depth_nm=200_000_000, depth_typed="7.9"
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
+    do(
+        job,
+        LogProbe(
+            pass_id="G7-01", line_id="S01", along_nm=FT, depth_nm=200_000_000, depth_typed="7.9"
+        ),
     )
     flag = next(f for f in job.board.open_flags() if f.finding.check == "depth_shallow")
     return flag.finding.key, flag.finding.figures
@@ -108,7 +113,7 @@ def shallow_flag(job: OpenJob) -> tuple[str, str]:
 def test_flag_is_answered_by_its_key(job: OpenJob) -> None:
     """The answer holds for the figures that were read."""
     key, figures = shallow_flag(job)
-    body = answer_by_key(job, key=key, figures=figures, answer="rework", why="now").entries[0].body
+    body = do(job, AnswerFlag(key=key, figures=figures, answer="rework", why="now")).entries[0].body
 
     assert isinstance(body, Disposition)
     assert (body.flag, body.figures, body.answer) == (key, figures, "rework")
@@ -120,7 +125,7 @@ def test_flag_of_other_figures_is_not_answered(job: OpenJob, is_gone: bool, says
     key, figures = shallow_flag(job)
     asked = ("no/such", figures) if is_gone else (key, "0" * 16)
     with pytest.raises(FlagGoneError, match=says):
-        answer_by_key(job, key=asked[0], figures=asked[1], answer="rework", why="now")
+        do(job, AnswerFlag(key=asked[0], figures=asked[1], answer="rework", why="now"))
 
     assert job.state.current(DISPOSITION, key) == []
 

@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import pytest
 
-from crewapp.handlers.day import close_day, log_note, reopen_day
+from crewapp.commands.day import CloseDay, LogNote, ReopenDay
+from crewapp.commands.entries import Correct, Strike
 from crewapp.handlers.entries import (
     NothingToStrikeError,
     ReasonMissingError,
-    correct,
-    strike,
     undo_last,
     write,
 )
 from crewapp.handlers.plan.plan_entries import set_up
-from crewapp.job.open_job import Changed, DayClosedError, OpenJob, Writing
+from crewapp.job.dispatch import do
+from crewapp.job.open_job import DayClosedError, OpenJob, Writing
 from crewapp.tablet.clock import SetClock
-from models.entries.bodies.day import Note
+from models.entries.bodies.day import Delay, Note
 from models.entries.envelope import EntryRefusedError, body_fields
 from models.entries.kind_names import NOTE, SURFACE
 
@@ -27,7 +25,7 @@ DAY, NEXT_DAY = "2026-05-11", "2026-05-12"
 
 def note(job: OpenJob, text: str = "rain coming") -> str:
     """Write a note and return the id of its entry."""
-    return log_note(job, text=text).entries[0].id
+    return do(job, LogNote(text=text)).entries[0].id
 
 
 def test_written_entry_carries_the_moment(job: OpenJob) -> None:
@@ -55,7 +53,7 @@ def test_correct_keeps_the_day_and_what_was_not_changed(job: OpenJob, clock: Set
     first = note(job, "ticket 17")
     clock.put(NEXT_DAY, 7 * 60)
 
-    changed = correct(job, first, " misheard ", text="ticket 71")
+    changed = do(job, Correct(entry_id=first, reason=" misheard ", fields={"text": "ticket 71"}))
 
     entry = changed.entries[0]
     assert (entry.day, entry.strikes, entry.reason) == (DAY, (first,), "misheard")
@@ -67,7 +65,7 @@ def test_correct_refuses_a_field_that_does_not_fit(job: OpenJob) -> None:
     """A correction that can't be written leaves the first standing."""
     first = note(job)
     with pytest.raises(EntryRefusedError, match="text of this note"):
-        correct(job, first, "empty", text="")
+        do(job, Correct(entry_id=first, reason="empty", fields={"text": ""}))
 
     assert not job.state.is_struck(first)
 
@@ -76,7 +74,7 @@ def test_strike_crosses_out_and_keeps(job: OpenJob) -> None:
     """A struck entry is no longer current, and is still in its day."""
     first = note(job)
 
-    strike(job, first, "said by mistake")
+    do(job, Strike(entry_id=first, reason="said by mistake"))
 
     assert list(job.state.bodies(NOTE)) == []
     assert first in {entry.id for entry in job.state.days[DAY]}
@@ -87,7 +85,7 @@ def test_strike_needs_a_reason(job: OpenJob, reason: str) -> None:
     """Without a reason nothing is struck."""
     first = note(job)
     with pytest.raises(ReasonMissingError, match="Why the note is wrong"):
-        strike(job, first, reason)
+        do(job, Strike(entry_id=first, reason=reason))
 
     assert not job.state.is_struck(first)
 
@@ -95,28 +93,28 @@ def test_strike_needs_a_reason(job: OpenJob, reason: str) -> None:
 def test_nothing_is_struck_twice(job: OpenJob) -> None:
     """An entry that is struck already can't be struck or corrected again."""
     first = note(job)
-    strike(job, first, "wrong")
+    do(job, Strike(entry_id=first, reason="wrong"))
     before = job.book.count()
 
-    for act in (strike, correct):
+    for act in (Strike, Correct):
         with pytest.raises(NothingToStrikeError, match="is struck already"):
-            act(job, first, "again")
+            do(job, act(entry_id=first, reason="again"))
     assert job.book.count() == before
 
 
 def test_a_strike_is_not_struck(job: OpenJob) -> None:
     """Crossing out a strike would look like taking it back, and put nothing back."""
-    crossing = strike(job, note(job), "wrong").entries[0].id
+    crossing = do(job, Strike(entry_id=note(job), reason="wrong")).entries[0].id
 
-    for act in (strike, correct):
+    for act in (Strike, Correct):
         with pytest.raises(NothingToStrikeError, match="only crosses out another"):
-            act(job, crossing, "not so")
+            do(job, act(entry_id=crossing, reason="not so"))
 
 
 def test_unknown_entry_is_not_struck(job: OpenJob) -> None:
     """An id that the book doesn't have is refused in a sentence."""
     with pytest.raises(NothingToStrikeError, match="entry nowhere is not in this book"):
-        strike(job, "nowhere", "wrong")
+        do(job, Strike(entry_id="nowhere", reason="wrong"))
 
 
 def test_undo_last_strikes_everything_the_tap_wrote(job: OpenJob) -> None:
@@ -132,7 +130,7 @@ def test_undo_last_strikes_everything_the_tap_wrote(job: OpenJob) -> None:
 
 def test_undo_twice_writes_nothing(job: OpenJob) -> None:
     """A second undo of the same tap finds nothing to do."""
-    changed = log_note(job, text="one")
+    changed = do(job, LogNote(text="one"))
     undo_last(job, changed)
     before = job.book.count()
 
@@ -143,41 +141,42 @@ def test_undo_twice_writes_nothing(job: OpenJob) -> None:
 def test_closed_day_refuses_every_kind_but_two(job: OpenJob) -> None:
     """Nothing is written for a day that stands closed, until it is reopened."""
     first = note(job)
-    close_day(job, DAY)
+    do(job, CloseDay(day=DAY))
     before = job.book.count()
 
     for act in (
         lambda: note(job),
-        lambda: strike(job, first, "wrong"),
-        lambda: correct(job, first, "wrong", text="other"),
-        lambda: write(job, "delay", cause="rain", lost_min=5),
+        lambda: do(job, Strike(entry_id=first, reason="wrong")),
+        lambda: do(job, Correct(entry_id=first, reason="wrong", fields={"text": "other"})),
+        lambda: write(job, Delay(cause="rain", lost_min=5)),
     ):
         with pytest.raises(DayClosedError, match=f"{DAY} is closed and its sheet stands"):
             act()
     assert job.book.count() == before
-    reopen_day(job, DAY, "forgot the rain")
+    do(job, ReopenDay(day=DAY, why="forgot the rain"))
     note(job)
 
 
 def test_closed_day_holds_back_the_whole_act(job: OpenJob) -> None:
     """When one entry of an act belongs to a closed day, none is written."""
     note(job)
-    close_day(job, DAY)
+    do(job, CloseDay(day=DAY))
     with pytest.raises(DayClosedError):
         job.ink(Writing(Note(text="new day"), day=NEXT_DAY), Writing(Note(text="old"), day=DAY))
 
     assert NEXT_DAY not in job.state.days
 
 
-@pytest.mark.parametrize("act", [strike, lambda job, id, why: correct(job, id, why, text="late")])
+@pytest.mark.parametrize("fields", [None, {"text": "late"}], ids=["strike", "correct"])
 def test_undo_of_a_strike_or_a_correction_puts_the_first_back(
-    job: OpenJob, act: Callable[[OpenJob, str, str], Changed]
+    job: OpenJob, fields: dict[str, str] | None
 ) -> None:
     """What was crossed out by mistake stands again, once, before what was written after it."""
     first = note(job, "first")
     note(job, "second")
 
-    undo_last(job, act(job, first, "a slip"))
+    slip = {"entry_id": first, "reason": "a slip"}
+    undo_last(job, do(job, Strike(**slip) if fields is None else Correct(**slip, fields=fields)))
 
     assert [body.text for body in job.state.bodies(NOTE)] == ["first", "second"]
     assert job.state.is_struck(first)
@@ -188,7 +187,7 @@ def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetC
     """A surface is not gone when its change is undone, though its first day is closed."""
     surface = job.state.latest(SURFACE, "G7")
     assert surface is not None
-    close_day(job, DAY)
+    do(job, CloseDay(day=DAY))
     clock.put(NEXT_DAY, 7 * 60)
 
     changed = set_up(job, "surface", **{**body_fields(surface), "name": "another"})

@@ -6,10 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from crewapp.commands.go_ahead import GoOnAnyway
 from crewapp.handlers.entries import ReasonMissingError
-from crewapp.handlers.go_ahead import go_on_anyway
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.lines.undo_line import inked_face
+from crewapp.pages.lines.undo_presenter import inked_face
+from crewapp.pages.lines.undo_view import ShowUndoLine
 from models.entries.kind_names import GO_AHEAD
 from sync.papers.day.day_files import build_day_sheet
 from sync.papers.wording.entry_text import details_of, title_of
@@ -21,25 +23,27 @@ from tests.sync.papers.pdf_reading import text_of
 def test_no_reason_no_going_on(job: OpenJob, reason: str) -> None:
     """Nothing is written without one."""
     with pytest.raises(ReasonMissingError):
-        go_on_anyway(job, place="G7", missing="locate_ticket", reason=reason)
+        do(job, GoOnAnyway(place="G7", missing="locate_ticket", reason=reason))
 
     assert not job.state.current(GO_AHEAD, "G7")
 
 
 def test_reason_is_said_on_glass_and_paper(job: OpenJob) -> None:
     """Undo strip and day sheet tell what was missing and why work went on."""
-    changed = go_on_anyway(job, place="G7", missing="locate_ticket", reason="locator is here")
+    changed = do(job, GoOnAnyway(place="G7", missing="locate_ticket", reason="locator is here"))
     (entry,) = job.state.current(GO_AHEAD, "G7")
 
-    assert inked_face(job, changed).text.endswith("gone on without locate ticket: locator is here")
-    assert inked_face(job, changed).can_undo
+    assert inked_face(job, ShowUndoLine(changed=changed)).text.endswith(
+        "gone on without locate ticket: locator is here"
+    )
+    assert inked_face(job, ShowUndoLine(changed=changed)).can_undo
     assert title_of("go_ahead") == "Gone on anyway"
     assert details_of(entry, job.figures) == "G7: no locate ticket; locator is here"
 
 
 def test_day_sheet_prints_the_reason(job: OpenJob, tmp_path: Path) -> None:
     """Whoever reads the day's paper sees that work went on, and why."""
-    go_on_anyway(job, place="C1", missing="trench_protection", reason="work from the bank only")
+    do(job, GoOnAnyway(place="C1", missing="trench_protection", reason="work from the bank only"))
     sheet = build_day_sheet(job.state, job.board, DAY)
     path = tmp_path / "day.pdf"
     path.write_bytes(sheet)

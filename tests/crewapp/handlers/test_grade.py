@@ -4,21 +4,25 @@ from __future__ import annotations
 
 import pytest
 
-from crewapp.handlers.entries import strike, undo_last
+from crewapp.commands.entries import Strike
+from crewapp.commands.grade import (
+    CheckLayer,
+    CheckSetup,
+    NoteProtection,
+    ReadTurningPoint,
+    ReleaseHold,
+    SetUpLaser,
+    ShootGrade,
+)
+from crewapp.handlers.entries import undo_last
 from crewapp.handlers.grade import (
     NameTakenError,
     PlaneUnfitError,
     UnknownPointError,
     UnknownSetupError,
-    check_layer,
-    check_setup,
     next_setup_id,
-    note_protection,
-    read_turning_point,
-    release_hold,
-    set_up_laser,
-    shoot_grade,
 )
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
 from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
@@ -30,19 +34,21 @@ FT = 304_800_000
 
 def stand(job: OpenJob, point: str = "BM1", feet: int = 4) -> None:
     """Set the laser up with a backsight of so many feet."""
-    set_up_laser(job, on_point=point, backsight_nm=feet * FT, backsight_typed=str(feet))
+    do(job, SetUpLaser(on_point=point, backsight_nm=feet * FT, backsight_typed=str(feet)))
 
 
 def stand_graded(job: OpenJob, collector_id: str = "C1") -> None:
     """Set the laser up as L1, dialled to 1 % along a collector."""
-    set_up_laser(
+    do(
         job,
-        on_point="BM1",
-        backsight_nm=FT,
-        collector_id=collector_id,
-        plane="graded",
-        fall_nm=1,
-        run_nm=100,
+        SetUpLaser(
+            on_point="BM1",
+            backsight_nm=FT,
+            collector_id=collector_id,
+            plane="graded",
+            fall_nm=1,
+            run_nm=100,
+        ),
     )
 
 
@@ -57,7 +63,7 @@ def test_setups_are_named_in_turn(job: OpenJob) -> None:
 
 def test_setup_name_skips_one_that_is_taken(job: OpenJob) -> None:
     """A name given by hand is not given out again."""
-    set_up_laser(job, on_point="BM1", backsight_nm=FT, setup_id="L2")
+    do(job, SetUpLaser(on_point="BM1", backsight_nm=FT, setup_id="L2"))
 
     assert next_setup_id(job) == "L3"
 
@@ -82,7 +88,9 @@ def test_turning_point_carries_the_level_on(job: OpenJob) -> None:
     stand(job)
 
     body = (
-        read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=5 * FT).entries[0].body
+        do(job, ReadTurningPoint(setup_id="L1", point_id="TP1", foresight_nm=5 * FT))
+        .entries[0]
+        .body
     )
     stand(job, "TP1")
 
@@ -94,7 +102,7 @@ def test_check_shot_is_logged(job: OpenJob) -> None:
     """A check shot belongs to its setup."""
     stand(job)
 
-    body = check_setup(job, setup_id="L1", on_point="BM1", reading_nm=4 * FT).entries[0].body
+    body = do(job, CheckSetup(setup_id="L1", on_point="BM1", reading_nm=4 * FT)).entries[0].body
 
     assert isinstance(body, CheckShot)
 
@@ -104,8 +112,11 @@ def test_shot_is_reduced_through_its_setup(job: OpenJob) -> None:
     stand(job)
 
     body = (
-        shoot_grade(
-            job, setup_id="L1", collector_id="C1", station_nm=0, on="invert", reading_nm=9 * FT
+        do(
+            job,
+            ShootGrade(
+                setup_id="L1", collector_id="C1", station_nm=0, on="invert", reading_nm=9 * FT
+            ),
         )
         .entries[0]
         .body
@@ -119,10 +130,11 @@ def test_readings_need_their_setup(job: OpenJob) -> None:
     """No reading is taken from a setup that nobody logged."""
     before = job.book.count()
     for act in (
-        lambda: read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=FT),
-        lambda: check_setup(job, setup_id="L1", on_point="BM1", reading_nm=FT),
-        lambda: shoot_grade(
-            job, setup_id="L1", collector_id="C1", station_nm=0, on="invert", reading_nm=FT
+        lambda: do(job, ReadTurningPoint(setup_id="L1", point_id="TP1", foresight_nm=FT)),
+        lambda: do(job, CheckSetup(setup_id="L1", on_point="BM1", reading_nm=FT)),
+        lambda: do(
+            job,
+            ShootGrade(setup_id="L1", collector_id="C1", station_nm=0, on="invert", reading_nm=FT),
         ),
     ):
         with pytest.raises(UnknownSetupError, match="there is no setup L1 yet"):
@@ -133,16 +145,18 @@ def test_readings_need_their_setup(job: OpenJob) -> None:
 def test_stretches_are_kept_from_low_to_high(job: OpenJob) -> None:
     """It doesn't matter from which end a stretch is told."""
     bodies = [
-        check_layer(job, collector_id="C1", from_nm=60, to_nm=0, layer="bedding"),
-        release_hold(job, collector_id="C1", from_nm=60, to_nm=0, released_by="Ana"),
-        note_protection(
+        do(job, CheckLayer(collector_id="C1", from_nm=60, to_nm=0, layer="bedding")),
+        do(job, ReleaseHold(collector_id="C1", from_nm=60, to_nm=0, released_by="Ana")),
+        do(
             job,
-            collector_id="C1",
-            from_nm=60,
-            to_nm=0,
-            depth_nm=5 * FT,
-            protection="shored",
-            judged_by="Ana",
+            NoteProtection(
+                collector_id="C1",
+                from_nm=60,
+                to_nm=0,
+                depth_nm=5 * FT,
+                protection="shored",
+                judged_by="Ana",
+            ),
         ),
     ]
 
@@ -156,11 +170,11 @@ def test_setup_name_is_not_given_twice(job: OpenJob) -> None:
     """A second setup L1 would move what was shot from the first; a struck one counts too."""
     stand(job)
     stand(job)
-    strike(job, job.state.current(SETUP, "L2")[0].id, "wrong benchmark")
+    do(job, Strike(entry_id=job.state.current(SETUP, "L2")[0].id, reason="wrong benchmark"))
 
     for name in ("L1", "L2"):
         with pytest.raises(NameTakenError, match=f"{name} is the name .* L3 would be accepted"):
-            set_up_laser(job, on_point="BM1", backsight_nm=FT, setup_id=name)
+            do(job, SetUpLaser(on_point="BM1", backsight_nm=FT, setup_id=name))
     assert next_setup_id(job) == "L3"
 
 
@@ -168,18 +182,18 @@ def test_setup_name_is_not_given_twice(job: OpenJob) -> None:
 def test_turning_point_takes_no_name_of_another_point(job: OpenJob, name: str) -> None:
     """TP1 of today is not TP1 of yesterday: levels that hang from the first would move."""
     stand(job)
-    read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=5 * FT)
+    do(job, ReadTurningPoint(setup_id="L1", point_id="TP1", foresight_nm=5 * FT))
 
     with pytest.raises(NameTakenError, match="another point"):
-        read_turning_point(job, setup_id="L1", point_id=name, foresight_nm=6 * FT)
+        do(job, ReadTurningPoint(setup_id="L1", point_id=name, foresight_nm=6 * FT))
 
 
 def test_turning_point_taken_back_at_once_may_be_read_again(job: OpenJob) -> None:
     """A slip leaves its name free as long as nothing hangs from it: 100 + 4 - 6 is 98."""
     stand(job)
-    undo_last(job, read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=5 * FT))
+    undo_last(job, do(job, ReadTurningPoint(setup_id="L1", point_id="TP1", foresight_nm=5 * FT)))
 
-    read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=6 * FT)
+    do(job, ReadTurningPoint(setup_id="L1", point_id="TP1", foresight_nm=6 * FT))
 
     assert point_elevation(job.state, "TP1") == 98 * FT
 
@@ -189,7 +203,7 @@ def test_turning_point_needs_a_level_plane(job: OpenJob) -> None:
     stand_graded(job)
 
     with pytest.raises(PlaneUnfitError, match="dialled to a grade"):
-        read_turning_point(job, setup_id="L1", point_id="TP1", foresight_nm=FT)
+        do(job, ReadTurningPoint(setup_id="L1", point_id="TP1", foresight_nm=FT))
 
 
 def test_graded_plane_serves_its_own_collector_alone(job: OpenJob) -> None:
@@ -199,4 +213,7 @@ def test_graded_plane_serves_its_own_collector_alone(job: OpenJob) -> None:
     stand_graded(job)
 
     with pytest.raises(PlaneUnfitError, match="dialled along C1"):
-        shoot_grade(job, setup_id="L1", collector_id="C2", station_nm=0, on="invert", reading_nm=FT)
+        do(
+            job,
+            ShootGrade(setup_id="L1", collector_id="C2", station_nm=0, on="invert", reading_nm=FT),
+        )

@@ -6,20 +6,21 @@ from typing import Any
 
 import pytest
 
-from crewapp.handlers.grade import set_up_laser
+from crewapp.commands.grade import SetUpLaser
+from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent, LogPegTest
 from crewapp.handlers.lasers import (
     InstrumentTakenError,
     PegDistancesError,
     UnknownInstrumentError,
-    add_instrument,
-    log_peg_test,
-    note_event,
 )
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from tests.crewapp.conftest import DAY
 
 FT_NM = 304_800_000
-READINGS = dict.fromkeys(("mid_a_nm", "mid_b_nm", "end_a_nm", "end_b_nm"), 5 * FT_NM)
+READINGS: dict[str, Any] = dict.fromkeys(
+    ("mid_a_nm", "mid_b_nm", "end_a_nm", "end_b_nm"), 5 * FT_NM
+)
 
 
 def body(changed: Any) -> Any:
@@ -30,7 +31,7 @@ def body(changed: Any) -> Any:
 def test_laser_is_read_to_what_is_usual_in_the_jobs_units(job: OpenJob) -> None:
     """A hundredth of a foot where nobody says; days ago become a day."""
     laser = body(
-        add_instrument(job, instrument_id=" laser 1 ", what="pipe_laser", calibrated_days_ago=0)
+        do(job, AddInstrument(instrument_id=" laser 1 ", what="pipe_laser", calibrated_days_ago=0))
     )
 
     assert (laser.instrument_id, laser.rod_step_nm, laser.calibrated_on) == (
@@ -42,22 +43,22 @@ def test_laser_is_read_to_what_is_usual_in_the_jobs_units(job: OpenJob) -> None:
 
 def test_name_of_another_laser_is_refused(job: OpenJob) -> None:
     """Two lasers of one name would share their peg tests."""
-    add_instrument(job, instrument_id="laser 1", what="pipe_laser")
+    do(job, AddInstrument(instrument_id="laser 1", what="pipe_laser"))
     before = job.book.count()
 
     with pytest.raises(InstrumentTakenError, match="another instrument of this job"):
-        add_instrument(job, instrument_id="laser 1", what="digital_level")
+        do(job, AddInstrument(instrument_id="laser 1", what="digital_level"))
     assert job.book.count() == before
 
 
 def test_unknown_laser_is_refused_with_those_known(job: OpenJob) -> None:
     """Events, peg tests and setups name a laser of the job."""
-    add_instrument(job, instrument_id="laser 1", what="pipe_laser")
+    do(job, AddInstrument(instrument_id="laser 1", what="pipe_laser"))
     before = job.book.count()
     for write in (
-        lambda: note_event(job, instrument_id="x", what="dropped"),
-        lambda: log_peg_test(job, instrument_id="x", to_a_nm=2, to_b_nm=1, **READINGS),
-        lambda: set_up_laser(job, on_point="BM1", backsight_nm=FT_NM, instrument_id="x"),
+        lambda: do(job, LogInstrumentEvent(instrument_id="x", what="dropped")),
+        lambda: do(job, LogPegTest(instrument_id="x", to_a_nm=2, to_b_nm=1, **READINGS)),
+        lambda: do(job, SetUpLaser(on_point="BM1", backsight_nm=FT_NM, instrument_id="x")),
     ):
         with pytest.raises(UnknownInstrumentError, match="Its instruments are laser 1"):
             write()
@@ -66,18 +67,18 @@ def test_unknown_laser_is_refused_with_those_known(job: OpenJob) -> None:
 
 def test_peg_test_with_one_distance_twice_is_refused(job: OpenJob) -> None:
     """As far from A as from B, the second setup shows nothing."""
-    add_instrument(job, instrument_id="laser 1", what="pipe_laser")
+    do(job, AddInstrument(instrument_id="laser 1", what="pipe_laser"))
 
     with pytest.raises(PegDistancesError, match="close to one of the pegs"):
-        log_peg_test(job, instrument_id="laser 1", to_a_nm=9, to_b_nm=9, **READINGS)
+        do(job, LogPegTest(instrument_id="laser 1", to_a_nm=9, to_b_nm=9, **READINGS))
 
 
 def test_setup_takes_the_only_laser_and_none_of_two(job: OpenJob) -> None:
     """Without a laser nothing is named; with one it is taken; of two it has to be said."""
     named = []
     for number in range(3):
-        setup = body(set_up_laser(job, on_point="BM1", backsight_nm=FT_NM))
+        setup = body(do(job, SetUpLaser(on_point="BM1", backsight_nm=FT_NM)))
         named.append(setup.instrument_id)
-        add_instrument(job, instrument_id=f"laser {number}", what="pipe_laser")
+        do(job, AddInstrument(instrument_id=f"laser {number}", what="pipe_laser"))
 
     assert named == ["", "laser 0", ""]

@@ -6,13 +6,12 @@ from typing import Any
 
 import pytest
 
+from crewapp.commands.loads import HaulSpoil, PlaceHopper, TakeDelivery
 from crewapp.handlers.loads import (
     HopperUnknownError,
     UnknownMaterialError,
-    haul_spoil,
-    place_hopper,
-    take_delivery,
 )
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from models.entries.bodies.loads import Delivery, SpoilAway
 from models.entries.bodies.passes import SandPlaced
@@ -25,7 +24,7 @@ HALF_YD3_PL = 382_277_428_992_000
 
 def test_delivery_adds_to_what_came(job: OpenJob) -> None:
     """A delivery counts for its material."""
-    body = take_delivery(job, material_id="sand", ticket="7", mass_ug=10**12).entries[0].body
+    body = do(job, TakeDelivery(material_id="sand", ticket="7", mass_ug=10**12)).entries[0].body
 
     assert isinstance(body, Delivery)
     assert job.state.total(DELIVERED_UG, "sand") == 10**12
@@ -34,14 +33,14 @@ def test_delivery_adds_to_what_came(job: OpenJob) -> None:
 def test_delivery_needs_a_material_of_the_job(job: OpenJob) -> None:
     """What the job doesn't use is refused, with what it does."""
     with pytest.raises(UnknownMaterialError, match="no material gold. Its materials are sand"):
-        take_delivery(job, material_id="gold", mass_ug=1)
+        do(job, TakeDelivery(material_id="gold", mass_ug=1))
 
 
 @pytest.mark.parametrize("amounts", [{}, {"mass_ug": 1, "length_nm": 1}])
 def test_delivery_states_one_amount(job: OpenJob, amounts: dict[str, Any]) -> None:
     """A ticket has one figure."""
     with pytest.raises(EntryRefusedError, match="exactly one of mass, volume or length"):
-        take_delivery(job, material_id="sand", **amounts)
+        do(job, TakeDelivery(material_id="sand", **amounts))
 
 
 @pytest.mark.parametrize(
@@ -51,7 +50,9 @@ def test_delivery_states_one_amount(job: OpenJob, amounts: dict[str, Any]) -> No
 def test_hopper_is_counted_in_tenths(job: OpenJob, tenths: int, volume_pl: int, typed: str) -> None:
     """A hopper load has the volume that the material's hopper holds."""
     body = (
-        place_hopper(job, surface_id="G7", material_id="sand", loads_tenths=tenths).entries[0].body
+        do(job, PlaceHopper(surface_id="G7", material_id="sand", loads_tenths=tenths))
+        .entries[0]
+        .body
     )
 
     assert isinstance(body, SandPlaced)
@@ -61,12 +62,12 @@ def test_hopper_is_counted_in_tenths(job: OpenJob, tenths: int, volume_pl: int, 
 def test_hopper_needs_its_volume(job: OpenJob) -> None:
     """Without the volume of a hopper a load has no amount."""
     with pytest.raises(HopperUnknownError, match="loose sand has no hopper volume yet"):
-        place_hopper(job, surface_id="G7", material_id="loose sand")
+        do(job, PlaceHopper(surface_id="G7", material_id="loose sand"))
 
 
 def test_spoil_is_hauled(job: OpenJob) -> None:
     """A load of spoil counts for its day."""
-    body = haul_spoil(job, volume_pl=7, surface_id="G7", to="yard").entries[0].body
+    body = do(job, HaulSpoil(volume_pl=7, surface_id="G7", to="yard")).entries[0].body
 
     assert isinstance(body, SpoilAway)
     assert job.state.total(SPOIL_PL) == 7

@@ -6,8 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from crewapp.handlers.loads import UnknownMaterialError, take_delivery
-from crewapp.handlers.materials import log_box_weighing, log_bulking, log_sieve_test
+from crewapp.commands.loads import TakeDelivery
+from crewapp.commands.materials import LogBoxWeighing, LogBulking, LogSieveTest
+from crewapp.handlers.loads import UnknownMaterialError
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from models.entries.bodies.material_tests import SieveTest
 from models.entries.envelope import EntryRefusedError
@@ -19,7 +21,7 @@ HELD = ((500, 20_000), (250, 50_000), (150, 30_000), (0, 0))
 
 def test_a_sieve_sheet_is_flagged_when_it_is_out(job: OpenJob) -> None:
     """A sheet with 30 % of fine sand raises its flag at once."""
-    changed = log_sieve_test(job, material_id="sand", held=HELD, edition="USGA 1993")
+    changed = do(job, LogSieveTest(material_id="sand", held=HELD, edition="USGA 1993"))
     body = changed.entries[0].body
 
     assert isinstance(body, SieveTest)
@@ -29,15 +31,15 @@ def test_a_sieve_sheet_is_flagged_when_it_is_out(job: OpenJob) -> None:
 
 def test_a_box_weighed_changes_what_is_on_hand(job: OpenJob) -> None:
     """From the box on, a mass delivered is the volume that the box says."""
-    take_delivery(job, material_id="sand", mass_ug=10**12)
-    log_box_weighing(job, material_id="sand", volume_pl=10**13, mass_ug=2 * 10**10)
+    do(job, TakeDelivery(material_id="sand", mass_ug=10**12))
+    do(job, LogBoxWeighing(material_id="sand", volume_pl=10**13, mass_ug=2 * 10**10))
 
     assert on_hand_pl(job.state, "sand") == 5 * 10**14
 
 
 def test_a_jar_gives_the_bulking(job: OpenJob) -> None:
     """200 mm moist and 160 mm flooded are 25 %."""
-    log_bulking(job, material_id="sand", moist_nm=200, flooded_nm=160, moist_typed="200 mm")
+    do(job, LogBulking(material_id="sand", moist_nm=200, flooded_nm=160, moist_typed="200 mm"))
     found = bulking_of(job.state, "sand")
 
     assert found is not None
@@ -47,14 +49,14 @@ def test_a_jar_gives_the_bulking(job: OpenJob) -> None:
 def test_tests_need_a_material_of_the_job(job: OpenJob) -> None:
     """What the job doesn't use is not tested."""
     with pytest.raises(UnknownMaterialError):
-        log_sieve_test(job, material_id="gold", held=HELD)
+        do(job, LogSieveTest(material_id="gold", held=HELD))
     with pytest.raises(UnknownMaterialError):
-        log_box_weighing(job, material_id="gold", volume_pl=1, mass_ug=1)
+        do(job, LogBoxWeighing(material_id="gold", volume_pl=1, mass_ug=1))
     with pytest.raises(UnknownMaterialError):
-        log_bulking(job, material_id="gold", moist_nm=2, flooded_nm=1)
+        do(job, LogBulking(material_id="gold", moist_nm=2, flooded_nm=1))
 
 
 def test_flooded_sand_never_stands_higher(job: OpenJob) -> None:
     """A jar read the wrong way round is refused."""
     with pytest.raises(EntryRefusedError, match="cannot stand higher"):
-        log_bulking(job, material_id="sand", moist_nm=160, flooded_nm=200)
+        do(job, LogBulking(material_id="sand", moist_nm=160, flooded_nm=200))

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from crewapp.handlers.entries import correct, undo_last
-from crewapp.handlers.passes import log_pass, log_probe
+from crewapp.commands.entries import Correct
+from crewapp.commands.passes import LogPass, LogProbe
+from crewapp.handlers.entries import undo_last
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
 from models.entries.kind_names import PASS, PROBE
 
@@ -15,10 +17,10 @@ FT_NM, IN_NM = 304_800_000, 25_400_000
 def cut(job: OpenJob, *line_ids: str) -> str:
     """Cut lines, probe each once; return the id of the pass."""
     given: dict[str, Any] = {"surface_id": "G7", "length_nm": 30 * FT_NM, "length_typed": "30"}
-    changed = log_pass(job, line_ids=line_ids, **given)
+    changed = do(job, LogPass(line_ids=line_ids, **given))
     for line_id in line_ids:
         depth: dict[str, Any] = {"depth_nm": 9 * IN_NM, "depth_typed": "9"}
-        log_probe(job, pass_id="G7-01", line_id=line_id, along_nm=2 * FT_NM, **depth)
+        do(job, LogProbe(pass_id="G7-01", line_id=line_id, along_nm=2 * FT_NM, **depth))
     return changed.entries[0].id
 
 
@@ -36,7 +38,7 @@ def raised(job: OpenJob) -> list[tuple[str, str]]:
 def moved(job: OpenJob, *line_ids: str) -> Changed:
     """Correct the pass to other lines."""
     entry_id = job.state.current(PASS, "G7-01")[0].id
-    return correct(job, entry_id, "wrong line", line_ids=line_ids)
+    return do(job, Correct(entry_id=entry_id, reason="wrong line", fields={"line_ids": line_ids}))
 
 
 def test_probes_follow_their_pass_and_the_old_ones_stay_readable(job: OpenJob) -> None:
@@ -78,7 +80,14 @@ def test_other_corrections_leave_probes_alone(job: OpenJob) -> None:
     """A length corrected moves nothing."""
     entry_id = cut(job, "S01")
 
-    changed = correct(job, entry_id, "tape misread", length_nm=31 * FT_NM, length_typed="31")
+    changed = do(
+        job,
+        Correct(
+            entry_id=entry_id,
+            reason="tape misread",
+            fields={"length_nm": 31 * FT_NM, "length_typed": "31"},
+        ),
+    )
 
     assert [entry.kind for entry in changed.entries] == ["pass"]
 

@@ -7,11 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.handlers.grade import next_setup_id, set_up_laser
+from crewapp.commands.grade import SetUpLaser
+from crewapp.commands.passes import LogPass
+from crewapp.handlers.grade import next_setup_id
 from crewapp.handlers.naming import own_mark
-from crewapp.handlers.passes import log_pass, next_pass_id
+from crewapp.handlers.passes import next_pass_id
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.grade.setup.presenter import _next_turning
 from crewapp.tablet.clock import SetClock
@@ -38,8 +41,8 @@ def pair(tmp_path: Path, clock: SetClock) -> Iterator[tuple[OpenJob, OpenJob]]:
 
 def work(job: OpenJob) -> None:
     """A setup and a pass, named by the app."""
-    set_up_laser(job, on_point="BM1", backsight_nm=5 * FT)
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
+    do(job, SetUpLaser(on_point="BM1", backsight_nm=5 * FT))
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
 
 
 def names_of(job: OpenJob) -> list[str]:

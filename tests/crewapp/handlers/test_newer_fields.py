@@ -7,9 +7,11 @@ from typing import Any, ClassVar
 
 import pytest
 
-from crewapp.handlers.entries import correct, undo_last, write
-from crewapp.handlers.loads import set_hopper
+from crewapp.commands.entries import Correct
+from crewapp.commands.loads import SetHopper
+from crewapp.handlers.entries import undo_last, write
 from crewapp.handlers.plan.plan_entries import set_up
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
 from crewapp.pages.lines.entry_line import said
 from models.book.row import GENESIS, chain, from_raw
@@ -74,8 +76,8 @@ def test_correction_carries_over_what_it_does_not_know(
     """Only what was corrected changes; without unknown fields there is nothing to carry."""
     first = arrive(job, "pass", pass_fields)
 
-    changed = correct(job, first, "misread", note="wet")
-    again = correct(job, changed.entries[0].id, "misread", note="")
+    changed = do(job, Correct(entry_id=first, reason="misread", fields={"note": "wet"}))
+    again = do(job, Correct(entry_id=changed.entries[0].id, reason="misread", fields={"note": ""}))
 
     assert standing(changed, "pass") == {**pass_fields, "note": "wet"}
     assert standing(again, "pass") == pass_fields
@@ -84,7 +86,12 @@ def test_correction_carries_over_what_it_does_not_know(
 
 def test_undoing_a_correction_brings_them_back(job: OpenJob, pass_fields: dict[str, Any]) -> None:
     """What stands again after a slip is all that stood before it."""
-    changed = correct(job, arrive(job, "pass", pass_fields), "misread", note="wet")
+    changed = do(
+        job,
+        Correct(
+            entry_id=arrive(job, "pass", pass_fields), reason="misread", fields={"note": "wet"}
+        ),
+    )
 
     assert standing(undo_last(job, changed), "pass") == pass_fields
 
@@ -95,7 +102,9 @@ def test_probe_that_follows_its_pass_keeps_them(job: OpenJob, pass_fields: dict[
     probe = {"pass_id": "G7-01", "line_id": "S02", "along_nm": 0, "depth_nm": 250_000_000}
     arrive(job, "probe", {**body_fields(build_body("probe", probe)), "rod": "steel"})
 
-    changed = correct(job, first, "wrong line", line_ids=["S01", "S03"])
+    changed = do(
+        job, Correct(entry_id=first, reason="wrong line", fields={"line_ids": ["S01", "S03"]})
+    )
 
     assert standing(changed, "probe")["rod"] == "steel"
     assert [one.body.line_id for one in job.state.current(PROBE, "G7-01")] == ["S03"]
@@ -112,7 +121,7 @@ def test_plan_that_is_changed_keeps_them(job: OpenJob) -> None:
         reason="plan changed",
     )  # fmt: skip
 
-    fuller = set_hopper(job, material_id=name, hopper_pl=10**15)
+    fuller = do(job, SetHopper(material_id=name, hopper_pl=10**15))
     other = set_up(job, "material", **body_fields(material))
 
     assert standing(fuller, "material") == {
@@ -144,8 +153,13 @@ def test_member_of_a_list_keeps_its_own(
     fields = body_fields(build_body("sieve_test", {"material_id": "sand", "weights": weights}))
     first = arrive(job, "sieve_test", {**fields, "weights": more})
 
-    changed = correct(
-        job, first, "misread", weights=[{"opening_um": um, "retained_mg": 5} for um in openings]
+    changed = do(
+        job,
+        Correct(
+            entry_id=first,
+            reason="misread",
+            fields={"weights": [{"opening_um": um, "retained_mg": 5} for um in openings]},
+        ),
     )
 
     assert [one.get("dust") for one in standing(changed, "sieve_test")["weights"]] == dust
@@ -170,8 +184,8 @@ def _with_colour(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.usefixtures("_with_colour")
 def test_word_stands_only_where_its_field_says_something(job: OpenJob) -> None:
     """An entry without the field has the bytes it always had."""
-    plain = write(job, "note", text="gate").entries[0]
-    red = write(job, "note", text="gate", colour="red").entries[0]
+    plain = write(job, build_body("note", {"text": "gate"})).entries[0]
+    red = write(job, build_body("note", {"text": "gate", "colour": "red"})).entries[0]
 
     assert "needs" not in told(plain)
     assert told(red)["needs"] == ["note.colour"]
@@ -184,7 +198,7 @@ def test_correction_adds_the_words_of_what_it_corrects(job: OpenJob) -> None:
     fields = body_fields(build_body("note", {"text": "gate"}))
     first = arrive(job, "note", {**fields, "size": 2}, needs=["note.size"])
 
-    changed = correct(job, first, "it is red", colour="red")
+    changed = do(job, Correct(entry_id=first, reason="it is red", fields={"colour": "red"}))
 
     assert told(changed.entries[0])["needs"] == ["note.colour", "note.size"]
     assert standing(changed, "note") == {**fields, "colour": "red", "size": 2}
@@ -207,7 +221,7 @@ def test_line_on_the_glass_says_that_there_is_more(
     """As the foot of the sheet does; an entry that is known whole has no such words."""
     id = arrive(job, "pass", pass_fields)
     first = job.state.entries[id]
-    plain = write(job, "note", text="gate").entries[0]
+    plain = write(job, Note(text="gate")).entries[0]
 
     assert said(first, job.figures).endswith(", holds more than this version shows")
     assert said(plain, job.figures) == "gate"

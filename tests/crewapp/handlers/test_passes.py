@@ -6,19 +6,15 @@ from typing import Any
 
 import pytest
 
-from crewapp.handlers.entries import strike
+from crewapp.commands.entries import Strike
+from crewapp.commands.passes import LayPipe, LogPass, LogProbe, LogTurf, PlaceSand, WaterIn
 from crewapp.handlers.passes import (
     PassTakenError,
     UnknownLineError,
     UnknownPassError,
-    lay_pipe,
-    log_pass,
-    log_probe,
-    log_turf,
     next_pass_id,
-    place_sand,
-    water_in,
 )
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
 from models.entries.envelope import EntryRefusedError
@@ -30,25 +26,29 @@ FT, IN = 304_800_000, 25_400_000
 
 def cut(job: OpenJob, *lines: str, pass_id: str = "") -> Changed:
     """Cut a pass 30 ft long."""
-    return log_pass(
+    return do(
         job,
-        surface_id="G7",
-        line_ids=lines or ("S01", "S04"),
-        length_nm=30 * FT,
-        length_typed="30",
-        pass_id=pass_id,
+        LogPass(
+            surface_id="G7",
+            line_ids=lines or ("S01", "S04"),
+            length_nm=30 * FT,
+            length_typed="30",
+            pass_id=pass_id,
+        ),
     )
 
 
 def probe(job: OpenJob, pass_id: str = "G7-01", line_id: str = "S01", depth: int = 9) -> Changed:
     """Probe at 2 ft, so many inches deep."""
-    return log_probe(
+    return do(
         job,
-        pass_id=pass_id,
-        line_id=line_id,
-        along_nm=2 * FT,
-        depth_nm=depth * IN,
-        depth_typed=str(depth),
+        LogProbe(
+            pass_id=pass_id,
+            line_id=line_id,
+            along_nm=2 * FT,
+            depth_nm=depth * IN,
+            depth_typed=str(depth),
+        ),
     )
 
 
@@ -65,7 +65,7 @@ def test_name_of_a_struck_pass_is_not_given_again(job: OpenJob) -> None:
     """Probes of a struck pass still bear its name: they must not count for another pass."""
     first = cut(job, "S01").entries[0]
     probe(job)
-    strike(job, first.id, "cut on the other green")
+    do(job, Strike(entry_id=first.id, reason="cut on the other green"))
 
     second = cut(job, "S01").entries[0].body
 
@@ -92,7 +92,7 @@ def test_pass_refuses_a_line_off_the_plan(job: OpenJob) -> None:
 
 def test_pass_on_a_surface_without_a_plan_is_taken(job: OpenJob) -> None:
     """Where nobody has planned lines, none can be wrong."""
-    changed = log_pass(job, surface_id="X", line_ids=("1",), length_nm=FT, length_typed="1")
+    changed = do(job, LogPass(surface_id="X", line_ids=("1",), length_nm=FT, length_typed="1"))
 
     assert changed.entries[0].kind == "pass"
 
@@ -140,11 +140,11 @@ def test_probe_refuses_a_depth_below_nothing(job: OpenJob) -> None:
 
 def test_turf_strip_is_logged(job: OpenJob) -> None:
     """Turf is lifted over lines of the plan, and over no others."""
-    body = log_turf(job, surface_id="G7", line_ids=("S01",), step="lifted").entries[0].body
+    body = do(job, LogTurf(surface_id="G7", line_ids=("S01",), step="lifted")).entries[0].body
 
     assert body == TurfStrip(surface_id="G7", line_ids=("S01",), step="lifted")
     with pytest.raises(UnknownLineError):
-        log_turf(job, surface_id="G7", line_ids=("Q1",), step="lifted")
+        do(job, LogTurf(surface_id="G7", line_ids=("Q1",), step="lifted"))
 
 
 def test_sand_is_placed_by_volume_or_mass(job: OpenJob) -> None:
@@ -152,7 +152,7 @@ def test_sand_is_placed_by_volume_or_mass(job: OpenJob) -> None:
     cut(job)
 
     body = (
-        place_sand(job, surface_id="G7", material_id="sand", pass_id="G7-01", volume_pl=5)
+        do(job, PlaceSand(surface_id="G7", material_id="sand", pass_id="G7-01", volume_pl=5))
         .entries[0]
         .body
     )
@@ -162,42 +162,46 @@ def test_sand_is_placed_by_volume_or_mass(job: OpenJob) -> None:
     wrong: tuple[dict[str, Any], ...] = ({}, {"volume_pl": 5, "mass_ug": 5})
     for amounts in wrong:
         with pytest.raises(EntryRefusedError, match="either a volume or a mass"):
-            place_sand(job, surface_id="G7", material_id="sand", pass_id="G7-01", **amounts)
+            do(job, PlaceSand(surface_id="G7", material_id="sand", pass_id="G7-01", **amounts))
 
 
 def test_sand_needs_its_pass(job: OpenJob) -> None:
     """Sand of a pass that nobody logged is refused."""
     with pytest.raises(UnknownPassError):
-        place_sand(job, surface_id="G7", material_id="sand", pass_id="G7-09", volume_pl=5)
+        do(job, PlaceSand(surface_id="G7", material_id="sand", pass_id="G7-09", volume_pl=5))
 
 
 def test_water_is_logged(job: OpenJob) -> None:
     """Watering in is an entry of its surface."""
-    body = water_in(job, surface_id="G7", note="slow").entries[0].body
+    body = do(job, WaterIn(surface_id="G7", note="slow")).entries[0].body
 
     assert body == WateredIn(surface_id="G7", note="slow")
 
 
 def test_pipe_is_laid_in_lines_of_the_plan(job: OpenJob) -> None:
     """Pipe is drawn from its coil and laid in a planned line."""
-    changed = lay_pipe(
+    changed = do(
         job,
-        surface_id="G7",
-        line_id="P01",
-        material_id="pipe",
-        coil_id="A",
-        length_nm=8 * FT,
-        length_typed="8",
+        LayPipe(
+            surface_id="G7",
+            line_id="P01",
+            material_id="pipe",
+            coil_id="A",
+            length_nm=8 * FT,
+            length_typed="8",
+        ),
     )
 
     assert isinstance(changed.entries[0].body, PipeLaid)
     assert job.state.total(DRAWN_NM, "A") == 8 * FT
     with pytest.raises(UnknownLineError, match="no line P77"):
-        lay_pipe(
+        do(
             job,
-            surface_id="G7",
-            line_id="P77",
-            material_id="pipe",
-            length_nm=FT,
-            length_typed="1",
+            LayPipe(
+                surface_id="G7",
+                line_id="P77",
+                material_id="pipe",
+                length_nm=FT,
+                length_typed="1",
+            ),
         )

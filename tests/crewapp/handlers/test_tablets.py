@@ -8,15 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.handlers.day import log_note
+from crewapp.commands.day import CloseDay, LogNote
+from crewapp.commands.tablets import AddTablet, RevokeTablet
 from crewapp.handlers.exchange import exchange_job
 from crewapp.handlers.tablets import (
     NotOnListError,
     TabletListError,
-    add_tablet,
     job_members,
-    revoke_tablet,
 )
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
 from crewapp.tablet.settings import Tablet
@@ -61,14 +61,14 @@ def test_tablet_is_added_and_taken_off(founder: tuple[Tablet, OpenJob]) -> None:
     """By the code it shows; what makes no sense is told."""
     _, job = founder
     code = code_of("cd" * 16)
-    add_tablet(job, code=f" {code.lower()} ", name=" cab ")
+    do(job, AddTablet(code=f" {code.lower()} ", name=" cab "))
     assert job_members(job).tablets[code].name == "cab"
     with pytest.raises(TabletListError, match="is on it"):
-        add_tablet(job, code=code)
-    revoke_tablet(job, code=code, why="in the ditch")
+        do(job, AddTablet(code=code))
+    do(job, RevokeTablet(code=code, why="in the ditch"))
     with pytest.raises(TabletListError, match="is not on it"):
-        revoke_tablet(job, code=code)
-    add_tablet(job, code=code)
+        do(job, RevokeTablet(code=code))
+    do(job, AddTablet(code=code))
 
     assert job_members(job).may_write("cd" * 16)
 
@@ -80,12 +80,12 @@ def test_restored_tablet_goes_on_by_itself(
     tablet, job = founder
     store = MemoryStore()
     exchange_job(job, tablet, store, TERMS)
-    log_note(job, text="not sent")
+    do(job, LogNote(text="not sent"))
     job.close()
     shutil.copytree(tablet.folder, tmp_path / "two")
     new = Tablet(tmp_path / "two")
     again = start(new, new.books / "small.book")
-    log_note(again, text="from the new one")
+    do(again, LogNote(text="from the new one"))
     report = exchange_job(again, new, store, TERMS)
 
     assert new.stream() != tablet.stream()
@@ -105,15 +105,15 @@ def test_copied_disk_is_noticed_at_the_exchange(
     shutil.copytree(tablet.folder, tmp_path / "saved")
     shutil.copytree(tablet.anchor.parent, tmp_path / "saved.anchor")
     job = start(tablet, tablet.books / "small.book")
-    log_note(job, text="first life")
+    do(job, LogNote(text="first life"))
     exchange_job(job, tablet, store, TERMS)
     job.close()
     clone = Tablet(tmp_path / "saved")
     assert clone.stream() == tablet.stream()
     other = start(clone, clone.books / "small.book")
-    log_note(other, text="second life")
+    do(other, LogNote(text="second life"))
     report = exchange_job(other, clone, store, TERMS)
-    log_note(other, text="after")
+    do(other, LogNote(text="after"))
 
     assert report.was_identity_used
     assert report.is_whole
@@ -130,13 +130,13 @@ def test_entries_of_others_come_into_the_state(
     """What the second tablet logged is there without opening the book anew."""
     tablet, job = founder
     second = Tablet(tmp_path / "two")
-    add_tablet(job, code=code_of(second.stream()))
+    do(job, AddTablet(code=code_of(second.stream())))
     store = MemoryStore()
     exchange_job(job, tablet, store, TERMS)
     (second.books).mkdir(parents=True)
     job.book.backup(second.books / "small.book")
     other = start(second, second.books / "small.book")
-    log_note(other, text="by the second")
+    do(other, LogNote(text="by the second"))
     exchange_job(other, second, store, TERMS)
     before = len(job.state.current(NOTE))
     report = exchange_job(job, tablet, store, TERMS)
@@ -156,9 +156,9 @@ def test_tablet_that_is_not_on_the_list_can_not_change_it(
     other = start(second, second.books / "small.book")
     before = other.book.count()
     with pytest.raises(NotOnListError, match="is not on it"):
-        add_tablet(other, code=code_of(second.stream()))
+        do(other, AddTablet(code=code_of(second.stream())))
     with pytest.raises(NotOnListError, match="is not on it"):
-        revoke_tablet(other, code=code_of(tablet.stream()))
+        do(other, RevokeTablet(code=code_of(tablet.stream())))
 
     assert other.book.count() == before
 
@@ -167,22 +167,21 @@ def test_tablet_does_not_take_itself_off(founder: tuple[Tablet, OpenJob]) -> Non
     """All that it wrote afterwards would be set aside everywhere, and it could not undo it."""
     tablet, job = founder
     with pytest.raises(TabletListError, match="is this one"):
-        revoke_tablet(job, code=code_of(tablet.stream()))
+        do(job, RevokeTablet(code=code_of(tablet.stream())))
 
     assert job_members(job).may_write(tablet.stream())
 
 
 def test_list_can_be_changed_on_a_closed_day(founder: tuple[Tablet, OpenJob]) -> None:
     """Who may write is no work of the day: the day stays closed and its sheet proven."""
-    from crewapp.handlers.day import close_day
     from models.state.check_code import check_code
 
     _, job = founder
     day = job.clock.now().day
-    log_note(job, text="last word")
+    do(job, LogNote(text="last word"))
     before = check_code(job.state, day)
-    close_day(job, day)
-    add_tablet(job, code=code_of("cd" * 16))
+    do(job, CloseDay(day=day))
+    do(job, AddTablet(code=code_of("cd" * 16)))
 
     assert job.state.is_closed(day)
     assert check_code(job.state, day) == before

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.handlers.day import log_note
-from crewapp.handlers.passes import log_pass, log_probe
+from crewapp.commands.day import LogNote
+from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.handlers.plan.plan_entries import set_up
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob, Writing
 from crewapp.tablet.clock import SetClock
 from models.book.errors import BookReadOnlyError, NotABookError
@@ -39,9 +40,9 @@ def test_book_is_made_when_there_is_none(tmp_path: Path, clock: SetClock) -> Non
 def test_first_entry_carries_the_job_it_names(tmp_path: Path, clock: SetClock) -> None:
     """Entries carry the job's short name from the job entry itself on."""
     job = open_at(tmp_path / "north.book", clock)
-    early = log_note(job, text="before the plan").entries[0]
+    early = do(job, LogNote(text="before the plan")).entries[0]
     named = set_up(job, "job", job_id="n-26", name="North").entries[0]
-    later = log_note(job, text="after it").entries[0]
+    later = do(job, LogNote(text="after it")).entries[0]
     job.close()
 
     assert [early.job, named.job, later.job] == ["north", "n-26", "n-26"]
@@ -49,8 +50,8 @@ def test_first_entry_carries_the_job_it_names(tmp_path: Path, clock: SetClock) -
 
 def test_job_opened_again_stands_as_it_was_left(job: OpenJob, clock: SetClock) -> None:
     """State and flags are made of the book alone."""
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
-    log_probe(job, pass_id="G7-01", line_id="S01", along_nm=0, depth_nm=1, depth_typed="x")
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
+    do(job, LogProbe(pass_id="G7-01", line_id="S01", along_nm=0, depth_nm=1, depth_typed="x"))
     before = {finding.key: finding for finding in job.board.findings()}
     job.close()
 
@@ -64,8 +65,8 @@ def test_job_opened_again_stands_as_it_was_left(job: OpenJob, clock: SetClock) -
 
 def test_board_kept_in_step_is_the_board_made_anew(job: OpenJob) -> None:
     """Entry by entry, the flags come out as if everything were looked at again."""
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=40 * FT, length_typed="40")
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=40 * FT, length_typed="40"))
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
 
     found = {finding.key: finding for finding in job.board.findings()}
     anew = {finding.key: finding for finding in FlagBoard(job.state).findings()}
@@ -95,7 +96,7 @@ def test_an_entry_that_never_fitted_does_not_keep_the_book_shut(
     job.close()
 
     again = open_at(job.book.path, clock)
-    log_note(again, text="work goes on")
+    do(again, LogNote(text="work goes on"))
 
     assert again.state.entries["x1"].body is None
     told = [one for one in again.board.findings() if one.check == "entry_not_read"]
@@ -105,7 +106,7 @@ def test_an_entry_that_never_fitted_does_not_keep_the_book_shut(
 
 def test_any_sql_tool_can_read_the_book(job: OpenJob) -> None:
     """A view per kind shows what stands, named as the entry's fields are."""
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
     job.close()
 
     with sqlite3.connect(f"file:{job.book.path}?mode=ro", uri=True) as file:
@@ -120,7 +121,7 @@ def test_second_window_reads_only(job: OpenJob, clock: SetClock) -> None:
 
     assert second.book.read_only_reason
     with pytest.raises(BookReadOnlyError):
-        log_note(second, text="from the other window")
+        do(second, LogNote(text="from the other window"))
     second.close()
 
 

@@ -6,6 +6,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from crewapp.commands.command import Command
+from crewapp.commands.day import LogUtility
+from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.tablet.settings import Settings, Tablet
 from tests.crewapp.conftest import DAY
 from tests.crewapp.pages.frame_hand import AppHand, bears, put_book
@@ -35,9 +38,9 @@ class DayHand(AppHand):
         self.settle()
         return self
 
-    def act(self, action: str, **fields: Any) -> None:
-        """Do an action as another page would; the strip it leaves is taken away."""
-        self.shell.act(action, lambda changed: None, **fields)
+    def do(self, command: Command) -> None:
+        """Carry a command out as another page would; the strip it leaves is taken away."""
+        self.shell.do(command, lambda changed: None)
         self.settle()
         for part in (self.shell.strip, self.shell.banner):
             self.shell._set_shown(part, False)
@@ -123,20 +126,11 @@ def hands(ui: UI, folder: Path) -> Iterator[DayHand]:
 
 def cut_shallow(hand: DayHand) -> str:
     """Cut a line, probe it too shallow, and return the key of the flag."""
-    hand.act(
-        "crewapp.handlers.passes:log_pass",
-        surface_id="G7",
-        line_ids=("S01",),
-        length_nm=30 * FT,
-        length_typed="30",
-    )
-    hand.act(
-        "crewapp.handlers.passes:log_probe",
-        pass_id="G7-01",
-        line_id="S01",
-        along_nm=FT,
-        depth_nm=200_000_000,
-        depth_typed="7.9",
+    hand.do(LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
+    hand.do(
+        LogProbe(
+            pass_id="G7-01", line_id="S01", along_nm=FT, depth_nm=200_000_000, depth_typed="7.9"
+        )
     )
     found = [f for f in hand.job.board.open_flags() if f.finding.check == "depth_shallow"]
     return str(found[0].finding.key)
@@ -144,13 +138,14 @@ def cut_shallow(hand: DayHand) -> str:
 
 def cut_deep(hand: DayHand) -> str:
     """Probe the line too deep as well, and return the key of the flag."""
-    hand.act(
-        "crewapp.handlers.passes:log_probe",
-        pass_id="G7-01",
-        line_id="S01",
-        along_nm=20 * FT,
-        depth_nm=270_000_000,
-        depth_typed="10-5/8",
+    hand.do(
+        LogProbe(
+            pass_id="G7-01",
+            line_id="S01",
+            along_nm=20 * FT,
+            depth_nm=270_000_000,
+            depth_typed="10-5/8",
+        )
     )
     found = [f for f in hand.job.board.open_flags() if f.finding.check == "depth_deep"]
     return str(found[0].finding.key)
@@ -158,8 +153,6 @@ def cut_deep(hand: DayHand) -> str:
 
 def hit_stop(hand: DayHand) -> str:
     """Log something hit and return the key of the flag that stops the work."""
-    hand.act(
-        "crewapp.handlers.day:log_utility", event="hit", what="gas", where="Green seven, line S03"
-    )
+    hand.do(LogUtility(event="hit", what="gas", where="Green seven, line S03"))
     found = [f for f in hand.job.board.open_flags() if f.severity.value == "stop"]
     return str(found[0].finding.key)

@@ -7,10 +7,11 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from crewapp.commands.grade import CheckSetup, SetUpLaser, ShootGrade
 from crewapp.demo.identity import steady_ids
-from crewapp.handlers.grade import check_setup, set_up_laser, shoot_grade
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
 from models.book.store import Book
@@ -42,30 +43,34 @@ def put_job(folder: Path, **changed: Any) -> Path:
 
 def set_up_level(job: OpenJob, backsight: str = "1.00", is_checked: bool = True) -> None:
     """Set a level laser up on BM1, and prove it on BM2: 101.00 - 97.62 = 3.38."""
-    set_up_laser(
+    do(
         job,
-        on_point="BM1",
-        backsight_nm=job.figures.read_level(backsight),
-        backsight_typed=backsight,
-        collector_id="C1",
-        instrument="grade laser",
+        SetUpLaser(
+            on_point="BM1",
+            backsight_nm=job.figures.read_level(backsight),
+            backsight_typed=backsight,
+            collector_id="C1",
+            instrument="grade laser",
+        ),
     )
     if is_checked:
         nm = job.figures.read_level("3.38")
-        check_setup(job, setup_id="L1", on_point="BM2", reading_nm=nm, reading_typed="3.38")
+        do(job, CheckSetup(setup_id="L1", on_point="BM2", reading_nm=nm, reading_typed="3.38"))
 
 
 def shoot(job: OpenJob, station_ft: int, reading: str, on: str = "invert") -> None:
     """Read the rod at a station."""
-    shoot_grade(
+    do(
         job,
-        setup_id="L1",
-        collector_id="C1",
-        station_nm=station_ft * FT_NM,
-        station_typed=job.figures.station(station_ft * FT_NM),
-        on=on,
-        reading_nm=job.figures.read_level(reading),
-        reading_typed=reading,
+        ShootGrade(
+            setup_id="L1",
+            collector_id="C1",
+            station_nm=station_ft * FT_NM,
+            station_typed=job.figures.station(station_ft * FT_NM),
+            on=on,
+            reading_nm=job.figures.read_level(reading),
+            reading_typed=reading,
+        ),
     )
 
 

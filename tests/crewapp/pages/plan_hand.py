@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from crewapp.commands.command import Command
 from crewapp.kit.look.palette import HOLD_MS
 from models.entries.body import Body
 from models.entries.index import EntryKind
@@ -46,9 +47,9 @@ class PlanHand(AppHand):
         self.ui.tap(self.page.sheet.pad.touches["enter"])
         self.settle()
 
-    def act(self, action: str, **fields: Any) -> None:
-        """Do an action at the desk, as another page would."""
-        self.desk.act(action, lambda _: None, self._could_not, **fields)
+    def do(self, command: Command) -> None:
+        """Carry a command out, as another page would have it done."""
+        self.desk.do(command, lambda _: None, self._could_not)
         self.settle()
 
     @staticmethod

@@ -7,10 +7,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from crewapp.commands.command import Command
+from crewapp.commands.passes import LogPass
 from crewapp.handlers.exchange import exchange_job
-from crewapp.handlers.passes import log_pass
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
 from crewapp.tablet.settings import Settings, Tablet
@@ -84,8 +86,12 @@ class SyncHand(PlanHand):
 
     def cut(self, line: str) -> Any:
         """Log a pass on a line, as the Pass page would."""
-        fields = {"surface_id": "G7", "line_ids": (line,), "length_nm": 30 * FT_NM}
-        self.act("crewapp.handlers.passes:log_pass", **fields, length_typed="30")
+        self.do(LogPass(surface_id="G7", line_ids=(line,), length_nm=30 * FT_NM, length_typed="30"))
+
+    def do(self, command: Command) -> None:
+        """Carry a command out, as another page would have it done."""
+        self.shell.do(command, lambda changed: None)
+        self.settle()
 
     def put_down(self) -> None:
         """Lay the tablet aside, so that another can be taken in hand."""
@@ -135,6 +141,6 @@ def cut_line(line: str) -> Callable[[OpenJob], object]:
 
     def work(job: OpenJob) -> object:
         fields = {"surface_id": "G7", "line_ids": (line,), "length_nm": 30 * FT_NM}
-        return log_pass(job, **fields, length_typed="30")  # type: ignore[arg-type]
+        return do(job, LogPass(**fields, length_typed="30"))  # type: ignore[arg-type]
 
     return work

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from crewapp.commands.after_rain import LogInfiltration, LogRain, LogSurfaceCondition, RingLevel
+from crewapp.commands.ties import AddPermanentPoint, TieEnd
 from crewapp.words import translate as wording
 from tests.crewapp.pages.day_hand import DayHand, open_day
 from tests.crewapp.pages.look_round import HOLDS
@@ -21,7 +23,7 @@ IN = 25_400_000
 LONG = "plot of 20 ft by 20 ft in the south-east corner, beside the second sprinkler"
 RING: dict[str, Any] = {"spot": LONG, "when": "after", "method": "double_ring"}
 RING |= {"inner": {"value": 12 * IN, "text": "12"}}
-RUN = [
+RUN: list[dict[str, Any]] = [
     {"s": 0, "nm": 4 * IN, "text": "4", "up": None},
     {"s": 300, "nm": 3 * IN, "text": "3", "up": 4 * IN},
     {"s": 600, "nm": 3 * IN, "text": "3", "up": None},
@@ -83,30 +85,23 @@ def hand(
     wording.set_language(language)
     made = open_day(ui, tmp_path, language)
     now_ms = made.clock.at_ms
-    made.act(
-        "crewapp.handlers.after_rain:log_rain",
-        depth_nm=IN,
-        began_ms=now_ms - 10**7,
-        stopped_ms=now_ms - 10**6,
-    )
-    made.act(
-        "crewapp.handlers.after_rain:see_surface", surface_id="G7", condition="clear", plot=LONG
-    )
-    levels = [{"after_s": one["s"], "level_nm": one["nm"]} for one in RUN[:2]]
-    made.act(
-        "crewapp.handlers.after_rain:log_infiltration",
-        **{"surface_id": "G7", "when": "before", "method": "single_ring", "where": LONG},
-        **{"inner_nm": 12 * IN, "driven_nm": 4 * IN, "readings": levels},
+    made.do(LogRain(depth_nm=IN, began_ms=now_ms - 10**7, stopped_ms=now_ms - 10**6))
+    made.do(LogSurfaceCondition(surface_id="G7", condition="clear", plot=LONG))
+    levels = [RingLevel(after_s=one["s"], level_nm=one["nm"]) for one in RUN[:2]]
+    made.do(
+        LogInfiltration(
+            surface_id="G7",
+            when="before",
+            method="single_ring",
+            where=LONG,
+            inner_nm=12 * IN,
+            driven_nm=4 * IN,
+            readings=levels,
+        )
     )
     for where in ("brass pin in the step of the pump house, north side", "hydrant"):
-        made.act("crewapp.handlers.ties:add_permanent_point", where=where)
-    made.act(
-        "crewapp.handlers.ties:tie_end",
-        tied="other",
-        what=LONG,
-        point_id="PP1",
-        distance_nm=400 * IN,
-    )
+        made.do(AddPermanentPoint(where=where))
+    made.do(TieEnd(tied="other", what=LONG, point_id="PP1", distance_nm=400 * IN))
     made.on("after", part="home")
     yield made
     made.close()

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.day import CloseDay, LogDelay, LogWeather
+from crewapp.commands.flags import AnswerFlag
 from crewapp.kit.input.list_rows import short
 from tests.crewapp.conftest import DAY
 from tests.crewapp.pages.day_hand import DayHand, cut_deep, cut_shallow, hands, hit_stop
@@ -24,7 +26,7 @@ def hand(ui: UI, tmp_path: Path) -> Iterator[DayHand]:
 
 def test_entry_is_struck_with_a_reason(hand: DayHand) -> None:
     """It stays in the list, crossed out, with why."""
-    hand.act("crewapp.handlers.day:log_delay", cause="rain", lost_min=30)
+    hand.do(LogDelay(cause="rain", lost_min=30))
     hand.taps("Written", "30 min lost: rain", "not so", "Strike it")
 
     assert hand.entries("delay") == []
@@ -45,7 +47,7 @@ def test_hours_are_corrected(hand: DayHand) -> None:
 
 def test_delay_is_corrected_without_running(hand: DayHand) -> None:
     """A delay put right is asked for anew; it does not start to run."""
-    hand.act("crewapp.handlers.day:log_delay", cause="rain", lost_min=30)
+    hand.do(LogDelay(cause="rain", lost_min=30))
     hand.taps("Written", "30 min lost: rain", "wrong amount", "Correct it", "breakdown", "1 h")
 
     assert [(e.body.cause, e.body.lost_min) for e in hand.entries("delay")] == [("breakdown", 60)]
@@ -135,13 +137,7 @@ def test_open_flags_are_counted_in_the_closing(hand: DayHand) -> None:
     key = cut_shallow(hand)
     cut_deep(hand)
     figures = next(f.finding.figures for f in hand.job.board.flags() if f.finding.key == key)
-    hand.act(
-        "crewapp.handlers.flags:answer_by_key",
-        key=key,
-        figures=figures,
-        answer="rework",
-        why="doing it",
-    )
+    hand.do(AnswerFlag(key=key, figures=figures, answer="rework", why="doing it"))
     left = len(hand.job.board.open_flags())
     hand.tap("Close the day")
     hand.hold("Hold to close the day")
@@ -152,7 +148,7 @@ def test_open_flags_are_counted_in_the_closing(hand: DayHand) -> None:
 
 def test_closed_day_is_reopened_with_a_reason(hand: DayHand) -> None:
     """No reason, no reopening."""
-    hand.act("crewapp.handlers.day:close_day", day=DAY)
+    hand.do(CloseDay(day=DAY))
     hand.on("day")
     hand.taps("Closed: hand over", "Reopen the day", "ticket came late", "Reopen the day")
 
@@ -162,7 +158,7 @@ def test_closed_day_is_reopened_with_a_reason(hand: DayHand) -> None:
 
 def test_sheet_is_handed_over(hand: DayHand) -> None:
     """A hold writes the three files and says where they are."""
-    hand.act("crewapp.handlers.day:close_day", day=DAY)
+    hand.do(CloseDay(day=DAY))
     hand.on("day")
     hand.tap("Closed: hand over")
     hand.hold("Hold to hand over")
@@ -176,7 +172,7 @@ def test_sheet_is_handed_over(hand: DayHand) -> None:
 
 def test_sheet_can_be_read_and_made(hand: DayHand) -> None:
     """Its facts stand on the screen in the order of its bands; the files are one tap."""
-    hand.act("crewapp.handlers.day:log_weather", sky="rain", ground="wet")
+    hand.do(LogWeather(sky="rain", ground="wet"))
     hand.tap("Day sheet")
     bands = [row.key.partition(":")[0] for row in hand.page.told.sheet]
     assert bands == sorted(
@@ -212,7 +208,7 @@ def test_sheet_that_cannot_be_written_is_told(hand: DayHand) -> None:
 
 def test_day_forgotten_is_closed_later(hand: DayHand) -> None:
     """Yesterday is found among the days; only what may still be done there is shown."""
-    hand.act("crewapp.handlers.day:log_delay", cause="rain", lost_min=30)
+    hand.do(LogDelay(cause="rain", lost_min=30))
     hand.clock.pass_seconds(24 * 3600)
     hand.on("day")
     hand.taps("Written", "Other days", "Mon May 11, 2026")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from crewapp.commands.day import CloseDay
 from models.entries.kind_names import LOCATE_TICKET
 from tests.crewapp.conftest import DAY
 from tests.crewapp.pages.day_hand import DayHand, hands
@@ -183,7 +184,7 @@ def test_locate_ticket_is_added(hand: DayHand) -> None:
 def test_refused_form_keeps_its_answers(hand: DayHand) -> None:
     """A day closed meanwhile refuses; what was answered waits."""
     hand.taps("Weather, ground", "rain", "wet")
-    hand.act("crewapp.handlers.day:close_day", day=DAY)
+    hand.do(CloseDay(day=DAY))
     hand.page.filling.ink()
     hand.settle()
 

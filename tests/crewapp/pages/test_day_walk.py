@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from crewapp.commands.day import CloseDay, LogHours, LogNote
+from crewapp.commands.flags import AnswerFlag
 from crewapp.words import translate as wording
 from tests.crewapp.conftest import DAY
 from tests.crewapp.pages.day_hand import DayHand, cut_deep, cut_shallow, open_day
@@ -60,7 +62,7 @@ def strike(hand: DayHand) -> None:
 def strip(hand: DayHand) -> None:
     """The menu with the undo strip under it."""
     hand.page.turn_to("menu")
-    hand.shell.act("crewapp.handlers.day:log_note", lambda changed: None, text=LONG)
+    hand.shell.do(LogNote(text=LONG), lambda changed: None)
 
 
 SIGNING = {"meaning": "received", "role": "owner", "name": "Olga Invented"}
@@ -119,8 +121,8 @@ def hand(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[Day
     made = open_day(ui, tmp_path, language)
     cut_shallow(made)
     cut_deep(made)
-    made.act("crewapp.handlers.day:log_hours", of="person", who="Ana", run_min=570, idle_min=0)
-    made.act("crewapp.handlers.day:log_note", text=LONG, needs_owner=True)
+    made.do(LogHours(of="person", who="Ana", run_min=570, idle_min=0))
+    made.do(LogNote(text=LONG, needs_owner=True))
     yield made
     made.close()
     wording.set_language("en")
@@ -146,14 +148,8 @@ def test_every_part_keeps_the_rules(hand: DayHand) -> None:
 def test_closed_day_keeps_the_rules(hand: DayHand) -> None:
     """A closed day hands over, and may be reopened."""
     key = hand.job.board.open_flags()[0].finding
-    hand.act(
-        "crewapp.handlers.flags:answer_by_key",
-        key=key.key,
-        figures=key.figures,
-        answer="rework",
-        why="doing it",
-    )
-    hand.act("crewapp.handlers.day:close_day", day=DAY)
+    hand.do(AnswerFlag(key=key.key, figures=key.figures, answer="rework", why="doing it"))
+    hand.do(CloseDay(day=DAY))
     hand.on("day")
 
     assert walk(hand, CLOSED) == {}

@@ -12,16 +12,21 @@ import pytest
 
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.after_rain.presenter import after_face
+from crewapp.pages.after_rain.view import ShowAfterRain
 from crewapp.pages.day.presenter import day_face
+from crewapp.pages.day.view import ShowDay
 from crewapp.pages.flags.presenter import flags_face
+from crewapp.pages.flags.view import ShowFlags
 from crewapp.pages.go_ahead.presenter import dig_face, trench_face
 from crewapp.pages.grade.laser.presenter import laser_face
 from crewapp.pages.grade.setup.presenter import setups_face
 from crewapp.pages.grade.shots_presenter import shots_face
 from crewapp.pages.loads.presenter import loads_face
+from crewapp.pages.loads.view import ShowLoads
 from crewapp.pages.plan.asbuilt.presenter import built_face
 from crewapp.pages.plan.line_presenter import line_life
 from crewapp.pages.today.presenter import today_face
+from crewapp.pages.today.view import ShowToday
 from crewapp.tablet.clock import TabletClock
 from crewapp.words.translate import set_language
 from models.book.store import Book
@@ -51,8 +56,8 @@ def words_of(told: Any, name: str = "") -> Iterator[str]:
 
 def faces_of(job: OpenJob) -> Iterator[Any]:
     """Give the faces that tell of days, with every part of them."""
-    yield today_face(job)
-    yield loads_face(job)
+    yield today_face(job, ShowToday())
+    yield loads_face(job, ShowLoads())
     yield laser_face(job)
     for collector_id in job.state.all_names(COLLECTOR):
         yield shots_face(job, collector_id)
@@ -62,12 +67,12 @@ def faces_of(job: OpenJob) -> Iterator[Any]:
         for part in ("flow", "cover", "quantities", "stands", ""):
             yield built_face(job, collector_id, part)
     for part in ("", "rains", "sand", "ring", "outlets"):
-        yield after_face(job, part)
+        yield after_face(job, ShowAfterRain(part=part))
     for day in DAYS:
-        yield day_face(job, day)
-    yield flags_face(job)
+        yield day_face(job, ShowDay(day=day))
+    yield flags_face(job, ShowFlags())
     for flag in job.board.flags():
-        yield flags_face(job, flag.finding.key)
+        yield flags_face(job, ShowFlags(key=flag.finding.key))
     for surface_id in job.state.all_names(SURFACE):
         surface: Any = job.state.latest(SURFACE, surface_id)
         for line in surface.lines:

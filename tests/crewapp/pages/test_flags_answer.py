@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from crewapp.commands.entries import Correct, Strike
 from crewapp.kit.look.palette import Status
 from tests.crewapp.pages.day_hand import DayHand, cut_deep, cut_shallow, hands
 
@@ -89,7 +90,7 @@ def test_lapsed_answer_is_shown(hand: DayHand) -> None:
     hand.on("flags", key=key).taps("Accept as is", "owner agreed", "Accept as is")
     probe = hand.entries("probe")[0]
     fields = {"depth_nm": 150_000_000, "depth_typed": "5.9"}
-    hand.act("crewapp.handlers.entries:correct", entry_id=probe.id, reason="misread", **fields)
+    hand.do(Correct(entry_id=probe.id, reason="misread", fields=fields))
     hand.on("flags", key=key)
     lapsed = hand.page.told.card.lapsed
 
@@ -113,8 +114,8 @@ def test_flag_that_cleared_meanwhile_is_told(hand: DayHand) -> None:
     hand.on("flags", key=key).taps("Rework", "doing it now")
     form = hand.page.filling.form
     probe = hand.entries("probe")[0]
-    hand.act("crewapp.handlers.entries:strike", entry_id=probe.id, reason="misread")
-    hand.page.ink_form(form, form.fields({"why": "doing it now"}))
+    hand.do(Strike(entry_id=probe.id, reason="misread"))
+    hand.page.ink_form(form, form.command({"why": "doing it now"}))
     hand.settle()
 
     assert "has cleared" in hand.banner

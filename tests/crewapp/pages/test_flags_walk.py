@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.flags import AnswerFlag
 from crewapp.words import translate as wording
 from tests.crewapp.pages.day_hand import DayHand, cut_deep, cut_shallow, hit_stop, open_day
 from tests.crewapp.pages.look_round import HOLDS
@@ -34,9 +35,7 @@ def hand(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[Day
     hit_stop(made)
     made.on("flags", key=key)
     figures = made.page.told.card.figures
-    made.act(
-        "crewapp.handlers.flags:answer_by_key", key=key, figures=figures, answer="accept", why=WHY
-    )
+    made.do(AnswerFlag(key=key, figures=figures, answer="accept", why=WHY))
     yield made
     made.close()
     wording.set_language("en")

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from crewapp.commands.entries import Strike
+from crewapp.job.dispatch import do
 from crewapp.kit.look.palette import Status
 from crewapp.tablet.settings import Settings, Tablet
 from models.entries.kind_names import (
@@ -185,10 +187,8 @@ def test_today_asks_for_the_ticket_before_anything_else(bare: SlitHand) -> None:
 
 def without_ticket(job: Any) -> None:
     """Strike the only ticket of the small job."""
-    from crewapp.handlers.entries import strike
-
     (ticket,) = job.state.current(LOCATE_TICKET, "T-1")
-    strike(job, ticket.id, "never called in")
+    do(job, Strike(entry_id=ticket.id, reason="never called in"))
 
 
 def test_grade_says_do_not_dig_before_the_trench_is_opened(begin: Begin) -> None:

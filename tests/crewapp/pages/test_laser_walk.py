@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from crewapp.handlers.lasers import add_instrument, log_peg_test, note_event
+from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent, LogPegTest
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from tests.crewapp.pages.grade_hand import (
     FT_NM,
@@ -51,10 +52,11 @@ STEPS: dict[str, tuple[str, ...]] = {
 
 def write_history(job: OpenJob) -> None:
     """A laser that failed, was serviced, and was set up all the same."""
-    add_instrument(job, instrument_id="laser 1", what="rotating_laser", serial="A-1755",
-                   plane_asec10=100, calibrated_days_ago=200)  # fmt: skip
-    log_peg_test(job, instrument_id="laser 1", **{f"{n}_nm": nm for n, (nm, _) in TYPED.items()})
-    note_event(job, instrument_id="laser 1", what="serviced", note="new bubble")
+    do(job, AddInstrument( instrument_id="laser 1", what="rotating_laser", serial="A-1755",
+                   plane_asec10=100, calibrated_days_ago=200))  # fmt: skip
+    readings: dict[str, Any] = {f"{n}_nm": nm for n, (nm, _) in TYPED.items()}
+    do(job, LogPegTest(instrument_id="laser 1", **readings))
+    do(job, LogInstrumentEvent(instrument_id="laser 1", what="serviced", note="new bubble"))
     set_up_level(job)
     shoot(job, 0, "6.00")
     shoot(job, 10, "5.80")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.day import LogNote
 from crewapp.kit.input.rain_lock import ARMED_MS, OPPOSITE, RainLock
 from tests.crewapp.pages.frame_hand import AppHand, put_book
 
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 def hand(ui: UI, tmp_path: Path) -> Iterator[AppHand]:
     """The app locked, with a note just inked."""
     opened = AppHand(ui, tmp_path / "home", put_book(tmp_path)).start()
-    opened.page.act("crewapp.handlers.day:log_note", text="wet corner")
+    opened.page.do(LogNote(text="wet corner"))
     opened.settle()
     opened.tap_on(opened.page.keys["rain"])
     yield opened

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.loads import TakeDelivery
 from models.units import PL_PER, VolumeUnit
 from tests.crewapp.pages.slit_hand import FOOT_NM, SlitHand, at_work
 
@@ -28,13 +29,9 @@ def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Sl
 
 def lay_piped(hand: SlitHand) -> None:
     """Cut piped slits of the field, a coil of pipe on site."""
-    hand.shell.act(
-        "crewapp.handlers.loads:take_delivery",
+    hand.shell.do(
+        TakeDelivery(material_id="pipe", length_nm=500 * FOOT_NM, coil_id="coil 1", ticket="1"),
         lambda _: None,
-        material_id="pipe",
-        length_nm=500 * FOOT_NM,
-        coil_id="coil 1",
-        ticket="1",
     )
     hand.page.next_pass()
     hand.page.choose(use="piped_slit")

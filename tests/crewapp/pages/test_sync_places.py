@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.day import CloseDay
 from crewapp.tablet.settings import Tablet
 from models.entries.tablet_code import code_of
 from models.state.indexes import PASSES_ON
@@ -180,7 +181,7 @@ def test_job_is_not_joined_twice(take: Take, crew: Crew) -> None:
 def test_closed_day_is_handed_over_in_one_file(take: Take, crew: Crew) -> None:
     """From the Day page: all that leads up to that day, and where it lies."""
     hand = take("first")
-    hand.act("crewapp.handlers.day:close_day", day=DAY)
+    hand.do(CloseDay(day=DAY))
     hand.shell.go("day", part="menu")
     hand.settle()
     hand.taps("One file", "Make the file")

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from crewapp.handlers.tablets import add_tablet, revoke_tablet
+from crewapp.commands.tablets import AddTablet, RevokeTablet
+from crewapp.job.dispatch import do
 from crewapp.pages.exchange.view import Ended, JobFound
 from crewapp.tablet.settings import Settings, Tablet
 from tests.crewapp.pages.look_round import HOLDS
@@ -46,7 +47,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
     crew.exchange("first", *(adding(codes[name], name) for name in ("second", "spare")))
     for name in codes:
         crew.exchange(name, cut_line("S03"))
-    crew.exchange("first", lambda job: revoke_tablet(job, code=codes["spare"], why="lost"))
+    crew.exchange("first", lambda job: do(job, RevokeTablet(code=codes["spare"], why="lost")))
     (root / "first" / "inbox").mkdir()
     (root / "first" / "inbox" / "hollow-green-2026-05-10.crew").touch()
     return root
@@ -54,7 +55,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def adding(code: str, name: str) -> Callable[..., object]:
     """Add a tablet."""
-    return lambda job: add_tablet(job, code=code, name=f"{name} crew")
+    return lambda job: do(job, AddTablet(code=code, name=f"{name} crew"))
 
 
 @pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))

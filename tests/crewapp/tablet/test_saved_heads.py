@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from crewapp.cli.main import main
-from crewapp.handlers.day import log_note
+from crewapp.commands.day import LogNote
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.frame.opened import Opened
 from crewapp.pages.frame.worker import Desk
@@ -36,7 +37,7 @@ def write(path: Path, tablet: Tablet, count: int) -> str:
     job = OpenJob.open(path, clock, "Ana", STREAM)
     told = job.keep_heads(tablet.heads)
     for number in range(count):
-        log_note(job, text=f"note {number}")
+        do(job, LogNote(text=f"note {number}"))
     job.close()
     return told
 

@@ -12,14 +12,18 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from crewapp.handlers.day import close_day
-from crewapp.handlers.entries import correct, strike, write
+from crewapp.commands.day import CloseDay
+from crewapp.commands.entries import Correct, Strike
+from crewapp.commands.tablets import AddTablet, RevokeTablet
+from crewapp.handlers.entries import write
 from crewapp.handlers.plan.plan_entries import set_up_all
-from crewapp.handlers.tablets import add_tablet, job_members, revoke_tablet, uphold_held
+from crewapp.handlers.tablets import job_members, uphold_held
 from crewapp.imports.plan.plan_file import read_plan
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.book.store import Book
+from models.entries.envelope import build_body
 from models.entries.tablet_code import code_of
 from models.state.check_code import book_code, check_code
 from sync.exchange.engine import exchange_book
@@ -51,27 +55,27 @@ class Tablet:
 
     def write(self, kind: str, fields: dict[str, Any]) -> list[str]:
         """Write an entry."""
-        return _ids(write(self.job, kind, **fields))
+        return _ids(write(self.job, build_body(kind, fields)))
 
     def correct(self, id: str, fields: dict[str, Any]) -> list[str]:
         """Correct an entry."""
-        return _ids(correct(self.job, id, "misread", **fields))
+        return _ids(do(self.job, Correct(entry_id=id, reason="misread", fields=fields)))
 
     def strike(self, id: str) -> list[str]:
         """Cross out an entry."""
-        return _ids(strike(self.job, id, "twice"))
+        return _ids(do(self.job, Strike(entry_id=id, reason="twice")))
 
     def close_day(self, day: str) -> list[str]:
         """Close a day."""
-        return _ids(close_day(self.job, day))
+        return _ids(do(self.job, CloseDay(day=day)))
 
     def add(self, code: str) -> list[str]:
         """Put a tablet on the list."""
-        return _ids(add_tablet(self.job, code=code))
+        return _ids(do(self.job, AddTablet(code=code)))
 
     def take_off(self, code: str) -> list[str]:
         """Take a tablet off the list."""
-        return _ids(revoke_tablet(self.job, code=code, why="lost"))
+        return _ids(do(self.job, RevokeTablet(code=code, why="lost")))
 
     def code(self) -> str:
         """The code of this tablet."""

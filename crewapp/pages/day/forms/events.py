@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
-from crewapp.kit.input.position import position_fields, position_step
+from crewapp.commands.day import LogNote, LogUtility, PlanTomorrow, ReopenDay
+from crewapp.commands.photos import KeepPhoto
+from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, text_of, typed_of, value_of
+from crewapp.kit.input.position import position_of, position_step
 from crewapp.kit.input.work_fields import depth_field, weight_field
 from crewapp.pages.day.forms import answers as words
 from crewapp.pages.day.view import DayFace
@@ -16,18 +18,25 @@ def utility_form(face: DayFace) -> Form:
     return Form(
         name="utility",
         title=say("Found or hit"),
-        action="crewapp.handlers.day:log_utility",
         steps=_met_steps(face),
-        fields=lambda answers: given(
-            event=answers["event"],
-            what=answers["what"],
-            where=answers["where"],
-            depth_nm=value_of(answers, "depth"),
-            depth_typed=typed_of(answers, "depth"),
-            action=answers.get("action"),
-            **position_fields(answers),
-        ),
+        command=_log_utility,
         caution=hit_caution,
+    )
+
+
+def _log_utility(answers: Answers) -> LogUtility:
+    position = position_of(answers)
+    return LogUtility(
+        event=answers["event"],
+        what=answers["what"],
+        where=answers["where"],
+        depth_nm=value_of(answers, "depth"),
+        depth_typed=typed_of(answers, "depth"),
+        action=text_of(answers, "action"),
+        placed_by=position.placed_by,
+        lat_ndeg=position.lat_ndeg,
+        lon_ndeg=position.lon_ndeg,
+        placed_sd_nm=position.placed_sd_nm,
     )
 
 
@@ -65,7 +74,6 @@ def note_form(face: DayFace) -> Form:
     return Form(
         name="note",
         title=say("Note"),
-        action="crewapp.handlers.day:log_note",
         steps=(
             Step(
                 "text",
@@ -77,10 +85,9 @@ def note_form(face: DayFace) -> Form:
             ),
             Step("needs_owner", say("Needs the owner"), "", Way.YES),
         ),
-        fields=lambda answers: {
-            "text": answers["text"],
-            "needs_owner": bool(answers.get("needs_owner")),
-        },
+        command=lambda answers: LogNote(
+            text=answers["text"], needs_owner=bool(answers.get("needs_owner"))
+        ),
     )
 
 
@@ -89,7 +96,6 @@ def photo_form(face: DayFace) -> Form:
     return Form(
         name="photo",
         title=say("Photo"),
-        action="crewapp.handlers.photos:keep_photo",
         steps=(
             Step(
                 "shows",
@@ -108,9 +114,10 @@ def photo_form(face: DayFace) -> Form:
                 words.texts(words.LOOKING),
             ),
         ),
-        fields=lambda answers: given(
+        command=lambda answers: KeepPhoto(
+            path="",  # the file is chosen once the form is filled in
             caption=", ".join(filter(None, (answers["shows"], answers.get("looking")))),
-            where=answers.get("where"),
+            where=text_of(answers, "where"),
         ),
         ink=say("Choose the photo"),
     )
@@ -122,7 +129,6 @@ def tomorrow_form(face: DayFace) -> Form:
     return Form(
         name="tomorrow",
         title=say("Tomorrow"),
-        action="crewapp.handlers.day:plan_tomorrow",
         steps=(
             Step(
                 "work",
@@ -141,11 +147,11 @@ def tomorrow_form(face: DayFace) -> Form:
                 (*place_options(face), *words.texts(words.CLEAR)),
             ),
         ),
-        fields=lambda answers: given(
+        command=lambda answers: PlanTomorrow(
             work=answers["work"],
             sand_ug=value_of(answers, "sand"),
             sand_typed=typed_of(answers, "sand"),
-            must_be_clear=answers.get("clear"),
+            must_be_clear=text_of(answers, "clear"),
         ),
     )
 
@@ -155,7 +161,6 @@ def reopen_form(face: DayFace) -> Form:
     return Form(
         name="reopen",
         title=say("Reopen {day}", day=full_day(face.day, face.figures.is_us)),
-        action="crewapp.handlers.day:reopen_day",
         steps=(
             Step(
                 "why",
@@ -166,7 +171,7 @@ def reopen_form(face: DayFace) -> Form:
                 True,
             ),
         ),
-        fields=lambda answers: {"day": face.day, "why": answers["why"]},
+        command=lambda answers: ReopenDay(day=face.day, why=answers["why"]),
         ink=say("Reopen the day"),
         back="close",
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from crewapp.commands.day import LogDelay, LogWeather
 from crewapp.kit.input.day_fields import (
     LOST_STEPS,
     clock_field,
@@ -12,7 +13,17 @@ from crewapp.kit.input.day_fields import (
     rain_field,
     temperature_field,
 )
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, given, typed_of, value_of
+from crewapp.kit.input.forms import (
+    Answers,
+    Form,
+    Option,
+    Step,
+    Way,
+    figure_of,
+    text_of,
+    typed_of,
+    value_of,
+)
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.pages.day.forms import answers as words
 from crewapp.pages.day.forms.events import (
@@ -55,7 +66,6 @@ def weather_form(face: DayFace) -> Form:
     return Form(
         name="weather",
         title=say("Weather and ground"),
-        action="crewapp.handlers.day:log_weather",
         steps=(
             Step(
                 "sky", say("Sky"), say("How is the sky?"), Way.CHOOSE, words.named(words.SKY), True
@@ -79,13 +89,13 @@ def weather_form(face: DayFace) -> Form:
             ),
             Step("wind", say("Wind"), say("How is the wind?"), Way.CHOOSE, words.texts(words.WIND)),
         ),
-        fields=lambda answers: _weather(answers, low),
+        command=lambda answers: _weather(answers, low),
     )
 
 
-def _weather(answers: Answers, degrees: FieldSpec) -> dict[str, object]:
+def _weather(answers: Answers, degrees: FieldSpec) -> LogWeather:
     read = [value_of(answers, name) for name in ("low", "high")]
-    return given(
+    return LogWeather(
         sky=answers["sky"],
         ground=answers["ground"],
         low_tenths_c=read[0],
@@ -93,7 +103,7 @@ def _weather(answers: Answers, degrees: FieldSpec) -> dict[str, object]:
         temperature_typed=" - ".join(degrees.show(one) for one in read if one is not None),
         rain_nm=value_of(answers, "rain"),
         rain_typed=typed_of(answers, "rain"),
-        wind=answers.get("wind"),
+        wind=text_of(answers, "wind"),
     )
 
 
@@ -112,7 +122,6 @@ def delay_form(face: DayFace, is_again: bool = False) -> Form:
     return Form(
         name=DELAY_AGAIN if is_again else "delay",
         title=say("Delay"),
-        action="crewapp.handlers.day:log_delay",
         steps=(
             Step(
                 "cause",
@@ -134,9 +143,9 @@ def delay_form(face: DayFace, is_again: bool = False) -> Form:
             ),
             Step(BEGAN, say("Began"), say("When did it begin?"), Way.FIGURE, spec=began),
         ),
-        fields=lambda answers: given(
+        command=lambda answers: LogDelay(
             cause=answers["cause"],
-            lost_min=value_of(answers, "lost"),
+            lost_min=figure_of(answers, "lost"),
             start_min=value_of(answers, BEGAN),
         ),
         at_once=True,

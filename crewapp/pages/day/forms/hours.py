@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from crewapp.commands.day import LogHours
 from crewapp.kit.input.day_fields import HOUR_STEPS, RUN_STEPS, hour_options, hours_field
-from crewapp.kit.input.forms import Answers, Form, Step, Way, value_of
+from crewapp.kit.input.forms import Answers, Form, Step, Way, figure_of, value_of
 from crewapp.pages.day.view import DayFace
 from crewapp.words.translate import say
 
@@ -35,9 +36,8 @@ def _person(who: str, name: str) -> Form:
     return Form(
         name=f"hours/person/{who}",
         title=name,
-        action="crewapp.handlers.day:log_hours",
         steps=(worked,),
-        fields=lambda answers: _fields("person", who, answers),
+        command=lambda answers: _log_hours("person", who, answers),
         at_once=True,
         back="hours",
     )
@@ -64,15 +64,18 @@ def _machine(who: str, name: str) -> Form:
     return Form(
         name=f"hours/machine/{who}",
         title=name,
-        action="crewapp.handlers.day:log_hours",
         steps=steps,
-        fields=lambda answers: _fields("machine", who, answers),
+        command=lambda answers: _log_hours("machine", who, answers),
         pad_place=name,
         back="hours",
     )
 
 
-def _fields(of: str, who: str, answers: Answers) -> dict[str, object]:
-    minutes = {f"{name}_min": value_of(answers, name) for name in FIGURES}
-    told = {name: value for name, value in minutes.items() if value is not None}
-    return {"of": of, "who": who, **told}
+def _log_hours(of: str, who: str, answers: Answers) -> LogHours:
+    return LogHours(
+        of=of,
+        who=who,
+        run_min=figure_of(answers, "run"),
+        idle_min=value_of(answers, "idle") or 0,
+        down_min=value_of(answers, "down") or 0,
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewapp.commands.day import SignDay
 from crewapp.kit.input.forms import Form, Option, Step, Way
 from crewapp.pages.day.view import DayFace
 from crewapp.words.translate import later, say
@@ -31,13 +32,14 @@ def sign_form(meaning: str, face: DayFace) -> Form | None:
     return Form(
         name=f"sign/{meaning}",
         title=say("{who}: {says}", who=say(who), says=say(says)),
-        action="crewapp.handlers.day:sign_day",
         steps=(step,),
-        fields=lambda answers: {
-            "meaning": meaning,
-            "role": ROLES[meaning],
-            "name": str(answers["name"])[:80],
-        },
+        command=lambda answers: SignDay(
+            day=face.day,
+            role=ROLES[meaning],
+            name=str(answers["name"])[:80],
+            meaning=meaning,
+            strokes=(),  # drawn once the name is known
+        ),
         at_once=True,
         back="sign",
     )

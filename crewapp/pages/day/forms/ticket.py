@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from crewapp.commands.plan.plan_entries import AddTicket
 from crewapp.kit.input.day_fields import TICKET_DAYS, date_field, date_options
 from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, typed_of
 from crewapp.kit.input.work_fields import ticket_field, ticket_letters
@@ -25,7 +26,6 @@ def ticket_form(face: DayFace) -> Form:
     return Form(
         name="ticket",
         title=say("Locate ticket"),
-        action="crewapp.handlers.plan.plan_entries:set_up",
         steps=(
             Step("ticket", say("Number"), number.name, figure, (), True, spec=number),
             Step(
@@ -48,7 +48,7 @@ def ticket_form(face: DayFace) -> Form:
             ),
             _ground(face),
         ),
-        fields=_fields,
+        command=_add_ticket,
         back="tickets",
     )
 
@@ -66,15 +66,14 @@ def _ground(face: DayFace) -> Step:
     return Step("surfaces", say("Covers"), question, Way.SEVERAL, (site, *places), True)
 
 
-def _fields(answers: Answers) -> dict[str, object]:
+def _add_ticket(answers: Answers) -> AddTicket:
     chosen = answers.get("surfaces") or ()
-    return {
-        "kind": "locate_ticket",
-        "ticket": typed_of(answers, "ticket"),
-        "valid_from": _iso(answers, "from"),
-        "expires_on": _iso(answers, "until"),
-        "surfaces": () if SITE in chosen else tuple(chosen),
-    }
+    return AddTicket(
+        ticket=typed_of(answers, "ticket"),
+        valid_from=_iso(answers, "from"),
+        expires_on=_iso(answers, "until"),
+        surfaces=() if SITE in chosen else tuple(chosen),
+    )
 
 
 def _iso(answers: Answers, field: str) -> str:

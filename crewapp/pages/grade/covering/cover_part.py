@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewapp.commands.grade import CheckLayer, NoteProtection, ReleaseHold
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
@@ -176,9 +177,7 @@ class CoverErrand(Errand):
             self._layer(layer)
 
     def _layer(self, layer: str, **found: Any) -> None:
-        self.ink(
-            "crewapp.handlers.grade:check_layer", "cover", layer=layer, **self._range(), **found
-        )
+        self.ink(CheckLayer(layer=layer, **self._range(), **found), "cover")
 
     def _range(self) -> dict[str, Any]:
         cover = self.page.cover()
@@ -239,9 +238,7 @@ class CoverErrand(Errand):
     def chosen(self, name: str, key: str) -> None:
         """Take an answer."""
         if name == "release":
-            self.ink(
-                "crewapp.handlers.grade:release_hold", "cover", released_by=key, **self._range()
-            )
+            self.ink(ReleaseHold(released_by=key, **self._range()), "cover")
         elif name == "judge":
             self._protect(key)
         elif name == "protect":
@@ -263,15 +260,16 @@ class CoverErrand(Errand):
         draft = self.page.draft
         low_nm, high_nm = self._protected(self.page.cover())
         self.ink(
-            "crewapp.handlers.grade:note_protection",
+            NoteProtection(
+                depth_nm=int(draft.get("depth_nm", 0)),
+                depth_typed=str(draft.get("depth_typed", "")),
+                protection=str(draft.get("protection", "")),
+                judged_by=judge,
+                collector_id=self.page.cover().collector_id,
+                from_nm=low_nm,
+                to_nm=high_nm,
+            ),
             str(draft.get("protect_back") or "cover"),
-            depth_nm=int(draft.get("depth_nm", 0)),
-            depth_typed=str(draft.get("depth_typed", "")),
-            protection=str(draft.get("protection", "")),
-            judged_by=judge,
-            collector_id=self.page.cover().collector_id,
-            from_nm=low_nm,
-            to_nm=high_nm,
         )
 
 

@@ -140,9 +140,7 @@ class LaserErrand(Errand):
             self.page.keep_draft(peg=None)
             self.page.turn_to("laser")
 
-        self.page.shell.act(
-            "crewapp.handlers.lasers:log_peg_test", done, self.page.refused, **peg.fields()
-        )
+        self.page.shell.do(peg.command(), done, self.page.refused)
 
     def clear_peg(self) -> None:
         """Forget the figures typed so far."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from crewapp.commands.lasers import LogPegTest
 from crewapp.kit.look.palette import Status
 from crewapp.words.translate import later, say
 from models.science.levelling.collimation import (
@@ -81,12 +82,24 @@ class PegDraft:
             return None
         return PegReadings(*values)
 
-    def fields(self) -> dict[str, Any]:
-        """Return what the action is told."""
-        told: dict[str, Any] = {"instrument_id": self.instrument_id}
-        for name, (value, text) in (self.typed or {}).items():
-            told |= {f"{name}_nm": value, f"{name}_typed": text}
-        return told
+    def command(self) -> LogPegTest:
+        """Return the command that logs the test; all six figures are there."""
+        typed = self.typed or {}
+        return LogPegTest(
+            instrument_id=self.instrument_id,
+            mid_a_nm=typed["mid_a"][0],
+            mid_a_typed=typed["mid_a"][1],
+            mid_b_nm=typed["mid_b"][0],
+            mid_b_typed=typed["mid_b"][1],
+            end_a_nm=typed["end_a"][0],
+            end_a_typed=typed["end_a"][1],
+            end_b_nm=typed["end_b"][0],
+            end_b_typed=typed["end_b"][1],
+            to_a_nm=typed["to_a"][0],
+            to_a_typed=typed["to_a"][1],
+            to_b_nm=typed["to_b"][0],
+            to_b_typed=typed["to_b"][1],
+        )
 
 
 @dataclass(frozen=True, slots=True)

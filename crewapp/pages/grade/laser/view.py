@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from crewapp.kit.input.forms import Form, Option, Step, Way, given, value_of
+from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent
+from crewapp.kit.input.forms import Form, Option, Step, Way, text_of, value_of
 from crewapp.kit.look.palette import Status
 from crewapp.pages.grade.fields import days_field, peg_limit_field, seconds_field
 from crewapp.words.translate import later, say
@@ -73,7 +74,6 @@ def instrument_form(face: LaserFace) -> Form:
     return Form(
         name="instrument",
         title=say("Add the laser"),
-        action="crewapp.handlers.lasers:add_instrument",
         steps=(
             Step("what", say("Sort"), say("What is it?"), Way.CHOOSE, sorts, True),
             Step("name", say("Name"), say("Which name or number is on it?"), Way.TEXT, names, True),
@@ -81,7 +81,7 @@ def instrument_form(face: LaserFace) -> Form:
             Step("limit", say("Peg test limit"), limit.name, figure, spec=limit),
             Step("days", say("Calibrated"), days.name, figure, spec=days),
         ),
-        fields=lambda answers: given(
+        command=lambda answers: AddInstrument(
             instrument_id=answers["name"],
             what=answers["what"],
             plane_asec10=value_of(answers, "seconds"),
@@ -98,13 +98,12 @@ def event_form(instrument_id: str) -> Form:
     return Form(
         name=f"event/{instrument_id}",
         title=instrument_id,
-        action="crewapp.handlers.lasers:note_event",
         steps=(
             Step("what", say("Event"), say("What befell it?"), Way.CHOOSE, events, True),
             Step("note", say("Remarks"), say("Remarks"), Way.TEXT),
         ),
-        fields=lambda answers: given(
-            instrument_id=instrument_id, what=answers["what"], note=answers.get("note")
+        command=lambda answers: LogInstrumentEvent(
+            instrument_id=instrument_id, what=answers["what"], note=text_of(answers, "note")
         ),
         back="laser",
     )

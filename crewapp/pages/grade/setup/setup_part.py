@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
+from crewapp.commands.grade import CheckSetup, ReadTurningPoint, SetUpLaser
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.look.palette import CAP_LABEL_MM
@@ -223,15 +224,16 @@ class SetupErrand(Errand):
             self.page.keep_draft(setup=None)
             self.page.choose("setup:check", "pipe")
 
-        self.page.shell.act(
-            "crewapp.handlers.grade:set_up_laser",
+        self.page.shell.do(
+            SetUpLaser(
+                backsight_nm=value,
+                backsight_typed=text,
+                collector_id=face.collector_id,
+                reading_error_nm=HALF_HUNDREDTH_NM if face.figures.is_us else HALF_MM_NM,
+                **draft.fields(),
+            ),
             done,
             self.page.refused,
-            backsight_nm=value,
-            backsight_typed=text,
-            collector_id=face.collector_id,
-            reading_error_nm=HALF_HUNDREDTH_NM if face.figures.is_us else HALF_MM_NM,
-            **draft.fields(),
         )
 
     def _check(self, value: int, text: str) -> None:
@@ -244,12 +246,10 @@ class SetupErrand(Errand):
                 face.height_nm, level_nm, value, face.allowed_nm, face.figures
             )
         self.ink(
-            "crewapp.handlers.grade:check_setup",
+            CheckSetup(
+                setup_id=face.setup_id, on_point=point, reading_nm=value, reading_typed=text
+            ),
             "pipe",
-            setup_id=face.setup_id,
-            on_point=point,
-            reading_nm=value,
-            reading_typed=text,
         )
         self.page.turn_to("pipe")
 
@@ -262,14 +262,15 @@ class SetupErrand(Errand):
             plain = replace(draft, on_point=face.next_turning).to_plain()
             self.page.turn_to("setup", setup=plain)
 
-        self.page.shell.act(
-            "crewapp.handlers.grade:read_turning_point",
+        self.page.shell.do(
+            ReadTurningPoint(
+                setup_id=face.setup_id,
+                point_id=face.next_turning,
+                foresight_nm=value,
+                foresight_typed=text,
+            ),
             done,
             self.page.refused,
-            setup_id=face.setup_id,
-            point_id=face.next_turning,
-            foresight_nm=value,
-            foresight_typed=text,
         )
 
     def question(self, name: str, face: GradeScreen) -> Question | None:

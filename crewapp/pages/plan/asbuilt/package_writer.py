@@ -6,12 +6,15 @@ import threading
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 
 from crewapp.words.translate import say
 from models.errors import CrewError
+
+if TYPE_CHECKING:
+    from crewapp.handlers.asbuilt import AsBuiltMade
 
 
 class PackageStoppedError(CrewError, RuntimeError):
@@ -77,11 +80,11 @@ class PackageMaker:
         """Stop after the file that is being written."""
         self._stopped.set()
 
-    def _write(self, paper: str) -> Any:
-        from crewapp.pages.frame.worker import find_function
+    def _write(self, paper: str) -> AsBuiltMade:
+        from crewapp.handlers.asbuilt import make_as_built  # in the worker: it loads the papers
 
-        make = find_function("crewapp.handlers.asbuilt:make_as_built")
-        return make(self.shell.desk.job(), folder=str(self.folder), paper=paper, told=self._tell)
+        job = self.shell.desk.job()
+        return make_as_built(job, folder=str(self.folder), paper=paper, told=self._tell)
 
     def _tell(self, name: str, place: int, count: int) -> None:
         """Say how far it is, from the desk's thread; stop here if that was asked."""

@@ -11,10 +11,11 @@ import pytest
 
 from crewapp.cli.books import book_to_read, book_to_write
 from crewapp.cli.main import main
+from crewapp.commands.day import LogNote
+from crewapp.commands.photos import KeepPhoto
 from crewapp.demo.story import demo_job
 from crewapp.handlers.asbuilt import make_as_built
-from crewapp.handlers.day import log_note
-from crewapp.handlers.photos import keep_photo
+from crewapp.job.dispatch import do
 from models.state.check_code import book_code
 from tests.sync.papers.asbuilt.test_photos import picture
 from tests.sync.papers.pdf_reading import run as run_program
@@ -67,7 +68,7 @@ def test_book_that_went_on_is_told_apart(planned: Path, tmp_path: Path, capsys: 
     with book_to_read(book) as job:
         code = book_code(job.state)
     with book_to_write(book, "Wren") as job:
-        log_note(job, text="written after the record was printed")
+        do(job, LogNote(text="written after the record was printed"))
     proof = told(capsys, "verify", book, "--code", code, code=1)["proofs"][0]
 
     assert "1 entry was written since" in proof["sentence"]
@@ -185,7 +186,7 @@ def test_photos_beside_the_book_are_printed(
     shutil.copyfile(planned, book)
     source.write_bytes(picture(400, 300))
     with book_to_write(book, "Wren") as job:
-        keep_photo(job, path=str(source), caption="The outlet")
+        do(job, KeepPhoto(path=str(source), caption="The outlet"))
     out = tmp_path / "record"
     told(capsys, "asbuilt", book, "--out", out)
     listed = run_program("pdfimages", "-list", str(out / "asbuilt.pdf"))

@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 
 from crewapp.cli.main import main
-from crewapp.handlers.day import answer_flag
+from crewapp.handlers.flags import answer_to
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob, Writing
 from crewapp.tablet.clock import TabletClock
 from models.audit.registry import RULES
@@ -66,7 +67,7 @@ def test_findings_are_told_until_they_are_answered(tmp_path: Path, capsys: Captu
     job = OpenJob(Book.open(book, stream=STREAM), TabletClock(), author="office")
     for flag in job.board.open_flags():
         if flag.finding.check.startswith("plan/"):
-            answer_flag(job, flag, answer="accept", why="agreed with the owner")
+            do(job, answer_to(flag, answer="accept", why="agreed with the owner"))
     job.close()
     code, answered = audited(book, capsys)
     assert code == 0

@@ -10,7 +10,8 @@ import pytest
 
 from crewapp.cli.books import book_to_read, book_to_write
 from crewapp.cli.main import main
-from crewapp.handlers.passes import lay_pipe, log_pass
+from crewapp.commands.passes import LayPipe, LogPass
+from crewapp.job.dispatch import do
 from models.entries.body import Body
 from models.entries.index import EntryKind
 from models.entries.kind_names import LAYOUT, SURFACE
@@ -126,7 +127,7 @@ def test_dry_run_writes_nothing(book: Path, capsys: Captured) -> None:
     assert plan(book, "layout", "--sand-slits", "12in", "--dry-run") == 0
     assert "Nothing was written." in capsys.readouterr().out
     with book_to_write(book, "Ana") as job:
-        log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
+        do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
 
     assert plan(book, "layout", "--sand-slits", "12in", "--dry-run") == 1
     assert "work stands on S01" in capsys.readouterr().out
@@ -191,7 +192,7 @@ def test_plan_is_shown(book: Path, capsys: Captured) -> None:
 def test_plan_file_that_moves_cut_lines_is_refused(book: Path, capsys: Captured) -> None:
     """What was cut keeps its place; the rest of the plan may change."""
     with book_to_write(book, "Ana") as job:
-        log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
+        do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
     told = json.loads(PLAN.read_text("utf-8"))
     told["surface"][0]["rectangle"]["north"] = "2 ft"
     (book.parent / "moved.json").write_text(json.dumps(told), "utf-8")
@@ -214,7 +215,7 @@ def test_plan_file_that_turns_worked_stations_is_refused(book: Path, capsys: Cap
     path.write_text(json.dumps(turned), "utf-8")
     assert main(["plan", "import", str(book), str(path)]) == 0
     with book_to_write(book, "Ana") as job:
-        lay_pipe(job, material_id="p", length_nm=FT, length_typed="1", collector_id="C1")
+        do(job, LayPipe(material_id="p", length_nm=FT, length_typed="1", collector_id="C1"))
 
     path.write_text(json.dumps(told), "utf-8")
     capsys.readouterr()

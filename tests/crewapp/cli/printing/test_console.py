@@ -13,8 +13,9 @@ import pytest
 
 from crewapp.cli.main import main
 from crewapp.cli.printing.console import log_no_interrupts, plain_letters
-from crewapp.handlers.day import log_note
-from crewapp.handlers.passes import log_pass
+from crewapp.commands.day import LogNote
+from crewapp.commands.passes import LogPass
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from tests.house.tree import ROOT
 
@@ -47,7 +48,7 @@ def book(job: OpenJob) -> Path:
 
     told = {"job": {"job_id": "small", "name": SAID, "unit_system": "us", "zone": "UTC"}}
     set_up_all(job, read_plan(Path("again.json"), json.dumps(told)))
-    log_note(job, text=SAID)
+    do(job, LogNote(text=SAID))
     job.close()
     return job.book.path
 
@@ -79,8 +80,11 @@ def test_names_of_others_steer_no_terminal(
 ) -> None:
     """What a terminal would obey is named; what a machine reads is as it was written."""
     evil = "\x1b[2J\x9b\x7f\N{RIGHT-TO-LEFT OVERRIDE}G7"
-    log_pass(
-        job, surface_id="G7", line_ids=("S01",), length_nm=10**10, length_typed="", pass_id=evil
+    do(
+        job,
+        LogPass(
+            surface_id="G7", line_ids=("S01",), length_nm=10**10, length_typed="", pass_id=evil
+        ),
     )
     job.close()
     main(["check", str(job.book.path)])

@@ -6,8 +6,9 @@ from typing import Any
 
 import pytest
 
-from crewapp.handlers.entries import strike, write
-from crewapp.handlers.passes import log_pass
+from crewapp.commands.entries import Strike
+from crewapp.commands.passes import LogPass
+from crewapp.handlers.entries import write
 from crewapp.handlers.plan.layout import (
     LinesWorkedError,
     NoTermsError,
@@ -19,10 +20,11 @@ from crewapp.handlers.plan.layout import (
     worked_and_moved,
 )
 from crewapp.handlers.plan.plan_entries import UnknownMachineError
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
-from models.entries.envelope import EntryRefusedError
+from models.entries.envelope import EntryRefusedError, build_body
 from models.entries.kind_names import LAYOUT, SURFACE
 from models.errors import InterleaveError, OutlineError
 
@@ -171,7 +173,7 @@ def test_new_surface_needs_name_use_and_outline(job: OpenJob) -> None:
 def test_worked_lines_stay_where_they_are(job: OpenJob) -> None:
     """A layout that would move a line that is cut is refused, and nothing is written."""
     lay_out(job, "G7", terms=[SAND])
-    log_pass(job, surface_id="G7", line_ids=("S02",), length_nm=30 * FT, length_typed="30")
+    do(job, LogPass(surface_id="G7", line_ids=("S02",), length_nm=30 * FT, length_typed="30"))
     before = job.book.count()
     moved = {**SAND, "spacing_nm": 12 * IN}
 
@@ -193,7 +195,7 @@ def test_worked_lines_stay_where_they_are(job: OpenJob) -> None:
 def test_any_work_holds_a_line(job: OpenJob, kind: str, fields: dict[str, Any]) -> None:
     """Turf lifted, pipe laid or a tie measured hold a line in its place as a cut does."""
     lay_out(job, "G7", terms=[SAND])
-    write(job, kind, surface_id="G7", **fields)
+    write(job, build_body(kind, {"surface_id": "G7", **fields}))
 
     with pytest.raises(LinesWorkedError, match="S02"):
         lay_out(job, "G7", setback_nm=FT)
@@ -202,7 +204,7 @@ def test_any_work_holds_a_line(job: OpenJob, kind: str, fields: dict[str, Any]) 
 def test_work_allows_what_leaves_it_alone(job: OpenJob) -> None:
     """A keep-out on uncut ground, and other piped slits, leave cut lines be."""
     lay_out(job, "G7", terms=[SAND])
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30")
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
     box = {"name": "valve", "ring": points((10, 5), (12, 5), (12, 7), (10, 7))}
 
     lay_out(job, "G7", keep_outs=[box], terms=[{**PIPED, "bearing_udeg": 30_000_000}])
@@ -215,8 +217,8 @@ def test_work_allows_what_leaves_it_alone(job: OpenJob) -> None:
 def test_struck_work_no_longer_holds(job: OpenJob) -> None:
     """A pass crossed out as a mistake leaves its line free."""
     lay_out(job, "G7", terms=[SAND])
-    cut = log_pass(job, surface_id="G7", line_ids=("S02",), length_nm=30 * FT, length_typed="30")
-    strike(job, cut.entries[0].id, "wrong green")
+    cut = do(job, LogPass(surface_id="G7", line_ids=("S02",), length_nm=30 * FT, length_typed="30"))
+    do(job, Strike(entry_id=cut.entries[0].id, reason="wrong green"))
 
     assert lay_out(job, "G7", setback_nm=FT).kinds == {"surface", "layout"}
 

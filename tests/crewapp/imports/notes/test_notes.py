@@ -10,11 +10,12 @@ from typing import Any
 
 import pytest
 
-from crewapp.handlers.day import close_day
-from crewapp.handlers.entries import strike
+from crewapp.commands.day import CloseDay
+from crewapp.commands.entries import Strike
 from crewapp.imports.notes.notes import read_notes
 from crewapp.imports.notes.rows import COLUMNS, ROWS
 from crewapp.imports.problems import MOST_TOLD, PaperError
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from models.entries.kind_names import SURFACE
 
@@ -177,7 +178,7 @@ def test_pass_is_not_logged_twice(job: OpenJob) -> None:
 
 def test_closed_day_takes_no_row(job: OpenJob) -> None:
     """A row for a day that stands closed is a problem of that row."""
-    close_day(job, DAY)
+    do(job, CloseDay(day=DAY))
 
     assert problems_of(job, page({"entry": "note", "note": "late"})) == [(2, "day", DAY)]
 
@@ -251,7 +252,7 @@ def test_page_handed_in_twice_is_refused(job: OpenJob) -> None:
     assert problems_of(job, text) == [(0, "", "notes.csv")]
     assert len(read_notes(Path("notes.csv"), page(load, load, load), job)) == 3
     assert len(read_notes(Path("notes.csv"), text, job, again=True)) == 2
-    strike(job, first[0].id, "typed by mistake")
+    do(job, Strike(entry_id=first[0].id, reason="typed by mistake"))
     assert len(read_notes(Path("notes.csv"), text, job)) == 2
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from crewapp.commands.day import LogHours, LogWeather
 from crewapp.kit.input.forms import Form, Option, Step, Way, put_on, toggled
 from crewapp.kit.input.list_rows import Named, short
 from crewapp.pages.day.forms.events import hit_caution
@@ -82,14 +83,14 @@ def test_questions_come_in_order() -> None:
 
     answers = {"sky": "rain", "ground": "wet"}
     assert form.is_ready(answers)
-    assert form.fields(answers) == answers
+    assert form.command(answers) == LogWeather(sky="rain", ground="wet")
 
 
-def test_hours_fields_hold_only_what_was_given() -> None:
+def test_hours_hold_only_what_was_given() -> None:
     """Standing by that nobody told is not written as a figure of its own."""
-    fields = made("hours/machine/twin").fields({"run": {"value": 360, "text": "6 h"}})
+    command = made("hours/machine/twin").command({"run": {"value": 360, "text": "6 h"}})
 
-    assert fields == {"of": "machine", "who": "twin", "run_min": 360}
+    assert command == LogHours(of="machine", who="twin", run_min=360, idle_min=0, down_min=0)
 
 
 def test_delay_put_right_has_no_running_answers() -> None:

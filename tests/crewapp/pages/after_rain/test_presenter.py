@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from crewapp.handlers import after_rain, ties
-from crewapp.handlers.materials import log_box_weighing, log_bulking
+from crewapp.commands.after_rain import LogInfiltration, LogRain, LogSurfaceCondition, RingLevel
+from crewapp.commands.materials import LogBoxWeighing, LogBulking
+from crewapp.commands.ties import AddPermanentPoint, TieEnd
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.after_rain.presenter import after_face
+from crewapp.pages.after_rain.view import ShowAfterRain
 from crewapp.pages.day.presenter import is_all_cut
 
 FT, IN, MIN_MS = 304_800_000, 25_400_000, 60_000
@@ -15,27 +18,30 @@ FT, IN, MIN_MS = 304_800_000, 25_400_000, 60_000
 def test_a_rain_is_told_with_its_plots(job: OpenJob) -> None:
     """Stopped at eight, clear half an hour later; nobody saw it begin, so no estimate."""
     now_ms = job.clock.now().at_ms
-    after_rain.log_rain(job, depth_nm=IN, stopped_ms=now_ms, gauge="shed")
-    after_rain.see_surface(
-        job, surface_id="G7", condition="clear", plot="corner", seen_ms=now_ms + 30 * MIN_MS
+    do(job, LogRain(depth_nm=IN, stopped_ms=now_ms, gauge="shed"))
+    do(
+        job,
+        LogSurfaceCondition(
+            surface_id="G7", condition="clear", plot="corner", seen_ms=now_ms + 30 * MIN_MS
+        ),
     )
-    caution, rain, plot = after_face(job, "rains").rains
+    caution, rain, plot = after_face(job, ShowAfterRain(part="rains")).rains
 
     assert "no proof" in caution.title
     assert (rain.figure, rain.detail) == ("1.00 in", "stopped 8:00 am, shed")
     assert (plot.title, plot.figure) == ("G7: corner", "clear 30 min")
     assert "no estimate: nobody wrote when the rain began" in plot.detail
-    assert after_face(job).rains == ()
+    assert after_face(job, ShowAfterRain()).rains == ()
 
 
 def test_a_ring_shows_its_arithmetic(job: OpenJob) -> None:
     """By hand: an inch in 600 s is 6 in/h; one interval is not steady."""
-    readings = [{"after_s": s, "level_nm": inches * IN} for s, inches in ((0, 4), (600, 3))]
-    after_rain.log_infiltration(
-        job, surface_id="G7", when="after", method="single_ring", inner_nm=12 * IN,
+    readings = [RingLevel(after_s=s, level_nm=inches * IN) for s, inches in ((0, 4), (600, 3))]
+    do(
+        job, LogInfiltration( surface_id="G7", when="after", method="single_ring", inner_nm=12 * IN,
         driven_nm=4 * IN, readings=readings,
-    )  # fmt: skip
-    test = after_face(job, "rains").rains[-1]
+    ))  # fmt: skip
+    test = after_face(job, ShowAfterRain(part="rains")).rains[-1]
 
     assert test.figure == "6.00 in/h"
     assert "1 in in the last 10:00 = 6.00 in/h (not steady yet: read on)" in test.detail
@@ -45,13 +51,14 @@ def test_a_ring_shows_its_arithmetic(job: OpenJob) -> None:
 def test_ends_tell_what_they_are_tied_to(job: OpenJob) -> None:
     """Nothing yet, one point, two points: each has its state."""
     for where in ("shed", "hydrant"):
-        ties.add_permanent_point(job, where=where)
-    told = [after_face(job).ends[0]]
+        do(job, AddPermanentPoint(where=where))
+    told = [after_face(job, ShowAfterRain()).ends[0]]
     for point in ("PP1", "PP2"):
-        ties.tie_end(
-            job, tied="collector_outlet", collector_id="C1", point_id=point, distance_nm=40 * FT
+        do(
+            job,
+            TieEnd(tied="collector_outlet", collector_id="C1", point_id=point, distance_nm=40 * FT),
         )
-        told.append(after_face(job).ends[0])
+        told.append(after_face(job, ShowAfterRain()).ends[0])
 
     assert [end.status for end in told] == [Status.NOT_MEASURED, Status.CHECK, Status.OK]
     assert told[-1].detail == "40.00 ft from PP1, 40.00 ft from PP2"
@@ -59,10 +66,13 @@ def test_ends_tell_what_they_are_tied_to(job: OpenJob) -> None:
 
 def test_figures_of_sand_say_where_they_are_from(job: OpenJob) -> None:
     """By hand: 100 lb fill a cubic foot; 6-1/8 over 6 in is 2.1 % of bulking."""
-    planned = after_face(job, "sand").sand_facts[0]
-    log_box_weighing(job, material_id="sand", volume_pl=28_316_846_592_000, mass_ug=45_359_237_000)
-    log_bulking(job, material_id="sand", moist_nm=155_575_000, flooded_nm=152_400_000)
-    weighed = after_face(job, "sand").sand_facts[0]
+    planned = after_face(job, ShowAfterRain(part="sand")).sand_facts[0]
+    do(
+        job,
+        LogBoxWeighing(material_id="sand", volume_pl=28_316_846_592_000, mass_ug=45_359_237_000),
+    )
+    do(job, LogBulking(material_id="sand", moist_nm=155_575_000, flooded_nm=152_400_000))
+    weighed = after_face(job, ShowAfterRain(part="sand")).sand_facts[0]
 
     assert planned.detail == "as planned"
     assert weighed.figure == "100.0 lb a ft\u00b3"

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from crewapp.handlers.day import log_hours, log_weather, sign_day
-from crewapp.handlers.passes import log_pass
+from crewapp.commands.day import LogHours, LogWeather, SignDay
+from crewapp.commands.passes import LogPass
 from crewapp.handlers.plan.plan_entries import set_up_all
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.day.presenter import day_face
+from crewapp.pages.day.view import ShowDay
 
 FT_NM = 304_800_000
 
@@ -16,7 +18,7 @@ FT_NM = 304_800_000
 def missing(job: OpenJob) -> dict[str, list[str]]:
     """What is missing today: by where it is mended."""
     found: dict[str, list[str]] = {}
-    for lead, text in day_face(job).missing:
+    for lead, text in day_face(job, ShowDay()).missing:
         found.setdefault(lead, []).append(text)
     return found
 
@@ -24,7 +26,7 @@ def missing(job: OpenJob) -> dict[str, list[str]]:
 def cut(job: OpenJob, line_id: str) -> None:
     """Cut a line with a machine."""
     given: dict[str, Any] = {"length_nm": 30 * FT_NM, "length_typed": "30"}
-    log_pass(job, surface_id="G7", line_ids=(line_id,), machine_id="T1", **given)
+    do(job, LogPass(surface_id="G7", line_ids=(line_id,), machine_id="T1", **given))
 
 
 def test_machine_that_cut_is_named_until_it_has_hours(job: OpenJob) -> None:
@@ -33,7 +35,7 @@ def test_machine_that_cut_is_named_until_it_has_hours(job: OpenJob) -> None:
     cut(job, "S02")
     assert missing(job)["hours"] == ["No hours of anybody yet", "No hours of T1, which cut today"]
 
-    log_hours(job, of="machine", who="T1", run_min=60)
+    do(job, LogHours(of="machine", who="T1", run_min=60))
     assert missing(job)["hours"] == ["No hours of anybody yet"]
 
 
@@ -42,12 +44,12 @@ def test_person_who_wrote_is_named_once_others_have_hours(job: OpenJob) -> None:
     set_up_all(job, [("person", {"person_id": "Ana", "name": "Ana Invented", "role": "foreman"})])
     job.author = "Ana Invented"
     cut(job, "S01")
-    log_hours(job, of="machine", who="T1", run_min=60)
+    do(job, LogHours(of="machine", who="T1", run_min=60))
     assert missing(job)["hours"] == ["No hours of anybody yet"]
 
-    log_hours(job, of="person", who="Ben", run_min=480)
+    do(job, LogHours(of="person", who="Ben", run_min=480))
     assert missing(job)["hours"] == ["No hours of Ana, who wrote today"]
-    log_hours(job, of="person", who="Ana", run_min=480)
+    do(job, LogHours(of="person", who="Ana", run_min=480))
     assert "hours" not in missing(job)
 
 
@@ -60,7 +62,7 @@ def test_signatures_are_told_by_who_gives_them(job: OpenJob) -> None:
     ]
 
     line = (((0, 0), (900, 200)),)
-    sign_day(job, day=day, role="foreman", name="Ana", meaning="true_record", strokes=line)
+    do(job, SignDay(day=day, role="foreman", name="Ana", meaning="true_record", strokes=line))
     assert missing(job)["sign"] == ["The owner has not signed yet"]
     cut(job, "S01")
     assert missing(job)["sign"][0] == "The foreman signed before later entries"
@@ -70,13 +72,13 @@ def test_weather_and_tomorrow_are_missing_until_logged(job: OpenJob) -> None:
     """Both stand in the list with where they are logged."""
     assert {"weather", "tomorrow"} <= missing(job).keys()
 
-    log_weather(job, sky="clear", ground="firm")
+    do(job, LogWeather(sky="clear", ground="firm"))
     assert "weather" not in missing(job)
 
 
 def people(job: OpenJob) -> dict[str, str]:
     """Who is there to be given hours today, with those that each has."""
-    return {one.who: one.hours for one in day_face(job).workers if one.of == "person"}
+    return {one.who: one.hours for one in day_face(job, ShowDay()).workers if one.of == "person"}
 
 
 def test_who_writes_can_have_hours_though_no_plan_names_him(job: OpenJob) -> None:
@@ -84,8 +86,8 @@ def test_who_writes_can_have_hours_though_no_plan_names_him(job: OpenJob) -> Non
     job.author = "Wren"
     assert people(job) == {"Ana": "", "Wren": ""}
 
-    log_hours(job, of="person", who="Wren", run_min=480)
-    log_hours(job, of="person", who="Ash", run_min=450)
+    do(job, LogHours(of="person", who="Wren", run_min=480))
+    do(job, LogHours(of="person", who="Ash", run_min=450))
     assert people(job) == {"Ana": "", "Wren": "8 h", "Ash": "7 h 30 min"}
 
 

@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from crewapp.handlers.tablets import add_tablet, job_members
+from crewapp.commands.tablets import AddTablet
+from crewapp.handlers.tablets import job_members
+from crewapp.job.dispatch import do
 from crewapp.pages.exchange.questions_part import grouped
 from models.state.indexes import PASSES_ON
 from sync.stores.errors import HostUnknownError
@@ -124,7 +126,7 @@ def test_strangers_entries_stay_out_with_a_reason(hand: SyncHand, crew: Crew) ->
     assert "is not on this job's list" in hand.text()
     assert not [word for word in JARGON if word in hand.text().lower()]
     assert not hand.desk.job().state.current(PASSES_ON, "G7")
-    hand.act("crewapp.handlers.tablets:add_tablet", code=code, name="second crew")
+    hand.do(AddTablet(code=code, name="second crew"))
     hand.shell.go("sync", part="home")
     hand.settle()
     hand.exchange()
@@ -136,7 +138,7 @@ def test_strangers_entries_stay_out_with_a_reason(hand: SyncHand, crew: Crew) ->
 def test_tablet_is_taken_off_by_a_hold_with_a_reason(hand: SyncHand, crew: Crew) -> None:
     """No reason, no hold; then it may write no more, and the list says why."""
     code = crew.join("second")
-    hand.act("crewapp.handlers.tablets:add_tablet", code=code, name="second crew")
+    hand.do(AddTablet(code=code, name="second crew"))
     hand.shell.go("sync", part="tablets")
     hand.settle()
     (row,) = [one for one in hand.page.told.tablets if one.code == code]
@@ -167,7 +169,7 @@ def test_code_with_a_slip_is_refused_at_once(hand: SyncHand, crew: Crew) -> None
     hand.type_code(code[at:])
 
     assert hand.page.part_name() == "named"
-    add_tablet(hand.desk.job(), code=hand.page.tablets.code)
+    do(hand.desk.job(), AddTablet(code=hand.page.tablets.code))
 
 
 def test_unknown_server_shows_its_fingerprint_and_is_asked_once(

@@ -6,10 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.handlers.photos import keep_photo
+from crewapp.commands.photos import KeepPhoto
+from crewapp.job.dispatch import do
 from crewapp.pages.exchange.presenter import exchange_face
 from crewapp.pages.exchange.view import ExchangeFace
 from crewapp.pages.today.presenter import today_face
+from crewapp.pages.today.view import ShowToday
 from sync.stores.errors import StoreUnreachableError
 from sync.stores.folder import FolderStore
 from tests.crewapp.pages.sync_hand import Crew, cut_line, found_job
@@ -45,13 +47,13 @@ def photo(crew: Crew) -> Path:
 
 def test_entries_and_pictures_wait_until_they_were_sent(crew: Crew) -> None:
     """All of the book at first, nothing after an exchange, then what was written since."""
-    crew.exchange("first", lambda job: keep_photo(job, path=str(photo(crew)), caption="trench"))
+    crew.exchange("first", lambda job: do(job, KeepPhoto(path=str(photo(crew)), caption="trench")))
     assert (face_of(crew).waiting_entries, face_of(crew).waiting_pictures) == (0, 0)
     job = crew.open("first")
     cut_line("S01")(job)
     (crew.root / "trench.jpg").write_bytes(b"\xff\xd8\xff\xe0 another")
-    keep_photo(job, path=str(crew.root / "trench.jpg"), caption="another")
-    line = today_face(job, str(crew.folder)).exchange
+    do(job, KeepPhoto(path=str(crew.root / "trench.jpg"), caption="another"))
+    line = today_face(job, ShowToday(store=str(crew.folder))).exchange
     job.close()
     face = face_of(crew)
 
@@ -64,7 +66,7 @@ def test_tablet_that_never_exchanged_has_all_waiting(crew: Crew) -> None:
     """And Today says nothing of it where nobody exchanges."""
     job = crew.open("first")
     count = job.book.count()
-    line = today_face(job).exchange
+    line = today_face(job, ShowToday()).exchange
     job.close()
     face = face_of(crew)
 

@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from crewapp.commands.day import LogNote
+from crewapp.commands.loads import TakeDelivery
+from crewapp.commands.passes import LogPass, PlaceSand
 from crewapp.tablet.settings import Settings, Tablet
 from models.book.store import Book
 from models.entries.envelope import AnyEntry
@@ -39,7 +42,7 @@ def start(ui: UI, tmp_path: Path) -> Iterator[Start]:
 
 def note(hand: AppHand, text: str = "wet corner") -> None:
     """Ink a note, as a page would."""
-    hand.page.act("crewapp.handlers.day:log_note", text=text)
+    hand.page.do(LogNote(text=text))
     hand.settle()
 
 
@@ -76,13 +79,7 @@ def test_strip_stays_until_the_next_entry(start: Start, tmp_path: Path) -> None:
 def test_flag_raised_is_shown_at_once(start: Start, tmp_path: Path) -> None:
     """A delivery without a ticket: the fault and its cure stand on the page until they are seen."""
     hand = start(put_book(tmp_path))
-    hand.shell.act(
-        "crewapp.handlers.loads:take_delivery",
-        lambda _: None,
-        material_id="sand",
-        volume_pl=10**16,
-        ticket="",
-    )
+    hand.shell.do(TakeDelivery(material_id="sand", volume_pl=10**16, ticket=""), lambda _: None)
     hand.settle()
     shown = hand.banner
     assert "ticket" in shown
@@ -100,13 +97,7 @@ def test_flag_goes_with_what_raised_it_and_where_all_flags_stand(
     """An undo takes its flag off the page; the Flags page has it once, not twice."""
     hand = start(put_book(tmp_path))
     for leave in (lambda: hand.tap("Undo"), lambda: hand.shell.go("flags")):
-        hand.shell.act(
-            "crewapp.handlers.loads:take_delivery",
-            lambda _: None,
-            material_id="sand",
-            volume_pl=10**16,
-            ticket="",
-        )
+        hand.shell.do(TakeDelivery(material_id="sand", volume_pl=10**16, ticket=""), lambda _: None)
         hand.settle()
         assert "no ticket number" in hand.banner
         leave()
@@ -117,33 +108,20 @@ def test_flag_goes_with_what_raised_it_and_where_all_flags_stand(
 def test_flag_that_is_cured_leaves_the_page(start: Start, tmp_path: Path) -> None:
     """Sand placed before any came in is told; once its load is logged, the page says no more."""
     hand = start(put_book(tmp_path))
-    hand.shell.act(
-        "crewapp.handlers.passes:log_pass",
+    hand.shell.do(
+        LogPass(surface_id="G7", line_ids=("S01",), length_nm=10**10, length_typed="10 m"),
         lambda _: None,
-        surface_id="G7",
-        line_ids=("S01",),
-        length_nm=10**10,
-        length_typed="10 m",
     )
     hand.settle()
-    hand.shell.act(
-        "crewapp.handlers.passes:place_sand",
+    hand.shell.do(
+        PlaceSand(
+            surface_id="G7", pass_id="G7-01", material_id="sand", volume_pl=10**14, moisture="dry"
+        ),
         lambda _: None,
-        surface_id="G7",
-        pass_id="G7-01",
-        material_id="sand",
-        volume_pl=10**14,
-        moisture="dry",
     )
     hand.settle()
     assert "delivered" in hand.banner
-    hand.shell.act(
-        "crewapp.handlers.loads:take_delivery",
-        lambda _: None,
-        material_id="sand",
-        volume_pl=10**15,
-        ticket="T1",
-    )
+    hand.shell.do(TakeDelivery(material_id="sand", volume_pl=10**15, ticket="T1"), lambda _: None)
     hand.settle()
 
     assert hand.banner == ""

@@ -10,6 +10,8 @@ from typing import Any
 
 import pytest
 
+from crewapp.commands.command import Command
+from crewapp.commands.day import LogNote
 from crewapp.pages.frame.opened import Opened
 from crewapp.pages.frame.worker import Desk
 from crewapp.tablet.clock import SetClock
@@ -42,9 +44,9 @@ class Counter:
         self.desk.open(path, "foreman", lambda: STREAM, self.said.append, self.said.append)
         return self.take()
 
-    def act(self, action: str, **fields: Any) -> list[Any]:
-        """Do an action; return what was said."""
-        self.desk.act(action, self.said.append, self.said.append, **fields)
+    def do(self, command: Command) -> list[Any]:
+        """Carry a command out; return what was said."""
+        self.desk.do(command, self.said.append, self.said.append)
         return self.take()
 
 
@@ -75,9 +77,7 @@ def test_work_runs_away_from_the_caller(counter: Counter) -> None:
 
 def test_nothing_can_be_asked_without_a_book(counter: Counter) -> None:
     """A sentence, and no traceback."""
-    assert counter.act("crewapp.handlers.day:log_note", text="wet")[0].startswith(
-        "No book is open."
-    )
+    assert counter.do(LogNote(text="wet"))[0].startswith("No book is open.")
 
 
 def test_action_is_told_to_those_who_listen(counter: Counter, tmp_path: Path) -> None:
@@ -85,8 +85,8 @@ def test_action_is_told_to_those_who_listen(counter: Counter, tmp_path: Path) ->
     counter.open(put_book(tmp_path))
     heard: list[Any] = []
     counter.desk.listen(heard.append)
-    changed = counter.act("crewapp.handlers.day:log_note", text="wet")[0]
-    counter.act("crewapp.handlers.day:log_note", text="")
+    changed = counter.do(LogNote(text="wet"))[0]
+    counter.do(LogNote(text=""))
 
     assert heard == [changed]
 
@@ -94,7 +94,7 @@ def test_action_is_told_to_those_who_listen(counter: Counter, tmp_path: Path) ->
 def test_undo_takes_back_once(counter: Counter, tmp_path: Path) -> None:
     """A second tap finds nothing to take back."""
     counter.open(put_book(tmp_path))
-    counter.act("crewapp.handlers.day:log_note", text="wet")
+    counter.do(LogNote(text="wet"))
     for _ in range(2):
         counter.desk.undo(counter.said.append, counter.said.append)
     first, second = counter.take()
@@ -110,7 +110,7 @@ def test_book_that_cannot_be_opened_changes_nothing(counter: Counter, tmp_path: 
     (tmp_path / "no.book").write_bytes(b"no book")
     said = counter.open(tmp_path / "no.book")[0]
     assert "Cannot open" in said
-    assert counter.act("crewapp.handlers.day:log_note", text="wet")[0].entries
+    assert counter.do(LogNote(text="wet"))[0].entries
 
     assert counter.open(path) == [Opened("Hollow green")]
 
@@ -122,7 +122,7 @@ def test_book_held_elsewhere_is_opened_to_be_read(counter: Counter, tmp_path: Pa
         told = counter.open(path)[0]
 
         assert "another window" in told.read_only_reason
-        assert "another window" in counter.act("crewapp.handlers.day:log_note", text="wet")[0]
+        assert "another window" in counter.do(LogNote(text="wet"))[0]
 
 
 def test_clock_follows_the_jobs_zone(tmp_path: Path) -> None:
@@ -138,13 +138,9 @@ def test_clock_follows_the_jobs_zone(tmp_path: Path) -> None:
 def test_new_author_signs_what_comes_after(counter: Counter, tmp_path: Path) -> None:
     """The name is changed between two entries, not before the first is inked."""
     counter.open(put_book(tmp_path))
-    counter.desk.act(
-        "crewapp.handlers.day:log_note", counter.said.append, counter.said.append, text="one"
-    )
+    counter.desk.do(LogNote(text="one"), counter.said.append, counter.said.append)
     counter.desk.set_author("Wren")
-    counter.desk.act(
-        "crewapp.handlers.day:log_note", counter.said.append, counter.said.append, text="two"
-    )
+    counter.desk.do(LogNote(text="two"), counter.said.append, counter.said.append)
 
     assert [changed.entries[0].author for changed in counter.take()] == ["foreman", "Wren"]
 
@@ -154,14 +150,10 @@ def test_what_was_sent_is_finished_before_closing(clock: SetClock, tmp_path: Pat
     path = put_book(tmp_path)
     counter = Counter(clock)
     counter.open(path)
-    counter.desk.act(
-        "crewapp.handlers.day:log_note", counter.said.append, counter.said.append, text="last"
-    )
+    counter.desk.do(LogNote(text="last"), counter.said.append, counter.said.append)
     counter.desk.close()
     counter.desk.close()
-    counter.desk.act(
-        "crewapp.handlers.day:log_note", counter.said.append, counter.said.append, text="too late"
-    )
+    counter.desk.do(LogNote(text="too late"), counter.said.append, counter.said.append)
 
     with Book.open(path, read_only=True) as book:
         row = book.newest("note")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from models.entries.bodies.day import DayClosed
 from models.entries.kind_names import GRADE_SHOT
 from tests.crewapp.pages.grade_hand import FT_NM, HUNDREDTH_NM, Begin, set_up_level, shoot
 
@@ -123,7 +124,7 @@ def test_refused_shot_leaves_its_digits(begin: Begin) -> None:
 
     hand = begin(set_up_level)
     hand.tap("Shoot 0+00.0 invert")
-    write(hand.job, "day_closed", of_day=hand.clock.now().day, open_flags=0, check_code="")
+    write(hand.job, DayClosed(of_day=hand.clock.now().day, open_flags=0, check_code=""))
     hand.key("590")
 
     assert hand.bodies(GRADE_SHOT) == []

@@ -7,14 +7,16 @@ from pathlib import Path
 
 import pytest
 
+from crewapp.commands.day import CloseDay, LogNote, LogUtility
+from crewapp.commands.entries import Strike
+from crewapp.commands.loads import TakeDelivery
 from crewapp.demo.story import demo_job, work_days
-from crewapp.handlers.day import close_day, log_note, log_utility
-from crewapp.handlers.entries import strike
-from crewapp.handlers.loads import take_delivery
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.lines.entry_line import said
-from crewapp.pages.lines.undo_line import inked_face
+from crewapp.pages.lines.undo_presenter import inked_face
+from crewapp.pages.lines.undo_view import ShowUndoLine
 from models.entries.kinds import KINDS
 from tests.crewapp.conftest import DAY
 
@@ -50,7 +52,7 @@ def test_kinds_a_day_can_raise_have_words_of_their_own(demo: OpenJob) -> None:
 
 def test_strip_says_when_and_what(job: OpenJob) -> None:
     """By the clock of the job's zone."""
-    face = inked_face(job, log_note(job, text="wet corner"))
+    face = inked_face(job, ShowUndoLine(changed=do(job, LogNote(text="wet corner"))))
 
     assert face.text == "Inked 08:00: wet corner"
     assert (face.can_undo, face.raised_title) == (True, "")
@@ -58,7 +60,9 @@ def test_strip_says_when_and_what(job: OpenJob) -> None:
 
 def test_worst_flag_is_shown_with_its_cure(job: OpenJob) -> None:
     """A utility hit: it stops the work, in red."""
-    face = inked_face(job, log_utility(job, event="hit", what="gas", where="line S01"))
+    face = inked_face(
+        job, ShowUndoLine(changed=do(job, LogUtility(event="hit", what="gas", where="line S01")))
+    )
 
     assert face.raised_status == Status.OUT
     assert "gas" in face.raised_title
@@ -68,15 +72,20 @@ def test_worst_flag_is_shown_with_its_cure(job: OpenJob) -> None:
 
 def test_lesser_flag_asks_for_a_look(job: OpenJob) -> None:
     """A delivery without a ticket stops nothing."""
-    face = inked_face(job, take_delivery(job, material_id="sand", volume_pl=10**15))
+    face = inked_face(
+        job, ShowUndoLine(changed=do(job, TakeDelivery(material_id="sand", volume_pl=10**15)))
+    )
 
     assert face.raised_status == Status.CHECK
 
 
 def test_strike_and_closing_are_not_undone_by_a_tap(job: OpenJob, tmp_path: Path) -> None:
     """They have ways of their own: write it again, reopen the day."""
-    noted = log_note(job, text="wet")
-    struck = inked_face(job, strike(job, noted.entries[0].id, "wrong corner"))
-    closed = inked_face(job, close_day(job, DAY))
+    noted = do(job, LogNote(text="wet"))
+    struck = inked_face(
+        job,
+        ShowUndoLine(changed=do(job, Strike(entry_id=noted.entries[0].id, reason="wrong corner"))),
+    )
+    closed = inked_face(job, ShowUndoLine(changed=do(job, CloseDay(day=DAY))))
 
     assert (struck.can_undo, closed.can_undo) == (False, False)

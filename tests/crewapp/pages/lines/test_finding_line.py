@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 import pytest
 
-from crewapp.handlers.day import log_utility
-from crewapp.handlers.loads import place_hopper
-from crewapp.handlers.passes import log_pass
+from crewapp.commands.day import LogUtility
+from crewapp.commands.loads import PlaceHopper
+from crewapp.commands.passes import LogPass
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.lines.finding_line import told
 from crewapp.words.translate import set_language
@@ -27,9 +28,9 @@ def _spanish() -> Iterator[None]:
 @pytest.mark.usefixtures("_spanish")
 def test_word_of_a_check_is_translated(job: OpenJob) -> None:
     """Sand that was wet is mojada."""
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft")
-    changed = place_hopper(
-        job, surface_id="G7", material_id="sand", pass_id="G7-01", moisture="wet"
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft"))
+    changed = do(
+        job, PlaceHopper(surface_id="G7", material_id="sand", pass_id="G7-01", moisture="wet")
     )
     said = [told(one, job.figures) for one in changed.come if one.check == "sand_moist"]
 
@@ -39,13 +40,13 @@ def test_word_of_a_check_is_translated(job: OpenJob) -> None:
 @pytest.mark.usefixtures("_spanish")
 def test_words_of_a_person_stay_as_they_are(job: OpenJob) -> None:
     """What was hit was typed by somebody: it is a name, not a word of ours."""
-    changed = log_utility(job, event="hit", what="wire", where="at the green")
+    changed = do(job, LogUtility(event="hit", what="wire", where="at the green"))
 
     assert told(changed.come[0], job.figures) == "Golpeado: wire, at the green."
 
 
 def test_english_is_the_checks_own(job: OpenJob) -> None:
     """Nothing is translated into English."""
-    changed = log_utility(job, event="hit", what="gas", where="line S01")
+    changed = do(job, LogUtility(event="hit", what="gas", where="line S01"))
 
     assert told(changed.come[0], job.figures) == "Hit: gas, line S01."

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.day import CloseDay
 from models.units import PL_PER, UG_PER, MassUnit, VolumeUnit
 from tests.crewapp.pages.slit_hand import FOOT_NM, SlitHand, at_work
 
@@ -168,7 +169,7 @@ def test_half_typed_ticket_survives_a_kill(ui: UI, tmp_path: Path, hand: SlitHan
 
 def test_refused_load_loses_nothing(hand: SlitHand) -> None:
     """On a closed day the load is refused; ticket and weight wait where they were."""
-    hand.shell.act("crewapp.handlers.day:close_day", lambda _: None, day="2026-05-11")
+    hand.shell.do(CloseDay(day="2026-05-11"), lambda _: None)
     hand.settle()
     hand.seen()
     hand.touch("sand")

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.day import CloseDay
 from crewapp.handlers.entries import write
+from models.entries.bodies.job import Person
 from tests.crewapp.pages.slit_hand import FOOT_NM, INCH_NM, SlitHand, at_work
 
 if TYPE_CHECKING:
@@ -100,7 +102,7 @@ def test_shift_goes_with_the_pass(hand: SlitHand) -> None:
 def test_operator_goes_with_the_pass(hand: SlitHand) -> None:
     """Who drives is tapped, or written, before the cut, and inked with that pass alone."""
     hand.desk.run(
-        lambda: write(hand.desk.job(), "person", person_id="Ash", name="Ash Invented"),
+        lambda: write(hand.desk.job(), Person(person_id="Ash", name="Ash Invented")),
         lambda changed: None,
         lambda why: None,
     )
@@ -153,7 +155,7 @@ def test_pass_done_leads_to_the_next_lines(hand: SlitHand) -> None:
 
 def test_refused_pass_keeps_what_was_typed(hand: SlitHand) -> None:
     """A closed day refuses the pass; the banner says so and the figure waits on the pad."""
-    hand.shell.act("crewapp.handlers.day:close_day", lambda _: None, day="2026-05-11")
+    hand.shell.do(CloseDay(day="2026-05-11"), lambda _: None)
     hand.settle()
     hand.seen()
     hand.touch("Cut: type the length")

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.passes import LogPass, LogProbe
 from models.entries.kind_names import (
     BENCHMARK,
     DRAINAGE_TERMS,
@@ -38,16 +39,24 @@ def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Pl
 
 def cut_s01(hand: PlanHand) -> None:
     """Cut line S01 and probe it twice, one reading out."""
-    cut = {"surface_id": "G7", "line_ids": ("S01",), "pass_id": "G7-01"}
-    hand.act("crewapp.handlers.passes:log_pass", **cut, length_nm=30 * FT_NM, length_typed="30")
-    for along_ft, depth in ((3, "9"), (15, "7")):
-        hand.act(
-            "crewapp.handlers.passes:log_probe",
+    hand.do(
+        LogPass(
+            surface_id="G7",
+            line_ids=("S01",),
             pass_id="G7-01",
-            line_id="S01",
-            along_nm=along_ft * FT_NM,
-            depth_nm=int(depth) * IN_NM,
-            depth_typed=depth,
+            length_nm=30 * FT_NM,
+            length_typed="30",
+        )
+    )
+    for along_ft, depth in ((3, "9"), (15, "7")):
+        hand.do(
+            LogProbe(
+                pass_id="G7-01",
+                line_id="S01",
+                along_nm=along_ft * FT_NM,
+                depth_nm=int(depth) * IN_NM,
+                depth_typed=depth,
+            )
         )
     hand.shell._drop_banner()
     hand.settle()

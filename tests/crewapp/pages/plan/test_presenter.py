@@ -8,10 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.handlers.entries import strike
+from crewapp.commands.entries import Strike
+from crewapp.commands.passes import LogPass, LogProbe
+from crewapp.handlers.flags import answer_to
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.drawing.plan_picture import LineState
 from crewapp.pages.plan.presenter import plan_page
+from crewapp.pages.plan.view import ShowPlan
 from models.plan.collector import PlanPoint
 from models.state.indexes import PASSES
 from tests.crewapp.pages.frame_hand import open_book, put_book
@@ -32,19 +36,22 @@ def job(tmp_path: Path) -> Iterator[OpenJob]:
 
 def cut(job: OpenJob, *depths: int) -> str:
     """Cut lines S01 and S04 and probe the first; return the id of the last probe."""
-    from crewapp.handlers.passes import log_pass, log_probe
-
-    log_pass(job, surface_id="G7", line_ids=("S01", "S04"), length_nm=30 * FT_NM, length_typed="30")
+    do(
+        job,
+        LogPass(surface_id="G7", line_ids=("S01", "S04"), length_nm=30 * FT_NM, length_typed="30"),
+    )
     pass_id = job.state.current(PASSES)[-1].body.pass_id
     last = ""
     for number, depth in enumerate(depths):
-        changed = log_probe(
+        changed = do(
             job,
-            pass_id=pass_id,
-            line_id="S01",
-            along_nm=(3 + number) * FT_NM,
-            depth_nm=depth * IN_NM,
-            depth_typed=str(depth),
+            LogProbe(
+                pass_id=pass_id,
+                line_id="S01",
+                along_nm=(3 + number) * FT_NM,
+                depth_nm=depth * IN_NM,
+                depth_typed=str(depth),
+            ),
         )
         last = changed.entries[0].id
     return last
@@ -52,8 +59,8 @@ def cut(job: OpenJob, *depths: int) -> str:
 
 def test_struck_reading_stays_in_the_life_of_its_line(job: OpenJob) -> None:
     """With its figure and the reason; it no longer counts."""
-    strike(job, cut(job, 9, 4), "stone under the rod")
-    life = plan_page(job, line_id="S01").life
+    do(job, Strike(entry_id=cut(job, 9, 4), reason="stone under the rod"))
+    life = plan_page(job, ShowPlan(line_id="S01")).life
     struck = next(row for row in life if row.title.startswith("Struck"))
 
     assert (struck.figure, struck.detail) == ("4 in", "stone under the rod")
@@ -62,12 +69,10 @@ def test_struck_reading_stays_in_the_life_of_its_line(job: OpenJob) -> None:
 
 def test_answered_flag_says_by_whom(job: OpenJob) -> None:
     """An answer stands in the life of the line, with its reason."""
-    from crewapp.handlers.day import answer_flag
-
     cut(job, 9, 7)
     flag = next(one for one in job.board.open_flags() if "depth" in one.finding.key)
-    answer_flag(job, flag, answer="accept", why="rock below")
-    details = [row.detail for row in plan_page(job, line_id="S01").life]
+    do(job, answer_to(flag, answer="accept", why="rock below"))
+    details = [row.detail for row in plan_page(job, ShowPlan(line_id="S01")).life]
 
     assert "accepted as is by foreman: rock below" in details
 
@@ -75,12 +80,15 @@ def test_answered_flag_says_by_whom(job: OpenJob) -> None:
 def test_life_tells_nothing_of_the_neighbour(job: OpenJob) -> None:
     """Flags and readings of S01 are none of S04's, though one pass cut both."""
     cut(job, 9, 7)
-    own = {row.title for row in plan_page(job, line_id="S01").life}
-    other = {row.title for row in plan_page(job, line_id="S04").life}
+    own = {row.title for row in plan_page(job, ShowPlan(line_id="S01")).life}
+    other = {row.title for row in plan_page(job, ShowPlan(line_id="S04")).life}
 
     assert any("S01" in title for title in own)
     assert not any("S01" in title for title in other)
-    assert [row.title for row in plan_page(job, line_id="S02").life] == ["Planned", "Not cut yet"]
+    assert [row.title for row in plan_page(job, ShowPlan(line_id="S02")).life] == [
+        "Planned",
+        "Not cut yet",
+    ]
 
 
 def test_keep_outs_and_the_collector_are_drawn(job: OpenJob) -> None:
@@ -96,26 +104,26 @@ def test_keep_outs_and_the_collector_are_drawn(job: OpenJob) -> None:
         keep_outs=[{"name": "box", "ring": head}],
         terms=[{"use": "sand_slit", "spacing_nm": 406_400_000}],
     )
-    picture = plan_page(job).picture
+    picture = plan_page(job, ShowPlan()).picture
 
     assert len(picture.keep_outs) == 1
     assert any(line.key == "S01" for line in picture.lines)
-    assert any(row.title == "Keep-outs" for row in plan_page(job).summary)
+    assert any(row.title == "Keep-outs" for row in plan_page(job, ShowPlan()).summary)
 
 
 def test_today_is_told_from_before(job: OpenJob) -> None:
     """A line cut on another day is done, not today's."""
     cut(job, 9)
-    before = {line.key: line.state for line in plan_page(job).picture.lines}
+    before = {line.key: line.state for line in plan_page(job, ShowPlan()).picture.lines}
     job.clock.put("2026-05-12", 480)  # type: ignore[attr-defined]
-    after = {line.key: line.state for line in plan_page(job).picture.lines}
+    after = {line.key: line.state for line in plan_page(job, ShowPlan()).picture.lines}
 
     assert (before["S01"], after["S01"]) == (LineState.TODAY, LineState.DONE)
 
 
 def test_piped_slits_can_go(job: OpenJob) -> None:
     """Asked for none, the preview has none, and says nothing of them."""
-    face = plan_page(job, part="terms", typed={"piped_slit": {"none": "yes"}})
+    face = plan_page(job, ShowPlan(part="terms", typed={"piped_slit": {"none": "yes"}}))
 
     assert not any(line.key.startswith("P") for line in face.preview.picture.lines)
     assert face.preview.asked["without"] == ["piped_slit"]
@@ -135,7 +143,7 @@ def test_shape_that_is_not_whole_says_what_is_missing(
     job: OpenJob, new: dict[str, object], why: str
 ) -> None:
     """In a sentence, and nothing is drawn."""
-    face = plan_page(job, part="shape", new={"surface_id": "F1", "name": "Low", **new})
+    face = plan_page(job, ShowPlan(part="shape", new={"surface_id": "F1", "name": "Low", **new}))
 
     assert why in face.preview.why_not
     assert face.preview.picture.outline == ()

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.day import LogNote
 from tests.crewapp.pages.frame_hand import AppHand, put_book
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ def hand(ui: UI, tmp_path: Path) -> Iterator[AppHand]:
 
 def test_language_rewords_everything(hand: AppHand) -> None:
     """Page, tabs, strip and banner speak the language tapped, and so does the next start."""
-    hand.page.act("crewapp.handlers.day:log_note", text="wet")
+    hand.page.do(LogNote(text="wet"))
     hand.settle()
     hand.shell.say_wait("a moment")
     hand.settle()
@@ -61,7 +62,7 @@ def test_name_goes_into_the_next_entry(hand: AppHand) -> None:
     """The author typed is the author inked; spaces at its ends are not."""
     hand.ui.tap(hand.page.author)
     hand.ui.type("Wren ")
-    hand.page.act("crewapp.handlers.day:log_note", text="wet")
+    hand.page.do(LogNote(text="wet"))
     hand.settle()
 
     entries = hand.desk.job().state.entries.values()

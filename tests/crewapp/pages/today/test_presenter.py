@@ -6,17 +6,18 @@ from typing import Any
 
 import pytest
 
-from crewapp.handlers.day import close_day, log_utility
-from crewapp.handlers.entries import correct
-from crewapp.handlers.grade import check_setup, set_up_laser, shoot_grade
-from crewapp.handlers.loads import take_delivery
-from crewapp.handlers.passes import log_pass, log_probe
+from crewapp.commands.day import CloseDay, LogUtility
+from crewapp.commands.entries import Correct
+from crewapp.commands.grade import CheckSetup, SetUpLaser, ShootGrade
+from crewapp.commands.loads import TakeDelivery
+from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.handlers.plan.plan_entries import set_up as plan
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.today.presenter import today_face
 from crewapp.pages.today.readiness_presenter import TICKETS
-from crewapp.pages.today.view import Standing, TodayFace, face_from_plain
+from crewapp.pages.today.view import ShowToday, Standing, TodayFace, face_from_plain
 from crewapp.tablet.clock import SetClock
 from models.book.store import Book
 from models.entries.kind_names import LOCATE_TICKET, SURFACE
@@ -30,42 +31,46 @@ def cut_all(job: OpenJob) -> None:
     """Log a pass over every line of the plan."""
     surface: Any = job.state.latest(SURFACE, "G7")
     for line in surface.lines:
-        log_pass(
+        do(
             job,
-            surface_id="G7",
-            line_ids=(line.line_id,),
-            length_nm=line.length_nm,
-            length_typed="as planned",
+            LogPass(
+                surface_id="G7",
+                line_ids=(line.line_id,),
+                length_nm=line.length_nm,
+                length_typed="as planned",
+            ),
         )
 
 
 def set_up(job: OpenJob) -> None:
     """Set the laser up on the benchmark, HI 101.00 ft."""
-    set_up_laser(job, on_point="BM1", backsight_nm=FT_NM, backsight_typed="1.00")
+    do(job, SetUpLaser(on_point="BM1", backsight_nm=FT_NM, backsight_typed="1.00"))
 
 
 def shoot(job: OpenJob) -> None:
     """Shoot an invert."""
-    shoot_grade(
+    do(
         job,
-        setup_id="L1",
-        collector_id="C1",
-        station_nm=0,
-        station_typed="0+00",
-        on="invert",
-        reading_nm=6 * FT_NM,
-        reading_typed="6.00",
+        ShootGrade(
+            setup_id="L1",
+            collector_id="C1",
+            station_nm=0,
+            station_typed="0+00",
+            on="invert",
+            reading_nm=6 * FT_NM,
+            reading_typed="6.00",
+        ),
     )
 
 
 def tile(job: OpenJob, name: str) -> Standing:
     """Return one tile of the face."""
-    return next(row for row in today_face(job).standing if row.name == name)
+    return next(row for row in today_face(job, ShowToday()).standing if row.name == name)
 
 
 def test_morning_begins_with_the_next_pass(job: OpenJob) -> None:
     """A ticket in date, nothing cut: the first lines, a leg's shift apart."""
-    face = today_face(job)
+    face = today_face(job, ShowToday())
 
     assert (face.next_title, face.next_tab) == ("Cut the next pass", "pass")
     assert face.next_detail.startswith("Green seven: lines S01, S04; ticket to ")
@@ -75,7 +80,7 @@ def test_morning_begins_with_the_next_pass(job: OpenJob) -> None:
 def test_book_without_a_plan_leads_to_jobs(tmp_path: Any, clock: SetClock) -> None:
     """There is nothing to do before there is a job."""
     with Book.create(tmp_path / "bare.book", stream="a", ballast_bytes=4096) as book:
-        face = today_face(OpenJob(book, clock, "foreman"))
+        face = today_face(OpenJob(book, clock, "foreman"), ShowToday())
 
     assert (face.next_title, face.next_tab) == ("Set up the job", "jobs")
 
@@ -83,17 +88,17 @@ def test_book_without_a_plan_leads_to_jobs(tmp_path: Any, clock: SetClock) -> No
 def test_no_ticket_comes_before_any_cut(job: OpenJob, clock: SetClock) -> None:
     """The ticket ran out on June 30: nobody digs on July 1."""
     clock.put("2026-06-30", 480)
-    assert today_face(job).next_tab == "pass"
+    assert today_face(job, ShowToday()).next_tab == "pass"
     clock.put("2026-07-01", 480)
 
-    assert today_face(job).next_title == "Add the ticket"
+    assert today_face(job, ShowToday()).next_title == "Add the ticket"
     assert tile(job, "Locate") == Standing("Locate", "none: do not dig", Status.OUT, TICKETS)
 
 
 def test_flag_that_stops_comes_first(job: OpenJob) -> None:
     """A utility that was hit stops everything else."""
-    log_utility(job, event="hit", what="irrigation main", where="line S01 at 10 ft")
-    face = today_face(job)
+    do(job, LogUtility(event="hit", what="irrigation main", where="line S01 at 10 ft"))
+    face = today_face(job, ShowToday())
 
     assert (face.next_title, face.next_tab) == ("Answer the flags", "flags")
     assert tile(job, "Flags").status == Status.OUT
@@ -101,30 +106,36 @@ def test_flag_that_stops_comes_first(job: OpenJob) -> None:
 
 def test_hit_utility_comes_before_a_missing_ticket(job: OpenJob, clock: SetClock) -> None:
     """People are kept away first, whatever else is missing."""
-    log_utility(job, event="hit", what="gas main", where="line S01 at 10 ft")
+    do(job, LogUtility(event="hit", what="gas main", where="line S01 at 10 ft"))
     clock.put("2026-07-01", 480)
 
-    assert today_face(job).next_tab == "flags"
+    assert today_face(job, ShowToday()).next_tab == "flags"
 
 
 def test_missing_ticket_comes_before_other_flags(job: OpenJob, clock: SetClock) -> None:
     """A pass of an earlier day waits; nobody digs without a ticket today."""
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft")
-    log_probe(
-        job, pass_id="G7-01", line_id="S01", along_nm=FT_NM, depth_nm=FT_NM // 4, depth_typed="3"
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft"))
+    do(
+        job,
+        LogProbe(
+            pass_id="G7-01", line_id="S01", along_nm=FT_NM, depth_nm=FT_NM // 4, depth_typed="3"
+        ),
     )
-    assert today_face(job).next_tab == "flags"
+    assert today_face(job, ShowToday()).next_tab == "flags"
     clock.put("2026-07-01", 480)
 
-    assert today_face(job).next_title == "Add the ticket"
+    assert today_face(job, ShowToday()).next_title == "Add the ticket"
 
 
 def test_collector_without_a_ticket_is_not_dug(job: OpenJob) -> None:
     """The ticket names the green alone: the collector waits for one of its own."""
     cut_all(job)
     (ticket,) = job.state.current(LOCATE_TICKET, "T-1")
-    correct(job, ticket.id, "covers the green alone", surfaces=("G7",))
-    face = today_face(job)
+    do(
+        job,
+        Correct(entry_id=ticket.id, reason="covers the green alone", fields={"surfaces": ("G7",)}),
+    )
+    face = today_face(job, ShowToday())
 
     assert (face.next_title, face.next_tab) == ("Add the ticket", TICKETS)
     assert face.next_detail == "Do not dig yet: no locate ticket covers Low side."
@@ -134,27 +145,27 @@ def test_collector_follows_the_last_cut(job: OpenJob) -> None:
     """Every line is cut, no invert is shot: shoot."""
     cut_all(job)
 
-    assert today_face(job).next_title == "Shoot the collector"
-    assert today_face(job).next_detail == "Low side"
+    assert today_face(job, ShowToday()).next_title == "Shoot the collector"
+    assert today_face(job, ShowToday()).next_detail == "Low side"
 
 
 def test_nothing_left_leads_to_the_day(job: OpenJob) -> None:
     """All cut and shot: close the day; once closed, its sheet."""
     cut_all(job)
     set_up(job)
-    check_setup(job, setup_id="L1", on_point="BM1", reading_nm=FT_NM, reading_typed="1.00")
+    do(job, CheckSetup(setup_id="L1", on_point="BM1", reading_nm=FT_NM, reading_typed="1.00"))
     shoot(job)
-    assert today_face(job).next_title == "Close the day"
-    close_day(job, DAY)
-    face = today_face(job)
+    assert today_face(job, ShowToday()).next_title == "Close the day"
+    do(job, CloseDay(day=DAY))
+    face = today_face(job, ShowToday())
 
     assert (face.next_title, face.next_tab, face.is_closed) == ("Day closed", "day", True)
 
 
 def test_ground_tells_done_and_left(job: OpenJob) -> None:
     """Six sand slits of 30 ft and their piped ones; one of them cut."""
-    log_pass(job, surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft")
-    green, low_side = today_face(job).ground
+    do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft"))
+    green, low_side = today_face(job, ShowToday()).ground
     surface: Any = job.state.latest(SURFACE, "G7")
     planned = sum(line.length_nm for line in surface.lines)
     first = next(line for line in surface.lines if line.line_id == "S01")
@@ -215,9 +226,9 @@ def test_laser_is_good_once_it_is_checked(job: OpenJob) -> None:
     told = [tile(job, "Laser")]
     set_up(job)
     told.append(tile(job, "Laser"))
-    check_setup(job, setup_id="L1", on_point="BM1", reading_nm=FT_NM, reading_typed="1.00")
+    do(job, CheckSetup(setup_id="L1", on_point="BM1", reading_nm=FT_NM, reading_typed="1.00"))
     told.append(tile(job, "Laser"))
-    check_setup(job, setup_id="L1", on_point="BM1", reading_nm=2 * FT_NM, reading_typed="2.00")
+    do(job, CheckSetup(setup_id="L1", on_point="BM1", reading_nm=2 * FT_NM, reading_typed="2.00"))
     told.append(tile(job, "Laser"))
 
     assert [one.text for one in told] == [
@@ -244,9 +255,9 @@ def test_laser_of_yesterday_is_no_setup(job: OpenJob, clock: SetClock) -> None:
 
 def test_sand_tells_of_the_least(job: OpenJob) -> None:
     """With two sands the tile stands for the one that runs out first."""
-    take_delivery(job, material_id="sand", volume_pl=CUBIC_YARD_PL, ticket="1")
+    do(job, TakeDelivery(material_id="sand", volume_pl=CUBIC_YARD_PL, ticket="1"))
     assert tile(job, "Sand").status == Status.CHECK
-    take_delivery(job, material_id="loose sand", volume_pl=2 * CUBIC_YARD_PL, ticket="2")
+    do(job, TakeDelivery(material_id="loose sand", volume_pl=2 * CUBIC_YARD_PL, ticket="2"))
 
     assert tile(job, "Sand") == Standing("Sand", "least 1.00 yd³", Status.OK, "loads")
 
@@ -255,15 +266,15 @@ def test_clock_in_doubt_stands_open(job: OpenJob, clock: SetClock) -> None:
     """The tablet's clock went back an hour: a flag, not a lost entry."""
     set_up(job)
     clock.pass_seconds(-3600)
-    take_delivery(job, material_id="sand", volume_pl=CUBIC_YARD_PL, ticket="1")
+    do(job, TakeDelivery(material_id="sand", volume_pl=CUBIC_YARD_PL, ticket="1"))
 
-    assert today_face(job).open_flags == 1
+    assert today_face(job, ShowToday()).open_flags == 1
     assert job.board.open_flags()[0].finding.check == "clock_moved_back"
 
 
 def test_last_look_comes_back_as_not_live(job: OpenJob) -> None:
     """What is kept for the next start is the same face, marked as old."""
-    face = today_face(job)
+    face = today_face(job, ShowToday())
     again = face_from_plain(face.to_plain())
 
     assert again.is_live is False

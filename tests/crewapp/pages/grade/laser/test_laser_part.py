@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from crewapp.handlers.grade import release_hold
-from crewapp.handlers.lasers import add_instrument, log_peg_test, note_event
+from typing import Any
+
+from crewapp.commands.grade import ReleaseHold
+from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent, LogPegTest
+from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT, PEG_TEST, SETUP
 from tests.crewapp.pages.grade_hand import (
@@ -22,19 +25,21 @@ FIGURES = ("965", "423", "1078", "542", "294", "6")
 
 def have_laser(job: OpenJob) -> None:
     """Put one laser on the job's list."""
-    add_instrument(job, instrument_id="laser 1", what="rotating_laser")
+    do(job, AddInstrument(instrument_id="laser 1", what="rotating_laser"))
 
 
 def have_two(job: OpenJob) -> None:
     """Put two on it."""
     have_laser(job)
-    add_instrument(job, instrument_id="pipe laser", what="pipe_laser")
+    do(job, AddInstrument(instrument_id="pipe laser", what="pipe_laser"))
 
 
 def pass_test(job: OpenJob) -> None:
     """Test the first: no error at all."""
-    readings = dict.fromkeys(("mid_a_nm", "mid_b_nm", "end_a_nm", "end_b_nm"), 5 * FT_NM)
-    log_peg_test(job, instrument_id="laser 1", to_a_nm=200 * FT_NM, to_b_nm=FT_NM, **readings)
+    readings: dict[str, Any] = dict.fromkeys(
+        ("mid_a_nm", "mid_b_nm", "end_a_nm", "end_b_nm"), 5 * FT_NM
+    )
+    do(job, LogPegTest(instrument_id="laser 1", to_a_nm=200 * FT_NM, to_b_nm=FT_NM, **readings))
 
 
 def test_laser_is_added_from_the_setup(begin: Begin) -> None:
@@ -136,7 +141,7 @@ def test_dropped_laser_stops_what_was_released_on_its_shots(begin: Begin) -> Non
         hand.tap(words)
     set_up_level(hand.job)
     shoot(hand.job, 0, "3.00")
-    release_hold(hand.job, collector_id="C1", from_nm=0, to_nm=25 * FT_NM, released_by="Ann")
+    do(hand.job, ReleaseHold(collector_id="C1", from_nm=0, to_nm=25 * FT_NM, released_by="Ann"))
 
     (event,) = hand.bodies(INSTRUMENT_EVENT)
     assert (event.instrument_id, event.what) == ("laser 1", "dropped")
@@ -157,7 +162,9 @@ def test_list_of_a_laser_has_its_tests_and_what_befell_it(begin: Begin) -> None:
     hand = begin(
         have_laser,
         pass_test,
-        lambda job: note_event(job, instrument_id="laser 1", what="serviced", note="new bubble"),
+        lambda job: do(
+            job, LogInstrumentEvent(instrument_id="laser 1", what="serviced", note="new bubble")
+        ),
     )
     for words in ("Set up the laser", "its peg test"):
         hand.tap(words)

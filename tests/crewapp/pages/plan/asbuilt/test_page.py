@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from crewapp.commands.passes import LogPass
 from tests.crewapp.pages.frame_hand import put_book
 from tests.crewapp.pages.plan_hand import PlanHand
 
@@ -30,8 +31,7 @@ def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Pl
 
 def test_placed_stands_against_planned(hand: PlanHand) -> None:
     """What was cut, what was planned, and by how much they differ."""
-    cut = {"surface_id": "G7", "line_ids": ("S01",), "length_nm": 30 * FT_NM}
-    hand.act("crewapp.handlers.passes:log_pass", **cut, length_typed="30")
+    hand.do(LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30"))
     hand.shell._drop_banner()
     hand.tap("Placed")
     row = next(one for one in hand.page.told.built.quantities if one.title == "Sand slits")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.dispatch import answers
+from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.look.palette import Status
 from crewapp.pages.lines.entry_line import said
 from crewapp.pages.lines.finding_line import told
-from crewapp.pages.lines.undo_view import InkedFace
+from crewapp.pages.lines.undo_view import InkedFace, ShowUndoLine
 from crewapp.words.translate import say
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
@@ -20,15 +21,16 @@ _NOT_UNDONE = frozenset(
 _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
 
-def inked_face(job: OpenJob, changed: Changed) -> InkedFace:
+@answers(ShowUndoLine)
+def inked_face(job: OpenJob, query: ShowUndoLine) -> InkedFace:
     """Read what to show after ``changed``."""
-    last = changed.entries[-1]
+    last = query.changed.entries[-1]
     what = short(said(last, job.figures), LONGEST)
     text = say("Inked {time}: {what}", time=local_time(last), what=what)
     can_undo = last.kind not in _NOT_UNDONE and not last.strikes
     flags = len(job.board.open_flags())
-    come = sorted(changed.to_tell, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
-    gone = frozenset(finding.key for finding in changed.gone)
+    come = sorted(query.changed.to_tell, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
+    gone = frozenset(finding.key for finding in query.changed.gone)
     if not come:
         return InkedFace(text, can_undo, flags, gone=gone)
     check = BY_ID[come[0].check]

@@ -1,0 +1,1 @@
+"""What a user can do or ask, as frozen values of plain types; knows nobody who carries it out."""

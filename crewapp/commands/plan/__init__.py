@@ -1,0 +1,1 @@
+"""What a user can do to the plan, as frozen values."""
