@@ -1,7 +1,7 @@
 """The app: the one place where the parts are put together.
 
 Before the first frame only Kivy, the theme and the Today page are loaded; the
-book is opened behind it, in the desk's worker, while Today shows what it knew
+book is opened behind it, in the worker's worker, while Today shows what it knew
 last.
 """
 
@@ -27,8 +27,8 @@ from crewapp.device.ports import set_true_dpi
 from crewapp.kit.keys.pointer import take_fingers_only
 from crewapp.kit.keys.touchable import on_every_touch
 from crewapp.pages.frame.shell import Shell
-from crewapp.pages.frame.worker import Desk
-from crewapp.pages.today.view import face_from_plain
+from crewapp.pages.frame.worker import JobWorker
+from crewapp.pages.today.view import view_from_plain
 from crewapp.tablet.settings import NotKeptError, Settings, Tablet, write_whole
 from crewapp.words.translate import say, set_language
 
@@ -38,14 +38,16 @@ class CrewApp(App):
 
     title = "crewapp"
 
-    def __init__(self, tablet: Tablet, book: Path | None = None, desk: Desk | None = None) -> None:
+    def __init__(
+        self, tablet: Tablet, book: Path | None = None, worker: JobWorker | None = None
+    ) -> None:
         super().__init__()
         self.tablet = tablet
         self.settings_kept: Settings = tablet.settings()
         self.book = book or (
             Path(self.settings_kept.last_book) if self.settings_kept.last_book else None
         )
-        self.desk = desk or Desk(deliver)
+        self.worker = worker or JobWorker(deliver)
 
     def build(self) -> Shell:
         """Make the shell with Today in front, as it was last known."""
@@ -54,10 +56,10 @@ class CrewApp(App):
         factor = self.settings_kept.screen_factor_permille
         if factor != 1000:
             set_true_dpi(Metrics.dpi * factor / 1000)
-        self.shell = Shell(self.tablet, self.desk)
+        self.shell = Shell(self.tablet, self.worker)
         self.shell.keep_today = self._keep_last
         today = self.shell.first_page()
-        today.show(face_from_plain(self._last_face()))
+        today.show(view_from_plain(self._last_view()))
         Window.bind(on_keyboard=self._on_keyboard)
         take_fingers_only()
         return self.shell
@@ -87,15 +89,15 @@ class CrewApp(App):
             if self.book is not None:
                 self.shell.say_failed(say("The book is not there any more: {path}", path=self.book))
         # Slow to come, and wanted by the first touch: fetched now, behind the book.
-        self.desk.run(lambda: import_module("plyer"), lambda _: None, lambda _: None)
+        self.worker.run(lambda: import_module("plyer"), lambda _: None, lambda _: None)
 
     def on_pause(self) -> bool:
         """Everything is inked or drafted as it is typed: nothing to save here."""
         return True
 
     def on_stop(self) -> None:
-        """Finish what was sent to the desk."""
-        self.desk.close()
+        """Finish what was sent to the worker."""
+        self.worker.close()
 
     def _on_keyboard(self, _window: Any, key: int, *_: Any) -> bool:
         """The back key leads to Today and never closes the app by a slip."""
@@ -104,14 +106,14 @@ class CrewApp(App):
             return True
         return False
 
-    def _last_face(self) -> dict[str, Any]:
+    def _last_view(self) -> dict[str, Any]:
         try:
             told = json.loads(self._face_file().read_text(encoding="utf-8"))
         except (OSError, ValueError):
             return {}
         is_this = isinstance(told, dict) and told.get("book") == str(self.book)
-        face = told.get("face") if is_this else None
-        return face if isinstance(face, dict) else {}
+        view = told.get("face") if is_this else None
+        return view if isinstance(view, dict) else {}
 
     def _face_file(self) -> Path:
         return self.tablet.folder / "today.json"
@@ -124,5 +126,5 @@ class CrewApp(App):
 
 
 def deliver(answer: Callable[[], None]) -> None:
-    """Hand an answer of the desk to the thread that draws."""
+    """Hand an answer of the worker to the thread that draws."""
     Clock.schedule_once(lambda _: answer(), -1)

@@ -135,12 +135,12 @@ def _finish(job: WatchedJob, place: _Place, *, quiet: bool) -> dict[str, Any]:
 def _print_plan(job: OpenJob, folder: Path) -> list[Path]:
     """Print the take-off, and what is to be staked the next morning."""
     from models.queries.takeoff.job_takeoff import job_takeoff
-    from sync.papers.stakeout.facts import Asked
+    from sync.papers.stakeout.facts import PadQuestion
     from sync.papers.stakeout.stakeout_files import write_stakeout_sheets
     from sync.papers.takeoff.takeoff_files import write_takeoff_sheets
 
     files = write_takeoff_sheets(job.state, job_takeoff(job.state), folder / PLAN)
-    files += write_stakeout_sheets(job.state, Asked(setup_id="L3"), folder / PLAN)
+    files += write_stakeout_sheets(job.state, PadQuestion(setup_id="L3"), folder / PLAN)
     return files
 
 

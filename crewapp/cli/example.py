@@ -22,7 +22,7 @@ class Example:
     does: str
 
 
-def told(examples: Iterable[Example]) -> str:
+def examples_text(examples: Iterable[Example]) -> str:
     """Examples as the last part of a ``--help``: what each does, and below it the line."""
     pairs = (f"  {say(one.does)}:\n    {one.line}" for one in examples)
     return "\n".join([say("examples:"), *pairs])

@@ -26,10 +26,10 @@ from crewapp.cli.plan.takeoff_arguments import add_progress, add_sieve
 from crewapp.cli.printing.console import (
     finish_printing,
     log_no_interrupts,
+    os_fault_text,
     print_on_any_console,
     printing_what_is_shown,
     stop_printing_what_fails,
-    told_of,
 )
 from crewapp.cli.printing.faults import is_debug_wanted, said_of
 from crewapp.cli.printing.json_answer import (
@@ -112,7 +112,7 @@ def _run_told(args: argparse.Namespace, name: str, told: type[Exception]) -> int
         return FINE
     except OSError as fault:
         stop_printing_what_fails()
-        return _told(fault, "cli.storage", told_of(fault), BAD_INPUT, is_json=is_json)
+        return _told(fault, "cli.storage", os_fault_text(fault), BAD_INPUT, is_json=is_json)
     except Exception as fault:
         if was_interrupted():
             raise KeyboardInterrupt from fault

@@ -50,7 +50,7 @@ def open_app(book: Path | None, display: Display) -> int:
     NoDisplayError
         If no window came on the display.
     KeyboardInterrupt
-        If Ctrl-C stopped it; what was sent to the desk is done.
+        If Ctrl-C stopped it; what was sent to the worker is done.
     """
     with CtrlC() as ctrl_c, FirstFrame(display.driver) as first_frame:
         window = open_window(display.driver)
@@ -60,7 +60,7 @@ def open_app(book: Path | None, display: Display) -> int:
         from crewapp.app import CrewApp
 
         app = CrewApp(Tablet.here(), book)
-        first_frame.leave = app.desk.close
+        first_frame.leave = app.worker.close
 
         def came(*_: object) -> None:
             window.unbind(on_flip=came)
@@ -74,5 +74,5 @@ def open_app(book: Path | None, display: Display) -> int:
             Clock.schedule_once(lambda _: setattr(EventLoop, "quit", ctrl_c.is_pressed))
             app.run()
         finally:
-            app.desk.close()
+            app.worker.close()
     return 0

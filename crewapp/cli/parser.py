@@ -66,10 +66,10 @@ def _examples(name: str) -> str:
     module = module_of(name)
     if find_spec(module) is None:
         return ""
-    from crewapp.cli.example import told
+    from crewapp.cli.example import examples_text
 
     held = getattr(import_module(module), "EXAMPLES", ())  # a folder of commands has none
-    return f"\n{told(held)}\n" if held else ""
+    return f"\n{examples_text(held)}\n" if held else ""
 
 
 def with_open(words: Sequence[str], parser: WholeWords) -> list[str]:

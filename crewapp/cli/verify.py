@@ -10,7 +10,7 @@ from pathlib import Path
 from crewapp.cli.books import BookMissingError
 from crewapp.cli.days import find_day, read_day
 from crewapp.cli.example import Example
-from crewapp.tablet.saved_heads import KeptHeads, missing_from
+from crewapp.tablet.saved_heads import SavedHeads, missing_from
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import later
 from models.book.row import entry_of
@@ -50,7 +50,7 @@ def run(args: argparse.Namespace) -> int:
         raise BookMissingError(path=args.book)
     with Book.open(args.book, read_only=True) as book:
         report = book.verify()
-        missing = list(map(str, missing_from(book, KeptHeads(Tablet.here().heads))))
+        missing = list(map(str, missing_from(book, SavedHeads(Tablet.here().heads))))
         proofs: list[Proof] = []
         if report.is_sound:
             state = JobState(map(entry_of, book.rows()))

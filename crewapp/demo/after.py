@@ -9,7 +9,7 @@ from crewapp.demo.shooting import COLLECTOR_ID
 from crewapp.demo.slitting import SAND
 from crewapp.demo.tests_of_materials import READINGS_AFTER, ring_test
 from crewapp.demo.tuesday import FIELD
-from crewapp.demo.typist import Hand
+from crewapp.demo.typist import Typist
 from crewapp.job.dispatch import do
 from crewapp.tablet.clock import SetClock
 
@@ -17,16 +17,16 @@ RAIN_DAY, TEST_DAY = "2026-05-27", "2026-06-09"
 PLOT = "plot of 20 ft by 20 ft in the south-east corner"
 
 
-def work_the_rain(hand: Hand) -> None:
+def work_the_rain(typist: Typist) -> None:
     """Wednesday after: an inch of rain before dawn, and how the ground cleared."""
-    hand.at("6:10")
+    typist.at("6:10")
     do(
-        hand.job,
+        typist.job,
         LogRain(
-            depth_nm=hand.inches("1.1"),
+            depth_nm=typist.inches("1.1"),
             depth_typed="1.1",
-            began_ms=_moment(hand, "2:05"),
-            stopped_ms=_moment(hand, "5:35"),
+            began_ms=_moment(typist, "2:05"),
+            stopped_ms=_moment(typist, "5:35"),
             gauge="gauge on the pump house wall",
         ),
     )
@@ -38,40 +38,40 @@ def work_the_rain(hand: Hand) -> None:
         (GREEN, "", "playable", "8:15"),
         (FIELD, PLOT, "playable", "10:40"),
     ):
-        hand.at(time)
-        hand.wait(60, 120)
+        typist.at(time)
+        typist.wait(60, 120)
         do(
-            hand.job,
+            typist.job,
             LogSurfaceCondition(
                 surface_id=surface,
                 plot=plot,
                 condition=condition,
-                seen_ms=_moment(hand, time),
+                seen_ms=_moment(typist, time),
             ),
         )
 
 
-def come_back(hand: Hand) -> None:
+def come_back(typist: Typist) -> None:
     """Two weeks later: a ring test, the settled slits topped up, the collector flushed."""
-    hand.at("8:30")
-    ring_test(hand, "after", "over slit S22, 31 ft from its west end", READINGS_AFTER)
-    hand.wait(900, 1200)
+    typist.at("8:30")
+    ring_test(typist, "after", "over slit S22, 31 ft from its west end", READINGS_AFTER)
+    typist.wait(900, 1200)
     do(
-        hand.job,
+        typist.job,
         TopUpSand(
             surface_id=FIELD,
             line_ids=("S07", "S08", "S09"),
             material_id=SAND,
-            volume_pl=hand.job.figures.read_volume("1.5 ft3"),
+            volume_pl=typist.job.figures.read_volume("1.5 ft3"),
             amount_typed="1.5 ft3",
-            settled_nm=hand.inches("3/8"),
+            settled_nm=typist.inches("3/8"),
             settled_typed="3/8",
             note="where the mower had bridged them",
         ),
     )
-    hand.wait(900, 1200)
+    typist.wait(900, 1200)
     do(
-        hand.job,
+        typist.job,
         LogRepair(
             collector_id=COLLECTOR_ID,
             did="flushed",
@@ -79,12 +79,12 @@ def come_back(hand: Hand) -> None:
             note="hose in at the head until it ran clear at the outlet, about ten minutes",
         ),
     )
-    do(hand.job, LogNote(text="No slit open at the top, no wet corner seen on either surface."))
+    do(typist.job, LogNote(text="No slit open at the top, no wet corner seen on either surface."))
 
 
-def _moment(hand: Hand, time: str) -> int:
+def _moment(typist: Typist, time: str) -> int:
     """Return a time of the hand's day, in UTC milliseconds."""
     hours, minutes = time.split(":")
-    clock = SetClock(hand.clock.zone, 0)
-    clock.put(hand.day, int(hours) * 60 + int(minutes))
+    clock = SetClock(typist.clock.zone, 0)
+    clock.put(typist.day, int(hours) * 60 + int(minutes))
     return clock.at_ms

@@ -6,37 +6,39 @@ import math
 import random
 
 from crewapp.commands.day import CloseDay, LogHours, SignDay, Strokes
-from crewapp.demo.typist import Hand
+from crewapp.demo.typist import Typist
 from crewapp.job.dispatch import do
 from models.entries.kind_names import PERSON
 
 FOREMAN, OWNER = "Wren Okonjo-Hale", "Ilse Varga-Thorne"
 
 
-def book_hours(hand: Hand, worked: dict[str, int], *, idle: dict[str, int] | None = None) -> None:
+def book_hours(
+    typist: Typist, worked: dict[str, int], *, idle: dict[str, int] | None = None
+) -> None:
     """Write down hours, in minutes, of people and machines."""
-    people = set(hand.job.state.all_names(PERSON))
+    people = set(typist.job.state.all_names(PERSON))
     for who, run_min in worked.items():
-        hand.wait(6, 15)
+        typist.wait(6, 15)
         of = "person" if who in people else "machine"
-        do(hand.job, LogHours(of=of, who=who, run_min=run_min, idle_min=(idle or {}).get(who, 0)))
+        do(typist.job, LogHours(of=of, who=who, run_min=run_min, idle_min=(idle or {}).get(who, 0)))
 
 
-def close(hand: Hand, *, day: str = "", owner: bool = True) -> None:
+def close(typist: Typist, *, day: str = "", owner: bool = True) -> None:
     """Sign a day as its foreman, have the owner sign for the sheet, and close it."""
-    day = day or hand.day
-    hand.wait(60, 180)
-    sign(hand, day, "foreman", FOREMAN, "true_record")
+    day = day or typist.day
+    typist.wait(60, 180)
+    sign(typist, day, "foreman", FOREMAN, "true_record")
     if owner:
-        hand.wait(60, 240)
-        sign(hand, day, "owner", OWNER, "received")
-    hand.wait(10, 20)
-    do(hand.job, CloseDay(day=day))
+        typist.wait(60, 240)
+        sign(typist, day, "owner", OWNER, "received")
+    typist.wait(10, 20)
+    do(typist.job, CloseDay(day=day))
 
 
-def sign(hand: Hand, day: str, role: str, name: str, meaning: str) -> None:
+def sign(typist: Typist, day: str, role: str, name: str, meaning: str) -> None:
     """Sign for a day with a name's own scribble."""
-    do(hand.job, SignDay(day=day, role=role, name=name, meaning=meaning, strokes=scribble(name)))
+    do(typist.job, SignDay(day=day, role=role, name=name, meaning=meaning, strokes=scribble(name)))
 
 
 def scribble(name: str) -> Strokes:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from crewapp.commands.loads import PlaceHopper
 from crewapp.commands.passes import LayPipe, LogPass, LogProbe, PlaceSand
-from crewapp.demo.typist import Hand, eighths
+from crewapp.demo.typist import Typist, eighths
 from crewapp.job.dispatch import do
 from models.entries.bodies.passes import PassCut
 from models.entries.kind_names import PASS
@@ -20,28 +20,28 @@ DESIGN_EIGHTHS = 72
 
 
 def cut(
-    hand: Hand, surface_id: str, *line_ids: str, machine: str, minutes: int, shift: str = ""
+    typist: Typist, surface_id: str, *line_ids: str, machine: str, minutes: int, shift: str = ""
 ) -> str:
     """Cut one pass along its lines, measured to the last half foot; return its name."""
-    shortest_nm = min(hand.line(surface_id, line_id).length_nm for line_id in line_ids)
+    shortest_nm = min(typist.line(surface_id, line_id).length_nm for line_id in line_ids)
     halves = shortest_nm * 2 // _FT_NM
     typed = f"{halves / 2:g}"
     changed = do(
-        hand.job,
+        typist.job,
         LogPass(
             surface_id=surface_id,
             line_ids=line_ids,
-            length_nm=hand.feet(typed),
+            length_nm=typist.feet(typed),
             length_typed=typed,
             machine_id=machine,
-            shift_nm=hand.inches(shift) if shift else None,
+            shift_nm=typist.inches(shift) if shift else None,
             shift_typed=shift,
             run_min=minutes,
         ),
     )
     body = changed.entries[0].body
     assert isinstance(body, PassCut)
-    hand.wait(60 * minutes)
+    typist.wait(60 * minutes)
     return body.pass_id
 
 
@@ -53,7 +53,7 @@ def places_ft(length_nm: int, gap_ft: int) -> list[int]:
 
 
 def probe(
-    hand: Hand,
+    typist: Typist,
     pass_id: str,
     line_id: str,
     depths: Sequence[int] = (),
@@ -67,44 +67,46 @@ def probe(
     them; beyond them the ground decides, round the design. ``skip`` leaves out
     places that have been probed already.
     """
-    found = hand.job.state.latest(PASS, pass_id)
+    found = typist.job.state.latest(PASS, pass_id)
     assert isinstance(found, PassCut)
-    line = hand.line(found.surface_id, line_id)
+    line = typist.line(found.surface_id, line_id)
     for number, along_ft in enumerate(places_ft(line.length_nm, gap_ft)):
         if number < skip:
             continue
-        uneven = hand.chance.choice((-2, -1, -1, 0, 0, 0, 1, 1, 2, 3))
+        uneven = typist.chance.choice((-2, -1, -1, 0, 0, 0, 1, 1, 2, 3))
         depth = depths[number] if number < len(depths) else DESIGN_EIGHTHS + uneven
-        probe_at(hand, pass_id, line_id, along_ft, depth, width=number == 0)
+        probe_at(typist, pass_id, line_id, along_ft, depth, width=number == 0)
 
 
 def probe_at(
-    hand: Hand, pass_id: str, line_id: str, along_ft: int, depth: int, *, width: bool = False
+    typist: Typist, pass_id: str, line_id: str, along_ft: int, depth: int, *, width: bool = False
 ) -> str:
     """Take one probe; return the id of its entry."""
-    hand.wait(18, 50)
-    across = eighths(hand.chance.choice((8, 8, 8, 9))) if width else ""
+    typist.wait(18, 50)
+    across = eighths(typist.chance.choice((8, 8, 8, 9))) if width else ""
     changed = do(
-        hand.job,
+        typist.job,
         LogProbe(
             pass_id=pass_id,
             line_id=line_id,
-            along_nm=hand.feet(str(along_ft)),
+            along_nm=typist.feet(str(along_ft)),
             along_typed=str(along_ft),
-            depth_nm=hand.inches(eighths(depth)),
+            depth_nm=typist.inches(eighths(depth)),
             depth_typed=eighths(depth),
-            width_nm=hand.inches(across) if across else None,
+            width_nm=typist.inches(across) if across else None,
             width_typed=across,
         ),
     )
     return changed.entries[0].id
 
 
-def fill_by_hopper(hand: Hand, surface_id: str, pass_id: str, tenths: int, moisture: str) -> None:
+def fill_by_hopper(
+    typist: Typist, surface_id: str, pass_id: str, tenths: int, moisture: str
+) -> None:
     """Fill the slits of a pass from the towed hopper."""
-    hand.wait(120, 300)
+    typist.wait(120, 300)
     do(
-        hand.job,
+        typist.job,
         PlaceHopper(
             surface_id=surface_id,
             material_id=SAND,
@@ -115,39 +117,39 @@ def fill_by_hopper(hand: Hand, surface_id: str, pass_id: str, tenths: int, moist
     )
 
 
-def fill_by_barrow(hand: Hand, surface_id: str, pass_id: str, share: Fraction) -> None:
+def fill_by_barrow(typist: Typist, surface_id: str, pass_id: str, share: Fraction) -> None:
     """Fill the slit of a pass by barrow, to a share of the volume that was cut."""
-    hand.wait(100, 240)
-    found = hand.job.state.latest(PASS, pass_id)
+    typist.wait(100, 240)
+    found = typist.job.state.latest(PASS, pass_id)
     assert isinstance(found, PassCut)
     cut_ft3 = Fraction(found.length_nm, _FT_NM) * Fraction(9, 144) * len(found.line_ids)
     placed_ft3 = float(cut_ft3 * share)
     typed = f"{placed_ft3:.1f} ft3" if placed_ft3 >= 1 else f"{placed_ft3:.2f} ft3"
     do(
-        hand.job,
+        typist.job,
         PlaceSand(
             surface_id=surface_id,
             material_id=SAND,
             pass_id=pass_id,
-            volume_pl=hand.job.figures.read_volume(typed),
+            volume_pl=typist.job.figures.read_volume(typed),
             amount_typed=typed,
         ),
     )
 
 
-def pipe(hand: Hand, surface_id: str, line_id: str, coil_id: str, *, joined: bool) -> None:
+def pipe(typist: Typist, surface_id: str, line_id: str, coil_id: str, *, joined: bool) -> None:
     """Lay pipe on the floor of a piped slit; a long one has a foot to spare for its tail."""
-    hand.wait(90, 200)
-    whole_ft = hand.line(surface_id, line_id).length_nm // _FT_NM
+    typist.wait(90, 200)
+    whole_ft = typist.line(surface_id, line_id).length_nm // _FT_NM
     typed = str(whole_ft + (whole_ft >= _LONG_FT))
     do(
-        hand.job,
+        typist.job,
         LayPipe(
             surface_id=surface_id,
             line_id=line_id,
             material_id="1 in slit pipe",
             coil_id=coil_id,
-            length_nm=hand.feet(typed),
+            length_nm=typist.feet(typed),
             length_typed=typed,
             connected=joined,
             end_capped=True,

@@ -11,7 +11,7 @@ from typing import Any
 
 from crewapp.demo import after, finishing, monday, tuesday, wednesday
 from crewapp.demo.identity import steady_ids
-from crewapp.demo.typist import Hand
+from crewapp.demo.typist import Typist
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import read_plan
 from crewapp.job.open_job import Changed, OpenJob, Writing
@@ -28,7 +28,7 @@ _IDS = "demo"  # what the ids of its entries are drawn from
 ZONE = "America/Chicago"
 PLANNED_ON = "2026-05-08"
 
-Days = tuple[tuple[str, Callable[[Hand], None]], ...]
+Days = tuple[tuple[str, Callable[[Typist], None]], ...]
 
 DAYS: Days = (
     (monday.DAY, monday.work),
@@ -113,5 +113,5 @@ def work_days(job: WatchedJob, days: Days = DAYS) -> Iterator[WorkedDay]:
     for day, work in days:
         job.raised, before = {}, job.written
         job.author = "Wren"
-        work(Hand(job, job.clock, day))
+        work(Typist(job, job.clock, day))
         yield WorkedDay(day, job.written - before, tuple(job.raised.values()))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewapp.commands.after_rain import LogInfiltration, RingLevel
 from crewapp.commands.materials import LogBoxWeighing, LogBulking, LogSieveTest
 from crewapp.demo.slitting import SAND
-from crewapp.demo.typist import Hand
+from crewapp.demo.typist import Typist
 from crewapp.job.dispatch import do
 
 FIELD = "F2"
@@ -29,19 +29,19 @@ SIEVED_G = (
 """Opening of a sieve in um, 0 the pan, and grams held back: 500 g in all."""
 
 
-def ring_test(hand: Hand, when: str, where: str, readings: tuple[tuple[int, str], ...]) -> None:
+def ring_test(typist: Typist, when: str, where: str, readings: tuple[tuple[int, str], ...]) -> None:
     """Write down a double ring test on the field."""
     do(
-        hand.job,
+        typist.job,
         LogInfiltration(
             surface_id=FIELD,
             where=where,
             when=when,
             method="double_ring",
-            inner_nm=hand.inches("12"),
-            driven_nm=hand.inches("4"),
+            inner_nm=typist.inches("12"),
+            driven_nm=typist.inches("4"),
             readings=tuple(
-                RingLevel(after_s=after_s, level_nm=hand.inches(level), level_typed=level)
+                RingLevel(after_s=after_s, level_nm=typist.inches(level), level_typed=level)
                 for after_s, level in readings
             ),
             note="ground wetted the evening before",
@@ -49,33 +49,33 @@ def ring_test(hand: Hand, when: str, where: str, readings: tuple[tuple[int, str]
     )
 
 
-def weigh_and_sieve(hand: Hand) -> None:
+def weigh_and_sieve(typist: Typist) -> None:
     """Weigh a box of the first load, and let a jar of it settle under water."""
-    hand.wait(60, 120)
+    typist.wait(60, 120)
     do(
-        hand.job,
+        typist.job,
         LogBoxWeighing(
             material_id=SAND,
-            volume_pl=hand.job.figures.read_volume("1 ft3"),
+            volume_pl=typist.job.figures.read_volume("1 ft3"),
             volume_typed="1 ft3",
-            mass_ug=hand.job.figures.read_mass("98 lb"),
+            mass_ug=typist.job.figures.read_mass("98 lb"),
             mass_typed="98 lb",
         ),
     )
-    hand.wait(30, 60)
+    typist.wait(30, 60)
     do(
-        hand.job,
+        typist.job,
         LogBulking(
             material_id=SAND,
-            moist_nm=hand.inches("6-1/8"),
+            moist_nm=typist.inches("6-1/8"),
             moist_typed="6-1/8",
-            flooded_nm=hand.inches("6"),
+            flooded_nm=typist.inches("6"),
             flooded_typed="6",
         ),
     )
-    hand.wait(30, 60)
+    typist.wait(30, 60)
     do(
-        hand.job,
+        typist.job,
         LogSieveTest(
             material_id=SAND,
             held=tuple((opening_um, grams * 1000) for opening_um, grams in SIEVED_G),

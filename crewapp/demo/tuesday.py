@@ -17,7 +17,7 @@ from crewapp.demo.shooting import (
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, places_ft, probe, probe_at
 from crewapp.demo.tests_of_materials import READINGS_BEFORE, ring_test, weigh_and_sieve
-from crewapp.demo.typist import Hand
+from crewapp.demo.typist import Typist
 from crewapp.job.dispatch import do
 
 DAY = "2026-05-12"
@@ -40,70 +40,70 @@ RECUT = (72, 71, 73)
 """Depths of S12 in eighths after it was cut again, at its last three places."""
 
 
-def work(hand: Hand) -> None:
+def work(typist: Typist) -> None:
     """Work Tuesday."""
-    hand.at("6:35")
+    typist.at("6:35")
     do(
-        hand.job,
+        typist.job,
         LogWeather(sky="cloud", ground="firm", low_tenths_c=117, high_tenths_c=196, wind="still"),
     )
-    hand.at("6:45")
-    ring_test(hand, "before", "middle of the south end, no slit near", READINGS_BEFORE)
-    hand.at("7:10")
+    typist.at("6:45")
+    ring_test(typist, "before", "middle of the south end, no slit near", READINGS_BEFORE)
+    typist.at("7:10")
     do(
-        hand.job,
+        typist.job,
         TakeDelivery(
             material_id="slit sand",
-            mass_ug=hand.job.figures.read_mass("20.10 ton"),
+            mass_ug=typist.job.figures.read_mass("20.10 ton"),
             amount_typed="20.10 ton",
             moisture="dry",
             note="driver had no ticket; weight by phone from the pit",
         ),
     )
-    weigh_and_sieve(hand)
-    _cut_field(hand)
-    _lay_collector(hand)
-    _end_the_day(hand)
+    weigh_and_sieve(typist)
+    _cut_field(typist)
+    _lay_collector(typist)
+    _end_the_day(typist)
 
 
-def _cut_field(hand: Hand) -> None:
-    hand.at("7:40")
+def _cut_field(typist: Typist) -> None:
+    typist.at("7:40")
     for first, second, shift, near, far, tenths in PASSES:
-        pass_id = cut(hand, FIELD, first, second, machine="twin", minutes=6, shift=shift)
-        probe(hand, pass_id, first, near, gap_ft=GAP_FT)
-        probe(hand, pass_id, second, far, gap_ft=GAP_FT)
+        pass_id = cut(typist, FIELD, first, second, machine="twin", minutes=6, shift=shift)
+        probe(typist, pass_id, first, near, gap_ft=GAP_FT)
+        probe(typist, pass_id, second, far, gap_ft=GAP_FT)
         if second == "S12":
-            _change_blade(hand, pass_id, second)
-        fill_by_hopper(hand, FIELD, pass_id, tenths, "dry")
+            _change_blade(typist, pass_id, second)
+        fill_by_hopper(typist, FIELD, pass_id, tenths, "dry")
         if second == "S11":
-            _find_pipe(hand)
+            _find_pipe(typist)
 
 
-def _find_pipe(hand: Hand) -> None:
-    hand.wait(60, 120)
+def _find_pipe(typist: Typist) -> None:
+    typist.wait(60, 120)
     do(
-        hand.job,
+        typist.job,
         LogUtility(
             event="found",
             what="irrigation lateral, 1-1/4 in, grey",
             where="field, 31 ft from the west end, crosses S08 to S17 north to south",
-            depth_nm=hand.inches("13-1/2"),
+            depth_nm=typist.inches("13-1/2"),
             depth_typed="13-1/2",
             action="uncovered by hand, marked with purple paint; slits pass above it",
         ),
     )
 
 
-def _change_blade(hand: Hand, pass_id: str, line_id: str) -> None:
+def _change_blade(typist: Typist, pass_id: str, line_id: str) -> None:
     """Stop at what is out, put a new blade on, cut the end again and probe it again."""
-    hand.answer(
+    typist.answer(
         "depth_shallow",
         f"{pass_id}/",
         "rework",
         "Blade of leg 2 is worn round. New blade on, S12 cut again from 70 ft to its end.",
     )
     do(
-        hand.job,
+        typist.job,
         LogDelay(
             cause="blade worn",
             start_min=9 * 60 + 50,
@@ -111,17 +111,17 @@ def _change_blade(hand: Hand, pass_id: str, line_id: str) -> None:
             note="leg 2 of the twin cutter; spare blade fitted, depth wheel set again",
         ),
     )
-    hand.wait(1500)
-    places = places_ft(hand.line(FIELD, line_id).length_nm, GAP_FT)[-len(RECUT) :]
+    typist.wait(1500)
+    places = places_ft(typist.line(FIELD, line_id).length_nm, GAP_FT)[-len(RECUT) :]
     for along_ft, depth in zip(places, RECUT, strict=True):
-        probe_at(hand, pass_id, line_id, along_ft, depth)
+        probe_at(typist, pass_id, line_id, along_ft, depth)
 
 
-def _lay_collector(hand: Hand) -> None:
+def _lay_collector(typist: Typist) -> None:
     """Lay and cover 0+00 to 0+60; 0+40 comes out high, is laid again and shot again."""
-    hand.at("12:30")
+    typist.at("12:30")
     stand(
-        hand,
+        typist,
         "L1",
         "BM2",
         "3.81",
@@ -131,68 +131,68 @@ def _lay_collector(hand: Hand) -> None:
         fall_nm=1,
         run_nm=100,
     )
-    hand.at("12:55")
-    shoot_along(hand, "L1", "trench_floor", 0, (-1, 0, -2, -1, 1, -1, -1))
-    layer(hand, 0, 60, "bedding", "1-1/8")
-    lay_sticks(hand, 60, capped=False)
-    shoot_along(hand, "L1", "invert", 0, (0, 1, -1, 0, 6, 1, 0))
-    hand.answer(
+    typist.at("12:55")
+    shoot_along(typist, "L1", "trench_floor", 0, (-1, 0, -2, -1, 1, -1, -1))
+    layer(typist, 0, 60, "bedding", "1-1/8")
+    lay_sticks(typist, 60, capped=False)
+    shoot_along(typist, "L1", "invert", 0, (0, 1, -1, 0, 6, 1, 0))
+    typist.answer(
         "grade_out",
         "0+40",
         "rework",
         "Stone under the stick at 0+40. Lifted 0+35 to 0+45, stone out, bedded again.",
     )
-    hand.wait(900, 1200)
-    shoot(hand, "L1", "0+40", "invert", -1)
-    layer(hand, 0, 60, "pipe")
-    layer(hand, 0, 60, "tracer_wire", whole=True)
-    look_back(hand, "L1", "BM2", "3.81")
-    _release(hand, 0, 60)
+    typist.wait(900, 1200)
+    shoot(typist, "L1", "0+40", "invert", -1)
+    layer(typist, 0, 60, "pipe")
+    layer(typist, 0, 60, "tracer_wire", whole=True)
+    look_back(typist, "L1", "BM2", "3.81")
+    _release(typist, 0, 60)
     for what in ("surround", "fabric", "sand"):
-        layer(hand, 0, 60, what)
+        layer(typist, 0, 60, what)
 
 
-def _release(hand: Hand, from_ft: int, to_ft: int) -> None:
-    hand.wait(120, 200)
+def _release(typist: Typist, from_ft: int, to_ft: int) -> None:
+    typist.wait(120, 200)
     do(
-        hand.job,
+        typist.job,
         ReleaseHold(
             collector_id=COLLECTOR_ID,
-            from_nm=hand.feet(str(from_ft)),
-            to_nm=hand.feet(str(to_ft)),
+            from_nm=typist.feet(str(from_ft)),
+            to_nm=typist.feet(str(to_ft)),
             released_by="Ilse Varga-Thorne",
             note="inverts, joints and wire looked at before the surround",
         ),
     )
 
 
-def _end_the_day(hand: Hand) -> None:
-    hand.at("16:10")
+def _end_the_day(typist: Typist) -> None:
+    typist.at("16:10")
     do(
-        hand.job,
+        typist.job,
         HaulSpoil(
-            volume_pl=hand.job.figures.read_volume("8 yd3"),
+            volume_pl=typist.job.figures.read_volume("8 yd3"),
             volume_typed="8 yd3",
             surface_id=FIELD,
             to="stockpile by the maintenance yard",
         ),
     )
-    hand.wait(40, 60)
-    do(hand.job, LogNote(text="G5 line S10 looked at: sand has sunk 1 in, top up still to do."))
+    typist.wait(40, 60)
+    do(typist.job, LogNote(text="G5 line S10 looked at: sand has sunk 1 in, top up still to do."))
     book_hours(
-        hand,
+        typist,
         {"Wren": 585, "Дмитро": 570, "Marisol": 570, "Teo": 510, "twin": 150, "trencher": 105},
         idle={"twin": 40},
     )
-    hand.wait(30, 60)
+    typist.wait(30, 60)
     do(
-        hand.job,
+        typist.job,
         PlanTomorrow(
             work="Collector 0+60 to 1+30, then piped slits P01 on, then field S15 on.",
             must_be_clear="South end of the lower field; keep the gate to the basin open.",
         ),
     )
-    hand.answer(
+    typist.answer(
         "line_skipped", "F2/S15", "accept", "S15 and S18 are the next pass; the hopper was empty."
     )
-    close(hand)
+    close(typist)

@@ -1,4 +1,4 @@
-"""The hand that writes the demo's days: figures as a foreman types them, in at the actions."""
+"""The hand that writes the demo's days: figures as a foreman types them, in at the commands."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class NoSuchFlagError(CrewError, LookupError):
     )
 
 
-class Hand:
+class Typist:
     """One day's writer: its job, its clock, and chance for what nature makes uneven.
 
     Chance is seeded by the day, so a change in one day leaves the others as

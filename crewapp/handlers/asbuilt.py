@@ -62,16 +62,16 @@ class AsBuiltMade:
     open_flags: int
 
 
-Told = Callable[[str, int, int], None]
+Progress = Callable[[str, int, int], None]
 """Called after each file: its name, its place, how many there are."""
 
 
-def tell_nobody(name: str, place: int, count: int) -> None:
+def ignore_progress(name: str, place: int, count: int) -> None:
     """Stand for whoever wants to know how far it is."""
 
 
 def make_as_built(
-    job: OpenJob, *, folder: str, paper: str = "", scale: str = "", told: Told = tell_nobody
+    job: OpenJob, *, folder: str, paper: str = "", scale: str = "", told: Progress = ignore_progress
 ) -> AsBuiltMade:
     """Write the whole package beside its folder, then put it there: an earlier one gives way whole.
 

@@ -13,7 +13,7 @@ from sync.exchange.engine import exchange_book
 from sync.exchange.request import Report, Terms
 from sync.stores.contract import Store
 
-AtDesk = Callable[[Callable[[], Any]], Any]
+RunInWorker = Callable[[Callable[[], Any]], Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class _Hands:
 
     job: OpenJob
     tablet: Tablet
-    at_desk: AtDesk
+    in_worker: RunInWorker
 
 
 def exchange_job(
@@ -30,12 +30,12 @@ def exchange_job(
     tablet: Tablet,
     store: Store,
     terms: Terms,
-    at_desk: AtDesk = lambda work: work(),
+    in_worker: RunInWorker = lambda work: work(),
 ) -> Report:
     """Exchange the open job with a store, and bring its state up to date.
 
     It may run in a thread of its own while the crew goes on writing: what touches the job is
-    handed to ``at_desk``, which does it in the job's worker and returns what came of it. The
+    handed to ``in_worker``, which does it in the job's worker and returns what came of it. The
     keys and the stream of ``terms`` are set here.
 
     Raises
@@ -45,13 +45,13 @@ def exchange_job(
     sync.stores.errors.StoreError
         If the store could not be listed.
     """
-    hands = _Hands(job, tablet, at_desk)
-    at_desk(lambda: _introduce(hands))
+    hands = _Hands(job, tablet, in_worker)
+    in_worker(lambda: _introduce(hands))
     report = _exchange(hands, store, terms)
-    written = at_desk(lambda: _tell_on(hands, report))
+    written = in_worker(lambda: _tell_on(hands, report))
     if written and terms.sends and not (report.cut or report.is_cancelled):
         second = _exchange(hands, store, replace(terms, allow_less=True))
-        at_desk(lambda: _refresh(job, second))
+        in_worker(lambda: _refresh(job, second))
         report.add_second(second)
     return report
 

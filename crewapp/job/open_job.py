@@ -9,7 +9,7 @@ from pathlib import Path
 from uuid6 import uuid7
 
 from crewapp.tablet.clock import Clock, Moment
-from crewapp.tablet.saved_heads import KeptHeads, missing_from
+from crewapp.tablet.saved_heads import SavedHeads, missing_from
 from models.book.errors import InkError
 from models.book.row import Draft, Row, entry_of
 from models.book.store import Book
@@ -55,7 +55,7 @@ class Writing:
 
 @dataclass(frozen=True, slots=True)
 class Changed:
-    """What an action changed: entries inked, findings that came and went.
+    """What a command changed: entries inked, findings that came and went.
 
     ``to_tell`` are those that came and are new, or grew worse since they were told.
     """
@@ -89,7 +89,7 @@ class OpenJob:
         self.author = author
         self.new_id = new_id
         self.stream = ""  # what this tablet writes; "" where it is not told
-        self.heads: KeptHeads | None = None  # keeps how far its entries have come
+        self.heads: SavedHeads | None = None  # keeps how far its entries have come
         self.read_anew()
         self._unsettled: tuple[tuple[Writing, ...], list[Draft]] | None = None
         if book.read_only_reason is None:
@@ -114,7 +114,7 @@ class OpenJob:
 
         A book that lacks entries is not kept anew: it is told until they are back.
         """
-        heads = KeptHeads(folder)
+        heads = SavedHeads(folder)
         missing = missing_from(self.book, heads)
         self.heads = None if missing else heads
         return " ".join(map(str, missing))

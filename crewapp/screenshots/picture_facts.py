@@ -10,8 +10,8 @@ from typing import Any
 
 from kivy.uix.behaviors import ButtonBehavior
 
-from crewapp.kit.drawing.drawing_canvas import DrawingView
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.drawing_canvas import DrawingCanvas
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.drawing.plan_picture import PlanPicture
 from crewapp.kit.look.theme import to_mm
 from crewapp.kit.text.label import Words
@@ -68,15 +68,15 @@ def _states(key: Any) -> dict[str, str | bool]:
 
 def _drawn(shell: Any, widget: Any) -> Iterator[dict[str, Any]]:
     """What a drawing or a plan on the glass is made of."""
-    if isinstance(widget, DrawingView) and (drawing := widget.shown()) is not None:
+    if isinstance(widget, DrawingCanvas) and (drawing := widget.shown()) is not None:
         yield {"kind": "drawing", "box": _box(shell, widget)}
         yield from drawn_facts(drawing)
-    elif isinstance(widget, PlanView):
+    elif isinstance(widget, PlanCanvas):
         yield {"kind": "plan", "box": _box(shell, widget), "names": _names(widget)}
         yield from _plan(widget.picture)
 
 
-def _names(view: PlanView) -> list[str]:
+def _names(view: PlanCanvas) -> list[str]:
     """Names that are lettered on a plan, in their order."""
     return [label.text for label, _, _ in view._labels]
 

@@ -40,7 +40,7 @@ def main(argv: list[str]) -> None:
 
             write_facts(path.with_suffix(".facts.json"), facts_of(app.shell))
         print(path, flush=True)
-    app.desk.close()
+    app.worker.close()
 
 
 README_SCREENS: dict[str, dict[str, str]] = {
@@ -83,11 +83,11 @@ def screens(app: Any) -> Iterator[str]:
 
 
 def pump(app: Any) -> None:
-    """Let the desk answer and the page be laid out."""
+    """Let the worker answer and the page be laid out."""
     from kivy.base import EventLoop
 
     for _ in range(ROUNDS):
-        app.desk.wait()
+        app.worker.wait()
         for _ in range(FRAMES):
             EventLoop.idle()
 
@@ -111,12 +111,12 @@ def _start(tablet: Tablet, book: Path) -> Any:
     from kivy.graphics import Color, Rectangle
 
     from crewapp.app import CrewApp, deliver
-    from crewapp.pages.frame.worker import Desk
+    from crewapp.pages.frame.worker import JobWorker
 
     EventLoop.ensure_window()
     EventLoop.start()
     Clock._max_fps = 0  # no picture waits for a screen to be ready
-    app = CrewApp(tablet, book, Desk(deliver, _clock_of(book)))
+    app = CrewApp(tablet, book, JobWorker(deliver, _clock_of(book)))
     shell = app.build()
     Window.add_widget(shell)
     shell.size = Window.size

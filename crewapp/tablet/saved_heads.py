@@ -34,7 +34,7 @@ class EntriesMissingError(CrewError, ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class KeptHead:
+class SavedHead:
     """The last entry that a stream of this tablet wrote into a book."""
 
     stream: str
@@ -42,7 +42,7 @@ class KeptHead:
     hash: bytes
 
 
-class KeptHeads:
+class SavedHeads:
     """One small file for each book and stream, written after each ink."""
 
     def __init__(self, folder: Path) -> None:
@@ -67,17 +67,17 @@ class KeptHeads:
         finally:
             os.close(file)
 
-    def of(self, book: Path) -> Iterator[KeptHead]:
+    def of(self, book: Path) -> Iterator[SavedHead]:
         """Heads kept of a book; a file that was cut short or half written says nothing."""
         for path in sorted(self.folder.glob("*.head")):
             with suppress(OSError, ValueError):
                 digest, told = path.read_text(encoding="utf-8").rstrip("\n").split(" ", 1)
                 seq, hash_hex, stream, name = told.split(" ", 3)
                 if digest == _digest(told) and name == _name(book):
-                    yield KeptHead(stream, int(seq), bytes.fromhex(hash_hex))
+                    yield SavedHead(stream, int(seq), bytes.fromhex(hash_hex))
 
 
-def missing_from(book: Book, heads: KeptHeads) -> list[EntriesMissingError]:
+def missing_from(book: Book, heads: SavedHeads) -> list[EntriesMissingError]:
     """What a book lacks at the end of the streams that this tablet wrote into it."""
     return [
         EntriesMissingError(path=book.path.name, kept=head.seq, stream=head.stream[:8], met=met)
@@ -86,7 +86,7 @@ def missing_from(book: Book, heads: KeptHeads) -> list[EntriesMissingError]:
     ]
 
 
-def _met(book: Book, head: KeptHead) -> str:
+def _met(book: Book, head: SavedHead) -> str:
     """What stands in place of a head, "" where it is there."""
     found = book.hashes_at(head.stream, head.seq)
     if head.hash in found:

@@ -39,7 +39,7 @@ def at_level(faults: Sequence[PlanFault], *levels: Level) -> list[PlanFault]:
     return [fault for fault in faults if saying_of(fault).level in levels]
 
 
-def told(
+def fault_text(
     fault: PlanFault, figures: Figures, translate: Callable[[str], str] = lambda text: text
 ) -> str:
     """Two sentences on a fault: what was met, and what would be accepted.
@@ -65,7 +65,7 @@ def refuse(faults: Sequence[PlanFault], figures: Figures) -> None:
     """
     barred = at_level(faults, Level.REFUSE)
     if barred:
-        lines = [told(fault, figures) for fault in barred]
+        lines = [fault_text(fault, figures) for fault in barred]
         more = [f"... and {len(barred) - MOST_TOLD} more"] if len(barred) > MOST_TOLD else []
         listing = "\n".join([*lines[:MOST_TOLD], *more])
         raise PlanRefusedError(count=len(barred), listing=listing, faults=tuple(lines))

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.crewapp.pages.slit_hand import INCH_NM, SlitHand, put_slit_book
+from tests.crewapp.pages.slit_driver import INCH_NM, SlitDriver, put_slit_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -22,11 +22,11 @@ FELT_MS = 100  # feedback that comes later is felt as late: from memory
 
 
 @pytest.fixture
-def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitHand]:
+def driver(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitDriver]:
     """The Pass page, a pass just cut, nothing probed."""
     monkeypatch.setenv("HOME", str(tmp_path))
     home = tmp_path / "home"
-    opened = SlitHand(ui, home, put_slit_book(home / "books"))
+    opened = SlitDriver(ui, home, put_slit_book(home / "books"))
     opened.cut()
     yield opened
     opened.close()
@@ -43,57 +43,57 @@ def draw(ui: UI) -> None:
 
 
 @pytest.mark.limit(at_most_ms=FRAME_MS)
-def test_frame_of_pass(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+def test_frame_of_pass(benchmark: Any, ui: UI, driver: SlitDriver) -> None:
     """The Pass page with its plan, drawn again as it is."""
     benchmark(lambda: draw(ui))
 
 
 @pytest.mark.limit(at_most_ms=FRAME_MS)
-def test_frame_of_today(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+def test_frame_of_today(benchmark: Any, ui: UI, driver: SlitDriver) -> None:
     """Today, drawn again as it is."""
-    hand.shell.go("today")
-    hand.settle()
+    driver.shell.go("today")
+    driver.settle()
     benchmark(lambda: draw(ui))
 
 
 @pytest.mark.limit(at_most_ms=100)
-def test_tab_to_page(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+def test_tab_to_page(benchmark: Any, ui: UI, driver: SlitDriver) -> None:
     """From Today to the Pass page that was there before: its frame, not yet read anew."""
 
     def turn() -> None:
-        hand.shell.go("pass")
+        driver.shell.go("pass")
         draw(ui)
 
     def back() -> None:
-        hand.settle()
-        hand.shell.go("today")
-        hand.settle()
+        driver.settle()
+        driver.shell.go("today")
+        driver.settle()
 
     benchmark.pedantic(turn, setup=back, rounds=20)
 
 
 @pytest.mark.limit(at_most_ms=2 * FRAME_MS)
-def test_tap_to_verdict(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+def test_tap_to_verdict(benchmark: Any, ui: UI, driver: SlitDriver) -> None:
     """A probe tapped on its chip: until the frame in which the verdict stands."""
 
     def tap() -> None:
-        hand.page.part.take(9 * INCH_NM, "9")
+        driver.page.part.take(9 * INCH_NM, "9")
         draw(ui)
 
-    benchmark.pedantic(tap, setup=hand.settle, rounds=8)
+    benchmark.pedantic(tap, setup=driver.settle, rounds=8)
 
 
 @pytest.mark.limit(at_most_ms=FELT_MS)
-def test_press_to_pressed_look(benchmark: Any, ui: UI, hand: SlitHand) -> None:
+def test_press_to_pressed_look(benchmark: Any, ui: UI, driver: SlitDriver) -> None:
     """A finger on a key: until the frame in which the key looks pressed.
 
     The frames drawn just before are waited for too, as they would be on a tablet.
     """
     from tests.uidriver import Finger
 
-    hand.shell.go("today")
-    hand.settle()
-    key = hand.shell.page.keys["jobs"]
+    driver.shell.go("today")
+    driver.settle()
+    key = driver.shell.page.keys["jobs"]
     fingers: list[Finger] = []
 
     def press() -> None:

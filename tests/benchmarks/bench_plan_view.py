@@ -50,9 +50,9 @@ def draw(ui: UI) -> None:
 @pytest.fixture
 def view(ui: UI) -> Any:
     """The plan over the whole glass, enlarged twice."""
-    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanCanvas
 
-    view = ui.show(PlanView(picture=big_plan(), cap_mm=2.9))
+    view = ui.show(PlanCanvas(picture=big_plan(), cap_mm=2.9))
     ui.tap(view.keys[0])
     ui.tap(view.keys[0])
     return view

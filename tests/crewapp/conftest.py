@@ -1,4 +1,4 @@
-"""A small invented job in a new book, for tests that write through the actions."""
+"""A small invented job in a new book, for tests that write through the commands."""
 
 from __future__ import annotations
 

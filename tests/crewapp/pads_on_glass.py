@@ -26,9 +26,9 @@ def figures() -> Any:
 
 def asked(spec: FieldSpec, **more: Any) -> Any:
     """Return the app's own sheet with the pad for a field."""
-    from crewapp.pages.frame.pad_sheet import Asked, PadSheet
+    from crewapp.pages.frame.pad_sheet import PadQuestion, PadSheet
 
-    sheet = PadSheet(Asked(spec, **more))
+    sheet = PadSheet(PadQuestion(spec, **more))
     sheet.bind(
         on_figure=lambda _, value, text, ending: took("figure", text, ending),
         on_leave=lambda _: took("left"),
@@ -96,11 +96,11 @@ def ending_pad() -> Any:
 def shot_pad() -> Any:
     """The pad that stays up from shot to shot."""
     from crewapp.kit.input.keypad_value import KeypadState
-    from crewapp.pages.frame.pad_sheet import Asked
+    from crewapp.pages.frame.pad_sheet import PadQuestion
     from crewapp.pages.grade.fields import rod_field
     from crewapp.pages.grade.shot_sheet import ShotSheet
 
-    sheet = ShotSheet(Asked(rod_field(figures(), "Rod reading")))
+    sheet = ShotSheet(PadQuestion(rod_field(figures(), "Rod reading")))
     pad = sheet.pad
     pad.place_text, pad.step_text, pad.can_undo = "0+50 invert", "10 ft", True
 

@@ -103,12 +103,12 @@ def signature() -> Any:
 
 def plan() -> Any:
     """A plan to pull, enlarge and pick from."""
-    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanCanvas
     from crewapp.kit.drawing.plan_picture import PlanLine, PlanPicture
 
     outline = ((0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 20.0))
     lines = tuple(PlanLine(f"line {y}", ((0.0, y), (40.0, y))) for y in (5.0, 10.0, 15.0))
-    view = PlanView(picture=PlanPicture(outline, (), lines))
+    view = PlanCanvas(picture=PlanPicture(outline, (), lines))
     view.bind(on_pick=lambda _, key: took("line", key))
     return view
 

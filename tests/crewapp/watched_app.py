@@ -24,9 +24,9 @@ def main() -> None:
         Clock.schedule_once(lambda _: watched.tell("page", name), 0.3)
         return page
 
-    def watched_inked(self: Any, face: Any) -> None:
-        inked(self, face)
-        watched.tell("inked", face.text)
+    def watched_inked(self: Any, view: Any) -> None:
+        inked(self, view)
+        watched.tell("inked", view.text)
 
     shell.Shell.go = watched_go  # type: ignore[method-assign]
     shell.Shell._show_inked = watched_inked  # type: ignore[method-assign]

@@ -23,7 +23,7 @@ from crewapp.imports.notes.notes import read_notes
 from crewapp.imports.plan.plan_file import read_plan
 from crewapp.job.dispatch import do, read
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.lines.entry_line import said
+from crewapp.pages.lines.entry_line import entry_line
 from crewapp.pages.passes.view import ShowPass
 from crewapp.tablet.clock import SetClock
 from crewapp.words import translate
@@ -82,12 +82,12 @@ def outputs(folder: Path, name: str, column: str, value: str) -> dict[str, Any]:
         "tapped": json.loads(tapped.raw)["body"][name],
         "question": [question.step.name, question.step.question],
         "struck": details_of(tapped, job.figures),
-        "line": said(noted, job.figures),
+        "line": entry_line(noted, job.figures),
         "schema": name in entry_schema()["$defs"]["PassCut"]["properties"],
         "files": sorted(path.name for path in files),
     }
     translate.set_language("es")
-    told["linea"] = said(noted, job.figures)
+    told["linea"] = entry_line(noted, job.figures)
     job.close()
     with sqlite3.connect(folder / "small.book") as book:
         rows = book.execute(f'SELECT "{name}" FROM "pass" WHERE pass_id = ?', ("G7-01",))

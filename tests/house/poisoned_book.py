@@ -22,14 +22,14 @@ from crewapp.pages.day.lists_presenter import days_of
 from crewapp.pages.day.sheet_presenter import sheet_rows
 from crewapp.pages.day.view import ShowDay
 from crewapp.pages.flags.view import ShowFlags
-from crewapp.pages.grade.laser.presenter import laser_face
+from crewapp.pages.grade.laser.presenter import laser_view
 from crewapp.pages.grade.page_view import ShowGrade
-from crewapp.pages.grade.presenter import grade_face
-from crewapp.pages.grade.setup.presenter import setups_face
-from crewapp.pages.grade.shots_presenter import shots_face
+from crewapp.pages.grade.presenter import grade_view
+from crewapp.pages.grade.setup.presenter import setups_view
+from crewapp.pages.grade.shots_presenter import shots_view
 from crewapp.pages.loads.view import ShowLoads
 from crewapp.pages.passes.view import ShowPass
-from crewapp.pages.plan.takeoff_presenter import gates_face, takeoff_face
+from crewapp.pages.plan.takeoff_presenter import gates_view, takeoff_view
 from crewapp.pages.plan.view import ShowPlan
 from crewapp.pages.today.view import ShowToday
 from crewapp.tablet.clock import SetClock
@@ -160,12 +160,12 @@ QUERIES: tuple[Query[Any], ...] = (
 )
 """What the pages ask."""
 PARTS: tuple[Reading, ...] = (
-    shots_face,
-    setups_face,
-    laser_face,
+    shots_view,
+    setups_view,
+    laser_view,
     lambda job: sheet_rows(job, DAY),
     lambda job: days_of(job, DAY),
-    takeoff_face,
+    takeoff_view,
 )
 """What parts of pages read besides."""
 
@@ -178,16 +178,16 @@ def views_of(job: OpenJob) -> Iterator[tuple[str, Reading]]:
     for part in PARTS:
         yield repr(part), part
     for surface_id in job.state.all_names(SURFACE):
-        yield f"gates of {surface_id}", partial(gates_face, surface_id=surface_id)
+        yield f"gates of {surface_id}", partial(gates_view, surface_id=surface_id)
     for collector_id in job.state.all_names(COLLECTOR):
-        yield f"grade of {collector_id}", partial(grade_face, collector_id=collector_id)
+        yield f"grade of {collector_id}", partial(grade_view, collector_id=collector_id)
 
 
 def _answer(query: Query[Any], job: OpenJob) -> object:
     return read(job, query)
 
 
-def faces(site: Site) -> Iterator[str]:
+def views(site: Site) -> Iterator[str]:
     """Read every view of the book, on a day after the poison; tell of each that breaks."""
     clock = SetClock("America/Chicago", 0)
     clock.put(LATER, 9 * 60)
@@ -230,7 +230,7 @@ def worked(site: Site) -> list[str]:
             wrong.append(
                 f"{named}: steers the terminal at {code[0][1][max(0, at - 60) : at + 20]!r}"
             )
-    wrong += faces(site)
+    wrong += views(site)
     return wrong
 
 

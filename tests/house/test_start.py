@@ -37,7 +37,7 @@ def flip(*_):
         sys.stdout.flush()
         Clock.schedule_once(lambda _: app.stop(), 0)
 
-app.desk.open = lambda *_, **__: said.append("opening")
+app.worker.open = lambda *_, **__: said.append("opening")
 Window.bind(on_flip=flip)
 Clock.schedule_interval(lambda _: Window.canvas.ask_update(), 0)
 app.run()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+from collections import defaultdict
 from pathlib import Path
 
 from tests.house.tree import ROOT
@@ -12,8 +13,8 @@ from tests.house.tree import ROOT
 FAULTS = """
 from crewapp.commands.passes import LogProbe
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.frame.worker import Desk
-from crewapp.pages.passes.view import PassFace, ShowPass
+from crewapp.pages.frame.worker import JobWorker
+from crewapp.pages.passes.view import PassView, ShowPass
 from models.entries.bodies.passes import PassCut
 from models.entries.kind_names import PASS, PROBE
 from models.state.job_state import JobState
@@ -31,22 +32,22 @@ def count(typed: str) -> LogProbe:
     return one
 
 
-def page(view: PassFace) -> str:
+def page(view: PassView) -> str:
     return view.surfaec_id  # fault: "surfaec_id"
 
 
-def asked(desk: Desk) -> None:
-    def show(view: PassFace) -> None:
+def asked(worker: JobWorker) -> None:
+    def show(view: PassView) -> None:
         print(view.macine_id)  # fault: "macine_id"
 
-    desk.ask(ShowPass(surface="G7"), show, print)  # fault: "surface" for "ShowPass"
+    worker.ask(ShowPass(surface="G7"), show, print)  # fault: "surface" for "ShowPass"
 
 
-def answered_by_another(desk: Desk) -> None:
+def answered_by_another(worker: JobWorker) -> None:
     def show(view: int) -> None:
         print(view)
 
-    desk.ask(ShowPass(), show, print)  # fault: "show"|Callable
+    worker.ask(ShowPass(), show, print)  # fault: "show"|Callable
 
 
 def sheet(line: PassLine) -> object:
@@ -77,10 +78,9 @@ def test_each_fault_is_found_and_nothing_else(tmp_path: Path) -> None:
         text=True,
         check=False,
     )
-    errors = {
-        int(number): text
-        for number, text in re.findall(r"faults\.py:(\d+): error: (.*)", done.stdout)
-    }
+    errors: dict[int, str] = defaultdict(str)
+    for number, text in re.findall(r"faults\.py:(\d+): error: (.*)", done.stdout):
+        errors[int(number)] += f"{text}; "
     planted = {
         number: line.partition("# fault: ")[2]
         for number, line in enumerate(FAULTS.splitlines(), start=1)

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from crewapp.pages.exchange.transfers import Trip
+from crewapp.pages.exchange.transfers import Transfer
 from crewapp.tablet.settings import Tablet
 from sync.photo_copies import MOST_BYTES, PhotoNotCopiedError, copy_photo
 
@@ -113,7 +113,7 @@ def test_no_program_is_started_for_a_photo_on_the_tablet(
     program.chmod(0o755)
     monkeypatch.setenv("PATH", str(tmp_path), prepend=":")
     monkeypatch.setattr("PIL.EpsImagePlugin.gs_binary", None)
-    make = Trip(Tablet(tmp_path / "home"), lambda do: do(), lambda: None).terms("x").thumbnail  # type: ignore[arg-type, return-value]
+    make = Transfer(Tablet(tmp_path / "home"), lambda do: do(), lambda: None).terms("x").thumbnail  # type: ignore[arg-type, return-value]
 
     assert make is not None
     assert make(EPS) is None

@@ -71,7 +71,7 @@ def tell(book: Path, report: Report, as_json: bool, *, held: int | None = None) 
     return 0 if report.is_whole else 1
 
 
-def aside_lines(aside: Sequence[SetAside]) -> list[str]:
+def rejected_lines(aside: Sequence[SetAside]) -> list[str]:
     """Return what was set aside for a person: the first of it, and how much more there is."""
     lines = [f"  set aside: {one.sentence}" for one in aside[:_MOST_TOLD]]
     if len(aside) > _MOST_TOLD:
@@ -130,7 +130,7 @@ def _lines(book: Path, report: Report) -> list[str]:
             "  another tablet wrote under this one's identity, so this one took a new one; "
             "nothing was lost or overwritten"
         )
-    lines += aside_lines(report.aside)
+    lines += rejected_lines(report.aside)
     lines += [f"  note: {note}" for note in (*report.notes, *pictures.notes)]
     if report.cut:
         lines.append(f"  cut short: {report.cut} Run it again: it goes on where it stopped.")

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from crewapp.cli.example import Example
-from crewapp.cli.exchange.exchange_text import Progress, aside_lines
+from crewapp.cli.exchange.exchange_text import Progress, rejected_lines
 from crewapp.cli.office.opening import bring_up_to_date, kept_for
 from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.settings import Tablet
@@ -107,7 +107,7 @@ def _facts(one: Taken) -> dict[str, Any]:
 
 def _print(one: Taken) -> None:
     print(f"{one.job or one.source}: {Counted(one.new_rows):new entry|new entries}")
-    for line in aside_lines(one.aside):
+    for line in rejected_lines(one.aside):
         print(line)
     for note in one.notes:
         print(f"  note: {note}")

@@ -9,7 +9,7 @@ from contextlib import suppress
 
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
-from crewapp.handlers.asbuilt import AsBuiltMade, Told, make_as_built, tell_nobody
+from crewapp.handlers.asbuilt import AsBuiltMade, Progress, ignore_progress, make_as_built
 from crewapp.words.translate import later
 from models.counted import Counted
 
@@ -35,7 +35,7 @@ def run(args: argparse.Namespace) -> int:
             folder=str(args.out),
             paper=args.paper or "",
             scale=args.scale or "",
-            told=tell_nobody if args.json else _progress(),
+            told=ignore_progress if args.json else _progress(),
         )
         is_sound = job.book.verify().is_sound
     if args.json:
@@ -47,7 +47,7 @@ def run(args: argparse.Namespace) -> int:
     return 0 if is_sound and not made.open_stops else 1
 
 
-def _progress() -> Told:
+def _progress() -> Progress:
     """A line for each file as it is put in place."""
 
     def told(name: str, place: int, count: int) -> None:

@@ -9,14 +9,13 @@ from dataclasses import asdict
 from crewapp.cli.books import book_to_read, book_to_write
 from crewapp.cli.example import Example
 from crewapp.cli.plan.layout_request import read_asked
-from crewapp.cli.plan.layout_text import WORDS, audit_facts, audit_lines, told, use_facts
-from crewapp.handlers.plan.bearing_text import settled_texts
+from crewapp.cli.plan.layout_text import WORDS, audit_facts, audit_lines, layout_lines, use_facts
+from crewapp.handlers.plan.bearing_text import bearing_texts
 from crewapp.handlers.plan.layout import accept, preview, worked_and_moved
 from crewapp.handlers.plan.plan_entries import plan_faults
 from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import later
-from models.audit.audited import at_level
-from models.audit.audited import told as told_fault
+from models.audit.audited import at_level, fault_text
 from models.audit.rule import Level
 from models.counted import Counted
 from models.errors import CrewError
@@ -55,7 +54,7 @@ def run(args: argparse.Namespace) -> int:
             if moved and not args.json:
                 print(f"It could not be written: work stands on {', '.join(moved)}.")
             for fault in barred if not args.json else ():
-                print(f"It could not be written: {told_fault(fault, job.figures)}")
+                print(f"It could not be written: {fault_text(fault, job.figures)}")
             return 1 if moved or barred else 0
     with book_to_write(args.book, args.author) as job:
         laid = _lay(args, job)
@@ -84,8 +83,11 @@ def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> N
         }
         print(json.dumps(facts, ensure_ascii=False))
         return
-    for line in (*told(laid.surface, laid.layout, job.figures), *audit_lines(job, parts, laid)):
+    for line in (
+        *layout_lines(laid.surface, laid.layout, job.figures),
+        *audit_lines(job, parts, laid),
+    ):
         print(line)
-    for row in settled_texts(laid.settled):
+    for row in bearing_texts(laid.settled):
         print(f"  {row.title}: {row.figure}; {row.detail}.")
     print(f"{Counted(written):entry|entries} inked." if written else "Nothing was written.")

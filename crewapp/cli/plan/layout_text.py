@@ -6,8 +6,7 @@ from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING, Any
 
 from crewapp.job.open_job import OpenJob
-from models.audit.audited import at_level, audit, saying_of
-from models.audit.audited import told as told_fault
+from models.audit.audited import at_level, audit, fault_text, saying_of
 from models.audit.plan_view import PlanView
 from models.audit.rule import Level, Part, PlanFault
 from models.counted import Counted
@@ -24,7 +23,7 @@ if TYPE_CHECKING:  # laying needs the geometry library, showing does not
 WORDS: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 
 
-def told(surface: Surface, layout: SurfaceLayout | None, figures: Figures) -> Iterator[str]:
+def layout_lines(surface: Surface, layout: SurfaceLayout | None, figures: Figures) -> Iterator[str]:
     """A surface's lines in a few lines of text."""
     yield f"{surface.surface_id} {surface.name} ({surface.use}){_area(surface, figures)}"
     for use, words in WORDS.items():
@@ -97,7 +96,7 @@ def audit_lines(job: OpenJob, parts: Collection[Part], laid: Laid | None = None)
     """What the audit asks and notes of parts of the plan, as it stands or as it would be laid."""
     for fault in at_level(_open_faults(job, parts, laid), Level.ASK, Level.NOTE):
         lead = "asks" if saying_of(fault).level is Level.ASK else "note"
-        yield f"  {lead}: {told_fault(fault, job.figures)}"
+        yield f"  {lead}: {fault_text(fault, job.figures)}"
 
 
 def audit_facts(
@@ -110,7 +109,7 @@ def audit_facts(
                 "rule": fault.rule,
                 "level": saying_of(fault).level.value,
                 "part": " ".join(fault.part),
-                "said": told_fault(fault, job.figures),
+                "said": fault_text(fault, job.figures),
             }
             for fault in _open_faults(job, parts, laid)
         ]

@@ -11,16 +11,16 @@ from typing import Any
 
 from crewapp.cli.books import book_to_write
 from crewapp.cli.plan.layout_request import read_surface
-from crewapp.cli.plan.layout_text import audit_facts, audit_lines, told
+from crewapp.cli.plan.layout_text import audit_facts, audit_lines, layout_lines
 from crewapp.commands.plan.layout import LayoutRequest
 from crewapp.handlers.plan.layout import accept, preview
 from crewapp.handlers.plan.local_plane import plane_for, plane_to_write
 from crewapp.handlers.plan.outlines import (
     bring_course,
     course_gap_nm,
-    keep_outs_asked,
+    keep_outs_request,
     not_used,
-    outline_asked,
+    outline_request,
 )
 from crewapp.handlers.plan.traced_rings import MendedOfferError
 from crewapp.imports.plan.outline_file import OutlineForm, Reading, read_outline_file
@@ -78,7 +78,7 @@ def bring_drawing(args: argparse.Namespace) -> int:
             "surface": laid.surface.model_dump(mode="json"),
             "layout": laid.layout.model_dump(mode="json"),
         }
-        lines = list(told(laid.surface, laid.layout, job.figures))
+        lines = list(layout_lines(laid.surface, laid.layout, job.figures))
         if args.brought_as == "outline":
             lines.append(not_used(shapes, args.pick))
         parts = {("surface", args.surface), ("layout", args.surface)}
@@ -151,7 +151,7 @@ def _asked(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) -> Layout
     asked = read_surface(args)
     clearance_nm = job.figures.read_depth(args.clearance)
     if args.brought_as == "outline":
-        asked |= outline_asked(
+        asked |= outline_request(
             shapes,
             args.file.name,
             pick=args.pick,
@@ -159,7 +159,7 @@ def _asked(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) -> Layout
             takes_mended=args.mended,
         )
     else:
-        asked |= keep_outs_asked(
+        asked |= keep_outs_request(
             job,
             args.surface,
             shapes,

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
-from crewapp.cli.plan.layout_text import told
+from crewapp.cli.plan.layout_text import layout_lines
 from crewapp.handlers.plan.plan_entries import NAMED_BY, PLAN_KINDS
 from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import later
@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
         print(job.name)
         for surface in _bodies(job, SURFACE):
             layout = job.state.latest(LAYOUT, surface.surface_id)
-            print("\n".join(told(surface, layout, job.figures)))
+            print("\n".join(layout_lines(surface, layout, job.figures)))
         for line in _others(job):
             print(line)
     return 0

@@ -17,7 +17,7 @@ from models.entries.body import Body
 from models.entries.index import EntryKind
 from models.entries.kind_names import COLLECTOR, SETUP, SURFACE
 from models.errors import CrewError
-from sync.papers.stakeout.facts import Asked, StakeoutSheet, gather_stakeout
+from sync.papers.stakeout.facts import PadQuestion, StakeoutSheet, gather_stakeout
 
 EXAMPLES = (
     Example(
@@ -81,7 +81,7 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _asked(job: OpenJob, args: argparse.Namespace) -> Asked:
+def _asked(job: OpenJob, args: argparse.Namespace) -> PadQuestion:
     every_nm = job.figures.read_length(args.every) if args.every else 0
     if args.every and every_nm <= 0:
         raise SpacingError(every=args.every, why="lie on one another")
@@ -90,7 +90,7 @@ def _asked(job: OpenJob, args: argparse.Namespace) -> Asked:
         raise SpacingError(every=args.every, why=f"would be more than {_MOST_STATIONS}")
     _need(job, SURFACE, args.surface)
     _need(job, SETUP, args.setup)
-    return Asked(args.surface, every_nm, args.setup, args.all)
+    return PadQuestion(args.surface, every_nm, args.setup, args.all)
 
 
 def _collectors(job: OpenJob) -> list[Collector]:

@@ -158,7 +158,7 @@ def stop_printing_what_fails() -> None:
             os.close(nowhere)
 
 
-def told_of(fault: OSError) -> str:
+def os_fault_text(fault: OSError) -> str:
     """Say what the system refused, where no part of the program had a sentence for it."""
     what = f" {fault.filename}" if fault.filename else ""
     why = fault.strerror or str(fault)

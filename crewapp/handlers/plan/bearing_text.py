@@ -26,7 +26,7 @@ _SQUARE = {
 }
 
 
-class SettledText(NamedTuple):
+class BearingText(NamedTuple):
     """A bearing that nobody gave, in words: which, where it comes from, its figure."""
 
     title: str
@@ -34,8 +34,8 @@ class SettledText(NamedTuple):
     figure: str
 
 
-def settled_texts(settled: Iterable[SettledBearing]) -> Iterator[SettledText]:
+def bearing_texts(settled: Iterable[SettledBearing]) -> Iterator[BearingText]:
     """Yield the words for each bearing that nobody gave."""
     for one in settled:
         words = _SQUARE[one.use] if one.reason == "square" else _REASONS[one.reason]
-        yield SettledText(say(_TITLES[one.use]), say(words), show_bearing(one.bearing_udeg))
+        yield BearingText(say(_TITLES[one.use]), say(words), show_bearing(one.bearing_udeg))

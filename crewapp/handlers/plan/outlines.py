@@ -45,7 +45,7 @@ class UnknownCollectorError(CrewError, LookupError):
     )
 
 
-def outline_asked(
+def outline_request(
     shapes: PlanShapes,
     name: str,
     *,
@@ -87,7 +87,7 @@ def not_used(shapes: PlanShapes, pick: str | None) -> str:
     return f"Not used: {first_lines(shown, 20)}." if shown else ""
 
 
-def keep_outs_asked(
+def keep_outs_request(
     job: OpenJob,
     surface_id: str,
     shapes: PlanShapes,

@@ -163,7 +163,7 @@ class CanvasPen:
         fill(points, colour)
 
 
-class DrawingView(Drawn):
+class DrawingCanvas(Drawn):
     """Shows a ``drawing``, fitted into its box and centred.
 
     A layout function is told the room there is: ``layout`` is called with the
@@ -193,7 +193,7 @@ class DrawingView(Drawn):
         CanvasPen(left, low, scale).draw(drawing.items)
 
 
-class ProfileView(DrawingView):
+class ProfileCanvas(DrawingCanvas):
     """Two strips on one station axis, as one drawing: profile above, deviation below.
 
     ``layout(width_mm, height_mm) -> Drawing`` comes from sync.papers.

@@ -28,7 +28,7 @@ MARGIN_MM = 4.0
 REST_S = 0.12  # a paper that lay still for so long is lettered anew
 
 
-class PlanView(Drawn):
+class PlanCanvas(Drawn):
     """Shows a ``picture`` (state.plan_picture); event ``on_pick(key)`` for a tapped line.
 
     ``has_keys`` draws keys to zoom, so that no task needs a pinch. A finger may

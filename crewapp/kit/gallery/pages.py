@@ -11,8 +11,8 @@ from kivy.clock import Clock
 from kivy.uix.floatlayout import FloatLayout
 from kivy.uix.widget import Widget
 
-from crewapp.kit.drawing.drawing_canvas import ProfileView
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.drawing_canvas import ProfileCanvas
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.drawing.signature_pad import SignaturePad
 from crewapp.kit.gallery.drawings import plan_picture, two_strips
 from crewapp.kit.input.chips import INCH_STEPS_NM, chips
@@ -75,7 +75,7 @@ DEPTH = FieldSpec(
 )
 
 
-class Desk(FloatLayout):
+class JobWorker(FloatLayout):
     """A page with the tabs along its edge, as the app's own frame has it."""
 
     def __init__(self, page: Widget, **kwargs: Any) -> None:
@@ -133,7 +133,7 @@ def entry_page() -> Widget:
     right.add_widget(row)
     page.add_widget(Turning(left, right, share=0.36, high_share=0))
     page.add_widget(UndoStrip(text="Inked 10:42: depth 8-1/8 in at 10 ft, line 12"))
-    return Desk(page)
+    return JobWorker(page)
 
 
 def states_page() -> Widget:
@@ -149,7 +149,7 @@ def states_page() -> Widget:
     other.add_widget(ValueLine(name="Ticket", value="", unit="tons", is_typing=True))
     other.add_widget(Widget())
     page.add_widget(Turning(rows, other, high_share=0))
-    return Desk(page)
+    return JobWorker(page)
 
 
 def marks_page() -> Widget:
@@ -177,7 +177,7 @@ def marks_page() -> Widget:
     hold.progress = 0.6
     right.add_widget(hold)
     page.add_widget(Turning(left, right, high_share=0))
-    return Desk(page)
+    return JobWorker(page)
 
 
 def rows_page() -> Widget:
@@ -207,15 +207,15 @@ def rows_page() -> Widget:
     right.add_widget(pad)
     right.add_widget(Widget())
     page.add_widget(Turning(rows, right, share=0.6, high_share=0.52))
-    return Desk(page)
+    return JobWorker(page)
 
 
 def drawing_page() -> Widget:
     """The plan and the two strips."""
     page = Page("Grade", "Collector A, 0+00 at the outlet")
-    left = PlanView(picture=plan_picture())
-    page.add_widget(Turning(left, ProfileView(layout=two_strips), share=0.45))
-    return Desk(page)
+    left = PlanCanvas(picture=plan_picture())
+    page.add_widget(Turning(left, ProfileCanvas(layout=two_strips), share=0.45))
+    return JobWorker(page)
 
 
 def pad_page(*keys: str, enter: bool = False) -> Widget:

@@ -20,7 +20,7 @@ from crewapp.kit.text.label import Words
 from crewapp.words.translate import say
 
 Builder.load_string("""
-<RowView>:
+<RowScroller>:
     viewclass: 'ListRow'
     bar_width: 0
     RecycleBoxLayout:
@@ -38,7 +38,7 @@ MOST_GROWTH = 1.35
 _BLANK = {"detail": "", "figure": "", "status": "", "is_struck": False}
 
 
-class RowView(RecycleView):
+class RowScroller(RecycleView):
     """The view that shows as many live rows as fit, and no more."""
 
     row_px = NumericProperty(1)
@@ -74,7 +74,7 @@ class RowList(Drawn):
     def __init__(self, row_mm: float = TOUCH_MM, **kwargs: Any) -> None:
         self.register_event_type("on_pick")
         self._row_mm = row_mm
-        self.view = RowView(row_px=px(row_mm), gap_px=px(GAP_MM), size_hint=(None, None))
+        self.view = RowScroller(row_px=px(row_mm), gap_px=px(GAP_MM), size_hint=(None, None))
         self.up, self.down = PageArrow(points_up=True), PageArrow(points_up=False)
         self.count = Words(cap_mm=CAP_LABEL_MM, halign="center", lines=3)
         self.empty = Words(cap_mm=4.0, lines=4)

@@ -62,7 +62,7 @@ def measured(fact: Fact, wide: float, has_marks: bool) -> Measured:
     return Measured(left, title, figure, high, high_px(fact.detail, room, DETAIL_MM, False))
 
 
-class ToldRow(Drawn):
+class FactRow(Drawn):
     """One fact on its ruled line: title and figure, the detail under them."""
 
     def __init__(self, fact: Fact, wide: float, has_marks: bool, **kwargs: Any) -> None:
@@ -93,7 +93,7 @@ class ToldRow(Drawn):
         self.detail.pos = (left, low - room.detail_high)
 
 
-class ToldList(Widget):
+class FactList(Widget):
     """``show_facts`` puts facts in; page keys stand under them only where they don't all fit.
 
     ``foot`` is a key that stands in the same row, or alone there.
@@ -173,7 +173,7 @@ class ToldList(Widget):
         shown = self._fitting(wide, room) or list(self.facts[self.first : self.first + 1])
         top = self.top
         for fact in shown:
-            row = ToldRow(fact, wide, self._has_marks())
+            row = FactRow(fact, wide, self._has_marks())
             row.pos = (self.x, top - row.height)
             self.add_widget(row)
             top -= row.height

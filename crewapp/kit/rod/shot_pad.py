@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
-from crewapp.kit.drawing.drawing_canvas import ProfileView
+from crewapp.kit.drawing.drawing_canvas import ProfileCanvas
 from crewapp.kit.input.keypad_value import KeypadState
 from crewapp.kit.keys.key_layout import Places
 from crewapp.kit.keys.keypad import Keypad
@@ -41,7 +41,7 @@ class ShotPad(Keypad):
         self.verdict = StatusMark(cap_mm=4.0)
         self.verdict.words.lines = 3
         self.story = FitWords(cap_mm=CAP_LEAST_MM)
-        self.strips = ProfileView()
+        self.strips = ProfileCanvas()
         super().__init__(keypad, **kwargs)
         for name in ("place_text", "target", "step_text", "status", "told", "can_undo"):
             self.fbind(name, self.redraw)

@@ -21,7 +21,7 @@ from crewapp.kit.input.forms import (
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.list_rows import Named
 from crewapp.kit.input.moments import instant_of, last_at, wall_of
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.words.dates import full_day
 from crewapp.words.translate import later, say
 from models.units import show_time_of_day
@@ -44,41 +44,41 @@ def one_of(field: str, name: str, question: str, names: tuple[Named, ...]) -> tu
     return (Step(field, name, question, Way.CHOOSE, options_of(names), True),)
 
 
-def surface_steps(face: AfterFace) -> tuple[Step, ...]:
+def surface_steps(view: AfterRainView) -> tuple[Step, ...]:
     """Ask for the surface, unless there is one alone."""
-    return one_of("surface", say("Surface"), say("Which surface?"), face.surfaces)
+    return one_of("surface", say("Surface"), say("Which surface?"), view.surfaces)
 
 
-def surface_of(answers: Answers, face: AfterFace) -> str:
+def surface_of(answers: Answers, view: AfterRainView) -> str:
     """Return the surface answered, or the one there is."""
-    alone = face.surfaces[0].name if len(face.surfaces) == 1 else ""
+    alone = view.surfaces[0].name if len(view.surfaces) == 1 else ""
     return str(answers.get("surface") or alone)
 
 
-def plot_step(answers: Answers, face: AfterFace, name: str, question: str) -> Step:
+def plot_step(answers: Answers, view: AfterRainView, name: str, question: str) -> Step:
     """Ask for a part of the surface, by words said before or written anew."""
-    before = face.plots.get(surface_of(answers, face), ())
+    before = view.plots.get(surface_of(answers, view), ())
     return Step("plot", name, question, Way.TEXT, tuple(Option(one, one) for one in before))
 
 
-def rain_form(face: AfterFace, answers: Answers) -> Form:
+def rain_form(view: AfterRainView, answers: Answers) -> Form:
     """One rain: what the gauge holds, when it stopped and when it began."""
-    depth = replace(rain_field(face.figures), name=say("Rain in the gauge"))
-    day = date_field(say("Day it stopped"), face.today, face.figures.is_us)
-    began, stopped = rain_times(answers, face)
+    depth = replace(rain_field(view.figures), name=say("Rain in the gauge"))
+    day = date_field(say("Day it stopped"), view.today, view.figures.is_us)
+    began, stopped = rain_times(answers, view)
     return Form(
         name="rain",
         title=say("Rain"),
         steps=(
             Step("depth", say("Rain"), depth.name, Way.FIGURE, (), True, spec=depth),
-            _stopped(face, stopped),
-            _began(face, began),
+            _stopped(view, stopped),
+            _began(view, began),
             Step(
                 "day",
                 say("Day it stopped"),
                 say("Which day did it stop?"),
                 Way.FIGURE,
-                date_options(face.today, (0, -1, -2, -3, -4), face.figures.is_us),
+                date_options(view.today, (0, -1, -2, -3, -4), view.figures.is_us),
                 spec=day,
             ),
             Step(
@@ -86,18 +86,18 @@ def rain_form(face: AfterFace, answers: Answers) -> Form:
                 say("Gauge"),
                 say("Which gauge?"),
                 Way.TEXT,
-                tuple(Option(one, one) for one in face.gauges)
+                tuple(Option(one, one) for one in view.gauges)
                 or tuple(Option(say(one), say(one)) for one in GAUGES),
             ),
         ),
-        command=lambda given_answers: _rain(given_answers, face),
+        command=lambda given_answers: _rain(given_answers, view),
         back="home",
     )
 
 
-def _stopped(face: AfterFace, stopped: int | None) -> Step:
-    _, now_min = wall_of(face.now_ms, face.zone)
-    now = show_time_of_day(now_min, halves=face.figures.is_us)
+def _stopped(view: AfterRainView, stopped: int | None) -> Step:
+    _, now_min = wall_of(view.now_ms, view.zone)
+    now = show_time_of_day(now_min, halves=view.figures.is_us)
     return Step(
         "stopped",
         say("Stopped"),
@@ -105,11 +105,11 @@ def _stopped(face: AfterFace, stopped: int | None) -> Step:
         Way.FIGURE,
         (Option(now_min, say("Just now"), now),),
         True,
-        spec=_with_day(clock_field(say("When did it stop?"), face.figures.is_us), stopped, face),
+        spec=_with_day(clock_field(say("When did it stop?"), view.figures.is_us), stopped, view),
     )
 
 
-def _began(face: AfterFace, began: int | None) -> Step:
+def _began(view: AfterRainView, began: int | None) -> Step:
     return Step(
         "began",
         say("Began"),
@@ -118,7 +118,7 @@ def _began(face: AfterFace, began: int | None) -> Step:
         (Option(NOT_KNOWN, say("Not known"), say("then no estimate")),),
         True,
         spec=_time_or_not(
-            _with_day(clock_field(say("When did it begin?"), face.figures.is_us), began, face)
+            _with_day(clock_field(say("When did it begin?"), view.figures.is_us), began, view)
         ),
     )
 
@@ -130,36 +130,36 @@ def _time_or_not(spec: FieldSpec) -> FieldSpec:
     return FieldSpec(spec.name, spec.unit, spec.grammar, spec.parse, show, bands=spec.bands)
 
 
-def _with_day(spec: FieldSpec, at_ms: int | None, face: AfterFace) -> FieldSpec:
+def _with_day(spec: FieldSpec, at_ms: int | None, view: AfterRainView) -> FieldSpec:
     """Show a time with the day it was understood to be on, where that is not today."""
     if at_ms is None:
         return spec
-    day = wall_of(at_ms, face.zone)[0]
-    days_ago = date.fromisoformat(face.today).toordinal() - date.fromisoformat(day).toordinal()
+    day = wall_of(at_ms, view.zone)[0]
+    days_ago = date.fromisoformat(view.today).toordinal() - date.fromisoformat(day).toordinal()
     if not days_ago:
         return spec
-    told = say("yesterday") if days_ago == 1 else full_day(day, face.figures.is_us)
+    told = say("yesterday") if days_ago == 1 else full_day(day, view.figures.is_us)
     show = spec.show
     return replace(spec, show=lambda minutes: say("{time}, {day}", time=show(minutes), day=told))
 
 
-def rain_times(answers: Answers, face: AfterFace) -> tuple[int | None, int | None]:
+def rain_times(answers: Answers, view: AfterRainView) -> tuple[int | None, int | None]:
     """Return when a rain began and stopped, each the last such time there was."""
     stopped_min, began_min = value_of(answers, "stopped"), value_of(answers, "began")
     if stopped_min is None:
         return None, None
     day = value_of(answers, "day")
     if day is None:
-        stopped = last_at(stopped_min, face.zone, face.now_ms)
+        stopped = last_at(stopped_min, view.zone, view.now_ms)
     else:
-        stopped = instant_of(date.fromordinal(day).isoformat(), stopped_min, face.zone)
+        stopped = instant_of(date.fromordinal(day).isoformat(), stopped_min, view.zone)
     if began_min is None or began_min == NOT_KNOWN:
         return None, stopped
-    return last_at(began_min, face.zone, stopped), stopped
+    return last_at(began_min, view.zone, stopped), stopped
 
 
-def _rain(answers: Answers, face: AfterFace) -> LogRain:
-    began, stopped = rain_times(answers, face)
+def _rain(answers: Answers, view: AfterRainView) -> LogRain:
+    began, stopped = rain_times(answers, view)
     assert stopped is not None  # the form asks for it
     return LogRain(
         depth_nm=figure_of(answers, "depth"),
@@ -170,29 +170,29 @@ def _rain(answers: Answers, face: AfterFace) -> LogRain:
     )
 
 
-def seen_form(face: AfterFace, answers: Answers) -> Form:
+def seen_form(view: AfterRainView, answers: Answers) -> Form:
     """Where a look is taken and when; the three keys of its part say what is seen."""
-    at = clock_field(say("Seen at"), face.figures.is_us)
+    at = clock_field(say("Seen at"), view.figures.is_us)
     return Form(
         name="seen",
         title=say("How it looks"),
         steps=(
-            *surface_steps(face),
+            *surface_steps(view),
             plot_step(
-                answers, face, say("Part of it"), say("Which part? One small plot tells most")
+                answers, view, say("Part of it"), say("Which part? One small plot tells most")
             ),
             Step("at", say("Seen at"), at.name, Way.FIGURE, spec=at),
         ),
-        command=lambda given_answers: _seen(given_answers, face),
+        command=lambda given_answers: _seen(given_answers, view),
         back="looks",
     )
 
 
-def _seen(answers: Answers, face: AfterFace) -> LogSurfaceCondition:
+def _seen(answers: Answers, view: AfterRainView) -> LogSurfaceCondition:
     at = value_of(answers, "at")
     return LogSurfaceCondition(
-        surface_id=surface_of(answers, face),
+        surface_id=surface_of(answers, view),
         condition="",  # one of three keys says it
         plot=text_of(answers, "plot"),
-        seen_ms=None if at is None else last_at(at, face.zone, face.now_ms),
+        seen_ms=None if at is None else last_at(at, view.zone, view.now_ms),
     )

@@ -17,9 +17,9 @@ from crewapp.pages.after_rain.repair_forms import repair_form, top_up_form
 from crewapp.pages.after_rain.ring_forms import ReadLevel, level_field, ring_form, show_run
 from crewapp.pages.after_rain.sand_forms import box_form, jar_form, sieve_form
 from crewapp.pages.after_rain.tie_forms import outlet_form, point_form, tie_form
-from crewapp.pages.after_rain.view import AfterFace, ShowAfterRain
+from crewapp.pages.after_rain.view import AfterRainView, ShowAfterRain
 from crewapp.pages.frame.form_filling import PAD, Filling
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.words.translate import say
 
@@ -53,7 +53,7 @@ class AfterPage(PartedPage):
         "sand": "crewapp.pages.after_rain.tests_part:SandPart",
         "sheets": "crewapp.pages.after_rain.tests_part:SheetsPart",
     }
-    told: AfterFace | None
+    view: AfterRainView | None
 
     def build(self) -> None:
         """Make the page and what fills its forms."""
@@ -63,7 +63,7 @@ class AfterPage(PartedPage):
     def part_name(self) -> str:
         """Return the part in the draft; a form only while it can be filled in."""
         name = super().part_name()
-        if name != "form" or self.told is None:
+        if name != "form" or self.view is None:
             return name
         form = self.filling.form
         if form is None:
@@ -112,32 +112,32 @@ class AfterPage(PartedPage):
         self.keep_draft(answers={**self.draft.get("answers", {}), "seen": kept})
         self.fill()
 
-    def _told(self) -> AfterFace:
-        return self.told or AfterFace()
+    def _told(self) -> AfterRainView:
+        return self.view or AfterRainView()
 
     def _form(self, name: str) -> Form | None:
-        face = self.told
-        if face is None:
+        view = self.view
+        if view is None:
             return None
         sort, _, rest = name.partition("/")
         answers: Answers = self.filling.answers_of(name)
         if sort == "tie":
-            return tie_form(rest, face, answers) if face.points else None
+            return tie_form(rest, view, answers) if view.points else None
         made = FORMS.get(sort)
-        return made(face, answers) if made else None
+        return made(view, answers) if made else None
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Return the pad's field for a question, or for a level in the ring."""
         if not field.startswith(RING):
-            return self.filling.asked(field)
-        if self.told is None:
+            return self.filling.pad_question(field)
+        if self.view is None:
             return None
         after_s = self.ring_pending if field == f"{RING}level" else None
         if after_s is None:
-            spec = level_field(self.told.figures, say("Filled up to"))
-            return Asked(spec, say("over the ground"))
-        spec = level_field(self.told.figures, say("Level"))
-        return Asked(spec, say("at {time}", time=show_run(after_s)))
+            spec = level_field(self.view.figures, say("Filled up to"))
+            return PadQuestion(spec, say("over the ground"))
+        spec = level_field(self.view.figures, say("Level"))
+        return PadQuestion(spec, say("at {time}", time=show_run(after_s)))
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure typed for a question, or a level of the ring."""

@@ -12,10 +12,10 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import KEY_MM, Kind
 from crewapp.pages.after_rain.forms import surface_of
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.pages.day.forms.menu import MenuKey
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import later, say
@@ -44,22 +44,22 @@ class KeysPart(Part):
         """Put the keys into the part."""
         self.add_widget(self.keys)
 
-    def keys_of(self, face: AfterFace) -> tuple[MenuKey, ...]:
+    def keys_of(self, view: AfterRainView) -> tuple[MenuKey, ...]:
         """Return the keys."""
         raise NotImplementedError
 
-    def fill(self, face: AfterFace) -> None:
+    def fill(self, view: AfterRainView) -> None:
         """Show what stands under each key."""
-        keys = self.keys_of(face)
+        keys = self.keys_of(view)
         if keys != self.shown:
             self.shown = keys
-            self.keys.show_keys([self._key(key, face) for key in keys])
+            self.keys.show_keys([self._key(key, view) for key in keys])
 
-    def _key(self, key: MenuKey, face: AfterFace) -> Any:
+    def _key(self, key: MenuKey, view: AfterRainView) -> Any:
         kind = Kind.PRIMARY if key.is_next else Kind.PLAIN
         made = TapKey(text=key.text, note=key.note, kind=kind, cap_mm=4.4)
         made.second.lines = 2
-        made.disabled = face.is_closed and key.is_form
+        made.disabled = view.is_closed and key.is_form
         made.bind(on_release=lambda _: self.go(key))
         return made
 
@@ -76,21 +76,21 @@ class HomePart(KeysPart):
 
     back: ClassVar[str] = "day"
 
-    def keys_of(self, face: AfterFace) -> tuple[MenuKey, ...]:
+    def keys_of(self, view: AfterRainView) -> tuple[MenuKey, ...]:
         """Return the keys with how many of each are written."""
         runs = say("the clock runs") if self.page.ring_began_ms is not None else ""
         ring = "ring" if runs else "ring_form"
         return (
-            MenuKey("rain", say("Rain"), _counted(face, "rain"), True),
-            MenuKey("looks", say("How it looks"), _counted(face, "surface_seen")),
-            MenuKey(ring, say("Ring test"), runs or _counted(face, "infiltration_test"), False,
+            MenuKey("rain", say("Rain"), _counted(view, "rain"), True),
+            MenuKey("looks", say("How it looks"), _counted(view, "surface_seen")),
+            MenuKey(ring, say("Ring test"), runs or _counted(view, "infiltration_test"), False,
                     bool(runs)),
-            MenuKey("top_up", say("Sand topped up"), _counted(face, "sand_top_up"), True),
-            MenuKey("repair", say("Repair or flush"), _counted(face, "repair"), True),
+            MenuKey("top_up", say("Sand topped up"), _counted(view, "sand_top_up"), True),
+            MenuKey("repair", say("Repair or flush"), _counted(view, "repair"), True),
             MenuKey("rains", say("How it cleared"), say("against the estimate")),
         )  # fmt: skip
 
-    def title(self, face: AfterFace) -> str:
+    def title(self, view: AfterRainView) -> str:
         """Name the page."""
         return say("After the rain")
 
@@ -104,8 +104,8 @@ class HomePart(KeysPart):
             super().go(key)
 
 
-def _counted(face: AfterFace, kind: str) -> str:
-    count = face.counts.get(kind, 0)
+def _counted(view: AfterRainView, kind: str) -> str:
+    count = view.counts.get(kind, 0)
     return str(count) if count else say("none")
 
 
@@ -146,25 +146,25 @@ class LooksPart(Part):
         key.bind(on_release=lambda _: self.page.see(condition))
         return key
 
-    def title(self, face: AfterFace) -> str:
+    def title(self, view: AfterRainView) -> str:
         """Ask the question."""
         return say("How does it look?")
 
-    def fill(self, face: AfterFace) -> None:
+    def fill(self, view: AfterRainView) -> None:
         """Show the place and the time that a tap will ink."""
         # Upright, the three stand under each other: a wet glove finds them by place.
         self.keys.least_wide_mm = THREE_MM if Window.width >= Window.height else UPRIGHT_MM
         answers = self.page.filling.answers_of("seen")
-        name = surface_of(answers, face)
-        self.surface.text, self.surface.note = face.surface_text(name) or "\u2013", say("Surface")
+        name = surface_of(answers, view)
+        self.surface.text, self.surface.note = view.surface_text(name) or "\u2013", say("Surface")
         self.plot.text = short(str(answers.get("plot") or say("all of it")), 32)
         self.plot.note = say("Part of it")
         minutes = value_of(answers, "at")
-        is_us = face.figures.is_us
+        is_us = view.figures.is_us
         at = say("Now") if minutes is None else show_time_of_day(minutes, halves=is_us)
         self.at.text, self.at.note = at, say("Seen at")
         for key in self.three.values():
-            key.disabled = face.is_closed or not name
+            key.disabled = view.is_closed or not name
             key.note = "" if minutes is None else say("at {time}", time=at)
 
 
@@ -175,23 +175,23 @@ class RainsPart(Part):
 
     def build(self) -> None:
         """Make the list."""
-        self.list = ToldList()
+        self.list = FactList()
         self.list.nothing = say("No rain and no ring test is written down yet.")
         self.add_widget(self.list)
 
-    def title(self, face: AfterFace) -> str:
+    def title(self, view: AfterRainView) -> str:
         """Name the part."""
         return say("How it cleared")
 
-    def place(self, face: AfterFace) -> str:
+    def place(self, view: AfterRainView) -> str:
         """Say what the figures are."""
         return say("seen against an estimate")
 
-    def fill(self, face: AfterFace) -> None:
+    def fill(self, view: AfterRainView) -> None:
         """Show the rains."""
-        self.list.show_facts(facts_of(face.rains))
+        self.list.show_facts(facts_of(view.rains))
 
 
 def facts_of(rows: tuple[DayRow, ...]) -> list[Fact]:
-    """Return rows of a face as facts to read."""
+    """Return rows of a view as facts to read."""
     return [Fact(row.title, row.detail, row.figure, row.status) for row in rows]

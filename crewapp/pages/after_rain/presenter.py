@@ -10,7 +10,7 @@ from crewapp.kit.input.list_rows import DayRow, Named
 from crewapp.kit.look.palette import Status
 from crewapp.pages.after_rain.results_presenter import rain_rows, sand_rows
 from crewapp.pages.after_rain.tie_forms import FLOWS, distance_field
-from crewapp.pages.after_rain.view import AfterFace, ShowAfterRain
+from crewapp.pages.after_rain.view import AfterRainView, ShowAfterRain
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
 from models.entries.bodies.collector_work import OutletSeen
@@ -36,14 +36,14 @@ ENOUGH_TIES = 2
 
 
 @answers(ShowAfterRain)
-def after_face(job: OpenJob, query: ShowAfterRain) -> AfterFace:
-    """Read the face; rains and figures of sand only for the part that shows them."""
+def after_rain_view(job: OpenJob, query: ShowAfterRain) -> AfterRainView:
+    """Read the view; rains and figures of sand only for the part that shows them."""
     state, moment = job.state, job.clock.now()
     surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
     plans = [one for one in surfaces if isinstance(one, Surface)]
     materials = [state.latest(MATERIAL, name) for name in state.all_names(MATERIAL)]
     known = [one for one in materials if one is not None]
-    return AfterFace(
+    return AfterRainView(
         figures=job.figures,
         today=moment.day,
         now_ms=moment.at_ms,

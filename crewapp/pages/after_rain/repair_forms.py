@@ -10,7 +10,7 @@ from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.kit.input.work_fields import depth_field
 from crewapp.pages.after_rain.forms import one_of, surface_of, surface_steps
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.words.translate import later, say
 from models.units import (
     PL_PER,
@@ -40,11 +40,11 @@ WHY = (
 MOST_SMALL_PL = 20 * PL_PER[VolumeUnit.YD3]
 
 
-def small_field(face: AfterFace, name: str) -> FieldSpec:
+def small_field(view: AfterRainView, name: str) -> FieldSpec:
     """Return a field for a volume that a barrow or a box holds: cubic feet or litres."""
     unit, style = (
         (VolumeUnit.FT3, VolumeStyle.FT3_100)
-        if face.figures.is_us
+        if view.figures.is_us
         else (VolumeUnit.L, VolumeStyle.L_10)
     )
     return FieldSpec(
@@ -57,25 +57,25 @@ def small_field(face: AfterFace, name: str) -> FieldSpec:
     )
 
 
-def small_mass_field(face: AfterFace, name: str) -> FieldSpec:
+def small_mass_field(view: AfterRainView, name: str) -> FieldSpec:
     """Return a field for a mass that a person lifts: pounds or kilograms."""
-    unit = MassUnit.LB if face.figures.is_us else MassUnit.KG
+    unit = MassUnit.LB if view.figures.is_us else MassUnit.KG
     return mass_field(name, unit, Bands(Band(1, 20 * UG_PER[MassUnit.TON])))
 
 
-def top_up_form(face: AfterFace, answers: Answers) -> Form:
+def top_up_form(view: AfterRainView, answers: Answers) -> Form:
     """Sand added where slits settled: how much, where, and how far they had sunk."""
     by_mass = answers.get("by") == "mass"
-    amount = (small_mass_field if by_mass else small_field)(face, say("Sand added"))
-    settled = depth_field(face.figures, say("How far had it sunk?"), None)
-    lines = face.lines.get(surface_of(answers, face), ())
+    amount = (small_mass_field if by_mass else small_field)(view, say("Sand added"))
+    settled = depth_field(view.figures, say("How far had it sunk?"), None)
+    lines = view.lines.get(surface_of(answers, view), ())
     ways = (Option("volume", say("By volume")), Option("mass", say("By weight")))
     return Form(
         name="top_up",
         title=say("Sand topped up"),
         steps=(
-            *surface_steps(face),
-            *one_of("sand", say("Sand"), say("Which sand?"), face.sands),
+            *surface_steps(view),
+            *one_of("sand", say("Sand"), say("Which sand?"), view.sands),
             Step("by", say("Measured"), say("How was it measured?"), Way.CHOOSE, ways, True),
             Step("amount", amount.name, amount.name, Way.FIGURE, (), True, spec=amount),
             Step(
@@ -87,16 +87,16 @@ def top_up_form(face: AfterFace, answers: Answers) -> Form:
             ),
             Step("settled", say("Had sunk"), settled.name, Way.FIGURE, spec=settled),
         ),
-        command=lambda given_answers: _top_up(given_answers, face, f"{amount.unit}"),
+        command=lambda given_answers: _top_up(given_answers, view, f"{amount.unit}"),
         back="home",
     )
 
 
-def _top_up(answers: Answers, face: AfterFace, unit: str) -> TopUpSand:
-    alone = face.sands[0].name if len(face.sands) == 1 else ""
+def _top_up(answers: Answers, view: AfterRainView, unit: str) -> TopUpSand:
+    alone = view.sands[0].name if len(view.sands) == 1 else ""
     amount, by_mass = value_of(answers, "amount"), answers.get("by") == "mass"
     return TopUpSand(
-        surface_id=surface_of(answers, face),
+        surface_id=surface_of(answers, view),
         material_id=answers.get("sand") or alone,
         line_ids=tuple(answers.get("lines") or ()),
         amount_typed=f"{typed_of(answers, 'amount')} {unit}",
@@ -107,12 +107,12 @@ def _top_up(answers: Answers, face: AfterFace, unit: str) -> TopUpSand:
     )
 
 
-def repair_form(face: AfterFace, answers: Answers) -> Form:
+def repair_form(view: AfterRainView, answers: Answers) -> Form:
     """What was flushed, cleaned, repaired or replaced, and where."""
     sort, _, name = str(answers.get("place", "")).partition("/")
     places = (
-        *(Option(f"collector/{one.name}", one.text) for one in face.collectors),
-        *(Option(f"surface/{one.name}", one.text) for one in face.surfaces),
+        *(Option(f"collector/{one.name}", one.text) for one in view.collectors),
+        *(Option(f"surface/{one.name}", one.text) for one in view.surfaces),
     )
     steps = [
         Step(
@@ -133,10 +133,10 @@ def repair_form(face: AfterFace, answers: Answers) -> Form:
         ),
     ]
     if sort == "collector":
-        spec = station_field(say("At which station?"), face.figures.stations)
+        spec = station_field(say("At which station?"), view.figures.stations)
         steps.append(Step("station", say("Station"), spec.name, Way.FIGURE, spec=spec))
     elif sort == "surface":
-        lines = tuple(Option(one, one) for one in face.lines.get(name, ()))
+        lines = tuple(Option(one, one) for one in view.lines.get(name, ()))
         steps.append(Step("line", say("Line"), say("Which line?"), Way.CHOOSE, lines))
     return Form(
         name="repair",

@@ -13,7 +13,7 @@ from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, figure_of,
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.pages.after_rain.forms import surface_of, surface_steps
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.words.translate import later, say
 from models.errors import CalculationInputError
 from models.science.water.infiltration import RingReading, RingResult, ring_result
@@ -65,17 +65,17 @@ def level_field(figures: Figures, name: str) -> FieldSpec:
     return length_field(name, entry, Bands(Band(0, HIGHEST_NM)))
 
 
-def ring_form(face: AfterFace, answers: Answers) -> Form:
+def ring_form(view: AfterRainView, answers: Answers) -> Form:
     """What is known before the clock starts: where, before or after, and the ring."""
-    inner = level_field(face.figures, say("Inside diameter of the ring"))
-    driven = level_field(face.figures, say("How deep is it driven?"))
-    sizes, unit = (RINGS_IN, IN_NM) if face.figures.is_us else (RINGS_MM, MM_NM)
-    rings = tuple(Option(size * unit, face.figures.depth(size * unit)) for size in sizes)
+    inner = level_field(view.figures, say("Inside diameter of the ring"))
+    driven = level_field(view.figures, say("How deep is it driven?"))
+    sizes, unit = (RINGS_IN, IN_NM) if view.figures.is_us else (RINGS_MM, MM_NM)
+    rings = tuple(Option(size * unit, view.figures.depth(size * unit)) for size in sizes)
     return Form(
         name="ring",
         title=say("Ring test"),
         steps=(
-            *surface_steps(face),
+            *surface_steps(view),
             Step(
                 "spot",
                 say("Where"),
@@ -89,7 +89,7 @@ def ring_form(face: AfterFace, answers: Answers) -> Form:
             Step("inner", say("Ring"), inner.name, Way.FIGURE, rings, True, spec=inner),
             Step("driven", say("Driven"), driven.name, Way.FIGURE, spec=driven),
         ),
-        command=lambda given_answers: _log_ring(given_answers, face),
+        command=lambda given_answers: _log_ring(given_answers, view),
         ink=say("To the clock"),
         back="home",
     )
@@ -99,9 +99,9 @@ def _named(words: dict[str, str]) -> tuple[Option, ...]:
     return tuple(Option(key, say(text)) for key, text in words.items())
 
 
-def _log_ring(answers: Answers, face: AfterFace) -> LogInfiltration:
+def _log_ring(answers: Answers, view: AfterRainView) -> LogInfiltration:
     return LogInfiltration(
-        surface_id=surface_of(answers, face),
+        surface_id=surface_of(answers, view),
         where=text_of(answers, "spot"),
         when=text_of(answers, "when"),
         method=text_of(answers, "method"),

@@ -11,7 +11,7 @@ from crewapp.kit.input.list_rows import short
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import Kind
 from crewapp.pages.after_rain.ring_forms import (
     ReadLevel,
@@ -20,7 +20,7 @@ from crewapp.pages.after_rain.ring_forms import (
     show_rate,
     show_run,
 )
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
 from crewapp.words.translate import say
 from models.units.job_units import Figures
@@ -43,7 +43,7 @@ class RingPart(Part):
         self.setting = self._key(say("The ring"), lambda: self.page.filling.begin("ring"))
         self.ink = TapKey(text=say("Ink the test"), kind=Kind.PRIMARY)
         self.ink.bind(on_release=lambda _: self.page.ink_ring())
-        self.list = ToldList()
+        self.list = FactList()
         side = Stack()
         keys = KeyGrid((self.up, self.drop, self.setting), least_wide_mm=20.0)
         for part in (self.read, keys, self.ink):
@@ -61,32 +61,32 @@ class RingPart(Part):
         """Return the clock's time: as last read, and what went by since."""
         return self.base_ms + int((time.monotonic() - self.based) * 1000)
 
-    def title(self, face: AfterFace) -> str:
+    def title(self, view: AfterRainView) -> str:
         """Name the part."""
         return say("Ring test")
 
-    def place(self, face: AfterFace) -> str:
+    def place(self, view: AfterRainView) -> str:
         """Say where the ring is."""
         return short(str(self.page.filling.answers_of("ring").get("spot", "")), 30)
 
-    def fill(self, face: AfterFace) -> None:
+    def fill(self, view: AfterRainView) -> None:
         """Show the readings so far."""
-        if face.now_ms != self.base_ms:
-            self.base_ms, self.based = face.now_ms, time.monotonic()
+        if view.now_ms != self.base_ms:
+            self.base_ms, self.based = view.now_ms, time.monotonic()
         readings = self.page.ring_readings
         pending = self.page.ring_pending
         result, why_not = result_of(readings)
         self.list.nothing = say(
             "Fill the ring. Tap at the moment you read the level: the clock starts with the first."
         )
-        self.list.show_facts(reading_facts(readings, face.figures, why_not))
+        self.list.show_facts(reading_facts(readings, view.figures, why_not))
         self.up.disabled = not readings or pending is not None
         self.drop.disabled = not readings and pending is None
         self.drop.text = say("Last one wrong") if pending is None else say("Not read")
         self.ink.disabled = len(readings) < 2 or pending is not None
         self.ink.note = ""
         if result is not None:
-            self.ink.note = show_rate(result.rate_nm_per_h, face.figures)
+            self.ink.note = show_rate(result.rate_nm_per_h, view.figures)
         self._show_clock()
 
     def _show_clock(self) -> None:

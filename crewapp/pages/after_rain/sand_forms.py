@@ -20,7 +20,7 @@ from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.pages.after_rain.forms import one_of
 from crewapp.pages.after_rain.repair_forms import small_field, small_mass_field
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.words.translate import later, say
 from models.science.materials.gradation import EDITIONS
 from models.units import NM_PER, PL_PER, LengthUnit, VolumeUnit
@@ -35,24 +35,24 @@ MOST_MG = 50_000_000
 JAR_NM = 40 * NM_PER[LengthUnit.IN]
 
 
-def material_steps(face: AfterFace, *, is_sand: bool) -> tuple[Step, ...]:
+def material_steps(view: AfterRainView, *, is_sand: bool) -> tuple[Step, ...]:
     """Ask for the material, unless there is one alone."""
-    names = face.sands if is_sand else face.materials
+    names = view.sands if is_sand else view.materials
     question = say("Which sand?") if is_sand else say("Which material?")
     return one_of("material", say("Material"), question, names)
 
 
-def material_of(answers: Answers, face: AfterFace, *, is_sand: bool) -> str:
+def material_of(answers: Answers, view: AfterRainView, *, is_sand: bool) -> str:
     """Return the material answered, or the one there is."""
-    names = face.sands if is_sand else face.materials
+    names = view.sands if is_sand else view.materials
     return str(answers.get("material") or (names[0].name if len(names) == 1 else ""))
 
 
-def box_form(face: AfterFace, answers: Answers) -> Form:
+def box_form(view: AfterRainView, answers: Answers) -> Form:
     """A box of known volume, filled loose, struck off and weighed."""
-    volume = small_field(face, say("What the box holds"))
-    mass = small_mass_field(face, say("What fills it weighs, less the box"))
-    boxes = (VolumeUnit.FT3, (1,)) if face.figures.is_us else (VolumeUnit.L, (10, 20))
+    volume = small_field(view, say("What the box holds"))
+    mass = small_mass_field(view, say("What fills it weighs, less the box"))
+    boxes = (VolumeUnit.FT3, (1,)) if view.figures.is_us else (VolumeUnit.L, (10, 20))
     sizes = tuple(
         Option(count * PL_PER[boxes[0]], volume.show(count * PL_PER[boxes[0]]))
         for count in boxes[1]
@@ -61,7 +61,7 @@ def box_form(face: AfterFace, answers: Answers) -> Form:
         name="box",
         title=say("Weigh a box"),
         steps=(
-            *material_steps(face, is_sand=False),
+            *material_steps(view, is_sand=False),
             Step("volume", say("Box"), volume.name, Way.FIGURE, sizes, True, spec=volume),
             Step("mass", say("Weight"), mass.name, Way.FIGURE, (), True, spec=mass),
             Step(
@@ -74,7 +74,7 @@ def box_form(face: AfterFace, answers: Answers) -> Form:
             ),
         ),
         command=lambda given_answers: LogBoxWeighing(
-            material_id=material_of(given_answers, face, is_sand=False),
+            material_id=material_of(given_answers, view, is_sand=False),
             volume_pl=figure_of(given_answers, "volume"),
             volume_typed=f"{typed_of(given_answers, 'volume')} {volume.unit}",
             mass_ug=figure_of(given_answers, "mass"),
@@ -85,9 +85,9 @@ def box_form(face: AfterFace, answers: Answers) -> Form:
     )
 
 
-def jar_form(face: AfterFace, answers: Answers) -> Form:
+def jar_form(view: AfterRainView, answers: Answers) -> Form:
     """Moist sand in a jar, then the same sand flooded and settled."""
-    entry = LengthEntry.INCHES if face.figures.is_us else LengthEntry.MM
+    entry = LengthEntry.INCHES if view.figures.is_us else LengthEntry.MM
     moist = length_field(say("Height of the moist sand"), entry, Bands(Band(1, JAR_NM)))
     most = value_of(answers, "moist") or JAR_NM
     flooded = length_field(say("Height once flooded"), entry, Bands(Band(1, most)))
@@ -95,12 +95,12 @@ def jar_form(face: AfterFace, answers: Answers) -> Form:
         name="jar",
         title=say("Bulking jar"),
         steps=(
-            *material_steps(face, is_sand=True),
+            *material_steps(view, is_sand=True),
             Step("moist", say("Moist"), moist.name, Way.FIGURE, (), True, spec=moist),
             Step("flooded", say("Flooded"), flooded.name, Way.FIGURE, (), True, spec=flooded),
         ),
         command=lambda given_answers: LogBulking(
-            material_id=material_of(given_answers, face, is_sand=True),
+            material_id=material_of(given_answers, view, is_sand=True),
             moist_nm=figure_of(given_answers, "moist"),
             moist_typed=typed_of(given_answers, "moist"),
             flooded_nm=figure_of(given_answers, "flooded"),
@@ -139,7 +139,7 @@ def sieve_name(um: int) -> str:
     return say("{mm} mm, No. {number}", mm=f"{um / 1000:g}", number=NUMBERS[um])
 
 
-def sieve_form(face: AfterFace, answers: Answers) -> Form:
+def sieve_form(view: AfterRainView, answers: Answers) -> Form:
     """A sieve sheet typed in sieve by sieve, the largest first; the sum stands over it."""
     grams = [grams_field(sieve_name(um)) for um in SIEVES_UM]
     asked = [
@@ -150,7 +150,7 @@ def sieve_form(face: AfterFace, answers: Answers) -> Form:
         name="sieve",
         title=held_words(answers),
         steps=(
-            *material_steps(face, is_sand=True),
+            *material_steps(view, is_sand=True),
             *asked,
             Step(
                 "edition",
@@ -162,7 +162,7 @@ def sieve_form(face: AfterFace, answers: Answers) -> Form:
             Step("laboratory", say("Who sieved it"), say("Who sieved it?"), Way.TEXT),
         ),
         command=lambda given_answers: LogSieveTest(
-            material_id=material_of(given_answers, face, is_sand=True),
+            material_id=material_of(given_answers, view, is_sand=True),
             held=tuple((um, value_of(given_answers, f"um{um}") or 0) for um in SIEVES_UM),
             edition=text_of(given_answers, "edition"),
             laboratory=text_of(given_answers, "laboratory"),

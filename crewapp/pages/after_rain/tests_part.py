@@ -9,11 +9,11 @@ from crewapp.commands.materials import TakeSieveSheet
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import TOUCH_MM, Kind
 from crewapp.kit.text.path_text import PathWords
 from crewapp.pages.after_rain.parts import KeysPart, facts_of
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.pages.day.forms.menu import MenuKey
 from crewapp.pages.frame.folder_text import shown_folder
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
@@ -43,22 +43,22 @@ class TiesPart(Part):
         key.bind(on_release=lambda _: self._begin(form))
         return key
 
-    def title(self, face: AfterFace) -> str:
+    def title(self, view: AfterRainView) -> str:
         """Name the part."""
         return say("Ties")
 
-    def place(self, face: AfterFace) -> str:
+    def place(self, view: AfterRainView) -> str:
         """Say what is wanted."""
         return say("two points for each end")
 
-    def fill(self, face: AfterFace) -> None:
+    def fill(self, view: AfterRainView) -> None:
         """Show the ends, and how many points there are to measure from."""
-        self.rows.show_rows([row.to_row() for row in (*face.ends, *face.outlets)])
-        self.point.note = say("{count} so far", count=len(face.points))
-        self.point.kind = Kind.PLAIN if len(face.points) > 1 else Kind.PRIMARY
+        self.rows.show_rows([row.to_row() for row in (*view.ends, *view.outlets)])
+        self.point.note = say("{count} so far", count=len(view.points))
+        self.point.kind = Kind.PLAIN if len(view.points) > 1 else Kind.PRIMARY
         for key in (self.line, self.other):
-            key.disabled = face.is_closed or not face.points
-        self.point.disabled = face.is_closed
+            key.disabled = view.is_closed or not view.points
+        self.point.disabled = view.is_closed
 
     def _pick(self, key: str) -> None:
         sort, _, rest = key.partition("/")
@@ -79,9 +79,9 @@ class TiesPart(Part):
         self._begin(form)
 
     def _begin(self, form: str) -> None:
-        face: AfterFace = self.page.told
-        if not face.is_closed:
-            has_points = face.points or form in {"point", "outlet"}
+        view: AfterRainView = self.page.view
+        if not view.is_closed:
+            has_points = view.points or form in {"point", "outlet"}
             self.page.filling.begin(form if has_points else "point")
 
 
@@ -93,11 +93,11 @@ class SandPart(KeysPart):
 
     def lay_out(self) -> None:
         """Put what is known beside the keys."""
-        self.list = ToldList()
+        self.list = FactList()
         self.list.nothing = say("This job has no sand and no gravel. A plan file brings them.")
         self.add_widget(Sides(self.list, self.keys, share=0.5, high_share=0.42))
 
-    def keys_of(self, face: AfterFace) -> tuple[MenuKey, ...]:
+    def keys_of(self, view: AfterRainView) -> tuple[MenuKey, ...]:
         """Return the tests."""
         return (
             MenuKey("box", say("Weigh a box"), say("weight to volume"), True),
@@ -106,14 +106,14 @@ class SandPart(KeysPart):
             MenuKey("sheets", say("Sheet from a file"), say("CSV")),
         )
 
-    def title(self, face: AfterFace) -> str:
+    def title(self, view: AfterRainView) -> str:
         """Name the part."""
         return say("Test the sand")
 
-    def fill(self, face: AfterFace) -> None:
+    def fill(self, view: AfterRainView) -> None:
         """Show what is known and the tests."""
-        super().fill(face)
-        self.list.show_facts(facts_of(face.sand_facts))
+        super().fill(view)
+        self.list.show_facts(facts_of(view.sand_facts))
 
 
 class SheetsPart(Part):
@@ -132,11 +132,11 @@ class SheetsPart(Part):
         """The tablet's inbox."""
         return Path(self.page.shell.tablet.folder) / "inbox"
 
-    def title(self, face: AfterFace) -> str:
+    def title(self, view: AfterRainView) -> str:
         """Name the part."""
         return say("Which sieve sheet?")
 
-    def fill(self, face: AfterFace) -> None:
+    def fill(self, view: AfterRainView) -> None:
         """Show what lies there, and whose sheet it would be."""
         found = sorted(self.folder.glob("*.csv")) if self.folder.is_dir() else []
         self.none.said = say(
@@ -150,7 +150,7 @@ class SheetsPart(Part):
                 "detail": say("as the sheet of {material}", material=one.name),
             }
             for path in found
-            for one in face.materials
+            for one in view.materials
         ]
         self.rows.show_rows(rows)
         shown = self.rows if rows else self.none

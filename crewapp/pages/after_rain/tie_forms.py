@@ -21,7 +21,7 @@ from crewapp.kit.input.plausible import Band, Bands
 from crewapp.kit.input.position import position_of, position_step
 from crewapp.kit.input.work_fields import LONGEST_NM
 from crewapp.pages.after_rain.forms import one_of, surface_of, surface_steps
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.words.translate import later, say
 from models.units.job_units import Figures
 
@@ -35,11 +35,11 @@ POINTS = (
 LINE_ENDS = {"line_start": later("its start"), "line_end": later("its end")}
 
 
-def point_form(face: AfterFace, answers: Answers) -> Form:
+def point_form(view: AfterRainView, answers: Answers) -> Form:
     """One more permanent point; its name is given by the book."""
     east, north = (
-        _coordinate(face, say("East of the origin")),
-        _coordinate(face, say("North of the origin")),
+        _coordinate(view, say("East of the origin")),
+        _coordinate(view, say("North of the origin")),
     )
     return Form(
         name="point",
@@ -71,45 +71,45 @@ def distance_field(figures: Figures, name: str) -> FieldSpec:
     return length_field(name, entry, Bands(Band(1, LONGEST_NM)))
 
 
-def _coordinate(face: AfterFace, name: str) -> FieldSpec:
-    us = face.figures.is_us
+def _coordinate(view: AfterRainView, name: str) -> FieldSpec:
+    us = view.figures.is_us
     entry = LengthEntry.FEET_HUNDREDTHS if us else LengthEntry.METRE_HUNDREDTHS
     return length_field(name, entry, is_signed=True)
 
 
-def tie_form(rest: str, face: AfterFace, answers: Answers) -> Form:
+def tie_form(rest: str, view: AfterRainView, answers: Answers) -> Form:
     """A distance to an end: of a collector, ``collector_head/C1``, of a line, or of anything."""
     tied, _, name = rest.partition("/")
     steps: list[Step] = []
     if tied == "line":
-        steps += _line_steps(face, answers)
+        steps += _line_steps(view, answers)
     elif tied == "other":
         steps.append(Step("what", say("What"), say("What is it that is tied?"), Way.TEXT, (), True))
-    distance = distance_field(face.figures, say("Distance, taped level"))
+    distance = distance_field(view.figures, say("Distance, taped level"))
     steps += [
-        Step("point", say("From"), say("From which point?"), Way.CHOOSE, _points(face), True),
+        Step("point", say("From"), say("From which point?"), Way.CHOOSE, _points(view), True),
         Step("distance", say("Distance"), distance.name, Way.FIGURE, (), True, spec=distance),
     ]
-    end = next((one.title for one in face.ends if one.key == rest), "")
+    end = next((one.title for one in view.ends if one.key == rest), "")
     return Form(
         name=f"tie/{rest}",
         title=end or say("Tie"),
         steps=tuple(steps),
-        command=lambda given_answers: _tie(tied, name, given_answers, face),
+        command=lambda given_answers: _tie(tied, name, given_answers, view),
         back="ties",
         pad_place=end,
     )
 
 
-def _points(face: AfterFace) -> tuple[Option, ...]:
-    return tuple(Option(one.name, f"{one.name}: {short(one.text, 36)}") for one in face.points)
+def _points(view: AfterRainView) -> tuple[Option, ...]:
+    return tuple(Option(one.name, f"{one.name}: {short(one.text, 36)}") for one in view.points)
 
 
-def _line_steps(face: AfterFace, answers: Answers) -> list[Step]:
-    lines = face.lines.get(surface_of(answers, face), ())
+def _line_steps(view: AfterRainView, answers: Answers) -> list[Step]:
+    lines = view.lines.get(surface_of(answers, view), ())
     ends = tuple(Option(key, say(text)) for key, text in LINE_ENDS.items())
     return [
-        *surface_steps(face),
+        *surface_steps(view),
         Step(
             "line",
             say("Line"),
@@ -122,14 +122,14 @@ def _line_steps(face: AfterFace, answers: Answers) -> list[Step]:
     ]
 
 
-def _tie(tied: str, name: str, answers: Answers, face: AfterFace) -> TieEnd:
+def _tie(tied: str, name: str, answers: Answers, view: AfterRainView) -> TieEnd:
     is_line, is_other = tied == "line", tied == "other"
     return TieEnd(
         tied=answers["end"] if is_line else tied,
         point_id=answers["point"],
         distance_nm=figure_of(answers, "distance"),
         distance_typed=typed_of(answers, "distance"),
-        surface_id=surface_of(answers, face) if is_line else "",
+        surface_id=surface_of(answers, view) if is_line else "",
         line_id=answers["line"] if is_line else "",
         collector_id="" if is_line or is_other else name,
         what=answers["what"] if is_other else "",
@@ -144,15 +144,15 @@ FLOWS = {
 }
 
 
-def outlet_form(face: AfterFace, answers: Answers) -> Form:
+def outlet_form(view: AfterRainView, answers: Answers) -> Form:
     """An outlet as it is seen: whether it runs, where it is, and where the tablet stands."""
-    alone = face.collectors[0].name if len(face.collectors) == 1 else ""
+    alone = view.collectors[0].name if len(view.collectors) == 1 else ""
     flows = tuple(Option(key, say(words)) for key, words in FLOWS.items())
     return Form(
         name="outlet",
         title=say("Outlet seen"),
         steps=(
-            *one_of("outlet", say("Outlet"), say("Outlet of which collector?"), face.collectors),
+            *one_of("outlet", say("Outlet"), say("Outlet of which collector?"), view.collectors),
             Step("flows", say("Water"), say("Does it run?"), Way.CHOOSE, flows, True),
             position_step(),
             Step("note", say("Where"), say("Where? A stranger must find it"), Way.TEXT),

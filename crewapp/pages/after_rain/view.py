@@ -10,7 +10,7 @@ from models.units.job_units import Figures
 
 
 @dataclass(frozen=True, slots=True)
-class AfterFace:
+class AfterRainView:
     """The ground and what was written after the work.
 
     ``lines`` and ``plots`` are by surface: its lines, and parts of it that were looked at.
@@ -42,7 +42,7 @@ class AfterFace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowAfterRain(Query[AfterFace]):
+class ShowAfterRain(Query[AfterRainView]):
     """What the After rain page shows in the part that is in front."""
 
     part: str = ""

@@ -17,7 +17,7 @@ from crewapp.kit.panes.layout import Rows, Turning
 from crewapp.kit.text.path_text import PathWords
 from crewapp.pages.day.forms.menu import day_words
 from crewapp.pages.day.sheet_writer import SheetMaker
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -47,47 +47,47 @@ class ClosePart(Part):
         self.add_widget(Turning(self.rows, self.side, share=0.58, high_share=0.5))
         self.day: tuple[str, bool] = ("", False)
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the part."""
-        return say("Hand over") if face.is_closed else say("Close the day")
+        return say("Hand over") if view.is_closed else say("Close the day")
 
-    def place(self, face: DayFace) -> str:
+    def place(self, view: DayView) -> str:
         """Say which day."""
-        return day_words(face)
+        return day_words(view)
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show what is open, and the keys that this day can have now."""
-        self.rows.nothing = nothing_words(face)
-        self.rows.show_rows(open_rows(face))
-        keys = [self.reopen, self.hand] if face.is_closed else [self.close]
-        copied = [self.copy] if face.is_closed and self._has_files() else []
+        self.rows.nothing = nothing_words(view)
+        self.rows.show_rows(open_rows(view))
+        keys = [self.reopen, self.hand] if view.is_closed else [self.close]
+        copied = [self.copy] if view.is_closed and self._has_files() else []
         wanted: list[Any] = [self.told, *copied, *keys]
         if self.side.children[::-1] != wanted:
             self.side.clear_widgets()
             for part in wanted:
                 self.side.add_widget(part)
-        self.side.spacing = px(CLOSED_GAP_MM if face.is_closed else 3.0)
-        self.close.note = say("missing: {count}", count=len(face.missing)) if face.missing else ""
-        self.close.disabled = bool(face.stops) or not face.has_job
-        if (face.day, face.is_closed) != self.day or not face.is_closed:
-            self.day = (face.day, face.is_closed)
-            self.told.said = close_words(face)
+        self.side.spacing = px(CLOSED_GAP_MM if view.is_closed else 3.0)
+        self.close.note = say("missing: {count}", count=len(view.missing)) if view.missing else ""
+        self.close.disabled = bool(view.stops) or not view.has_job
+        if (view.day, view.is_closed) != self.day or not view.is_closed:
+            self.day = (view.day, view.is_closed)
+            self.told.said = close_words(view)
 
     def _pick(self, key: str) -> None:
         if key.startswith("missing:"):
             lead = key.split(":")[1]
             if lead in self.page.parts:
                 self.page.turn_to(lead)
-            elif self.page.told.is_today:
+            elif self.page.view.is_today:
                 self.page.filling.begin(lead)
         else:
             self.page.shell.go("flags", **({"key": key} if key else {}))
 
     def _close(self) -> None:
-        self.page.do(CloseDay(day=self.page.told.day))
+        self.page.do(CloseDay(day=self.page.view.day))
 
     def _hand_over(self) -> None:
-        self.maker.make(self.page.told.day, self._share)
+        self.maker.make(self.page.view.day, self._share)
 
     def _share(self, files: list[Path]) -> None:
         from crewapp.device.ports import this_device
@@ -97,7 +97,7 @@ class ClosePart(Part):
             text = say("This tablet can't share by itself: copy them from there.")
             self._say(f"{self.told.said}\n{text}")
         self.copy.copied = str(self.maker.folder)
-        self.fill(self.page.told)
+        self.fill(self.page.view)
 
     def _has_files(self) -> bool:
         """Whether files were handed over, and there is room for the key that copies where."""
@@ -108,48 +108,48 @@ class ClosePart(Part):
         self.hand.disabled = self.maker.is_busy
 
 
-def open_rows(face: DayFace) -> list[dict[str, Any]]:
+def open_rows(view: DayView) -> list[dict[str, Any]]:
     """What stops the work, then what is missing, then how many flags may stay open."""
-    worst = face.open_flags[: face.stops]
+    worst = view.open_flags[: view.stops]
     stops = [{**row.to_row(), "title": short(row.title, 56)} for row in worst]
-    left = len(face.open_flags) - face.stops
+    left = len(view.open_flags) - view.stops
     text = say("Flags that stay open: {count}", count=left)
     rest = {"key": "", "title": text, "status": Status.CHECK}
-    return [*stops, *missing_rows(face), *([rest] if left else [])]
+    return [*stops, *missing_rows(view), *([rest] if left else [])]
 
 
-def missing_rows(face: DayFace) -> list[dict[str, Any]]:
+def missing_rows(view: DayView) -> list[dict[str, Any]]:
     """What the day lacks, as rows that lead to where it is logged."""
-    if face.is_closed:
+    if view.is_closed:
         return []
     return [
         {"key": f"missing:{lead}:{number}", "title": text, "status": Status.NOT_MEASURED}
-        for number, (lead, text) in enumerate(face.missing)
+        for number, (lead, text) in enumerate(view.missing)
     ]
 
 
-def nothing_words(face: DayFace) -> str:
+def nothing_words(view: DayView) -> str:
     """Say that no row is left; of a closed day, what it was closed without."""
-    if face.is_closed and face.missing:
-        missing = "; ".join(text for _, text in face.missing)
+    if view.is_closed and view.missing:
+        missing = "; ".join(text for _, text in view.missing)
         return say("Closed as it stood: {missing}.", missing=missing)
     return say("Nothing stands open, nothing is missing.")
 
 
-def close_words(face: DayFace) -> str:
+def close_words(view: DayView) -> str:
     """Say whether the day can be closed, and what closing does."""
-    if face.is_closed:
+    if view.is_closed:
         return say("The day is closed. Hold to write its sheet and hand it over.")
-    if face.stops:
+    if view.stops:
         return say(
             "Flags that stop the work: {count}. Answer them first, then the day can be closed.",
-            count=face.stops,
+            count=view.stops,
         )
-    if face.missing:
+    if view.missing:
         return say(
             "What is missing stays missing on the sheet. Closed, the day takes no more entries; "
             "reopening needs a reason."
         )
-    if face.open_flags:
+    if view.open_flags:
         return say("Open flags will be on the sheet. Closed, the day takes no more entries.")
     return say("Closed, the day takes no more entries; reopening needs a reason.")

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import TOUCH_MM
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -22,15 +22,15 @@ class DaysPart(Part):
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the part."""
         return say("Other days")
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show the days."""
-        self.rows.show_rows([row.to_row() for row in face.days])
+        self.rows.show_rows([row.to_row() for row in view.days])
 
     def _pick(self, day: str) -> None:
-        today = self.page.told.today
+        today = self.page.view.today
         self.page.keep_draft(part="menu", day="" if day == today else day)
         self.page.refresh()

@@ -13,13 +13,13 @@ from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns
 from crewapp.pages.day.forms.answers import DAY_REASONS
 from crewapp.pages.day.forms.forms import FORM_OF_KIND
-from crewapp.pages.day.view import DayFace, WrittenRow
+from crewapp.pages.day.view import DayView, EntryRow
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.frame.strike_part import StrikePart
 from crewapp.words.translate import say
 
 
-class WrittenPart(Part):
+class EntriesPart(Part):
     """The day's entries, newest first."""
 
     back: ClassVar[str] = "menu"
@@ -39,26 +39,26 @@ class WrittenPart(Part):
             foot.add_widget(key)
         self.add_widget(self.rows)
         self.add_widget(foot)
-        self.shown: tuple[WrittenRow, ...] | None = None
+        self.shown: tuple[EntryRow, ...] | None = None
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the part."""
         return say("Written")
 
-    def place(self, face: DayFace) -> str:
+    def place(self, view: DayView) -> str:
         """Say what a tap does."""
-        return say("Closed: reopen it to strike") if face.is_closed else say("tap one to strike it")
+        return say("Closed: reopen it to strike") if view.is_closed else say("tap one to strike it")
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show the entries; the list stays where it was turned to while they are the same."""
-        if face.written != self.shown:
-            self.shown = face.written
-            self.rows.show_rows([written_row(row) for row in face.written])
+        if view.written != self.shown:
+            self.shown = view.written
+            self.rows.show_rows([written_row(row) for row in view.written])
 
     def _pick(self, entry_id: str) -> None:
-        face: DayFace = self.page.told
-        row = face.entry(entry_id)
-        if row is not None and row.can_strike and not face.is_closed:
+        view: DayView = self.page.view
+        row = view.entry(entry_id)
+        if row is not None and row.can_strike and not view.is_closed:
             self.page.turn_to("strike", striking=entry_id, came_from="written")
 
 
@@ -76,21 +76,21 @@ class StrikeEntryPart(Part):
         )
         self.add_widget(self.strike)
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the part."""
         return say("Strike or correct")
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show the entry."""
         self.back = str(self.page.draft.get("came_from", "written"))  # type: ignore[misc]
-        row = face.entry(str(self.page.draft.get("striking", "")))
+        row = view.entry(str(self.page.draft.get("striking", "")))
         if row is not None:
             can_correct = self._form_of(row) != ""
             self.strike.show_entry(row.entry_id, short(row.said, 80), DAY_REASONS, can_correct)
 
-    def _form_of(self, row: WrittenRow) -> str:
-        face: DayFace = self.page.told
-        for worker in face.workers:
+    def _form_of(self, row: EntryRow) -> str:
+        view: DayView = self.page.view
+        for worker in view.workers:
             if worker.entry_id == row.entry_id:
                 return f"hours/{worker.of}/{worker.who}"
         return FORM_OF_KIND.get(row.kind, "")
@@ -103,13 +103,13 @@ class StrikeEntryPart(Part):
         self.page.turn_to(str(self.page.draft.get("came_from", "written")))
 
     def _correct(self, entry_id: str, reason: str) -> None:
-        row = self.page.told.entry(entry_id)
+        row = self.page.view.entry(entry_id)
         if row is not None:
             fix = {"entry_id": entry_id, "reason": reason}
             self.page.filling.begin(self._form_of(row), fix)
 
 
-def written_row(row: WrittenRow) -> dict[str, Any]:
+def written_row(row: EntryRow) -> dict[str, Any]:
     """One entry as a row of the list."""
     return {
         "key": row.entry_id,

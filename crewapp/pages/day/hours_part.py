@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import TOUCH_MM, Status
-from crewapp.pages.day.view import DayFace, Worker
+from crewapp.pages.day.view import DayView, Worker
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -25,24 +25,24 @@ class HoursPart(Part):
         self.add_widget(self.rows)
         self.shown: tuple[Worker, ...] | None = None
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the part."""
         return say("Crew, machines")
 
-    def place(self, face: DayFace) -> str:
+    def place(self, view: DayView) -> str:
         """Say how many have hours."""
-        with_hours = sum(bool(one.hours) for one in face.workers)
-        return say("{count} of {all} have hours", count=with_hours, all=len(face.workers))
+        with_hours = sum(bool(one.hours) for one in view.workers)
+        return say("{count} of {all} have hours", count=with_hours, all=len(view.workers))
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show hours that stand, and who has none."""
-        if face.workers != self.shown:
-            self.shown = face.workers
-            self.rows.show_rows([worker_row(one) for one in face.workers])
+        if view.workers != self.shown:
+            self.shown = view.workers
+            self.rows.show_rows([worker_row(one) for one in view.workers])
 
     def _pick(self, key: str) -> None:
         of, _, who = key.partition("/")
-        worker = self.page.told.worker(of, who)
+        worker = self.page.view.worker(of, who)
         if worker is None:
             return
         if worker.entry_id:

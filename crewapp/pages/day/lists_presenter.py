@@ -7,8 +7,8 @@ from datetime import date
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow
 from crewapp.kit.look.palette import Status
-from crewapp.pages.day.view import WrittenRow
-from crewapp.pages.lines.entry_line import said
+from crewapp.pages.day.view import EntryRow
+from crewapp.pages.lines.entry_line import entry_line
 from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.words.dates import day_and_time, full_day
 from crewapp.words.translate import later, say
@@ -26,19 +26,21 @@ MEANINGS = {
 _STANDS = frozenset({"struck", "day_closed", "day_reopened", "signature"})
 
 
-def written_of(job: OpenJob, day: str) -> tuple[WrittenRow, ...]:
+def written_of(job: OpenJob, day: str) -> tuple[EntryRow, ...]:
     """Every entry of the day but bare strikes, newest first; struck ones say why."""
     entries = [entry for entry in job.state.days.get(day, ()) if entry.kind != "struck"]
     return tuple(_written(job, entry) for entry in reversed(entries))
 
 
-def _written(job: OpenJob, entry: AnyEntry) -> WrittenRow:
+def _written(job: OpenJob, entry: AnyEntry) -> EntryRow:
     is_struck = job.state.is_struck(entry.id)
     detail = f"{local_time(entry)}  {entry.author}".strip()
     if is_struck:
         detail = f"{detail}  {say('struck: {why}', why=_why(job, entry))}"
     can_strike = not is_struck and entry.body is not None and entry.kind not in _STANDS
-    return WrittenRow(entry.id, entry.kind, said(entry, job.figures), detail, is_struck, can_strike)
+    return EntryRow(
+        entry.id, entry.kind, entry_line(entry, job.figures), detail, is_struck, can_strike
+    )
 
 
 def _why(job: OpenJob, entry: AnyEntry) -> str:

@@ -9,7 +9,7 @@ from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.look.palette import Kind
 from crewapp.pages.day.forms.forms import running_delay
 from crewapp.pages.day.forms.menu import MenuKey, day_words, menu_keys
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -27,18 +27,18 @@ class MenuPart(Part):
         self.add_widget(self.keys)
         self.shown: tuple[MenuKey, ...] = ()
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the page."""
         return say("Day")
 
-    def place(self, face: DayFace) -> str:
+    def place(self, view: DayView) -> str:
         """Say which day."""
-        return day_words(face)
+        return day_words(view)
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show what stands under each key."""
-        running = running_delay(self.page.filling.answers_of("delay"), face.now_ms)
-        keys = menu_keys(face, running)
+        running = running_delay(self.page.filling.answers_of("delay"), view.now_ms)
+        keys = menu_keys(view, running)
         if keys != self.shown:
             self.shown = keys
             self.keys.show_keys([self._key(key) for key in keys])
@@ -56,7 +56,7 @@ class MenuPart(Part):
         if key.leads_to == "after":
             self.page.shell.go("after", part="home")
         elif key.leads_to == "one_file":
-            day = self.page.told.day
+            day = self.page.view.day
             self.page.shell.go("sync", part="hand", up_to="day", hand_day=day)
         elif key.is_form:
             self.page.filling.begin(key.leads_to)

@@ -13,9 +13,9 @@ from crewapp.commands.day import EndDelay, SignDay
 from crewapp.commands.photos import KeepPhoto
 from crewapp.kit.input.forms import Form, Step, value_of
 from crewapp.pages.day.forms.forms import BEGAN, NONE, NOW, form_named
-from crewapp.pages.day.view import DayFace, ReadClock, ShowDay
+from crewapp.pages.day.view import DayView, ReadClock, ShowDay
 from crewapp.pages.frame.form_filling import PAD, Filling
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.words.translate import say
 
@@ -30,7 +30,7 @@ class DayPage(PartedPage):
         "form": "crewapp.pages.frame.form_part:FormPart",
         "hours": "crewapp.pages.day.hours_part:HoursPart",
         "tickets": "crewapp.pages.day.tickets_part:TicketsPart",
-        "written": "crewapp.pages.day.entries_part:WrittenPart",
+        "written": "crewapp.pages.day.entries_part:EntriesPart",
         "strike": "crewapp.pages.day.entries_part:StrikeEntryPart",
         "sheet": "crewapp.pages.day.sheet_part:SheetPart",
         "sign": "crewapp.pages.day.sign_part:SignPart",
@@ -38,7 +38,7 @@ class DayPage(PartedPage):
         "close": "crewapp.pages.day.close_part:ClosePart",
         "days": "crewapp.pages.day.days_part:DaysPart",
     }
-    told: DayFace | None
+    view: DayView | None
 
     def build(self) -> None:
         """Make the page and what fills its forms."""
@@ -48,11 +48,11 @@ class DayPage(PartedPage):
     def part_name(self) -> str:
         """Return the part in the draft; a form only while it can be filled in."""
         name = super().part_name()
-        face = self.told
-        if name == "form" and face is not None and self.filling.form is None:
+        view = self.view
+        if name == "form" and view is not None and self.filling.form is None:
             return "menu"
-        if name == "strike" and face is not None:
-            is_there = face.entry(str(self.draft.get("striking", ""))) is not None
+        if name == "strike" and view is not None:
+            is_there = view.entry(str(self.draft.get("striking", ""))) is not None
             return name if is_there else "written"
         return name
 
@@ -75,14 +75,14 @@ class DayPage(PartedPage):
             self.refresh()
 
     def _form(self, name: str) -> Form | None:
-        return form_named(name, self.told) if self.told is not None else None
+        return form_named(name, self.view) if self.view is not None else None
 
     def _special(self, form: Form, step: Step, value: Any) -> bool:
         """Take the answers that need the clock."""
         if form.name != "delay":
             return False
         if step.field == "cause":
-            self.shell.desk.ask(ReadClock(), self._delay_began, self.shell.say_failed)
+            self.shell.worker.ask(ReadClock(), self._delay_began, self.shell.say_failed)
         elif value == NOW:
             self._end_delay(form)
             return True
@@ -111,9 +111,9 @@ class DayPage(PartedPage):
             )
             self.filling.send(form, ended)
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Return the pad's field for a question."""
-        return self.filling.asked(field)
+        return self.filling.pad_question(field)
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure typed for a question."""

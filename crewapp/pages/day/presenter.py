@@ -10,10 +10,10 @@ from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow, Named
 from crewapp.pages.day.lists_presenter import days_of, signatures_of, tickets_of, written_of
 from crewapp.pages.day.missing_presenter import missing_of
-from crewapp.pages.day.view import DayFace, ReadClock, ShowDay, Worker
+from crewapp.pages.day.view import DayView, ReadClock, ShowDay, Worker
 from crewapp.pages.flags.presenter import open_rows
-from crewapp.pages.lines.entry_line import said
-from crewapp.pages.today.readiness_presenter import standings
+from crewapp.pages.lines.entry_line import entry_line
+from crewapp.pages.today.readiness_presenter import readiness_rows
 from crewapp.words.translate import say
 from models.checks.finding import Severity
 from models.entries.bodies.day import Hours
@@ -30,8 +30,8 @@ COUNTED = ("hours", "weather", "delay", "utility", "note", "photo", "tomorrow", 
 
 
 @answers(ShowDay)
-def day_face(job: OpenJob, query: ShowDay) -> DayFace:
-    """Read the face of a day, today unless another is named; the sheet only for its part."""
+def day_view(job: OpenJob, query: ShowDay) -> DayView:
+    """Read the view of a day, today unless another is named; the sheet only for its part."""
     day = query.day
     moment = job.clock.now()
     day = day if day in job.state.days else moment.day  # a draft may be of another book
@@ -39,7 +39,7 @@ def day_face(job: OpenJob, query: ShowDay) -> DayFace:
     flags = [flag for flag in job.board.open_flags() if flag.finding.day <= day]
     title, sheet = _sheet(job, day) if query.part == "sheet" else ("", ())
     owner = job.state.job.owner if job.state.job else ""
-    return DayFace(
+    return DayView(
         figures=job.figures,
         has_job=job.state.job is not None,
         day=day,
@@ -54,7 +54,7 @@ def day_face(job: OpenJob, query: ShowDay) -> DayFace:
         counts=dict(Counter(entry.kind for entry in standing if entry.kind in COUNTED)),
         last=_last(job, standing),
         tickets=tickets_of(job, moment.day),
-        ticket_status=standings(job, moment.day, [])[1].status,
+        ticket_status=readiness_rows(job, moment.day, [])[1].status,
         written=written_of(job, day),
         open_flags=open_rows(job, flags),
         stops=sum(flag.severity is Severity.STOP for flag in flags),
@@ -78,7 +78,7 @@ def is_all_cut(job: OpenJob) -> bool:
 
 
 @answers(ReadClock)
-def now_face(job: OpenJob, query: ReadClock) -> int:
+def clock_time(job: OpenJob, query: ReadClock) -> int:
     """Read the clock: milliseconds, as entries carry them."""
     return job.clock.now().at_ms
 
@@ -159,4 +159,6 @@ def _places(job: OpenJob) -> tuple[Named, ...]:
 
 def _last(job: OpenJob, standing: list[AnyEntry]) -> dict[str, str]:
     """What was logged last of each kind, in one line."""
-    return {entry.kind: said(entry, job.figures) for entry in standing if entry.kind in COUNTED}
+    return {
+        entry.kind: entry_line(entry, job.figures) for entry in standing if entry.kind in COUNTED
+    }

@@ -13,7 +13,7 @@ from crewapp.kit.panes.layout import Columns
 from crewapp.kit.text.path_text import PathWords
 from crewapp.pages.day.forms.menu import day_words
 from crewapp.pages.day.sheet_writer import SheetMaker
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -34,22 +34,22 @@ class SheetPart(Part):
         self.row.add_widget(self.told)
         self.maker = SheetMaker(self.page.shell, self._say)
         self.key = TapKey(text=say("Make the files"))
-        self.key.bind(on_release=lambda _: self.maker.make(self.page.told.day, lambda _: None))
+        self.key.bind(on_release=lambda _: self.maker.make(self.page.view.day, lambda _: None))
         self.facts = FactList([self.key])
         self.add_widget(self.facts)
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the sheet."""
-        return face.sheet_title or say("Day sheet")
+        return view.sheet_title or say("Day sheet")
 
-    def place(self, face: DayFace) -> str:
+    def place(self, view: DayView) -> str:
         """Say which day."""
-        return day_words(face)
+        return day_words(view)
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show the facts."""
         self.facts.show_facts(
-            [Fact(row.title, row.detail, row.figure, row.status) for row in face.sheet]
+            [Fact(row.title, row.detail, row.figure, row.status) for row in view.sheet]
         )
 
     def _say(self, text: str) -> None:

@@ -1,4 +1,4 @@
-"""Writes a day's sheets at the desk, one file after the other, and says how far it is."""
+"""Writes a day's sheets in the worker, one file after the other, and says how far it is."""
 
 from __future__ import annotations
 
@@ -49,12 +49,12 @@ class SheetMaker:
         def made(path: Path) -> None:
             self._next(day, [*files, path], done)
 
-        self.shell.desk.run(lambda: self._write(day, format), made, self._failed)
+        self.shell.worker.run(lambda: self._write(day, format), made, self._failed)
 
     def _write(self, day: str, format: str) -> Path:
         from crewapp.handlers.sheets import make_sheet  # in the worker: it loads the papers
 
-        return make_sheet(self.shell.desk.job(), day=day, folder=str(self.folder), format=format)
+        return make_sheet(self.shell.worker.job(), day=day, folder=str(self.folder), format=format)
 
     def _failed(self, text: str) -> None:
         self.is_busy = False

@@ -12,7 +12,7 @@ from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import TOUCH_MM
 from crewapp.pages.day.forms.menu import day_words
 from crewapp.pages.day.forms.sign import SIGNS
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
@@ -38,17 +38,17 @@ class SignPart(Part):
         self.add_widget(self.rows)
         self.add_widget(self.keys)
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the part."""
         return say("Sign")
 
-    def place(self, face: DayFace) -> str:
+    def place(self, view: DayView) -> str:
         """Say which day is signed for."""
-        return day_words(face)
+        return day_words(view)
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show the signatures, and which were given over other entries than stand now."""
-        self.rows.show_rows([row.to_row() for row in face.signatures])
+        self.rows.show_rows([row.to_row() for row in view.signatures])
 
 
 class PadPart(Part):
@@ -72,18 +72,18 @@ class PadPart(Part):
         found = self.page.draft.get("signing")
         return found if isinstance(found, dict) else {}
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the signer."""
         return str(self.signing.get("name", "")) or say("Sign")
 
-    def place(self, face: DayFace) -> str:
+    def place(self, view: DayView) -> str:
         """Say what is signed."""
         who, says = SIGNS.get(self.signing.get("meaning", ""), SIGNS["received"])
         return say("{who}: {says}", who=say(who), says=say(says))
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Draw again what was signed before a kill."""
-        self.pad.name = say("for {day}", day=full_day(face.day, face.figures.is_us))
+        self.pad.name = say("for {day}", day=full_day(view.day, view.figures.is_us))
         kept = self.page.draft.get("strokes") or []
         strokes = [[(int(x), int(y)) for x, y in stroke] for stroke in kept]
         if strokes != self.pad.strokes:
@@ -98,7 +98,7 @@ class PadPart(Part):
     def _ink(self) -> None:
         strokes = tuple(tuple(stroke) for stroke in self.pad.strokes)
         self.page.shell.do(
-            SignDay(day=self.page.told.day, strokes=strokes, **self.signing), self._inked
+            SignDay(day=self.page.view.day, strokes=strokes, **self.signing), self._inked
         )
 
     def _inked(self, _changed: Any) -> None:

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -25,11 +25,11 @@ class TicketsPart(Part):
         self.add_widget(self.rows)
         self.add_widget(self.add)
 
-    def title(self, face: DayFace) -> str:
+    def title(self, view: DayView) -> str:
         """Name the part."""
         return say("Locate tickets")
 
-    def fill(self, face: DayFace) -> None:
+    def fill(self, view: DayView) -> None:
         """Show the tickets."""
-        self.rows.show_rows([row.to_row() for row in face.tickets])
-        self.add.disabled = face.is_closed
+        self.rows.show_rows([row.to_row() for row in view.tickets])
+        self.add.disabled = view.is_closed

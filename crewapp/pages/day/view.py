@@ -21,7 +21,7 @@ class Worker:
 
 
 @dataclass(frozen=True, slots=True)
-class WrittenRow:
+class EntryRow:
     """One entry of the day: what it says, and what may be done about it."""
 
     entry_id: str
@@ -33,7 +33,7 @@ class WrittenRow:
 
 
 @dataclass(frozen=True, slots=True)
-class DayFace:
+class DayView:
     """The day as it stands: what was logged, what is missing, what stands open.
 
     ``day`` is the day looked at, ``today`` the clock's; only today is written on.
@@ -56,7 +56,7 @@ class DayFace:
     last: dict[str, str] = field(default_factory=dict)
     tickets: tuple[DayRow, ...] = ()
     ticket_status: str = ""
-    written: tuple[WrittenRow, ...] = ()
+    written: tuple[EntryRow, ...] = ()
     open_flags: tuple[DayRow, ...] = ()
     stops: int = 0
     missing: tuple[tuple[str, str], ...] = ()
@@ -75,13 +75,13 @@ class DayFace:
         """Return a person or a machine by its short name."""
         return next((one for one in self.workers if (one.of, one.who) == (of, who)), None)
 
-    def entry(self, entry_id: str) -> WrittenRow | None:
+    def entry(self, entry_id: str) -> EntryRow | None:
         """Return an entry of the day."""
         return next((one for one in self.written if one.entry_id == entry_id), None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowDay(Query[DayFace]):
+class ShowDay(Query[DayView]):
     """What the Day page shows of a day: today, unless one is named."""
 
     day: str = ""

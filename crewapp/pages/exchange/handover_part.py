@@ -10,13 +10,13 @@ from crewapp.kit.keys.copy_key import CopyKey
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import Kind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.progress_bar import ShareBar
 from crewapp.kit.panes.layout import Rows
 from crewapp.kit.text.path_text import PathWords
-from crewapp.pages.exchange.view import Ended, ExchangeFace
+from crewapp.pages.exchange.view import Ended, ExchangeView
 from crewapp.pages.frame.folder_text import shown_folder
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
 from crewapp.words.dates import full_day
@@ -33,7 +33,7 @@ class HandPart(Part):
 
     def build(self) -> None:
         """Make the choices, the words and the keys."""
-        self.told = ToldList()
+        self.told = FactList()
         self.bar = ShareBar(size_hint_y=None, height=px(BAR_HIGH_MM))
         self.path = PathWords(lines=4, cap_mm=3.5, size_hint_y=None, height=px(PATH_HIGH_MM))
         self.copy = CopyKey()
@@ -54,22 +54,22 @@ class HandPart(Part):
         self.side = Stack()
         self.add_widget(Sides(self.left, self.side, share=0.5, high_share=0.32))
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the part."""
         return say("Hand over in one file")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show the choices, and the file that was made."""
-        words = say("up to {day}", day=full_day(self.day(face), face.is_us))
+        words = say("up to {day}", day=full_day(self.day(view), view.is_us))
         self.what.show_choices([("job", say("the whole job")), ("day", words)])
         self.what.chosen = "day" if self.page.draft.get("up_to") else "job"
         self.pictures.chosen = str(self.page.draft.get("pictures") or "with")
-        self.take.note = say("{count} in the inbox", count=len(face.handed))
+        self.take.note = say("{count} in the inbox", count=len(view.handed))
         self.follow()
 
-    def day(self, face: ExchangeFace) -> str:
+    def day(self, view: ExchangeView) -> str:
         """Return the day that a file for a day leads up to."""
-        return str(self.page.draft.get("hand_day") or face.day)
+        return str(self.page.draft.get("hand_day") or view.day)
 
     def follow(self) -> None:
         """Show how far it is, then where the file lies."""
@@ -120,21 +120,21 @@ class TakePart(Part):
         self.add_widget(self.list)
         self.add_widget(look)
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Ask."""
         return say("Take in which file?")
 
-    def place(self, face: ExchangeFace) -> str:
+    def place(self, view: ExchangeView) -> str:
         """Name the job that it goes into."""
-        return say("into {job}", job=face.job)
+        return say("into {job}", job=view.job)
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show what lies in the inbox, or where to put it."""
         self.list.nothing = say(
             "Nothing here. Copy a file that ends in .crew into {folder}",
-            folder=shown_folder(face.inbox),
+            folder=shown_folder(view.inbox),
         )
-        self.list.show_rows([{"key": name, "title": name} for name in face.handed])
+        self.list.show_rows([{"key": name, "title": name} for name in view.handed])
 
 
 def hand_facts(made: Ended | None, refused: Ended | None) -> list[Fact]:

@@ -8,13 +8,13 @@ from crewapp.kit.input.break_words import folded
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import Kind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.progress_bar import ShareBar
 from crewapp.kit.panes.layout import Rows
 from crewapp.pages.exchange.store_fields import shown_store
-from crewapp.pages.exchange.view import Ended, ExchangeFace
+from crewapp.pages.exchange.view import Ended, ExchangeView
 from crewapp.pages.frame.parted_page import Part, Sides
 from crewapp.words.translate import later, say
 
@@ -33,7 +33,7 @@ class HomePart(Part):
 
     def build(self) -> None:
         """Make the facts, the bar and the keys."""
-        self.told = ToldList()
+        self.told = FactList()
         self.bar = ShareBar(size_hint_y=None, height=px(BAR_HIGH_MM))
         self.left = Rows()
         self.left.add_widget(self.told)
@@ -65,20 +65,20 @@ class HomePart(Part):
         key.bind(on_release=lambda _: act())
         return key
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the page."""
         return say("Exchange")
 
-    def place(self, face: ExchangeFace) -> str:
+    def place(self, view: ExchangeView) -> str:
         """Name the job."""
-        return face.job
+        return view.job
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show how things stand."""
-        self.told.show_facts([*ended_facts(self.page.runner.ended), *standing_facts(face)])
-        shown = ["where", "tablets", "hand", "join", *(["aside"] if face.aside else [])]
-        self.keys["tablets"].note = str(sum(not one.is_off for one in face.tablets) or "")
-        self.keys["aside"].note = str(len(face.aside))
+        self.told.show_facts([*ended_facts(self.page.runner.ended), *standing_facts(view)])
+        shown = ["where", "tablets", "hand", "join", *(["aside"] if view.aside else [])]
+        self.keys["tablets"].note = str(sum(not one.is_off for one in view.tablets) or "")
+        self.keys["aside"].note = str(len(view.aside))
         keys = [self.keys[name] for name in shown]
         if keys != self.grid.keys:
             self.grid.show_keys(keys)
@@ -86,7 +86,7 @@ class HomePart(Part):
 
     def follow(self) -> None:
         """Show how far the exchange is; the same key stops it."""
-        runner, face = self.page.runner, self.page.told
+        runner, view = self.page.runner, self.page.view
         if runner.is_busy != (self.bar.parent is self.left):
             if runner.is_busy:
                 self.left.add_widget(self.bar, index=len(self.left.children))
@@ -95,49 +95,49 @@ class HomePart(Part):
         self.bar.text, self.bar.share = runner.words, runner.share
         if runner.is_busy:
             self.main.text, self.main.note = say("Stop"), say("work goes on meanwhile")
-        elif not face.where:
+        elif not view.where:
             self.main.text, self.main.note = say("Say where to"), say("a stick, a share, a server")
         else:
             self.main.text, self.main.note = say("Exchange now"), ""
-        self.main.disabled = bool(face.read_only)
+        self.main.disabled = bool(view.read_only)
 
 
-class AsidePart(Part):
+class RejectedPart(Part):
     """What was not let in: whose entries, why, and what would let them in."""
 
     back: ClassVar[str] = "home"
 
     def build(self) -> None:
         """Make the list, and the key that lets entries in over a gap."""
-        self.told = ToldList()
+        self.told = FactList()
         self.told.nothing = say("All that came was let in.")
         self.gap = TapKey(text=say("Let in without those before"), kind=Kind.QUIET)
         self.gap.bind(on_release=lambda _: self.page.exchange(over_gaps=True))
         self.add_widget(self.told)
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the part."""
         return say("Not let in")
 
-    def place(self, face: ExchangeFace) -> str:
+    def place(self, view: ExchangeView) -> str:
         """Say that it stays out of the book."""
         return say("kept, and not in the book")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show each with its reason."""
         self.told.show_facts(
             [
                 Fact(row.title, row.why, status=Status.CHECK if row.is_waiting else Status.OUT)
-                for row in face.aside
+                for row in view.aside
             ]
         )
-        shows = face.has_gap and bool(face.where)
+        shows = view.has_gap and bool(view.where)
         if shows != (self.gap.parent is self):
             (self.add_widget if shows else self.remove_widget)(self.gap)
 
 
 def ended_facts(ended: Ended | None) -> list[Fact]:
-    """Return what the last trip came to: in one fact, with its state."""
+    """Return what the last transfer came to: in one fact, with its state."""
     if ended is None or ended.kind in ("less", "host", "found", "made") or not ended.sentences:
         return []
     if ended.kind not in ("whole", "joined"):
@@ -149,19 +149,19 @@ def ended_facts(ended: Ended | None) -> list[Fact]:
     return [Fact(first, folded("\n".join(rest)), status=Status.OK)]
 
 
-def standing_facts(face: ExchangeFace) -> list[Fact]:
+def standing_facts(view: ExchangeView) -> list[Fact]:
     """Return how things stand: what needs a person first."""
-    facts = [*_unknown_to_others(face)]
-    if face.read_only:
-        facts.append(Fact(say("Read only"), face.read_only, status=Status.CHECK))
-    waiting = [counted_entries(face.waiting_entries)]
-    if face.waiting_pictures:
-        waiting.append(say("{count:picture|pictures}", count=face.waiting_pictures))
+    facts = [*_unknown_to_others(view)]
+    if view.read_only:
+        facts.append(Fact(say("Read only"), view.read_only, status=Status.CHECK))
+    waiting = [counted_entries(view.unsent_entries)]
+    if view.unsent_pictures:
+        waiting.append(say("{count:picture|pictures}", count=view.unsent_pictures))
     facts.append(Fact(say("Waiting to go"), figure="\n".join(waiting)))
-    last = face.last or say("never")
+    last = view.last or say("never")
     facts.append(Fact(say("Last exchanged"), figure=last))
-    if face.where:
-        facts.append(Fact(say("Where to"), folded(shown_store(face.where))))
+    if view.where:
+        facts.append(Fact(say("Where to"), folded(shown_store(view.where))))
     return facts
 
 
@@ -170,19 +170,19 @@ def counted_entries(count: int) -> str:
     return say("{count:entry|entries}", count=count)
 
 
-def _unknown_to_others(face: ExchangeFace) -> list[Fact]:
-    if face.may_write:
+def _unknown_to_others(view: ExchangeView) -> list[Fact]:
+    if view.may_write:
         return []
-    if face.is_renewed:
+    if view.is_renewed:
         text = say(
             "It was put back from a backup, or copied, and writes as {code} from now on. It tells "
             "the others by itself at the next exchange. Nothing is lost.",
-            code=face.own_code,
+            code=view.own_code,
         )
         return [Fact(say("This tablet has a new code"), text, status=Status.CHECK)]
     text = say(
         "Others take in what it writes once one of them adds its code, {code}, under Tablets. "
         "Until then it waits; nothing is lost.",
-        code=face.own_code,
+        code=view.own_code,
     )
     return [Fact(say("This tablet is not on the job's list yet"), text, status=Status.CHECK)]

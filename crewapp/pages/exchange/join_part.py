@@ -15,7 +15,7 @@ from crewapp.kit.marks.progress_bar import ShareBar
 from crewapp.kit.panes.layout import Rows
 from crewapp.kit.text.fit_text import FitWords
 from crewapp.pages.exchange.store_fields import shown_store
-from crewapp.pages.exchange.view import ExchangeFace, JobFound
+from crewapp.pages.exchange.view import ExchangeView, StoreJob
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
 from crewapp.words.translate import say
 
@@ -48,22 +48,22 @@ class JoinPart(Part):
 
     back: ClassVar[str] = "home"
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the part."""
         return say("Join a job")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show the jobs found, or what to do to find them."""
-        self.back = "home" if face.job else "jobs"  # type: ignore[misc]  # where it came from
-        self.card.code = face.own_code
+        self.back = "home" if view.job else "jobs"  # type: ignore[misc]  # where it came from
+        self.card.code = view.own_code
         self.words.sentences = [
             say(
                 "Then read this code to a tablet of the job: added there, what you write "
                 "reaches the others."
             ),
             *(
-                [say("Looked for in {place}", place=tail_of(shown_store(face.where), FOLD))]
-                if face.where
+                [say("Looked for in {place}", place=tail_of(shown_store(view.where), FOLD))]
+                if view.where
                 else []
             ),
         ]
@@ -71,7 +71,7 @@ class JoinPart(Part):
 
     def follow(self) -> None:
         """Show how far the looking or the joining is."""
-        runner, face = self.page.runner, self.page.told
+        runner, view = self.page.runner, self.page.view
         if runner.is_busy != (self.bar.parent is self.found):
             if runner.is_busy:
                 self.found.add_widget(self.bar, index=len(self.found.children))
@@ -79,18 +79,18 @@ class JoinPart(Part):
                 self.found.remove_widget(self.bar)
         self.bar.text, self.bar.share = runner.words, runner.share
         self.look.text = say("Stop") if runner.is_busy else say("Look for jobs")
-        self.look.kind = Kind.PRIMARY if face.where else Kind.PLAIN
-        self.where.kind = Kind.QUIET if face.where else Kind.PRIMARY
-        self.look.disabled = not face.where and not runner.is_busy
-        self._show_found(face)
+        self.look.kind = Kind.PRIMARY if view.where else Kind.PLAIN
+        self.where.kind = Kind.QUIET if view.where else Kind.PRIMARY
+        self.look.disabled = not view.where and not runner.is_busy
+        self._show_found(view)
 
-    def _show_found(self, face: ExchangeFace) -> None:
+    def _show_found(self, view: ExchangeView) -> None:
         ended = self.page.runner.ended
         jobs = ended.jobs if ended is not None and ended.kind == "found" else ()
-        self.list.nothing = self._nothing(face)
+        self.list.nothing = self._nothing(view)
         self.list.show_rows([job_row(one) for one in jobs])
 
-    def _nothing(self, face: ExchangeFace) -> str:
+    def _nothing(self, view: ExchangeView) -> str:
         ended = self.page.runner.ended
         if self.page.runner.is_busy:
             return ""
@@ -98,7 +98,7 @@ class JoinPart(Part):
             return folded("\n".join(ended.sentences))
         if ended is not None and ended.kind == "found":
             return say("No job lies there yet.")
-        if not face.where:
+        if not view.where:
             return say("Say first where the job lies: on a stick, a share or a server.")
         return say("Look for the jobs that lie there.")
 
@@ -118,7 +118,7 @@ class JoinPart(Part):
             self.page.join(key)
 
 
-def job_row(job: JobFound) -> dict[str, Any]:
+def job_row(job: StoreJob) -> dict[str, Any]:
     """One job found as a row of the list."""
     size = f"{job.size / 1_000_000:.1f}"
     detail = say("{count:file|files}, {size} MB", count=job.files, size=size)

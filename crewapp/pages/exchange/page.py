@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
-from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from crewapp.commands.transfer import TransferKind, TransferRequest
 from crewapp.kit.input.break_words import folded
 from crewapp.kit.look.palette import Status
 from crewapp.pages.exchange.runner import Exchanger, exchanger_of
-from crewapp.pages.exchange.store_controller import StoreErrand
-from crewapp.pages.exchange.tablet_controller import TabletErrand
-from crewapp.pages.exchange.view import Ended, ExchangeFace
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.exchange.store_controller import StoreController
+from crewapp.pages.exchange.tablet_controller import TabletController
+from crewapp.pages.exchange.view import Ended, ExchangeView
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.words.translate import say
 
 if TYPE_CHECKING:
-    from crewapp.pages.exchange.transfers import Trip
+    from crewapp.pages.exchange.transfers import Transfer
 
 
 class SyncPage(PartedPage):
     """The page of the exchange. ``arrive(part=...)`` opens a part of it; it needs no open job."""
 
     name: ClassVar[str] = "sync"
-    face: ClassVar[str] = ""
     keeps_room: ClassVar[bool] = False
     parts: ClassVar[dict[str, str]] = {
         "home": "crewapp.pages.exchange.home_part:HomePart",
         "less": "crewapp.pages.exchange.questions_part:LessPart",
         "host": "crewapp.pages.exchange.questions_part:HostPart",
-        "aside": "crewapp.pages.exchange.home_part:AsidePart",
+        "aside": "crewapp.pages.exchange.home_part:RejectedPart",
         "where": "crewapp.pages.exchange.where_part:WherePart",
         "folders": "crewapp.pages.exchange.where_part:FoldersPart",
         "field": "crewapp.pages.exchange.where_part:FieldPart",
@@ -47,7 +46,7 @@ class SyncPage(PartedPage):
         super().build()
         self.runner: Exchanger = exchanger_of(self.shell)
         self.runner.watch = self.look
-        self.store, self.tablets = StoreErrand(self), TabletErrand(self)
+        self.store, self.tablets = StoreController(self), TabletController(self)
 
     def arrive(self, part: str = "home", **kept: Any) -> None:
         """Open a part of the page."""
@@ -55,22 +54,23 @@ class SyncPage(PartedPage):
 
     def refresh(self) -> None:
         """Read how things stand, away from the glass; there may be no job open."""
-        desk, tablet = self.shell.desk, self.shell.tablet
+        worker, tablet = self.shell.worker, self.shell.tablet
 
         def read() -> Any:
-            face = import_module("crewapp.pages.exchange.presenter").exchange_face
-            return face(desk.find_job(), tablet)
+            from crewapp.pages.exchange.presenter import exchange_view
 
-        desk.run(read, self._take, self.shell.say_failed)
+            return exchange_view(worker.find_job(), tablet)
+
+        worker.run(read, self._take, self.shell.say_failed)
 
     def part_name(self) -> str:
         """Return the part to show; without a job there is only joining one."""
         name = super().part_name()
-        if self.told is None:
+        if self.view is None:
             return name
         name = self._instead_of(name)
         needs_job = name not in ("join", "where", "folders", "field", "host")
-        return "join" if needs_job and not self.told.job else name
+        return "join" if needs_job and not self.view.job else name
 
     def _instead_of(self, name: str) -> str:
         """Return the part itself, or the one before it while it has nothing to show."""
@@ -93,7 +93,7 @@ class SyncPage(PartedPage):
     def fill(self) -> None:
         """Show the part in front; a code that is being typed stays over it."""
         super().fill()
-        if self.told is not None and self.parent is not None:
+        if self.view is not None and self.parent is not None:
             self.tablets.resume()
 
     def _leave_or_come(self) -> None:
@@ -102,62 +102,66 @@ class SyncPage(PartedPage):
             self.tablets.lift()
 
     def look(self) -> None:
-        """Show how far the trip is."""
+        """Show how far the transfer is."""
         follow = getattr(self.part, "follow", None)
         if self.parent is not None and follow is not None:
             follow()
 
     def main(self) -> None:
         """Do the one next thing: say where to, exchange, or stop."""
-        face: ExchangeFace = self.told
+        view: ExchangeView = self.view
         if self.runner.is_busy:
             self.runner.stop()
-        elif not face.where:
+        elif not view.where:
             self.turn_to("where")
         else:
             self.exchange()
 
-    def exchange(self, **how: bool) -> None:
+    def exchange(self, *, allow_less: bool = False, over_gaps: bool = False) -> None:
         """Exchange with the store that is set."""
-        self.run("exchange_with_store", "home", **how)
+        request = TransferRequest(
+            kind=TransferKind.EXCHANGE, allow_less=allow_less, over_gaps=over_gaps
+        )
+        self.run(request, "home")
 
     def join(self, key: str) -> None:
         """Make a book of a job that lies in the store."""
-        self.run("join_in_store", "join", key)
+        self.run(TransferRequest(kind=TransferKind.JOIN_STORE, key=key), "join")
 
     def find(self) -> None:
         """Look which jobs lie in the store."""
-        if not self.runner.is_busy and self.told.where:
-            self.run("find_in_store", "join")
+        if not self.runner.is_busy and self.view.where:
+            self.run(TransferRequest(kind=TransferKind.FIND_JOBS), "join")
 
     def take(self, name: str) -> None:
         """Take a handed-over file into the open job."""
-        self.run("take_handed", "home", Path(self.told.inbox) / name)
+        path = Path(self.view.inbox) / name
+        self.run(TransferRequest(kind=TransferKind.TAKE_FILE, path=path), "home")
 
     def make_file(self) -> None:
         """Put the job into one file."""
-        until = str(self.draft.get("hand_day") or self.told.day)
+        until = str(self.draft.get("hand_day") or self.view.day)
         day = until if self.draft.get("up_to") else ""
         with_photos = self.draft.get("pictures") != "without"
-        self.run("make_file", "hand", day=day, with_photos=with_photos)
+        request = TransferRequest(kind=TransferKind.MAKE_FILE, day=day, with_photos=with_photos)
+        self.run(request, "hand")
 
-    def run(self, trip_name: str, part: str, *given: Any, **how: Any) -> None:
-        """Run a trip beside the crew's work, and show the part that follows it."""
+    def run(self, request: TransferRequest, part: str) -> None:
+        """Run a transfer beside the crew's work, and show the part that follows it."""
 
-        def work(trip: Trip) -> Ended:
-            ended: Ended = getattr(import_module("crewapp.pages.exchange.transfers"), trip_name)(
-                trip, *given, **how
-            )
-            return ended
+        def work(transfer: Transfer) -> Ended:
+            from crewapp.pages.exchange.transfers import run_transfer
+
+            return run_transfer(transfer, request)
 
         shell = self.shell
         if self.runner.start(work, lambda ended: shell.pages.get("sync", self).came(ended)):
-            self.turn_to(part, again=[trip_name, part])
+            self.turn_to(part, again=[str(request.kind), part])
         else:
             shell.say_failed(say("An exchange is running. Stop it, or wait for its end."))
 
     def came(self, ended: Ended) -> None:
-        """Tell what came of a trip: in its part, and over every other page."""
+        """Tell what came of a transfer: in its part, and over every other page."""
         if ended.kind in ("less", "host"):
             self.shell.go("sync", part=ended.kind)
         elif ended.kind == "joined":
@@ -183,18 +187,20 @@ class SyncPage(PartedPage):
         unknown, again = self.runner.unknown_host, self.draft.get("again")
 
         def accept() -> None:
-            import_module("sync.stores.ssh_hosts").accept_host(unknown)
+            from sync.stores.ssh_hosts import accept_host  # the library is heavy
+
+            accept_host(unknown)
 
         def go_on(_: Any) -> None:
-            name, part = again if again else ("exchange_with_store", "home")
-            if name in ("exchange_with_store", "find_in_store"):
-                self.run(name, part)
+            name, part = again if again else (TransferKind.EXCHANGE, "home")
+            if name in (TransferKind.EXCHANGE, TransferKind.FIND_JOBS):
+                self.run(TransferRequest(kind=TransferKind(name)), part)
             else:
                 self.turn_to(part)
 
-        self.shell.desk.run(accept, go_on, self.shell.say_failed)
+        self.shell.worker.run(accept, go_on, self.shell.say_failed)
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Ask for nothing by the number pad."""
         return None
 

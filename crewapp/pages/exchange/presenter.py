@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.exchange.rejected_presenter import aside_rows
-from crewapp.pages.exchange.unsent_presenter import told_time, waiting_entries, waiting_pictures
-from crewapp.pages.exchange.view import ExchangeFace, TabletRow
+from crewapp.pages.exchange.rejected_presenter import rejected_rows
+from crewapp.pages.exchange.unsent_presenter import told_time, unsent_entries, unsent_pictures
+from crewapp.pages.exchange.view import ExchangeView, TabletRow
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import say
 from models.entries.tablet_code import code_of
@@ -23,10 +23,10 @@ HANDED = ".crew"
 MOUNTS = ("/media", "/run/media", "/mnt", "/Volumes", "/storage")
 
 
-def exchange_face(job: OpenJob | None, tablet: Tablet) -> ExchangeFace:
-    """Read the face; without an open job it tells of this tablet alone."""
+def exchange_view(job: OpenJob | None, tablet: Tablet) -> ExchangeView:
+    """Read the view; without an open job it tells of this tablet alone."""
     where = tablet.settings().store
-    alone = ExchangeFace(
+    alone = ExchangeView(
         own_code=code_of(tablet.stream()),
         where=where,
         has_secret=_has_secret(where, tablet),
@@ -38,22 +38,22 @@ def exchange_face(job: OpenJob | None, tablet: Tablet) -> ExchangeFace:
         return alone
     told = standing(job.book, where, tablet.keys, tablet.stream())
     now = job.clock.now()
-    return ExchangeFace(
+    return ExchangeView(
         own_code=alone.own_code,
         where=where,
         has_secret=alone.has_secret,
         job=job.name,
         day=now.day,
         read_only=job.book.read_only_reason or "",
-        waiting_entries=waiting_entries(job, where),
-        waiting_pictures=waiting_pictures(job, where),
+        unsent_entries=unsent_entries(job, where),
+        unsent_pictures=unsent_pictures(job, where),
         last=told_time(told.last_ms, now.offset_min, now.day, job.figures.is_us),
         is_us=job.figures.is_us,
         may_write=told.may_write,
         is_renewed=_is_renewed(job, tablet, told.members),
         is_open=told.job.is_open,
         tablets=_tablets(told.members, alone.own_code),
-        aside=aside_rows(told.aside, names_of(told.members)),
+        aside=rejected_rows(told.aside, names_of(told.members)),
         handed=alone.handed,
         inbox=alone.inbox,
         folders=alone.folders,

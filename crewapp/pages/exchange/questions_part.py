@@ -10,7 +10,7 @@ from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.look.palette import Kind
 from crewapp.kit.text.text_stack import TextStack
 from crewapp.pages.exchange.store_fields import shown_store
-from crewapp.pages.exchange.view import ExchangeFace
+from crewapp.pages.exchange.view import ExchangeView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -33,15 +33,15 @@ class LessPart(Part):
         self.add_widget(self.words)
         self.add_widget(KeyGrid((self.look, self.go_on), least_wide_mm=40.0, high_mm=22.0))
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Ask."""
         return say("Less than last time")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Say what is missing and where."""
         ended = self.page.runner.ended
         told = ended.sentences if ended is not None else ()
-        self.words.show_texts((folded(shown_store(face.where)), *told))
+        self.words.show_texts((folded(shown_store(view.where)), *told))
 
 
 class HostPart(Part):
@@ -60,11 +60,11 @@ class HostPart(Part):
         self.add_widget(self.words)
         self.add_widget(KeyGrid((self.stop, self.same), least_wide_mm=40.0, high_mm=22.0))
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Ask."""
         return say("Is this the right server?")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show the server and its fingerprint, in groups to be read out."""
         ended = self.page.runner.ended
         if ended is None or ended.kind != "host":

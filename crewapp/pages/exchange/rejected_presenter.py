@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from crewapp.pages.exchange.view import AsideRow
+from crewapp.pages.exchange.view import RejectedRow
 from crewapp.words.translate import later, say
 from models.entries.tablet_code import code_of
 from sync.exchange.ledger import SetAside
@@ -60,7 +60,7 @@ WHYS = {
 OTHER = later("They are not in the form that a tablet writes. They stay out.")
 
 
-def aside_rows(aside: Iterable[SetAside], names: Mapping[str, str]) -> tuple[AsideRow, ...]:
+def rejected_rows(aside: Iterable[SetAside], names: Mapping[str, str]) -> tuple[RejectedRow, ...]:
     """Return one row for each tablet and reason, its numbers put together."""
     found: dict[tuple[str, str], list[tuple[int, int]]] = {}
     waiting: dict[tuple[str, str], bool] = {}
@@ -76,5 +76,5 @@ def aside_rows(aside: Iterable[SetAside], names: Mapping[str, str]) -> tuple[Asi
         first, last = min(numbers)[0], max(last for _, last in numbers)
         title = say("{who}: entries {first} to {last}", who=who, first=first, last=last)
         why = say(WHYS.get(reason, OTHER))
-        rows.append(AsideRow(title, why, waiting[(code, reason)], reason == GAP))
+        rows.append(RejectedRow(title, why, waiting[(code, reason)], reason == GAP))
     return tuple(rows)

@@ -1,4 +1,4 @@
-"""Runs one trip at a time beside the crew's work, says how far it is, and can be stopped."""
+"""Runs one transfer at a time beside the crew's work, says how far it is, and can be stopped."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from crewapp.words.translate import later, say
 from models.errors import CrewError
 
 if TYPE_CHECKING:
-    from crewapp.pages.exchange.transfers import Trip
+    from crewapp.pages.exchange.transfers import Transfer
 
 _log = logging.getLogger(__name__)
 STEP_WORDS = {
@@ -31,9 +31,9 @@ STEP_WORDS = {
 
 
 class Exchanger:
-    """The shell's one runner of trips; it outlives pages that are made anew.
+    """The shell's one runner of transfers; it outlives pages that are made anew.
 
-    ``ended`` is what the last trip came to, ``words`` and ``share`` how far this one is.
+    ``ended`` is what the last transfer came to, ``words`` and ``share`` how far this one is.
     ``watch`` is called, on the thread that draws, whenever one of these changed.
     """
 
@@ -48,7 +48,7 @@ class Exchanger:
         self._stopped = threading.Event()
         self._step: tuple[str, int, int] | None = None
 
-    def start(self, work: Callable[[Trip], Ended], done: Callable[[Ended], None]) -> bool:
+    def start(self, work: Callable[[Transfer], Ended], done: Callable[[Ended], None]) -> bool:
         """Run work in a thread of its own; ``done`` is told the end. False if one is running."""
         if self.is_busy:
             return False
@@ -66,26 +66,26 @@ class Exchanger:
         self.words = say("Stopping ...")
         self.watch()
 
-    def _run(self, work: Callable[[Trip], Ended], done: Callable[[Ended], None]) -> None:
+    def _run(self, work: Callable[[Transfer], Ended], done: Callable[[Ended], None]) -> None:
         try:
             ended = work(self._trip())
         except CrewError as fault:
             ended = self._refused(fault)
         except Exception as fault:
-            if self.shell.desk.is_closed:
+            if self.shell.worker.is_closed:
                 return  # the app left in the middle of it; what came and went stands
             _log.exception("a trip failed")
             ended = Ended("refused", (_unexpected(fault),))
         Clock.schedule_once(lambda _: self._end(ended, done), -1)
 
-    def _trip(self) -> Trip:
-        from crewapp.pages.exchange.transfers import Trip
+    def _trip(self) -> Transfer:
+        from crewapp.pages.exchange.transfers import Transfer
 
-        desk = self.shell.desk
-        return Trip(self.shell.tablet, desk.call, desk.job, self._tell, self._is_cancelled)
+        worker = self.shell.worker
+        return Transfer(self.shell.tablet, worker.call, worker.job, self._tell, self._is_cancelled)
 
     def _is_cancelled(self) -> bool:
-        return self._stopped.is_set() or bool(self.shell.desk.is_closed)
+        return self._stopped.is_set() or bool(self.shell.worker.is_closed)
 
     def _refused(self, fault: CrewError) -> Ended:
         """Tell what stopped it; of an unknown server, what is needed to accept it."""
@@ -96,7 +96,7 @@ class Exchanger:
         return Ended("refused", (str(fault),))
 
     def _tell(self, step: str, done: int, total: int) -> None:
-        """Take a step, from the trip's thread; only the newest is shown."""
+        """Take a step, from the transfer's thread; only the newest is shown."""
         is_first, self._step = self._step is None, (step, done, total)
         if is_first:
             Clock.schedule_once(lambda _: self._show_step(), 0)

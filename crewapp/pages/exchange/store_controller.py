@@ -19,7 +19,7 @@ from crewapp.words.translate import say
 from sync.stores.errors import WhereError
 
 
-class StoreErrand:
+class StoreController:
     """What is typed is kept in the page's draft, but for the password: that is in memory alone."""
 
     def __init__(self, page: Any) -> None:
@@ -64,7 +64,7 @@ class StoreErrand:
         if field == SECRET:
             if self.secret:
                 return say("typed")
-            is_set = self.page.told.has_secret and self.kind == self._set()[0]
+            is_set = self.page.view.has_secret and self.kind == self._set()[0]
             return say("kept, not shown") if is_set else ""
         return self.typed.get(field, "")
 
@@ -88,11 +88,11 @@ class StoreErrand:
                 told = secrets.Secret(typed.get("user", "").strip(), secret)
                 secrets.keep_secret(where, tablet.folder, told)
 
-        self.page.shell.desk.run(keep_secret, lambda _: self._kept(), self.page.shell.say_failed)
+        self.page.shell.worker.run(keep_secret, lambda _: self._kept(), self.page.shell.say_failed)
 
     def _kept(self) -> None:
         self.secret = ""
-        part = "home" if self.page.told is not None and self.page.told.job else "join"
+        part = "home" if self.page.view is not None and self.page.view.job else "join"
         self.page.runner.ended = None
         self.page.keep_draft(part=part, kind="", store={}, store_field="")
         self.page.refresh()

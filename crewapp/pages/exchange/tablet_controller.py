@@ -25,7 +25,7 @@ REASONS = (
 )
 
 
-class TabletErrand:
+class TabletController:
     """Letters typed so far, the name and the reason are kept in the page's draft."""
 
     def __init__(self, page: Any) -> None:
@@ -40,7 +40,7 @@ class TabletErrand:
     @property
     def row(self) -> TabletRow | None:
         """The tablet of the list that has this code."""
-        return next((one for one in self.page.told.tablets if one.code == self.code), None)
+        return next((one for one in self.page.view.tablets if one.code == self.code), None)
 
     def begin(self) -> None:
         """Type a code."""
@@ -71,8 +71,8 @@ class TabletErrand:
 
     def _typed(self, code: str) -> None:
         self._end()
-        known = next((one for one in self.page.told.tablets if one.code == code), None)
-        if code == self.page.told.own_code:
+        known = next((one for one in self.page.view.tablets if one.code == code), None)
+        if code == self.page.view.own_code:
             self.page.shell.say_failed(say("That is the code of this very tablet."))
         elif known is not None and not known.is_off:
             self.page.shell.say_failed(say("That tablet is on the list already."))

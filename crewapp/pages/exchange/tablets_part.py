@@ -13,7 +13,7 @@ from crewapp.kit.marks.code_card import CodeCard
 from crewapp.kit.text.text_area import TextArea
 from crewapp.kit.text.text_stack import TextStack
 from crewapp.pages.exchange.tablet_controller import NAMES, REASONS
-from crewapp.pages.exchange.view import ExchangeFace, TabletRow
+from crewapp.pages.exchange.view import ExchangeView, TabletRow
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
 from crewapp.words.translate import say
 
@@ -38,20 +38,20 @@ class TabletsPart(Part):
         self.side.add_widget(self.add)
         self.add_widget(Sides(self.side, self.list, share=0.44, high_share=0.54))
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the part."""
         return say("Tablets of the job")
 
-    def place(self, face: ExchangeFace) -> str:
+    def place(self, view: ExchangeView) -> str:
         """Say of the invented job that anybody may write to it."""
-        return say("any tablet may write to the demo") if face.is_open else ""
+        return say("any tablet may write to the demo") if view.is_open else ""
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show them."""
-        self.card.code = face.own_code
-        self.list.show_rows([tablet_row(one) for one in face.tablets])
-        self.add.disabled = not face.may_write or bool(face.read_only)
-        self.add.note = say("by its code") if face.may_write else say("done on one of the list")
+        self.card.code = view.own_code
+        self.list.show_rows([tablet_row(one) for one in view.tablets])
+        self.add.disabled = not view.may_write or bool(view.read_only)
+        self.add.note = say("by its code") if view.may_write else say("done on one of the list")
 
 
 class NamedPart(Part):
@@ -72,11 +72,11 @@ class NamedPart(Part):
         for part in (self.area, self.names, self.words, self.main):
             self.add_widget(part)
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Ask."""
         return say("What is it called?")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show the name typed so far."""
         name = str(self.page.draft.get("called", ""))
         if self.area.text != name:
@@ -112,17 +112,17 @@ class TabletPart(Part):
         self.again.bind(on_release=lambda _: self.page.turn_to("named"))
         self.add_widget(self.words)
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the tablet."""
         row = self.page.tablets.row
         return (row.name or say("Tablet")) if row else say("Tablet")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show what may be done with it."""
         row = self.page.tablets.row
         why = str(self.page.draft.get("why", ""))
         self.reasons.chosen = why
-        self.hold.disabled = not why or bool(face.read_only)
+        self.hold.disabled = not why or bool(view.read_only)
         self.hold.note = "" if why else say("first say why")
         self.words.show_texts(tablet_words(row))
         wanted: list[Any] = [self.words]
@@ -137,7 +137,7 @@ class TabletPart(Part):
 
     def _reason(self, why: str) -> None:
         self.page.keep_draft(why=why)
-        self.fill(self.page.told)
+        self.fill(self.page.view)
 
 
 def tablet_words(row: TabletRow | None) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""What came of a trip, in sentences."""
+"""What came of a transfer, in sentences."""
 
 from __future__ import annotations
 

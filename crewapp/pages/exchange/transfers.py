@@ -1,6 +1,6 @@
-"""Trips: to a store and back, or with one handed-over file. Each is work for a thread of its own.
+"""Transfers to a store and back, or with one handed-over file; each has a thread of its own.
 
-The crew goes on writing meanwhile: what touches the open job is done at the desk.
+The crew goes on writing meanwhile: what touches the open job is done in the worker.
 """
 
 from __future__ import annotations
@@ -11,10 +11,11 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from crewapp.commands.transfer import TransferKind, TransferRequest
 from crewapp.handlers.exchange import exchange_job
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.exchange.transfer_text import ended_of, joined_of, less_of, made_of
-from crewapp.pages.exchange.view import Ended, JobFound
+from crewapp.pages.exchange.view import Ended, StoreJob
 from crewapp.pages.jobs.library import SUFFIX, free_name, slug
 from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.settings import Tablet
@@ -48,12 +49,12 @@ class JobHereError(CrewError, ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Trip:
-    """Whose trip it is, how the desk is asked, who is told of its steps, what may stop it."""
+class Transfer:
+    """Whose transfer it is, how the worker is asked, who is told of its steps, what may stop it."""
 
     tablet: Tablet
-    at_desk: Callable[[Callable[[], Any]], Any]
-    find_job: Callable[[], OpenJob]  # to be asked at the desk
+    in_worker: Callable[[Callable[[], Any]], Any]
+    find_job: Callable[[], OpenJob]  # to be asked in the worker
     on_step: Callable[[str, int, int], None] = lambda step, done, total: None
     is_cancelled: Callable[[], bool] = lambda: False
 
@@ -70,7 +71,34 @@ class Trip:
         )
 
 
-def exchange_with_store(trip: Trip, *, allow_less: bool = False, over_gaps: bool = False) -> Ended:
+def run_transfer(transfer: Transfer, request: TransferRequest) -> Ended:
+    """Do what a page asks for, and return what came of it.
+
+    Raises
+    ------
+    CrewError
+        If it can't be done; the open job is as it was, but for what came whole before.
+    """
+    match request.kind:
+        case TransferKind.EXCHANGE:
+            return exchange_with_store(
+                transfer, allow_less=request.allow_less, over_gaps=request.over_gaps
+            )
+        case TransferKind.FIND_JOBS:
+            return find_in_store(transfer)
+        case TransferKind.JOIN_STORE:
+            return join_in_store(transfer, request.key)
+        case TransferKind.TAKE_FILE:
+            return take_handed(transfer, request.path, over_gaps=request.over_gaps)
+        case TransferKind.JOIN_FILE:
+            return join_handed(transfer, request.path)
+        case TransferKind.MAKE_FILE:
+            return make_file(transfer, day=request.day, with_photos=request.with_photos)
+
+
+def exchange_with_store(
+    transfer: Transfer, *, allow_less: bool = False, over_gaps: bool = False
+) -> Ended:
     """Exchange the open job with the store that is set.
 
     Raises
@@ -78,21 +106,23 @@ def exchange_with_store(trip: Trip, *, allow_less: bool = False, over_gaps: bool
     CrewError
         If nothing could be exchanged at all.
     """
-    where = trip.tablet.settings().store
-    job = trip.at_desk(trip.find_job)
+    where = transfer.tablet.settings().store
+    job = transfer.in_worker(transfer.find_job)
     terms = replace(
-        trip.terms(where, job.clock.now().at_ms), allow_less=allow_less, over_gaps=over_gaps
+        transfer.terms(where, job.clock.now().at_ms), allow_less=allow_less, over_gaps=over_gaps
     )
-    with open_store(where, trip.tablet.folder) as store:
+    with open_store(where, transfer.tablet.folder) as store:
         try:
             return _exchanged(
-                trip, job, lambda: exchange_job(job, trip.tablet, store, terms, trip.at_desk)
+                transfer,
+                job,
+                lambda: exchange_job(job, transfer.tablet, store, terms, transfer.in_worker),
             )
         except StoreHoldsLessError as fault:
             return less_of(fault)
 
 
-def take_handed(trip: Trip, path: Path, *, over_gaps: bool = False) -> Ended:
+def take_handed(transfer: Transfer, path: Path, *, over_gaps: bool = False) -> Ended:
     """Take into the open job what a file holds of it.
 
     Raises
@@ -100,12 +130,14 @@ def take_handed(trip: Trip, path: Path, *, over_gaps: bool = False) -> Ended:
     CrewError
         If it is no hand-over file, or could do harm, or belongs to another job.
     """
-    job = trip.at_desk(trip.find_job)
-    terms = as_terms(path, replace(trip.terms(path.name), over_gaps=over_gaps))
+    job = transfer.in_worker(transfer.find_job)
+    terms = as_terms(path, replace(transfer.terms(path.name), over_gaps=over_gaps))
     with closing(HandoverStore(path)) as store:
         held = require_job(path, store, job.book)
         ended = _exchanged(
-            trip, job, lambda: exchange_job(job, trip.tablet, store, terms, trip.at_desk)
+            transfer,
+            job,
+            lambda: exchange_job(job, transfer.tablet, store, terms, transfer.in_worker),
         )
     if ended.kind == "whole" and not ended.came:
         told = say("Entries in the file: {count}. All of them were here already.", count=held)
@@ -113,13 +145,13 @@ def take_handed(trip: Trip, path: Path, *, over_gaps: bool = False) -> Ended:
     return ended
 
 
-def _exchanged(trip: Trip, job: OpenJob, exchange: Callable[[], Report]) -> Ended:
+def _exchanged(transfer: Transfer, job: OpenJob, exchange: Callable[[], Report]) -> Ended:
     """Tell what came of it, and from whom."""
     before = _counts(job)
     report = exchange()
-    flags = trip.at_desk(lambda: len(job.board.open_flags()))
+    flags = transfer.in_worker(lambda: len(job.board.open_flags()))
     # What the crew wrote here meanwhile did not come from anybody.
-    after = {s: seq for s, seq in _counts(job).items() if s != trip.tablet.stream()}
+    after = {s: seq for s, seq in _counts(job).items() if s != transfer.tablet.stream()}
     return ended_of(report, before, after, flags)
 
 
@@ -127,7 +159,7 @@ def _counts(job: OpenJob) -> dict[str, int]:
     return {stream: seq for stream, (seq, _) in job.book.heads().items()}
 
 
-def find_in_store(trip: Trip) -> Ended:
+def find_in_store(transfer: Transfer) -> Ended:
     """List the jobs of the store that is set, and which of them are on this tablet.
 
     Raises
@@ -135,18 +167,18 @@ def find_in_store(trip: Trip) -> Ended:
     CrewError
         If the store could not be listed.
     """
-    where = trip.tablet.settings().store
-    trip.on_step("list", 0, 1)
-    with open_store(where, trip.tablet.folder) as store:
+    where = transfer.tablet.settings().store
+    transfer.on_step("list", 0, 1)
+    with open_store(where, transfer.tablet.folder) as store:
         found = find_jobs(store)
-    here = jobs_here(trip.tablet)
+    here = jobs_here(transfer.tablet)
     jobs = tuple(
-        JobFound(one.key, one.name, one.segments, one.size, here.get(one.key, "")) for one in found
+        StoreJob(one.key, one.name, one.segments, one.size, here.get(one.key, "")) for one in found
     )
     return Ended("found", jobs=jobs)
 
 
-def join_in_store(trip: Trip, key: str) -> Ended:
+def join_in_store(transfer: Transfer, key: str) -> Ended:
     """Make a book of a job that lies in the store that is set.
 
     Raises
@@ -156,14 +188,14 @@ def join_in_store(trip: Trip, key: str) -> Ended:
     CrewError
         If it could not be joined.
     """
-    where = trip.tablet.settings().store
-    path = _new_book(trip.tablet, key)
-    terms = replace(_joining(trip, where), at_ms=TabletClock().now().at_ms)
-    with open_store(where, trip.tablet.folder) as store:
+    where = transfer.tablet.settings().store
+    path = _new_book(transfer.tablet, key)
+    terms = replace(_joining(transfer, where), at_ms=TabletClock().now().at_ms)
+    with open_store(where, transfer.tablet.folder) as store:
         return _joined(path, *_unless_empty(lambda: join_book(path, key, store, terms)))
 
 
-def join_handed(trip: Trip, path: Path) -> Ended:
+def join_handed(transfer: Transfer, path: Path) -> Ended:
     """Make a book of the job that a file holds.
 
     Raises
@@ -178,13 +210,13 @@ def join_handed(trip: Trip, path: Path) -> Ended:
     if len(keys) != 1:
         met = ", ".join(keys[:3]) or say("no job")
         raise HandoverJobError(name=path.name, met=met, wanted=say("one job"))
-    new = _new_book(trip.tablet, keys[0])
-    terms = replace(_joining(trip, path.name), photos=Photos.ALL)
-    stream = trip.tablet.stream()
+    new = _new_book(transfer.tablet, keys[0])
+    terms = replace(_joining(transfer, path.name), photos=Photos.ALL)
+    stream = transfer.tablet.stream()
     return _joined(new, *_unless_empty(lambda: take_new_handover(path, new, stream, terms)))
 
 
-def make_file(trip: Trip, *, day: str = "", with_photos: bool = True) -> Ended:
+def make_file(transfer: Transfer, *, day: str = "", with_photos: bool = True) -> Ended:
     """Put the open job, or all that leads up to a day of it, into one file.
 
     Raises
@@ -192,8 +224,8 @@ def make_file(trip: Trip, *, day: str = "", with_photos: bool = True) -> Ended:
     CrewError
         If there is no room, or it is too much for one file; nothing is left.
     """
-    job = trip.at_desk(trip.find_job)
-    folder = trip.tablet.folder / "handover"
+    job = transfer.in_worker(transfer.find_job)
+    folder = transfer.tablet.folder / "handover"
     try:
         make_folder(folder)
     except OSError as fault:
@@ -204,7 +236,12 @@ def make_file(trip: Trip, *, day: str = "", with_photos: bool = True) -> Ended:
         ) from fault
     out = free_name(folder / f"{slug(job.name)}-{day or job.clock.now().day}{HANDED}")
     made = make_handover(
-        job.book, trip.tablet.keys, out, day=day, with_photos=with_photos, on_step=trip.on_step
+        job.book,
+        transfer.tablet.keys,
+        out,
+        day=day,
+        with_photos=with_photos,
+        on_step=transfer.on_step,
     )
     return made_of(made)
 
@@ -230,8 +267,8 @@ def _new_book(tablet: Tablet, key: str) -> Path:
     return tablet.books / f"{key}{SUFFIX}"
 
 
-def _joining(trip: Trip, where: str) -> Terms:
-    return replace(trip.terms(where), sends=False, photos=Photos.NONE)
+def _joining(transfer: Transfer, where: str) -> Terms:
+    return replace(transfer.terms(where), sends=False, photos=Photos.NONE)
 
 
 def _unless_empty(join: Callable[[], tuple[Report, Book]]) -> tuple[Report, bool]:

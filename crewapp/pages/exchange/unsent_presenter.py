@@ -14,10 +14,10 @@ from sync.exchange.ledger import Ledger, SeenStore
 from sync.exchange.photos import wanted_photos
 
 
-def waiting_line(job: OpenJob, where: str) -> str:
+def unsent_line(job: OpenJob, where: str) -> str:
     """Say in one line how many entries wait, and when last exchanged."""
     seen = Ledger.read(Place.beside(job.book.path).ledger).stores.get(where, SeenStore())
-    now, count = job.clock.now(), waiting_entries(job, where)
+    now, count = job.clock.now(), unsent_entries(job, where)
     last = told_time(seen.at_ms, now.offset_min, now.day, job.figures.is_us)
     waiting = (
         say("{count:entry waits|entries wait}", count=count) if count else say("nothing waits")
@@ -27,7 +27,7 @@ def waiting_line(job: OpenJob, where: str) -> str:
     return say("Exchange: {waiting}, last {time}.", waiting=waiting, time=last)
 
 
-def waiting_entries(job: OpenJob, where: str) -> int:
+def unsent_entries(job: OpenJob, where: str) -> int:
     """Count the entries that the store was not seen to hold: of this tablet, or passed on."""
     place = Place.beside(job.book.path)
     ledger = Ledger.read(place.ledger)
@@ -43,7 +43,7 @@ def waiting_entries(job: OpenJob, where: str) -> int:
     return kept + sum(max(0, seq - sealed.get(stream, 0)) for stream, seq in heads.items())
 
 
-def waiting_pictures(job: OpenJob, where: str) -> int:
+def unsent_pictures(job: OpenJob, where: str) -> int:
     """Count the photos of the book that are here and were not seen in the store."""
     place = Place.beside(job.book.path)
     seen = Ledger.read(place.ledger).stores.get(where, SeenStore())

@@ -17,7 +17,7 @@ class TabletRow:
 
 
 @dataclass(frozen=True, slots=True)
-class AsideRow:
+class RejectedRow:
     """Entries that are not in the book: whose, why, and what would let them in."""
 
     title: str
@@ -27,7 +27,7 @@ class AsideRow:
 
 
 @dataclass(frozen=True, slots=True)
-class ExchangeFace:
+class ExchangeView:
     """How things stand with the others; ``job`` is "" where none is open."""
 
     own_code: str = ""
@@ -36,14 +36,14 @@ class ExchangeFace:
     job: str = ""
     day: str = ""
     read_only: str = ""
-    waiting_entries: int = 0
-    waiting_pictures: int = 0
+    unsent_entries: int = 0
+    unsent_pictures: int = 0
     last: str = ""  # when last exchanged, in words; "" if never
     may_write: bool = True
     is_renewed: bool = False  # the tablet's old code is on the list, the new one not yet
     is_open: bool = False  # anybody may write: the invented job
     tablets: tuple[TabletRow, ...] = ()
-    aside: tuple[AsideRow, ...] = ()
+    aside: tuple[RejectedRow, ...] = ()
     handed: tuple[str, ...] = ()  # hand-over files in the inbox
     inbox: str = ""
     is_us: bool = True  # how the job writes its days
@@ -56,7 +56,7 @@ class ExchangeFace:
 
 
 @dataclass(frozen=True, slots=True)
-class JobFound:
+class StoreJob:
     """One job that lies in a store."""
 
     key: str
@@ -79,7 +79,7 @@ class Ended:
     came_from: tuple[str, ...] = ()
     open_flags: int = 0
     path: str = ""
-    jobs: tuple[JobFound, ...] = ()
+    jobs: tuple[StoreJob, ...] = ()
 
 
 STEPS = {

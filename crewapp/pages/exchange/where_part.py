@@ -17,7 +17,7 @@ from crewapp.kit.look.theme import px
 from crewapp.kit.text.label import Words
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.exchange.store_fields import FIELDS, KINDS, LONGEST, SECRET, StoreField
-from crewapp.pages.exchange.view import ExchangeFace
+from crewapp.pages.exchange.view import ExchangeView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -43,11 +43,11 @@ class WherePart(Part):
         self.add_widget(self.tiles)
         self.add_widget(self.keep)
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the part."""
         return say("Where to exchange")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show the kind chosen, its fields, and what is still to be typed."""
         store = self.page.store
         self.kinds.chosen = store.kind
@@ -99,13 +99,13 @@ class FoldersPart(Part):
         self.add_widget(self.list)
         self.add_widget(KeyGrid((look, write), least_wide_mm=30.0))
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Ask."""
         return say("Which stick or share?")
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show what is mounted."""
-        self.list.show_rows([folder_row(path) for path in face.folders])
+        self.list.show_rows([folder_row(path) for path in view.folders])
 
     def _pick(self, path: str) -> None:
         self.page.store.put("path", path)
@@ -128,16 +128,16 @@ class FieldPart(Part):
         for part in (self.area, self.example, self.done, Widget()):
             self.add_widget(part)
 
-    def title(self, face: ExchangeFace) -> str:
+    def title(self, view: ExchangeView) -> str:
         """Name the field."""
         field = self.page.store.field
         return say(field.name) if field is not None else say("Where to exchange")
 
-    def place(self, face: ExchangeFace) -> str:
+    def place(self, view: ExchangeView) -> str:
         """Name the kind of place."""
         return say(KINDS.get(self.page.store.kind, ""))
 
-    def fill(self, face: ExchangeFace) -> None:
+    def fill(self, view: ExchangeView) -> None:
         """Show what was typed; a password shows as dots."""
         field = self.page.store.field
         if field is None:

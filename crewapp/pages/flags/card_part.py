@@ -11,7 +11,7 @@ from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import TOUCH_MM, Kind
 from crewapp.kit.panes.layout import Turning
 from crewapp.kit.text.text_stack import TextStack
-from crewapp.pages.flags.view import ANSWERS, LONGEST_BEFORE, FlagCard, FlagsFace
+from crewapp.pages.flags.view import ANSWERS, LONGEST_BEFORE, FlagCard, FlagsView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import later, say
 
@@ -36,17 +36,17 @@ class FlagPart(Part):
         self.add_widget(Turning(self.text, self.keys, share=0.54, high_share=0.6))
         self.shown: FlagCard | None = None
 
-    def title(self, face: FlagsFace) -> str:
+    def title(self, view: FlagsView) -> str:
         """Say how it weighs."""
-        return face.card.row.word if face.card else say("Flags")
+        return view.card.row.word if view.card else say("Flags")
 
-    def place(self, face: FlagsFace) -> str:
+    def place(self, view: FlagsView) -> str:
         """Say of which day it is."""
-        return face.card.row.day if face.card else ""
+        return view.card.row.day if view.card else ""
 
-    def fill(self, face: FlagsFace) -> None:
+    def fill(self, view: FlagsView) -> None:
         """Show the flag that is looked at."""
-        card = face.card
+        card = view.card
         if card is None or card == self.shown:
             return
         self.shown = card
@@ -79,12 +79,12 @@ class FlagPart(Part):
         return key
 
     def _begin(self, answer: str) -> None:
-        card = self.page.told.card
+        card = self.page.view.card
         if card is not None:
             self.page.filling.begin(f"{answer}/{card.row.key}")
 
     def _go(self) -> None:
-        card = self.page.told.card
+        card = self.page.view.card
         if card is not None:
             self.page.shell.go(card.leads_to, **dict(card.arrive))
 
@@ -103,12 +103,12 @@ class EntriesPart(Part):
         self.add_widget(self.rows)
         self.shown: FlagCard | None = None
 
-    def title(self, face: FlagsFace) -> str:
+    def title(self, view: FlagsView) -> str:
         """Name the part."""
         return say("It rests on")
 
-    def fill(self, face: FlagsFace) -> None:
+    def fill(self, view: FlagsView) -> None:
         """Show the entries, struck ones crossed out."""
-        if face.card is not None and face.card != self.shown:
-            self.shown = face.card
-            self.rows.show_rows([row.to_row() for row in face.card.rests_on])
+        if view.card is not None and view.card != self.shown:
+            self.shown = view.card
+            self.rows.show_rows([row.to_row() for row in view.card.rests_on])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewapp.kit.input.list_rows import DayRow
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.theme import px
-from crewapp.pages.flags.view import FlagsFace
+from crewapp.pages.flags.view import FlagsView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
 
@@ -31,20 +31,20 @@ class ListPart(Part):
         is_narrow = self.rows.width < px(NARROW_MM)
         self.rows.set_row_mm(NARROW_ROW_MM if is_narrow else ROW_MM)
 
-    def title(self, face: FlagsFace) -> str:
+    def title(self, view: FlagsView) -> str:
         """Say how many stand open."""
-        return say("Flags open: {count}", count=len(face.open))
+        return say("Flags open: {count}", count=len(view.open))
 
-    def place(self, face: FlagsFace) -> str:
+    def place(self, view: FlagsView) -> str:
         """Say how many stop the work, or were answered."""
-        if face.stops:
-            return say("stopping the work: {count}", count=face.stops)
-        return say("answered: {count}", count=len(face.answered))
+        if view.stops:
+            return say("stopping the work: {count}", count=view.stops)
+        return say("answered: {count}", count=len(view.answered))
 
-    def fill(self, face: FlagsFace) -> None:
+    def fill(self, view: FlagsView) -> None:
         """Show the flags; the list stays where it was turned to while they are the same."""
-        rows = tuple(row.to_row() for row in (*face.open, *face.answered))
+        rows = tuple(row.to_row() for row in (*view.open, *view.answered))
         if rows != self.shown:
             self.shown = rows
             self.rows.show_rows([row.to_row() for row in rows])
-        self.page.shell.count_flags(len(face.open))
+        self.page.shell.count_flags(len(view.open))

@@ -6,9 +6,9 @@ from typing import Any, ClassVar
 
 from crewapp.commands.command import Command
 from crewapp.kit.input.forms import Form
-from crewapp.pages.flags.view import ANSWERS, FlagsFace, ShowFlags, answer_form
+from crewapp.pages.flags.view import ANSWERS, FlagsView, ShowFlags, answer_form
 from crewapp.pages.frame.form_filling import Filling
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 
 
@@ -22,7 +22,7 @@ class FlagsPage(PartedPage):
         "entries": "crewapp.pages.flags.card_part:EntriesPart",
         "form": "crewapp.pages.frame.form_part:FormPart",
     }
-    told: FlagsFace | None
+    view: FlagsView | None
 
     def build(self) -> None:
         """Make the page and what fills the reason of an answer."""
@@ -32,8 +32,8 @@ class FlagsPage(PartedPage):
     def part_name(self) -> str:
         """Return the part in the draft; one flag only while it is there."""
         name = super().part_name()
-        if name != "list" and self.told is not None:
-            card = self.told.card
+        if name != "list" and self.view is not None:
+            card = self.view.card
             is_gone = card is None or card.row.key != self.draft.get("key")
             if is_gone or (name == "form" and self.filling.form is None):
                 return "list"
@@ -55,7 +55,7 @@ class FlagsPage(PartedPage):
     def _form(self, name: str) -> Form | None:
         """Return the reason to give for one answer to the flag looked at."""
         answer, _, key = name.partition("/")
-        card = self.told.card if self.told is not None else None
+        card = self.view.card if self.view is not None else None
         if card is None or card.row.key != key or answer not in ANSWERS:
             return None
         return answer_form(card, answer)
@@ -68,7 +68,7 @@ class FlagsPage(PartedPage):
         """Go back to the list, where the flag now stands among the answered ones."""
         self.turn_to("list", key="")
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """No figure is asked for here."""
         return None
 

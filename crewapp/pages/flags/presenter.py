@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable
 from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow
-from crewapp.pages.flags.view import ANSWER_WORDS, FlagCard, FlagRow, FlagsFace, ShowFlags
-from crewapp.pages.lines.entry_line import said
-from crewapp.pages.lines.finding_line import told
+from crewapp.pages.flags.view import ANSWER_WORDS, FlagCard, FlagRow, FlagsView, ShowFlags
+from crewapp.pages.lines.entry_line import entry_line
+from crewapp.pages.lines.finding_line import finding_line
 from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.words.dates import day_and_time, full_day
 from crewapp.words.translate import say
@@ -35,11 +35,11 @@ _GRADE = frozenset({"setup", "check_shot", "turning_point", "benchmark"})
 
 
 @answers(ShowFlags)
-def flags_face(job: OpenJob, query: ShowFlags) -> FlagsFace:
+def flags_view(job: OpenJob, query: ShowFlags) -> FlagsView:
     """Read every flag, and the one of a key in full."""
     flags = job.board.flags()
     chosen = next((flag for flag in flags if flag.finding.key == query.key), None)
-    return FlagsFace(
+    return FlagsView(
         day=job.clock.now().day,
         open=tuple(flag_row(job, flag) for flag in flags if flag.answer is None),
         answered=tuple(flag_row(job, flag) for flag in flags if flag.answer is not None),
@@ -58,7 +58,7 @@ def flag_row(job: OpenJob, flag: Flag) -> FlagRow:
     return FlagRow(
         key=finding.key,
         severity=flag.severity.value,
-        said=told(finding, job.figures),
+        said=finding_line(finding, job.figures),
         day=full_day(finding.day, job.figures.is_us),
         answer=_answered(flag.answer, is_us) if flag.answer else "",
         lapsed=_answered(flag.lapsed, is_us) if flag.lapsed else "",
@@ -123,7 +123,7 @@ def _entry_row(job: OpenJob, entry: AnyEntry) -> DayRow:
     at = day_and_time(entry.day, local_time(entry), job.figures.is_us)
     at = f"{at}  {entry.author}".strip()
     is_struck = job.state.is_struck(entry.id)
-    return DayRow(entry.id, said(entry, job.figures), at, is_struck=is_struck)
+    return DayRow(entry.id, entry_line(entry, job.figures), at, is_struck=is_struck)
 
 
 def _answered(entry: Entry[Disposition], is_us: bool) -> str:

@@ -96,7 +96,7 @@ class FlagCard:
 
 
 @dataclass(frozen=True, slots=True)
-class FlagsFace:
+class FlagsView:
     """Flags open and answered, and the one that is looked at."""
 
     day: str = ""
@@ -128,7 +128,7 @@ def answer_form(card: FlagCard, answer: str) -> Form:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowFlags(Query[FlagsFace]):
+class ShowFlags(Query[FlagsView]):
     """What the Flags page shows, and the flag of a key in full."""
 
     key: str = ""

@@ -14,7 +14,7 @@ from crewapp.commands.entries import Correct, fields_given
 from crewapp.device.ports import Fix
 from crewapp.kit.input.forms import WARNED, Form, Step, Way, put_on, toggled
 from crewapp.kit.input.position import ASKING, TAKE, is_better, position_answer
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.position_taker import PositionTaker
 from crewapp.words.translate import say
 
@@ -95,7 +95,7 @@ class Filling:
         if form is None or form.step(field) is None:
             self.position.stop()
             return
-        figures = self.page.told.figures
+        figures = self.page.view.figures
         taken = position_answer(fix.north_deg, fix.east_deg, fix.accuracy_m, figures)
         if taken is not None and is_better(taken, self.answers.get(field)):
             self._keep(field, taken)
@@ -198,13 +198,13 @@ class Filling:
         if step is not None and step.way is Way.FIGURE and not step.options:
             self.page.ask(f"{PAD}{step.field}")
 
-    def asked(self, pad: str) -> Asked | None:
+    def pad_question(self, pad: str) -> PadQuestion | None:
         """Return the pad's field for a question of this form."""
         form = self.form
         step = form.step(pad.removeprefix(PAD)) if form and pad.startswith(PAD) else None
         if form is None or step is None or step.spec is None:
             return None
-        return Asked(step.spec, form.pad_place)
+        return PadQuestion(step.spec, form.pad_place)
 
     def clear(self) -> None:
         """Forget what was answered."""

@@ -57,7 +57,7 @@ class FormPart(Part):
         key.bind(on_release=lambda _: act())
         return key
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Ask the question, or name what is logged."""
         form, step = self.page.filling.form, self.page.filling.step
         if form is None:
@@ -65,12 +65,12 @@ class FormPart(Part):
         is_asking = step is not None and not form.is_warning(self.page.filling.answers)
         return step.question if step is not None and is_asking else form.title
 
-    def place(self, face: Any) -> str:
+    def place(self, view: Any) -> str:
         """Say that the summary is what will be inked."""
         filling = self.page.filling
         return say("as it will be inked") if filling.form and filling.step is None else ""
 
-    def fill(self, face: Any) -> None:
+    def fill(self, view: Any) -> None:
         """Show a danger to read, the question to answer, or the summary."""
         filling = self.page.filling
         form = filling.form

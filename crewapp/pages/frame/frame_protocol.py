@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from crewapp.commands.command import Command
 from crewapp.kit.look.palette import Status
-from crewapp.pages.frame.worker import Desk
+from crewapp.pages.frame.worker import JobWorker
 from crewapp.tablet.drafts import Drafts
 from crewapp.tablet.settings import Tablet
 
@@ -20,7 +20,7 @@ class Frame(Protocol):
     """The frame: pages in front of it, strips and pads over it, the open job behind it."""
 
     tablet: Tablet
-    desk: Desk
+    worker: JobWorker
     drafts: Drafts
     pages: dict[str, Any]  # those made by now, by name
     exchange: Any

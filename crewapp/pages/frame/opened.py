@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class OpenBookResult:
     """A book that was opened; ``read_only_reason`` is empty if it can be written.
 
     ``missing`` tells of entries that this tablet wrote and that are not there any more.

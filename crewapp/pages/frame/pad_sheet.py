@@ -18,7 +18,7 @@ from crewapp.kit.panes.cover_sheet import CoverSheet
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class PadQuestion:
     """A figure that is asked for: the field, where it belongs, and how Enter may end.
 
     ``endings`` are (name, words) of the keys in place of Enter, ``asks`` what
@@ -38,7 +38,7 @@ class PadSheet(CoverSheet):
     ``on_leave``.
     """
 
-    def __init__(self, asked: Asked, typed: str = "", **kwargs: Any) -> None:
+    def __init__(self, asked: PadQuestion, typed: str = "", **kwargs: Any) -> None:
         for event in ("on_typed", "on_figure", "on_leave"):
             self.register_event_type(event)
         super().__init__(**kwargs)
@@ -54,7 +54,7 @@ class PadSheet(CoverSheet):
         self.bind(pos=self._place, size=self._place)
         self._place()
 
-    def _pad_for(self, asked: Asked, state: KeypadState) -> Keypad:
+    def _pad_for(self, asked: PadQuestion, state: KeypadState) -> Keypad:
         """Make the pad that the sheet holds."""
         if asked.endings:
             return EndingKeypad(state, asked.endings, asked.asks, size_hint=(None, None))

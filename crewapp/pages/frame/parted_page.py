@@ -18,13 +18,13 @@ from crewapp.kit.look.palette import CAP_LABEL_MM, EDGE_MM, GAP_MM, TOUCH_MM, Ki
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import HEAD_MM, Rows, Turning
 from crewapp.kit.text.label import Words
-from crewapp.pages.frame.pad_sheet import Asked, PadSheet, lay_over
+from crewapp.pages.frame.pad_sheet import PadQuestion, PadSheet, lay_over
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.words.translate import say
 
 
 class Part(BoxLayout):
-    """One part of a page. ``build`` makes it once, ``fill`` shows the face.
+    """One part of a page. ``build`` makes it once, ``fill`` shows the view.
 
     ``back`` names the part that the Back key leads to, "" for a part without
     the key; ``has_head`` is False where the part needs the head's room.
@@ -45,15 +45,15 @@ class Part(BoxLayout):
         """Make what the part is made of, once."""
         raise NotImplementedError
 
-    def fill(self, face: Any) -> None:
+    def fill(self, view: Any) -> None:
         """Show what was read."""
         raise NotImplementedError
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         raise NotImplementedError
 
-    def place(self, face: Any) -> str:
+    def place(self, view: Any) -> str:
         """Return where we are, for the right end of the head."""
         return ""
 
@@ -89,7 +89,7 @@ class Stack(Rows):
 class PartedPage(ScreenPage):
     """A page of parts. A subclass lists ``parts`` (name to module:class), the first first.
 
-    It answers ``asked(field)`` with what the pad needs and takes the figure in
+    It answers ``pad_question(field)`` with what the pad needs and takes the figure in
     ``entered``. Once a figure is inked, ``figure_done`` forgets what was typed.
     """
 
@@ -98,7 +98,7 @@ class PartedPage(ScreenPage):
     def build(self) -> None:
         """Make the page's head; parts are made at their first visit."""
         self.made: dict[str, Part] = {}
-        self.told: Any = None
+        self.view: Any = None
         self.part: Part | None = None
         self.sheet: PadSheet | None = None
         self.back = TapKey(text=say("Back"), kind=Kind.QUIET, wide_mm=24.0, cap_mm=CAP_LABEL_MM)
@@ -123,18 +123,18 @@ class PartedPage(ScreenPage):
         if self.part is not None and self.part.back:
             self.back.dispatch("on_release")
 
-    def show(self, face: Any) -> None:
-        """Show a face that was read."""
-        self.told = face
+    def show(self, view: Any) -> None:
+        """Show a view that was read."""
+        self.view = view
         self.fill()
 
     def fill(self) -> None:
-        """Show the part in front from the face last read."""
-        if self.told is None:
+        """Show the part in front from the view last read."""
+        if self.view is None:
             return
         part = self._bring(self.part_name())
-        self.head.title, self.head.place = part.title(self.told), part.place(self.told)
-        part.fill(self.told)
+        self.head.title, self.head.place = part.title(self.view), part.place(self.view)
+        part.fill(self.view)
         if self.parent is self.shell and self.shell.caution.text != self.caution():
             self.shell.arrange()  # another part may have another danger
         if self.draft.get("pad_open") and self.sheet is None and self.parent is not None:
@@ -174,7 +174,7 @@ class PartedPage(ScreenPage):
             else:
                 holder.remove_widget(child)
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Return what to ask for a field, or None if it can't be asked for now."""
         raise NotImplementedError
 
@@ -184,7 +184,7 @@ class PartedPage(ScreenPage):
 
     def ask(self, field: str) -> None:
         """Lay the pad over the screen for a field, half-typed text put back."""
-        asked = self.asked(field)
+        asked = self.pad_question(field)
         if asked is None or self.sheet is not None:
             self.keep_draft(pad_open=False)
             return

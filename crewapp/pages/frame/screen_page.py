@@ -1,4 +1,4 @@
-"""What every screen has in common: its face, its draft, and the shell round it."""
+"""What every screen has in common: its view, its draft, and the shell round it."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class ScreenPage(Page):
     def __init__(self, shell: Frame, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.shell = shell
-        self.read = StateHolder[Any](None)  # refuses a face from another thread
+        self.read = StateHolder[Any](None)  # refuses a view from another thread
         self.draft = shell.drafts.read(self.name)
         self.build()
 
@@ -38,7 +38,7 @@ class ScreenPage(Page):
         """Make the parts, once."""
         raise NotImplementedError
 
-    def show(self, face: Any) -> None:
+    def show(self, view: Any) -> None:
         """Fill the parts with what was read."""
         raise NotImplementedError
 
@@ -51,12 +51,12 @@ class ScreenPage(Page):
         raise NotImplementedError
 
     def refresh(self) -> None:
-        """Read the face anew, away from the glass."""
-        self.shell.desk.ask(self.query(), self._take, self.shell.say_failed)
+        """Read the view anew, away from the glass."""
+        self.shell.worker.ask(self.query(), self._take, self.shell.say_failed)
 
-    def _take(self, face: Any) -> None:
-        self.read.value = face
-        self.show(face)
+    def _take(self, view: Any) -> None:
+        self.read.value = view
+        self.show(view)
 
     def step_back(self) -> None:
         """Go back from a part of the page; a page without parts stays."""

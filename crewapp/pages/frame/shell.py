@@ -18,11 +18,11 @@ from crewapp.kit.marks.banner import Banner
 from crewapp.kit.marks.mark_line import MarkLine
 from crewapp.kit.marks.notice_strip import NoticeStrip
 from crewapp.kit.marks.undo_strip import UndoStrip
-from crewapp.pages.frame.opened import Opened
+from crewapp.pages.frame.opened import OpenBookResult
 from crewapp.pages.frame.page_list import PLACES, TABS, tab_words
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.pages.frame.shell_layout import place_all
-from crewapp.pages.frame.worker import Desk
+from crewapp.pages.frame.worker import JobWorker
 from crewapp.pages.lines.undo_view import ShowUndoLine
 from crewapp.tablet.drafts import Drafts
 from crewapp.tablet.settings import NotKeptError, Tablet
@@ -35,11 +35,11 @@ if TYPE_CHECKING:
 class Shell(FloatLayout):
     """Holds the pages, each made at its first visit, and the strips round them."""
 
-    def __init__(self, tablet: Tablet, desk: Desk, **kwargs: Any) -> None:
+    def __init__(self, tablet: Tablet, worker: JobWorker, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.tablet = tablet
-        self.desk = desk
-        desk.heads = tablet.heads
+        self.worker = worker
+        worker.heads = tablet.heads
         self.drafts = Drafts(tablet.drafts, self.say_failed)
         self.pages: dict[str, ScreenPage] = {}
         self.open_flags = 0
@@ -50,7 +50,7 @@ class Shell(FloatLayout):
         self._flag = ""  # the flag just raised that it tells of
         self._make_frame()
         self.bind(size=self.arrange, pos=self.arrange)
-        desk.listen(self._changed)
+        worker.listen(self._changed)
         self.keep_today: Callable[[dict[str, Any]], None] = lambda plain: None
 
     def _make_frame(self) -> None:
@@ -69,7 +69,7 @@ class Shell(FloatLayout):
         self.add_widget(self.caution)
 
     def first_page(self) -> ScreenPage:
-        """Bring Today to the front without asking the desk: the book is not open yet."""
+        """Bring Today to the front without asking the worker: the book is not open yet."""
         return self._bring("today")
 
     def open_book(self, path: Path) -> None:
@@ -78,7 +78,7 @@ class Shell(FloatLayout):
         If it can't be opened, the Jobs page shows why and what else there is.
         """
 
-        def opened(told: Opened) -> None:
+        def opened(told: OpenBookResult) -> None:
             self._set_shown(self.strip, False)
             self._drop_banner()
             self._set_shown(self.notice, bool(told.read_only_reason))
@@ -98,7 +98,7 @@ class Shell(FloatLayout):
             self.say_failed(say("An exchange is running. Stop it, or wait for its end."))
             return
         author = self.tablet.settings().author
-        self.desk.open(path, author, self.tablet.stream, opened, failed)
+        self.worker.open(path, author, self.tablet.stream, opened, failed)
 
     def _tell_renewal(self) -> None:
         """Say plainly that a restored or copied tablet writes under a new code from now on."""
@@ -165,11 +165,11 @@ class Shell(FloatLayout):
             if refused is not None:
                 refused()
 
-        self.desk.do(command, done, failed)
+        self.worker.do(command, done, failed)
 
     def undo(self) -> None:
         """Cross out what the last tap inked."""
-        self.desk.undo(lambda _: self._end_undo(), self.say_failed)
+        self.worker.undo(lambda _: self._end_undo(), self.say_failed)
 
     def say_failed(self, text: str) -> None:
         """Show why something was not done."""
@@ -186,7 +186,7 @@ class Shell(FloatLayout):
         self._show_banner(Status.NOT_MEASURED, say("One moment"), text)
 
     def show_finding(self, title: str, text: str, status: Status) -> None:
-        """Show a flag that an action has just raised."""
+        """Show a flag that a command has just raised."""
         self._show_banner(status, title, text)
 
     def lift_caution(self) -> None:
@@ -249,20 +249,20 @@ class Shell(FloatLayout):
             self.go(front)
 
     def _changed(self, changed: Changed) -> None:
-        """After an action: say what was inked, show what it raised, read anew."""
-        self.desk.ask(ShowUndoLine(changed=changed), self._show_inked, self.say_failed)
+        """After a command: say what was inked, show what it raised, read anew."""
+        self.worker.ask(ShowUndoLine(changed=changed), self._show_inked, self.say_failed)
         if self.front:
             self.page.refresh()
 
-    def _show_inked(self, face: Any) -> None:
-        self.strip.text = face.text if face.can_undo else ""
-        self._set_shown(self.strip, face.can_undo)
-        self.count_flags(face.open_flags)
-        if self._is_passing or self._flag in face.gone:
+    def _show_inked(self, view: Any) -> None:
+        self.strip.text = view.text if view.can_undo else ""
+        self._set_shown(self.strip, view.can_undo)
+        self.count_flags(view.open_flags)
+        if self._is_passing or self._flag in view.gone:
             self._drop_banner()  # what was not done is done after all; news are old
-        if face.raised_title:
-            self._show_banner(face.raised_status, face.raised_title, face.raised_text)
-            self._flag = face.raised_key
+        if view.raised_title:
+            self._show_banner(view.raised_status, view.raised_title, view.raised_text)
+            self._flag = view.raised_key
 
     def _end_undo(self) -> None:
         self._set_shown(self.strip, False)

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from crewapp.commands.command import Command
 from crewapp.commands.query import Query
-from crewapp.pages.frame.opened import Opened
+from crewapp.pages.frame.opened import OpenBookResult
 from models.errors import CrewError
 
 if TYPE_CHECKING:
@@ -37,13 +37,13 @@ class NoBookError(CrewError, RuntimeError):
     sentence = "No book is open. Open one on the Jobs page, or start a new one."
 
 
-class Desk:
+class JobWorker:
     """Runs work in its one worker and hands the answers to ``deliver``."""
 
     def __init__(self, deliver: Deliver, clock: Clock | None = None) -> None:
         self._deliver = deliver
         self._clock = clock
-        self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="desk")
+        self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="worker")
         self._job: OpenJob | None = None
         self._last: Changed | None = None
         self._is_closed = False
@@ -58,7 +58,7 @@ class Desk:
     def open(
         self, path: Path, author: str, stream: Callable[[], str], done: Done, failed: Failed
     ) -> None:
-        """Open a book in place of the one that is open; ``done(Opened)``.
+        """Open a book in place of the one that is open; ``done(OpenBookResult)``.
 
         One that can't be opened leaves the open one in hand; a damaged one is
         remembered in ``broken``.
@@ -93,7 +93,7 @@ class Desk:
         Raises
         ------
         RuntimeError
-            If the desk is closed.
+            If the worker is closed.
         """
         return self._pool.submit(work).result()
 
@@ -143,7 +143,7 @@ class Desk:
         self._pool.submit(self._close).result()
         self._pool.shutdown()
 
-    def _open(self, path: Path, author: str, stream: Callable[[], str]) -> Opened:
+    def _open(self, path: Path, author: str, stream: Callable[[], str]) -> OpenBookResult:
         from crewapp.job.open_job import OpenJob
         from crewapp.tablet.clock import TabletClock
         from models.book.errors import BookDamagedError
@@ -160,7 +160,7 @@ class Desk:
             job.clock = TabletClock(job.state.job.zone)
         self._job = job
         missing = job.keep_heads(self.heads) if self.heads is not None else ""
-        return Opened(job.name, job.book.read_only_reason or "", missing)
+        return OpenBookResult(job.name, job.book.read_only_reason or "", missing)
 
     def _do(self, command: Command) -> Changed:
         from crewapp.job.dispatch import do
@@ -190,7 +190,7 @@ class Desk:
                 self._deliver(lambda: self._hand_over(answer, done))
             else:
                 if not isinstance(fault, CrewError):
-                    _log.error("work at the desk failed", exc_info=fault)
+                    _log.error("work in the worker failed", exc_info=fault)
                 text = str(fault) if isinstance(fault, CrewError) else _unexpected(fault)
                 self._deliver(lambda: failed(text))
 

@@ -12,7 +12,7 @@ from crewapp.kit.look.palette import KEY_MM, Kind
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.notice_strip import NoticeStrip
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.go_ahead.view import REASONS, GoAheadFace
+from crewapp.pages.go_ahead.view import REASONS, GoAheadView
 from crewapp.words.translate import say
 
 LINE_MM = 15.1
@@ -34,13 +34,13 @@ class AnywayPart(Part):
         for part in (self.line, self.grid, self.hold):
             self.add_widget(part)
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Name the part."""
         return say("Go on anyway")
 
-    def fill(self, face: Any) -> None:
+    def fill(self, view: Any) -> None:
         """Show what is missing and why work might go on."""
-        told: GoAheadFace | None = self.page.not_yet()
+        told: GoAheadView | None = self.page.not_yet()
         if told is None:
             return
         self.line.status, self.line.title, self.line.text = told.status, told.title, told.text
@@ -67,7 +67,7 @@ class AnywayPart(Part):
         self.hold.note = "" if self.reason else say("tap the reason first")
 
     def _go_on(self) -> None:
-        told: GoAheadFace | None = self.page.not_yet()
+        told: GoAheadView | None = self.page.not_yet()
         if told is None or not self.reason:
             return
         self.page.shell.do(

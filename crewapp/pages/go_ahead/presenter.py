@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.look.palette import Status
-from crewapp.pages.go_ahead.view import LOCATE, TRENCH, GoAheadFace
+from crewapp.pages.go_ahead.view import LOCATE, TRENCH, GoAheadView
 from crewapp.words.dates import full_day, without_year
 from crewapp.words.translate import say
 from models.checks.safety.go_ahead import (
@@ -22,13 +22,13 @@ _STATUS = {Answer.YES: Status.OK, Answer.LOOK: Status.CHECK, Answer.NO: Status.O
 _LONGEST = 30
 
 
-def cut_face(job: OpenJob, surface_id: str, name: str) -> GoAheadFace:
+def cutting_view(job: OpenJob, surface_id: str, name: str) -> GoAheadView:
     """Whether the next pass may be cut on a surface today."""
     found = dig_go_ahead(job.state, surface_id, job.clock.now().day)
     return _dig(job, found, surface_id, name, say("Good to cut"), say("Do not cut yet"))
 
 
-def dig_face(job: OpenJob, collector_id: str) -> GoAheadFace:
+def digging_view(job: OpenJob, collector_id: str) -> GoAheadView:
     """Whether the trench of a collector may be opened today."""
     found = dig_go_ahead(job.state, collector_id, job.clock.now().day)
     return _dig(job, found, collector_id, collector_id, say("Good to dig"), say("Do not dig yet"))
@@ -36,12 +36,12 @@ def dig_face(job: OpenJob, collector_id: str) -> GoAheadFace:
 
 def _dig(
     job: OpenJob, found: DigGoAhead, place: str, name: str, good: str, not_yet: str
-) -> GoAheadFace:
+) -> GoAheadView:
     if found.answer is Answer.NO:
         title = not_yet
     else:
         title = say("Ticket missing") if found.why is DigWhy.GONE_ON else good
-    return GoAheadFace(
+    return GoAheadView(
         LOCATE,
         place,
         _STATUS[found.answer],
@@ -68,14 +68,14 @@ def _dig_words(job: OpenJob, found: DigGoAhead, name: str) -> str:
     return say("No locate ticket covers {place}.", place=name)
 
 
-def trench_face(job: OpenJob, collector_id: str) -> GoAheadFace:
+def trench_view(job: OpenJob, collector_id: str) -> GoAheadView:
     """Whether the trench of a collector may be entered today."""
     found = trench_go_ahead(job.state, collector_id, job.clock.now().day)
     title, text = _trench_words(job, found)
     status = _STATUS[found.answer]
     if found.why is TrenchWhy.SHALLOW:
         status = Status.NOT_MEASURED  # less than the limit is no leave to climb in
-    return GoAheadFace(
+    return GoAheadView(
         TRENCH,
         collector_id,
         status,

@@ -24,7 +24,7 @@ REASONS = {
 
 
 @dataclass(frozen=True, slots=True)
-class GoAheadFace:
+class GoAheadView:
     """One go-ahead: ``missing`` says what it is about, ``place`` where.
 
     ``status`` is OUT for "not yet", CHECK for "look first" and OK; ``mend`` names the one
@@ -51,7 +51,7 @@ class GoAheadFace:
         return f"{self.title}: {self.text}"
 
 
-def worst(*told: GoAheadFace | None) -> GoAheadFace | None:
+def worst(*told: GoAheadView | None) -> GoAheadView | None:
     """Return the go-ahead that weighs most; of equals the first."""
     weight = {Status.OUT: 0, Status.CHECK: 1}
     found = [one for one in told if one is not None]

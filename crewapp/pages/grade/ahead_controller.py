@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewapp.pages.go_ahead.view import LOCATE, GoAheadFace, worst
+from crewapp.pages.go_ahead.view import LOCATE, GoAheadView, worst
 from crewapp.pages.grade.controller import CollectorPage
 from crewapp.words.translate import say
 
@@ -15,30 +15,30 @@ class Ahead:
     def __init__(self, page: CollectorPage) -> None:
         self.page = page
 
-    def told(self) -> GoAheadFace | None:
+    def gravest(self) -> GoAheadView | None:
         """Return the go-ahead that weighs most, or None before a collector is read."""
-        grade = self.page.told.grade if self.page.told is not None else None
+        grade = self.page.view.grade if self.page.view is not None else None
         return worst(grade.trench, grade.dig) if grade is not None else None
 
-    def not_yet(self, on: str = "") -> GoAheadFace | None:
+    def not_yet(self, on: str = "") -> GoAheadView | None:
         """Return why work has to wait, or None; ``on`` is what the rod stands on.
 
         Ground and hubs are shot before anybody digs.
         """
-        told = self.told()
-        is_waiting = told is not None and told.is_no and on not in BEFORE_DIGGING
-        return told if is_waiting else None
+        gravest = self.gravest()
+        is_waiting = gravest is not None and gravest.is_no and on not in BEFORE_DIGGING
+        return gravest if is_waiting else None
 
     def mend(self) -> None:
         """Go where what is missing is put right."""
-        told = self.told()
-        if told is None:
+        gravest = self.gravest()
+        if gravest is None:
             return
-        if told.missing == LOCATE:
-            arrival = {"form": "ticket"} if told.is_no else {"part": "tickets"}
+        if gravest.missing == LOCATE:
+            arrival = {"form": "ticket"} if gravest.is_no else {"part": "tickets"}
             self.page.shell.go("day", **arrival)
         else:
-            self.page.errands["cover"].protect(told)
+            self.page.controllers["cover"].protect(gravest)
 
     def look(self) -> None:
         """Go where a reason may be given, or where what is missing is put right."""

@@ -17,7 +17,7 @@ from crewapp.words.translate import say
 
 
 class ChoicePart(Part):
-    """Shows the page's ``question(face)``; a tap goes to the page's ``chosen``."""
+    """Shows the page's ``question(view)``; a tap goes to the page's ``chosen``."""
 
     has_head = False
 
@@ -32,13 +32,13 @@ class ChoicePart(Part):
             self.add_widget(part)
         self._shown: tuple[Choice, ...] = ()
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Grade")
 
-    def fill(self, face: Any) -> None:
+    def fill(self, view: Any) -> None:
         """Show the question that is open."""
-        asked = self.page.question(face)
+        asked = self.page.question(view)
         if asked is None:
             return
         self.rule.text = asked.title

@@ -6,11 +6,11 @@ from typing import Any, Protocol
 
 from crewapp.commands.command import Command
 from crewapp.pages.frame.frame_protocol import Frame
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.grade.choice_view import Question
-from crewapp.pages.grade.covering.view import CoverFace
-from crewapp.pages.grade.page_view import GradeScreen
-from crewapp.pages.grade.setup.view import SetupsFace
+from crewapp.pages.grade.covering.view import CoverView
+from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.setup.view import SetupsView
 
 
 class CollectorPage(Protocol):
@@ -18,11 +18,11 @@ class CollectorPage(Protocol):
 
     shell: Frame
     draft: dict[str, Any]
-    errands: dict[str, Any]
+    controllers: dict[str, Any]
     check_told: tuple[str, str] | None
 
     @property
-    def told(self) -> GradeScreen | None:
+    def view(self) -> GradePageView | None:
         """What was read, None before it was."""
 
     @property
@@ -39,10 +39,10 @@ class CollectorPage(Protocol):
     def refresh(self) -> None:
         """Read anew what the page shows."""
 
-    def setups(self) -> SetupsFace:
+    def setups(self) -> SetupsView:
         """What the setup is chosen from."""
 
-    def cover(self) -> CoverFace:
+    def cover(self) -> CoverView:
         """The range that is to be covered."""
 
     def ask(self, field: str) -> None:
@@ -64,26 +64,26 @@ class CollectorPage(Protocol):
         """Forget what was typed on the pad: it was inked."""
 
     def refused(self) -> None:
-        """Show that an action was refused; what was typed is kept."""
+        """Show that a command was refused; what was typed is kept."""
 
     def stand(self, station_nm: int | None, **kept: Any) -> None:
         """Stand the rod at a station."""
 
 
-class Errand:
+class Controller:
     """One subject of the page. Names are the subject's own, without the page's prefix."""
 
     def __init__(self, page: CollectorPage) -> None:
         self.page = page
 
-    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks, or None if it can't be asked for now."""
         return None
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Take a figure from the pad."""
 
-    def question(self, name: str, face: GradeScreen) -> Question | None:
+    def question(self, name: str, view: GradePageView) -> Question | None:
         """Return what is asked by keys, or None if it can't be asked for now."""
         return None
 

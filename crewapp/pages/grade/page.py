@@ -10,22 +10,22 @@ from crewapp.kit.input.forms import Form
 from crewapp.kit.keys.touchable import buzz
 from crewapp.kit.look.palette import Status
 from crewapp.pages.frame.form_filling import Filling
-from crewapp.pages.frame.pad_sheet import Asked, lay_over
+from crewapp.pages.frame.pad_sheet import PadQuestion, lay_over
 from crewapp.pages.frame.parted_page import PartedPage
-from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.grade.ahead_controller import Ahead
 from crewapp.pages.grade.choice_view import Question
-from crewapp.pages.grade.controller import Errand
-from crewapp.pages.grade.covering.cover_part import CoverErrand
-from crewapp.pages.grade.covering.view import CoverFace
-from crewapp.pages.grade.laser.laser_part import FormErrand, LaserErrand
-from crewapp.pages.grade.page_view import GradeScreen, ShowGrade
-from crewapp.pages.grade.setup.setup_part import SetupErrand
-from crewapp.pages.grade.setup.view import SetupsFace
+from crewapp.pages.grade.controller import Controller
+from crewapp.pages.grade.covering.cover_part import CoverController
+from crewapp.pages.grade.covering.view import CoverView
+from crewapp.pages.grade.laser.laser_part import FormController, LaserController
+from crewapp.pages.grade.page_view import GradePageView, ShowGrade
+from crewapp.pages.grade.setup.setup_part import SetupController
+from crewapp.pages.grade.setup.view import SetupsView
 from crewapp.pages.grade.shot_sheet import ShotSheet, shot_field
-from crewapp.pages.grade.shots_part import ListErrand
+from crewapp.pages.grade.shots_part import ListController
 from crewapp.pages.grade.view import ON_WORDS, judge_reading, next_station, on_grade_nm, step
-from crewapp.pages.grade.where_controller import WhereErrand
+from crewapp.pages.grade.where_controller import WhereController
 from crewapp.words.translate import say
 from models.entries.id_fields import instrument_id_of
 
@@ -51,25 +51,25 @@ class GradePage(PartedPage):
         "peg": "crewapp.pages.grade.laser.peg_part:PegPart",
         "form": "crewapp.pages.frame.form_part:FormPart",
         "shots": "crewapp.pages.grade.shots_part:ListPart",
-        "told": "crewapp.pages.grade.shots_part:ToldPart",
+        "told": "crewapp.pages.grade.shots_part:PipeAdvicePart",
         "strike": "crewapp.pages.grade.shots_part:StrikeShotPart",
         "cover": "crewapp.pages.grade.covering.cover_part:CoverPart",
         "anyway": "crewapp.pages.go_ahead.anyway_part:AnywayPart",
         "choose": "crewapp.pages.grade.choice_part:ChoicePart",
     }
-    told: GradeScreen | None
+    view: GradePageView | None
 
     def build(self) -> None:
         """Make the page and what it does for each subject."""
         super().build()
-        self.filling = Filling(self, lambda name: self.errands["laser"].form(name))
-        self.errands: dict[str, Any] = {
-            "setup": SetupErrand(self),
-            "shots": ListErrand(self),
-            "cover": CoverErrand(self),
-            "where": WhereErrand(self),
-            "laser": LaserErrand(self, self.filling),
-            "form": FormErrand(self, self.filling),
+        self.filling = Filling(self, lambda name: self.controllers["laser"].form(name))
+        self.controllers: dict[str, Any] = {
+            "setup": SetupController(self),
+            "shots": ListController(self),
+            "cover": CoverController(self),
+            "where": WhereController(self),
+            "laser": LaserController(self, self.filling),
+            "form": FormController(self, self.filling),
         }
         self.ahead = Ahead(self)
         self.check_told: tuple[str, str] | None = None
@@ -79,7 +79,7 @@ class GradePage(PartedPage):
     def arrive(self, collector_id: str = "") -> None:
         """Open on a collector, at its two strips."""
         if collector_id != self.draft.get("collector", ""):
-            self.told = None
+            self.view = None
             self._ahead = None
             self.keep_draft(collector=collector_id, station_nm=None, on="")
         self.keep_draft(part="pipe")
@@ -103,20 +103,20 @@ class GradePage(PartedPage):
         super().turn_to(name, **kept)
         self.refresh()
 
-    def show(self, face: GradeScreen) -> None:
+    def show(self, view: GradePageView) -> None:
         """Show what was read; a shot taken back takes the rod back to its station."""
-        if face.grade.shot_count < self._count:
+        if view.grade.shot_count < self._count:
             self._ahead = None
             self.keep_draft(station_nm=None)
-        self._count = face.grade.shot_count
+        self._count = view.grade.shot_count
         self.check_told = None
-        super().show(face)
+        super().show(view)
 
     def fill(self) -> None:
         """Show the part in front, and the rod pad over it if it is up."""
         super().fill()
-        if self.told is not None and isinstance(self.sheet, ShotSheet):
-            grade = self.told.grade
+        if self.view is not None and isinstance(self.sheet, ShotSheet):
+            grade = self.view.grade
             self.sheet.show_place(grade, self.on, self.station_nm)
             first, last = self._guard_words()
             self.sheet.show_verdict(
@@ -127,10 +127,10 @@ class GradePage(PartedPage):
     def part_name(self) -> str:
         """Return the part in the draft; going on anyway only while something has to wait."""
         name = super().part_name()
-        is_over = name == "anyway" and self.told is not None and self.not_yet() is None
+        is_over = name == "anyway" and self.view is not None and self.not_yet() is None
         return "pipe" if is_over else name
 
-    def not_yet(self) -> GoAheadFace | None:
+    def not_yet(self) -> GoAheadView | None:
         """Return why work along the collector has to wait, or None."""
         return self.ahead.not_yet()
 
@@ -140,14 +140,14 @@ class GradePage(PartedPage):
 
     def _guard_words(self) -> tuple[list[str], list[str]]:
         """Words for the rod pad that hides the page: what has to wait first, a caution last."""
-        told = self.ahead.told()
-        is_urgent = told is not None and Status(told.status) in {Status.OUT, Status.CHECK}
-        return ([told.said] if told is not None and is_urgent else []), [self.caution()]
+        view = self.ahead.gravest()
+        is_urgent = view is not None and Status(view.status) in {Status.OUT, Status.CHECK}
+        return ([view.said] if view is not None and is_urgent else []), [self.caution()]
 
     @property
     def on(self) -> str:
         """What the rod stands on."""
-        shown = self.told.grade.on if self.told else "invert"
+        shown = self.view.grade.on if self.view else "invert"
         return str(self.draft.get("on", "")) or shown
 
     @property
@@ -156,17 +156,17 @@ class GradePage(PartedPage):
         chosen = self._ahead if self._ahead is not None else self.draft.get("station_nm")
         if isinstance(chosen, int):
             return chosen
-        return self.told.grade.next_nm if self.told else 0
+        return self.view.grade.next_nm if self.view else 0
 
-    def setups(self) -> SetupsFace:
+    def setups(self) -> SetupsView:
         """What the setup is chosen from."""
-        found = self.told.setups if self.told else None
+        found = self.view.setups if self.view else None
         assert found is not None
         return found
 
-    def cover(self) -> CoverFace:
+    def cover(self) -> CoverView:
         """The range that is to be covered."""
-        found = self.told.cover if self.told else None
+        found = self.view.cover if self.view else None
         assert found is not None
         return found
 
@@ -184,16 +184,16 @@ class GradePage(PartedPage):
         """Leave a question without an answer."""
         self.turn_to(str(self.draft.get("choose_back", "pipe")))
 
-    def question(self, face: GradeScreen) -> Question | None:
+    def question(self, view: GradePageView) -> Question | None:
         """Return the question that is open."""
-        errand, name = self._errand(str(self.draft.get("choosing", "")))
-        return errand.question(name, face) if errand else None
+        controller, name = self._controller(str(self.draft.get("choosing", "")))
+        return controller.question(name, view) if controller else None
 
     def chosen(self, key: str) -> None:
         """Take the answer to the question that is open."""
-        errand, name = self._errand(str(self.draft.get("choosing", "")))
-        if errand:
-            errand.chosen(name, key)
+        controller, name = self._controller(str(self.draft.get("choosing", "")))
+        if controller:
+            controller.chosen(name, key)
 
     def ink_form(self, form: Form, command: Command) -> None:
         """Ink a form that is filled in."""
@@ -204,25 +204,25 @@ class GradePage(PartedPage):
         name = instrument_id_of(changed.entries[-1].body)
         self.turn_to("laser", laser=name, setup=None)
 
-    def _errand(self, full: str) -> tuple[Errand | None, str]:
+    def _controller(self, full: str) -> tuple[Controller | None, str]:
         subject, _, name = full.partition(":")
-        return self.errands.get(subject), name
+        return self.controllers.get(subject), name
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Return what the pad asks for a field."""
-        if self.told is None:
+        if self.view is None:
             return None
         if field == "shot":
-            spec = shot_field(self.told.grade, self.on, self.station_nm)
-            return Asked(spec) if self.told.grade.setup else None
-        errand, name = self._errand(field)
-        return errand.asked(name, self.told) if errand else None
+            spec = shot_field(self.view.grade, self.on, self.station_nm)
+            return PadQuestion(spec) if self.view.grade.setup else None
+        controller, name = self._controller(field)
+        return controller.pad_question(name, self.view) if controller else None
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
         """Take the figure of a field."""
-        errand, name = self._errand(field)
-        if errand:
-            errand.entered(name, value, text)
+        controller, name = self._controller(field)
+        if controller:
+            controller.entered(name, value, text)
 
     def ask(self, field: str) -> None:
         """Lay the pad over the screen; for a shot the rod pad, which stays."""
@@ -230,7 +230,7 @@ class GradePage(PartedPage):
             self.keep_draft(pad_open=False)
             self.turn_to("anyway")
             return
-        asked = self.asked(field) if field == "shot" else None
+        asked = self.pad_question(field) if field == "shot" else None
         if asked is None or self.sheet is not None:
             super().ask(field)
             return
@@ -253,8 +253,8 @@ class GradePage(PartedPage):
 
     def _step(self, ways: int) -> None:
         """Move the rod by a spacing."""
-        assert self.told is not None
-        grade = self.told.grade
+        assert self.view is not None
+        grade = self.view.grade
         station = step(self.station_nm, ways, grade.start_nm, grade.end_nm, grade.step_nm)
         self.stand(station)
 
@@ -272,8 +272,8 @@ class GradePage(PartedPage):
 
     def _shoot(self, value: int, text: str) -> None:
         """Give the verdict in the same frame, then ink the shot."""
-        assert self.told is not None
-        grade, on, at_nm = self.told.grade, self.on, self.station_nm
+        assert self.view is not None
+        grade, on, at_nm = self.view.grade, self.on, self.station_nm
         setup, sheet = grade.setup, self.sheet
         if setup is None or not isinstance(sheet, ShotSheet):
             return

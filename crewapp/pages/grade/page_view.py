@@ -5,26 +5,26 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crewapp.commands.query import Query
-from crewapp.pages.grade.covering.view import CoverFace
-from crewapp.pages.grade.laser.view import LaserFace
-from crewapp.pages.grade.setup.view import SetupsFace
-from crewapp.pages.grade.shots_view import ShotsFace
-from crewapp.pages.grade.view import GradeFace
+from crewapp.pages.grade.covering.view import CoverView
+from crewapp.pages.grade.laser.view import LaserView
+from crewapp.pages.grade.setup.view import SetupsView
+from crewapp.pages.grade.shots_view import ShotsView
+from crewapp.pages.grade.view import GradeView
 
 
 @dataclass(frozen=True, slots=True)
-class GradeScreen:
+class GradePageView:
     """The collector as it stands; the rest is None while its part is not in front."""
 
-    grade: GradeFace
-    setups: SetupsFace | None = None
-    shots: ShotsFace | None = None
-    cover: CoverFace | None = None
-    lasers: LaserFace | None = None
+    grade: GradeView
+    setups: SetupsView | None = None
+    shots: ShotsView | None = None
+    cover: CoverView | None = None
+    lasers: LaserView | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowGrade(Query[GradeScreen]):
+class ShowGrade(Query[GradePageView]):
     """What the Grade page shows of a collector, with what ``needs`` names.
 
     ``needs`` may name setups, shots, cover and lasers.

@@ -7,7 +7,7 @@ from typing import Any
 
 from kivy.uix.boxlayout import BoxLayout
 
-from crewapp.kit.drawing.drawing_canvas import ProfileView
+from crewapp.kit.drawing.drawing_canvas import ProfileCanvas
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.look.palette import CAP_LEAST_MM, GAP_MM, Status
 from crewapp.kit.look.theme import px
@@ -19,8 +19,8 @@ from crewapp.kit.text.label import Words
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.grade.foot_keys import Foot
 from crewapp.pages.grade.laser.view import WANTED
-from crewapp.pages.grade.page_view import GradeScreen
-from crewapp.pages.grade.view import ON_WORDS, GradeFace, on_grade_words
+from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.view import ON_WORDS, GradeView, on_grade_words
 from crewapp.words.translate import later, say
 
 BESIDE_FROM_MM = 125.0
@@ -73,7 +73,7 @@ class PipePart(Part):
         self.is_doubted, self.is_beside = False, True
         self.rule = SectionRule()
         self.rule.height = px(RULE_HIGH_MM)
-        self.strips = ProfileView()
+        self.strips = ProfileCanvas()
         self.laser = Words(bold=True, lines=2, size_hint_y=None, height=px(10.0))
         self.proof = StatusMark(cap_mm=3.8, high_mm=10.4)
         self.last = StatusMark(cap_mm=3.8, high_mm=15.2)
@@ -142,24 +142,24 @@ class PipePart(Part):
     @property
     def has_ahead(self) -> bool:
         """Whether something has to wait or wants a look before anybody digs or enters."""
-        told = self.page.ahead.told()
+        told = self.page.ahead.gravest()
         return told is not None and Status(told.status) in {Status.OUT, Status.CHECK}
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Grade")
 
     def _go_on(self) -> None:
         if self.page.ahead.not_yet(self.page.on) is not None:
             self.page.ahead.mend()
-        elif self.page.told is not None and self.page.told.grade.setup is None:
+        elif self.page.view is not None and self.page.view.grade.setup is None:
             self.page.turn_to("setup")
         else:
             self.page.ask("shot")
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show the collector."""
-        grade = face.grade
+        grade = view.grade
         self.rule.text = f"{grade.collector_id}  {grade.name}".strip() or say(
             "No collector yet: a plan file brings it"
         )
@@ -172,7 +172,7 @@ class PipePart(Part):
         good = [
             one.said
             for one in (grade.dig, grade.trench)
-            if one is not None and (one is not self.page.ahead.told() or not self.has_ahead)
+            if one is not None and (one is not self.page.ahead.gravest() or not self.has_ahead)
         ]
         self.story.sentences = [*grade.sentences(), *good]
         self._fill_laser(grade)
@@ -188,7 +188,7 @@ class PipePart(Part):
 
     def _fill_ahead(self) -> None:
         """Say before the act what has to wait; its mend is the main key then."""
-        told = self.page.ahead.told()
+        told = self.page.ahead.gravest()
         if told is not None:
             tile = self.ahead
             tile.status, tile.name, tile.detail = told.status, told.title, told.text
@@ -197,7 +197,7 @@ class PipePart(Part):
             self.next.text, self.next.note = waits.mend, ""
         self.both.turn()
 
-    def _fill_laser(self, grade: GradeFace) -> None:
+    def _fill_laser(self, grade: GradeView) -> None:
         """Show the laser and how it was proved."""
         setup = grade.setup
         self.is_doubted = setup is not None and bool(setup.doubt)

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.grade.view import Told
+from crewapp.pages.grade.view import PipeAdvice
 from crewapp.words.translate import later, say
 from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
@@ -123,7 +123,7 @@ def _ppm(grade: Length) -> int:
     return round(grade * 1_000_000)
 
 
-def told_of(job: OpenJob, collector_id: str) -> tuple[Told, ...]:
+def os_fault_text(job: OpenJob, collector_id: str) -> tuple[PipeAdvice, ...]:
     """Name every low place and bad reach, and the least that has to be laid again."""
     pipe = laid_pipe(job.state, collector_id)
     if pipe is None:
@@ -137,8 +137,8 @@ def told_of(job: OpenJob, collector_id: str) -> tuple[Told, ...]:
     return tuple(found)
 
 
-def _belly(figures: Figures, belly: Belly) -> Told:
-    return Told(
+def _belly(figures: Figures, belly: Belly) -> PipeAdvice:
+    return PipeAdvice(
         say(
             "Belly {low} to {high}",
             low=figures.station(belly.start_nm),
@@ -152,24 +152,24 @@ def _belly(figures: Figures, belly: Belly) -> Told:
     )
 
 
-def _reach(figures: Figures, pipe: LaidPipe, reach: LaidReach) -> Told | None:
+def _reach(figures: Figures, pipe: LaidPipe, reach: LaidReach) -> PipeAdvice | None:
     """Name a reach that is at fault in itself; ends off grade are told by their shots."""
     low = figures.station(reach.low.at.station_nm)
     high = figures.station(reach.high.at.station_nm)
     if reach.fault is Fault.ADVERSE:
         rise = figures.rise(round(reach.fall_nm))
-        return Told(
+        return PipeAdvice(
             say("Runs backward {low} to {high}", low=low, high=high),
             say("{rise} the wrong way", rise=rise),
         )
     if reach.fault is Fault.FLAT:
         least = figures.grade(_ppm(pipe.least_grade))
-        return Told(
+        return PipeAdvice(
             say("Too flat {low} to {high}", low=low, high=high),
             say("less than {grade}", grade=least),
         )
     if reach.fault is Fault.TOO_SHORT:
-        return Told(
+        return PipeAdvice(
             say("Too short to tell {low} to {high}", low=low, high=high),
             grade_words(
                 figures,
@@ -183,16 +183,16 @@ def _reach(figures: Figures, pipe: LaidPipe, reach: LaidReach) -> Told | None:
     return None
 
 
-def _relay(figures: Figures, plan: RelayAdvice) -> list[Told]:
+def _relay(figures: Figures, plan: RelayAdvice) -> list[PipeAdvice]:
     """Say what to lift and what to lower, station by station."""
     if plan.no_way:
         low, high = plan.stuck_nm or (0, 0)
         where = say("{low} to {high}", low=figures.station(low), high=figures.station(high))
-        return [Told(say("No re-lay will do: {where}", where=where), say(plan.no_way))]
+        return [PipeAdvice(say("No re-lay will do: {where}", where=where), say(plan.no_way))]
     length = figures.length(plan.disturbed_nm)
     moves = sorted((*plan.lift, *plan.lower), key=lambda move: move.station_nm)
     return [
-        Told(
+        PipeAdvice(
             say("Least re-lay: {length} of pipe comes up", length=length),
             say(
                 "into limits, not to design; moved: {moved}, kept: {kept}",
@@ -205,7 +205,7 @@ def _relay(figures: Figures, plan: RelayAdvice) -> list[Told]:
     ]
 
 
-def _move(figures: Figures, move: Move) -> Told:
+def _move(figures: Figures, move: Move) -> PipeAdvice:
     template = (
         later("Lift {station} by {rise}")
         if move.rise_nm > 0
@@ -213,4 +213,4 @@ def _move(figures: Figures, move: Move) -> Told:
     )
     rise = round_half_even(abs(move.rise_nm), 1)
     text = say(template, station=figures.station(move.station_nm), rise=figures.rise(rise))
-    return Told(text, "", Status.CHECK)
+    return PipeAdvice(text, "", Status.CHECK)

@@ -1,4 +1,4 @@
-"""The Grade screen's face: the setup, where the rod goes next, what the last shot said."""
+"""The Grade screen's view: the setup, where the rod goes next, what the last shot said."""
 
 from __future__ import annotations
 
@@ -7,15 +7,15 @@ from fractions import Fraction
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import CAP_LEAST_MM, Status
-from crewapp.pages.go_ahead.presenter import dig_face, trench_face
-from crewapp.pages.grade.pipe_presenter import story_of, told_of
+from crewapp.pages.go_ahead.presenter import digging_view, trench_view
+from crewapp.pages.grade.pipe_presenter import os_fault_text, story_of
 from crewapp.pages.grade.view import (
     ON_WORDS,
     SHOT_ON,
     Aim,
     Choice,
-    GradeFace,
-    SetupFace,
+    GradeView,
+    SetupView,
     Verdict,
     judge_reading,
     next_station,
@@ -39,14 +39,14 @@ _CHART_LEAST_MM = (45.0, 26.0)
 _LIMITED = frozenset({"invert", "obvert"})
 
 
-def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
-    """Read the face of a collector, or of the job's first one."""
+def grade_view(job: OpenJob, collector_id: str = "", on: str = "") -> GradeView:
+    """Read the view of a collector, or of the job's first one."""
     state = job.state
     names = state.all_names(COLLECTOR)
     collector_id = collector_id if collector_id in names else next(iter(names), "")
     collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
-        return GradeFace(figures=job.figures)
+        return GradeView(figures=job.figures)
     day = job.clock.now().day
     shots = state.current(GRADE_SHOT, collector_id)
     on = on or (shots[-1].body.on if shots else "invert")
@@ -54,12 +54,12 @@ def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
     end_nm = design.start_nm + design.length_nm
     last = shots[-1] if shots and shots[-1].day == day else None
     title, told = _last(job, last, collector)
-    return GradeFace(
+    return GradeView(
         collector_id=collector_id,
         name=collector.name,
         collectors=tuple(Choice(name, _named(state, name)) for name in names),
         figures=job.figures,
-        setup=setup_face(job, collector_id, day),
+        setup=setup_view(job, collector_id, day),
         aims=tuple(aim_of(collector, one) for one in SHOT_ON),
         on=on,
         next_nm=next_station(
@@ -73,12 +73,12 @@ def grade_face(job: OpenJob, collector_id: str = "", on: str = "") -> GradeFace:
         end_nm=end_nm,
         step_nm=design.shot_every_nm,
         shot_count=len(shots),
-        dig=dig_face(job, collector_id),
-        trench=trench_face(job, collector_id),
+        dig=digging_view(job, collector_id),
+        trench=trench_view(job, collector_id),
         last_title=title,
         last=told,
         story=story_of(job, collector, last) if last else (),
-        told=told_of(job, collector_id),
+        told=os_fault_text(job, collector_id),
         chart=chart_of(state, collector_id, day),
         design_grade=job.figures.grade(grade_ppm(collector)),
     )
@@ -116,7 +116,7 @@ def newest_setup(state: JobState, collector_id: str, day: str) -> LaserSetup | N
     return None
 
 
-def setup_face(job: OpenJob, collector_id: str, day: str) -> SetupFace | None:
+def setup_view(job: OpenJob, collector_id: str, day: str) -> SetupView | None:
     """The laser as it stands today, or None before it is set up."""
     setup = newest_setup(job.state, collector_id, day)
     if setup is None:
@@ -127,7 +127,7 @@ def setup_face(job: OpenJob, collector_id: str, day: str) -> SetupFace | None:
     if setup.plane == "graded":
         fall_ppm = round(Fraction(setup.fall_nm, setup.run_nm) * 1_000_000)
         plane_text = say("{grade} dialled", grade=job.figures.grade(fall_ppm))
-    return SetupFace(
+    return SetupView(
         setup_id=setup.setup_id,
         on_point=setup.on_point,
         plane=plane,

@@ -10,24 +10,24 @@ from kivy.clock import Clock
 from crewapp.kit.input.keypad_value import FieldSpec, KeypadState
 from crewapp.kit.keys.keypad import Keypad
 from crewapp.kit.rod.shot_pad import ShotPad
-from crewapp.pages.frame.pad_sheet import Asked, PadSheet
+from crewapp.pages.frame.pad_sheet import PadQuestion, PadSheet
 from crewapp.pages.grade.fields import rod_field
-from crewapp.pages.grade.view import ON_WORDS, GradeFace, Verdict, on_grade_nm, on_grade_words
+from crewapp.pages.grade.view import ON_WORDS, GradeView, Verdict, on_grade_nm, on_grade_words
 from crewapp.words.translate import say
 
 
-def shot_field(face: GradeFace, on: str, station_nm: int) -> FieldSpec:
+def shot_field(view: GradeView, on: str, station_nm: int) -> FieldSpec:
     """Return the field of the rod reading at a station."""
-    near_nm = on_grade_nm(face, on, station_nm)
-    return rod_field(face.figures, say("Rod reading"), near_nm)
+    near_nm = on_grade_nm(view, on, station_nm)
+    return rod_field(view.figures, say("Rod reading"), near_nm)
 
 
 class ShotSheet(PadSheet):
-    """Shows a collector's face and takes shot after shot; see ``ShotPad`` for its events."""
+    """Shows a collector's view and takes shot after shot; see ``ShotPad`` for its events."""
 
     pad: ShotPad
 
-    def _pad_for(self, asked: Asked, state: KeypadState) -> Keypad:
+    def _pad_for(self, asked: PadQuestion, state: KeypadState) -> Keypad:
         """Make the rod pad."""
         return ShotPad(state, size_hint=(None, None))
 
@@ -51,14 +51,14 @@ class ShotSheet(PadSheet):
         over = shell.children[: shell.children.index(self)]
         return any(one is not shell.caution for one in over)
 
-    def show_place(self, face: GradeFace, on: str, station_nm: int) -> None:
+    def show_place(self, view: GradeView, on: str, station_nm: int) -> None:
         """Say where the rod stands now, and what it reads on grade there."""
         pad = self.pad
-        station = face.figures.station(station_nm)
+        station = view.figures.station(station_nm)
         pad.place_text = say("{station} {what}", station=station, what=say(ON_WORDS[on]))
-        pad.target = on_grade_words(face, on, station_nm)
-        pad.step_text = face.figures.length(face.step_nm)
-        pad.keypad = replace(pad.keypad, spec=shot_field(face, on, station_nm))
+        pad.target = on_grade_words(view, on, station_nm)
+        pad.step_text = view.figures.length(view.step_nm)
+        pad.keypad = replace(pad.keypad, spec=shot_field(view, on, station_nm))
 
     def show_verdict(self, title: str, verdict: Verdict, sentences: list[str]) -> None:
         """Say how the last shot lies."""

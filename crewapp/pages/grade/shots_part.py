@@ -7,13 +7,13 @@ from typing import Any
 from crewapp.commands.entries import Correct, Strike
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import TOUCH_MM
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.frame.strike_part import StrikePart
-from crewapp.pages.grade.controller import Errand
+from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.fields import rod_field
 from crewapp.pages.grade.foot_keys import Foot
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.shots_view import ShotRow
 from crewapp.words.translate import say
 
@@ -42,18 +42,18 @@ class ListPart(Part):
         self.add_widget(self.shots)
         self.add_widget(Foot(None, leads))
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Shots")
 
     def _picked(self, key: str) -> None:
-        row = row_of(self.page.told, key)
+        row = row_of(self.page.view, key)
         if row is not None and not row.is_struck:
             self.page.turn_to("strike", striking=key)
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show the readings."""
-        if face.shots is None:
+        if view.shots is None:
             return
         self.shots.show_rows(
             [
@@ -65,12 +65,12 @@ class ListPart(Part):
                     "status": row.status,
                     "is_struck": row.is_struck,
                 }
-                for row in face.shots.shots
+                for row in view.shots.shots
             ]
         )
 
 
-class ToldPart(Part):
+class PipeAdvicePart(Part):
     """What the pipe asks for: low places, bad reaches, the least that is laid again."""
 
     has_head = False
@@ -83,16 +83,16 @@ class ToldPart(Part):
         leads = (("back", say("Back"), lambda: self.page.turn_to("shots")),)
         self.add_widget(Foot(None, leads))
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("What the pipe asks for")
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show what was found, the faults first."""
         self.told.show_rows(
             [
                 {"key": str(n), "title": one.title, "detail": one.detail, "status": one.status}
-                for n, one in enumerate(face.grade.told)
+                for n, one in enumerate(view.grade.told)
             ]
         )
 
@@ -106,14 +106,14 @@ class StrikeShotPart(Part):
         """Make the part that asks for the reason."""
         self.strike = StrikePart()
         self.strike.bind(
-            on_strike=lambda _, entry_id, reason: self.page.errands["shots"].ink(
+            on_strike=lambda _, entry_id, reason: self.page.controllers["shots"].ink(
                 Strike(entry_id=entry_id, reason=reason), "shots"
             ),
             on_correct=lambda _, entry_id, reason: self._correct(reason),
         )
         self.add_widget(self.strike)
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Strike or correct")
 
@@ -121,34 +121,34 @@ class StrikeShotPart(Part):
         self.page.keep_draft(strike_reason=reason)
         self.page.ask("shots:correct")
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show the reading."""
-        row = row_of(face, str(self.page.draft.get("striking", "")))
+        row = row_of(view, str(self.page.draft.get("striking", "")))
         if row is not None:
             self.strike.show_entry(row.key, f"{row.title}: {row.figure}", can_correct=True)
 
 
-def row_of(face: GradeScreen | None, key: str) -> ShotRow | None:
+def row_of(view: GradePageView | None, key: str) -> ShotRow | None:
     """Find a reading by its entry."""
-    rows = face.shots.shots if face and face.shots else ()
+    rows = view.shots.shots if view and view.shots else ()
     return next((row for row in rows if row.key == key), None)
 
 
-class ListErrand(Errand):
+class ListController(Controller):
     """Asks for the right reading, and puts it in the place of the wrong one."""
 
-    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks."""
-        row = row_of(face, str(self.page.draft.get("striking", "")))
+        row = row_of(view, str(self.page.draft.get("striking", "")))
         if row is None:
             return None
         words = say("Right reading")
-        return Asked(rod_field(face.grade.figures, words), row.title)
+        return PadQuestion(rod_field(view.grade.figures, words), row.title)
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Ink the correction."""
         key = str(self.page.draft.get("striking", ""))
-        row = row_of(self.page.told, key)
+        row = row_of(self.page.view, key)
         if row is None:
             return
         field = READINGS[row.kind]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.grade.presenter import verdict_of
-from crewapp.pages.grade.shots_view import ShotRow, ShotsFace
+from crewapp.pages.grade.shots_view import ShotRow, ShotsView
 from crewapp.pages.grade.view import ON_WORDS
 from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.words.dates import day_and_time
@@ -17,17 +17,17 @@ from models.entries.kind_names import COLLECTOR, SETUP
 _LEVELS = (CheckShot, LaserSetup, TurningPoint)
 
 
-def shots_face(job: OpenJob, collector_id: str = "") -> ShotsFace:
+def shots_view(job: OpenJob, collector_id: str = "") -> ShotsView:
     """Read every reading that belongs to a collector."""
     collector = job.state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
-        return ShotsFace(collector_id, job.figures)
+        return ShotsView(collector_id, job.figures)
     found = [
         row
         for entry in job.state.entries.values()
         if (row := _row(job, collector, entry)) is not None
     ]
-    return ShotsFace(
+    return ShotsView(
         collector_id,
         job.figures,
         tuple(row for _, row in sorted(found, key=lambda one: one[0], reverse=True)),

@@ -21,7 +21,7 @@ class ShotRow:
 
 
 @dataclass(frozen=True, slots=True)
-class ShotsFace:
+class ShotsView:
     """The shots of a collector, newest first."""
 
     collector_id: str

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from crewapp.kit.look.palette import Status
-from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.words.translate import later, say
 from models.science.levelling.laser_plane import GradeLine, rod_on_grade_nm
 from models.units.job_units import Figures
@@ -56,7 +56,7 @@ class Aim:
 
 
 @dataclass(frozen=True, slots=True)
-class SetupFace:
+class SetupView:
     """The laser as it stands: its plane, what it hangs from, and how it was proved.
 
     ``doubt`` says why no peg test proves the laser, "" where one does or none is asked for.
@@ -86,7 +86,7 @@ class Verdict:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class PipeAdvice:
     """One thing to know about the pipe: title, what to do, its state."""
 
     title: str
@@ -95,14 +95,14 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class GradeFace:
+class GradeView:
     """The screen: the collector, the setup, where the rod goes next, what the last shot said."""
 
     collector_id: str = ""
     name: str = ""
     collectors: tuple[Choice, ...] = ()
     figures: Figures = field(default_factory=Figures)
-    setup: SetupFace | None = None
+    setup: SetupView | None = None
     aims: tuple[Aim, ...] = ()
     on: str = "invert"
     next_nm: int = 0
@@ -111,12 +111,12 @@ class GradeFace:
     end_nm: int = 0
     step_nm: int = 1
     shot_count: int = 0
-    dig: GoAheadFace | None = None  # whether its trench may be opened
-    trench: GoAheadFace | None = None  # whether its trench may be entered
+    dig: GoAheadView | None = None  # whether its trench may be opened
+    trench: GoAheadView | None = None  # whether its trench may be entered
     last_title: str = ""
     last: Verdict = field(default_factory=Verdict)
     story: tuple[str, ...] = ()
-    told: tuple[Told, ...] = ()
+    told: tuple[PipeAdvice, ...] = ()
     chart: Callable[[float, float], Drawing] | None = None
     design_grade: str = ""
 
@@ -138,22 +138,22 @@ class GradeFace:
         return dict(self.last_stations).get(on, self.start_nm)
 
 
-def on_grade_nm(face: GradeFace, on: str, station_nm: int) -> Fraction | None:
+def on_grade_nm(view: GradeView, on: str, station_nm: int) -> Fraction | None:
     """Rod reading on grade; None without a laser or a design."""
-    aim, setup = face.aim(on), face.setup
+    aim, setup = view.aim(on), view.setup
     if setup is None or setup.plane is None or aim.design is None:
         return None
     return rod_on_grade_nm(setup.plane, aim.design, station_nm)
 
 
-def on_grade_words(face: GradeFace, on: str, station_nm: int) -> str:
+def on_grade_words(view: GradeView, on: str, station_nm: int) -> str:
     """The reading on grade, in words: ``on grade 6.34 ft``."""
-    rod_nm = on_grade_nm(face, on, station_nm)
+    rod_nm = on_grade_nm(view, on, station_nm)
     if rod_nm is None:
         return say("no design for {what}", what=say(ON_WORDS[on]))
     if rod_nm < 0:
         return say("the laser is too low to reach it")
-    return say("on grade {reading}", reading=face.figures.level(round(rod_nm)))
+    return say("on grade {reading}", reading=view.figures.level(round(rod_nm)))
 
 
 def judge_reading(aim: Aim, rod_nm: Fraction | None, reading_nm: int, figures: Figures) -> Verdict:

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.grade.choice_view import Question
-from crewapp.pages.grade.controller import Errand
+from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.fields import station_field
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.view import ON_WORDS, SHOT_ON, Choice, on_grade_words
 from crewapp.words.translate import say
 
 
-class WhereErrand(Errand):
+class WhereController(Controller):
     """Chooses the collector, the station and what the rod stands on."""
 
-    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return the station's field."""
-        grade = face.grade
+        grade = view.grade
         words = say("Station of the rod")
-        return Asked(station_field(grade.figures, words, grade.start_nm, grade.end_nm))
+        return PadQuestion(station_field(grade.figures, words, grade.start_nm, grade.end_nm))
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Stand the rod at the station typed, and go on shooting."""
@@ -26,9 +26,9 @@ class WhereErrand(Errand):
         self.page.stand(value)
         self._shoot()
 
-    def question(self, name: str, face: GradeScreen) -> Question | None:
+    def question(self, name: str, view: GradePageView) -> Question | None:
         """Return what is asked by keys."""
-        grade = face.grade
+        grade = view.grade
         if name == "collector":
             return Question(say("Which collector?"), grade.collectors)
         answers = [Choice(f"on:{on}", say(ON_WORDS[on])) for on in SHOT_ON]

@@ -1,6 +1,6 @@
 """The shelf: the books of this tablet, new ones, the demo's, and copies of broken ones.
 
-Work for the desk: it reads and writes files.
+Work for the worker: it reads and writes files.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from crewapp.demo.story import demo_job, work_days
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import read_plan
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.jobs.view import BookOnShelf, JobsFace, NewJob
+from crewapp.pages.jobs.view import BookRow, JobsView, NewJob
 from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.read_files import read_text
 from crewapp.tablet.settings import Tablet
@@ -37,11 +37,11 @@ class JobNameMissingError(CrewError, ValueError):
     sentence = "No job was started: its name is missing. Any name of up to 80 letters would do."
 
 
-def shelf_face(
+def library_view(
     tablet: Tablet,
     broken: frozenset[Path] = frozenset(),
     open_name: Callable[[], str] = lambda: "",
-) -> JobsFace:
+) -> JobsView:
     """Look at every book in the tablet's folder, and at plan files in its inbox.
 
     ``broken`` are books that turned out to be damaged when they were read whole;
@@ -50,7 +50,7 @@ def shelf_face(
     books = sorted(tablet.books.glob(f"*{SUFFIX}"), key=lambda path: -path.stat().st_mtime)
     plans = sorted(path.name for path in inbox(tablet).glob("*.json"))
     handed = sorted(path.name for path in inbox(tablet).glob("*.crew"))
-    return JobsFace(
+    return JobsView(
         tuple(_look(path, path in broken) for path in books),
         tuple(plans),
         str(inbox(tablet)),
@@ -197,16 +197,16 @@ def free_name(path: Path) -> Path:
     return tried
 
 
-def _look(path: Path, is_broken: bool) -> BookOnShelf:
+def _look(path: Path, is_broken: bool) -> BookRow:
     try:
         with Book.open(path, read_only=True) as book:
             row = book.newest("job")
             count = book.count()
     except BookError as fault:
         is_damaged = isinstance(fault, BookDamagedError)
-        return BookOnShelf(str(path), path.stem, str(fault), is_broken=True, can_salvage=is_damaged)
+        return BookRow(str(path), path.stem, str(fault), is_broken=True, can_salvage=is_damaged)
     name = json.loads(row.raw)["body"]["name"] if row else path.stem
     if is_broken:
-        return BookOnShelf(str(path), name, path.name, is_broken=True, can_salvage=True)
+        return BookRow(str(path), name, path.name, is_broken=True, can_salvage=True)
     detail = say("{count:entry|entries}, {file}", count=count, file=path.name)
-    return BookOnShelf(str(path), name, detail)
+    return BookRow(str(path), name, detail)

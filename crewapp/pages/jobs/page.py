@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from importlib import import_module
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, ClassVar
 
 from crewapp.commands.plan.plan_entries import AddPlan
+from crewapp.commands.transfer import TransferKind, TransferRequest
 from crewapp.kit.input.fields import LengthEntry, length_field
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
-from crewapp.pages.jobs.view import BookOnShelf, JobsFace, NewJob
+from crewapp.pages.jobs.view import BookRow, JobsView, NewJob
 from crewapp.words.translate import say
 
 
 class JobsPage(PartedPage):
-    """The page for choosing a job. Its face is the shelf, which needs no open book."""
+    """The page for choosing a job. Its view is the library, which needs no open book."""
 
     name: ClassVar[str] = "jobs"
-    face: ClassVar[str] = ""
     keeps_room: ClassVar[bool] = False
     parts: ClassVar[dict[str, str]] = {
-        "shelf": "crewapp.pages.jobs.parts:ShelfPart",
+        "shelf": "crewapp.pages.jobs.parts:LibraryPart",
         "new": "crewapp.pages.jobs.parts:NewPart",
         "ground": "crewapp.pages.jobs.parts:GroundPart",
         "plans": "crewapp.pages.jobs.parts:PlansPart",
@@ -29,33 +29,60 @@ class JobsPage(PartedPage):
     }
 
     def refresh(self) -> None:
-        """Look at the shelf anew, away from the glass."""
-        desk = self.shell.desk
-        self._run("shelf_face", self._take, self.shell.tablet, desk.broken, desk.open_name)
+        """Look at the library anew, away from the glass."""
+        tablet, worker = self.shell.tablet, self.shell.worker
+
+        def look() -> JobsView:
+            from crewapp.pages.jobs.library import library_view
+
+            return library_view(tablet, worker.broken, worker.open_name)
+
+        self._run(look, self._take)
 
     def book_picked(self, path: str) -> None:
         """Open a book; for a broken one, make a copy of all that still holds, then open that."""
-        book = next(one for one in self.told.books if one.path == path)
+        book = next(one for one in self.view.books if one.path == path)
         if not book.is_broken:
             self.shell.open_book(Path(path))
         elif book.can_salvage:
-            self._run("salvage_book", self.shell.open_book, Path(path))
+            self._salvage(Path(path))
         else:
             self.shell.say_failed(book.detail)
+
+    def _salvage(self, path: Path) -> None:
+        def salvage() -> Path:
+            from crewapp.pages.jobs.library import salvage_book
+
+            return salvage_book(path)
+
+        self._run(salvage, self.shell.open_book)
 
     def open_demo(self) -> None:
         """Make the invented demo job if it is not there, and open it."""
         self.shell.say_wait(say("Working the demo's three days ..."))
-        self._run("open_demo", self.shell.open_book, self.shell.tablet)
+
+        def make() -> Path:
+            from crewapp.pages.jobs.library import open_demo
+
+            return open_demo(self.shell.tablet)
+
+        self._run(make, self.shell.open_book)
 
     def start(self) -> None:
         """Start the job on the form."""
-        self._run("start_job", self._started, self.shell.tablet, self.new_job())
+        new = self.new_job()
+
+        def make() -> Path:
+            from crewapp.pages.jobs.library import start_job
+
+            return start_job(self.shell.tablet, new)
+
+        self._run(make, self._started)
 
     def plan_picked(self, name: str) -> None:
         """Take a plan file of the inbox; with a job open, ask whether it is for that."""
         self.keep_draft(plan=name)
-        if self.told.open_job:
+        if self.view.open_job:
             self.turn_to("plan_for")
         else:
             self.plan_to_new()
@@ -63,37 +90,44 @@ class JobsPage(PartedPage):
     @property
     def plan_path(self) -> Path:
         """The plan file that was picked."""
-        return Path(self.told.inbox) / str(self.draft.get("plan", ""))
+        return Path(self.view.inbox) / str(self.draft.get("plan", ""))
 
     @property
     def is_handed(self) -> bool:
         """Whether what was picked is a handed-over job and no plan."""
-        return self.plan_path.name in self.told.handed
+        return self.plan_path.name in self.view.handed
 
     def to_exchange(self) -> None:
         """Exchange the open job; with none, join one."""
-        self.shell.go("sync", part="home" if self.told.open_job else "join")
+        self.shell.go("sync", part="home" if self.view.open_job else "join")
 
     def plan_to_new(self) -> None:
         """Make a book from the plan file, or of the job that was handed over."""
         if self.is_handed:
-            self._trip("join_handed")
+            self._transfer(TransferKind.JOIN_FILE)
             return
-        self._run("import_plan", self._started, self.shell.tablet, self.plan_path)
+        path = self.plan_path
+
+        def make() -> Path:
+            from crewapp.pages.jobs.library import import_plan
+
+            return import_plan(self.shell.tablet, path)
+
+        self._run(make, self._started)
 
     def plan_to_open(self) -> None:
         """Add the plan file to the job that is open, or take in what was handed over."""
         if self.is_handed:
-            self._trip("take_handed")
+            self._transfer(TransferKind.TAKE_FILE)
             return
         self.do(AddPlan(path=str(self.plan_path)))
 
-    def _trip(self, name: str) -> None:
+    def _transfer(self, kind: TransferKind) -> None:
         """Take a handed-over file on the Exchange page, which tells how far it is."""
         path = self.plan_path
         self.keep_draft(part="shelf", plan="")
         page: Any = self.shell.go("sync")
-        page.run(name, "home", path)
+        page.run(TransferRequest(kind=kind, path=path), "home")
 
     def acted(self, changed: Any) -> None:
         """The plan was added: show where it tells."""
@@ -110,7 +144,7 @@ class JobsPage(PartedPage):
         """Keep what was typed on the form."""
         self.keep_draft(new={**self.draft.get("new", {}), **typed})
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Ask for a side of the rectangle."""
         is_us = self.new_job().unit_system == "us"
         entry = LengthEntry.FEET_TENTHS if is_us else LengthEntry.METRE_HUNDREDTHS
@@ -118,7 +152,7 @@ class JobsPage(PartedPage):
             "along": say("Length, the way the machine drives"),
             "across": say("Width, square to that"),
         }
-        return Asked(length_field(words[field], entry), place=say("New job"))
+        return PadQuestion(length_field(words[field], entry), place=say("New job"))
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a side of the rectangle, with its unit."""
@@ -131,14 +165,11 @@ class JobsPage(PartedPage):
         self.keep_draft(new={}, part="shelf")
         self.shell.open_book(path)
 
-    def _run(self, work: str, done: Any, *given: Any) -> None:
-        def do() -> Any:
-            return getattr(import_module("crewapp.pages.jobs.library"), work)(*given)
-
-        self.shell.desk.run(do, done, self.shell.say_failed)
+    def _run(self, work: Callable[[], Any], done: Callable[[Any], None]) -> None:
+        self.shell.worker.run(work, done, self.shell.say_failed)
 
 
-def book_row(book: BookOnShelf) -> dict[str, Any]:
+def book_row(book: BookRow) -> dict[str, Any]:
     """One book as a row of the list."""
     detail = book.detail
     if book.can_salvage:
@@ -149,6 +180,6 @@ def book_row(book: BookOnShelf) -> dict[str, Any]:
     return {"key": book.path, "title": book.name, "detail": detail, "status": status}
 
 
-def shelf_rows(face: JobsFace) -> list[dict[str, Any]]:
+def library_rows(view: JobsView) -> list[dict[str, Any]]:
     """Every book as rows of the list."""
-    return [book_row(book) for book in face.books]
+    return [book_row(book) for book in view.books]

@@ -1,4 +1,4 @@
-"""The parts of the Jobs page: the shelf, the form of a new job, plan files."""
+"""The parts of the Jobs page: the library, the form of a new job, plan files."""
 
 from __future__ import annotations
 
@@ -17,14 +17,14 @@ from crewapp.kit.text.label import Words
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.frame.folder_text import shown_folder
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.jobs.page import shelf_rows
-from crewapp.pages.jobs.view import JobsFace
+from crewapp.pages.jobs.page import library_rows
+from crewapp.pages.jobs.view import JobsView
 from crewapp.words.translate import say
 
 LONGEST_NAME = 80
 
 
-class ShelfPart(Part):
+class LibraryPart(Part):
     """The books, and three ways to a new one; the settings beside them."""
 
     def build(self) -> None:
@@ -46,17 +46,17 @@ class ShelfPart(Part):
         self.add_widget(self.list)
         self.add_widget(KeyGrid(keys, high_mm=22.0))
 
-    def title(self, face: JobsFace) -> str:
+    def title(self, view: JobsView) -> str:
         """Return the page's name."""
         return say("Jobs")
 
-    def place(self, face: JobsFace) -> str:
+    def place(self, view: JobsView) -> str:
         """Return how many books there are."""
-        return say("{count} on this tablet", count=len(face.books))
+        return say("{count} on this tablet", count=len(view.books))
 
-    def fill(self, face: JobsFace) -> None:
-        """Show the shelf."""
-        self.list.show_rows(shelf_rows(face))
+    def fill(self, view: JobsView) -> None:
+        """Show the library."""
+        self.list.show_rows(library_rows(view))
 
 
 class NewPart(Part):
@@ -81,11 +81,11 @@ class NewPart(Part):
         foot.add_widget(self.next)
         self.add_widget(foot)
 
-    def title(self, face: JobsFace) -> str:
+    def title(self, view: JobsView) -> str:
         """Return the part's name."""
         return say("New job")
 
-    def fill(self, face: JobsFace) -> None:
+    def fill(self, view: JobsView) -> None:
         """Show the form as it was left."""
         told = self.page.new_job()
         for field, area in self.areas.items():
@@ -124,15 +124,15 @@ class GroundPart(Part):
         start.bind(on_release=lambda _: self.page.start())
         self.add_widget(start)
 
-    def title(self, face: JobsFace) -> str:
+    def title(self, view: JobsView) -> str:
         """Return the part's name."""
         return say("First surface")
 
-    def place(self, face: JobsFace) -> str:
+    def place(self, view: JobsView) -> str:
         """Say that it may be left out."""
         return say("if you know its size")
 
-    def fill(self, face: JobsFace) -> None:
+    def fill(self, view: JobsView) -> None:
         """Show the form as it was left."""
         told = self.page.new_job()
         self.use.chosen = told.use
@@ -168,20 +168,20 @@ class PlansPart(Part):
         look.bind(on_release=lambda _: self.page.refresh())
         self.add_widget(look)
 
-    def title(self, face: JobsFace) -> str:
+    def title(self, view: JobsView) -> str:
         """Return the part's name."""
         return say("Plan files")
 
-    def fill(self, face: JobsFace) -> None:
+    def fill(self, view: JobsView) -> None:
         """Show what lies in the inbox, or where to put it."""
         self.list.nothing = say(
             "Nothing here. Copy a plan file (JSON) or a handed-over job (.crew) into {folder}",
-            folder=shown_folder(face.inbox),
+            folder=shown_folder(view.inbox),
         )
         handed = [
-            {"key": name, "title": name, "detail": say("handed over")} for name in face.handed
+            {"key": name, "title": name, "detail": say("handed over")} for name in view.handed
         ]
-        self.list.show_rows([*({"key": name, "title": name} for name in face.plans), *handed])
+        self.list.show_rows([*({"key": name, "title": name} for name in view.plans), *handed])
 
 
 class PlanForPart(Part):
@@ -200,11 +200,11 @@ class PlanForPart(Part):
         self.add_widget(self.words)
         self.add_widget(KeyGrid((self.to_open, self.to_new), least_wide_mm=60.0, high_mm=22.0))
 
-    def title(self, face: JobsFace) -> str:
+    def title(self, view: JobsView) -> str:
         """Name the file."""
         return str(self.page.draft.get("plan", "")) or say("Plan files")
 
-    def fill(self, face: JobsFace) -> None:
+    def fill(self, view: JobsView) -> None:
         """Name the open job."""
         self.words.text = (
             say(
@@ -217,5 +217,5 @@ class PlanForPart(Part):
                 "Lines that carry work are not moved."
             )
         )
-        self.to_open.text = say("Add it to {job}", job=face.open_job)
-        self.to_open.disabled = not face.open_job
+        self.to_open.text = say("Add it to {job}", job=view.open_job)
+        self.to_open.disabled = not view.open_job

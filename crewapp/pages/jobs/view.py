@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class BookOnShelf:
+class BookRow:
     """One book: its file, the job's name, and how it stands."""
 
     path: str
@@ -17,10 +17,10 @@ class BookOnShelf:
 
 
 @dataclass(frozen=True, slots=True)
-class JobsFace:
+class JobsView:
     """Books of this tablet, the newest first, and plan files waiting in the inbox."""
 
-    books: tuple[BookOnShelf, ...] = ()
+    books: tuple[BookRow, ...] = ()
     plans: tuple[str, ...] = ()
     inbox: str = ""
     handed: tuple[str, ...] = ()  # handed-over files waiting there

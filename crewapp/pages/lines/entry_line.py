@@ -72,7 +72,7 @@ _NEWER = later("written by a newer version: {kind}")
 _CANT_BE_READ = later("can't be read, kept as it is: {kind}")
 
 
-def said(entry: AnyEntry, figures: Figures) -> str:
+def entry_line(entry: AnyEntry, figures: Figures) -> str:
     """Say what an entry records, in one line."""
     if entry.body is None:
         told = _CANT_BE_READ if entry.unfit in UNREADABLE else _NEWER

@@ -33,7 +33,7 @@ WORDS = {
 _FREE_TEXT = frozenset({("utility_hit", "what")})
 
 
-def told(finding: Finding, figures: Figures) -> str:
+def finding_line(finding: Finding, figures: Figures) -> str:
     """Say a finding in the language set, its figures in the job's units."""
     facts = {
         name: say(value) if isinstance(value, str) and _is_word(finding, name) else value

@@ -1,4 +1,4 @@
-"""After an action: one line for the undo strip, and the worst flag that is news."""
+"""After a command: one line for the undo strip, and the worst flag that is news."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.look.palette import Status
-from crewapp.pages.lines.entry_line import said
-from crewapp.pages.lines.finding_line import told
-from crewapp.pages.lines.undo_view import InkedFace, ShowUndoLine
+from crewapp.pages.lines.entry_line import entry_line
+from crewapp.pages.lines.finding_line import finding_line
+from crewapp.pages.lines.undo_view import ShowUndoLine, UndoView
 from crewapp.words.translate import say
 from models.checks.finding import Severity
 from models.checks.registry import BY_ID
@@ -22,24 +22,24 @@ _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 
 
 @answers(ShowUndoLine)
-def inked_face(job: OpenJob, query: ShowUndoLine) -> InkedFace:
+def undo_view(job: OpenJob, query: ShowUndoLine) -> UndoView:
     """Read what to show after ``changed``."""
     last = query.changed.entries[-1]
-    what = short(said(last, job.figures), LONGEST)
+    what = short(entry_line(last, job.figures), LONGEST)
     text = say("Inked {time}: {what}", time=local_time(last), what=what)
     can_undo = last.kind not in _NOT_UNDONE and not last.strikes
     flags = len(job.board.open_flags())
     come = sorted(query.changed.to_tell, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
     gone = frozenset(finding.key for finding in query.changed.gone)
     if not come:
-        return InkedFace(text, can_undo, flags, gone=gone)
+        return UndoView(text, can_undo, flags, gone=gone)
     check = BY_ID[come[0].check]
-    return InkedFace(
+    return UndoView(
         text,
         can_undo,
         flags,
         Status.OUT if check.severity is Severity.STOP else Status.CHECK,
-        told(come[0], job.figures),
+        finding_line(come[0], job.figures),
         say(check.cure),
         come[0].key,
         gone,

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class InkedFace:
+class UndoView:
     """One line on the undo strip, and the worst new flag if there is one.
 
     ``raised_key`` names that flag, ``gone`` names those that it has cured.
@@ -29,7 +29,7 @@ class InkedFace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowUndoLine(Query[InkedFace]):
+class ShowUndoLine(Query[UndoView]):
     """What is shown after something was inked: the undo line, and the worst new flag."""
 
     changed: Changed

@@ -9,7 +9,7 @@ from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.look.palette import KEY_MM, Kind
 from crewapp.kit.text.label import Words
 from crewapp.pages.frame.parted_page import Part, Stack
-from crewapp.pages.loads.view import WEIGHED, LoadsFace
+from crewapp.pages.loads.view import WEIGHED, LoadsView
 from crewapp.words.translate import say
 
 
@@ -38,11 +38,11 @@ class DeliveryPart(Part):
         key.bind(on_release=lambda _: act())
         return key
 
-    def title(self, face: LoadsFace) -> str:
+    def title(self, view: LoadsView) -> str:
         """Name the material."""
         return say("{material} in", material=self.page.chosen("material_id"))
 
-    def fill(self, face: LoadsFace) -> None:
+    def fill(self, view: LoadsView) -> None:
         """Show the ticket's keys first, then those of the amount."""
         material = self.page.material
         ticket = self.page.chosen("ticket")

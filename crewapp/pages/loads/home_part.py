@@ -8,7 +8,7 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
-from crewapp.pages.loads.view import LoadsFace, MaterialRow
+from crewapp.pages.loads.view import LoadsView, MaterialRow
 from crewapp.pages.passes.hopper_keys import HopperKeys
 from crewapp.words.translate import say
 
@@ -48,27 +48,27 @@ class LoadsHomePart(Part):
         key.bind(on_release=lambda _: act())
         return key
 
-    def title(self, face: LoadsFace) -> str:
+    def title(self, view: LoadsView) -> str:
         """Name the page."""
         return say("Loads")
 
-    def place(self, face: LoadsFace) -> str:
+    def place(self, view: LoadsView) -> str:
         """Say what a tap on a material does."""
         return say("tap a material: load in")
 
-    def fill(self, face: LoadsFace) -> None:
+    def fill(self, view: LoadsView) -> None:
         """Show the balance and what the keys act on."""
-        self.rows.show_rows([material_row(one) for one in face.materials])
-        sand = face.material(self.page.sand_id)
+        self.rows.show_rows([material_row(one) for one in view.materials])
+        sand = view.material(self.page.sand_id)
         has_hopper = sand is not None and bool(sand.hopper_text)
         self._show(self.hoppers, has_hopper)
         self._show(self.unknown, sand is not None and not has_hopper)
-        is_whole = self.page.chosen("into") == "surface" or not face.pass_id
-        name = face.surface_id if is_whole else face.pass_id
+        is_whole = self.page.chosen("into") == "surface" or not view.pass_id
+        name = view.surface_id if is_whole else view.pass_id
         self.into.text, self.into.note = say("Into"), name
-        self.into.disabled = not face.pass_id
-        self.spoil.note = face.spoil_text
-        standing = sum(not row.is_struck for row in face.today)
+        self.into.disabled = not view.pass_id
+        self.spoil.note = view.spoil_text
+        standing = sum(not row.is_struck for row in view.today)
         self.today.note = say("{count} so far", count=standing)
 
     def _show(self, part: Any, is_shown: bool) -> None:

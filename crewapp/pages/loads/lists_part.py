@@ -7,7 +7,7 @@ from crewapp.kit.input.strike_reasons import LOAD_REASONS
 from crewapp.kit.lists.row_list import RowList
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.frame.strike_part import StrikePart
-from crewapp.pages.loads.view import LoadsFace
+from crewapp.pages.loads.view import LoadsView
 from crewapp.pages.passes.entries_part import find_row, written_row
 from crewapp.words.translate import say
 
@@ -23,15 +23,15 @@ class BalancePart(Part):
         self.rows.bind(on_pick=lambda *_: self.page.turn_to("coils"))
         self.add_widget(self.rows)
 
-    def title(self, face: LoadsFace) -> str:
+    def title(self, view: LoadsView) -> str:
         """Name the list."""
         return say("Balance")
 
-    def place(self, face: LoadsFace) -> str:
+    def place(self, view: LoadsView) -> str:
         """Say what a tap does."""
         return say("tap one: coils of pipe")
 
-    def fill(self, face: LoadsFace) -> None:
+    def fill(self, view: LoadsView) -> None:
         """Show the materials."""
         self.rows.show_rows(
             [
@@ -43,7 +43,7 @@ class BalancePart(Part):
                     "detail": one.detail,
                     "status": one.status,
                 }
-                for one in face.materials
+                for one in view.materials
             ]
         )
 
@@ -59,11 +59,11 @@ class CoilsPart(Part):
         self.rows.nothing = say("No coil came in yet. Take one in by a tap on its pipe.")
         self.add_widget(self.rows)
 
-    def title(self, face: LoadsFace) -> str:
+    def title(self, view: LoadsView) -> str:
         """Name the list."""
         return say("Coils of pipe")
 
-    def fill(self, face: LoadsFace) -> None:
+    def fill(self, view: LoadsView) -> None:
         """Show the coils."""
         self.rows.show_rows(
             [
@@ -73,7 +73,7 @@ class CoilsPart(Part):
                     "detail": f"{coil.material_id}: {coil.text}",
                     "status": coil.status,
                 }
-                for coil in face.coils
+                for coil in view.coils
             ]
         )
 
@@ -90,20 +90,20 @@ class TodayLoadsPart(Part):
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
-    def title(self, face: LoadsFace) -> str:
+    def title(self, view: LoadsView) -> str:
         """Name the list."""
         return say("Loads today")
 
-    def place(self, face: LoadsFace) -> str:
+    def place(self, view: LoadsView) -> str:
         """Say what a tap does."""
-        return say("tap to strike") if face.today else ""
+        return say("tap to strike") if view.today else ""
 
-    def fill(self, face: LoadsFace) -> None:
+    def fill(self, view: LoadsView) -> None:
         """Show the loads."""
-        self.rows.show_rows([written_row(row) for row in face.today])
+        self.rows.show_rows([written_row(row) for row in view.today])
 
     def _pick(self, entry_id: str) -> None:
-        row = find_row(self.page.told.today, entry_id)
+        row = find_row(self.page.view.today, entry_id)
         if row is not None and not row.is_struck:
             self.page.turn_to("strike", strike_id=entry_id)
 
@@ -123,12 +123,12 @@ class LoadStrikePart(Part):
         )
         self.add_widget(self.strike)
 
-    def title(self, face: LoadsFace) -> str:
+    def title(self, view: LoadsView) -> str:
         """Say what is done here."""
         return say("Strike a load")
 
-    def fill(self, face: LoadsFace) -> None:
+    def fill(self, view: LoadsView) -> None:
         """Show the load chosen."""
-        row = find_row(face.today, self.page.chosen("strike_id"))
+        row = find_row(view.today, self.page.chosen("strike_id"))
         if row is not None:
             self.strike.show_entry(row.entry_id, row.title, LOAD_REASONS)

@@ -8,9 +8,9 @@ from typing import Any, ClassVar
 from crewapp.commands.loads import HaulSpoil, PlaceHopper, SetHopper, TakeDelivery
 from crewapp.kit.input.plausible import Band
 from crewapp.kit.input.work_fields import run_field, ticket_field, volume_field, weight_field
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
-from crewapp.pages.loads.view import LoadsFace, MaterialRow, ShowLoads, amount_field
+from crewapp.pages.loads.view import LoadsView, MaterialRow, ShowLoads, amount_field
 from crewapp.pages.passes.figure_requests import HOPPER_PL, how_it_feels, moistures
 from crewapp.words.translate import say
 from models.units import PL_PER, VolumeUnit
@@ -52,13 +52,13 @@ class LoadsPage(PartedPage):
     @property
     def material(self) -> MaterialRow | None:
         """The material that is being taken in."""
-        face = self.told
-        return face.material(self.chosen("material_id")) if isinstance(face, LoadsFace) else None
+        view = self.view
+        return view.material(self.chosen("material_id")) if isinstance(view, LoadsView) else None
 
     @property
     def sand_id(self) -> str:
         """The sand that hoppers bring out: the one chosen, or the job's first."""
-        names = [one.material_id for one in self.told.sands]
+        names = [one.material_id for one in self.view.sands]
         chosen = self.chosen("sand_id")
         return chosen if chosen in names else next(iter(names), "")
 
@@ -86,7 +86,7 @@ class LoadsPage(PartedPage):
                 ticket=self.chosen("ticket"),
                 amount_typed=text,
                 moisture=moisture or None,
-                coil_id=self.told.next_coil if is_coil else "",
+                coil_id=self.view.next_coil if is_coil else "",
                 **amount,
             )
         )
@@ -96,9 +96,9 @@ class LoadsPage(PartedPage):
         is_whole = self.chosen("into") == "surface"
         self.do(
             PlaceHopper(
-                surface_id=self.told.surface_id,
+                surface_id=self.view.surface_id,
                 material_id=self.sand_id,
-                pass_id="" if is_whole else self.told.pass_id,
+                pass_id="" if is_whole else self.view.pass_id,
                 loads_tenths=tenths,
                 moisture=moisture,
             )
@@ -113,9 +113,9 @@ class LoadsPage(PartedPage):
         elif kind == "struck":
             self.keep_draft(strike_id="", part="today")
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Return what to ask for one of this page's fields."""
-        if not isinstance(self.told, LoadsFace) or field not in _ASKED:
+        if not isinstance(self.view, LoadsView) or field not in _ASKED:
             return None
         if field in _NEEDS_MATERIAL and self.material is None:
             return None
@@ -123,7 +123,7 @@ class LoadsPage(PartedPage):
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure from the pad; an amount keeps its unit, for it may be any of three."""
-        asked = self.asked(field)
+        asked = self.pad_question(field)
         unit = asked.spec.unit if asked is not None else ""
         _TAKEN[field](self, value, f"{text} {unit}".strip(), ending)
 
@@ -133,28 +133,28 @@ def _endings(page: LoadsPage) -> tuple[tuple[str, str], ...]:
     return moistures() if page.material is not None and page.material.use == "sand" else ()
 
 
-def _ask_amount(page: LoadsPage, spec: Any) -> Asked:
+def _ask_amount(page: LoadsPage, spec: Any) -> PadQuestion:
     ticket = page.chosen("ticket")
     place = say("ticket {ticket}", ticket=ticket) if ticket else say("no ticket")
-    return Asked(spec, place, _endings(page), how_it_feels())
+    return PadQuestion(spec, place, _endings(page), how_it_feels())
 
 
 def _name(page: LoadsPage) -> str:
     return page.material.material_id if page.material is not None else ""
 
 
-_ASKED: dict[str, Callable[[LoadsPage], Asked]] = {
-    "ticket": lambda page: Asked(
-        ticket_field(say("Ticket"), page.told.ticket_letters), _name(page)
+_ASKED: dict[str, Callable[[LoadsPage], PadQuestion]] = {
+    "ticket": lambda page: PadQuestion(
+        ticket_field(say("Ticket"), page.view.ticket_letters), _name(page)
     ),
-    "weight": lambda page: _ask_amount(page, weight_field(page.told.figures, _name(page))),
-    "volume": lambda page: _ask_amount(page, volume_field(page.told.figures, _name(page))),
-    "length": lambda page: _ask_amount(page, run_field(page.told.figures, _name(page))),
-    "spoil": lambda page: Asked(
-        volume_field(page.told.figures, say("Spoil away"), SPOIL_PL), page.told.surface_name
+    "weight": lambda page: _ask_amount(page, weight_field(page.view.figures, _name(page))),
+    "volume": lambda page: _ask_amount(page, volume_field(page.view.figures, _name(page))),
+    "length": lambda page: _ask_amount(page, run_field(page.view.figures, _name(page))),
+    "spoil": lambda page: PadQuestion(
+        volume_field(page.view.figures, say("Spoil away"), SPOIL_PL), page.view.surface_name
     ),
-    "hopper": lambda page: Asked(
-        volume_field(page.told.figures, say("One full hopper"), HOPPER_PL), page.sand_id
+    "hopper": lambda page: PadQuestion(
+        volume_field(page.view.figures, say("One full hopper"), HOPPER_PL), page.sand_id
     ),
 }
 _NEEDS_MATERIAL = frozenset({"ticket", "weight", "volume", "length"})
@@ -164,7 +164,7 @@ _TAKEN: dict[str, Callable[[LoadsPage, int, str, str], None]] = {
     "volume": lambda page, value, text, ending: page.deliver(text, ending, volume_pl=value),
     "length": lambda page, value, text, ending: page.deliver(text, ending, length_nm=value),
     "spoil": lambda page, value, text, _ending: page.do(
-        HaulSpoil(volume_pl=value, volume_typed=text, surface_id=page.told.surface_id)
+        HaulSpoil(volume_pl=value, volume_typed=text, surface_id=page.view.surface_id)
     ),
     "hopper": lambda page, value, _text, _ending: page.do(
         SetHopper(material_id=page.sand_id, hopper_pl=value)

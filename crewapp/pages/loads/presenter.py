@@ -8,11 +8,11 @@ from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.work_fields import ticket_letters
 from crewapp.kit.look.palette import Status
-from crewapp.pages.lines.entry_line import said
+from crewapp.pages.lines.entry_line import entry_line
 from crewapp.pages.lines.undo_presenter import local_time
-from crewapp.pages.loads.view import LoadsFace, MaterialRow, ShowLoads
+from crewapp.pages.loads.view import LoadsView, MaterialRow, ShowLoads
 from crewapp.pages.passes.coils_presenter import coils_of
-from crewapp.pages.passes.view import Written
+from crewapp.pages.passes.view import PassEntry
 from crewapp.words.translate import say
 from models.entries.bodies.job import Material
 from models.entries.bodies.surfaces import Surface
@@ -36,13 +36,13 @@ LOAD_KINDS = frozenset({"delivery", "sand_placed", "spoil", "pipe_laid"})
 
 
 @answers(ShowLoads)
-def loads_face(job: OpenJob, query: ShowLoads) -> LoadsFace:
-    """Read the face for the clock's day."""
+def loads_view(job: OpenJob, query: ShowLoads) -> LoadsView:
+    """Read the view for the clock's day."""
     day = job.clock.now().day
     surface_id, pass_id = _place_of_work(job)
     surface = job.state.latest(SURFACE, surface_id)
     away = job.state.total(SPOIL_PL_ON, day)
-    return LoadsFace(
+    return LoadsView(
         figures=job.figures,
         materials=tuple(_material(job, name) for name in job.state.all_names(MATERIAL)),
         coils=coils_of(job),
@@ -71,14 +71,14 @@ def _loads_of(job: OpenJob, day: str) -> list[AnyEntry]:
     return found[::-1]
 
 
-def _row(job: OpenJob, entry: AnyEntry) -> Written:
+def _row(job: OpenJob, entry: AnyEntry) -> PassEntry:
     is_struck = job.state.is_struck(entry.id)
     detail = local_time(entry)
     if is_struck:
         strikers = (job.state.entries.get(id) for id in job.state.struck_by[entry.id])
         why = "; ".join(one.reason for one in strikers if one is not None)
         detail = say("{time}, struck: {why}", time=detail, why=why)
-    return Written(entry.id, entry.kind, said(entry, job.figures), detail, "", is_struck)
+    return PassEntry(entry.id, entry.kind, entry_line(entry, job.figures), detail, "", is_struck)
 
 
 def _ticket_letters(job: OpenJob) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crewapp.commands.query import Query
-from crewapp.pages.passes.view import Coil, Written
+from crewapp.pages.passes.view import Coil, PassEntry
 from models.units.job_units import Figures
 
 WEIGHED = ("sand", "gravel")
@@ -25,13 +25,13 @@ class MaterialRow:
 
 
 @dataclass(frozen=True, slots=True)
-class LoadsFace:
+class LoadsView:
     """The whole screen."""
 
     figures: Figures
     materials: tuple[MaterialRow, ...] = ()
     coils: tuple[Coil, ...] = ()
-    today: tuple[Written, ...] = ()
+    today: tuple[PassEntry, ...] = ()
     surface_id: str = ""
     surface_name: str = ""
     pass_id: str = ""
@@ -55,5 +55,5 @@ def amount_field(material: MaterialRow) -> str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowLoads(Query[LoadsFace]):
+class ShowLoads(Query[LoadsView]):
     """What the Loads page shows."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crewapp.kit.input.chips import Chip, chips
-from crewapp.pages.passes.view import DepthLimits, PassFace
+from crewapp.pages.passes.view import DepthLimits, PassView
 from models.units import LengthStyle, show_length
 from models.units.job_units import Figures
 
@@ -47,18 +47,18 @@ def depth_chips(limits: DepthLimits | None, figures: Figures) -> tuple[Chip, ...
     )
 
 
-def length_chips(face: PassFace) -> tuple[Chip, ...]:
+def length_chips(view: PassView) -> tuple[Chip, ...]:
     """Return seven chips of length round the planned one; none for lines without a length."""
-    if not face.planned_nm:
+    if not view.planned_nm:
         return ()
-    step = HALF_FOOT_NM if face.figures.is_us else FIFTH_METRE_NM
-    near = face.planned_nm // step * step
+    step = HALF_FOOT_NM if view.figures.is_us else FIFTH_METRE_NM
+    near = view.planned_nm // step * step
     return chips(
         near,
         near - 2 * step,
         near + 2 * step,
         (step,),
-        lambda nm: bare_length(face.figures, nm),
+        lambda nm: bare_length(view.figures, nm),
         most=ENOUGH,
     )
 

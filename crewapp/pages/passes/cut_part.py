@@ -6,7 +6,7 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 
 from crewapp.commands.passes import LogTurf
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.chip_row import ChipRow
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.look.palette import Kind, Status
@@ -17,9 +17,9 @@ from crewapp.kit.marks.status_tile import StandTile
 from crewapp.kit.panes.layout import Columns, Rows, SectionRule, put
 from crewapp.kit.text.label import Words
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
-from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.passes.chips import length_chips
-from crewapp.pages.passes.view import PassFace
+from crewapp.pages.passes.view import PassView
 from crewapp.words.translate import say
 
 TALL_TILE_MM, LINE_MM = 18.0, 5.0
@@ -32,7 +32,7 @@ class CutPart(Part):
 
     def build(self) -> None:
         """Make the plan with the keys of choice, and the ways to a length."""
-        self.plan = PlanView(has_keys=False)
+        self.plan = PlanCanvas(has_keys=False)
         self.plan.bind(on_pick=lambda _, key: self._pick(key))
         self.other = TapKey(text=say("Other lines"))
         self.other.bind(on_release=lambda _: self.page.turn_to("lines"))
@@ -70,40 +70,40 @@ class CutPart(Part):
         self.no_cut = (self.line, self.mend, self.anyway)
 
     def _again(self) -> None:
-        if self.parent is not None and self.page.told is not None:
-            self.fill(self.page.told)
+        if self.parent is not None and self.page.view is not None:
+            self.fill(self.page.view)
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Name the lines to cut."""
-        return say("Next: {lines}", lines=", ".join(face.picked)) if face.picked else say("Pass")
+        return say("Next: {lines}", lines=", ".join(view.picked)) if view.picked else say("Pass")
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the ground and the machine."""
-        return " \u00b7 ".join(name for name in (face.surface_name, face.machine_id) if name)
+        return " \u00b7 ".join(name for name in (view.surface_name, view.machine_id) if name)
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the lines, and the way to the length that suits the ground."""
-        self.plan.picture = face.picture
-        self.other.disabled = not face.lines
+        self.plan.picture = view.picture
+        self.other.disabled = not view.lines
         self.side.clear_widgets()
-        self._show_ahead(face.ahead)
-        if face.ahead is not None and face.ahead.is_no:
+        self._show_ahead(view.ahead)
+        if view.ahead is not None and view.ahead.is_no:
             for no_cut in self.no_cut:
                 self.side.add_widget(no_cut)
             return
-        if not face.picked:
-            self.say_next.text = nothing_left(face)
+        if not view.picked:
+            self.say_next.text = nothing_left(view)
             self.side.add_widget(self.say_next)
             return
-        planned = face.figures.length(face.planned_nm)
-        if face.is_strip_first:
+        planned = view.figures.length(view.planned_nm)
+        if view.is_strip_first:
             self.say_next.text = say("Lift the turf strip over these lines before the cut.")
-            self.main.text, self.main.note = say("Turf lifted"), ", ".join(face.picked)
+            self.main.text, self.main.note = say("Turf lifted"), ", ".join(view.picked)
             parts = [self.say_next, self.main, self.second]
         else:
             self.rule.text = say("How long is the cut?")
             self.main.text, self.main.note = say("Cut: type the length"), self._noted(planned)
-            chips = length_chips(face) if face.ground != "green" else ()
+            chips = length_chips(view) if view.ground != "green" else ()
             self.chips.show_chips(chips)
             self.say_next.text = "" if chips else say("Measure it along one line.")
             middle = self.chips if chips else self.say_next
@@ -112,7 +112,7 @@ class CutPart(Part):
         for part in parts:
             self.side.add_widget(part)
 
-    def _show_ahead(self, ahead: GoAheadFace | None) -> None:
+    def _show_ahead(self, ahead: GoAheadView | None) -> None:
         """Say whether the pass may be cut: on a tile, or in place of the cut while it may not."""
         may_cut = ahead is not None and not ahead.is_no
         is_narrow = Window.width < Window.height and self.height < px(ROOMY_MM)
@@ -140,23 +140,23 @@ class CutPart(Part):
         return say("planned {length}", length=planned)
 
     def _main(self) -> None:
-        face = self.page.told
-        if face.is_strip_first:
-            self.page.do(LogTurf(surface_id=face.surface_id, line_ids=face.picked, step="lifted"))
+        view = self.page.view
+        if view.is_strip_first:
+            self.page.do(LogTurf(surface_id=view.surface_id, line_ids=view.picked, step="lifted"))
         else:
             self.page.ask("length")
 
     def _pick(self, line_id: str) -> None:
         """Begin at the line tapped: choose the lines one by one from there."""
-        face = self.page.told
-        if any(line.line_id == line_id for line in face.lines):
+        view = self.page.view
+        if any(line.line_id == line_id for line in view.lines):
             self.page.keep_draft(picked=[line_id])
             self.page.turn_to("lines")
             self.page.refresh()
 
 
-def nothing_left(face: PassFace) -> str:
+def nothing_left(view: PassView) -> str:
     """Say why there is nothing to cut."""
-    if not face.surface_id:
+    if not view.surface_id:
         return say("This job has no surface with planned lines yet. Set it up on the Jobs page.")
     return say("Every line of this kind is cut. Choose another surface or kind under More.")

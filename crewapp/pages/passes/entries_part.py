@@ -9,11 +9,11 @@ from crewapp.kit.input.strike_reasons import LOAD_REASONS, READING_REASONS
 from crewapp.kit.lists.row_list import RowList
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.frame.strike_part import StrikePart
-from crewapp.pages.passes.view import PassFace, Written
+from crewapp.pages.passes.view import PassEntry, PassView
 from crewapp.words.translate import say
 
 
-class WrittenPart(Part):
+class EntriesPart(Part):
     """The entries of the pass, newest first; a tap on one leads to striking it."""
 
     back = "hub"
@@ -24,15 +24,15 @@ class WrittenPart(Part):
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Name the list."""
         return say("Written for {name}", name=self.page.card.pass_id)
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Say what a tap does."""
         return say("tap to strike")
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the entries."""
         self.rows.show_rows([written_row(row) for row in self.page.card.written])
 
@@ -58,15 +58,15 @@ class PassStrikePart(Part):
         )
         self.add_widget(self.strike)
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Say what is done here."""
         return say("Strike or correct")
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the pass."""
         return self.page.card.pass_id
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the entry chosen; without one go back to the list."""
         row = find_row(self.page.card.written, self.page.chosen("strike_id"))
         if row is None or row.is_struck:
@@ -80,12 +80,12 @@ class PassStrikePart(Part):
         self.page.ask("fix_depth")
 
 
-def find_row(rows: tuple[Written, ...], entry_id: str) -> Written | None:
+def find_row(rows: tuple[PassEntry, ...], entry_id: str) -> PassEntry | None:
     """Return an entry of a list by its id."""
     return next((row for row in rows if row.entry_id == entry_id), None)
 
 
-def written_row(row: Written) -> dict[str, Any]:
+def written_row(row: PassEntry) -> dict[str, Any]:
     """Return an entry as a row of the list."""
     return {
         "key": row.entry_id,

@@ -17,7 +17,7 @@ from crewapp.kit.input.work_fields import (
     weight_field,
     width_field,
 )
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.words.translate import say
 from models.units import PL_PER, UG_PER, MassUnit, VolumeUnit
 
@@ -31,7 +31,7 @@ HOPPER_PL = Band(PL_PER[VolumeUnit.L] * 50, 5 * PL_PER[VolumeUnit.YD3])
 class Asking:
     """How a field is asked for; most need a pass in hand."""
 
-    ask: Callable[[Any], Asked | None]
+    ask: Callable[[Any], PadQuestion | None]
     needs_pass: bool = True
 
 
@@ -45,14 +45,14 @@ def how_it_feels() -> str:
     return say("Enter by how the sand feels.")
 
 
-def _length(page: Any) -> Asked:
-    face = page.told
-    spec = run_field(face.figures, say("Length of the cut"), face.planned_nm or None)
-    return Asked(spec, ", ".join(face.picked))
+def _length(page: Any) -> PadQuestion:
+    view = page.view
+    spec = run_field(view.figures, say("Length of the cut"), view.planned_nm or None)
+    return PadQuestion(spec, ", ".join(view.picked))
 
 
-def _shift(page: Any) -> Asked:
-    return Asked(shift_field(page.told.figures, say("Shift from the pass before")))
+def _shift(page: Any) -> PadQuestion:
+    return PadQuestion(shift_field(page.view.figures, say("Shift from the pass before")))
 
 
 def _limits(page: Any, line_id: str) -> Any:
@@ -61,59 +61,61 @@ def _limits(page: Any, line_id: str) -> Any:
 
 
 def _at(page: Any, line_id: str, along_nm: int) -> str:
-    length = page.told.figures.length(along_nm)
+    length = page.view.figures.length(along_nm)
     return str(say("{line} at {along}", line=line_id, along=length))
 
 
-def _depth(page: Any) -> Asked | None:
+def _depth(page: Any) -> PadQuestion | None:
     place = page.place_now()
     if place is None:
         return None
     limits = _limits(page, place.line_id)
-    spec = depth_field(page.told.figures, say("Depth"), limits.design_nm if limits else None)
-    return Asked(spec, _at(page, place.line_id, place.along_nm))
+    spec = depth_field(page.view.figures, say("Depth"), limits.design_nm if limits else None)
+    return PadQuestion(spec, _at(page, place.line_id, place.along_nm))
 
 
-def _fix_depth(page: Any) -> Asked | None:
+def _fix_depth(page: Any) -> PadQuestion | None:
     row = next((one for one in page.card.written if one.entry_id == page.chosen("strike_id")), None)
     if row is None or row.is_struck or row.kind != "probe":
         return None
     limits = _limits(page, row.line_id)
     name = say("Depth as it was read")
-    spec = depth_field(page.told.figures, name, limits.design_nm if limits else None)
-    return Asked(spec, _at(page, row.line_id, row.along_nm))
+    spec = depth_field(page.view.figures, name, limits.design_nm if limits else None)
+    return PadQuestion(spec, _at(page, row.line_id, row.along_nm))
 
 
-def _width(page: Any) -> Asked:
+def _width(page: Any) -> PadQuestion:
     place = page.place_now()
     limits = _limits(page, place.line_id) if place else None
-    return Asked(width_field(page.told.figures, say("Width"), limits.width_nm if limits else None))
+    return PadQuestion(
+        width_field(page.view.figures, say("Width"), limits.width_nm if limits else None)
+    )
 
 
-def _along(page: Any) -> Asked:
+def _along(page: Any) -> PadQuestion:
     place = page.place_now()
     line_id = page.chosen("line_id") or (place.line_id if place else page.card.lines[0].line_id)
     name = say("Distance from the start")
-    return Asked(run_field(page.told.figures, name, None, page.card.length_nm), line_id)
+    return PadQuestion(run_field(page.view.figures, name, None, page.card.length_nm), line_id)
 
 
-def _sand_volume(page: Any) -> Asked:
-    spec = volume_field(page.told.figures, say("Sand"), PASS_PL)
-    return Asked(spec, page.card.pass_id, moistures(), how_it_feels())
+def _sand_volume(page: Any) -> PadQuestion:
+    spec = volume_field(page.view.figures, say("Sand"), PASS_PL)
+    return PadQuestion(spec, page.card.pass_id, moistures(), how_it_feels())
 
 
-def _sand_weight(page: Any) -> Asked:
-    spec = weight_field(page.told.figures, say("Sand"), PASS_UG)
-    return Asked(spec, page.card.pass_id, moistures(), how_it_feels())
+def _sand_weight(page: Any) -> PadQuestion:
+    spec = weight_field(page.view.figures, say("Sand"), PASS_UG)
+    return PadQuestion(spec, page.card.pass_id, moistures(), how_it_feels())
 
 
-def _hopper(page: Any) -> Asked:
-    return Asked(volume_field(page.told.figures, say("One full hopper"), HOPPER_PL))
+def _hopper(page: Any) -> PadQuestion:
+    return PadQuestion(volume_field(page.view.figures, say("One full hopper"), HOPPER_PL))
 
 
-def _pipe(page: Any) -> Asked:
-    spec = run_field(page.told.figures, say("Length of pipe"), page.card.length_nm)
-    return Asked(spec, page.part.line_id)
+def _pipe(page: Any) -> PadQuestion:
+    spec = run_field(page.view.figures, say("Length of pipe"), page.card.length_nm)
+    return PadQuestion(spec, page.part.line_id)
 
 
 ASKED: dict[str, Asking] = {

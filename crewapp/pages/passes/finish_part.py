@@ -10,7 +10,7 @@ from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.list_row import ListRow
 from crewapp.kit.look.palette import KEY_MM, Kind, Status
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.passes.view import TURF_STEPS, PassFace, next_turf
+from crewapp.pages.passes.view import TURF_STEPS, PassView, next_turf
 from crewapp.words.translate import later, say
 
 STEP_WORDS = {
@@ -40,20 +40,20 @@ class FinishPart(Part):
         self.add_widget(Widget())
         self.add_widget(self.keys)
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Name the step."""
-        return say("Turf and water") if face.ground == "green" else say("Water")
+        return say("Turf and water") if view.ground == "green" else say("Water")
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the pass and its lines."""
         card = self.page.card
         lines = ", ".join(line.line_id for line in card.lines)
         return say("{name}: {lines}", name=card.pass_id, lines=lines)
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show what is done and what comes next, in order."""
         card = self.page.card
-        has_turf = face.ground == "green"
+        has_turf = view.ground == "green"
         done = set(card.turf_done) | ({"water"} if card.is_watered else set())
         steps = TURF_STEPS[1:] if "lifted" in done else TURF_STEPS[:2]  # what fits in one row
         names = [*steps, "water"] if has_turf else ["water"]
@@ -79,7 +79,7 @@ class FinishPart(Part):
         if step:
             self.page.do(
                 LogTurf(
-                    surface_id=self.page.told.surface_id,
+                    surface_id=self.page.view.surface_id,
                     line_ids=tuple(line.line_id for line in card.lines),
                     step=step,
                     pass_id=card.pass_id,
@@ -87,4 +87,4 @@ class FinishPart(Part):
             )
 
     def _water_done(self) -> None:
-        self.page.do(WaterIn(surface_id=self.page.told.surface_id, pass_id=self.page.card.pass_id))
+        self.page.do(WaterIn(surface_id=self.page.view.surface_id, pass_id=self.page.card.pass_id))

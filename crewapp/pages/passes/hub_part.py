@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.list_row import ListRow
@@ -16,7 +16,7 @@ from crewapp.kit.panes.layout import Columns
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.passes.view import (
     PassCard,
-    PassFace,
+    PassView,
     next_step,
     next_turf,
     probes_left,
@@ -36,7 +36,7 @@ class HubPart(Part):
             for name in ("probe", "pipe", "sand", "finish", "written", "choose")
         }
         self.grid = KeyGrid(least_wide_mm=40.0)
-        self.plan = PlanView(has_keys=False)
+        self.plan = PlanCanvas(has_keys=False)
         self.next = MainKey(text="", is_logging=False)
         self.next.bind(on_release=lambda _: self.page.turn_to(self.leads_to))
         self.done = MainKey(text=say("Pass done"), is_logging=False)
@@ -49,33 +49,33 @@ class HubPart(Part):
         self.add_widget(self.row)
         self.holder.bind(pos=self._show_plan, size=self._show_plan)
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Name the pass."""
         return say("Pass {name}", name=self.page.card.pass_id)
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name its lines and its length."""
         card = self.page.card
         lines = ", ".join(line.line_id for line in card.lines)
-        return say("{lines}, {length}", lines=lines, length=face.figures.length(card.length_nm))
+        return say("{lines}, {length}", lines=lines, length=view.figures.length(card.length_nm))
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show how each step stands."""
         card = self.page.card
-        told = steps_told(card, face)
+        told = steps_told(card, view)
         for name, (title, detail, status) in told.items():
             tile = self.tiles[name]
             tile.title, tile.detail, tile.status = title, detail, status
         self.grid.show_keys([self.tiles[name] for name in told])
-        self.plan.picture = face.picture
-        self.leads_to = next_step(card, face.ground, face.figures)
+        self.plan.picture = view.picture
+        self.leads_to = next_step(card, view.ground, view.figures)
         self.row.clear_widgets()
         if self.leads_to:
             self.next.text = told[self.leads_to][0]
             self.next.note = told[self.leads_to][1]
             self.row.add_widget(self.next)
         self.done.kind = Kind.PLAIN if self.leads_to else Kind.PRIMARY
-        left = probes_left(card, face.figures)
+        left = probes_left(card, view.figures)
         self.done.note = say("{count:probe|probes} missing", count=left) if left else ""
         self.row.add_widget(self.done)
 
@@ -93,9 +93,9 @@ class HubPart(Part):
             self.page.turn_to(name)
 
 
-def steps_told(card: PassCard, face: PassFace) -> dict[str, tuple[str, str, Any]]:
+def steps_told(card: PassCard, view: PassView) -> dict[str, tuple[str, str, Any]]:
     """Return title, detail and state of each step that this pass has."""
-    taken, left = probes_taken(card), probes_left(card, face.figures)
+    taken, left = probes_taken(card), probes_left(card, view.figures)
     told: dict[str, tuple[str, str, Any]] = {
         "probe": (
             say("Probes"),
@@ -111,15 +111,15 @@ def steps_told(card: PassCard, face: PassFace) -> dict[str, tuple[str, str, Any]
         told["pipe"] = (say("Pipe"), text, status)
     share = say("{share} full", share=card.sand.share) if card.sand.share else card.sand.text
     told["sand"] = (say("Sand"), share, card.sand.status)
-    told["finish"] = _finish_told(card, face)
+    told["finish"] = _finish_told(card, view)
     told["written"] = (say("Written"), say("{count:entry|entries}", count=len(card.written)), "")
-    told["choose"] = (say("Passes cut"), say("{count} here", count=len(face.passes)), "")
+    told["choose"] = (say("Passes cut"), say("{count} here", count=len(view.passes)), "")
     return told
 
 
-def _finish_told(card: PassCard, face: PassFace) -> tuple[str, str, Any]:
+def _finish_told(card: PassCard, view: PassView) -> tuple[str, str, Any]:
     watered = say("watered in") if card.is_watered else say("not watered")
-    if face.ground != "green":
+    if view.ground != "green":
         status = Status.OK if card.is_watered else Status.NOT_MEASURED
         return say("Water"), watered, status
     step = next_turf(card)

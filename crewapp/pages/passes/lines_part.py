@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import CAP_LEAST_MM, Kind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns, Rows
 from crewapp.pages.frame.parted_page import Part, Sides
-from crewapp.pages.passes.view import PassFace, toggled
+from crewapp.pages.passes.view import PassView, toggled
 from crewapp.words.translate import say
 
 
@@ -22,7 +22,7 @@ class LinesPart(Part):
 
     def build(self) -> None:
         """Make the plan, the list and the key that takes the lines."""
-        self.plan = PlanView(cap_mm=CAP_LEAST_MM)
+        self.plan = PlanCanvas(cap_mm=CAP_LEAST_MM)
         self.plan.bind(on_pick=lambda _, key: self._toggle(key))
         self.plan.bind(height=lambda plan, high: setattr(plan, "has_keys", high > px(62.0)))
         self.rows = RowList()
@@ -38,27 +38,27 @@ class LinesPart(Part):
         right.add_widget(row)
         self.add_widget(Sides(self.plan, right, share=0.45, high_share=0.3))
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Say what is chosen here."""
         return say("Lines of the pass")
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the ground."""
-        return face.surface_id
+        return view.surface_id
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the lines left first, then those cut."""
-        self.plan.picture = face.picture
-        lines = sorted(face.lines, key=lambda line: line.is_cut)
-        self.rows.show_rows([line_row(line, face.picked) for line in lines])
-        self.use.text = say("Use {lines}", lines=", ".join(face.picked))
-        self.use.disabled = not face.picked
+        self.plan.picture = view.picture
+        lines = sorted(view.lines, key=lambda line: line.is_cut)
+        self.rows.show_rows([line_row(line, view.picked) for line in lines])
+        self.use.text = say("Use {lines}", lines=", ".join(view.picked))
+        self.use.disabled = not view.picked
 
     def _toggle(self, line_id: str) -> None:
-        face = self.page.told
-        order = tuple(line.line_id for line in face.lines)
+        view = self.page.view
+        order = tuple(line.line_id for line in view.lines)
         if line_id in order:
-            picked = toggled(face.picked, line_id, order)
+            picked = toggled(view.picked, line_id, order)
             self.page.choose(picked=list(picked))
 
     def _as_proposed(self) -> None:

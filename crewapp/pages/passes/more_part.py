@@ -10,7 +10,7 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.lists.list_row import ListRow
 from crewapp.kit.lists.row_list import RowList
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.passes.view import Choice, PassFace
+from crewapp.pages.passes.view import Choice, PassView
 from crewapp.words.translate import say
 
 
@@ -30,28 +30,28 @@ class MorePart(Part):
         self.add_widget(self.grid)
         self.add_widget(Widget())
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Say what is chosen here."""
         return say("For the next pass")
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show what is chosen now."""
-        uses = {one.key: one.text for one in face.uses}
+        uses = {one.key: one.text for one in view.uses}
         shift = self.page.chosen("shift_typed")
         told = {
-            "surface": (say("Surface"), face.surface_name),
-            "use": (say("Kind of line"), uses.get(face.use, "")),
-            "machine": (say("Machine"), face.machine_id),
-            "pass": (say("Passes cut"), say("{count} on this surface", count=len(face.passes))),
+            "surface": (say("Surface"), view.surface_name),
+            "use": (say("Kind of line"), uses.get(view.use, "")),
+            "machine": (say("Machine"), view.machine_id),
+            "pass": (say("Passes cut"), say("{count} on this surface", count=len(view.passes))),
             "shift": (say("Shift measured"), shift or say("none")),
         }
         for name, (title, detail) in told.items():
             self.tiles[name].title, self.tiles[name].detail = title, detail
-        self._fill_asked(face)
+        self._fill_asked(view)
 
-    def _fill_asked(self, face: PassFace) -> None:
+    def _fill_asked(self, view: PassView) -> None:
         """Show a tile for each further question about the next pass, with its answer."""
-        steps = {question.step.field: question.step for question in face.questions}
+        steps = {question.step.field: question.step for question in view.questions}
         if self.asked.keys() != steps.keys():
             self.asked = {name: ListRow(key=name, pick=self._open) for name in steps}
             self.grid.show_keys((*self.tiles.values(), *self.asked.values()))
@@ -80,7 +80,7 @@ class ChoosePart(Part):
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Name the list."""
         names = {
             "surface": say("Surface"),
@@ -90,19 +90,19 @@ class ChoosePart(Part):
         }
         return names.get(self.page.chosen("choosing"), say("Surface"))
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the ground."""
-        return face.surface_name
+        return view.surface_name
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the list chosen."""
         lists = {
-            "surface": face.surfaces,
-            "use": face.uses,
-            "machine": face.machines,
-            "pass": face.passes,
+            "surface": view.surfaces,
+            "use": view.uses,
+            "machine": view.machines,
+            "pass": view.passes,
         }
-        chosen = lists.get(self.page.chosen("choosing"), face.surfaces)
+        chosen = lists.get(self.page.chosen("choosing"), view.surfaces)
         self.rows.show_rows([choice_row(one) for one in chosen])
 
     def _pick(self, key: str) -> None:

@@ -8,12 +8,12 @@ from crewapp.commands.command import Command
 from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.kit.input.forms import Form
 from crewapp.pages.frame.form_filling import PAD, Filling
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
-from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.passes.figure_requests import ASKED, TAKEN
 from crewapp.pages.passes.probe_places import ProbePlace
-from crewapp.pages.passes.view import PassCard, PassFace, ShowPass, proposed
+from crewapp.pages.passes.view import PassCard, PassView, ShowPass, proposed
 from crewapp.words.translate import say
 
 _OF_PASS = frozenset({"probe", "hub", "place", "written", "strike", "sand", "pipe", "finish"})
@@ -41,7 +41,7 @@ class PassPage(PartedPage):
         "probe": "crewapp.pages.passes.probe_part:ProbePart",
         "hub": "crewapp.pages.passes.hub_part:HubPart",
         "place": "crewapp.pages.passes.place_part:PlacePart",
-        "written": "crewapp.pages.passes.entries_part:WrittenPart",
+        "written": "crewapp.pages.passes.entries_part:EntriesPart",
         "strike": "crewapp.pages.passes.entries_part:PassStrikePart",
         "sand": "crewapp.pages.passes.sand_part:SandPart",
         "pipe": "crewapp.pages.passes.pipe_part:PipePart",
@@ -63,7 +63,7 @@ class PassPage(PartedPage):
 
     def _form(self, name: str) -> Form | None:
         """The question about a field of the next pass, by the field's name."""
-        asked = self.told.questions if isinstance(self.told, PassFace) else ()
+        asked = self.view.questions if isinstance(self.view, PassView) else ()
         found = next((one for one in asked if one.step.field == name), None)
         return found.form(say("For the next pass"), "more") if found is not None else None
 
@@ -74,7 +74,7 @@ class PassPage(PartedPage):
     def answers(self) -> dict[str, Any]:
         """Fields of the next pass that were answered by questions of their own."""
         answers: dict[str, Any] = {}
-        for question in self.told.questions:
+        for question in self.view.questions:
             answers |= question.fields(self.filling.answers_of(question.step.field))
         return answers
 
@@ -92,19 +92,19 @@ class PassPage(PartedPage):
     def part_name(self) -> str:
         """Return the part kept in the draft, if there is a pass for it."""
         name = super().part_name()
-        card = self.told.card if isinstance(self.told, PassFace) else None
+        card = self.view.card if isinstance(self.view, PassView) else None
         if name in _OF_PASS and card is None:
             return "cut"
-        if name == "form" and self.told is not None and self.filling.form is None:
+        if name == "form" and self.view is not None and self.filling.form is None:
             return "more"
-        if name == "anyway" and self.told is not None and self.not_yet() is None:
+        if name == "anyway" and self.view is not None and self.not_yet() is None:
             return "cut"
         return name
 
     @property
     def card(self) -> PassCard:
         """The pass in hand; parts of a pass are shown only while there is one."""
-        card: PassCard = self.told.card
+        card: PassCard = self.view.card
         return card
 
     def chosen(self, name: str) -> str:
@@ -131,27 +131,27 @@ class PassPage(PartedPage):
         line_id, along = self.chosen("line_id"), self.draft.get("along_nm")
         if self.card.line(line_id) is not None and isinstance(along, int):
             return ProbePlace(line_id, along)
-        place = proposed(self.card, self.told.figures)
+        place = proposed(self.card, self.view.figures)
         if place is not None and self.card.line(line_id) is not None:
             return ProbePlace(line_id, place.along_nm)
         return place
 
-    def not_yet(self) -> GoAheadFace | None:
+    def not_yet(self) -> GoAheadView | None:
         """Return why the next pass has to wait, or None."""
-        ahead = self.told.ahead if isinstance(self.told, PassFace) else None
+        ahead = self.view.ahead if isinstance(self.view, PassView) else None
         return ahead if ahead is not None and ahead.is_no else None
 
     def caution(self) -> str:
         """Say what can hurt somebody along a slit."""
         return say("Stop the blades before clearing them. Keep people clear. Dig by hand at marks.")
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Return what to ask for one of this page's fields."""
         if field.startswith(PAD):
-            return self.filling.asked(field)
-        if not isinstance(self.told, PassFace) or field not in ASKED:
+            return self.filling.pad_question(field)
+        if not isinstance(self.view, PassView) or field not in ASKED:
             return None
-        if ASKED[field].needs_pass and self.told.card is None:
+        if ASKED[field].needs_pass and self.view.card is None:
             return None
         if field == "length" and self.not_yet() is not None:
             return None  # no pass is cut before its go-ahead
@@ -169,11 +169,11 @@ class PassPage(PartedPage):
         """Ink the pass with the lines picked and the length as measured."""
         self.do(
             LogPass(
-                surface_id=self.told.surface_id,
-                line_ids=self.told.picked,
+                surface_id=self.view.surface_id,
+                line_ids=self.view.picked,
                 length_nm=length_nm,
                 length_typed=length_typed,
-                machine_id=self.told.machine_id,
+                machine_id=self.view.machine_id,
                 shift_nm=self.draft.get("shift_nm"),
                 shift_typed=self.chosen("shift_typed"),
                 more=self.answers(),
@@ -205,7 +205,7 @@ class PassPage(PartedPage):
         self.figure_done()
         last = changed.entries[-1]
         if last.kind == "pass":
-            for question in self.told.questions:
+            for question in self.view.questions:
                 self.filling.forget(question.step.field)
             kept = {**_ONE_PASS, "shift_nm": None, "shift_typed": "", "picked": []}
             self.keep_draft(**kept, pass_id=last.body.pass_id, part="probe")

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.lines.entry_line import said
+from crewapp.pages.lines.entry_line import entry_line
 from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.pages.passes.coils_presenter import coils_of
 from crewapp.pages.passes.probe_places import ProbeRule
@@ -17,8 +17,8 @@ from crewapp.pages.passes.view import (
     DepthLimits,
     LineWork,
     PassCard,
+    PassEntry,
     SandCard,
-    Written,
     judge_depth,
 )
 from crewapp.words.translate import say
@@ -86,7 +86,7 @@ def _line(job: OpenJob, surface: Surface, line_id: str) -> LineWork:
     )
 
 
-def _written(job: OpenJob, cut: PassCut, lines: tuple[LineWork, ...]) -> Iterator[Written]:
+def _written(job: OpenJob, cut: PassCut, lines: tuple[LineWork, ...]) -> Iterator[PassEntry]:
     """Give all that is written for a pass, struck or not, newest first."""
     by_line = {line.line_id: line for line in lines}
     for entry in sorted(job.state.entries.values(), key=_turn, reverse=True):
@@ -105,7 +105,7 @@ def _is_of(body: Body, cut: PassCut) -> bool:
     return pass_id_of(body) == cut.pass_id
 
 
-def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> Written:
+def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> PassEntry:
     body = entry.body
     is_struck = job.state.is_struck(entry.id)
     detail = local_time(entry)
@@ -117,7 +117,9 @@ def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> Written
         ]
         detail = say("{time}, struck: {why}", time=detail, why="; ".join(reasons))
     if not isinstance(body, Probe):
-        return Written(entry.id, entry.kind, said(entry, job.figures), detail, "", is_struck)
+        return PassEntry(
+            entry.id, entry.kind, entry_line(entry, job.figures), detail, "", is_struck
+        )
     line = by_line.get(body.line_id)
     verdict = judge_depth(line.limits if line else None, body.depth_nm, job.figures)
     title = say(
@@ -128,7 +130,7 @@ def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> Written
     )
     if body.width_nm is not None:
         detail = say("{width} wide, {rest}", width=job.figures.depth(body.width_nm), rest=detail)
-    return Written(
+    return PassEntry(
         entry.id,
         entry.kind,
         title,

@@ -10,7 +10,7 @@ from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import KEY_MM, Kind, Status
 from crewapp.kit.panes.layout import Columns, Rows
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
-from crewapp.pages.passes.view import Coil, LineWork, PassFace
+from crewapp.pages.passes.view import Coil, LineWork, PassView
 from crewapp.words.translate import say
 
 
@@ -63,15 +63,15 @@ class PipePart(Part):
         found = (one for one in coils if one.coil_id == chosen)
         return next(found, coils[0] if coils else None)
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Name the step."""
         return say("Pipe")
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the pass."""
         return self.page.card.pass_id
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the lines, the coil and what is true of the ends."""
         now, coil = self.line_id, self.coil
         self.rows.show_rows([pipe_row(line, line.line_id == now) for line in self.lines])
@@ -119,7 +119,7 @@ class PipePart(Part):
             return
         self.page.do(
             LayPipe(
-                surface_id=self.page.told.surface_id,
+                surface_id=self.page.view.surface_id,
                 line_id=self.line_id,
                 material_id=coil.material_id,
                 coil_id=coil.coil_id,

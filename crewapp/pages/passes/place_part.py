@@ -10,7 +10,7 @@ from crewapp.kit.look.palette import Kind
 from crewapp.kit.panes.layout import Columns
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
 from crewapp.pages.passes.chips import place_chips
-from crewapp.pages.passes.view import PassFace, places_out
+from crewapp.pages.passes.view import PassView, places_out
 from crewapp.words.translate import say
 
 
@@ -37,13 +37,13 @@ class PlacePart(Part):
         right.add_widget(row)
         self.add_widget(Sides(left, right, share=0.28, high_share=0.26))
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Say what is chosen here."""
         return say("Where is the probe?")
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the pass."""
-        unit = say("feet") if face.figures.is_us else say("metres")
+        unit = say("feet") if view.figures.is_us else say("metres")
         return say("{unit} from its start", unit=unit)
 
     def _line_id(self) -> str:
@@ -54,7 +54,7 @@ class PlacePart(Part):
             return chosen
         return place.line_id if place is not None else str(card.lines[0].line_id)
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the lines of the pass and distances along the one chosen."""
         card, now = self.page.card, self._line_id()
         keys = []
@@ -65,7 +65,7 @@ class PlacePart(Part):
             keys.append(key)
         self.lines.show_keys(keys)
         again = places_out(card, now)
-        made: tuple[Chip, ...] = place_chips(card.length_nm, face.figures, most=7, again=again)
+        made: tuple[Chip, ...] = place_chips(card.length_nm, view.figures, most=7, again=again)
         self.chips.show_chips(made)
 
     def _take_line(self, line_id: str) -> None:

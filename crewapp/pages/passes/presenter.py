@@ -5,9 +5,9 @@ from __future__ import annotations
 from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.body_questions import Question, question_of
-from crewapp.pages.go_ahead.presenter import cut_face
+from crewapp.pages.go_ahead.presenter import cutting_view
 from crewapp.pages.passes.pass_presenter import pass_card, pass_status
-from crewapp.pages.passes.view import Choice, PassFace, PlanLeft, ShowPass
+from crewapp.pages.passes.view import Choice, PassView, PlanLeft, ShowPass
 from crewapp.pages.plan.drawing_presenter import plan_shown
 from crewapp.words.translate import later, say
 from models.entries.bodies.job import Machine
@@ -27,12 +27,12 @@ USE_WORDS: dict[LineUse, str] = {
 
 
 @answers(ShowPass)
-def pass_face(job: OpenJob, query: ShowPass) -> PassFace:
-    """Read the face of a surface; what is not chosen is proposed."""
+def pass_view(job: OpenJob, query: ShowPass) -> PassView:
+    """Read the view of a surface; what is not chosen is proposed."""
     surfaces = _surfaces(job)
     surface = surfaces.get(query.surface_id) or _first_with_work(job, surfaces)
     if surface is None:
-        return PassFace(job.figures, job_name=job.name)
+        return PassView(job.figures, job_name=job.name)
     machine = _machine(job, surface, query.machine_id)
     uses = [one for one in USE_WORDS if surface.pattern_of(one) or surface.courses[one]]
     chosen = next((one for one in uses if one == query.use), None) or _use_left(job, surface, uses)
@@ -42,7 +42,7 @@ def pass_face(job: OpenJob, query: ShowPass) -> PassFace:
         lines = tuple(line.line_id for line in next_lines(job.state, surface, chosen, machine))
     card = pass_card(job, surface, query.pass_id) if query.pass_id else None
     shown = tuple(line.line_id for line in card.lines) if card else lines
-    return PassFace(
+    return PassView(
         figures=job.figures,
         surface_id=surface.surface_id,
         surface_name=surface.name,
@@ -58,7 +58,7 @@ def pass_face(job: OpenJob, query: ShowPass) -> PassFace:
         lifted=_lifted(job, surface, lines),
         passes=_passes(job, surface),
         card=card,
-        ahead=cut_face(job, surface.surface_id, surface.name) if lines else None,
+        ahead=cutting_view(job, surface.surface_id, surface.name) if lines else None,
         job_name=job.name,
         questions=_questions(job),
     )

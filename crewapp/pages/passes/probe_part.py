@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.clock import Clock
 
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.chip_row import ChipRow
 from crewapp.kit.keys.touchable import MainKey, TapKey, buzz
 from crewapp.kit.look.palette import GAP_MM, Status
@@ -16,7 +16,7 @@ from crewapp.kit.text.label import Words
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.passes.chips import depth_chips
 from crewapp.pages.passes.view import (
-    PassFace,
+    PassView,
     judge_depth,
     last_reading,
     next_step,
@@ -49,7 +49,7 @@ class ProbePart(Part):
         self.hub_key.bind(on_release=lambda _: self.page.turn_to("hub"))
         self.chips = ChipRow(cap_mm=4.2)
         self.chips.bind(on_pick=lambda _, value, text: self.take(value, text))
-        self.plan = PlanView(has_keys=False)
+        self.plan = PlanCanvas(has_keys=False)
         self.unit = Words(cap_mm=3.5, lines=2)
         self.go_on = MainKey(text="", is_logging=False)
         self.go_on.bind(on_release=lambda _: self.page.turn_to(self.leads_to))
@@ -69,31 +69,31 @@ class ProbePart(Part):
         """Place the parts by the room there is, not in a column."""
         self._arrange()
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """The head is not shown here."""
         return ""
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show where to probe, and how the last one did."""
         card = self.page.card
         self.is_inking = False
         place = self.page.place_now()
-        taken, left = probes_taken(card), probes_left(card, face.figures)
+        taken, left = probes_taken(card), probes_left(card, view.figures)
         if place is None:
             self.where.text = say("All probed")
             self.where.note = say("{count:probe|probes}", count=taken)
         else:
-            along = face.figures.length(place.along_nm)
+            along = view.figures.length(place.along_nm)
             self.where.text = say("{line} at {along}", line=place.line_id, along=along)
             self.where.note = self._count(taken, left)
-        self._show_last(face)
+        self._show_last(view)
         line = card.line(place.line_id) if place else None
-        self.chips.show_chips(depth_chips(line.limits, face.figures) if line else ())
-        unit = say("inches") if face.figures.is_us else say("millimetres")
+        self.chips.show_chips(depth_chips(line.limits, view.figures) if line else ())
+        unit = say("inches") if view.figures.is_us else say("millimetres")
         self.unit.text = say("Depth in {unit}", unit=unit)
-        self.plan.picture = face.picture
+        self.plan.picture = view.picture
         self.pad_key.disabled = place is None
-        self.leads_to = next_step(card, face.ground, face.figures) or "hub"
+        self.leads_to = next_step(card, view.ground, view.figures) or "hub"
         self.leads_to = "hub" if self.leads_to == "probe" else self.leads_to
         self.go_on.text = {
             "pipe": say("Pipe next"),
@@ -110,13 +110,13 @@ class ProbePart(Part):
         width = self.page.chosen("width_typed")
         return say("{text}, width {width}", text=text, width=width) if width else text
 
-    def _show_last(self, face: PassFace) -> None:
+    def _show_last(self, view: PassView) -> None:
         row = last_reading(self.page.card)
         if row is None:
             self.mark.status, self.mark.text = Status.NOT_MEASURED, ""
             return
         limits = self.page.card.line(row.line_id)
-        verdict = judge_depth(limits.limits if limits else None, row.depth_nm, face.figures)
+        verdict = judge_depth(limits.limits if limits else None, row.depth_nm, view.figures)
         self.mark.status = verdict.status
         self.mark.text = say("{reading}, inked", reading=verdict.text)
 
@@ -127,7 +127,7 @@ class ProbePart(Part):
             return
         self.is_inking = True
         line = self.page.card.line(place.line_id)
-        verdict = judge_depth(line.limits if line else None, depth_nm, self.page.told.figures)
+        verdict = judge_depth(line.limits if line else None, depth_nm, self.page.view.figures)
         self.mark.status = verdict.status
         self.mark.text = say("{reading} ...", reading=verdict.text)
         if verdict.status is Status.OUT:

@@ -11,7 +11,7 @@ from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import Columns
 from crewapp.pages.frame.parted_page import Part, Sides, Stack
 from crewapp.pages.passes.hopper_keys import HopperKeys
-from crewapp.pages.passes.view import PassFace
+from crewapp.pages.passes.view import PassView
 from crewapp.words.translate import say
 
 
@@ -53,22 +53,22 @@ class SandPart(Part):
         chosen = str(self.page.chosen("material_id"))
         return chosen if chosen in sands else next(iter(sands), "")
 
-    def title(self, face: PassFace) -> str:
+    def title(self, view: PassView) -> str:
         """Name the step."""
         return say("Sand")
 
-    def place(self, face: PassFace) -> str:
+    def place(self, view: PassView) -> str:
         """Name the pass and its lines."""
         card = self.page.card
         return say("{name}: {detail}", name=card.pass_id, detail=card.sand.detail or self._holds())
 
-    def fill(self, face: PassFace) -> None:
+    def fill(self, view: PassView) -> None:
         """Show the share of the cut, and what a hopper holds."""
         sand = self.page.card.sand
         self.mark.status, self.mark.text = sand.status, sand.text
         is_whole = self.page.chosen("into") == "surface"
         self.into.text = say("Into")
-        self.into.note = face.surface_id if is_whole else self.page.card.pass_id
+        self.into.note = view.surface_id if is_whole else self.page.card.pass_id
         self.sort.text, self.sort.note = say("Sand"), self.material_id
         self._show(self.sort, len(sand.materials) > 1, self.second)
         has_hopper = bool(self._hopper())
@@ -111,7 +111,7 @@ class SandPart(Part):
     def _load(self, tenths: int, moisture: str) -> None:
         self.page.do(
             PlaceHopper(
-                surface_id=self.page.told.surface_id,
+                surface_id=self.page.view.surface_id,
                 material_id=self.material_id,
                 pass_id=self.pass_id,
                 loads_tenths=tenths,
@@ -130,7 +130,7 @@ class SandPart(Part):
         """Ink an amount that was typed."""
         self.page.do(
             PlaceSand(
-                surface_id=self.page.told.surface_id,
+                surface_id=self.page.view.surface_id,
                 material_id=self.material_id,
                 pass_id=self.pass_id,
                 volume_pl=volume_pl,

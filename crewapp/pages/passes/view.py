@@ -9,7 +9,7 @@ from crewapp.commands.query import Query
 from crewapp.kit.drawing.plan_picture import PlanPicture
 from crewapp.kit.input.body_questions import Question
 from crewapp.kit.look.palette import Status
-from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.passes.probe_places import (
     STEP_METRIC_NM,
     STEP_US_NM,
@@ -56,7 +56,7 @@ class LineWork:
 
 
 @dataclass(frozen=True, slots=True)
-class Written:
+class PassEntry:
     """One entry of the pass in hand, struck ones too, newest first."""
 
     entry_id: str
@@ -99,7 +99,7 @@ class PassCard:
     entry_id: str
     lines: tuple[LineWork, ...]
     length_nm: int
-    written: tuple[Written, ...]
+    written: tuple[PassEntry, ...]
     sand: SandCard
     coils: tuple[Coil, ...] = ()
     turf_done: tuple[str, ...] = ()
@@ -131,7 +131,7 @@ class PlanLeft:
 
 
 @dataclass(frozen=True, slots=True)
-class PassFace:
+class PassView:
     """The whole screen."""
 
     figures: Figures
@@ -149,7 +149,7 @@ class PassFace:
     lifted: tuple[str, ...] = ()
     passes: tuple[Choice, ...] = ()
     card: PassCard | None = None
-    ahead: GoAheadFace | None = None  # whether the next pass may be cut
+    ahead: GoAheadView | None = None  # whether the next pass may be cut
     job_name: str = ""
     questions: tuple[Question, ...] = ()  # what else may be said of the next pass
 
@@ -212,7 +212,7 @@ def probes_taken(card: PassCard) -> int:
     return sum(len(places) for places in card.taken.values())
 
 
-def last_reading(card: PassCard) -> Written | None:
+def last_reading(card: PassCard) -> PassEntry | None:
     """Return the newest probe that stands, or None."""
     return next((row for row in card.written if row.kind == "probe" and not row.is_struck), None)
 
@@ -260,7 +260,7 @@ def toggled(picked: tuple[str, ...], line_id: str, order: tuple[str, ...]) -> tu
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowPass(Query[PassFace]):
+class ShowPass(Query[PassView]):
     """What the Pass page shows of a surface; what is not chosen is proposed."""
 
     surface_id: str = ""

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.commands.plan.plan_entries import SetDeepest, SetDrainageTerms, SetUnitPrice
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.plan.forms import (
     RAIN_NEEDED,
     SHAPE_NAMES,
@@ -17,7 +17,7 @@ from crewapp.pages.plan.forms import (
     shape_fields,
     terms_fields,
 )
-from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import later, say
 
 Question = tuple[str, str, tuple[Row, ...]]
@@ -26,20 +26,20 @@ WHOLE_SURFACE = ("setback",)  # terms that hold for all its lines
 LINES = {"sand_slit": later("Sand slits"), "piped_slit": later("Piped slits")}
 
 
-class Errand:
+class Controller:
     """One subject of the page."""
 
     def __init__(self, page: Any) -> None:
         self.page = page
 
-    def question(self, name: str, face: PlanFace) -> Question:
+    def question(self, name: str, view: PlanPageView) -> Question:
         """Return a question of this subject: words, the way back, answers."""
         return "", "plan", ()
 
     def chosen(self, name: str, key: str) -> None:
         """Take its answer."""
 
-    def asked(self, name: str, face: PlanFace) -> Asked | None:
+    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
         """Return what the pad asks for one of its fields."""
         return None
 
@@ -47,7 +47,7 @@ class Errand:
         """Take the figure of one of its fields."""
 
 
-class TermsErrand(Errand):
+class TermsController(Controller):
     """The terms of the lines of one use."""
 
     CHOSEN = ("use", "machine", "first")
@@ -72,7 +72,7 @@ class TermsErrand(Errand):
         typed[surface_id] = own
         self.page.keep_draft(terms=typed)
 
-    def question(self, name: str, face: PlanFace) -> Question:
+    def question(self, name: str, view: PlanPageView) -> Question:
         """Ask which lines, which machine, or where the first line lies."""
         if name == "machine":
             deepest = tuple(
@@ -82,9 +82,9 @@ class TermsErrand(Errand):
                     one.figure or say("not known"),
                     key=f"deepest:{one.key}",
                 )
-                for one in face.machines
+                for one in view.machines
             )
-            return say("Which machine cuts them?"), "terms", (*face.machines, *deepest)
+            return say("Which machine cuts them?"), "terms", (*view.machines, *deepest)
         if name == "first":
             rows: tuple[Row, ...] = (
                 Row(say("Both edges alike"), say("the margins are the same"), key="even"),
@@ -120,11 +120,11 @@ class TermsErrand(Errand):
         if name == "first" and key == "typed":
             self.page.ask("terms:first")
 
-    def asked(self, name: str, face: PlanFace) -> Asked | None:
+    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
         """Ask for a figure on the pad."""
-        spec = terms_fields(face.figures).get(name)
+        spec = terms_fields(view.figures).get(name)
         place = str(self.page.draft.get("deepest_of", "")) if name == "deepest" else ""
-        return Asked(spec, place) if spec else None
+        return PadQuestion(spec, place) if spec else None
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Keep a figure, and draw the lines anew; how deep a machine cuts is inked at once."""
@@ -136,7 +136,7 @@ class TermsErrand(Errand):
         self.page.turn_to("terms")
 
 
-class ShapeErrand(Errand):
+class ShapeController(Controller):
     """A new surface."""
 
     CHOSEN = ("ground", "shape", "file", "unit", "layer")
@@ -147,7 +147,7 @@ class ShapeErrand(Errand):
 
     def begin(self, use: str) -> None:
         """Begin a new surface of a use, under the next free name."""
-        name = self.page.told.next_names.get(use, "A")
+        name = self.page.view.next_names.get(use, "A")
         named = f"{say(USE_NAMES[use]).capitalize()} {name}"
         new = {"surface_id": name, "name": named, "use": use, "shape": "rectangle"}
         self.page.turn_to("shape", new=new)
@@ -168,7 +168,7 @@ class ShapeErrand(Errand):
         else:
             self.page.ask(f"shape:{field}")
 
-    def question(self, name: str, face: PlanFace) -> Question:
+    def question(self, name: str, view: PlanPageView) -> Question:
         """Ask what it is, its shape, or the file it is drawn in."""
         if name == "ground":
             rows = tuple(Row(say(words), key=use) for use, words in USE_NAMES.items())
@@ -180,7 +180,7 @@ class ShapeErrand(Errand):
             rows = tuple(Row(unit, key=unit) for unit in UNITS)
             return say("In which unit is it drawn?"), "shape", rows
         if name == "layer":
-            return say("Which layer is the outline on?"), "shape", face.preview.layers
+            return say("Which layer is the outline on?"), "shape", view.preview.layers
         return say("Which file?"), "shape", self._files()
 
     def _files(self) -> tuple[Row, ...]:
@@ -200,10 +200,10 @@ class ShapeErrand(Errand):
             self.keep(**{kept: key})
         self.page.turn_to("shape")
 
-    def asked(self, name: str, face: PlanFace) -> Asked | None:
+    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
         """Ask for a measure on the pad."""
-        spec = shape_fields(face.figures).get(name)
-        return Asked(spec) if spec else None
+        spec = shape_fields(view.figures).get(name)
+        return PadQuestion(spec) if spec else None
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Keep a measure; a station goes on to its offsets."""
@@ -232,7 +232,7 @@ class ShapeErrand(Errand):
         self.page.turn_to("offsets")
 
 
-class WaterErrand(Errand):
+class WaterController(Controller):
     """Prices of the take-off, and the rain that the gates are reckoned with."""
 
     def texts(self) -> dict[str, str]:
@@ -240,17 +240,17 @@ class WaterErrand(Errand):
         found: dict[str, str] = self.page.draft.get("rain") or {}
         return found
 
-    def asked(self, name: str, face: PlanFace) -> Asked | None:
+    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
         """Ask for a price, or a figure of the rain."""
         if name == "price":
-            item = self.page.item(face)
-            return Asked(price_field(item.name, item.per)) if item and item.per else None
-        spec = rain_fields(face.figures).get(name)
-        return Asked(spec) if spec else None
+            item = self.page.item(view)
+            return PadQuestion(price_field(item.name, item.per)) if item and item.per else None
+        spec = rain_fields(view.figures).get(name)
+        return PadQuestion(spec) if spec else None
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Ink a price; keep a figure of the rain until all that is needed is there."""
-        item = self.page.item(self.page.told)
+        item = self.page.item(self.page.view)
         if name == "price" and item is not None:
             self.page.do(SetUnitPrice(item=item.key, price_cents=value, per=item.per))
             return
@@ -259,12 +259,12 @@ class WaterErrand(Errand):
 
     def ink_rain(self) -> None:
         """Ink the figures that the gates are reckoned with."""
-        face = self.page.told
-        given = rain_given(self.texts(), face.figures)
-        self.page.do(SetDrainageTerms(surface_id=face.surface_id, **given))
+        view = self.page.view
+        given = rain_given(self.texts(), view.figures)
+        self.page.do(SetDrainageTerms(surface_id=view.surface_id, **given))
 
-    def is_whole(self, face: PlanFace) -> bool:
+    def is_whole(self, view: PlanPageView) -> bool:
         """Whether all that is needed was typed, or stands, and something is new."""
         typed = self.texts()
-        has_all = all(typed.get(name) or face.gates.terms.get(name) for name in RAIN_NEEDED)
+        has_all = all(typed.get(name) or view.gates.terms.get(name) for name in RAIN_NEEDED)
         return has_all and any(typed.values())

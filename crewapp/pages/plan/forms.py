@@ -11,7 +11,7 @@ from crewapp.kit.input.fields import LengthEntry, count_field, length_field
 from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
-from crewapp.pages.plan.view import GatesFace, PlanFace, UseTerms
+from crewapp.pages.plan.view import GatesView, PlanPageView, UseTerms
 from crewapp.words.translate import later, say
 from models.units import NM_PER, LengthUnit, parse_bearing, show_bearing
 from models.units.job_units import Figures
@@ -147,11 +147,11 @@ def shown(spec: FieldSpec, text: Any, otherwise: str = "") -> str:
         return str(text)
 
 
-def terms_tiles(face: PlanFace, use: str, texts: Texts) -> list[Tile]:
+def terms_tiles(view: PlanPageView, use: str, texts: Texts) -> list[Tile]:
     """Return the tiles of the layout of one use; what was typed stands before what stood."""
-    terms = next((one for one in face.uses if one.use == use), UseTerms(use))
+    terms = next((one for one in view.uses if one.use == use), UseTerms(use))
     typed = texts.get(use) or {}
-    fields = terms_fields(face.figures)
+    fields = terms_fields(view.figures)
 
     def value(name: str, otherwise: str = "\u2013") -> str:
         return shown(fields[name], typed.get(name), getattr(terms, name) or otherwise)
@@ -162,7 +162,7 @@ def terms_tiles(face: PlanFace, use: str, texts: Texts) -> list[Tile]:
     elif not typed.get("first"):
         first = terms.first or first
     kind = say("none") if typed.get("none") else say(SHORT_USES[use])
-    bearing = face.preview.bearings.get(use, "\u2013")
+    bearing = view.preview.bearings.get(use, "\u2013")
     return [
         Tile("use", say("Lines"), kind),
         Tile("spacing", say("Spacing"), value("spacing")),
@@ -173,7 +173,7 @@ def terms_tiles(face: PlanFace, use: str, texts: Texts) -> list[Tile]:
         Tile(
             "setback",
             say("Setback"),
-            shown(fields["setback"], texts.get("setback"), face.setback or "0"),
+            shown(fields["setback"], texts.get("setback"), view.setback or "0"),
         ),
         Tile("first", say("First line"), first),
         Tile("least", say("Shortest"), value("least", say("any"))),
@@ -233,7 +233,7 @@ def _file_tiles(new: Texts) -> list[Tile]:
     return tiles
 
 
-def rain_tiles(gates: GatesFace, texts: Texts, figures: Figures) -> list[Tile]:
+def rain_tiles(gates: GatesView, texts: Texts, figures: Figures) -> list[Tile]:
     """Return the tiles of what the gates are reckoned from."""
     fields = rain_fields(figures)
     names = {

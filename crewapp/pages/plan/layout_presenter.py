@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from crewapp.handlers.plan.bearing_text import settled_texts
+from crewapp.handlers.plan.bearing_text import bearing_texts
 from crewapp.handlers.plan.plan_entries import plan_faults
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
@@ -13,7 +13,7 @@ from crewapp.pages.plan.drawing_presenter import picture_of
 from crewapp.pages.plan.line_presenter import USE_WORDS
 from crewapp.pages.plan.view import Preview, Row, UseTerms
 from crewapp.words.translate import say
-from models.audit.audited import at_level, told
+from models.audit.audited import at_level, fault_text
 from models.audit.rule import Level
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
@@ -84,10 +84,10 @@ def preview_of(job: OpenJob, surface_id: str, typed: Any, new: Any) -> Preview:
     """Lay the lines as they would be, and write nothing; why not, where they can't be laid."""
     try:
         from crewapp.handlers.plan.layout import preview, worked_and_moved
-        from crewapp.pages.plan.layout_request import asked_of
+        from crewapp.pages.plan.layout_request import read_request
 
-        asked = asked_of(job, surface_id, typed, new)
-        laid = preview(job, surface_id, **asked)
+        request = read_request(job, surface_id, typed, new)
+        laid = preview(job, surface_id, **request)
         moved = worked_and_moved(job, laid)
     except CrewError as fault:
         return Preview(why_not=str(fault))
@@ -97,7 +97,7 @@ def preview_of(job: OpenJob, surface_id: str, typed: Any, new: Any) -> Preview:
         rows=(*asks, *laid_rows(laid.surface, laid.layout, job.figures, laid.settled), *notes),
         why_not=refused,
         bearings={one.use: show_bearing(one.bearing_udeg) for one in laid.settled},
-        asked=asked,
+        request=request,
         moves=", ".join(moved[:6]) + (" ..." if len(moved) > 6 else ""),
     )
 
@@ -107,9 +107,11 @@ def audit_rows(
 ) -> tuple[str, tuple[Row, ...], tuple[Row, ...]]:
     """Read what the audit says of parts of a plan: why not, what it asks, what it notes."""
     faults = plan_faults(job, bodies)
-    refused = " ".join(told(one, job.figures, say) for one in at_level(faults, Level.REFUSE))
+    refused = " ".join(fault_text(one, job.figures, say) for one in at_level(faults, Level.REFUSE))
     asks, notes = (
-        tuple(Row(told(one, job.figures, say), status=status) for one in at_level(faults, level))
+        tuple(
+            Row(fault_text(one, job.figures, say), status=status) for one in at_level(faults, level)
+        )
         for level, status in ((Level.ASK, Status.CHECK), (Level.NOTE, ""))
     )
     return refused, asks, notes
@@ -136,7 +138,7 @@ def laid_rows(
         name = say(USE_WORDS[use])
         title = say("{count:line|lines}, {use}", count=len(lengths), use=name)
         rows.append(Row(title, ", ".join(more), figures.distance(sum(lengths))))
-    rows += [Row(*one) for one in settled_texts(settled)]
+    rows += [Row(*one) for one in bearing_texts(settled)]
     if layout is not None:
         rows += _rest(surface, layout, figures)
     return tuple(rows)
@@ -192,17 +194,17 @@ def bearing_rows(
     """Compare bearings all round, with the one chosen; rows, or why there are none."""
     try:
         from crewapp.handlers.plan.layout import comparison
-        from crewapp.pages.plan.layout_request import asked_of
+        from crewapp.pages.plan.layout_request import read_request
 
         typed = {**typed, use: {**(typed.get(use) or {}), "compared": "yes"}}
-        asked = asked_of(job, surface_id, typed, new)
+        request = read_request(job, surface_id, typed, new)
         terms = use_terms(job, surface_id)[USES.index(use)]
         chosen = str((typed.get(use) or {}).get("bearing") or terms.bearing or "0")
         own = parse_bearing(chosen) % HALF_TURN_UDEG
         ways = sorted({own, *range(0, HALF_TURN_UDEG, STEP_UDEG)})
         rows = [
             _bearing(one, one.bearing_udeg == own, job.figures)
-            for one in comparison(job, surface_id, use, ways, **asked)
+            for one in comparison(job, surface_id, use, ways, **request)
         ]
     except CrewError as fault:
         return (), str(fault)

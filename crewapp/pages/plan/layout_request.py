@@ -8,7 +8,7 @@ from typing import Any
 
 from crewapp.commands.plan.layout import LayoutRequest
 from crewapp.handlers.plan.local_plane import plane_for, plane_to_write
-from crewapp.handlers.plan.outlines import outline_asked
+from crewapp.handlers.plan.outlines import outline_request
 from crewapp.imports.plan.outline_file import Reading, read_outline_file
 from crewapp.imports.plan.typed_layout import read_terms
 from crewapp.job.open_job import OpenJob
@@ -54,7 +54,7 @@ class SlitSizeMissingError(CrewError, ValueError):
     )
 
 
-def asked_of(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> LayoutRequest:
+def read_request(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> LayoutRequest:
     """Return what is asked of a surface, from texts as they were typed.
 
     ``typed`` holds a mapping of texts for each use, and the setback; ``new`` is the
@@ -67,14 +67,14 @@ def asked_of(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> LayoutR
     """
     asked: LayoutRequest = {}
     if new:
-        asked.update(shape_asked(job, new))
+        asked.update(shape_request(job, new))
     if typed.get("setback"):
         asked["setback_nm"] = job.figures.read_depth(str(typed["setback"]))
-    asked.update(_uses_asked(job, surface_id, typed))
+    asked.update(_uses_request(job, surface_id, typed))
     return asked
 
 
-def _uses_asked(job: OpenJob, surface_id: str, typed: Typed) -> LayoutRequest:
+def _uses_request(job: OpenJob, surface_id: str, typed: Typed) -> LayoutRequest:
     """Return terms, patterns, and uses whose lines go."""
     surface: Surface | None = job.state.latest(SURFACE, surface_id)
     layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
@@ -110,7 +110,7 @@ def _pattern(
     return fields
 
 
-def shape_asked(job: OpenJob, new: Typed) -> LayoutRequest:
+def shape_request(job: OpenJob, new: Typed) -> LayoutRequest:
     """Return name, use and outline of a new surface.
 
     Raises
@@ -125,14 +125,14 @@ def shape_asked(job: OpenJob, new: Typed) -> LayoutRequest:
         "use": str(new.get("use") or "green"),
     }
     if new.get("shape") == "file":
-        asked.update(file_asked(job, new))
+        asked.update(file_request(job, new))
         return asked
     ring, source = _ring(new, job.figures)
     asked.update({"outline": plan_points(ring), "source": source})
     return asked
 
 
-def file_asked(job: OpenJob, new: Typed) -> LayoutRequest:
+def file_request(job: OpenJob, new: Typed) -> LayoutRequest:
     """Return the outline that a file of the inbox draws, its holes as keep-outs.
 
     Raises
@@ -154,7 +154,7 @@ def file_asked(job: OpenJob, new: Typed) -> LayoutRequest:
         plane=plane_for(job, None, ("surface", surface_id)) if is_degrees else None,
     )
     shapes = read_outline_file(path.name, read_bytes(path, "An outline"), reading)
-    asked = outline_asked(shapes, path.name, takes_mended=bool(new.get("mended")))
+    asked = outline_request(shapes, path.name, takes_mended=bool(new.get("mended")))
     plane = plane_to_write(job, shapes, path.name)
     return {**asked, "source": path.name, **({"plane": plane} if plane is not None else {})}
 

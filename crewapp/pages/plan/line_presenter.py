@@ -8,7 +8,7 @@ from fractions import Fraction
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.flags.view import ANSWER_WORDS
-from crewapp.pages.lines.finding_line import told
+from crewapp.pages.lines.finding_line import finding_line
 from crewapp.pages.plan.view import Row
 from crewapp.words.dates import full_day
 from crewapp.words.translate import later, say
@@ -147,7 +147,7 @@ def _flags(job: OpenJob, surface_id: str, line_id: str, passes: set[str]) -> Ite
     for flag in job.board.flags():
         if not _is_about(job, flag, surface_id, line_id, passes):
             continue
-        text = told(flag.finding, job.figures)
+        text = finding_line(flag.finding, job.figures)
         if flag.answer is not None:
             answer = flag.answer.body
             detail = say(

@@ -6,18 +6,18 @@ from typing import Any, ClassVar
 
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import Kind
 from crewapp.kit.look.theme import px
 from crewapp.kit.text.fit_text import FitWords
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.plan.map_part import facts_of
-from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
 
 
 def list_row(row: Row) -> dict[str, Any]:
-    """Return a row of a face as a row of a list."""
+    """Return a row of a view as a row of a list."""
     return {
         "key": row.key,
         "title": row.title,
@@ -38,13 +38,13 @@ class ChoosePart(Part):
         self.rows.bind(on_pick=lambda _, key: self.page.chosen(key))
         self.add_widget(self.rows)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Ask the question."""
-        return str(self.page.question(face)[0])
+        return str(self.page.question(view)[0])
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the answers."""
-        _, back, rows = self.page.question(face)
+        _, back, rows = self.page.question(view)
         self.back = back  # type: ignore[misc]  # the way back is the question's own
         self.rows.nothing = self.page.nothing()
         self.rows.show_rows([list_row(row) for row in rows])
@@ -57,23 +57,23 @@ class DrivesPart(Part):
 
     def build(self) -> None:
         """Make the list."""
-        self.told = ToldList()
+        self.told = FactList()
         self.told.nothing = say(
             "No driving order is kept for these lines: lay them out here, and it comes with them."
         )
         self.add_widget(self.told)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Say what is listed."""
         return say("Passes in driving order")
 
-    def place(self, face: PlanFace) -> str:
+    def place(self, view: PlanPageView) -> str:
         """Name the surface."""
-        return face.surface_id
+        return view.surface_id
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the drives."""
-        self.told.show_facts(facts_of(face.drives))
+        self.told.show_facts(facts_of(view.drives))
 
 
 class BearingsPart(Part):
@@ -89,21 +89,21 @@ class BearingsPart(Part):
         self.add_widget(self.words)
         self.add_widget(self.rows)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Say what is compared."""
         return say("Bearings side by side")
 
-    def place(self, face: PlanFace) -> str:
+    def place(self, view: PlanPageView) -> str:
         """Name the lines."""
-        return next((one.name for one in face.uses if one.use == self.page.use), "")
+        return next((one.name for one in view.uses if one.use == self.page.use), "")
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the table."""
         self.words.sentences = [
             say("Tap one to take it. The fall of the ground weighs more than turns saved.")
         ]
-        self.rows.nothing = face.bearings_why_not
-        self.rows.show_rows([list_row(row) for row in face.bearings])
+        self.rows.nothing = view.bearings_why_not
+        self.rows.show_rows([list_row(row) for row in view.bearings])
 
 
 def quiet_key(text: str, act: Any, **kwargs: Any) -> TapKey:

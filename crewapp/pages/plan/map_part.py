@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.fact_list import Fact
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import CAP_LABEL_MM, CAP_LEAST_MM, TOUCH_MM
 from crewapp.kit.look.theme import px
 from crewapp.pages.frame.parted_page import Part, Sides
-from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
 
 KEYS_FROM_MM = 40.0
 
 
 def facts_of(rows: Iterable[Row]) -> list[Fact]:
-    """Return rows of a face as facts to read."""
+    """Return rows of a view as facts to read."""
     return [Fact(row.title, row.detail, row.figure, row.status) for row in rows]
 
 
@@ -31,11 +31,11 @@ class MapPart(Part):
 
     def build(self) -> None:
         """Make the plan, the panel and the keys."""
-        self.plan = PlanView(cap_mm=CAP_LEAST_MM)
+        self.plan = PlanCanvas(cap_mm=CAP_LEAST_MM)
         self.plan.bind(on_pick=lambda _, key: self.page.line_picked(key))
         self.plan.bind(height=lambda plan, high: setattr(plan, "has_keys", high > px(KEYS_FROM_MM)))
         self.plan.keys[2].bind(on_release=lambda _: self.page.drop_line())
-        self.told = ToldList()
+        self.told = FactList()
         self.told.nothing = say("Nothing is planned here yet. Lay lines out, or bring a plan file.")
         self.keys: dict[str, TapKey] = {}
         for name, text, act in self.page.places():
@@ -45,20 +45,20 @@ class MapPart(Part):
         self.add_widget(Sides(self.plan, self.told, share=0.5, high_share=0.5))
         self.add_widget(KeyGrid(list(self.keys.values()), least_wide_mm=self.page.key_mm))
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the surface."""
-        return face.surface_name or say("No surface yet")
+        return view.surface_name or say("No surface yet")
 
-    def place(self, face: PlanFace) -> str:
+    def place(self, view: PlanPageView) -> str:
         """Name the job."""
-        return face.job_name
+        return view.job_name
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the plan, and the line that was tapped or the surface as a whole."""
-        self.plan.picture = face.picture
-        self.plan.selected = face.line_id
-        rows = face.life if face.line_id else (*face.summary, *_noted(face))
-        named = [Fact(_named(face.line_id))] if face.line_id else []
+        self.plan.picture = view.picture
+        self.plan.selected = view.line_id
+        rows = view.life if view.line_id else (*view.summary, *_noted(view))
+        named = [Fact(_named(view.line_id))] if view.line_id else []
         self.told.show_facts([*named, *facts_of(rows)])
 
 
@@ -68,8 +68,8 @@ def _named(key: str) -> str:
     return say("Collector {name}", name=name) if kind else say("Line {name}", name=name)
 
 
-def _noted(face: PlanFace) -> list[Row]:
-    return [Row(note) for note in face.built.notes]
+def _noted(view: PlanPageView) -> list[Row]:
+    return [Row(note) for note in view.built.notes]
 
 
 Places = list[tuple[str, str, Callable[[], Any]]]

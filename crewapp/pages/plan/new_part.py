@@ -13,7 +13,7 @@ from crewapp.kit.panes.layout import Columns
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.plan.forms import shape_fields, shown
-from crewapp.pages.plan.view import PlanFace
+from crewapp.pages.plan.view import PlanPageView
 from crewapp.words.translate import say
 
 LONGEST = 80
@@ -33,11 +33,11 @@ class NamePart(Part):
         for part in (self.area, Widget(), done):
             self.add_widget(part)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Ask for the name."""
         return say("Name of the surface")
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the name as it stands."""
         name = str(self.page.new.get("name", ""))
         if self.area.text != name:
@@ -67,13 +67,13 @@ class OffsetsPart(Part):
         self.add_widget(self.rows)
         self.add_widget(foot)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Say what is measured."""
         return say("Baseline and offsets")
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the stations."""
-        fields = shape_fields(face.figures)
+        fields = shape_fields(view.figures)
         rows: list[dict[str, Any]] = self.page.new.get("rows") or []
         self.rows.show_rows(
             [

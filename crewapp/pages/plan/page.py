@@ -7,11 +7,16 @@ from typing import Any, ClassVar
 
 from crewapp.commands.plan.layout import LayOut
 from crewapp.pages.frame.folder_text import shown_folder
-from crewapp.pages.frame.pad_sheet import Asked
-from crewapp.pages.plan.controllers import Errand, ShapeErrand, TermsErrand, WaterErrand
+from crewapp.pages.frame.pad_sheet import PadQuestion
+from crewapp.pages.plan.controllers import (
+    Controller,
+    ShapeController,
+    TermsController,
+    WaterController,
+)
 from crewapp.pages.plan.map_part import Places
 from crewapp.pages.plan.surface_page import PaperPage
-from crewapp.pages.plan.view import PlanFace, Row, ShowPlan, TakeoffItem
+from crewapp.pages.plan.view import PlanPageView, Row, ShowPlan, TakeoffItem
 from crewapp.words.translate import say
 
 
@@ -37,9 +42,9 @@ class PlanPage(PaperPage):
     def build(self) -> None:
         """Make the page and what it does for each subject."""
         super().build()
-        self.terms, self.shape = TermsErrand(self), ShapeErrand(self)
-        self.water = WaterErrand(self)
-        self.errands: dict[str, Errand] = {
+        self.terms, self.shape = TermsController(self), ShapeController(self)
+        self.water = WaterController(self)
+        self.controllers: dict[str, Controller] = {
             "terms": self.terms,
             "shape": self.shape,
             "water": self.water,
@@ -63,7 +68,7 @@ class PlanPage(PaperPage):
         ]
 
     def _to_built(self) -> None:
-        self.shell.go("built", surface_id=self.told.surface_id if self.told else "")
+        self.shell.go("built", surface_id=self.view.surface_id if self.view else "")
 
     @property
     def new(self) -> dict[str, Any]:
@@ -83,7 +88,7 @@ class PlanPage(PaperPage):
 
     def laid_surface(self) -> str:
         """Return the surface that is laid out: the new one, or the one shown."""
-        shown = self.told.surface_id if self.told else self.surface_id
+        shown = self.view.surface_id if self.view else self.surface_id
         return str(self.new.get("surface_id") or shown)
 
     def query(self) -> ShowPlan:
@@ -97,7 +102,7 @@ class PlanPage(PaperPage):
 
     def begin_layout(self) -> None:
         """Lay out the surface shown; with none, begin a new one."""
-        if self.told is not None and self.told.surface_id:
+        if self.view is not None and self.view.surface_id:
             self.turn_to("terms", new={})
         else:
             self.choose("plan:surface")
@@ -106,16 +111,16 @@ class PlanPage(PaperPage):
         """Ask something by a list."""
         self.turn_to("choose", choosing=choosing)
 
-    def question(self, face: PlanFace) -> tuple[str, str, tuple[Row, ...]]:
+    def question(self, view: PlanPageView) -> tuple[str, str, tuple[Row, ...]]:
         """Return the question that is open: its words, the way back, the answers."""
         subject, _, name = str(self.draft.get("choosing", "")).partition(":")
-        if subject in self.errands:
-            return self.errands[subject].question(name, face)
+        if subject in self.controllers:
+            return self.controllers[subject].question(name, view)
         new = tuple(
             Row(say("New {ground}", ground=say(ground)), say("typed in, or from a file"), key=key)
             for key, ground in self.shape.grounds()
         )
-        return say("Which surface?"), "plan", (*face.surfaces, *new)
+        return say("Which surface?"), "plan", (*view.surfaces, *new)
 
     def nothing(self) -> str:
         """Say what there is to do where a list is empty."""
@@ -127,27 +132,27 @@ class PlanPage(PaperPage):
     def chosen(self, key: str) -> None:
         """Take the answer to the question that is open."""
         subject, _, name = str(self.draft.get("choosing", "")).partition(":")
-        if subject in self.errands:
-            self.errands[subject].chosen(name, key)
+        if subject in self.controllers:
+            self.controllers[subject].chosen(name, key)
         elif key.startswith("new:"):
             self.shape.begin(key.removeprefix("new:"))
         else:
             self.keep_draft(new={})
             self.choose_surface(key)
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Return what the pad asks for a field."""
         subject, _, name = field.partition(":")
-        if self.told is None or subject not in self.errands:
+        if self.view is None or subject not in self.controllers:
             return None
-        return self.errands[subject].asked(name, self.told)
+        return self.controllers[subject].pad_question(name, self.view)
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
         """Take the figure of a field."""
         subject, _, name = field.partition(":")
         self.figure_done()
-        if subject in self.errands:
-            self.errands[subject].entered(name, value, text)
+        if subject in self.controllers:
+            self.controllers[subject].entered(name, value, text)
 
     def ask_term(self, field: str) -> None:
         """Ask for one term of the layout."""
@@ -162,17 +167,17 @@ class PlanPage(PaperPage):
         self.terms.keep(bearing=key.removesuffix(" deg"))
         self.turn_to("terms")
 
-    def item(self, face: PlanFace) -> TakeoffItem | None:
+    def item(self, view: PlanPageView) -> TakeoffItem | None:
         """Return the item of the take-off that is looked at."""
         key = self.draft.get("item")
-        return next((one for one in face.takeoff.items if one.key == key), None)
+        return next((one for one in view.takeoff.items if one.key == key), None)
 
     def lay_out(self) -> None:
         """Write the lines as they are shown."""
-        if self.told is not None and not self.told.preview.why_not:
-            asked = self.told.preview.asked
+        if self.view is not None and not self.view.preview.why_not:
+            request = self.view.preview.request
             surface_id = self.laid_surface()
-            self.do(LayOut(surface_id=surface_id, request=asked))
+            self.do(LayOut(surface_id=surface_id, request=request))
 
     def acted(self, changed: Any) -> None:
         """Lines are laid, a rain is inked: what was typed of them is done with."""

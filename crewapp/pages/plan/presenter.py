@@ -9,7 +9,7 @@ from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.drawing.plan_picture import LineState, PlanPicture
 from crewapp.kit.look.palette import Status
-from crewapp.pages.plan.asbuilt.presenter import built_face, collector_life
+from crewapp.pages.plan.asbuilt.presenter import as_built_view, collector_life
 from crewapp.pages.plan.drawing_presenter import COLLECTOR_MARK, plan_shown
 from crewapp.pages.plan.layout_presenter import (
     USES,
@@ -20,8 +20,8 @@ from crewapp.pages.plan.layout_presenter import (
     use_terms,
 )
 from crewapp.pages.plan.line_presenter import USE_WORDS, line_life
-from crewapp.pages.plan.takeoff_presenter import gates_face, takeoff_face
-from crewapp.pages.plan.view import PlanFace, Row, ShowPlan
+from crewapp.pages.plan.takeoff_presenter import gates_view, takeoff_view
+from crewapp.pages.plan.view import PlanPageView, Row, ShowPlan
 from crewapp.words.translate import say
 from models.entries.bodies.job import Machine
 from models.entries.bodies.planning import SurfaceLayout
@@ -47,8 +47,8 @@ class _Look(NamedTuple):
 
 
 @answers(ShowPlan)
-def plan_page(job: OpenJob, query: ShowPlan) -> PlanFace:
-    """Read the face of a surface, or of the first one; ``new`` is one still to be written."""
+def plan_page_view(job: OpenJob, query: ShowPlan) -> PlanPageView:
+    """Read the view of a surface, or of the first one; ``new`` is one still to be written."""
     surface_id = query.surface_id
     surfaces = _surfaces(job)
     if query.new and query.part in ("terms", "bearings", "shape", "offsets"):
@@ -61,7 +61,7 @@ def plan_page(job: OpenJob, query: ShowPlan) -> PlanFace:
         query.part, surface_id, surface, query.line_id, line_use, query.typed or {}, query.new or {}
     )
     layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface_id)
-    return PlanFace(
+    return PlanPageView(
         figures=job.figures,
         job_name=job.name,
         has_job=job.state.job is not None,
@@ -71,7 +71,7 @@ def plan_page(job: OpenJob, query: ShowPlan) -> PlanFace:
         machines=_machines(job),
         next_names={kind: _free_name(surfaces, kind) for kind in FIRST_LETTERS},
         setback=job.figures.depth(layout.setback_nm) if layout else "",
-        built=built_face(job, query.collector_id, query.part),
+        built=as_built_view(job, query.collector_id, query.part),
         **_READERS.get(query.part, _nothing)(job, look),
     )
 
@@ -103,7 +103,7 @@ def _water(job: OpenJob, look: _Look) -> dict[str, Any]:
     if look.surface is None:
         return {}
     picture = plan_shown(job, look.surface, job.clock.now().day, ())
-    return {"gates": gates_face(job, look.surface_id), "picture": picture}
+    return {"gates": gates_view(job, look.surface_id), "picture": picture}
 
 
 def _nothing(job: OpenJob, look: _Look) -> dict[str, Any]:
@@ -122,8 +122,8 @@ _READERS: dict[str, Callable[[OpenJob, _Look], dict[str, Any]]] = {
     "shape": _laying,
     "bearings": _bearings,
     "drives": lambda job, look: {"drives": drive_rows(job, look.surface_id)},
-    "takeoff": lambda job, look: {"takeoff": takeoff_face(job)},
-    "item": lambda job, look: {"takeoff": takeoff_face(job)},
+    "takeoff": lambda job, look: {"takeoff": takeoff_view(job)},
+    "item": lambda job, look: {"takeoff": takeoff_view(job)},
     "gates": _water,
     "rain": _water,
 }

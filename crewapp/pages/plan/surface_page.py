@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from crewapp.pages.frame.parted_page import PartedPage
-from crewapp.pages.plan.view import PlanFace, ShowPlan
+from crewapp.pages.plan.view import PlanPageView, ShowPlan
 from crewapp.words.translate import say
 
 
@@ -13,7 +13,7 @@ class PaperPage(PartedPage):
     """A page over one surface's plan. Subclasses name their parts and ``places``."""
 
     key_mm: ClassVar[float] = 19.5  # least width of a key under the plan
-    told: PlanFace | None
+    view: PlanPageView | None
 
     def arrive(self, surface_id: str = "", part: str = "", collector_id: str = "") -> None:
         """Open on a surface, a part, or a collector."""

@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import KEY_MM
 from crewapp.kit.look.theme import px
 from crewapp.kit.text.fit_text import FitWords
@@ -16,7 +16,7 @@ from crewapp.pages.plan.forms import rain_tiles
 from crewapp.pages.plan.list_part import quiet_key
 from crewapp.pages.plan.map_part import facts_of
 from crewapp.pages.plan.tiles_part import TilesPart
-from crewapp.pages.plan.view import PlanFace
+from crewapp.pages.plan.view import PlanPageView
 from crewapp.words.translate import say
 
 TOLD = "told"
@@ -34,19 +34,19 @@ class TakeoffPart(Part):
         self.rows.bind(on_pick=lambda _, key: self.page.turn_to("item", item=key))
         self.add_widget(self.rows)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the part."""
         return say("Take-off of the job")
 
-    def place(self, face: PlanFace) -> str:
+    def place(self, view: PlanPageView) -> str:
         """Tell the estimate, where prices were typed."""
-        if not face.takeoff.estimate:
+        if not view.takeoff.estimate:
             return say("tap a line for its arithmetic")
-        return say("estimate {money}", money=face.takeoff.estimate)
+        return say("estimate {money}", money=view.takeoff.estimate)
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the items, what they rest on last."""
-        takeoff = face.takeoff
+        takeoff = view.takeoff
         rows = [
             {"key": one.key, "title": one.name, "detail": one.price, "figure": one.figure}
             for one in takeoff.items
@@ -67,20 +67,20 @@ class ItemPart(Part):
 
     def build(self) -> None:
         """Make the words and the key for a price."""
-        self.told = ToldList()
+        self.told = FactList()
         self.price = quiet_key("", lambda: self.page.ask("water:price"), high_mm=KEY_MM)
         self.add_widget(self.told)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the item."""
         key = self.page.draft.get("item")
         names = {TOLD: say("What it rests on"), "money": say("Estimate")}
-        item = self.page.item(face)
+        item = self.page.item(view)
         return names.get(str(key)) or (item.name if item else "")
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the arithmetic, and the price if there is one."""
-        item, takeoff = self.page.item(face), face.takeoff
+        item, takeoff = self.page.item(view), view.takeoff
         if item is not None:
             facts = [Fact(item.figure, item.arithmetic)]
             if item.price:
@@ -107,21 +107,21 @@ class GatesPart(Part):
         """Make the words and the way to what they rest on."""
         self.estimate = FitWords(cap_mm=3.2, size_hint_y=None, height=px(11.0))
         self.rain = quiet_key(say("Sand, rain, pipe"), lambda: self.page.turn_to("rain"))
-        self.told = ToldList(foot=self.rain)
+        self.told = FactList(foot=self.rain)
         for part in (self.estimate, self.told):
             self.add_widget(part)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the part."""
         return say("Gates of the water")
 
-    def place(self, face: PlanFace) -> str:
+    def place(self, view: PlanPageView) -> str:
         """Name the surface."""
-        return face.surface_id
+        return view.surface_id
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the gates with the words of an estimate over them."""
-        gates = face.gates
+        gates = view.gates
         self.estimate.sentences = [gates.estimate] if gates.estimate else []
         facts = [Fact(gates.why_not, status="check")] if gates.why_not else facts_of(gates.rows)
         facts += [Fact(say("Not known"), note, status="check") for note in gates.notes]
@@ -141,7 +141,7 @@ class RainPart(TilesPart):
         self.ink.bind(on_release=lambda _: self.page.water.ink_rain())
         return [self.ink]
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Say what it is for."""
         return say("What the gates rest on")
 
@@ -149,11 +149,11 @@ class RainPart(TilesPart):
         """Ask for one figure."""
         self.page.ask(f"water:{field}")
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the figures."""
-        self.plan.picture = face.picture
-        self.show_tiles(rain_tiles(face.gates, self.page.water.texts(), face.figures))
+        self.plan.picture = view.picture
+        self.show_tiles(rain_tiles(view.gates, self.page.water.texts(), view.figures))
         self.say_below(
             [say("Saturated conductivity: from a test of this sand and soil, not from a book.")], ""
         )
-        self.ink.disabled = not self.page.water.is_whole(face)
+        self.ink.disabled = not self.page.water.is_whole(view)

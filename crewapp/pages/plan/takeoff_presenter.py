@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.plan.view import GatesFace, Row, TakeoffFace, TakeoffItem
+from crewapp.pages.plan.view import GatesView, Row, TakeoffItem, TakeoffView
 from crewapp.words.translate import say
 from models.entries.bodies.planning import DrainageTerms, UnitPrice
 from models.entries.envelope import body_fields
@@ -31,7 +31,7 @@ PER: dict[Kind, tuple[str, str]] = {
 MICRO = 1_000_000
 
 
-def takeoff_face(job: OpenJob) -> TakeoffFace:
+def takeoff_view(job: OpenJob) -> TakeoffView:
     """Read the whole job's take-off."""
     found = job_takeoff(job.state)
     money = tuple(
@@ -40,7 +40,7 @@ def takeoff_face(job: OpenJob) -> TakeoffFace:
         if line.item is not Item.ESTIMATE
     )
     total = next((line for line in found.money if line.item is Item.ESTIMATE), None)
-    return TakeoffFace(
+    return TakeoffView(
         items=tuple(_item(job, found, line) for line in found.lines),
         money=money,
         estimate=found.show(total.amount) if total else "",
@@ -80,7 +80,7 @@ def per_of(item: Item, figures: Figures) -> str:
     return PER[kind][0 if figures.is_us else 1] if kind is not None else ""
 
 
-def gates_face(job: OpenJob, surface_id: str) -> GatesFace:
+def gates_view(job: OpenJob, surface_id: str) -> GatesView:
     """Read the gates of a surface; why not, where they can't be reckoned."""
     terms: DrainageTerms | None = job.state.latest(DRAINAGE_TERMS, surface_id)
     shown = shown_terms(terms, job.figures) if terms else {}
@@ -88,7 +88,7 @@ def gates_face(job: OpenJob, surface_id: str) -> GatesFace:
     try:
         drainage = surface_drainage(job.state, surface_id)
     except CrewError as fault:
-        return GatesFace(terms=shown, kept=kept, why_not=str(fault))
+        return GatesView(terms=shown, kept=kept, why_not=str(fault))
     rows: list[Row] = []
     notes: list[str] = []
     for text in gate_texts(drainage):
@@ -102,7 +102,7 @@ def gates_face(job: OpenJob, surface_id: str) -> GatesFace:
         rows += [Row(say("The soil by itself"), text.soil)] if text.soil else []
         rows += [Row(say("Mind the speed"), one, status=Status.CHECK) for one in text.warnings]
     notes += drainage.missing
-    return GatesFace(tuple(rows), tuple(notes), drainage.estimate, shown, kept)
+    return GatesView(tuple(rows), tuple(notes), drainage.estimate, shown, kept)
 
 
 def shown_terms(terms: DrainageTerms, figures: Figures) -> dict[str, str]:

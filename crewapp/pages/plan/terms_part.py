@@ -8,7 +8,7 @@ from crewapp.kit.keys.hold_key import HoldKey
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.pages.plan.forms import shape_tiles, terms_tiles
 from crewapp.pages.plan.tiles_part import TilesPart
-from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
 
 
@@ -28,9 +28,9 @@ class TermsPart(TilesPart):
         self.lay.bind(on_held=lambda _: self.page.lay_out())
         return [self.lay]
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Say what is laid out."""
-        return say("Lay out {name}", name=face.surface_name)
+        return say("Lay out {name}", name=view.surface_name)
 
     def tapped(self, field: str) -> None:
         """Ask for one term, or compare bearings."""
@@ -39,10 +39,10 @@ class TermsPart(TilesPart):
         else:
             self.page.ask_term(field)
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the terms, and the lines that they make."""
-        self.show_tiles(terms_tiles(face, self.page.use, self.page.typed_of(face.surface_id)))
-        preview = face.preview
+        self.show_tiles(terms_tiles(view, self.page.use, self.page.typed_of(view.surface_id)))
+        preview = view.preview
         self.plan.picture = preview.picture
         told = told_rows(preview.rows)
         if not preview.picture.lines:
@@ -52,7 +52,7 @@ class TermsPart(TilesPart):
                 0, say("Work is written on {lines}: they may not move.", lines=preview.moves)
             )
         self.say_below(told, preview.why_not)
-        is_asked = bool(self.page.new or self.page.typed_of(face.surface_id))
+        is_asked = bool(self.page.new or self.page.typed_of(view.surface_id))
         has_lines = bool(preview.picture.lines)
         self.lay.disabled = bool(preview.why_not or preview.moves) or not (is_asked and has_lines)
 
@@ -68,11 +68,11 @@ class ShapePart(TilesPart):
         self.next.bind(on_release=lambda _: self.page.turn_to("terms"))
         return [self.next]
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the part."""
         return say("New surface")
 
-    def place(self, face: PlanFace) -> str:
+    def place(self, view: PlanPageView) -> str:
         """Say that it is not written before its lines are laid."""
         return say("written with its lines")
 
@@ -80,9 +80,9 @@ class ShapePart(TilesPart):
         """Ask for one measure."""
         self.page.ask_shape(field)
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the measures, and the outline that they make."""
-        self.show_tiles(shape_tiles(self.page.new, face.figures))
-        self.plan.picture = face.preview.picture
-        self.say_below(told_rows(face.preview.rows), face.preview.why_not)
-        self.next.disabled = len(face.preview.picture.outline) < 3
+        self.show_tiles(shape_tiles(self.page.new, view.figures))
+        self.plan.picture = view.preview.picture
+        self.say_below(told_rows(view.preview.rows), view.preview.why_not)
+        self.next.disabled = len(view.preview.picture.outline) < 3

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 from kivy.clock import Clock
 from kivy.core.window import Window
 
-from crewapp.kit.drawing.plan_canvas import PlanView
+from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.look.palette import TOUCH_MM
@@ -22,7 +22,7 @@ WORDS_MM = 10.5
 
 
 class TilesPart(Part):
-    """Subclasses give ``tiles(face)``, ``words(face)`` and ``feet()``; a tap goes to ``tapped``."""
+    """Subclasses give ``tiles(view)``, ``words(view)`` and ``feet()``; a tap goes to ``tapped``."""
 
     needs_mm = (48.0, 88.0)
     share, high_share = 0.4, 0.4
@@ -30,7 +30,7 @@ class TilesPart(Part):
 
     def build(self) -> None:
         """Make the plan with its words, the tiles and the foot."""
-        self.plan = PlanView(has_keys=False)
+        self.plan = PlanCanvas(has_keys=False)
         self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
         self.words.bind(width=lambda *_: self._give_room())
         self.tiles_box = KeyPages(

@@ -48,13 +48,13 @@ class UseTerms:
 class Preview:
     """Lines as they would be laid: how they look, what they come to, or why not.
 
-    ``asked`` is what the lines were laid by, so that what was seen is what is written.
+    ``request`` is what the lines were laid by, so that what was seen is what is written.
     """
 
     picture: PlanPicture = PlanPicture()
     rows: Rows = ()
     why_not: str = ""
-    asked: LayoutRequest = field(default_factory=LayoutRequest)
+    request: LayoutRequest = field(default_factory=LayoutRequest)
     bearings: dict[str, str] = field(default_factory=dict)  # that nobody gave, by use of line
     moves: str = ""  # lines with work on them that it would move
     layers: Rows = ()  # of a drawing, to choose from
@@ -74,7 +74,7 @@ class TakeoffItem:
 
 
 @dataclass(frozen=True, slots=True)
-class TakeoffFace:
+class TakeoffView:
     """The take-off of the job: what to order, the parts, the estimate, what it rests on."""
 
     items: tuple[TakeoffItem, ...] = ()
@@ -85,7 +85,7 @@ class TakeoffFace:
 
 
 @dataclass(frozen=True, slots=True)
-class GatesFace:
+class GatesView:
     """The gates of the water on a surface, and the terms they are reckoned from."""
 
     rows: Rows = ()
@@ -97,7 +97,7 @@ class GatesFace:
 
 
 @dataclass(frozen=True, slots=True)
-class BuiltFace:
+class AsBuiltView:
     """The As-built screen's own: the two strips of a collector, quantities, the package."""
 
     collectors: Rows = ()
@@ -109,7 +109,7 @@ class BuiltFace:
 
 
 @dataclass(frozen=True, slots=True)
-class PlanFace:
+class PlanPageView:
     """The whole screen; what the part in front does not show is left out."""
 
     figures: Figures = field(default_factory=Figures)
@@ -130,13 +130,13 @@ class PlanFace:
     drives: Rows = ()
     bearings: Rows = ()
     bearings_why_not: str = ""
-    takeoff: TakeoffFace = TakeoffFace()
-    gates: GatesFace = GatesFace()
-    built: BuiltFace = BuiltFace()
+    takeoff: TakeoffView = TakeoffView()
+    gates: GatesView = GatesView()
+    built: AsBuiltView = AsBuiltView()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowPlan(Query[PlanFace]):
+class ShowPlan(Query[PlanPageView]):
     """What the Plan page shows of a surface, or of the first one.
 
     ``new`` is a surface still to be written, ``typed`` what was typed of its lines.

@@ -29,7 +29,7 @@ class SettingsPage(ScreenPage):
     """What is set on this tablet; none of it is part of any record."""
 
     name: ClassVar[str] = "settings"
-    face: ClassVar[str] = ""
+    view: ClassVar[str] = ""
     keeps_room: ClassVar[bool] = False
 
     def build(self) -> None:
@@ -78,13 +78,13 @@ class SettingsPage(ScreenPage):
         self._lift_gauge()
         self.show(self.shell.tablet.settings())
 
-    def show(self, face: Settings) -> None:
+    def show(self, view: Settings) -> None:
         """Fill the fields; a name is left as it is being typed."""
-        for area, kept in ((self.author, face.author), (self.tablet_name, face.tablet_name)):
+        for area, kept in ((self.author, view.author), (self.tablet_name, view.tablet_name)):
             if area.text.strip() != kept:
                 area.text = kept
-        self.language.chosen, self.units.chosen = face.language, face.unit_system
-        self.hand.chosen = "left" if face.left_handed else "right"
+        self.language.chosen, self.units.chosen = view.language, view.unit_system
+        self.hand.chosen = "left" if view.left_handed else "right"
 
     def _set(self, **changed: Any) -> bool:
         """Keep a setting; tell whether it is kept."""
@@ -98,7 +98,7 @@ class SettingsPage(ScreenPage):
         except NotKeptError as fault:
             self.shell.say_failed(str(fault))
             return False
-        self.shell.desk.set_author(after.author)
+        self.shell.worker.set_author(after.author)
         self.show(after)
         return True
 

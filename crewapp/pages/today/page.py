@@ -24,7 +24,7 @@ from crewapp.kit.marks.status_tile import StandTile
 from crewapp.kit.panes.layout import Rows, put
 from crewapp.kit.text.label import Words, lines_needed
 from crewapp.pages.frame.screen_page import ScreenPage
-from crewapp.pages.today.view import GroundRow, ShowToday, Standing, TodayFace
+from crewapp.pages.today.view import GroundRow, ReadinessRow, ShowToday, TodayView
 from crewapp.words.translate import say
 
 TILE_MM, TALL_TILE_MM = 28.0, 18.0
@@ -44,14 +44,14 @@ class TodayPage(ScreenPage):
         return say("Heat: water, shade, rest. Dig only inside the marks. Local codes come first.")
 
     def refresh(self) -> None:
-        """Read the face anew; where no job is open, the largest key leads to one."""
-        self.shell.desk.ask_if_open(self.query(), self._take_any, self.shell.say_failed)
+        """Read the view anew; where no job is open, the largest key leads to one."""
+        self.shell.worker.ask_if_open(self.query(), self._take_any, self.shell.say_failed)
 
-    def _take_any(self, face: TodayFace | None) -> None:
-        if face is not None:
-            self._take(face)
+    def _take_any(self, view: TodayView | None) -> None:
+        if view is not None:
+            self._take(view)
             return
-        self.show(TodayFace())
+        self.show(TodayView())
         self.head.place = ""
 
     def build(self) -> None:
@@ -131,22 +131,22 @@ class TodayPage(ScreenPage):
         needs = any(tile.needs_two_lines() for tile in self.standing.keys)
         self.standing.set_high(TALL_TILE_MM if needs else TOUCH_MM)
 
-    def show(self, face: TodayFace) -> None:
+    def show(self, view: TodayView) -> None:
         """Show what was read, or what was last known."""
-        self.head.title = face.job or say("No job open")
-        self.head.place = face.day_words if face.is_live else say("opening the book ...")
-        self.next.text = face.next_title or say("Open or start a job")
-        self.next.note = face.next_detail
-        self._next_tab = face.next_tab
-        self.foot.text = face.exchange
-        self.ground.show_rows([ground_row(row) for row in face.ground])
-        self._show_standing(face.standing)
+        self.head.title = view.job or say("No job open")
+        self.head.place = view.day_words if view.is_live else say("opening the book ...")
+        self.next.text = view.next_title or say("Open or start a job")
+        self.next.note = view.next_detail
+        self._next_tab = view.next_tab
+        self.foot.text = view.exchange
+        self.ground.show_rows([ground_row(row) for row in view.ground])
+        self._show_standing(view.standing)
         self._fit()
-        self.shell.count_flags(face.open_flags)
-        if face.is_live:
-            Clock.schedule_once(lambda _: self.shell.keep_today(face.to_plain()), 0)
+        self.shell.count_flags(view.open_flags)
+        if view.is_live:
+            Clock.schedule_once(lambda _: self.shell.keep_today(view.to_plain()), 0)
 
-    def _show_standing(self, standing: tuple[Standing, ...]) -> None:
+    def _show_standing(self, standing: tuple[ReadinessRow, ...]) -> None:
         """Show how things stand on the tiles there are; make new ones only for more."""
         tiles = self.standing.keys[: len(standing)]
         while len(tiles) < len(standing):

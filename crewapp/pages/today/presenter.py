@@ -1,4 +1,4 @@
-"""The Today screen's face: what is done, what is left, the one next thing."""
+"""The Today screen's view: what is done, what is left, the one next thing."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import short
 from crewapp.kit.look.palette import Status
-from crewapp.pages.today.readiness_presenter import TICKETS, standings, tickets_in_date
-from crewapp.pages.today.view import GroundRow, ShowToday, TodayFace
+from crewapp.pages.today.readiness_presenter import TICKETS, readiness_rows, tickets_in_date
+from crewapp.pages.today.view import GroundRow, ShowToday, TodayView
 from crewapp.words.dates import without_year
 from crewapp.words.translate import say
 from models.checks.finding import Severity
@@ -28,12 +28,12 @@ USES: tuple[LineUse, ...] = ("sand_slit", "piped_slit")
 
 
 @answers(ShowToday)
-def today_face(job: OpenJob, query: ShowToday) -> TodayFace:
-    """Read the face for the clock's day; ``store`` is where this tablet exchanges."""
+def today_view(job: OpenJob, query: ShowToday) -> TodayView:
+    """Read the view for the clock's day; ``store`` is where this tablet exchanges."""
     day = job.clock.now().day
     flags = job.board.open_flags()
     title, detail, tab = _next_thing(job, day, flags)
-    return TodayFace(
+    return TodayView(
         job=job.name,
         day=day,
         day_words=without_year(day),
@@ -41,7 +41,7 @@ def today_face(job: OpenJob, query: ShowToday) -> TodayFace:
         next_detail=detail,
         next_tab=tab,
         ground=(*_surfaces(job, flags), *_collectors(job, flags)),
-        standing=standings(job, day, flags),
+        standing=readiness_rows(job, day, flags),
         open_flags=len(flags),
         is_closed=job.state.is_closed(day),
         exchange=_exchange_line(job, query.store),
@@ -53,10 +53,10 @@ def _exchange_line(job: OpenJob, store: str) -> str:
     if not store or job.state.job is None:
         return ""
     from crewapp.pages.exchange.unsent_presenter import (
-        waiting_line,  # brings the exchange in: not for everybody
+        unsent_line,  # brings the exchange in: not for everybody
     )
 
-    return waiting_line(job, store)
+    return unsent_line(job, store)
 
 
 def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, str]:

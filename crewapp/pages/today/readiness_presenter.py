@@ -6,7 +6,7 @@ from datetime import date
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.today.view import Standing
+from crewapp.pages.today.view import ReadinessRow
 from crewapp.words.translate import say
 from models.checks.finding import Severity
 from models.checks.flag_board import Flag
@@ -23,20 +23,20 @@ TICKETS = "day/tickets"
 """Where a tap on the ticket leads: a page, and the part of it."""
 
 
-def standings(job: OpenJob, day: str, flags: list[Flag]) -> tuple[Standing, ...]:
+def readiness_rows(job: OpenJob, day: str, flags: list[Flag]) -> tuple[ReadinessRow, ...]:
     """Return what stands open and what is good, the worst first within its place."""
     return (_flags(flags), _ticket(job, day), _laser(job, day), *_sand(job))
 
 
-def _flags(flags: list[Flag]) -> Standing:
+def _flags(flags: list[Flag]) -> ReadinessRow:
     name = say("Flags")
     if not flags:
-        return Standing(name, say("nothing open"), Status.OK, "flags")
+        return ReadinessRow(name, say("nothing open"), Status.OK, "flags")
     stops = sum(flag.severity is Severity.STOP for flag in flags)
     text = say("{count} open", count=len(flags))
     if stops:
         text = say("{count} open, {stops:stops|stop}", count=len(flags), stops=stops)
-    return Standing(name, text, Status.OUT if stops else Status.CHECK, "flags")
+    return ReadinessRow(name, text, Status.OUT if stops else Status.CHECK, "flags")
 
 
 def tickets_in_date(job: OpenJob, day: str) -> list[LocateTicket]:
@@ -64,11 +64,11 @@ def places_left(job: OpenJob) -> list[str]:
     return left
 
 
-def _ticket(job: OpenJob, day: str) -> Standing:
+def _ticket(job: OpenJob, day: str) -> ReadinessRow:
     """How the ticket stands that ends first where there is still ground to open."""
     name, good = say("Locate"), tickets_in_date(job, day)
     if not good:
-        return Standing(name, say("none: do not dig"), Status.OUT, TICKETS)
+        return ReadinessRow(name, say("none: do not dig"), Status.OUT, TICKETS)
     places = places_left(job)
     ends = {
         place: max((one.expires_on for one in good if covers(one, place)), default="")
@@ -76,35 +76,37 @@ def _ticket(job: OpenJob, day: str) -> Standing:
     }
     bare = [place for place, end in ends.items() if not end]
     if bare:
-        return Standing(name, say("none for {places}", places=", ".join(bare)), Status.OUT, TICKETS)
+        return ReadinessRow(
+            name, say("none for {places}", places=", ".join(bare)), Status.OUT, TICKETS
+        )
     end = min(ends.values(), default=max(one.expires_on for one in good))
     left = (date.fromisoformat(end) - date.fromisoformat(day)).days
     first = [place for place in places if ends[place] == end]
     text = say("{days:day|days} left", days=left) if left else say("last day")
     if len(first) < len(places):
         text = say("{text}: {places}", text=text, places=", ".join(first))
-    return Standing(name, text, Status.OK if left > 2 else Status.CHECK, TICKETS)
+    return ReadinessRow(name, text, Status.OK if left > 2 else Status.CHECK, TICKETS)
 
 
-def _laser(job: OpenJob, day: str) -> Standing:
+def _laser(job: OpenJob, day: str) -> ReadinessRow:
     name = say("Laser")
     setups = [entry for entry in job.state.current(SETUPS) if entry.day == day]
     if not setups:
-        return Standing(name, say("no setup yet"), Status.NOT_MEASURED, "grade")
+        return ReadinessRow(name, say("no setup yet"), Status.NOT_MEASURED, "grade")
     setup_id = setups[-1].body.setup_id
     shots = job.state.current(CHECK_SHOT, setup_id)
     out = job.board.found("check_shot_out", setup_id)
     if out:
-        return Standing(name, say("{setup} is out", setup=setup_id), Status.OUT, "grade")
+        return ReadinessRow(name, say("{setup} is out", setup=setup_id), Status.OUT, "grade")
     if unproven(job.state, setup_id) is not None:
-        return Standing(name, say("peg test wanted"), Status.CHECK, "grade")
+        return ReadinessRow(name, say("peg test wanted"), Status.CHECK, "grade")
     if not shots:
         text = say("{setup} not checked", setup=setup_id)
-        return Standing(name, text, Status.CHECK, "grade")
-    return Standing(name, say("{setup} checked", setup=setup_id), Status.OK, "grade")
+        return ReadinessRow(name, text, Status.CHECK, "grade")
+    return ReadinessRow(name, say("{setup} checked", setup=setup_id), Status.OK, "grade")
 
 
-def _sand(job: OpenJob) -> list[Standing]:
+def _sand(job: OpenJob) -> list[ReadinessRow]:
     """How the sand stands that there is least of; one tile, however many sands a job has."""
     rows = []
     for material_id in job.state.all_names(MATERIAL):
@@ -118,11 +120,11 @@ def _sand(job: OpenJob) -> list[Standing]:
     left_pl, is_unknown = min(rows)
     name = say("Sand")
     if is_unknown:
-        return [Standing(name, say("density unknown"), Status.NOT_MEASURED, "loads")]
+        return [ReadinessRow(name, say("density unknown"), Status.NOT_MEASURED, "loads")]
     volume = job.figures.volume(abs(left_pl))
     text = say("{volume} left", volume=volume)
     if left_pl < 0:
         text = say("{amount} more out than in", amount=volume)
     elif len(rows) > 1:
         text = say("least {volume}", volume=volume)
-    return [Standing(name, text, Status.OK if left_pl > 0 else Status.CHECK, "loads")]
+    return [ReadinessRow(name, text, Status.OK if left_pl > 0 else Status.CHECK, "loads")]

@@ -21,7 +21,7 @@ class GroundRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class ReadinessRow:
     """One thing to know in the morning: its name, how it stands, in words."""
 
     name: str
@@ -31,7 +31,7 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
-class TodayFace:
+class TodayView:
     """The whole screen; ``is_live`` is False while it shows what was last known."""
 
     job: str = ""
@@ -41,7 +41,7 @@ class TodayFace:
     next_detail: str = ""
     next_tab: str = "jobs"
     ground: tuple[GroundRow, ...] = ()
-    standing: tuple[Standing, ...] = ()
+    standing: tuple[ReadinessRow, ...] = ()
     open_flags: int = 0
     is_closed: bool = False
     is_live: bool = True
@@ -52,21 +52,21 @@ class TodayFace:
         return asdict(self)
 
 
-def face_from_plain(told: dict[str, Any]) -> TodayFace:
-    """Return the face kept at the last look, marked as not live.
+def view_from_plain(told: dict[str, Any]) -> TodayView:
+    """Return the view kept at the last look, marked as not live.
 
-    What can't be read gives an empty face: it is a cache, never a record.
+    What can't be read gives an empty view: it is a cache, never a record.
     """
     try:
         ground = tuple(GroundRow(**row) for row in told["ground"])
-        standing = tuple(Standing(**row) for row in told["standing"])
-        return TodayFace(**{**told, "ground": ground, "standing": standing, "is_live": False})
+        standing = tuple(ReadinessRow(**row) for row in told["standing"])
+        return TodayView(**{**told, "ground": ground, "standing": standing, "is_live": False})
     except (KeyError, TypeError):
-        return TodayFace(is_live=False)
+        return TodayView(is_live=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShowToday(Query[TodayFace]):
+class ShowToday(Query[TodayView]):
     """What the Today page shows; ``store`` is where the tablet sends its entries."""
 
     store: str = ""

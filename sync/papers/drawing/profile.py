@@ -52,7 +52,7 @@ class ProfileShot:
 
 
 @dataclass(frozen=True, slots=True)
-class ProfileView:
+class ProfileCanvas:
     """Contents of a profile; ``flows_left`` when water runs toward smaller stations."""
 
     name: str
@@ -111,7 +111,7 @@ class Strips:
 
 
 def draw_profile(
-    view: ProfileView, width_mm: float, height_mm: float, cap_mm: float = 1.8
+    view: ProfileCanvas, width_mm: float, height_mm: float, cap_mm: float = 1.8
 ) -> Drawing:
     """Draw a profile and its deviations into a box: the same list for paper and glass."""
     strips = _strips(view, width_mm, height_mm, cap_mm)
@@ -131,7 +131,7 @@ def draw_profile(
     return Drawing(width_mm, height_mm, tuple(items))
 
 
-def _strips(view: ProfileView, width_mm: float, height_mm: float, cap: float) -> Strips:
+def _strips(view: ProfileCanvas, width_mm: float, height_mm: float, cap: float) -> Strips:
     levels = [view.figures.level(level) for level in view.design_nm]
     left = max(text_width_mm(text, cap) for text in levels) + 1.5
     label = text_width_mm(view.figures.station(view.to_nm), cap)
@@ -143,7 +143,7 @@ def _strips(view: ProfileView, width_mm: float, height_mm: float, cap: float) ->
 
 
 def scales_of(
-    view: ProfileView, left_mm: float, right_mm: float, strip: tuple[float, float]
+    view: ProfileCanvas, left_mm: float, right_mm: float, strip: tuple[float, float]
 ) -> Scales:
     """Choose the largest stretch of the list at which every level fits into the strip."""
     levels = [*view.design_nm, *(shot.level_nm for shot in view.shots)]
@@ -158,7 +158,7 @@ def scales_of(
     return Scales(left_mm, view.from_nm, across, sum(strip) / 2, middle, across * times)
 
 
-def _axes(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primitive]:
+def _axes(view: ProfileCanvas, scales: Scales, strips: Strips) -> Iterator[Primitive]:
     """Frame of the profile with levels at round steps."""
     bottom, top = strips.high
     yield Line((strips.left, bottom), (strips.left, top), 0.25, Tone.RULE)
@@ -175,13 +175,13 @@ def _axes(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primiti
         level += step
 
 
-def _design(view: ProfileView, scales: Scales) -> Iterator[Primitive]:
+def _design(view: ProfileCanvas, scales: Scales) -> Iterator[Primitive]:
     start = (scales.x(view.from_nm), scales.y(view.design_nm[0]))
     end = (scales.x(view.to_nm), scales.y(view.design_nm[1]))
     yield Line(start, end, 0.25, Tone.PLANNED, Dash.DASHED)
 
 
-def _ground(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primitive]:
+def _ground(view: ProfileCanvas, scales: Scales, strips: Strips) -> Iterator[Primitive]:
     """Finished ground, where all of it fits above the pipe."""
     points = [(scales.x(at), scales.y(level)) for at, level in view.ground_nm]
     if points and max(y for _, y in points) <= strips.high[1]:
@@ -189,20 +189,20 @@ def _ground(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primi
             yield Line(one, other, 0.25, Tone.RULE, Dash.DOTTED)
 
 
-def joined(view: ProfileView) -> Iterator[tuple[ProfileShot, ProfileShot]]:
+def joined(view: ProfileCanvas) -> Iterator[tuple[ProfileShot, ProfileShot]]:
     """Neighbours near enough to be joined; a longer gap stays a gap."""
     for one, other in pairwise(view.shots):
         if other.station_nm - one.station_nm <= view.shot_every_nm:
             yield one, other
 
 
-def is_adverse(view: ProfileView, one: ProfileShot, other: ProfileShot) -> bool:
+def is_adverse(view: ProfileCanvas, one: ProfileShot, other: ProfileShot) -> bool:
     """Whether the pipe between two shots falls against the flow."""
     rise = other.level_nm - one.level_nm
     return rise < 0 if view.flows_left else rise > 0
 
 
-def _laid(view: ProfileView, scales: Scales, strips: Strips, room: Room) -> Iterator[Primitive]:
+def _laid(view: ProfileCanvas, scales: Scales, strips: Strips, room: Room) -> Iterator[Primitive]:
     """Pipe as shot, straight between neighbours; reaches that fall the wrong way are named."""
     places = {shot: (scales.x(shot.station_nm), scales.y(shot.level_nm)) for shot in view.shots}
     for at in places.values():
@@ -227,7 +227,7 @@ def shot_mark(shot: ProfileShot, at: Point) -> Mark:
     return Mark(at, Shape.DISC, 1.3, Tone.INK, is_filled=shot.is_today)
 
 
-def _captions(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Primitive]:
+def _captions(view: ProfileCanvas, scales: Scales, strips: Strips) -> Iterator[Primitive]:
     """What the strips show, at which stretch, and which way water runs."""
     cap = strips.cap
     head = strips.high[1] + 0.6 * cap
@@ -249,7 +249,7 @@ def _captions(view: ProfileView, scales: Scales, strips: Strips) -> Iterator[Pri
 
 
 def draw_deviation(
-    view: ProfileView, scales: Scales, strips: Strips, room: Room
+    view: ProfileCanvas, scales: Scales, strips: Strips, room: Room
 ) -> Iterator[Primitive]:
     """Shots less design: band shaded, zero dashed, points beyond the strip held at its edge."""
     bottom, top = strips.low
@@ -280,7 +280,7 @@ def _held(shot: ProfileShot, at: Point, most: int) -> Mark:
     return Mark(at, shape, 2.0, Tone.OUT)
 
 
-def _band(view: ProfileView, strips: Strips, middle: float, per_nm: float) -> Iterator[Primitive]:
+def _band(view: ProfileCanvas, strips: Strips, middle: float, per_nm: float) -> Iterator[Primitive]:
     left, right = strips.left, strips.right
     low, high = middle - view.low_nm * per_nm, middle + view.high_nm * per_nm
     yield Polygon(((left, low), (right, low), (right, high), (left, high)), Tone.BAND)

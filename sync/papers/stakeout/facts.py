@@ -68,7 +68,7 @@ class StakeoutSheet:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class PadQuestion:
     """Request for a stake-out sheet: without a surface, all of them."""
 
     surface_id: str = ""
@@ -77,7 +77,7 @@ class Asked:
     has_done: bool = False
 
 
-def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
+def gather_stakeout(state: JobState, asked: PadQuestion) -> StakeoutSheet:
     """Gather the sheet from the plan and from what is cut already."""
     job = state.job
     figures = figures_of(job.unit_system, job.station_style) if job else Figures()
@@ -105,7 +105,7 @@ def gather_stakeout(state: JobState, asked: Asked) -> StakeoutSheet:
 
 
 def _surfaces(
-    state: JobState, surface: Surface, figures: Figures, asked: Asked
+    state: JobState, surface: Surface, figures: Figures, asked: PadQuestion
 ) -> Iterator[StakedSurface]:
     yield _surface(state, surface, figures, asked)
 
@@ -118,7 +118,9 @@ def _no_table(text: str) -> Record:
     return record("not_made", "Not made", [Field("said", "said")], [[said(text)]])
 
 
-def _surface(state: JobState, surface: Surface, figures: Figures, asked: Asked) -> StakedSurface:
+def _surface(
+    state: JobState, surface: Surface, figures: Figures, asked: PadQuestion
+) -> StakedSurface:
     tables, baselines, uses, left = [], [], [], 0
     for use, words in USES.items():
         staked = stake_out(state, surface, use)

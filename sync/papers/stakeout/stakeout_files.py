@@ -11,14 +11,14 @@ from models.state.job_state import JobState
 from sync.papers.day.csv_file import guarded
 from sync.papers.day.xlsx_file import build_workbook
 from sync.papers.paper_files import put_all_whole
-from sync.papers.stakeout.facts import CAUTIONS, Asked, StakeoutSheet, gather_stakeout
+from sync.papers.stakeout.facts import CAUTIONS, PadQuestion, StakeoutSheet, gather_stakeout
 from sync.papers.stakeout.pdf_file import build_stakeout_pdf
 from sync.papers.tables.cells import Cell, Column, Table
 from sync.papers.tables.record_table import Record
 from sync.papers.wording.safe_text import slug
 
 
-def write_stakeout_sheets(state: JobState, asked: Asked, folder: Path) -> list[Path]:
+def write_stakeout_sheets(state: JobState, asked: PadQuestion, folder: Path) -> list[Path]:
     """Write the sheet into a folder, made if need be, and return the files."""
     sheet = gather_stakeout(state, asked)
     surface = f"-{slug(asked.surface_id)}" if asked.surface_id else ""

@@ -201,10 +201,10 @@ def test_answers_of_the_story_still_stand(demo: OpenJob) -> None:
 
 def test_story_and_checks_cannot_drift_apart(job: OpenJob, clock: SetClock) -> None:
     """An answer to a flag that was never raised stops the demo with a sentence."""
-    from crewapp.demo.typist import Hand
+    from crewapp.demo.typist import Typist
 
     with pytest.raises(NoSuchFlagError, match="nothing raised belly about C1"):
-        Hand(job, clock, "2026-05-11").answer("belly", "C1", "accept", "fine")
+        Typist(job, clock, "2026-05-11").answer("belly", "C1", "accept", "fine")
 
 
 def test_demo_is_made_anew_over_an_earlier_one(tmp_path: Path) -> None:

@@ -40,7 +40,7 @@ def store(tmp_path: Path) -> Path:
     return folder
 
 
-def told(capsys: Captured, *words: object, code: int = 0) -> dict[str, Any]:
+def examples_text(capsys: Captured, *words: object, code: int = 0) -> dict[str, Any]:
     """Run a command and return what it says to a machine."""
     capsys.readouterr()
     assert main([*map(str, words), "--json"]) == code
@@ -61,24 +61,27 @@ def test_two_tablets_by_code_and_store(
     a, b = tmp_path / "a.book", tmp_path / "b.book"
     switch("one")
     assert main(["plan", str(a), str(PLAN)]) == 0
-    first = told(capsys, "sync", a, "--store", store)
+    first = examples_text(capsys, "sync", a, "--store", store)
     assert (first["entries_out"], first["segments_out"], first["is_whole"]) == (10, 1, True)
     switch("two")
-    (job,) = told(capsys, "sync", "--jobs", "--store", store)["jobs"]
-    code = told(capsys, "tablets")["this_tablet"]
-    assert told(capsys, "sync", b, "--store", store, "--join", job["job"])["new_entries"] == 10
+    (job,) = examples_text(capsys, "sync", "--jobs", "--store", store)["jobs"]
+    code = examples_text(capsys, "tablets")["this_tablet"]
+    assert (
+        examples_text(capsys, "sync", b, "--store", store, "--join", job["job"])["new_entries"]
+        == 10
+    )
     assert main(["plan", str(b), str(PLAN)]) == 0
-    told(capsys, "sync", b, "--store", store)
+    examples_text(capsys, "sync", b, "--store", store)
     switch("one")
-    waits = told(capsys, "sync", a, "--store", store, code=1)
+    waits = examples_text(capsys, "sync", a, "--store", store, code=1)
     assert [one["code"] for one in waits["set_aside"]] == ["exchange.unknown_tablet"]
-    told(capsys, "tablets", a, "--add", code.lower(), "--name", "second crew")
-    assert told(capsys, "sync", a, "--store", store)["set_aside"] == []
+    examples_text(capsys, "tablets", a, "--add", code.lower(), "--name", "second crew")
+    assert examples_text(capsys, "sync", a, "--store", store)["set_aside"] == []
     switch("two")
-    told(capsys, "sync", b, "--store", store)
+    examples_text(capsys, "sync", b, "--store", store)
 
     assert raws(a) == raws(b)
-    names = [one["name"] for one in told(capsys, "tablets", b)["tablets"]]
+    names = [one["name"] for one in examples_text(capsys, "tablets", b)["tablets"]]
     assert "second crew" in names
 
 
@@ -89,11 +92,11 @@ def test_tablet_not_on_the_list_is_told(
     a, b, demo = (tmp_path / f"{name}.book" for name in ("a", "b", "demo"))
     switch("one")
     assert main(["plan", str(a), str(PLAN)]) == 0
-    told(capsys, "sync", a, "--store", store)
+    examples_text(capsys, "sync", a, "--store", store)
     switch("two")
-    (job,) = told(capsys, "sync", "--jobs", "--store", store)["jobs"]
-    told(capsys, "sync", b, "--store", store, "--join", job["job"])
-    code = told(capsys, "tablets")["this_tablet"]
+    (job,) = examples_text(capsys, "sync", "--jobs", "--store", store)["jobs"]
+    examples_text(capsys, "sync", b, "--store", store, "--join", job["job"])
+    code = examples_text(capsys, "tablets")["this_tablet"]
 
     assert main(["sync", str(b), "--store", str(store)]) == 0
     out = capsys.readouterr().out
@@ -110,8 +113,10 @@ def test_tablet_is_taken_off(switch: Switch, tmp_path: Path, capsys: Captured) -
     book = tmp_path / "a.book"
     assert main(["plan", str(book), str(PLAN)]) == 0
     code = code_of("ab" * 16)
-    told(capsys, "tablets", book, "--add", code)
-    gone = told(capsys, "tablets", book, "--revoke", code, "--why", "in the ditch")["tablets"]
+    examples_text(capsys, "tablets", book, "--add", code)
+    gone = examples_text(capsys, "tablets", book, "--revoke", code, "--why", "in the ditch")[
+        "tablets"
+    ]
 
     assert [one["may_write"] for one in gone] == [True, False]
     for words in (["--revoke", code], ["--add", code[:-1] + "0"], ["--add", "x"]):
@@ -129,12 +134,17 @@ def test_store_that_is_gone_or_holds_less_exits_1(
     book = tmp_path / "a.book"
     assert main(["plan", str(book), str(PLAN)]) == 0
     for _ in range(2):
-        told(capsys, "sync", book, "--store", store)
+        examples_text(capsys, "sync", book, "--store", store)
     shutil.rmtree(store)
     store.mkdir()
 
-    assert "less than last time" in told(capsys, "sync", book, "--store", store, code=1)["cut"]
-    assert told(capsys, "sync", book, "--store", store, "--allow-less")["segments_out"] == 1
+    assert (
+        "less than last time"
+        in examples_text(capsys, "sync", book, "--store", store, code=1)["cut"]
+    )
+    assert (
+        examples_text(capsys, "sync", book, "--store", store, "--allow-less")["segments_out"] == 1
+    )
     assert main(["sync", str(book), "--store", str(store)]) == 0
     assert "out: 0 entries" in capsys.readouterr().out
 
@@ -146,8 +156,8 @@ def test_demo_can_be_sent_from_any_tablet(
     switch("one")
     book = tmp_path / "demo.book"
     shutil.copy(demo_book, book)
-    assert told(capsys, "sync", book, "--store", store)["is_whole"]
-    assert told(capsys, "tablets", book)["is_open"]
+    assert examples_text(capsys, "sync", book, "--store", store)["is_whole"]
+    assert examples_text(capsys, "tablets", book)["is_open"]
 
 
 def test_name_of_a_tablet_is_shown_as_letters(
@@ -172,7 +182,7 @@ def test_joining_that_was_cut_goes_on_under_the_same_name(
     a, b = tmp_path / "a.book", tmp_path / "b.book"
     switch("one")
     assert main(["plan", str(a), str(PLAN)]) == 0
-    job = told(capsys, "sync", a, "--store", store)["job"]
+    job = examples_text(capsys, "sync", a, "--store", store)["job"]
     (segment,) = store.rglob("*.seg")
     whole = segment.read_bytes()
     segment.write_bytes(whole[:100])
@@ -180,8 +190,8 @@ def test_joining_that_was_cut_goes_on_under_the_same_name(
     join = ("sync", str(b), "--store", str(store), "--join", job)
     assert main(list(join)) == 2
     segment.write_bytes(whole)
-    assert told(capsys, *join)["new_entries"] > 0
-    assert told(capsys, *join)["is_whole"]
+    assert examples_text(capsys, *join)["new_entries"] > 0
+    assert examples_text(capsys, *join)["is_whole"]
     assert raws(b) == raws(a)
 
 
@@ -192,13 +202,13 @@ def test_hand_over_taken_again_after_a_bad_one(
     a, b, good = tmp_path / "a.book", tmp_path / "b.book", tmp_path / "good.crew"
     switch("one")
     assert main(["plan", str(a), str(PLAN)]) == 0
-    told(capsys, "handover", "make", a, "--out", good)
+    examples_text(capsys, "handover", "make", a, "--out", good)
     data = bytearray(good.read_bytes())
     data[data.index(b".seg") + 60] ^= 1
     (tmp_path / "bad.crew").write_bytes(data)
     switch("two")
     assert main(["handover", "take", str(tmp_path / "bad.crew"), "--book", str(b)]) == 2
-    assert told(capsys, "handover", "take", good, "--book", b)["is_whole"]
+    assert examples_text(capsys, "handover", "take", good, "--book", b)["is_whole"]
     assert raws(b) == raws(a)
 
 
@@ -207,10 +217,10 @@ def test_hand_over_made_and_taken(switch: Switch, tmp_path: Path, capsys: Captur
     switch("one")
     a, b, file = tmp_path / "a.book", tmp_path / "b.book", tmp_path / "job.crew"
     assert main(["plan", str(a), str(PLAN)]) == 0
-    made = told(capsys, "handover", "make", a, "--out", file)
+    made = examples_text(capsys, "handover", "make", a, "--out", file)
     switch("two")
-    new = told(capsys, "handover", "take", file, "--book", b)
-    again = told(capsys, "handover", "take", file, "--book", b)
+    new = examples_text(capsys, "handover", "take", file, "--book", b)
+    again = examples_text(capsys, "handover", "take", file, "--book", b)
 
     assert (made["segments"], new["new_entries"], again["new_entries"]) == (1, 10, 0)
     assert raws(a) == raws(b)
@@ -231,7 +241,7 @@ def test_an_empty_hand_over_is_a_failure(switch: Switch, tmp_path: Path, capsys:
 
     assert f"Holds 0 of {count} entries of" in said
     assert "exchange first" in said
-    assert told(capsys, "handover", "make", copy, "--out", file, code=1)["entries"] == 0
+    assert examples_text(capsys, "handover", "make", copy, "--out", file, code=1)["entries"] == 0
     assert not file.exists()
 
 
@@ -240,12 +250,12 @@ def test_a_hand_over_that_brings_nothing(switch: Switch, tmp_path: Path, capsys:
     switch("one")
     book, file = tmp_path / "a.book", tmp_path / "job.crew"
     assert main(["plan", str(book), str(PLAN)]) == 0
-    told(capsys, "handover", "make", book, "--out", file)
+    examples_text(capsys, "handover", "make", book, "--out", file)
     count = len(raws(book))
 
     assert main(["handover", "take", str(file), "--book", str(book)]) == 0
     assert f"held all {count} already" in capsys.readouterr().out
-    assert told(capsys, "handover", "take", file, "--book", book)["held_already"] == count
+    assert examples_text(capsys, "handover", "take", file, "--book", book)["held_already"] == count
 
     hollow = tmp_path / "hollow.crew"
     with zipfile.ZipFile(file) as whole, zipfile.ZipFile(hollow, "w") as made:
@@ -262,13 +272,13 @@ def test_own_job_taken_anew_claims_no_new_identity(
     switch("one")
     book, file = tmp_path / "a.book", tmp_path / "job.crew"
     assert main(["plan", str(book), str(PLAN)]) == 0
-    before = told(capsys, "tablets")["this_tablet"]
-    told(capsys, "handover", "make", book, "--out", file)
+    before = examples_text(capsys, "tablets")["this_tablet"]
+    examples_text(capsys, "handover", "make", book, "--out", file)
 
-    taken = told(capsys, "handover", "take", file, "--book", tmp_path / "t.book")
+    taken = examples_text(capsys, "handover", "take", file, "--book", tmp_path / "t.book")
 
     assert not taken["took_new_identity"]
-    assert told(capsys, "tablets")["this_tablet"] == before
+    assert examples_text(capsys, "tablets")["this_tablet"] == before
 
 
 @pytest.mark.parametrize(

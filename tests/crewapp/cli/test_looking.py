@@ -19,7 +19,7 @@ MONDAY, TUESDAY, WEDNESDAY = "2026-05-11", "2026-05-12", "2026-05-13"
 Captured = pytest.CaptureFixture[str]
 
 
-def told(capsys: Captured, *words: object, code: int = 0) -> Any:
+def examples_text(capsys: Captured, *words: object, code: int = 0) -> Any:
     """Run a command with --json and return what it tells."""
     assert main([*map(str, words), "--json"]) == code
     return json.loads(capsys.readouterr().out)
@@ -33,7 +33,7 @@ def code_of(book: Path, day: str) -> str:
 
 def test_check_lists_what_stands_open(demo_book: Path, capsys: Captured) -> None:
     """The demo ends with two things to put right and the notes about them."""
-    flags = told(capsys, "check", demo_book)["flags"]
+    flags = examples_text(capsys, "check", demo_book)["flags"]
 
     assert [flag["flag"].split("/")[0] for flag in flags if flag["severity"] == "fix"] == [
         "delivery_without_ticket",
@@ -44,7 +44,7 @@ def test_check_lists_what_stands_open(demo_book: Path, capsys: Captured) -> None
 
 def test_check_shows_answered_flags_when_asked(demo_book: Path, capsys: Captured) -> None:
     """With --all the belly shows with its answer; answered, it no longer stops."""
-    flags = told(capsys, "check", demo_book, "--all")["flags"]
+    flags = examples_text(capsys, "check", demo_book, "--all")["flags"]
 
     belly = next(flag for flag in flags if flag["flag"].startswith("belly"))
     assert (belly["severity"], belly["answer"]) == ("stop", "rework")
@@ -73,7 +73,7 @@ def test_check_stops_while_a_stop_is_open(tmp_path: Path, capsys: Captured) -> N
     assert main(["log", str(book), str(notes)]) == 0
     capsys.readouterr()
 
-    assert "depth_shallow/A" in str(told(capsys, "check", book, code=1))
+    assert "depth_shallow/A" in str(examples_text(capsys, "check", book, code=1))
 
 
 def test_check_of_a_quiet_job_says_so(tmp_path: Path, capsys: Captured) -> None:
@@ -91,7 +91,7 @@ def test_sheet_is_written_in_every_form(
     demo_book: Path, tmp_path: Path, capsys: Captured, day: str, files: int
 ) -> None:
     """A sheet comes as PDF, XLSX and CSV, with the code that proves it."""
-    out = told(capsys, "sheet", demo_book, "--day", day, "--out", tmp_path / "s")
+    out = examples_text(capsys, "sheet", demo_book, "--day", day, "--out", tmp_path / "s")
 
     assert sorted(Path(path).suffix for path in out["files"]) == [".csv", ".pdf", ".xlsx"]
     assert all(Path(path).stat().st_size for path in out["files"])
@@ -118,7 +118,7 @@ def test_unknown_day_says_which_there_are(demo_book: Path, capsys: Captured) -> 
 
 def test_verify_proves_book_and_days(demo_book: Path, capsys: Captured) -> None:
     """With nothing named, the chain and every signed day are proven."""
-    out = told(capsys, "verify", demo_book)
+    out = examples_text(capsys, "verify", demo_book)
 
     assert out["sound"]
     assert [(one["day"], one["outcome"]) for one in out["proofs"]] == [
@@ -129,7 +129,7 @@ def test_verify_proves_book_and_days(demo_book: Path, capsys: Captured) -> None:
 @pytest.mark.parametrize("typed", [str.lower, lambda code: code.replace("-", " ")])
 def test_verify_proves_a_code_however_typed(demo_book: Path, capsys: Captured, typed: Any) -> None:
     """A code typed in small letters or other groups is the same code."""
-    out = told(capsys, "verify", demo_book, "--code", typed(code_of(demo_book, MONDAY)))
+    out = examples_text(capsys, "verify", demo_book, "--code", typed(code_of(demo_book, MONDAY)))
 
     assert (out["proofs"][0]["outcome"], out["proofs"][0]["day"]) == ("proven", MONDAY)
 
@@ -138,14 +138,14 @@ def test_verify_tells_a_code_of_another_day(demo_book: Path, capsys: Captured) -
     """A code is proven for its own day alone."""
     code = code_of(demo_book, MONDAY)
 
-    out = told(capsys, "verify", demo_book, "--code", code, "--day", TUESDAY, code=1)
+    out = examples_text(capsys, "verify", demo_book, "--code", code, "--day", TUESDAY, code=1)
 
     assert f"belongs to {MONDAY}, not to {TUESDAY}" in out["proofs"][0]["sentence"]
 
 
 def test_verify_tells_a_code_of_no_day(demo_book: Path, capsys: Captured) -> None:
     """A code that this book never had is not proven."""
-    out = told(capsys, "verify", demo_book, "--code", "7KQ2-01XM-9P3A-TTB4-6WZE", code=1)
+    out = examples_text(capsys, "verify", demo_book, "--code", "7KQ2-01XM-9P3A-TTB4-6WZE", code=1)
 
     assert out["proofs"][0]["outcome"] == "not proven"
 
@@ -179,7 +179,7 @@ def test_verify_names_a_row_that_was_tampered_with(
             file.execute(sql)
     file.close()
 
-    out = told(capsys, "verify", book, code=1)
+    out = examples_text(capsys, "verify", book, code=1)
     assert [fault.startswith(f"entry 100 of stream {STREAM}") for fault in out["faults"]] == [True]
     assert out["proofs"] == []
     assert main(["verify", str(book)]) == 1
@@ -199,4 +199,4 @@ def test_sheet_of_a_book_that_was_tampered_with_says_so(
 
     assert main(["sheet", str(book), "--day", TUESDAY, "--out", str(tmp_path)]) == 1
     assert "this sheet proves nothing" in capsys.readouterr().err
-    assert told(capsys, "sheet", demo_book, "--out", tmp_path)["book_is_sound"]
+    assert examples_text(capsys, "sheet", demo_book, "--out", tmp_path)["book_is_sound"]

@@ -16,9 +16,9 @@ import pytest
 
 from crewapp.cli.main import main
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.loads.presenter import loads_face
+from crewapp.pages.loads.presenter import loads_view
 from crewapp.pages.loads.view import ShowLoads
-from crewapp.pages.today.readiness_presenter import standings
+from crewapp.pages.today.readiness_presenter import readiness_rows
 from crewapp.tablet.clock import TabletClock
 from crewapp.words.translate import set_language
 from models.book.store import Book
@@ -90,8 +90,8 @@ def test_glass_says_by_how_much(book: Path) -> None:
     try:
         for language, words in (("en", "more out than in"), ("es", "más de lo que entró")):
             set_language(language)
-            tiles = {tile.material_id: tile.left for tile in loads_face(job, ShowLoads()).materials}
-            sand = next(one.text for one in standings(job, DAY, []) if "yd" in one.text)
+            tiles = {tile.material_id: tile.left for tile in loads_view(job, ShowLoads()).materials}
+            sand = next(one.text for one in readiness_rows(job, DAY, []) if "yd" in one.text)
             assert all(
                 words in text for text in (tiles["1 in slit pipe"], tiles["slit sand"], sand)
             )

@@ -17,7 +17,7 @@ Captured = pytest.CaptureFixture[str]
 DAY = "2026-05-12"
 
 
-def told(capsys: Captured, *words: object, code: int = 0) -> Any:
+def examples_text(capsys: Captured, *words: object, code: int = 0) -> Any:
     """Run a command with --json and return what it tells."""
     capsys.readouterr()
     assert main([*map(str, words), "--json"]) == code
@@ -48,8 +48,8 @@ def office(tmp_path: Path, store: Path, capsys: Captured) -> Path:
 def test_take_a_store_twice(tmp_path: Path, store: Path, capsys: Captured) -> None:
     """The first time everything is new, the second time nothing; figures are made once."""
     path = tmp_path / "office.db"
-    first = told(capsys, "office", "take", "--db", path, "--store", store)
-    second = told(capsys, "office", "take", "--db", path, "--store", store)
+    first = examples_text(capsys, "office", "take", "--db", path, "--store", store)
+    second = examples_text(capsys, "office", "take", "--db", path, "--store", store)
 
     assert first["jobs"][0]["new_entries"] == first["entries"] > 300
     assert first["figures_made"] == 1
@@ -65,7 +65,7 @@ def test_a_book_and_its_store_are_one_job(
     book = office.parent / "sent" / "larkfield.book"
     assert main(["handover", "make", str(book), "--out", str(handed)]) == 0
 
-    answer = told(capsys, "office", "take", "--db", office, "--files", demo_book, handed)
+    answer = examples_text(capsys, "office", "take", "--db", office, "--files", demo_book, handed)
 
     assert [one["new_entries"] for one in answer["jobs"]] == [0, 0]
     assert len({one["job"] for one in answer["jobs"]}) == 1
@@ -75,10 +75,10 @@ def test_sheet_is_the_tablet_s(
     office: Path, tmp_path: Path, demo_book: Path, capsys: Captured
 ) -> None:
     """Every form of the sheet has the same bytes as the book's own, and the same check code."""
-    ours = told(capsys, "sheet", demo_book, "--day", DAY, "--out", tmp_path / "tablet")
+    ours = examples_text(capsys, "sheet", demo_book, "--day", DAY, "--out", tmp_path / "tablet")
     words = ("--db", office, "--job", "larkfield", "--day", DAY, "--out", tmp_path / "again")
 
-    theirs = told(capsys, "office", "sheet", *words)
+    theirs = examples_text(capsys, "office", "sheet", *words)
 
     assert theirs["check_code"] == ours["check_code"]
     assert len(theirs["files"]) == 3
@@ -89,9 +89,9 @@ def test_sheet_is_the_tablet_s(
 
 def test_jobs_and_report(office: Path, capsys: Captured) -> None:
     """The list names the job; the report has its figures by job, crew and week, its sand, flags."""
-    jobs = told(capsys, "office", "jobs", "--db", office)["jobs"]
+    jobs = examples_text(capsys, "office", "jobs", "--db", office)["jobs"]
     report = {
-        by: told(capsys, "office", "report", "--db", office, "--by", by)
+        by: examples_text(capsys, "office", "report", "--db", office, "--by", by)
         for by in ("job", "crew", "week")
     }
 
@@ -134,7 +134,7 @@ def test_right_the_first_time_by_the_rows_of_the_demo(
     last = [[is_in for is_in, id in taken if id not in crossed][-1] for taken in places.values()]
     worked = {one["day"] for one in rows if one["kind"] in {"pass", "probe", "grade_shot"}}
 
-    line = told(capsys, "office", "report", "--db", office)["production"][0]
+    line = examples_text(capsys, "office", "report", "--db", office)["production"][0]
     counted = line["quality"]["depth probe"]
 
     assert counted["places"] == len(places) == 184
@@ -163,11 +163,11 @@ def test_report_in_words_with_a_page(office: Path, tmp_path: Path, capsys: Captu
 
 def test_rebuild(office: Path, capsys: Captured) -> None:
     """The figures thrown away and made anew are the same."""
-    before = told(capsys, "office", "report", "--db", office)
-    made = told(capsys, "office", "rebuild", "--db", office)
+    before = examples_text(capsys, "office", "report", "--db", office)
+    made = examples_text(capsys, "office", "rebuild", "--db", office)
 
     assert made["jobs"] == 1
-    assert told(capsys, "office", "report", "--db", office) == before
+    assert examples_text(capsys, "office", "report", "--db", office) == before
     assert main(["office", "rebuild", "--db", str(office)]) == 0
     assert "The figures of 1 job were worked out anew" in capsys.readouterr().out
 
@@ -209,7 +209,9 @@ def test_bad_input_is_a_sentence(
 def test_a_store_that_does_not_answer(tmp_path: Path, capsys: Captured) -> None:
     """A server that is not there is no bad input: exit 1, and the database is made all the same."""
     where = "davs://crew@127.0.0.1:1/turf"
-    answer = told(capsys, "office", "take", "--db", tmp_path / "o.db", "--store", where, code=1)
+    answer = examples_text(
+        capsys, "office", "take", "--db", tmp_path / "o.db", "--store", where, code=1
+    )
 
     assert answer["jobs"][0]["cut"]
     assert answer["entries"] == 0

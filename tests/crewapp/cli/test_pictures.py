@@ -10,7 +10,7 @@ from kivy.core.image import Image
 from crewapp.cli import main as cli
 from crewapp.cli import pictures
 from crewapp.pages.frame.page_list import PLACES
-from tests.crewapp.pages.frame_hand import put_book
+from tests.crewapp.pages.frame_driver import put_book
 
 LEAST_COLOURS, LEAST_INK = 4, 2000
 

@@ -18,7 +18,7 @@ GOOD = "sieve no,retained g\n6,0\n10,1\n18,7\n35,27\n60,46\n100,13\n270,4\npan,2
 FINE = "sieve no,retained g\n6,0\n10,1\n18,7\n35,27\n60,30\n100,29\n270,4\npan,2\n"
 
 
-def told(capsys: Captured, *words: object, code: int = 0) -> Any:
+def examples_text(capsys: Captured, *words: object, code: int = 0) -> Any:
     """Run a command with --json and return what it tells."""
     assert main([*map(str, words), "--json"]) == code
     return json.loads(capsys.readouterr().out)
@@ -32,7 +32,7 @@ def own_book(demo_book: Path, tmp_path: Path) -> Path:
 
 def test_takeoff_tells_quantities_with_their_arithmetic(demo_book: Path, capsys: Captured) -> None:
     """Every line has its amount as shown and how it came about; parts come before the whole."""
-    found = told(capsys, "plan", "takeoff", demo_book)
+    found = examples_text(capsys, "plan", "takeoff", demo_book)
     lines = {line["item"]: line for line in found["lines"]}
 
     assert lines["sand slits"]["shown"].endswith(" ft")
@@ -43,7 +43,7 @@ def test_takeoff_tells_quantities_with_their_arithmetic(demo_book: Path, capsys:
 def test_takeoff_with_a_change_tells_what_moves(demo_book: Path, capsys: Captured) -> None:
     """One changed input moves its own lines alone, and the book stays as it was."""
     before = demo_book.read_bytes()
-    found = told(capsys, "plan", "takeoff", demo_book, "--with", "swell=77%")
+    found = examples_text(capsys, "plan", "takeoff", demo_book, "--with", "swell=77%")
 
     assert {one["item"] for one in found["moved"]} <= {"spoil, loose", "truck loads of spoil"}
     assert "spoil, loose" in {one["item"] for one in found["moved"]}
@@ -64,7 +64,7 @@ def test_takeoff_prints_for_people(demo_book: Path, capsys: Captured) -> None:
 
 def test_takeoff_writes_both_files(demo_book: Path, tmp_path: Path, capsys: Captured) -> None:
     """With --out the PDF and the workbook lie in the folder."""
-    found = told(capsys, "plan", "takeoff", demo_book, "--out", tmp_path / "plan")
+    found = examples_text(capsys, "plan", "takeoff", demo_book, "--out", tmp_path / "plan")
 
     assert [Path(name).suffix for name in found["files"]] == [".pdf", ".xlsx"]
     assert all(Path(name).stat().st_size > 1000 for name in found["files"])
@@ -97,7 +97,7 @@ def test_takeoff_refuses_a_folder_that_is_a_file(
 
 def test_gates_say_that_they_are_an_estimate(demo_book: Path, capsys: Captured) -> None:
     """Every surface's gates come with whose the design is, in words and as JSON."""
-    found = told(capsys, "plan", "gates", demo_book)
+    found = examples_text(capsys, "plan", "gates", demo_book)
     assert {one["estimate"][:11] for one in found["surfaces"]} == {"An estimate"}
     assert main(["plan", "gates", str(demo_book)]) == 0
     out = capsys.readouterr().out
@@ -108,7 +108,7 @@ def test_gates_of_one_surface(demo_book: Path, capsys: Captured) -> None:
     """One surface alone; one that is not there exits 2 with those that are."""
     assert [
         one["surface"]
-        for one in told(capsys, "plan", "gates", demo_book, "--surface", "F2")["surfaces"]
+        for one in examples_text(capsys, "plan", "gates", demo_book, "--surface", "F2")["surfaces"]
     ] == ["F2"]
     assert main(["plan", "gates", str(demo_book), "--surface", "X"]) == 2
     assert "Its surfaces are: G5, F2" in capsys.readouterr().err
@@ -123,7 +123,7 @@ def sieve(book: Path, text: str, *words: str) -> list[str]:
 
 def test_sieve_keeps_a_sheet_and_judges_it(own_book: Path, capsys: Captured) -> None:
     """A good sheet is kept, exits 0 and tells sizes, bands and what was not measured."""
-    found = told(capsys, *sieve(own_book, GOOD, "--edition", "USGA 2004"))
+    found = examples_text(capsys, *sieve(own_book, GOOD, "--edition", "USGA 2004"))
 
     assert (found["verdict"], found["kept"]) == ("OK", True)
     assert found["sizes_um"]["D50"] > 250
@@ -171,7 +171,7 @@ def test_sieve_refuses_with_a_sentence(
 
 def test_progress_tells_the_last_day_worked(demo_book: Path, capsys: Captured) -> None:
     """Rates, what is left, a range that says it is thin, the sand, and the next day's lines."""
-    found = told(capsys, "progress", demo_book)
+    found = examples_text(capsys, "progress", demo_book)
 
     assert found["day"] == "2026-05-13"
     assert found["finish"] == sorted(found["finish"])

@@ -84,14 +84,14 @@ def test_display_that_never_answers_is_not_waited_for(
 
 
 def test_first_frame_that_does_not_come_is_told(tmp_path: Path) -> None:
-    """The window is there and nothing is drawn: the driver is named, exit 2, the desk is closed."""
+    """The window is there and nothing is drawn: the driver is named, exit 2."""
     script = (
         "import time; from crewapp.device import opening; from crewapp.cli import main as cli; "
         "opening.FIRST_FRAME_S = 3.0;"
         "import crewapp.app as a; from kivy.base import EventLoop;"
         "EventLoop.mainloop = lambda: time.sleep(60);"
-        "close = a.Desk.close;"
-        "a.Desk.close = lambda self: (close(self), print('closed', flush=True));"
+        "close = a.JobWorker.close;"
+        "a.JobWorker.close = lambda self: (close(self), print('closed', flush=True));"
         "cli.main([])"
     )
     code, said = run(tmp_path, "-c", script, SDL_VIDEODRIVER="offscreen", KIVY_NO_ARGS="1")

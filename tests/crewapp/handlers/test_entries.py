@@ -42,7 +42,7 @@ def test_written_entry_carries_the_moment(job: OpenJob) -> None:
 
 
 def test_written_entry_is_in_the_book(job: OpenJob) -> None:
-    """What an action says it wrote can be read back from the file, byte for byte."""
+    """What a command says it wrote can be read back from the file, byte for byte."""
     entry = job.state.entries[note(job)]
 
     assert [row.raw for row in job.book.rows()][-1] == entry.raw

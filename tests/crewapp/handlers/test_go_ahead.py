@@ -10,7 +10,7 @@ from crewapp.commands.go_ahead import GoOnAnyway
 from crewapp.handlers.entries import ReasonMissingError
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.lines.undo_presenter import inked_face
+from crewapp.pages.lines.undo_presenter import undo_view
 from crewapp.pages.lines.undo_view import ShowUndoLine
 from models.entries.kind_names import GO_AHEAD
 from sync.papers.day.day_files import build_day_sheet
@@ -33,10 +33,10 @@ def test_reason_is_said_on_glass_and_paper(job: OpenJob) -> None:
     changed = do(job, GoOnAnyway(place="G7", missing="locate_ticket", reason="locator is here"))
     (entry,) = job.state.current(GO_AHEAD, "G7")
 
-    assert inked_face(job, ShowUndoLine(changed=changed)).text.endswith(
+    assert undo_view(job, ShowUndoLine(changed=changed)).text.endswith(
         "gone on without locate ticket: locator is here"
     )
-    assert inked_face(job, ShowUndoLine(changed=changed)).can_undo
+    assert undo_view(job, ShowUndoLine(changed=changed)).can_undo
     assert title_of("go_ahead") == "Gone on anyway"
     assert details_of(entry, job.figures) == "G7: no locate ticket; locator is here"
 

@@ -24,7 +24,7 @@ READINGS: dict[str, Any] = dict.fromkeys(
 
 
 def body(changed: Any) -> Any:
-    """The body that an action wrote."""
+    """The body that a command wrote."""
     return changed.entries[-1].body
 
 

@@ -13,7 +13,7 @@ from crewapp.handlers.entries import undo_last, write
 from crewapp.handlers.plan.plan_entries import set_up
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
-from crewapp.pages.lines.entry_line import said
+from crewapp.pages.lines.entry_line import entry_line
 from models.book.row import GENESIS, chain, from_raw
 from models.entries import envelope
 from models.entries.bodies.day import Note
@@ -223,5 +223,5 @@ def test_line_on_the_glass_says_that_there_is_more(
     first = job.state.entries[id]
     plain = write(job, Note(text="gate")).entries[0]
 
-    assert said(first, job.figures).endswith(", holds more than this version shows")
-    assert said(plain, job.figures) == "gate"
+    assert entry_line(first, job.figures).endswith(", holds more than this version shows")
+    assert entry_line(plain, job.figures) == "gate"

@@ -1,4 +1,4 @@
-"""The list of tablets through the app's actions, and a restored tablet that goes on."""
+"""The list of tablets through the app's commands, and a restored tablet that goes on."""
 
 from __future__ import annotations
 

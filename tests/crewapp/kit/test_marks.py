@@ -48,11 +48,11 @@ def test_states_differ_in_grey(ui: UI) -> None:
 
 def test_drawing_is_drawn_to_size_and_colour(ui: UI) -> None:
     """A 20 by 10 mm drawing on a wide glass: a known point has a known colour."""
-    from crewapp.kit.drawing.drawing_canvas import DrawingView
+    from crewapp.kit.drawing.drawing_canvas import DrawingCanvas
 
     square = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
     drawing = Drawing(20, 10, (Polygon(square, Tone.OK), Line((15, 0), (15, 10), 2, Tone.OUT)))
-    view = ui.show(DrawingView(drawing=drawing))
+    view = ui.show(DrawingCanvas(drawing=drawing))
     scale = min(view.width / 20, view.height / 10)
     left, low = view.center_x - 10 * scale, view.center_y - 5 * scale
 
@@ -62,7 +62,7 @@ def test_drawing_is_drawn_to_size_and_colour(ui: UI) -> None:
 
 def test_every_primitive_can_be_drawn(ui: UI) -> None:
     """Every shape, turned text, a halo, a line without length: nothing raises."""
-    from crewapp.kit.drawing.drawing_canvas import DrawingView
+    from crewapp.kit.drawing.drawing_canvas import DrawingCanvas
 
     items = [Mark((n * 3.0, 5), shape, 2.5, Tone.INK, n % 2 == 0) for n, shape in enumerate(Shape)]
     items += [
@@ -71,7 +71,7 @@ def test_every_primitive_can_be_drawn(ui: UI) -> None:
     ]
     extra = (Line((1, 1), (1, 1)), Polyline(((0, 0), (5, 5), (9, 0)), is_closed=True))
     bow = Polygon(((0, 0), (9, 9), (9, 0), (0, 9)), Tone.BAND)
-    view = ui.show(DrawingView(layout=lambda w, h: Drawing(w, h, (*items, *extra, bow))))
+    view = ui.show(DrawingCanvas(layout=lambda w, h: Drawing(w, h, (*items, *extra, bow))))
 
     assert view.canvas.before.length() > 20
 

@@ -139,12 +139,12 @@ def test_signature_is_kept_as_whole_numbers(ui: UI) -> None:
 
 def test_line_on_the_plan_is_picked(ui: UI) -> None:
     """A tap near a line tells its key, also after a zoom."""
-    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanCanvas
     from crewapp.kit.drawing.plan_picture import PlanLine, PlanPicture
     from tests.uidriver import Finger
 
     lines = tuple(PlanLine(str(y), ((0.0, y), (40.0, y))) for y in (5.0, 15.0))
-    view = ui.show(PlanView(picture=PlanPicture(((0, 0), (40, 0), (40, 20), (0, 20)), (), lines)))
+    view = ui.show(PlanCanvas(picture=PlanPicture(((0, 0), (40, 0), (40, 20), (0, 20)), (), lines)))
     picked: list[str] = []
     view.bind(on_pick=lambda _, key: picked.append(key))
     for _ in range(2):
@@ -160,11 +160,11 @@ def test_line_on_the_plan_is_picked(ui: UI) -> None:
 
 def test_paper_follows_the_finger(ui: UI) -> None:
     """A pulled plan picks nothing, and the point under the finger stays under it."""
-    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanCanvas
     from crewapp.kit.drawing.plan_picture import PlanLine, PlanPicture
     from tests.uidriver import Finger
 
-    view = ui.show(PlanView(picture=PlanPicture((), (), (PlanLine("a", ((0, 0), (40, 20))),))))
+    view = ui.show(PlanCanvas(picture=PlanPicture((), (), (PlanLine("a", ((0, 0), (40, 20))),))))
     picked: list[str] = []
     view.bind(on_pick=lambda _, key: picked.append(key))
     before = view._seen().world(view.center, view.center)

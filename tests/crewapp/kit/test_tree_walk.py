@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from tests.uidriver import UI
 
 
-def desk(*parts: Any) -> Any:
+def worker(*parts: Any) -> Any:
     """Return a page with parts at fixed places."""
     from kivy.uix.floatlayout import FloatLayout
 
@@ -43,21 +43,21 @@ def sending() -> Any:
     """Return two keys 5 mm apart, one that logs and one that sends."""
     from crewapp.kit.look.palette import Kind
 
-    return desk(key(20, is_logging=True), key(55, kind=Kind.SEND))
+    return worker(key(20, is_logging=True), key(55, kind=Kind.SEND))
 
 
 def typing() -> Any:
     """Return a bare text field, which needs the system's keyboard."""
     from kivy.uix.textinput import TextInput
 
-    return desk(TextInput(size=(200, 200), pos=(200, 200)))
+    return worker(TextInput(size=(200, 200), pos=(200, 200)))
 
 
 def sliding() -> Any:
     """Return a slider, which needs a drag."""
     from kivy.uix.slider import Slider
 
-    return desk(Slider(size=(200, 200), pos=(200, 200)))
+    return worker(Slider(size=(200, 200), pos=(200, 200)))
 
 
 def crowded() -> Any:
@@ -67,21 +67,21 @@ def crowded() -> Any:
     rows = Rows(size=(300, 100), pos=(200, 200))
     for _ in range(3):
         rows.add_widget(key(0))
-    return desk(rows)
+    return worker(rows)
 
 
 FAULTS = {
-    "is 10.0 x 20.0 mm": lambda: desk(key(20, 10.0)),
-    "1.0 mm apart": lambda: desk(key(20), key(51)),
+    "is 10.0 x 20.0 mm": lambda: worker(key(20, 10.0)),
+    "1.0 mm apart": lambda: worker(key(20), key(51)),
     "5.0 mm apart, least is 10": sending,
-    "mm from the edge": lambda: desk(key(2)),
-    "capitals of 2.0 mm": lambda: desk(words("small", cap_mm=2.0, least_mm=2.0)),
-    "does not fit": lambda: desk(words("far too many words for so little room")),
-    "lie on each other": lambda: desk(words("one word"), words("two word")),
+    "mm from the edge": lambda: worker(key(2)),
+    "capitals of 2.0 mm": lambda: worker(words("small", cap_mm=2.0, least_mm=2.0)),
+    "does not fit": lambda: worker(words("far too many words for so little room")),
+    "lie on each other": lambda: worker(words("one word"), words("two word")),
     "is no note": typing,
     "needs a drag": sliding,
     "more height": crowded,
-    "off the glass": lambda: desk(key(210)),
+    "off the glass": lambda: worker(key(210)),
 }
 
 
@@ -99,4 +99,4 @@ def test_good_page_has_no_fault(ui: UI) -> None:
     """Two keys of a fair size, a fair way apart."""
     from tests.tree_walk import faults
 
-    assert faults(ui.show(desk(key(20), key(60), words("well")))) == []
+    assert faults(ui.show(worker(key(20), key(60), words("well")))) == []

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.crewapp.pages.grade_hand import Begin, GradeHand, put_job
+from tests.crewapp.pages.grade_driver import Begin, GradeDriver, put_job
 
 if TYPE_CHECKING:
     from crewapp.job.open_job import OpenJob
@@ -18,18 +18,18 @@ if TYPE_CHECKING:
 @pytest.fixture
 def begin(ui: UI, tmp_path: Path) -> Iterator[Begin]:
     """Open the screen on the small job, after some work was written without touches."""
-    hands: list[GradeHand] = []
+    hands: list[GradeDriver] = []
 
-    def open_after(*work: Callable[[OpenJob], None], **changed: object) -> GradeHand:
+    def open_after(*work: Callable[[OpenJob], None], **changed: object) -> GradeDriver:
         book = tmp_path / "small.book"
-        hand = GradeHand(ui, tmp_path, book if book.exists() else put_job(tmp_path, **changed))
+        driver = GradeDriver(ui, tmp_path, book if book.exists() else put_job(tmp_path, **changed))
         for one in work:
-            one(hand.job)
-        hand.page.refresh()
-        hand.settle()
-        hands.append(hand)
-        return hand
+            one(driver.job)
+        driver.page.refresh()
+        driver.settle()
+        hands.append(driver)
+        return driver
 
     yield open_after
-    for hand in hands:
-        hand.desk.close()
+    for driver in hands:
+        driver.worker.close()

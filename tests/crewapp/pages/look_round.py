@@ -26,14 +26,14 @@ millimetres, each way and language once; all of them where tests run in full.
 class LookRound:
     """Goes from part to part and gathers what is wrong at each."""
 
-    hand: Any
+    driver: Any
 
-    def __init__(self, hand: Any) -> None:
-        self.hand = hand
+    def __init__(self, driver: Any) -> None:
+        self.driver = driver
         self.found: list[str] = []
 
     def look(self, where: str) -> None:
         """Look at the page, or at the pad that lies over it."""
-        self.hand.settle()
-        seen = self.hand.page.sheet or self.hand.shell
+        self.driver.settle()
+        seen = self.driver.page.sheet or self.driver.shell
         self.found += [f"{where}: {fault}" for fault in faults(seen)]

@@ -11,7 +11,7 @@ import pytest
 from crewapp.commands.after_rain import LogInfiltration, LogRain, LogSurfaceCondition, RingLevel
 from crewapp.commands.ties import AddPermanentPoint, TieEnd
 from crewapp.words import translate as wording
-from tests.crewapp.pages.day_hand import DayHand, open_day
+from tests.crewapp.pages.day_driver import DayDriver, open_day
 from tests.crewapp.pages.look_round import HOLDS
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
@@ -34,12 +34,12 @@ GRAMS: dict[str, Any] = {
     f"um{um}": {"value": 152_500, "text": "152.5"}
     for um in (3350, 2000, 1000, 500, 250, 150, 53, 0)
 }
-Show = Callable[[DayHand], None]
+Show = Callable[[DayDriver], None]
 
 
 def part(name: str, **kept: Any) -> Show:
     """Return what brings a part to the front."""
-    return lambda hand: hand.page.turn_to(name, **kept)
+    return lambda driver: driver.page.turn_to(name, **kept)
 
 
 def form(name: str, at: str = "", **answers: Any) -> Show:
@@ -75,9 +75,9 @@ SHOWS: dict[str, Show] = {
 
 
 @pytest.fixture(params=HOLDS, ids=str)
-def hand(
+def driver(
     request: pytest.FixtureRequest, ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[DayHand]:
+) -> Iterator[DayDriver]:
     """A rain, a look, a ring test and two points, on one tablet held one way."""
     monkeypatch.setenv("HOME", str(tmp_path))  # folders are shown from there, as to a user
     name, is_turned, language = request.param
@@ -108,27 +108,27 @@ def hand(
     wording.set_language("en")
 
 
-def faults_of_pads(hand: DayHand) -> list[str]:
+def faults_of_pads(driver: DayDriver) -> list[str]:
     """Return what is wrong with the pads of the ring and of the sieves."""
     found = []
-    form("sieve", material="sand", um3350={"value": 0, "text": "0"})(hand)
+    form("sieve", material="sand", um3350={"value": 0, "text": "0"})(driver)
     for field in ("form:um2000", "ring:level", "ring:up"):
-        hand.page.keep_draft(ring_pending=4000)
-        hand.page.ask(field)
-        hand.settle()
-        found += faults(hand.page.sheet)
-        hand.page._close_pad()
-        hand.settle()
+        driver.page.keep_draft(ring_pending=4000)
+        driver.page.ask(field)
+        driver.settle()
+        found += faults(driver.page.sheet)
+        driver.page._close_pad()
+        driver.settle()
     return found
 
 
-def test_every_part_keeps_the_rules(hand: DayHand) -> None:
+def test_every_part_keeps_the_rules(driver: DayDriver) -> None:
     """Sizes, gaps, letters, nothing cut off, nothing off the glass; pads as well."""
     found = {}
     for name, show in SHOWS.items():
-        show(hand)
-        hand.settle()
-        if wrong := faults(hand.shell):
+        show(driver)
+        driver.settle()
+        if wrong := faults(driver.shell):
             found[name] = wrong
     assert found == {}
-    assert faults_of_pads(hand) == []
+    assert faults_of_pads(driver) == []

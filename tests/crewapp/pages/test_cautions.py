@@ -13,10 +13,10 @@ import pytest
 from crewapp.tablet.settings import Settings, Tablet
 from crewapp.words.translate import say
 from tests.crewapp.conftest import plan_text
-from tests.crewapp.pages.frame_hand import put_book
-from tests.crewapp.pages.grade_hand import GradeHand, put_job, set_up_level
+from tests.crewapp.pages.frame_driver import put_book
+from tests.crewapp.pages.grade_driver import GradeDriver, put_job, set_up_level
 from tests.crewapp.pages.look_round import HOLDS
-from tests.crewapp.pages.slit_hand import SlitHand
+from tests.crewapp.pages.slit_driver import SlitDriver
 from tests.crewapp.pages.test_go_ahead import deep, flat, without_ticket
 from tests.in_full import IN_FULL
 from tests.kivy_env import profile_named
@@ -56,11 +56,11 @@ def held(ui: UI, request: pytest.FixtureRequest) -> Iterator[str]:
     set_language("en")
 
 
-def wrong(hand: Any, where: str, words: str) -> list[str]:
+def wrong(driver: Any, where: str, words: str) -> list[str]:
     """What is wrong with the glass, and whether its caution is there, whole, with these words."""
-    hand.settle()
-    caution = hand.shell.caution
-    found = [f"{where}: {fault}" for fault in faults(hand.shell)]
+    driver.settle()
+    caution = driver.shell.caution
+    found = [f"{where}: {fault}" for fault in faults(driver.shell)]
     if caution.words.text != say(words) or caution.words.is_cut or box_of(caution) is None:
         found.append(f"{where}: caution is {caution.words.text!r}")
     return found
@@ -91,44 +91,44 @@ def test_pass_loads_plan_and_today(ui: UI, tmp_path: Path, held: str, state: str
     Tablet(home).keep_settings(Settings(author="Ana", language=held))
     tickets = [ticket] if state else None
     book = put_book(home / "books", locate_ticket=tickets, surface=[field, green])
-    hand = SlitHand(ui, home, book)
-    found = wrong(hand, "pass", PASS)
+    driver = SlitDriver(ui, home, book)
+    found = wrong(driver, "pass", PASS)
     if not state:
-        hand.page.turn_to("anyway")
-        found += wrong(hand, "pass, anyway", PASS)
+        driver.page.turn_to("anyway")
+        found += wrong(driver, "pass, anyway", PASS)
     for page, words in (("loads", LOADS), ("today", TODAY)):
-        hand.shell.go(page)
-        found += wrong(hand, page, words)
+        driver.shell.go(page)
+        found += wrong(driver, page, words)
     for part in ("plan", "takeoff", "gates"):
-        hand.shell.go("plan").turn_to(part)
-        found += wrong(hand, f"plan, {part}", ESTIMATE)
+        driver.shell.go("plan").turn_to(part)
+        found += wrong(driver, f"plan, {part}", ESTIMATE)
 
     assert found == []
-    hand.close()
+    driver.close()
 
 
 @held_with(*GRADE_WORK)
 def test_grade(ui: UI, tmp_path: Path, held: str, state: str) -> None:
     """Before a ticket, over a deep trench and when all is well: each part has its own danger."""
-    hand = GradeHand(ui, tmp_path, put_job(tmp_path))
+    driver = GradeDriver(ui, tmp_path, put_job(tmp_path))
     for work in GRADE_WORK[state]:
-        work(hand.job)
-    hand.page.refresh()
-    hand.settle()
-    hand.shell._drop_banner()
-    found = wrong(hand, "pipe", PIPE)
+        work(driver.job)
+    driver.page.refresh()
+    driver.settle()
+    driver.shell._drop_banner()
+    found = wrong(driver, "pipe", PIPE)
     for part, words in (("cover", COVER), ("setup", LASER), ("shots", PIPE)):
-        hand.page.turn_to(part)
-        found += wrong(hand, part, words)
+        driver.page.turn_to(part)
+        found += wrong(driver, part, words)
     if state != "fine":
-        hand.page.turn_to("anyway")
-        found += wrong(hand, "anyway", COVER)
+        driver.page.turn_to("anyway")
+        found += wrong(driver, "anyway", COVER)
     if state == "deep":
-        hand.page.errands["cover"].protect(hand.page.told.grade.trench)
-        found += wrong(hand, "protection", PIPE)
+        driver.page.controllers["cover"].protect(driver.page.view.grade.trench)
+        found += wrong(driver, "protection", PIPE)
 
     assert found == []
-    hand.close()
+    driver.close()
 
 
 @pytest.mark.parametrize("is_turned", [False, True], ids=["wide", "high"])
@@ -137,13 +137,13 @@ def test_caution_stays_beside_undo_and_a_flag(ui: UI, tmp_path: Path, is_turned:
     ui.hold(profile_named("8in", is_turned))
     home = tmp_path / "home"
     Tablet(home).keep_settings(Settings(author="Ana"))
-    hand = SlitHand(ui, home, put_book(home / "books"))
-    hand.shell.strip.text = "Inked 14:05: depth 8-1/2 in at 12.5 ft on line S13"
-    hand.shell._set_shown(hand.shell.strip, True)
-    hand.settle()
+    driver = SlitDriver(ui, home, put_book(home / "books"))
+    driver.shell.strip.text = "Inked 14:05: depth 8-1/2 in at 12.5 ft on line S13"
+    driver.shell._set_shown(driver.shell.strip, True)
+    driver.settle()
 
-    assert wrong(hand, "pass", PASS) == []
-    hand.close()
+    assert wrong(driver, "pass", PASS) == []
+    driver.close()
 
 
 def test_caution_stands_over_a_pad_on_a_wide_tablet(ui: UI, tmp_path: Path) -> None:
@@ -151,13 +151,13 @@ def test_caution_stands_over_a_pad_on_a_wide_tablet(ui: UI, tmp_path: Path) -> N
     ui.hold(profile_named("8in", False))
     home = tmp_path / "home"
     Tablet(home).keep_settings(Settings(author="Ana"))
-    hand = SlitHand(ui, home, put_book(home / "books"))
-    hand.page.choose(surface_id="G7", use="piped_slit")
-    hand.settle()
-    hand.page.ask("length")
-    hand.settle()
+    driver = SlitDriver(ui, home, put_book(home / "books"))
+    driver.page.choose(surface_id="G7", use="piped_slit")
+    driver.settle()
+    driver.page.ask("length")
+    driver.settle()
 
-    assert hand.page.sheet is not None
-    assert hand.shell.children[0] is hand.shell.caution
-    assert faults(hand.shell.caution) == []
-    hand.close()
+    assert driver.page.sheet is not None
+    assert driver.shell.children[0] is driver.shell.caution
+    assert faults(driver.shell.caution) == []
+    driver.close()

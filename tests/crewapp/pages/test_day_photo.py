@@ -12,7 +12,7 @@ import pytest
 
 import crewapp.device.ports
 from crewapp.device.ports import Unavailable, this_device
-from tests.crewapp.pages.day_hand import DayHand, hands
+from tests.crewapp.pages.day_driver import DayDriver, hands
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -34,7 +34,7 @@ class Picker:
 
 
 @pytest.fixture
-def hand(ui: UI, tmp_path: Path) -> Iterator[DayHand]:
+def driver(ui: UI, tmp_path: Path) -> Iterator[DayDriver]:
     """A finger on the Day screen."""
     yield from hands(ui, tmp_path)
 
@@ -45,56 +45,56 @@ def choose(monkeypatch: pytest.MonkeyPatch, picker: Picker) -> None:
     monkeypatch.setattr(crewapp.device.ports, "this_device", lambda: device)
 
 
-def take(hand: DayHand) -> None:
+def take(driver: DayDriver) -> None:
     """Log a photo of an open trench at the collector, looking east."""
-    hand.taps("Photo", "open trench", "Done", "Looking", "looking east", "Choose the photo")
-    hand.settle()
+    driver.taps("Photo", "open trench", "Done", "Looking", "looking east", "Choose the photo")
+    driver.settle()
 
 
 def test_photo_is_kept_and_logged(
-    hand: DayHand, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    driver: DayDriver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Three facts and a file: the copy bears its digest, the entry names it."""
     source = tmp_path / "IMG_1.jpeg"
     source.write_bytes(JPEG)
     choose(monkeypatch, Picker(source))
-    take(hand)
+    take(driver)
 
     digest = hashlib.sha256(JPEG).hexdigest()
-    photo: Any = hand.body("photo")
+    photo: Any = driver.body("photo")
     assert (photo.sha256, photo.suffix) == (digest, "jpg")
     assert photo.caption == "open trench, looking east"
-    book = hand.job.book.path
+    book = driver.job.book.path
     assert (book.parent / f"{book.name}.photos" / f"{digest}.jpg").read_bytes() == JPEG
 
 
-def test_no_chooser_is_said(hand: DayHand, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_no_chooser_is_said(driver: DayDriver, monkeypatch: pytest.MonkeyPatch) -> None:
     """A tablet without a chooser says so, and what was answered waits."""
     choose(monkeypatch, Picker(None, Unavailable("file choice", "not on this system")))
-    take(hand)
+    take(driver)
 
-    assert "not on this system" in hand.banner
-    assert hand.entries("photo") == []
-    assert hand.page.filling.answers["shows"] == "open trench"
+    assert "not on this system" in driver.banner
+    assert driver.entries("photo") == []
+    assert driver.page.filling.answers["shows"] == "open trench"
 
 
-def test_nothing_chosen_leaves_nothing(hand: DayHand, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_nothing_chosen_leaves_nothing(driver: DayDriver, monkeypatch: pytest.MonkeyPatch) -> None:
     """The chooser was left without a file."""
     choose(monkeypatch, Picker(None))
-    take(hand)
+    take(driver)
 
-    assert hand.entries("photo") == []
-    assert hand.page.filling.answers["shows"] == "open trench"
+    assert driver.entries("photo") == []
+    assert driver.page.filling.answers["shows"] == "open trench"
 
 
 def test_file_that_is_no_picture_is_refused(
-    hand: DayHand, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    driver: DayDriver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A text with a picture's name is told from a picture."""
     source = tmp_path / "notes.jpg"
     source.write_bytes(b"no picture")
     choose(monkeypatch, Picker(source))
-    take(hand)
+    take(driver)
 
-    assert "no JPEG or PNG" in hand.banner
-    assert hand.entries("photo") == []
+    assert "no JPEG or PNG" in driver.banner
+    assert driver.entries("photo") == []

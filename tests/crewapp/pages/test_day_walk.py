@@ -12,7 +12,7 @@ from crewapp.commands.day import CloseDay, LogHours, LogNote
 from crewapp.commands.flags import AnswerFlag
 from crewapp.words import translate as wording
 from tests.crewapp.conftest import DAY
-from tests.crewapp.pages.day_hand import DayHand, cut_deep, cut_shallow, open_day
+from tests.crewapp.pages.day_driver import DayDriver, cut_deep, cut_shallow, open_day
 from tests.crewapp.pages.look_round import HOLDS
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
@@ -31,14 +31,14 @@ DATES: dict[str, Any] = {
     "until": {"value": 739_765, "text": "0529"},
 }
 NUMBER: dict[str, Any] = {"ticket": {"value": 1123456789012, "text": "123456789012"}}
-Show = Callable[[DayHand], None]
+Show = Callable[[DayDriver], None]
 
 
 def part(name: str, **kept: Any) -> Show:
     """Return what brings a part to the front."""
 
-    def show(hand: DayHand) -> None:
-        hand.page.turn_to(name, **kept)
+    def show(driver: DayDriver) -> None:
+        driver.page.turn_to(name, **kept)
 
     return show
 
@@ -46,23 +46,23 @@ def part(name: str, **kept: Any) -> Show:
 def form(name: str, at: str = "", writing: bool = False, **answers: Any) -> Show:
     """Return what brings a form to the front with some answers given."""
 
-    def show(hand: DayHand) -> None:
+    def show(driver: DayDriver) -> None:
         kept = {name: answers}
-        hand.page.turn_to("form", form=name, answers=kept, at=at, writing=writing)
+        driver.page.turn_to("form", form=name, answers=kept, at=at, writing=writing)
 
     return show
 
 
-def strike(hand: DayHand) -> None:
+def strike(driver: DayDriver) -> None:
     """Strike the long note."""
-    note = next(row for row in hand.page.told.written if row.kind == "note")
-    hand.page.turn_to("strike", striking=note.entry_id, came_from="written")
+    note = next(row for row in driver.page.view.written if row.kind == "note")
+    driver.page.turn_to("strike", striking=note.entry_id, came_from="written")
 
 
-def strip(hand: DayHand) -> None:
+def strip(driver: DayDriver) -> None:
     """The menu with the undo strip under it."""
-    hand.page.turn_to("menu")
-    hand.shell.do(LogNote(text=LONG), lambda changed: None)
+    driver.page.turn_to("menu")
+    driver.shell.do(LogNote(text=LONG), lambda changed: None)
 
 
 SIGNING = {"meaning": "received", "role": "owner", "name": "Olga Invented"}
@@ -113,7 +113,7 @@ CLOSED: dict[str, Show] = {
 
 
 @pytest.fixture(params=HOLDS, ids=str)
-def hand(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[DayHand]:
+def driver(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[DayDriver]:
     """A day with something of everything, on one tablet held one way, in one language."""
     name, is_turned, language = request.param
     ui.hold(profile_named(name, is_turned))
@@ -128,43 +128,43 @@ def hand(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[Day
     wording.set_language("en")
 
 
-def walk(hand: DayHand, shows: dict[str, Show]) -> dict[str, list[str]]:
+def walk(driver: DayDriver, shows: dict[str, Show]) -> dict[str, list[str]]:
     """Return what is wrong with each part."""
     found = {}
     for name, show in shows.items():
-        show(hand)
-        hand.settle()
-        wrong = faults(hand.shell)
+        show(driver)
+        driver.settle()
+        wrong = faults(driver.shell)
         if wrong:
             found[name] = wrong
     return found
 
 
-def test_every_part_keeps_the_rules(hand: DayHand) -> None:
+def test_every_part_keeps_the_rules(driver: DayDriver) -> None:
     """Sizes, gaps, letters, nothing cut off, nothing off the glass."""
-    assert walk(hand, OPEN) == {}
+    assert walk(driver, OPEN) == {}
 
 
-def test_closed_day_keeps_the_rules(hand: DayHand) -> None:
+def test_closed_day_keeps_the_rules(driver: DayDriver) -> None:
     """A closed day hands over, and may be reopened."""
-    key = hand.job.board.open_flags()[0].finding
-    hand.do(AnswerFlag(key=key.key, figures=key.figures, answer="rework", why="doing it"))
-    hand.do(CloseDay(day=DAY))
-    hand.on("day")
+    key = driver.job.board.open_flags()[0].finding
+    driver.do(AnswerFlag(key=key.key, figures=key.figures, answer="rework", why="doing it"))
+    driver.do(CloseDay(day=DAY))
+    driver.on("day")
 
-    assert walk(hand, CLOSED) == {}
+    assert walk(driver, CLOSED) == {}
 
 
-def test_pads_keep_the_rules(hand: DayHand) -> None:
+def test_pads_keep_the_rules(driver: DayDriver) -> None:
     """The number pads of this screen, each over the whole glass."""
     found = {}
     for name, field in (("weather", "low"), ("delay", "began"), ("ticket", "ticket")):
-        form(name)(hand)
-        hand.settle()
-        hand.page.ask(f"form:{field}")
-        hand.settle()
-        found[field] = faults(hand.page.sheet)
-        hand.page._close_pad()
-        hand.settle()
+        form(name)(driver)
+        driver.settle()
+        driver.page.ask(f"form:{field}")
+        driver.settle()
+        found[field] = faults(driver.page.sheet)
+        driver.page._close_pad()
+        driver.settle()
 
     assert found == {"low": [], "began": [], "ticket": []}

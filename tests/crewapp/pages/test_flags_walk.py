@@ -10,7 +10,7 @@ import pytest
 
 from crewapp.commands.flags import AnswerFlag
 from crewapp.words import translate as wording
-from tests.crewapp.pages.day_hand import DayHand, cut_deep, cut_shallow, hit_stop, open_day
+from tests.crewapp.pages.day_driver import DayDriver, cut_deep, cut_shallow, hit_stop, open_day
 from tests.crewapp.pages.look_round import HOLDS
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
@@ -24,7 +24,7 @@ WHY = (
 
 
 @pytest.fixture(params=HOLDS, ids=str)
-def hand(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[DayHand]:
+def driver(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[DayDriver]:
     """Flags of each weight, one of them answered, on one tablet held one way."""
     name, is_turned, language = request.param
     ui.hold(profile_named(name, is_turned))
@@ -34,37 +34,37 @@ def hand(request: pytest.FixtureRequest, ui: UI, tmp_path: Path) -> Iterator[Day
     key = cut_deep(made)
     hit_stop(made)
     made.on("flags", key=key)
-    figures = made.page.told.card.figures
+    figures = made.page.view.card.figures
     made.do(AnswerFlag(key=key, figures=figures, answer="accept", why=WHY))
     yield made
     made.close()
     wording.set_language("en")
 
 
-def test_list_keeps_the_rules(hand: DayHand) -> None:
+def test_list_keeps_the_rules(driver: DayDriver) -> None:
     """Open and answered flags, each with its sentence."""
-    hand.page.turn_to("list")
-    hand.settle()
+    driver.page.turn_to("list")
+    driver.settle()
 
-    assert faults(hand.shell) == []
+    assert faults(driver.shell) == []
 
 
-def test_every_flag_keeps_the_rules(hand: DayHand) -> None:
+def test_every_flag_keeps_the_rules(driver: DayDriver) -> None:
     """Each flag in full, the entries it rests on, and the reason of each answer."""
     found = []
-    for row in (*hand.page.told.open, *hand.page.told.answered):
-        hand.page.open_flag(row.key)
-        hand.settle()
-        found += [f"{row.key}: {wrong}" for wrong in faults(hand.shell)]
-        hand.page.turn_to("entries")
-        hand.settle()
-        found += [f"{row.key} rests on: {wrong}" for wrong in faults(hand.shell)]
-    first = hand.page.told.open[0].key
+    for row in (*driver.page.view.open, *driver.page.view.answered):
+        driver.page.open_flag(row.key)
+        driver.settle()
+        found += [f"{row.key}: {wrong}" for wrong in faults(driver.shell)]
+        driver.page.turn_to("entries")
+        driver.settle()
+        found += [f"{row.key} rests on: {wrong}" for wrong in faults(driver.shell)]
+    first = driver.page.view.open[0].key
     for answer in ("accept", "rework", "waive"):
-        hand.page.open_flag(first)
-        hand.settle()
-        hand.page.filling.begin(f"{answer}/{first}")
-        hand.settle()
-        found += [f"{answer}: {wrong}" for wrong in faults(hand.shell)]
+        driver.page.open_flag(first)
+        driver.settle()
+        driver.page.filling.begin(f"{answer}/{first}")
+        driver.settle()
+        found += [f"{answer}: {wrong}" for wrong in faults(driver.shell)]
 
     assert found == []

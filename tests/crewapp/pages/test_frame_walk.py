@@ -11,7 +11,7 @@ import pytest
 from crewapp.kit.look.palette import Status
 from crewapp.tablet.settings import Settings, Tablet
 from crewapp.words.translate import say
-from tests.crewapp.pages.frame_hand import AppHand, put_book
+from tests.crewapp.pages.frame_driver import AppDriver, put_book
 from tests.crewapp.pages.look_round import HOLDS
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
@@ -20,70 +20,70 @@ if TYPE_CHECKING:
     from tests.uidriver import UI
 
 
-def today(hand: AppHand) -> None:
+def today(driver: AppDriver) -> None:
     """Today, with the book open."""
 
 
-def jobs(hand: AppHand) -> None:
+def jobs(driver: AppDriver) -> None:
     """The shelf."""
-    hand.tap_on(hand.page.keys["jobs"])
-    hand.page.turn_to(next(iter(hand.page.parts)))
-    hand.settle()
+    driver.tap_on(driver.page.keys["jobs"])
+    driver.page.turn_to(next(iter(driver.page.parts)))
+    driver.settle()
 
 
-def new_job(hand: AppHand) -> None:
+def new_job(driver: AppDriver) -> None:
     """The form of a new job."""
-    jobs(hand)
-    hand.page.turn_to("new")
-    hand.settle()
+    jobs(driver)
+    driver.page.turn_to("new")
+    driver.settle()
 
 
-def ground(hand: AppHand) -> None:
+def ground(driver: AppDriver) -> None:
     """The first surface of a new job."""
-    jobs(hand)
-    hand.page.turn_to("ground")
-    hand.settle()
+    jobs(driver)
+    driver.page.turn_to("ground")
+    driver.settle()
 
 
-def plans(hand: AppHand) -> None:
+def plans(driver: AppDriver) -> None:
     """Plan files, none there."""
-    jobs(hand)
-    hand.page.turn_to("plans")
-    hand.settle()
+    jobs(driver)
+    driver.page.turn_to("plans")
+    driver.settle()
 
 
-def settings(hand: AppHand) -> None:
+def settings(driver: AppDriver) -> None:
     """The settings."""
-    jobs(hand)
-    hand.tap(say("Settings"))
+    jobs(driver)
+    driver.tap(say("Settings"))
 
 
-def gauge(hand: AppHand) -> None:
+def gauge(driver: AppDriver) -> None:
     """The bank card's outline."""
-    settings(hand)
-    hand.tap_on(hand.page.size_key)
+    settings(driver)
+    driver.tap_on(driver.page.size_key)
 
 
-def undo(hand: AppHand) -> None:
+def undo(driver: AppDriver) -> None:
     """Today with the undo strip and a flag."""
-    hand.shell.strip.text = "Inked 14:05: depth 8-1/2 in at 12.5 ft on line S13"
-    hand.shell._set_shown(hand.shell.strip, True)
+    driver.shell.strip.text = "Inked 14:05: depth 8-1/2 in at 12.5 ft on line S13"
+    driver.shell._set_shown(driver.shell.strip, True)
     text = "Depth 8 in on line S13 at 12 ft; at least 8-1/2 in is wanted."
-    hand.shell.show_finding("The slit is too shallow", text, Status.OUT)
-    hand.settle()
+    driver.shell.show_finding("The slit is too shallow", text, Status.OUT)
+    driver.settle()
 
 
-def read_only(hand: AppHand) -> None:
+def read_only(driver: AppDriver) -> None:
     """Today while another window has the book."""
-    hand.shell._set_shown(hand.shell.strip, False)
-    hand.shell._drop_banner()
-    hand.shell._set_shown(hand.shell.notice, True)
-    hand.settle()
+    driver.shell._set_shown(driver.shell.strip, False)
+    driver.shell._drop_banner()
+    driver.shell._set_shown(driver.shell.notice, True)
+    driver.settle()
 
 
-def rain(hand: AppHand) -> None:
+def rain(driver: AppDriver) -> None:
     """The rain lock."""
-    hand.tap_on(hand.page.keys["rain"])
+    driver.tap_on(driver.page.keys["rain"])
 
 
 PLACES = [today, jobs, new_job, ground, plans, settings, gauge, undo, read_only, rain]
@@ -91,9 +91,9 @@ PLACES = [today, jobs, new_job, ground, plans, settings, gauge, undo, read_only,
 
 
 @pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
-def hand(
+def driver(
     ui: UI, tmp_path: Path, request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[AppHand]:
+) -> Iterator[AppDriver]:
     """The app on a tablet held one way, in one language."""
     from crewapp.words.translate import set_language
 
@@ -102,19 +102,19 @@ def hand(
     ui.hold(profile_named(name, is_turned))
     home = tmp_path / "home"
     Tablet(home).keep_settings(Settings(author="Wren", language=language))
-    opened = AppHand(ui, home, put_book(home / "books")).start()
+    opened = AppDriver(ui, home, put_book(home / "books")).start()
     yield opened
     opened.close()
     set_language("en")
 
 
-def test_pages_fit_the_hand(hand: AppHand) -> None:
+def test_pages_fit_the_hand(driver: AppDriver) -> None:
     """Nothing is too small, too near, cut off or off the glass, on any of these pages."""
     found = list[str]()
     for go in PLACES:
-        hand.shell.go("today")
-        hand.settle()
-        go(hand)
-        found += [f"{go.__name__}: {fault}" for fault in faults(hand.shell.rain or hand.shell)]
+        driver.shell.go("today")
+        driver.settle()
+        go(driver)
+        found += [f"{go.__name__}: {fault}" for fault in faults(driver.shell.rain or driver.shell)]
 
     assert found == []

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.crewapp.pages.grade_hand import GradeHand, put_job, set_up_level, shoot
+from tests.crewapp.pages.grade_driver import GradeDriver, put_job, set_up_level, shoot
 from tests.crewapp.pages.look_round import HOLDS
 from tests.kivy_env import PROFILES, profile_named
 
@@ -55,17 +55,17 @@ def spoken(step: str) -> str:
     return say("Shoot {where}", where=place) if shoot else place
 
 
-def open_with_work(ui: UI, folder: Path) -> GradeHand:
+def open_with_work(ui: UI, folder: Path) -> GradeDriver:
     """Open the screen with a high shot, a backward reach, and something to take back."""
-    hand = GradeHand(ui, folder, put_job(folder))
-    set_up_level(hand.job)
+    driver = GradeDriver(ui, folder, put_job(folder))
+    set_up_level(driver.job)
     for station_ft, reading in ((0, "6.00"), (10, "5.80"), (20, "5.87")):
-        shoot(hand.job, station_ft, reading)
-    hand.shell.strip.text = "Inked 09:00: 5.87 on invert at 0+20.0"
-    hand.shell._set_shown(hand.shell.strip, True)
-    hand.page.refresh()
-    hand.settle()
-    return hand
+        shoot(driver.job, station_ft, reading)
+    driver.shell.strip.text = "Inked 09:00: 5.87 on invert at 0+20.0"
+    driver.shell._set_shown(driver.shell.strip, True)
+    driver.page.refresh()
+    driver.settle()
+    return driver
 
 
 @pytest.mark.parametrize(("profile", "is_turned", "language"), HOLDS)
@@ -79,18 +79,18 @@ def test_every_part_obeys_the_hand(
     ui.hold(profile_named(profile, is_turned))
     wording.set_language(language)
     try:
-        hand = open_with_work(ui, tmp_path)
+        driver = open_with_work(ui, tmp_path)
         found = {}
         for name, steps in STEPS.items():
-            hand.page.arrive(collector_id="C1")
-            hand.page.refresh()
-            hand.settle()
+            driver.page.arrive(collector_id="C1")
+            driver.page.refresh()
+            driver.settle()
             for step in steps:
-                hand.tap(spoken(step))
-            found[name] = faults(hand.page.sheet or hand.shell)
-            if hand.page.sheet:
-                hand.page._close_pad()
-        hand.desk.close()
+                driver.tap(spoken(step))
+            found[name] = faults(driver.page.sheet or driver.shell)
+            if driver.page.sheet:
+                driver.page._close_pad()
+        driver.worker.close()
     finally:
         wording.set_language("en")
 
@@ -101,14 +101,14 @@ def test_rod_pad_obeys_the_hand_while_it_asks(ui: UI, tmp_path: Path) -> None:
     """The question and its answers take the place of what was told, on every tablet."""
     from tests.tree_walk import faults
 
-    hand = open_with_work(ui, tmp_path)
-    hand.page.ask("shot")
-    hand.settle()
-    hand.key("385")
-    assert hand.page.sheet.pad.keypad.question is not None
+    driver = open_with_work(ui, tmp_path)
+    driver.page.ask("shot")
+    driver.settle()
+    driver.key("385")
+    assert driver.page.sheet.pad.keypad.question is not None
     for profile in sorted(PROFILES):
         for is_turned in (False, True):
             ui.hold(profile_named(profile, is_turned))
             ui.pump(6)
-            assert faults(hand.page.sheet) == [], (profile, is_turned)
-    hand.desk.close()
+            assert faults(driver.page.sheet) == [], (profile, is_turned)
+    driver.worker.close()

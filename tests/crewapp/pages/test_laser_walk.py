@@ -10,10 +10,10 @@ import pytest
 from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent, LogPegTest
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
-from tests.crewapp.pages.grade_hand import (
+from tests.crewapp.pages.grade_driver import (
     FT_NM,
     HUNDREDTH_NM,
-    GradeHand,
+    GradeDriver,
     put_job,
     set_up_level,
     shoot,
@@ -73,21 +73,21 @@ def test_every_part_of_the_laser_obeys_the_hand(
     ui.hold(profile_named(profile, is_turned))
     wording.set_language(language)
     try:
-        hand = GradeHand(ui, tmp_path, put_job(tmp_path))
-        write_history(hand.job)
+        driver = GradeDriver(ui, tmp_path, put_job(tmp_path))
+        write_history(driver.job)
         found = {}
         for name, steps in STEPS.items():
             kept = {key: list(one) for key, one in TYPED.items()}
-            hand.page.keep_draft(peg={"instrument_id": "laser 1", "typed": kept}, answers={})
-            hand.page.arrive(collector_id="C1")
-            hand.page.refresh()
-            hand.settle()
+            driver.page.keep_draft(peg={"instrument_id": "laser 1", "typed": kept}, answers={})
+            driver.page.arrive(collector_id="C1")
+            driver.page.refresh()
+            driver.settle()
             for step in steps:
-                hand.tap(wording.say(step))
-            found[name] = faults(hand.page.sheet or hand.shell)
-            if hand.page.sheet:
-                hand.page._close_pad()
-        hand.desk.close()
+                driver.tap(wording.say(step))
+            found[name] = faults(driver.page.sheet or driver.shell)
+            if driver.page.sheet:
+                driver.page._close_pad()
+        driver.worker.close()
     finally:
         wording.set_language("en")
 

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from crewapp.tablet.settings import Settings, Tablet
-from tests.crewapp.pages.frame_hand import put_book
+from tests.crewapp.pages.frame_driver import put_book
 from tests.crewapp.pages.look_round import HOLDS, LookRound
-from tests.crewapp.pages.plan_hand import PlanHand
+from tests.crewapp.pages.plan_driver import PlanDriver
 from tests.kivy_env import profile_named
 
 if TYPE_CHECKING:
@@ -26,9 +26,9 @@ TERMS = {"spacing": "16", "width": "1", "depth": "9", "bearing": "15"}
 
 
 @pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
-def hand(
+def driver(
     ui: UI, tmp_path: Path, request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[PlanHand]:
+) -> Iterator[PlanDriver]:
     """The Plan page on a tablet held one way, in one language."""
     from crewapp.words.translate import set_language
 
@@ -37,7 +37,7 @@ def hand(
     ui.hold(profile_named(name, is_turned))
     home = tmp_path / "home"
     Tablet(home).keep_settings(Settings(author="Wren", language=language))
-    opened = PlanHand(ui, home, put_book(home / "books"))
+    opened = PlanDriver(ui, home, put_book(home / "books"))
     yield opened
     opened.close()
     set_language("en")
@@ -46,24 +46,24 @@ def hand(
 class Walk(LookRound):
     """Goes from part to part of these pages."""
 
-    hand: PlanHand
+    driver: PlanDriver
 
     def parts(self, *names: str) -> None:
         """Look at parts."""
         for name in names:
-            self.hand.page.turn_to(name)
+            self.driver.page.turn_to(name)
             self.look(name)
 
     def choose(self, *names: str) -> None:
         """Look at lists to choose from."""
         for name in names:
-            self.hand.page.choose(name)
+            self.driver.page.choose(name)
             self.look(name)
 
 
 def walk_plan(walk: Walk) -> None:
     """The plan with a line tapped, laying, comparing, the take-off, the gates."""
-    page = walk.hand.page
+    page = walk.driver.page
     walk.look("plan")
     page.line_picked("S03")
     walk.look("a line")
@@ -81,7 +81,7 @@ def walk_plan(walk: Walk) -> None:
 
 def walk_new_surface(walk: Walk) -> None:
     """Its tiles in every shape, its stations, its name, and its lines."""
-    page = walk.hand.page
+    page = walk.driver.page
     page.shape.begin("field")
     walk.look("shape")
     for shape in SHAPES:
@@ -96,28 +96,28 @@ def walk_new_surface(walk: Walk) -> None:
 
 def walk_as_built(walk: Walk) -> None:
     """The plan, a collector tapped, the profile, quantities, the package."""
-    walk.hand.shell.go("built")
-    walk.hand.settle()
+    walk.driver.shell.go("built")
+    walk.driver.settle()
     walk.look("built")
-    walk.hand.page.line_picked("collector:C1")
+    walk.driver.page.line_picked("collector:C1")
     walk.look("collector")
     walk.parts("profile", "quantities", "package")
-    walk.hand.page.part._say("Written 12 of 34: csv/released.csv")
+    walk.driver.page.part._say("Written 12 of 34: csv/released.csv")
     walk.look("writing")
 
 
 def walk_plan_file(walk: Walk) -> None:
     """The question on the Jobs page."""
-    walk.hand.shell.go("jobs")
-    walk.hand.settle()
-    walk.hand.page.turn_to("plan_for", plan="stage-two.json")
-    walk.hand.page.refresh()
+    walk.driver.shell.go("jobs")
+    walk.driver.settle()
+    walk.driver.page.turn_to("plan_for", plan="stage-two.json")
+    walk.driver.page.refresh()
     walk.look("plan_for")
 
 
-def test_pages_fit_the_hand(hand: PlanHand) -> None:
+def test_pages_fit_the_hand(driver: PlanDriver) -> None:
     """Nothing is too small, too near, cut off or off the glass, on any part."""
-    walk = Walk(hand)
+    walk = Walk(driver)
     for part in (walk_plan, walk_new_surface, walk_as_built, walk_plan_file):
         part(walk)
 

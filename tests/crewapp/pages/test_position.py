@@ -12,7 +12,7 @@ import pytest
 import crewapp.device.ports
 from crewapp.device.ports import Fix, Unavailable, this_device
 from crewapp.pages.frame import position_taker
-from tests.crewapp.pages.day_hand import DayHand, hands
+from tests.crewapp.pages.day_driver import DayDriver, hands
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -41,7 +41,7 @@ class Receiver:
 
 
 @pytest.fixture
-def hand(ui: UI, tmp_path: Path) -> Iterator[DayHand]:
+def driver(ui: UI, tmp_path: Path) -> Iterator[DayDriver]:
     """A finger on the Day screen of a job in feet."""
     yield from hands(ui, tmp_path)
 
@@ -55,18 +55,18 @@ def carry(monkeypatch: pytest.MonkeyPatch, lack: Unavailable | None = None) -> R
 
 
 def test_position_is_shown_with_its_accuracy_and_inked(
-    hand: DayHand, monkeypatch: pytest.MonkeyPatch
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """5 m stand as 16 ft before the key is tapped; the entry keeps degrees and nanometres."""
     receiver = carry(monkeypatch)
-    hand.taps(*FOUND, "Take position")
-    assert hand.seen("asking the tablet")
+    driver.taps(*FOUND, "Take position")
+    assert driver.seen("asking the tablet")
     receiver.tell(HERE)
-    hand.settle()
+    driver.settle()
 
-    assert hand.seen("good to 16 ft")
-    hand.tap("Ink it")
-    met = hand.body("utility")
+    assert driver.seen("good to 16 ft")
+    driver.tap("Ink it")
+    met = driver.body("utility")
     assert (met.placed_by, met.placed_sd_nm) == ("position", 5 * 10**9)
     assert (met.lat_ndeg, met.lon_ndeg) == (45_123_456_700, -93_654_321_100)
     assert (met.x_nm, met.y_nm) == (None, None)
@@ -74,94 +74,96 @@ def test_position_is_shown_with_its_accuracy_and_inked(
 
 
 def test_the_better_of_two_positions_is_kept(
-    hand: DayHand, monkeypatch: pytest.MonkeyPatch
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A receiver settles: 30 m, then 5 m, then 12 m leaves 5 m."""
     receiver = carry(monkeypatch)
-    hand.taps(*FOUND, "Take position")
+    driver.taps(*FOUND, "Take position")
     for fix in (replace(HERE, accuracy_m=30.0), HERE, replace(HERE, accuracy_m=12.0)):
         receiver.tell(fix)
-        hand.settle()
+        driver.settle()
 
-    assert hand.seen("good to 16 ft")
+    assert driver.seen("good to 16 ft")
 
 
 @pytest.mark.parametrize("accuracy", [None, 0.0, -1.0, float("nan"), 1e9])
 def test_accuracy_that_says_nothing_is_said_to_be_unknown(
-    hand: DayHand, monkeypatch: pytest.MonkeyPatch, accuracy: float | None
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch, accuracy: float | None
 ) -> None:
     """A position without a usable accuracy is kept, and never looks better than it is."""
     receiver = carry(monkeypatch)
-    hand.taps(*FOUND, "Take position")
+    driver.taps(*FOUND, "Take position")
     receiver.tell(replace(HERE, accuracy_m=accuracy))
-    hand.settle()
+    driver.settle()
 
-    hand.tap("Ink it")
-    assert hand.body("utility").placed_sd_nm is None
+    driver.tap("Ink it")
+    assert driver.body("utility").placed_sd_nm is None
 
 
 @pytest.mark.parametrize("fix", [Fix(91.0, 0.0, 5.0), Fix(0.0, float("nan"), 5.0)])
 def test_position_that_is_none_is_left_out(
-    hand: DayHand, monkeypatch: pytest.MonkeyPatch, fix: Fix
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch, fix: Fix
 ) -> None:
     """Figures of no place on the Earth are no position; the entry goes in without."""
     receiver = carry(monkeypatch)
-    hand.taps(*FOUND, "Take position")
+    driver.taps(*FOUND, "Take position")
     receiver.tell(fix)
-    hand.settle()
+    driver.settle()
 
-    hand.tap("Ink it")
-    assert hand.body("utility").placed_by is None
+    driver.tap("Ink it")
+    assert driver.body("utility").placed_by is None
 
 
-def test_refused_is_said_in_a_sentence(hand: DayHand, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_refused_is_said_in_a_sentence(driver: DayDriver, monkeypatch: pytest.MonkeyPatch) -> None:
     """The tablet may not or can't: the reason stands there, and the find is inked without."""
     carry(monkeypatch, Unavailable("location", "permission was not given"))
-    hand.taps(*FOUND, "Take position")
+    driver.taps(*FOUND, "Take position")
 
-    assert "permission was not given" in hand.banner
-    assert hand.seen("Take position")
-    hand.tap("Ink it")
-    assert hand.body("utility").lat_ndeg is None
+    assert "permission was not given" in driver.banner
+    assert driver.seen("Take position")
+    driver.tap("Ink it")
+    assert driver.body("utility").lat_ndeg is None
 
 
 def test_no_location_is_said_and_blocks_nothing(
-    hand: DayHand, monkeypatch: pytest.MonkeyPatch
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Under trees no answer comes: that is said after a while, and the rest can be inked."""
     monkeypatch.setattr(position_taker, "WAIT_S", 0.0)
     carry(monkeypatch)
-    hand.taps(*FOUND, "Take position")
-    hand.settle()
+    driver.taps(*FOUND, "Take position")
+    driver.settle()
 
-    assert "No position yet." in hand.banner
-    hand.tap("Ink it")
-    assert hand.body("utility").lat_ndeg is None
+    assert "No position yet." in driver.banner
+    driver.tap("Ink it")
+    assert driver.body("utility").lat_ndeg is None
 
 
 def test_late_answer_changes_nothing_that_was_inked(
-    hand: DayHand, monkeypatch: pytest.MonkeyPatch
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A position that comes after the ink is dropped, and does not slip into the next find."""
     receiver = carry(monkeypatch)
-    hand.taps(*FOUND, "Take position", "Ink it")
+    driver.taps(*FOUND, "Take position", "Ink it")
     receiver.tell(HERE)
-    hand.settle()
-    hand.taps(*FOUND)
+    driver.settle()
+    driver.taps(*FOUND)
 
-    assert hand.body("utility").lat_ndeg is None
-    assert hand.seen("Take position")
+    assert driver.body("utility").lat_ndeg is None
+    assert driver.seen("Take position")
 
 
-def test_outlet_is_seen_with_its_position(hand: DayHand, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_outlet_is_seen_with_its_position(
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """From the ties of the as-built: how it runs, where the tablet stands."""
     receiver = carry(monkeypatch)
-    hand.on("after", part="ties").taps("C1, outlet as seen", "runs slowly", "Take position")
+    driver.on("after", part="ties").taps("C1, outlet as seen", "runs slowly", "Take position")
     receiver.tell(HERE)
-    hand.settle()
-    hand.tap("Ink it")
+    driver.settle()
+    driver.tap("Ink it")
 
-    seen = hand.body("outlet_seen")
+    seen = driver.body("outlet_seen")
     assert (seen.outlet_id, seen.flows, seen.placed_by) == ("C1", "slow", "position")
     assert seen.placed_sd_nm == 5 * 10**9
 

@@ -10,16 +10,16 @@ import pytest
 
 from crewapp.commands.day import LogNote
 from crewapp.kit.input.rain_lock import ARMED_MS, OPPOSITE, RainLock
-from tests.crewapp.pages.frame_hand import AppHand, put_book
+from tests.crewapp.pages.frame_driver import AppDriver, put_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
 
 @pytest.fixture
-def hand(ui: UI, tmp_path: Path) -> Iterator[AppHand]:
+def driver(ui: UI, tmp_path: Path) -> Iterator[AppDriver]:
     """The app locked, with a note just inked."""
-    opened = AppHand(ui, tmp_path / "home", put_book(tmp_path)).start()
+    opened = AppDriver(ui, tmp_path / "home", put_book(tmp_path)).start()
     opened.page.do(LogNote(text="wet corner"))
     opened.settle()
     opened.tap_on(opened.page.keys["rain"])
@@ -27,69 +27,69 @@ def hand(ui: UI, tmp_path: Path) -> Iterator[AppHand]:
     opened.close()
 
 
-def two(hand: AppHand, name: str) -> None:
+def two(driver: AppDriver, name: str) -> None:
     """Tap a key of the lock, then the one across from it."""
     for key in (name, OPPOSITE[name]):
-        hand.tap_on(hand.shell.rain.keys[key])
+        driver.tap_on(driver.shell.rain.keys[key])
 
 
-def notes_standing(hand: AppHand) -> int:
+def notes_standing(driver: AppDriver) -> int:
     """Return how many notes stand."""
-    state = hand.desk.job().state
+    state = driver.worker.job().state
     return sum(e.kind == "note" and not state.is_struck(e.id) for e in state.entries.values())
 
 
-def test_single_taps_do_nothing(hand: AppHand) -> None:
+def test_single_taps_do_nothing(driver: AppDriver) -> None:
     """Every key alone, again and again, leaves the lock on and the entry standing."""
     for name in OPPOSITE:
         for _ in range(3):
-            hand.tap_on(hand.shell.rain.keys[name])
-        hand.tap_on(hand.shell.rain.keys[name])
+            driver.tap_on(driver.shell.rain.keys[name])
+        driver.tap_on(driver.shell.rain.keys[name])
 
-    assert hand.shell.rain is not None
-    assert hand.shell.front == "today"
-    assert notes_standing(hand) == 1
+    assert driver.shell.rain is not None
+    assert driver.shell.front == "today"
+    assert notes_standing(driver) == 1
 
 
-def test_two_opposite_taps_unlock(hand: AppHand) -> None:
+def test_two_opposite_taps_unlock(driver: AppDriver) -> None:
     """No hold is needed: there are only three of them in the app."""
-    two(hand, "unlock")
+    two(driver, "unlock")
 
-    assert hand.shell.rain is None
+    assert driver.shell.rain is None
 
 
-def test_undo_works_under_the_lock(hand: AppHand) -> None:
+def test_undo_works_under_the_lock(driver: AppDriver) -> None:
     """The entry is struck, the lock stays on, and there is nothing more to take back."""
-    two(hand, "undo")
+    two(driver, "undo")
 
-    assert notes_standing(hand) == 0
-    assert hand.shell.rain is not None
-    assert hand.shell.rain.keys["undo"].disabled
+    assert notes_standing(driver) == 0
+    assert driver.shell.rain is not None
+    assert driver.shell.rain.keys["undo"].disabled
 
 
 @pytest.mark.parametrize(("key", "page"), [("pass", "pass"), ("delay", "day")])
-def test_work_is_two_taps_away(hand: AppHand, key: str, page: str) -> None:
+def test_work_is_two_taps_away(driver: AppDriver, key: str, page: str) -> None:
     """To the pass in hand, or to a delay that just began."""
-    two(hand, key)
+    two(driver, key)
 
-    assert hand.shell.rain is None
-    assert hand.shell.front == page
+    assert driver.shell.rain is None
+    assert driver.shell.front == page
 
 
-def test_nothing_under_the_lock_is_hit(hand: AppHand) -> None:
+def test_nothing_under_the_lock_is_hit(driver: AppDriver) -> None:
     """A touch between the keys reaches neither page nor tabs."""
-    hand.ui.tap(hand.shell.rain.words)
-    hand.settle()
+    driver.ui.tap(driver.shell.rain.words)
+    driver.settle()
 
-    assert hand.shell.front == "today"
+    assert driver.shell.front == "today"
 
 
-def test_lock_lies_over_a_banner(hand: AppHand) -> None:
+def test_lock_lies_over_a_banner(driver: AppDriver) -> None:
     """What comes meanwhile waits under it."""
-    hand.shell.say_failed("No room.")
-    hand.settle()
+    driver.shell.say_failed("No room.")
+    driver.settle()
 
-    assert hand.shell.children[0] is hand.shell.rain
+    assert driver.shell.children[0] is driver.shell.rain
 
 
 def test_first_tap_is_forgotten() -> None:

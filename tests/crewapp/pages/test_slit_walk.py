@@ -10,7 +10,7 @@ import pytest
 
 from crewapp.tablet.settings import Settings, Tablet
 from tests.crewapp.pages.look_round import HOLDS, LookRound
-from tests.crewapp.pages.slit_hand import FOOT_NM, INCH_NM, SlitHand, put_slit_book
+from tests.crewapp.pages.slit_driver import FOOT_NM, INCH_NM, SlitDriver, put_slit_book
 from tests.kivy_env import profile_named
 
 if TYPE_CHECKING:
@@ -18,9 +18,9 @@ if TYPE_CHECKING:
 
 
 @pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
-def hand(
+def driver(
     ui: UI, tmp_path: Path, request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[SlitHand]:
+) -> Iterator[SlitDriver]:
     """The app on a tablet held one way, in one language."""
     from crewapp.words.translate import set_language
 
@@ -29,7 +29,7 @@ def hand(
     ui.hold(profile_named(name, is_turned))
     home = tmp_path / "home"
     Tablet(home).keep_settings(Settings(author="Ana", language=language))
-    opened = SlitHand(ui, home, put_slit_book(home / "books"))
+    opened = SlitDriver(ui, home, put_slit_book(home / "books"))
     yield opened
     opened.close()
     set_language("en")
@@ -38,31 +38,31 @@ def hand(
 class Walk(LookRound):
     """Goes from part to part of these pages."""
 
-    hand: SlitHand
+    driver: SlitDriver
 
     def part(self, name: str, **kept: Any) -> None:
         """Look at a part."""
-        self.hand.page.turn_to(name, **kept)
+        self.driver.page.turn_to(name, **kept)
         self.look(name)
 
     def pads(self, *fields: str) -> None:
         """Look at the pad of each field."""
         for field in fields:
-            self.hand.page.ask(field)
+            self.driver.page.ask(field)
             self.look(field)
-            self.hand.page._close_pad()
+            self.driver.page._close_pad()
 
     def do(self, act: Callable[[], Any], where: str) -> None:
         """Do something; look with the flag it raises, and again when that is seen."""
         act()
         self.look(f"{where}, flag up")
-        self.hand.shell._drop_banner()
+        self.driver.shell._drop_banner()
         self.look(where)
 
 
-def test_pass_in_hand_fits_the_hand(hand: SlitHand) -> None:
+def test_pass_in_hand_fits_the_hand(driver: SlitDriver) -> None:
     """The field's pass from its lines to the list of its readings, with flags up and without."""
-    walk, page = Walk(hand), hand.page
+    walk, page = Walk(driver), driver.page
     walk.look("cut")
     walk.part("lines")
     walk.part("more")
@@ -85,16 +85,16 @@ def test_pass_in_hand_fits_the_hand(hand: SlitHand) -> None:
     assert walk.found == []
 
 
-def test_filling_fits_the_hand(hand: SlitHand) -> None:
+def test_filling_fits_the_hand(driver: SlitDriver) -> None:
     """Sand, pipe, turf and water of a green's piped slit."""
-    walk, page = Walk(hand), hand.page
+    walk, page = Walk(driver), driver.page
     page.choose(surface_id="G7", use="piped_slit")
     walk.look("green")
     walk.do(page.part._main, "green, strip lifted")
     walk.do(lambda: page.cut(8 * FOOT_NM, "8"), "green, probe")
     while page.place_now() is not None:
         page.part.take(9 * INCH_NM, "9")
-        hand.settle()
+        driver.settle()
     walk.look("all probed")
     walk.part("pipe")
     walk.part("sand")
@@ -107,11 +107,11 @@ def test_filling_fits_the_hand(hand: SlitHand) -> None:
     assert walk.found == []
 
 
-def test_loads_fit_the_hand(hand: SlitHand) -> None:
+def test_loads_fit_the_hand(driver: SlitDriver) -> None:
     """Loads in and out, the lists, and striking one."""
-    hand.shell.go("loads")
-    hand.settle()
-    walk, page = Walk(hand), hand.page
+    driver.shell.go("loads")
+    driver.settle()
+    walk, page = Walk(driver), driver.page
     walk.look("home")
     page.start_delivery("sand")
     walk.look("ticket")
@@ -127,6 +127,6 @@ def test_loads_fit_the_hand(hand: SlitHand) -> None:
     walk.part("balance")
     walk.part("coils")
     walk.part("today")
-    walk.part("strike", strike_id=page.told.today[0].entry_id)
+    walk.part("strike", strike_id=page.view.today[0].entry_id)
 
     assert walk.found == []

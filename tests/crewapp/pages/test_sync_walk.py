@@ -10,10 +10,10 @@ import pytest
 
 from crewapp.commands.tablets import AddTablet, RevokeTablet
 from crewapp.job.dispatch import do
-from crewapp.pages.exchange.view import Ended, JobFound
+from crewapp.pages.exchange.view import Ended, StoreJob
 from crewapp.tablet.settings import Settings, Tablet
 from tests.crewapp.pages.look_round import HOLDS
-from tests.crewapp.pages.sync_hand import Crew, SyncHand, cut_line, found_job
+from tests.crewapp.pages.sync_driver import Crew, SyncDriver, cut_line, found_job
 from tests.kivy_env import profile_named
 from tests.tree_walk import faults
 
@@ -32,7 +32,7 @@ CUT = Ended(
 LESS = Ended("less", ("It holds 12 of the 41 files of this job fewer than last time.",))
 HOST = Ended("host", ("office.example.org", "SHA256:Yx3h1m9QmYb5e1kQq0cJt1v2x7fWz8mC3Lk2PpQ9aR8"))
 MADE = Ended("made", ("0.4 MB", "12 pictures in it"), path="/home/crew/handover/green-05-11.crew")
-FOUND = Ended("found", jobs=(JobFound("a-0123456789abcdef", "north-lawn", 41, 8_200_000),))
+FOUND = Ended("found", jobs=(StoreJob("a-0123456789abcdef", "north-lawn", 41, 8_200_000),))
 
 
 @pytest.fixture(scope="module")
@@ -59,14 +59,14 @@ def adding(code: str, name: str) -> Callable[..., object]:
 
 
 @pytest.fixture(params=HOLDS, ids=lambda hold: "-".join(str(part) for part in hold))
-def hand(ui: UI, root: Path, request: pytest.FixtureRequest) -> Iterator[SyncHand]:
+def driver(ui: UI, root: Path, request: pytest.FixtureRequest) -> Iterator[SyncDriver]:
     """The Exchange page on a tablet held one way, in one language."""
     from crewapp.words.translate import set_language
 
     name, is_turned, language = request.param
     ui.hold(profile_named(name, is_turned))
     (book,) = (root / "first" / "books").glob("*.book")
-    opened = SyncHand(ui, root / "first", root / "stick", book)
+    opened = SyncDriver(ui, root / "first", root / "stick", book)
     opened.app.tablet.keep_settings(
         Settings(author="Wren", language=language, store=str(root / "stick"))
     )
@@ -90,9 +90,9 @@ def lay_out() -> None:
         Clock.tick_draw()
 
 
-def places(hand: SyncHand) -> list[tuple[str, str, Ended | None, dict[str, object]]]:
+def places(driver: SyncDriver) -> list[tuple[str, str, Ended | None, dict[str, object]]]:
     """Return every part in every state that looks different: a name, a part, what it shows."""
-    codes = {row.name: row.code for row in hand.page.told.tablets}
+    codes = {row.name: row.code for row in driver.page.view.tablets}
     s3 = {"s3": {"bucket": "turf", "endpoint": "https://s3.example"}}
     return [
         ("home", "home", CAME, {}),
@@ -115,21 +115,21 @@ def places(hand: SyncHand) -> list[tuple[str, str, Ended | None, dict[str, objec
     ]
 
 
-def test_every_part_fits_the_hand(hand: SyncHand) -> None:
+def test_every_part_fits_the_hand(driver: SyncDriver) -> None:
     """Nothing is too small, too near, cut off or off the glass, in any part; nor while busy."""
     wrong = []
-    page = hand.page
-    for name, part, ended, draft in places(hand):
+    page = driver.page
+    for name, part, ended, draft in places(driver):
         page.runner.ended = ended
         page.keep_draft(part=part, **draft)
         page.fill()
         lay_out()
         assert page.part_name() == part
-        wrong += [f"{name}: {fault}" for fault in faults(hand.shell)]
+        wrong += [f"{name}: {fault}" for fault in faults(driver.shell)]
     page.runner.is_busy, page.runner.words, page.runner.ended = True, "Fetching, 3 of 12", None
     page.turn_to("home")
     lay_out()
-    wrong += [f"busy: {fault}" for fault in faults(hand.shell)]
+    wrong += [f"busy: {fault}" for fault in faults(driver.shell)]
     page.runner.is_busy = False
     page.turn_to("tablets")
     page.tablets.begin()

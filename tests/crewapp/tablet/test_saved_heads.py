@@ -13,10 +13,10 @@ from crewapp.cli.main import main
 from crewapp.commands.day import LogNote
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.frame.opened import Opened
-from crewapp.pages.frame.worker import Desk
+from crewapp.pages.frame.opened import OpenBookResult
+from crewapp.pages.frame.worker import JobWorker
 from crewapp.tablet.clock import SetClock
-from crewapp.tablet.saved_heads import KeptHeads, missing_from
+from crewapp.tablet.saved_heads import SavedHeads, missing_from
 from crewapp.tablet.settings import Tablet
 from models.book.store import Book
 
@@ -59,7 +59,7 @@ def cut_off(path: Path, count: int) -> None:
 def missing(path: Path, tablet: Tablet) -> list[str]:
     """What the tablet misses in a book."""
     with Book.open(path, read_only=True) as book:
-        return [str(one) for one in missing_from(book, KeptHeads(tablet.heads))]
+        return [str(one) for one in missing_from(book, SavedHeads(tablet.heads))]
 
 
 def test_whole_book_lacks_nothing(tmp_path: Path, tablet: Tablet) -> None:
@@ -129,13 +129,13 @@ def test_verify_on_this_tablet_tells_and_exits_with_one(
 
 
 def test_app_tells_at_the_opening(tmp_path: Path, tablet: Tablet) -> None:
-    """What the desk hands to the shell says it."""
+    """What the worker hands to the shell says it."""
     path = tmp_path / "a.book"
     write(path, tablet, 2)
     cut_off(path, 1)
-    desk, answers = Desk(lambda answer: answer()), list[Opened]()
-    desk.heads = tablet.heads
-    desk.open(path, "Ana", lambda: STREAM, answers.append, pytest.fail)
-    desk.close()
+    worker, answers = JobWorker(lambda answer: answer()), list[OpenBookResult]()
+    worker.heads = tablet.heads
+    worker.open(path, "Ana", lambda: STREAM, answers.append, pytest.fail)
+    worker.close()
 
     assert "Entries are missing" in answers[0].missing

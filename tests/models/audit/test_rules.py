@@ -16,7 +16,7 @@ from typing import Any
 
 import pytest
 
-from models.audit.audited import told
+from models.audit.audited import fault_text
 from models.audit.plan_view import DrawnSource, PlanView
 from models.audit.registry import RULES
 from models.audit.rule import Level, PlanFault, Rule
@@ -109,7 +109,7 @@ def test_rule_finds_what_the_case_says(rule: Rule, case: Case) -> None:
     for fault in found:
         assert fault.rule == rule.id
         for units in UNITS:
-            assert re.fullmatch(r"[^{}]+\. Accepted: [^{}]+[^.]\.", told(fault, units))
+            assert re.fullmatch(r"[^{}]+\. Accepted: [^{}]+[^.]\.", fault_text(fault, units))
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)

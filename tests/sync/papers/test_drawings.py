@@ -25,8 +25,8 @@ from sync.papers.drawing.primitives import (
 )
 from sync.papers.drawing.profile import (
     EXAGGERATIONS,
+    ProfileCanvas,
     ProfileShot,
-    ProfileView,
     Scales,
     draw_profile,
     scales_of,
@@ -44,9 +44,9 @@ def shot(station_ft: int, off_hundredths: int, limit: int = 3) -> ProfileShot:
     return ProfileShot(station_ft * FT, level, off, abs(off_hundredths) > limit)
 
 
-def profile(*shots: ProfileShot, length_ft: int = 200) -> ProfileView:
+def profile(*shots: ProfileShot, length_ft: int = 200) -> ProfileCanvas:
     """A collector at one percent from its outlet, three hundredths allowed."""
-    return ProfileView(
+    return ProfileCanvas(
         name="C1",
         from_nm=0,
         to_nm=length_ft * FT,
@@ -188,13 +188,13 @@ def test_metric_profile_speaks_millimetres() -> None:
     assert {"0+000.0", "+9", "-9"} <= words
 
 
-def plan(standings: list[LineStanding], wide_ft: int = 70, apart_ft: int = 5) -> PlanView:
+def plan(readiness_rows: list[LineStanding], wide_ft: int = 70, apart_ft: int = 5) -> PlanView:
     """Parallel lines, one above the other."""
     lines = tuple(
         PlanLine((0, n * apart_ft * FT), (wide_ft * FT, n * apart_ft * FT), standing, f"S{n:02d}")
-        for n, standing in enumerate(standings)
+        for n, standing in enumerate(readiness_rows)
     )
-    high = len(standings) * apart_ft * FT
+    high = len(readiness_rows) * apart_ft * FT
     return PlanView("G7", ((0, 0), (wide_ft * FT, 0), (wide_ft * FT, high), (0, high)), lines)
 
 

@@ -8,17 +8,17 @@ from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, text_of, t
 from crewapp.kit.input.position import position_of, position_step
 from crewapp.kit.input.work_fields import depth_field, weight_field
 from crewapp.pages.day.forms import answers as words
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
 
 
-def utility_form(face: DayFace) -> Form:
+def utility_form(view: DayView) -> Form:
     """Something met in the ground, whole or hit."""
     return Form(
         name="utility",
         title=say("Found or hit"),
-        steps=_met_steps(face),
+        steps=_met_steps(view),
         command=_log_utility,
         caution=hit_caution,
     )
@@ -40,19 +40,19 @@ def _log_utility(answers: Answers) -> LogUtility:
     )
 
 
-def _met_steps(face: DayFace) -> tuple[Step, ...]:
+def _met_steps(view: DayView) -> tuple[Step, ...]:
     met, done = words.texts(words.MET), words.texts(words.DONE_ABOUT)
     events = (
         Option("found", say("Found"), say("whole")),
         Option("hit", say("Hit"), say("cut, crushed or pulled")),
     )
     where = say("Where? A stranger must find it")
-    depth = depth_field(face.figures, say("Depth below turf"), None)
+    depth = depth_field(view.figures, say("Depth below turf"), None)
     choose, text = Way.CHOOSE, Way.TEXT
     return (
         Step("event", say("Event"), say("Found whole, or hit?"), choose, events, True),
         Step("what", say("What"), say("What is it?"), choose, met, True, can_write=True),
-        Step("where", say("Where"), where, text, place_options(face), True),
+        Step("where", say("Where"), where, text, place_options(view), True),
         position_step(),
         Step("depth", say("Depth"), depth.name, Way.FIGURE, spec=depth),
         Step("action", say("Action"), say("What was done about it?"), text, done),
@@ -69,7 +69,7 @@ def hit_caution(answers: Answers) -> str:
     )
 
 
-def note_form(face: DayFace) -> Form:
+def note_form(view: DayView) -> Form:
     """Anything else; a note that needs the owner stands at the top of the sheet."""
     return Form(
         name="note",
@@ -91,7 +91,7 @@ def note_form(face: DayFace) -> Form:
     )
 
 
-def photo_form(face: DayFace) -> Form:
+def photo_form(view: DayView) -> Form:
     """A photo: what it shows and where, then the file."""
     return Form(
         name="photo",
@@ -105,7 +105,7 @@ def photo_form(face: DayFace) -> Form:
                 words.texts(words.SHOWS),
                 True,
             ),
-            Step("where", say("Where"), say("Where was it taken?"), Way.TEXT, place_options(face)),
+            Step("where", say("Where"), say("Where was it taken?"), Way.TEXT, place_options(view)),
             Step(
                 "looking",
                 say("Looking"),
@@ -123,9 +123,9 @@ def photo_form(face: DayFace) -> Form:
     )
 
 
-def tomorrow_form(face: DayFace) -> Form:
+def tomorrow_form(view: DayView) -> Form:
     """What tomorrow needs: work, sand to call in, ground that must be free."""
-    sand = weight_field(face.figures, say("Sand to call in"))
+    sand = weight_field(view.figures, say("Sand to call in"))
     return Form(
         name="tomorrow",
         title=say("Tomorrow"),
@@ -135,7 +135,7 @@ def tomorrow_form(face: DayFace) -> Form:
                 say("Work"),
                 say("What is to be done tomorrow?"),
                 Way.TEXT,
-                (*words.texts(words.WORK), *place_options(face)),
+                (*words.texts(words.WORK), *place_options(view)),
                 True,
             ),
             Step("sand", say("Sand"), sand.name, Way.FIGURE, spec=sand),
@@ -144,7 +144,7 @@ def tomorrow_form(face: DayFace) -> Form:
                 say("Must be clear"),
                 say("What must be clear for the crew?"),
                 Way.TEXT,
-                (*place_options(face), *words.texts(words.CLEAR)),
+                (*place_options(view), *words.texts(words.CLEAR)),
             ),
         ),
         command=lambda answers: PlanTomorrow(
@@ -156,11 +156,11 @@ def tomorrow_form(face: DayFace) -> Form:
     )
 
 
-def reopen_form(face: DayFace) -> Form:
+def reopen_form(view: DayView) -> Form:
     """Why a closed day is taken up again."""
     return Form(
         name="reopen",
-        title=say("Reopen {day}", day=full_day(face.day, face.figures.is_us)),
+        title=say("Reopen {day}", day=full_day(view.day, view.figures.is_us)),
         steps=(
             Step(
                 "why",
@@ -171,12 +171,12 @@ def reopen_form(face: DayFace) -> Form:
                 True,
             ),
         ),
-        command=lambda answers: ReopenDay(day=face.day, why=answers["why"]),
+        command=lambda answers: ReopenDay(day=view.day, why=answers["why"]),
         ink=say("Reopen the day"),
         back="close",
     )
 
 
-def place_options(face: DayFace) -> tuple[Option, ...]:
+def place_options(view: DayView) -> tuple[Option, ...]:
     """Return the job's surfaces and collectors, to tap."""
-    return tuple(Option(place.text, place.text) for place in face.places)
+    return tuple(Option(place.text, place.text) for place in view.places)

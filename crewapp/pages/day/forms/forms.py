@@ -36,7 +36,7 @@ from crewapp.pages.day.forms.events import (
 from crewapp.pages.day.forms.hours import hours_form
 from crewapp.pages.day.forms.sign import sign_form
 from crewapp.pages.day.forms.ticket import ticket_form
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.words.translate import say
 from models.units import show_duration
 
@@ -45,23 +45,23 @@ NOW, BEGAN, NONE = "now", "began", "none"
 """Answers to how long that are no figure."""
 
 
-def form_named(name: str, face: DayFace) -> Form | None:
+def form_named(name: str, view: DayView) -> Form | None:
     """Return the form of a name, for the day as it stands; None for a name not known."""
     kind, _, rest = name.partition("/")
     if kind == "hours":
-        return hours_form(rest, face)
+        return hours_form(rest, view)
     if kind == "sign":
-        return sign_form(rest, face)
+        return sign_form(rest, view)
     if name == DELAY_AGAIN:
-        return delay_form(face, is_again=True)
+        return delay_form(view, is_again=True)
     made = _FORMS.get(kind)
-    return made(face) if made else None
+    return made(view) if made else None
 
 
-def weather_form(face: DayFace) -> Form:
+def weather_form(view: DayView) -> Form:
     """Weather and ground: two taps, and figures for who has them."""
-    low = temperature_field(face.figures, say("Lowest temperature"))
-    high = temperature_field(face.figures, say("Highest temperature"))
+    low = temperature_field(view.figures, say("Lowest temperature"))
+    high = temperature_field(view.figures, say("Highest temperature"))
     figure = Way.FIGURE
     return Form(
         name="weather",
@@ -85,7 +85,7 @@ def weather_form(face: DayFace) -> Form:
                 say("Rain"),
                 say("Rain since last time"),
                 figure,
-                spec=rain_field(face.figures),
+                spec=rain_field(view.figures),
             ),
             Step("wind", say("Wind"), say("How is the wind?"), Way.CHOOSE, words.texts(words.WIND)),
         ),
@@ -107,12 +107,12 @@ def _weather(answers: Answers, degrees: FieldSpec) -> LogWeather:
     )
 
 
-def delay_form(face: DayFace, is_again: bool = False) -> Form:
+def delay_form(view: DayView, is_again: bool = False) -> Form:
     """Time lost: its cause starts the count, the second tap ends it or says how long.
 
     One that is put right runs no more: ``is_again`` leaves its length to be said.
     """
-    began = clock_field(say("Delay began at"), face.figures.is_us)
+    began = clock_field(say("Delay began at"), view.figures.is_us)
     own = (
         Option(NOW, say("Work goes on now")),
         Option(BEGAN, say("Began earlier")),
@@ -160,7 +160,7 @@ def running_delay(answers: Answers, now_ms: int) -> str:
     return say("runs {time}", time=show_duration(gone_min))
 
 
-_FORMS: dict[str, Callable[[DayFace], Form]] = {
+_FORMS: dict[str, Callable[[DayView], Form]] = {
     "weather": weather_form,
     "delay": delay_form,
     "utility": utility_form,

@@ -5,16 +5,16 @@ from __future__ import annotations
 from crewapp.commands.day import LogHours
 from crewapp.kit.input.day_fields import HOUR_STEPS, RUN_STEPS, hour_options, hours_field
 from crewapp.kit.input.forms import Answers, Form, Step, Way, figure_of, value_of
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.words.translate import say
 
 FIGURES = ("run", "idle", "down")
 
 
-def hours_form(rest: str, face: DayFace) -> Form | None:
+def hours_form(rest: str, view: DayView) -> Form | None:
     """Return the form of ``person/Ana`` or ``machine/trencher``."""
     of, _, who = rest.partition("/")
-    worker = face.worker(of, who)
+    worker = view.worker(of, who)
     if worker is None:
         return None
     if of == "person":

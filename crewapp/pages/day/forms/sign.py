@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.commands.day import SignDay
 from crewapp.kit.input.forms import Form, Option, Step, Way
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.words.translate import later, say
 
 ROLES = {"true_record": "foreman", "received": "owner", "agreed": "owner"}
@@ -15,7 +15,7 @@ SIGNS = {
 }
 
 
-def sign_form(meaning: str, face: DayFace) -> Form | None:
+def sign_form(meaning: str, view: DayView) -> Form | None:
     """Return the question about the name of who signs."""
     if meaning not in ROLES:
         return None
@@ -25,7 +25,7 @@ def sign_form(meaning: str, face: DayFace) -> Form | None:
         say("Name"),
         say("Who signs?"),
         Way.CHOOSE,
-        tuple(Option(name, name) for name in signers(meaning, face)),
+        tuple(Option(name, name) for name in signers(meaning, view)),
         True,
         can_write=True,
     )
@@ -34,7 +34,7 @@ def sign_form(meaning: str, face: DayFace) -> Form | None:
         title=say("{who}: {says}", who=say(who), says=say(says)),
         steps=(step,),
         command=lambda answers: SignDay(
-            day=face.day,
+            day=view.day,
             role=ROLES[meaning],
             name=str(answers["name"])[:80],
             meaning=meaning,
@@ -45,11 +45,11 @@ def sign_form(meaning: str, face: DayFace) -> Form | None:
     )
 
 
-def signers(meaning: str, face: DayFace) -> tuple[str, ...]:
+def signers(meaning: str, view: DayView) -> tuple[str, ...]:
     """Return names to tap: the crew for the record, the owner for the rest."""
     if ROLES[meaning] == "foreman":
-        crew = sorted(face.people, key=lambda person: person.name != face.author)
+        crew = sorted(view.people, key=lambda person: person.name != view.author)
         named = [person.text.partition(",")[0] for person in crew]
-        is_crew = any(person.name == face.author for person in crew)
-        return tuple(named if is_crew or not face.author else [face.author, *named])
-    return (face.owner,) if face.owner else ()
+        is_crew = any(person.name == view.author for person in crew)
+        return tuple(named if is_crew or not view.author else [view.author, *named])
+    return (view.owner,) if view.owner else ()

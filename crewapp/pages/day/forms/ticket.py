@@ -8,20 +8,20 @@ from crewapp.commands.plan.plan_entries import AddTicket
 from crewapp.kit.input.day_fields import TICKET_DAYS, date_field, date_options
 from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, typed_of
 from crewapp.kit.input.work_fields import ticket_field, ticket_letters
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from crewapp.words.translate import say
 
 SITE = "*"
 """Answer for ground that is marked everywhere; no surface bears this name."""
 
 
-def ticket_form(face: DayFace) -> Form:
+def ticket_form(view: DayView) -> Form:
     """Return the questions about a ticket; dates come as chips or by the pad."""
     first, last = (
-        date_field(name, face.today, face.figures.is_us)
+        date_field(name, view.today, view.figures.is_us)
         for name in (say("Good from"), say("Good until"))
     )
-    number = ticket_field(say("Number of the ticket"), _letters(face))
+    number = ticket_field(say("Number of the ticket"), _letters(view))
     figure = Way.FIGURE
     return Form(
         name="ticket",
@@ -33,7 +33,7 @@ def ticket_form(face: DayFace) -> Form:
                 say("Good from"),
                 say("First day it allows digging"),
                 figure,
-                date_options(face.today, (-3, -2, -1, 0, 1, 2), face.figures.is_us),
+                date_options(view.today, (-3, -2, -1, 0, 1, 2), view.figures.is_us),
                 True,
                 spec=first,
             ),
@@ -42,25 +42,25 @@ def ticket_form(face: DayFace) -> Form:
                 say("Good until"),
                 say("Last day it allows digging"),
                 figure,
-                date_options(face.today, TICKET_DAYS, face.figures.is_us),
+                date_options(view.today, TICKET_DAYS, view.figures.is_us),
                 True,
                 spec=last,
             ),
-            _ground(face),
+            _ground(view),
         ),
         command=_add_ticket,
         back="tickets",
     )
 
 
-def _letters(face: DayFace) -> str:
+def _letters(view: DayView) -> str:
     """The letters of the ticket that lasts longest, to begin the next one with."""
-    return ticket_letters(face.tickets[0].key) if face.tickets else ""
+    return ticket_letters(view.tickets[0].key) if view.tickets else ""
 
 
-def _ground(face: DayFace) -> Step:
+def _ground(view: DayView) -> Step:
     """Ask for the ground: never taken as the whole site because nothing was tapped."""
-    places = tuple(Option(place.name, place.text) for place in face.places)
+    places = tuple(Option(place.name, place.text) for place in view.places)
     site = Option(SITE, say("the whole site"))
     question = say("Which ground is marked?")
     return Step("surfaces", say("Covers"), question, Way.SEVERAL, (site, *places), True)

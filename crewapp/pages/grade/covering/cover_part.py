@@ -12,11 +12,11 @@ from crewapp.kit.look.palette import CAP_LABEL_MM, GAP_MM, KEY_MM, STATUS, TOUCH
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import SectionRule, put
 from crewapp.kit.text.fit_text import FitWords
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.go_ahead.view import GoAheadFace
+from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.grade.choice_view import Question
-from crewapp.pages.grade.controller import Errand
+from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.covering.view import (
     FLAGS,
     LASER,
@@ -26,10 +26,10 @@ from crewapp.pages.grade.covering.view import (
     PROTECTIONS,
     SHOOT,
     THICK_LAYERS,
-    CoverFace,
+    CoverView,
 )
 from crewapp.pages.grade.fields import station_field, thickness_field, trench_depth_field
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.view import Choice
 from crewapp.words.translate import say
 
@@ -49,18 +49,18 @@ class CoverPart(Part):
         self.grid = KeyGrid(least_wide_mm=30.0)
         self.keys: dict[str, TapKey] = {}
         self.mend = TapKey(kind=Kind.PRIMARY, cap_mm=CAP_LABEL_MM)
-        self.mend.bind(on_release=lambda _: self.page.errands["cover"].mend())
+        self.mend.bind(on_release=lambda _: self.page.controllers["cover"].mend())
         self.missing = FitWords()
         for part in (self.rule, self.grid, self.missing):
             self.add_widget(part)
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Grade")
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show the range and how its layers stand."""
-        cover = face.cover
+        cover = view.cover
         if cover is None:
             return
         self.rule.figure = cover.release
@@ -78,7 +78,7 @@ class CoverPart(Part):
         self.grid.show_keys([self._key(name, *texts) for name, texts in shown.items()])
         self._show_missing(cover)
 
-    def _show_missing(self, cover: CoverFace) -> None:
+    def _show_missing(self, cover: CoverView) -> None:
         """Make the largest, filled key what is missing; releasing is filled only without it."""
         is_lacking = bool(cover.missing)
         self.keys["release"].kind = Kind.PLAIN if is_lacking else Kind.PRIMARY
@@ -105,7 +105,7 @@ class CoverPart(Part):
             key = TapKey(cap_mm=CAP_LABEL_MM + 0.3, kind=kind)
             key.words.lines = 1 if note else 2
             key.is_logging = name.startswith("layer:")
-            key.bind(on_release=lambda _: self.page.errands["cover"].begin(name))
+            key.bind(on_release=lambda _: self.page.controllers["cover"].begin(name))
             self.keys[name] = key
         self.keys[name].text, self.keys[name].note = text, note
         return self.keys[name]
@@ -116,14 +116,14 @@ def _marked(status: str, text: str) -> str:
     return f"{say(STATUS[Status(status)].word)} {text}"
 
 
-def missing_words(cover: CoverFace) -> list[str]:
+def missing_words(cover: CoverView) -> list[str]:
     """Say what is missing before the range is covered, the first thing first."""
     if not cover.missing:
         return [say("Nothing is missing before it is covered.")]
     return [say("Missing before it is covered:"), *cover.missing]
 
 
-class CoverErrand(Errand):
+class CoverController(Controller):
     """Inks layers, trench protection and leave to cover."""
 
     def mend(self) -> None:
@@ -138,7 +138,7 @@ class CoverErrand(Errand):
         else:
             self.begin(mend)
 
-    def protect(self, ahead: GoAheadFace) -> None:
+    def protect(self, ahead: GoAheadView) -> None:
         """Note how the stretch of a trench that lacks protection is kept safe."""
         back = self.page.part_name()
         self.page.keep_draft(protect_range=[ahead.from_nm, ahead.to_nm], protect_back=back)
@@ -161,9 +161,9 @@ class CoverErrand(Errand):
         else:
             self._begin_layer(name.partition(":")[2])
 
-    def _bare(self) -> GoAheadFace | None:
+    def _bare(self) -> GoAheadView | None:
         """Return why nobody may enter the trench: deep, and nothing noted of its protection."""
-        trench = self.page.told.grade.trench if self.page.told is not None else None
+        trench = self.page.view.grade.trench if self.page.view is not None else None
         return trench if trench is not None and trench.is_no else None
 
     def _begin_layer(self, layer: str) -> None:
@@ -187,21 +187,21 @@ class CoverErrand(Errand):
             "to_nm": cover.to_nm,
         }
 
-    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks."""
-        cover = face.cover
+        cover = view.cover
         if cover is None:
             return None
         if name in {"from", "to"}:
             words = say("From station") if name == "from" else say("To station")
-            return Asked(station_field(cover.figures, words, cover.start_nm, cover.end_nm))
+            return PadQuestion(station_field(cover.figures, words, cover.start_nm, cover.end_nm))
         if name == "depth":
             low_nm, high_nm = self._protected(cover)
             part = f"{cover.figures.station(low_nm)} - {cover.figures.station(high_nm)}"
-            return Asked(trench_depth_field(cover.figures), part)
+            return PadQuestion(trench_depth_field(cover.figures), part)
         layer = say(LAYER_WORDS[name.partition(":")[2]])
         words = say("Least {layer}", layer=layer)
-        return Asked(thickness_field(cover.figures, words))
+        return PadQuestion(thickness_field(cover.figures, words))
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Take a figure."""
@@ -216,9 +216,9 @@ class CoverErrand(Errand):
             layer = name.partition(":")[2]
             self._layer(layer, thickness_nm=value, thickness_typed=text)
 
-    def question(self, name: str, face: GradeScreen) -> Question | None:
+    def question(self, name: str, view: GradePageView) -> Question | None:
         """Return what is asked by keys."""
-        cover = face.cover
+        cover = view.cover
         if cover is None:
             return None
         people = [Choice(person, person) for person in cover.people]
@@ -251,7 +251,7 @@ class CoverErrand(Errand):
         else:
             self._layer(name.partition(":")[2])
 
-    def _protected(self, cover: CoverFace) -> tuple[int, int]:
+    def _protected(self, cover: CoverView) -> tuple[int, int]:
         """Stations that the protection is for: those that lack it, or the range to cover."""
         kept = self.page.draft.get("protect_range")
         return (kept[0], kept[1]) if kept else (cover.from_nm, cover.to_nm)

@@ -1,4 +1,4 @@
-"""The covering's face: layers over a range, protection, and what is missing before release."""
+"""The covering's view: layers over a range, protection, and what is missing before release."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.go_ahead.presenter import trench_face
+from crewapp.pages.go_ahead.presenter import trench_view
 from crewapp.pages.grade.covering.view import (
     FLAGS,
     LASER,
@@ -14,12 +14,12 @@ from crewapp.pages.grade.covering.view import (
     PROTECT,
     PROTECTION_WORDS,
     SHOOT,
-    CoverFace,
+    CoverView,
     LayerRow,
     Range,
     bare_parts,
 )
-from crewapp.pages.lines.finding_line import told
+from crewapp.pages.lines.finding_line import finding_line
 from crewapp.words.translate import say
 from models.checks.flag_board import Flag
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
@@ -54,13 +54,13 @@ _MENDS = {
 _STATION_FACTS = ("station_nm", "from_nm", "to_nm")
 
 
-def cover_face(
+def cover_view(
     job: OpenJob, collector_id: str = "", from_nm: int | None = None, to_nm: int | None = None
-) -> CoverFace:
+) -> CoverView:
     """Read the layers of a range; without one, of what is shot and not yet released."""
     collector = job.state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
-        return CoverFace(collector_id, job.figures, 0, 0, 0, 0, 1)
+        return CoverView(collector_id, job.figures, 0, 0, 0, 0, 1)
     design = collector.design
     whole = (design.start_nm, design.start_nm + design.length_nm)
     first = _open_range(job.state, collector_id, design, whole)
@@ -69,7 +69,7 @@ def cover_face(
     bare = bare_parts(part, _ranges(job.state, HOLD_POINT, collector_id))
     protection, protection_status = _protection(job, collector_id, part)
     missing = _missing(job, collector, part)
-    return CoverFace(
+    return CoverView(
         collector_id=collector_id,
         figures=job.figures,
         from_nm=part[0],
@@ -128,7 +128,7 @@ def _layer(job: OpenJob, collector_id: str, layer: str, part: Range) -> LayerRow
 
 def _protection(job: OpenJob, collector_id: str, part: Range) -> tuple[str, str]:
     """What is noted over the range; good only where the whole trench is protected today."""
-    ahead = trench_face(job, collector_id)
+    ahead = trench_view(job, collector_id)
     notes = [
         body
         for body in job.state.bodies(TRENCH_PROTECTION, collector_id)
@@ -148,7 +148,7 @@ Missing = tuple[str, str]
 def _missing(job: OpenJob, collector: Collector, part: Range) -> list[Missing]:
     """Say all that a careful eye would want before this range is covered."""
     name = collector.collector_id
-    ahead = trench_face(job, name)
+    ahead = trench_view(job, name)
     found = [(PROTECT, ahead.said)] if ahead.is_no else []
     for layer in (one for one in collector.design.layers if one in _UNDER_COVER):
         row = _layer(job, name, layer, part)
@@ -159,7 +159,8 @@ def _missing(job: OpenJob, collector: Collector, part: Range) -> list[Missing]:
     found += [(SHOOT, text) for text in _unshot(job, collector, part)]
     flags = [flag for flag in job.board.open_flags() if _is_here(flag, name, part)]
     return found + [
-        (_MENDS.get(flag.finding.check, FLAGS), told(flag.finding, job.figures)) for flag in flags
+        (_MENDS.get(flag.finding.check, FLAGS), finding_line(flag.finding, job.figures))
+        for flag in flags
     ]
 
 

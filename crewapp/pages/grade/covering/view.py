@@ -44,7 +44,7 @@ class LayerRow:
 
 
 @dataclass(frozen=True, slots=True)
-class CoverFace:
+class CoverView:
     """The range of stations, its layers, and what is missing before it may be covered.
 
     ``mend`` is ``SHOOT``, ``FLAGS``, ``PROTECT`` or ``LASER``, or that of a layer's key.

@@ -7,19 +7,19 @@ from typing import Any, ClassVar
 from crewapp.kit.input.forms import Form
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.fact_list import Fact
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import SectionRule
 from crewapp.pages.frame.form_filling import PAD, Filling
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.grade.choice_view import Question
-from crewapp.pages.grade.controller import CollectorPage, Errand
+from crewapp.pages.grade.controller import CollectorPage, Controller
 from crewapp.pages.grade.fields import rod_field, sight_field
 from crewapp.pages.grade.foot_keys import Foot
 from crewapp.pages.grade.laser.peg_form import DISTANCES, NAMES, PegDraft
-from crewapp.pages.grade.laser.view import LaserFace, event_form, instrument_form, proof_words
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.laser.view import LaserView, event_form, instrument_form, proof_words
+from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.view import Choice
 from crewapp.words.translate import say
 
@@ -34,9 +34,9 @@ class LaserPart(Part):
         """Make the state, the list and the keys."""
         self.rule = SectionRule()
         self.mark = StatusMark(cap_mm=3.8, high_mm=10.4)
-        self.told = ToldList()
+        self.told = FactList()
         self.main = MainKey(text=say("Peg test"), is_logging=False)
-        self.main.bind(on_release=lambda _: self.page.errands["laser"].begin_peg())
+        self.main.bind(on_release=lambda _: self.page.controllers["laser"].begin_peg())
         self.foot = Foot(
             self.main,
             (
@@ -48,17 +48,17 @@ class LaserPart(Part):
         for part in (self.rule, self.mark, self.told, self.foot):
             self.add_widget(part)
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Grade")
 
     def _event(self) -> None:
-        self.page.errands["laser"].begin_event()
+        self.page.controllers["laser"].begin_event()
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show the laser."""
-        lasers = face.lasers
-        card = lasers.laser(self.page.errands["laser"].laser_id) if lasers else None
+        lasers = view.lasers
+        card = lasers.laser(self.page.controllers["laser"].laser_id) if lasers else None
         if card is None:
             return
         self.rule.text = card.instrument_id
@@ -67,7 +67,7 @@ class LaserPart(Part):
         self.told.show_facts([Fact(one.title, one.detail, "", one.status) for one in card.told])
 
 
-class LaserErrand(Errand):
+class LaserController(Controller):
     """Adds lasers, notes what befell them, and takes the figures of a peg test."""
 
     def __init__(self, page: CollectorPage, filling: Filling) -> None:
@@ -75,10 +75,10 @@ class LaserErrand(Errand):
         self.filling = filling
 
     @property
-    def face(self) -> LaserFace:
+    def view(self) -> LaserView:
         """The lasers as last read."""
-        found = self.page.told.lasers if self.page.told else None
-        return found or LaserFace()
+        found = self.page.view.lasers if self.page.view else None
+        return found or LaserView()
 
     @property
     def laser_id(self) -> str:
@@ -89,7 +89,7 @@ class LaserErrand(Errand):
     def peg(self) -> PegDraft:
         """The peg test as far as it is typed; of another laser it counts as none."""
         kept = PegDraft.from_plain(self.page.draft.get("peg"))
-        card = self.face.laser(self.laser_id)
+        card = self.view.laser(self.laser_id)
         name = card.instrument_id if card else self.laser_id
         return kept if kept.instrument_id == name else PegDraft(name)
 
@@ -103,7 +103,7 @@ class LaserErrand(Errand):
 
     def begin_event(self) -> None:
         """Ask what befell the laser looked at."""
-        card = self.face.laser(self.laser_id)
+        card = self.view.laser(self.laser_id)
         if card is not None:
             self.filling.begin(f"event/{card.instrument_id}")
 
@@ -114,15 +114,15 @@ class LaserErrand(Errand):
     def form(self, name: str) -> Form | None:
         """Return a form by name."""
         if name == "instrument":
-            return instrument_form(self.face)
+            return instrument_form(self.view)
         sort, _, laser_id = name.partition("/")
         return event_form(laser_id) if sort == "event" and laser_id else None
 
-    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks: a figure of the peg test."""
         words = say(NAMES[name])
         make = sight_field if name in DISTANCES else rod_field
-        return Asked(make(self.face.figures, words))
+        return PadQuestion(make(self.view.figures, words))
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Keep a figure of the peg test, and ask the next at once."""
@@ -146,9 +146,9 @@ class LaserErrand(Errand):
         """Forget the figures typed so far."""
         self.page.turn_to("peg", peg=None)
 
-    def question(self, name: str, face: GradeScreen) -> Question | None:
+    def question(self, name: str, view: GradePageView) -> Question | None:
         """Ask which laser is looked at."""
-        answers = [Choice(one.instrument_id, one.instrument_id) for one in self.face.lasers]
+        answers = [Choice(one.instrument_id, one.instrument_id) for one in self.view.lasers]
         return Question(say("Which laser?"), [*answers, Choice("+", say("Add a laser"))])
 
     def chosen(self, name: str, key: str) -> None:
@@ -159,16 +159,16 @@ class LaserErrand(Errand):
             self.look_at(key)
 
 
-class FormErrand(Errand):
+class FormController(Controller):
     """Hands figures that the pad takes for a form to its filling."""
 
     def __init__(self, page: CollectorPage, filling: Filling) -> None:
         super().__init__(page)
         self.filling = filling
 
-    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return the pad's field for a question of the form."""
-        return self.filling.asked(f"{PAD}{name}")
+        return self.filling.pad_question(f"{PAD}{name}")
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Take a figure typed for a question."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.kit.drawing.drawing_canvas import DrawingView
+from crewapp.kit.drawing.drawing_canvas import DrawingCanvas
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.look.palette import CAP_LABEL_MM, CAP_LEAST_MM
@@ -16,7 +16,7 @@ from crewapp.pages.frame.parted_page import Part, Stack
 from crewapp.pages.grade.foot_keys import Foot
 from crewapp.pages.grade.laser.peg_drawing import draw_pegs
 from crewapp.pages.grade.laser.peg_form import DISTANCES, ON_KEYS, PegDraft, judge_peg
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.pipe_part import Beside
 from crewapp.words.translate import say
 from models.units.job_units import Figures
@@ -32,7 +32,7 @@ class PegPart(Part):
 
     def build(self) -> None:
         """Make the drawing, the keys and the verdict."""
-        self.drawing = DrawingView()
+        self.drawing = DrawingCanvas()
         self.words = FitWords(cap_mm=CAP_LEAST_MM + 0.3, size_hint_y=None, height=px(WORDS_MM))
         left = Rows(gap_mm=2.0)
         for part in (self.drawing, self.words):
@@ -43,12 +43,12 @@ class PegPart(Part):
         for part in (KeyGrid(list(self.keys.values()), across=3), self.mark):
             right.add_widget(part)
         self.main = MainKey(text=say("Ink the peg test"))
-        self.main.bind(on_release=lambda _: self.page.errands["laser"].ink_peg())
+        self.main.bind(on_release=lambda _: self.page.controllers["laser"].ink_peg())
         self.foot = Foot(
             self.main,
             (
                 ("back", say("Back"), lambda: self.page.turn_to("laser")),
-                ("clear", say("Clear"), lambda: self.page.errands["laser"].clear_peg()),
+                ("clear", say("Clear"), lambda: self.page.controllers["laser"].clear_peg()),
             ),
         )
         self.add_widget(Beside(left, right, lambda _: None, share=0.54))
@@ -59,13 +59,13 @@ class PegPart(Part):
         key.bind(on_release=lambda _: self.page.ask(f"laser:{name}"))
         return key
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Grade")
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show the figures typed so far, and what they come to."""
-        lasers, peg = face.lasers, self.page.errands["laser"].peg
+        lasers, peg = view.lasers, self.page.controllers["laser"].peg
         card = lasers.laser(peg.instrument_id) if lasers else None
         if lasers is None or card is None:
             return

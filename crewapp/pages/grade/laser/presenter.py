@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.grade.laser.peg_form import error_words
-from crewapp.pages.grade.laser.view import EVENT_WORDS, SORT_WORDS, LaserCard, LaserFace, Told
+from crewapp.pages.grade.laser.view import EVENT_WORDS, SORT_WORDS, LaserCard, LaserView, PipeAdvice
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
 from models.entries.bodies.instruments import Instrument, InstrumentEvent
@@ -24,9 +24,9 @@ from models.queries.levelling.peg_tests import (
 MOST_TOLD = 40
 
 
-def laser_face(job: OpenJob) -> LaserFace:
+def laser_view(job: OpenJob) -> LaserView:
     """Read every laser and level of the job."""
-    return LaserFace(job.figures, laser_cards(job), job.clock.now().day)
+    return LaserView(job.figures, laser_cards(job), job.clock.now().day)
 
 
 def laser_cards(job: OpenJob) -> tuple[LaserCard, ...]:
@@ -73,10 +73,10 @@ def _ago(job: OpenJob, day: str) -> str:
     return say("today") if days == 0 else say("{count:day|days} ago", count=days)
 
 
-def _told(job: OpenJob, instrument: Instrument) -> tuple[Told, ...]:
+def _told(job: OpenJob, instrument: Instrument) -> tuple[PipeAdvice, ...]:
     """What was written of a laser, newest first, what its maker says last."""
     name = instrument.instrument_id
-    written: list[tuple[AnyEntry, Told]] = [
+    written: list[tuple[AnyEntry, PipeAdvice]] = [
         (one.entry, _test(job, one)) for one in peg_tests_of(job.state, name)
     ]
     written += [
@@ -87,21 +87,21 @@ def _told(job: OpenJob, instrument: Instrument) -> tuple[Told, ...]:
     return (*(told for _, told in written[:MOST_TOLD]), *_stated(job, instrument))
 
 
-def _test(job: OpenJob, test: JudgedTest) -> Told:
-    return Told(
+def _test(job: OpenJob, test: JudgedTest) -> PipeAdvice:
+    return PipeAdvice(
         say("Peg test, {day}", day=full_day(test.entry.day, job.figures.is_us)),
         error_words(test.error, test.limit, job.figures),
         Status.OK if test.is_good else Status.OUT,
     )
 
 
-def _event(job: OpenJob, entry: AnyEntry, event: InstrumentEvent) -> Told:
+def _event(job: OpenJob, entry: AnyEntry, event: InstrumentEvent) -> PipeAdvice:
     day = full_day(entry.day, job.figures.is_us)
     title = say("{what}, {day}", what=say(EVENT_WORDS[event.what]), day=day)
-    return Told(title, event.note, Status.CHECK if event.what == "dropped" else "")
+    return PipeAdvice(title, event.note, Status.CHECK if event.what == "dropped" else "")
 
 
-def _stated(job: OpenJob, instrument: Instrument) -> list[Told]:
+def _stated(job: OpenJob, instrument: Instrument) -> list[PipeAdvice]:
     """What the instrument is, as it was written down."""
     limit = job.figures.sight_error(limit_of(instrument))
     holds = say(
@@ -117,4 +117,4 @@ def _stated(job: OpenJob, instrument: Instrument) -> list[Told]:
         day = full_day(instrument.calibrated_on, job.figures.is_us)
         parts.append(say("calibrated {day}", day=day))
     about = ", ".join(part for part in parts if part)
-    return [Told(say(SORT_WORDS[instrument.what]), about), Told(holds)]
+    return [PipeAdvice(say(SORT_WORDS[instrument.what]), about), PipeAdvice(holds)]

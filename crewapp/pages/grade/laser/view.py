@@ -28,7 +28,7 @@ WANTED = later("Laser not proven: peg test wanted")
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class PipeAdvice:
     """One thing written of a laser: its day, what it says, how it stands."""
 
     title: str
@@ -46,11 +46,11 @@ class LaserCard:
     standing: str
     doubt: str
     limit: Fraction
-    told: tuple[Told, ...] = ()
+    told: tuple[PipeAdvice, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class LaserFace:
+class LaserView:
     """The lasers of a job; ``today`` is the day as the book writes it."""
 
     figures: Figures = field(default_factory=Figures)
@@ -64,12 +64,12 @@ class LaserFace:
         return next((one for one in self.lasers if one.instrument_id == instrument_id), None)
 
 
-def instrument_form(face: LaserFace) -> Form:
+def instrument_form(view: LaserView) -> Form:
     """A laser or level that comes on the job."""
     sorts = tuple(Option(key, say(words)) for key, words in SORT_WORDS.items())
-    names = tuple(Option(name, name) for name in _free_names(face))
+    names = tuple(Option(name, name) for name in _free_names(view))
     seconds, days = seconds_field(), days_field()
-    limit = peg_limit_field(face.figures)
+    limit = peg_limit_field(view.figures)
     figure = Way.FIGURE
     return Form(
         name="instrument",
@@ -109,9 +109,9 @@ def event_form(instrument_id: str) -> Form:
     )
 
 
-def _free_names(face: LaserFace) -> list[str]:
+def _free_names(view: LaserView) -> list[str]:
     """Names that a crew would call it by, those in use left out."""
-    taken = {one.instrument_id for one in face.lasers}
+    taken = {one.instrument_id for one in view.lasers}
     free = [say("laser {number}", number=number) for number in range(1, len(taken) + 3)]
     return [name for name in free if name not in taken][:2]
 

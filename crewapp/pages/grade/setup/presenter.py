@@ -1,4 +1,4 @@
-"""The setup's face: known points, what was set before, the run from benchmark to benchmark."""
+"""The setup's view: known points, what was set before, the run from benchmark to benchmark."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.grade.laser.presenter import laser_cards
 from crewapp.pages.grade.presenter import grade_ppm, newest_setup
-from crewapp.pages.grade.setup.view import KnownPoint, RunRow, SetupsFace
+from crewapp.pages.grade.setup.view import KnownPoint, RunRow, SetupsView
 from crewapp.words.translate import say
 from models.entries.bodies.job import Benchmark
 from models.entries.bodies.levels import LaserSetup, TurningPoint
@@ -22,7 +22,7 @@ from models.state.indexes import SETUPS, TURNING_NAMED
 from models.state.job_state import JobState
 
 
-def setups_face(job: OpenJob, collector_id: str = "") -> SetupsFace:
+def setups_view(job: OpenJob, collector_id: str = "") -> SetupsView:
     """Read what a setup may be chosen from, and the one that stands."""
     state, day = job.state, job.clock.now().day
     collector = state.latest(COLLECTOR, collector_id)
@@ -36,7 +36,7 @@ def setups_face(job: OpenJob, collector_id: str = "") -> SetupsFace:
     if isinstance(collector, Collector):
         ppm, start_nm = grade_ppm(collector), collector.design.start_nm
         end_nm = start_nm + collector.design.length_nm
-    return SetupsFace(
+    return SetupsView(
         collector_id=collector_id,
         figures=job.figures,
         points=known_points(job),

@@ -8,7 +8,7 @@ from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import TOUCH_MM
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.page_view import GradePageView
 from crewapp.words.translate import say
 
 
@@ -24,13 +24,13 @@ class RunPart(Part):
         self.rows.nothing = say("The laser is not set up yet.")
         self.add_widget(self.rows)
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Level run")
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show the sights."""
-        setups = face.setups
+        setups = view.setups
         if setups is None:
             return
         self.rows.show_rows(

@@ -12,16 +12,16 @@ from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.look.palette import CAP_LABEL_MM
 from crewapp.kit.panes.layout import SectionRule
 from crewapp.kit.text.fit_text import FitWords
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.grade.choice_view import Question
-from crewapp.pages.grade.controller import Errand
+from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.fields import days_field, grade_field, rod_field, station_field
 from crewapp.pages.grade.foot_keys import Foot
 from crewapp.pages.grade.laser.view import key_words
-from crewapp.pages.grade.page_view import GradeScreen
+from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.setup.options import ADD, QUESTIONS
-from crewapp.pages.grade.setup.view import SetupDraft, SetupsFace, draft_from_plain, judge_check
+from crewapp.pages.grade.setup.view import SetupDraft, SetupsView, draft_from_plain, judge_check
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
 
@@ -54,7 +54,7 @@ class SetupPart(Part):
         for part in (self.rule, self.grid, self.hint, self.foot):
             self.add_widget(part)
 
-    def title(self, face: Any) -> str:
+    def title(self, view: Any) -> str:
         """Return the words in the page's head."""
         return say("Grade")
 
@@ -68,13 +68,13 @@ class SetupPart(Part):
         if name == "abreast":
             self.page.ask("setup:abreast")
         elif name == "laser":
-            self.page.errands["setup"].to_laser()
+            self.page.controllers["setup"].to_laser()
         else:
             self.page.choose(f"setup:{name}", "setup")
 
-    def fill(self, face: GradeScreen) -> None:
+    def fill(self, view: GradePageView) -> None:
         """Show what is chosen, and what is still lacking."""
-        setups = face.setups
+        setups = view.setups
         if setups is None:
             return
         draft = standing_draft(self.page.draft.get("setup"), setups)
@@ -95,40 +95,40 @@ FIELDS = ("point", "plane", "grade", "abreast", "instrument", "calibrated", "las
 GRADED = frozenset({"grade", "abreast"})
 
 
-def fields_shown(draft: SetupDraft, face: SetupsFace) -> list[str]:
+def fields_shown(draft: SetupDraft, view: SetupsView) -> list[str]:
     """Return the keys that say something, no more than a small tablet has room for.
 
     A laser of the job has its own calibration. While there is none, the key of a dialled
     plane's instrument alone leads to adding one.
     """
     left_out = set() if draft.plane == "graded" else set(GRADED)
-    if face.lasers:
+    if view.lasers:
         left_out.add("calibrated")
     elif draft.plane == "graded":
         left_out.add("laser")
     return [name for name in FIELDS if name not in left_out]
 
 
-def standing_draft(kept: Any, face: SetupsFace) -> SetupDraft:
+def standing_draft(kept: Any, view: SetupsView) -> SetupDraft:
     """Return the draft kept, or a new one: what is no reading carries over."""
     if kept:
         draft = draft_from_plain(kept)
-        is_known = draft.on_point in {point.name for point in face.points}
-        is_there = draft.laser_id in {laser.instrument_id for laser in face.lasers}
-        laser_id = draft.laser_id if is_there else face.laser_id
+        is_known = draft.on_point in {point.name for point in view.points}
+        is_there = draft.laser_id in {laser.instrument_id for laser in view.lasers}
+        laser_id = draft.laser_id if is_there else view.laser_id
         return replace(draft, on_point=draft.on_point if is_known else "", laser_id=laser_id)
-    only = face.points[0].name if len(face.points) == 1 else ""
+    only = view.points[0].name if len(view.points) == 1 else ""
     return SetupDraft(
         only,
-        instrument=face.instrument,
-        calibrated_on=face.calibrated_on,
-        laser_id=face.laser_id,
+        instrument=view.instrument,
+        calibrated_on=view.calibrated_on,
+        laser_id=view.laser_id,
     )
 
 
-def field_texts(draft: SetupDraft, face: SetupsFace) -> dict[str, tuple[str, str]]:
+def field_texts(draft: SetupDraft, view: SetupsView) -> dict[str, tuple[str, str]]:
     """Return the words and the value on each key."""
-    level = next((p.level for p in face.points if p.name == draft.on_point), "")
+    level = next((p.level for p in view.points if p.name == draft.on_point), "")
     is_dialled = draft.grade_ppm is not None
     at_nm = draft.at_station_nm
     ask = say("choose")
@@ -140,36 +140,36 @@ def field_texts(draft: SetupDraft, face: SetupsFace) -> dict[str, tuple[str, str
         ),
         "grade": (
             say("dialled"),
-            face.figures.grade(draft.grade_ppm or 0) if is_dialled else ask,
+            view.figures.grade(draft.grade_ppm or 0) if is_dialled else ask,
         ),
         "abreast": (
             say("point is abreast of"),
-            ask if at_nm is None else face.figures.station(at_nm),
+            ask if at_nm is None else view.figures.station(at_nm),
         ),
         "instrument": (
             say("instrument"),
-            (draft.laser_id if face.lasers else draft.instrument) or ask,
+            (draft.laser_id if view.lasers else draft.instrument) or ask,
         ),
-        "laser": key_words(face.lasers, draft.laser_id),
+        "laser": key_words(view.lasers, draft.laser_id),
         "calibrated": (
             say("calibrated"),
-            full_day(draft.calibrated_on, face.figures.is_us) or say("not known"),
+            full_day(draft.calibrated_on, view.figures.is_us) or say("not known"),
         ),
     }
 
 
-class SetupErrand(Errand):
+class SetupController(Controller):
     """Asks for a setup, its check shot and its turning points, and inks them."""
 
     def draft(self) -> SetupDraft:
         """The setup as far as it is chosen."""
-        face = self.page.setups()
-        return standing_draft(self.page.draft.get("setup"), face)
+        view = self.page.setups()
+        return standing_draft(self.page.draft.get("setup"), view)
 
     def to_laser(self) -> None:
         """Go to the laser and its peg test; to a new one while the job has none."""
-        laser, face = self.page.errands["laser"], self.page.setups()
-        if not face.lasers:
+        laser, view = self.page.controllers["laser"], self.page.setups()
+        if not view.lasers:
             laser.begin_adding()
         elif self.draft().laser_id:
             laser.look_at(self.draft().laser_id)
@@ -180,24 +180,24 @@ class SetupErrand(Errand):
         """Keep a choice, and show the setup again."""
         self.page.turn_to("setup", setup=replace(self.draft(), **chosen).to_plain())
 
-    def asked(self, name: str, face: GradeScreen) -> Asked | None:
+    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks."""
-        setups = face.setups
+        setups = view.setups
         if setups is None:
             return None
         figures, draft = setups.figures, self.draft()
         if name == "backsight":
             spec = rod_field(figures, say("Backsight"))
-            return None if draft.lacks(setups.lasers) else Asked(spec, draft.on_point)
+            return None if draft.lacks(setups.lasers) else PadQuestion(spec, draft.on_point)
         if name == "check":
             point = str(self.page.draft.get("checking", ""))
-            return Asked(rod_field(figures, say("Check shot")), point)
+            return PadQuestion(rod_field(figures, say("Check shot")), point)
         if name == "foresight":
-            return Asked(rod_field(figures, say("Foresight")), setups.next_turning)
+            return PadQuestion(rod_field(figures, say("Foresight")), setups.next_turning)
         if name == "abreast":
             words = say("Station abreast of {point}", point=draft.on_point or say("the point"))
-            return Asked(station_field(figures, words, setups.start_nm, setups.end_nm))
-        return Asked(days_field() if name == "days" else grade_field(figures))
+            return PadQuestion(station_field(figures, words, setups.start_nm, setups.end_nm))
+        return PadQuestion(days_field() if name == "days" else grade_field(figures))
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Take a figure: readings are inked at once, settings kept in the draft."""
@@ -217,7 +217,7 @@ class SetupErrand(Errand):
                 self.keep(calibrated_on=days_before(self.page.setups().today, value))
 
     def _set_up(self, value: int, text: str) -> None:
-        face, draft = self.page.setups(), self.draft()
+        view, draft = self.page.setups(), self.draft()
 
         def done(_changed: Any) -> None:
             self.page.figure_done()
@@ -228,8 +228,8 @@ class SetupErrand(Errand):
             SetUpLaser(
                 backsight_nm=value,
                 backsight_typed=text,
-                collector_id=face.collector_id,
-                reading_error_nm=HALF_HUNDREDTH_NM if face.figures.is_us else HALF_MM_NM,
+                collector_id=view.collector_id,
+                reading_error_nm=HALF_HUNDREDTH_NM if view.figures.is_us else HALF_MM_NM,
                 **draft.fields(),
             ),
             done,
@@ -238,16 +238,16 @@ class SetupErrand(Errand):
 
     def _check(self, value: int, text: str) -> None:
         """Say at once by how much it misses, and ink it."""
-        face = self.page.setups()
+        view = self.page.setups()
         point = str(self.page.draft.get("checking", ""))
-        level_nm = face.level_of(point)
-        if face.height_nm is not None and level_nm is not None:
+        level_nm = view.level_of(point)
+        if view.height_nm is not None and level_nm is not None:
             self.page.check_told = judge_check(
-                face.height_nm, level_nm, value, face.allowed_nm, face.figures
+                view.height_nm, level_nm, value, view.allowed_nm, view.figures
             )
         self.ink(
             CheckSetup(
-                setup_id=face.setup_id, on_point=point, reading_nm=value, reading_typed=text
+                setup_id=view.setup_id, on_point=point, reading_nm=value, reading_typed=text
             ),
             "pipe",
         )
@@ -255,17 +255,17 @@ class SetupErrand(Errand):
 
     def _turn(self, value: int, text: str) -> None:
         """Ink a foresight; the next setup stands on its point."""
-        face, draft = self.page.setups(), self.draft()
+        view, draft = self.page.setups(), self.draft()
 
         def done(_changed: Any) -> None:
             self.page.figure_done()
-            plain = replace(draft, on_point=face.next_turning).to_plain()
+            plain = replace(draft, on_point=view.next_turning).to_plain()
             self.page.turn_to("setup", setup=plain)
 
         self.page.shell.do(
             ReadTurningPoint(
-                setup_id=face.setup_id,
-                point_id=face.next_turning,
+                setup_id=view.setup_id,
+                point_id=view.next_turning,
                 foresight_nm=value,
                 foresight_typed=text,
             ),
@@ -273,11 +273,11 @@ class SetupErrand(Errand):
             self.page.refused,
         )
 
-    def question(self, name: str, face: GradeScreen) -> Question | None:
+    def question(self, name: str, view: GradePageView) -> Question | None:
         """Return what is asked by keys."""
-        if face.setups is None:
+        if view.setups is None:
             return None
-        return QUESTIONS[name](face.setups, face)
+        return QUESTIONS[name](view.setups, view)
 
     def chosen(self, name: str, key: str) -> None:
         """Take an answer."""
@@ -285,7 +285,7 @@ class SetupErrand(Errand):
             self.page.keep_draft(checking=key)
             self.page.ask("setup:check")
         elif key == ADD:
-            self.page.errands["laser"].begin_adding()
+            self.page.controllers["laser"].begin_adding()
         elif name == "instrument" and self.page.setups().lasers:
             self.keep(laser_id=key)
         elif key == "pad":

@@ -37,7 +37,7 @@ class RunRow:
 
 
 @dataclass(frozen=True, slots=True)
-class SetupsFace:
+class SetupsView:
     """All that the setup's part of the screen shows.
 
     ``allowed_nm`` is how far a check shot may miss; ``height_nm`` is the laser's

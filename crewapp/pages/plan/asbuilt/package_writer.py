@@ -1,4 +1,4 @@
-"""Writes the as-built package at the desk, says how far it is, and can be stopped between files."""
+"""Writes the as-built package in the worker, says how far it is, and can be stopped."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ class PackageMaker:
             self.shell.say_failed(text)
             done()
 
-        self.shell.desk.run(lambda: self._write(paper), made, failed)
+        self.shell.worker.run(lambda: self._write(paper), made, failed)
 
     def stop(self) -> None:
         """Stop after the file that is being written."""
@@ -83,11 +83,11 @@ class PackageMaker:
     def _write(self, paper: str) -> AsBuiltMade:
         from crewapp.handlers.asbuilt import make_as_built  # in the worker: it loads the papers
 
-        job = self.shell.desk.job()
+        job = self.shell.worker.job()
         return make_as_built(job, folder=str(self.folder), paper=paper, told=self._tell)
 
     def _tell(self, name: str, place: int, count: int) -> None:
-        """Say how far it is, from the desk's thread; stop here if that was asked."""
+        """Say how far it is, from the worker's thread; stop here if that was asked."""
         if self._stopped.is_set():
             raise PackageStoppedError(count=place)
         text = say("Written {place} of {count}: {name}", place=place, count=count, name=name)

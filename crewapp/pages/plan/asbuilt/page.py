@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from crewapp.pages.frame.pad_sheet import Asked
+from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.plan.map_part import Places
 from crewapp.pages.plan.surface_page import PaperPage
-from crewapp.pages.plan.view import PlanFace, Row
+from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
 
 
@@ -35,17 +35,17 @@ class BuiltPage(PaperPage):
         ]
 
     def _to_plan(self) -> None:
-        self.shell.go("plan", surface_id=self.told.surface_id if self.told else "")
+        self.shell.go("plan", surface_id=self.view.surface_id if self.view else "")
 
     def choose(self, choosing: str) -> None:
         """Ask something by a list."""
         self.turn_to("choose", choosing=choosing)
 
-    def question(self, face: PlanFace) -> tuple[str, str, tuple[Row, ...]]:
+    def question(self, view: PlanPageView) -> tuple[str, str, tuple[Row, ...]]:
         """Return the question that is open."""
         if self.draft.get("choosing") == "collector":
-            return say("Which collector?"), "profile", face.built.collectors
-        return say("Which surface?"), "plan", face.surfaces
+            return say("Which collector?"), "profile", view.built.collectors
+        return say("Which surface?"), "plan", view.surfaces
 
     def chosen(self, key: str) -> None:
         """Take the answer."""
@@ -54,7 +54,7 @@ class BuiltPage(PaperPage):
         else:
             self.choose_surface(key)
 
-    def asked(self, field: str) -> Asked | None:
+    def pad_question(self, field: str) -> PadQuestion | None:
         """Ask for nothing by the pad: nothing is typed here."""
         return None
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from crewapp.kit.drawing.drawing_canvas import ProfileView
+from crewapp.kit.drawing.drawing_canvas import ProfileCanvas
 from crewapp.kit.keys.copy_key import CopyKey
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
-from crewapp.kit.lists.text_list import ToldList
+from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import TOUCH_MM
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns, SectionRule
@@ -17,7 +17,7 @@ from crewapp.pages.frame.parted_page import Part, Sides, Stack
 from crewapp.pages.plan.asbuilt.package_writer import PackageMaker
 from crewapp.pages.plan.list_part import quiet_key
 from crewapp.pages.plan.map_part import facts_of
-from crewapp.pages.plan.view import PlanFace
+from crewapp.pages.plan.view import PlanPageView
 from crewapp.words.translate import later, say
 
 PATH_MM = 14.4
@@ -37,24 +37,24 @@ class ProfilePart(Part):
     def build(self) -> None:
         """Make the strips and the way to another collector."""
         self.rule = SectionRule()
-        self.strips = ProfileView()
+        self.strips = ProfileCanvas()
         self.other = quiet_key(
             say("Another collector"), lambda: self.page.choose("collector"), high_mm=15.0
         )
         self.add_widget(self.rule)
         self.add_widget(self.strips)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the part."""
         return say("Profile as laid")
 
-    def place(self, face: PlanFace) -> str:
+    def place(self, view: PlanPageView) -> str:
         """Tell the design grade."""
-        return face.built.design
+        return view.built.design
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the collector."""
-        built = face.built
+        built = view.built
         row = next((one for one in built.collectors if one.key == built.collector_id), None)
         self.rule.text = row.title if row else say("No collector yet: a plan file brings it")
         self.strips.layout = built.chart
@@ -69,17 +69,17 @@ class QuantitiesPart(Part):
 
     def build(self) -> None:
         """Make the list."""
-        self.told = ToldList()
+        self.told = FactList()
         self.told.nothing = say("Nothing planned and nothing placed yet.")
         self.add_widget(self.told)
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the part."""
         return say("Placed against planned")
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show the quantities."""
-        self.told.show_facts(facts_of(face.built.quantities))
+        self.told.show_facts(facts_of(view.built.quantities))
 
 
 class PackagePart(Part):
@@ -91,7 +91,7 @@ class PackagePart(Part):
     def build(self) -> None:
         """Make the words, the paper, and the keys."""
         self.maker = PackageMaker(self.page.shell, self._say)
-        self.told = ToldList()
+        self.told = FactList()
         self.paper = TapKey(text="", note=say("paper"))
         self.paper.bind(on_release=lambda _: self._next_paper())
         self.path = PathWords(lines=4, cap_mm=3.5, size_hint_y=None, height=px(PATH_MM))
@@ -105,11 +105,11 @@ class PackagePart(Part):
             side.add_widget(part)
         self.add_widget(Sides(self.told, side, share=0.5, high_share=0.35))
 
-    def title(self, face: PlanFace) -> str:
+    def title(self, view: PlanPageView) -> str:
         """Name the part."""
         return say("As-built package")
 
-    def fill(self, face: PlanFace) -> None:
+    def fill(self, view: PlanPageView) -> None:
         """Show what will be in it and what stands open, or what was made."""
         self.paper.text = say(PAPERS[self._paper()])
         made = self.maker.made
@@ -117,7 +117,7 @@ class PackagePart(Part):
             about = say(
                 "Plan and profile sheets, tables, drawings and data, for whoever digs here next."
             )
-            facts = [Fact(about), *(Fact(note, status="check") for note in face.built.notes)]
+            facts = [Fact(about), *(Fact(note, status="check") for note in view.built.notes)]
         else:
             facts = [
                 Fact(
@@ -138,7 +138,7 @@ class PackagePart(Part):
 
     def _paper(self) -> str:
         """Return the paper chosen, or the one that is usual where the job is."""
-        usual = "letter" if self.page.told.figures.is_us else "a4"
+        usual = "letter" if self.page.view.figures.is_us else "a4"
         kept = str(self.page.draft.get("paper", ""))
         return kept if kept in PAPERS else usual
 
@@ -149,8 +149,8 @@ class PackagePart(Part):
         self._refill()
 
     def _refill(self) -> None:
-        if self.page.told is not None:
-            self.fill(self.page.told)
+        if self.page.view is not None:
+            self.fill(self.page.view)
 
     def _say(self, text: str) -> None:
         self.path.said = text

@@ -5,8 +5,8 @@ from __future__ import annotations
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.grade.presenter import chart_of, grade_ppm
-from crewapp.pages.lines.finding_line import told
-from crewapp.pages.plan.view import BuiltFace, Row
+from crewapp.pages.lines.finding_line import finding_line
+from crewapp.pages.plan.view import AsBuiltView, Row
 from crewapp.words.translate import say
 from models.checks.finding import Severity
 from models.entries.bodies.surfaces import Collector
@@ -21,11 +21,11 @@ EVER = "9999-12-31"
 """A day after every other: what was done to date is then all that was done."""
 
 
-def built_face(job: OpenJob, collector_id: str, part: str) -> BuiltFace:
+def as_built_view(job: OpenJob, collector_id: str, part: str) -> AsBuiltView:
     """Read the part of the As-built screen that is in front."""
     names = job.state.all_names(COLLECTOR)
     collector_id = collector_id if collector_id in names else next(iter(names), "")
-    return BuiltFace(
+    return AsBuiltView(
         collectors=tuple(_collector(job, name) for name in names),
         collector_id=collector_id,
         design=_design(job, collector_id),
@@ -78,7 +78,7 @@ def collector_life(job: OpenJob, name: str) -> tuple[Row, ...]:
         if name in flag.finding.subject.split("/"):
             is_stop = flag.severity is Severity.STOP
             status = Status.OUT if is_stop else Status.CHECK
-            rows.append(Row(told(flag.finding, job.figures), say("open"), status=status))
+            rows.append(Row(finding_line(flag.finding, job.figures), say("open"), status=status))
     return tuple(rows)
 
 

@@ -29,7 +29,7 @@ from sync.papers.drawing.primitives import (
 )
 from sync.papers.drawing.profile import (
     EXAGGERATIONS,
-    ProfileView,
+    ProfileCanvas,
     Scales,
     Strips,
     draw_deviation,
@@ -63,7 +63,7 @@ class Low:
 class ProfileFacts:
     """Facts that a profile sheet draws beside the shots."""
 
-    view: ProfileView
+    view: ProfileCanvas
     bore_nm: int
     lows: tuple[Low, ...]
     joints: tuple[tuple[int, str], ...]
@@ -109,7 +109,7 @@ def draw_profile_sheet(facts: ProfileFacts, width_mm: float, height_mm: float) -
     return ProfileDrawing(Drawing(width_mm, height_mm, tuple(items)), scale, stretch)
 
 
-def scale_along(view: ProfileView, room_mm: float) -> Scale:
+def scale_along(view: ProfileCanvas, room_mm: float) -> Scale:
     """Largest scale of the trade at which the whole collector fits."""
     run_nm = max(view.to_nm - view.from_nm, 1)
     scales = trade_scales(view.figures.is_us)
@@ -122,7 +122,7 @@ def scale_along(view: ProfileView, room_mm: float) -> Scale:
     return found
 
 
-def used_mm(view: ProfileView, width_mm: float) -> float:
+def used_mm(view: ProfileCanvas, width_mm: float) -> float:
     """Width that a profile takes up of a box, since it is drawn to a scale of the trade."""
     scale = scale_along(view, width_mm - _LEFT_MM - _RIGHT_MM)
     return _LEFT_MM + max(view.to_nm - view.from_nm, 1) * scale.mm_per_nm + _RIGHT_MM

@@ -37,7 +37,7 @@ from sync.papers.day.facts.progress import Bar, BigNumber, Standing, bar_of, big
 from sync.papers.day.facts.quantities import Quantity, SandToday, quantities_of, sand_today
 from sync.papers.day.facts.slits import PassLine, QualityLine, passes_of, quality_of
 from sync.papers.drawing.plan_strip import PlanView
-from sync.papers.drawing.profile import ProfileView
+from sync.papers.drawing.profile import ProfileCanvas
 from sync.papers.wording.entry_text import time_of
 from sync.papers.wording.measures import plain_day
 from sync.papers.wording.unmade import Unmade
@@ -109,7 +109,7 @@ class DaySheet:
     signatures: tuple[SignatureBox, ...]
     entries: tuple[EntryLine, ...]
     plans: tuple[PlanView, ...]
-    profiles: tuple[ProfileView, ...]
+    profiles: tuple[ProfileCanvas, ...]
     lasers: tuple[str, ...]
     unmade: tuple[str, ...] = ()  # what could not be made, a sentence each
     holding_more: str = ""  # how many entries hold what this version does not show, if any do

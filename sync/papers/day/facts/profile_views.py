@@ -11,10 +11,10 @@ from models.state.indexes import WORK_ON
 from models.state.job_state import JobState
 from models.units.job_units import figures_of
 from sync.papers.day.facts.collector import off_design
-from sync.papers.drawing.profile import ProfileShot, ProfileView
+from sync.papers.drawing.profile import ProfileCanvas, ProfileShot
 
 
-def profile_view(state: JobState, collector_id: str, day: str) -> ProfileView | None:
+def profile_view(state: JobState, collector_id: str, day: str) -> ProfileCanvas | None:
     """Profile of a collector as it stood on a day; None where there is no such collector."""
     collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
@@ -22,7 +22,7 @@ def profile_view(state: JobState, collector_id: str, day: str) -> ProfileView | 
     job, design = state.job, collector.design
     line = design_line(collector)
     ends = (design.start_nm, design.start_nm + design.length_nm)
-    return ProfileView(
+    return ProfileCanvas(
         name=collector.name,
         from_nm=ends[0],
         to_nm=ends[1],
@@ -60,7 +60,7 @@ def _shots(
     return tuple(found)
 
 
-def profiles_of(state: JobState, day: str) -> tuple[ProfileView, ...]:
+def profiles_of(state: JobState, day: str) -> tuple[ProfileCanvas, ...]:
     """Profiles of the collectors shot on the day; with no work, of all that were shot before."""
     is_idle = not state.current(WORK_ON, day)
     views = (

@@ -31,7 +31,7 @@ def planned(tmp_path_factory: pytest.TempPathFactory) -> Path:
         return path
 
 
-def told(capsys: Captured, *words: object, code: int = 0) -> Any:
+def examples_text(capsys: Captured, *words: object, code: int = 0) -> Any:
     """Run a command with --json and return what it tells."""
     assert main([*map(str, words), "--json"]) == code
     return json.loads(capsys.readouterr().out)
@@ -41,9 +41,9 @@ def test_package_is_written_and_its_code_proven(
     planned: Path, tmp_path: Path, capsys: Captured
 ) -> None:
     """Every file told is there and not empty; the code printed is proven by the book."""
-    facts = told(capsys, "asbuilt", planned, "--out", tmp_path / "record")
+    facts = examples_text(capsys, "asbuilt", planned, "--out", tmp_path / "record")
     files = [Path(name) for name in facts["files"]]
-    proof = told(capsys, "verify", planned, "--code", facts["check_code"])["proofs"][0]
+    proof = examples_text(capsys, "verify", planned, "--code", facts["check_code"])["proofs"][0]
 
     assert {file.name for file in files} >= {"asbuilt.pdf", "asbuilt.xlsx", "asbuilt.dxf"}
     assert all(file.stat().st_size for file in files)
@@ -69,7 +69,7 @@ def test_book_that_went_on_is_told_apart(planned: Path, tmp_path: Path, capsys: 
         code = book_code(job.state)
     with book_to_write(book, "Wren") as job:
         do(job, LogNote(text="written after the record was printed"))
-    proof = told(capsys, "verify", book, "--code", code, code=1)["proofs"][0]
+    proof = examples_text(capsys, "verify", book, "--code", code, code=1)["proofs"][0]
 
     assert "1 entry was written since" in proof["sentence"]
     assert "written after the record was printed" in proof["differs"][0]
@@ -89,12 +89,12 @@ def test_folder_of_somebody_else_is_left_alone(
 def test_earlier_package_gives_way_whole(planned: Path, tmp_path: Path, capsys: Captured) -> None:
     """Made again into its folder, nothing of the package before is left over."""
     out = tmp_path / "record"
-    told(capsys, "asbuilt", planned, "--out", out)
+    examples_text(capsys, "asbuilt", planned, "--out", out)
     (out / "csv" / "old.csv").write_text("left by an earlier version")
     with (out / "contents.txt").open("a") as contents:
         contents.write(f"{'0' * 64}  csv/old.csv  (9 bytes; a table)\r\n")
     (out / ".asbuilt.dxf.part").write_text("left by a cut")
-    files = told(capsys, "asbuilt", planned, "--out", out, "--paper", "a3")["files"]
+    files = examples_text(capsys, "asbuilt", planned, "--out", out, "--paper", "a3")["files"]
 
     assert sorted(map(str, (p for p in out.rglob("*") if p.is_file()))) == sorted(files)
 
@@ -151,7 +151,7 @@ def test_unsound_book_is_told_on_every_sheet(
     shutil.copyfile(planned, book)
     whole = book.read_bytes()
     book.write_bytes(whole.replace(b"Tern Valley Turf Drainage", b"Fern Valley Turf Drainage"))
-    facts = told(capsys, "asbuilt", book, "--out", out, code=1)
+    facts = examples_text(capsys, "asbuilt", book, "--out", out, code=1)
     sheets = run_program("pdftotext", str(out / "asbuilt.pdf"), "-").split("\f")[:-1]
 
     assert not facts["book_is_sound"]
@@ -188,11 +188,11 @@ def test_photos_beside_the_book_are_printed(
     with book_to_write(book, "Wren") as job:
         do(job, KeepPhoto(path=str(source), caption="The outlet"))
     out = tmp_path / "record"
-    told(capsys, "asbuilt", book, "--out", out)
+    examples_text(capsys, "asbuilt", book, "--out", out)
     listed = run_program("pdfimages", "-list", str(out / "asbuilt.pdf"))
     kept = next((tmp_path / "copy.book.photos").iterdir())
     kept.write_bytes(picture(300, 300))
-    told(capsys, "asbuilt", book, "--out", out)
+    examples_text(capsys, "asbuilt", book, "--out", out)
 
     assert listed.count("jpeg") == 1
     assert run_program("pdfimages", "-list", str(out / "asbuilt.pdf")).count("jpeg") == 0

@@ -28,10 +28,10 @@ def picture(*states: LineState, apart: float = 5.0) -> PlanPicture:
 @pytest.fixture
 def view(ui: UI) -> Any:
     """A plan of three lines over the whole glass."""
-    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanCanvas
 
     shown = picture(LineState.DONE, LineState.TODAY, LineState.OUT)
-    return ui.show(PlanView(picture=shown))
+    return ui.show(PlanCanvas(picture=shown))
 
 
 def world(view: Any, place: tuple[float, float]) -> tuple[float, float]:
@@ -116,9 +116,9 @@ def test_line_of_today_is_heavier_and_of_its_own_colour(ui: UI, view: Any) -> No
 
 def test_planned_line_is_broken(ui: UI) -> None:
     """Along a planned line ink and paper take turns; along one that is done they don't."""
-    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanCanvas
 
-    view = ui.show(PlanView(picture=picture(LineState.PLANNED, LineState.DONE)))
+    view = ui.show(PlanCanvas(picture=picture(LineState.PLANNED, LineState.DONE)))
     turns = []
     for line in view.picture.lines:
         y = line.points[0][1]
@@ -145,10 +145,10 @@ def test_selected_line_is_heaviest(ui: UI, view: Any) -> None:
 
 def test_names_come_where_there_is_room(ui: UI) -> None:
     """200 lines on the glass: some are named; closer in, more of those seen."""
-    from crewapp.kit.drawing.plan_canvas import PlanView
+    from crewapp.kit.drawing.plan_canvas import PlanCanvas
 
     shown = picture(*[LineState.DONE] * 200, apart=0.1)
-    view = ui.show(PlanView(picture=shown, cap_mm=2.9))
+    view = ui.show(PlanCanvas(picture=shown, cap_mm=2.9))
     whole = [label.text for label, *_ in view._labels]
     for _ in range(6):
         ui.tap(view.keys[0])

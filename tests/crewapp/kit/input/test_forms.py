@@ -11,9 +11,9 @@ from crewapp.kit.input.forms import Form, Option, Step, Way, put_on, toggled
 from crewapp.kit.input.list_rows import Named, short
 from crewapp.pages.day.forms.events import hit_caution
 from crewapp.pages.day.forms.forms import DELAY_AGAIN, NOW, form_named, running_delay
-from crewapp.pages.day.view import DayFace, Worker
+from crewapp.pages.day.view import DayView, Worker
 
-FACE = DayFace(
+FACE = DayView(
     has_job=True,
     day="2026-05-11",
     today="2026-05-11",

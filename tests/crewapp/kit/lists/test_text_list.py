@@ -19,9 +19,9 @@ FACTS = [
 
 def told(ui: UI, **kwargs: Any) -> Any:
     """Show the facts over the whole glass."""
-    from crewapp.kit.lists.text_list import ToldList
+    from crewapp.kit.lists.text_list import FactList
 
-    shown = ToldList(**kwargs)
+    shown = FactList(**kwargs)
     shown.show_facts(FACTS)
     return ui.show(shown)
 
@@ -29,12 +29,12 @@ def told(ui: UI, **kwargs: Any) -> Any:
 @pytest.mark.parametrize("profile", sorted(PROFILES))
 def test_page_keys_reach_every_fact_once(ui: UI, profile: str) -> None:
     """Down to the last, each fact seen whole on exactly one page; up again to the first."""
-    from crewapp.kit.lists.text_list import ToldRow
+    from crewapp.kit.lists.text_list import FactRow
 
     ui.hold(PROFILES[profile])
     shown, seen = told(ui), list[str]()
     while True:
-        rows = [w for w in shown.children if isinstance(w, ToldRow)][::-1]
+        rows = [w for w in shown.children if isinstance(w, FactRow)][::-1]
         assert all(row.y >= shown.y - 1 and row.top <= shown.top + 1 for row in rows)
         assert not any(part.is_cut for row in rows for part in row.children)
         seen += [row.fact.title for row in rows]
@@ -51,14 +51,14 @@ def test_page_keys_reach_every_fact_once(ui: UI, profile: str) -> None:
 def test_few_facts_have_no_page_keys(ui: UI) -> None:
     """What fits takes no room for keys; a key of one's own stays."""
     from crewapp.kit.keys.touchable import TapKey
-    from crewapp.kit.lists.text_list import ToldList
+    from crewapp.kit.lists.text_list import FactList
 
-    alone, key = ToldList(), TapKey(text="Sand")
+    alone, key = FactList(), TapKey(text="Sand")
     alone.show_facts(FACTS[:2])
     ui.show(alone)
     assert alone.up.parent is None
     ui.close()
-    beside = ToldList(foot=key)
+    beside = FactList(foot=key)
     beside.show_facts(FACTS[:2])
     ui.show(beside)
 

@@ -8,7 +8,7 @@ from crewapp.commands.ties import AddPermanentPoint, TieEnd
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.after_rain.presenter import after_face
+from crewapp.pages.after_rain.presenter import after_rain_view
 from crewapp.pages.after_rain.view import ShowAfterRain
 from crewapp.pages.day.presenter import is_all_cut
 
@@ -25,13 +25,13 @@ def test_a_rain_is_told_with_its_plots(job: OpenJob) -> None:
             surface_id="G7", condition="clear", plot="corner", seen_ms=now_ms + 30 * MIN_MS
         ),
     )
-    caution, rain, plot = after_face(job, ShowAfterRain(part="rains")).rains
+    caution, rain, plot = after_rain_view(job, ShowAfterRain(part="rains")).rains
 
     assert "no proof" in caution.title
     assert (rain.figure, rain.detail) == ("1.00 in", "stopped 8:00 am, shed")
     assert (plot.title, plot.figure) == ("G7: corner", "clear 30 min")
     assert "no estimate: nobody wrote when the rain began" in plot.detail
-    assert after_face(job, ShowAfterRain()).rains == ()
+    assert after_rain_view(job, ShowAfterRain()).rains == ()
 
 
 def test_a_ring_shows_its_arithmetic(job: OpenJob) -> None:
@@ -41,7 +41,7 @@ def test_a_ring_shows_its_arithmetic(job: OpenJob) -> None:
         job, LogInfiltration( surface_id="G7", when="after", method="single_ring", inner_nm=12 * IN,
         driven_nm=4 * IN, readings=readings,
     ))  # fmt: skip
-    test = after_face(job, ShowAfterRain(part="rains")).rains[-1]
+    test = after_rain_view(job, ShowAfterRain(part="rains")).rains[-1]
 
     assert test.figure == "6.00 in/h"
     assert "1 in in the last 10:00 = 6.00 in/h (not steady yet: read on)" in test.detail
@@ -52,13 +52,13 @@ def test_ends_tell_what_they_are_tied_to(job: OpenJob) -> None:
     """Nothing yet, one point, two points: each has its state."""
     for where in ("shed", "hydrant"):
         do(job, AddPermanentPoint(where=where))
-    told = [after_face(job, ShowAfterRain()).ends[0]]
+    told = [after_rain_view(job, ShowAfterRain()).ends[0]]
     for point in ("PP1", "PP2"):
         do(
             job,
             TieEnd(tied="collector_outlet", collector_id="C1", point_id=point, distance_nm=40 * FT),
         )
-        told.append(after_face(job, ShowAfterRain()).ends[0])
+        told.append(after_rain_view(job, ShowAfterRain()).ends[0])
 
     assert [end.status for end in told] == [Status.NOT_MEASURED, Status.CHECK, Status.OK]
     assert told[-1].detail == "40.00 ft from PP1, 40.00 ft from PP2"
@@ -66,13 +66,13 @@ def test_ends_tell_what_they_are_tied_to(job: OpenJob) -> None:
 
 def test_figures_of_sand_say_where_they_are_from(job: OpenJob) -> None:
     """By hand: 100 lb fill a cubic foot; 6-1/8 over 6 in is 2.1 % of bulking."""
-    planned = after_face(job, ShowAfterRain(part="sand")).sand_facts[0]
+    planned = after_rain_view(job, ShowAfterRain(part="sand")).sand_facts[0]
     do(
         job,
         LogBoxWeighing(material_id="sand", volume_pl=28_316_846_592_000, mass_ug=45_359_237_000),
     )
     do(job, LogBulking(material_id="sand", moist_nm=155_575_000, flooded_nm=152_400_000))
-    weighed = after_face(job, ShowAfterRain(part="sand")).sand_facts[0]
+    weighed = after_rain_view(job, ShowAfterRain(part="sand")).sand_facts[0]
 
     assert planned.detail == "as planned"
     assert weighed.figure == "100.0 lb a ft\u00b3"

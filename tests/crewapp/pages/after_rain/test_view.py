@@ -7,9 +7,9 @@ from fractions import Fraction
 from crewapp.kit.input.moments import instant_of, last_at, wall_of
 from crewapp.pages.after_rain.forms import NOT_KNOWN, rain_times
 from crewapp.pages.after_rain.ring_forms import ReadLevel, result_of, show_rate, show_run
-from crewapp.pages.after_rain.view import AfterFace
+from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.pages.day.forms.menu import menu_keys
-from crewapp.pages.day.view import DayFace
+from crewapp.pages.day.view import DayView
 from models.units import StationStyle, UnitSystem
 from models.units.job_units import Figures
 
@@ -17,9 +17,9 @@ ZONE = "America/Chicago"
 H_MS, IN = 3_600_000, 25_400_000
 
 
-def face(hour: int = 9) -> AfterFace:
-    """Return a face read at an hour of 11 May."""
-    return AfterFace(
+def view(hour: int = 9) -> AfterRainView:
+    """Return a view read at an hour of 11 May."""
+    return AfterRainView(
         today="2026-05-11", zone=ZONE, now_ms=instant_of("2026-05-11", hour * 60, ZONE)
     )
 
@@ -31,7 +31,7 @@ def answer(minutes: int) -> dict[str, object]:
 
 def test_a_time_is_the_last_there_was() -> None:
     """At nine, 0540 is this morning's and 2230 was last night's."""
-    now = face().now_ms
+    now = view().now_ms
 
     assert wall_of(last_at(340, ZONE, now), ZONE) == ("2026-05-11", 340)
     assert wall_of(last_at(1350, ZONE, now), ZONE) == ("2026-05-10", 1350)
@@ -49,12 +49,12 @@ def test_a_rain_of_another_day() -> None:
     """Stopped at 0100 on the ninth, begun at 2300: the evening of the eighth."""
     ordinal = 739_745  # 2026-05-09, counted from 1 January of the year 1: day 1
     times = {"stopped": answer(60), "began": answer(1380), "day": answer(ordinal)}
-    began, stopped = rain_times(times, face())
+    began, stopped = rain_times(times, view())
 
     assert stopped == instant_of("2026-05-09", 60, ZONE)
     assert began == instant_of("2026-05-08", 1380, ZONE)
-    assert rain_times({**times, "began": answer(NOT_KNOWN)}, face())[0] is None
-    assert rain_times({}, face()) == (None, None)
+    assert rain_times({**times, "began": answer(NOT_KNOWN)}, view())[0] is None
+    assert rain_times({}, view()) == (None, None)
 
 
 def test_rates_come_with_the_readings() -> None:
@@ -92,7 +92,7 @@ def test_a_time_that_runs() -> None:
 
 def test_the_door_stands_where_the_tickets_stood() -> None:
     """While lines are left the key is the locate tickets'; once all is cut, the rain's."""
-    digging, cut = DayFace(), DayFace(is_all_cut=True)
+    digging, cut = DayView(), DayView(is_all_cut=True)
     leads = [[key.leads_to for key in menu_keys(one)] for one in (digging, cut)]
 
     assert "tickets" in leads[0]

@@ -9,7 +9,7 @@ from crewapp.commands.passes import LogPass
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.day.presenter import day_face
+from crewapp.pages.day.presenter import day_view
 from crewapp.pages.day.view import ShowDay
 
 FT_NM = 304_800_000
@@ -18,7 +18,7 @@ FT_NM = 304_800_000
 def missing(job: OpenJob) -> dict[str, list[str]]:
     """What is missing today: by where it is mended."""
     found: dict[str, list[str]] = {}
-    for lead, text in day_face(job, ShowDay()).missing:
+    for lead, text in day_view(job, ShowDay()).missing:
         found.setdefault(lead, []).append(text)
     return found
 
@@ -78,7 +78,7 @@ def test_weather_and_tomorrow_are_missing_until_logged(job: OpenJob) -> None:
 
 def people(job: OpenJob) -> dict[str, str]:
     """Who is there to be given hours today, with those that each has."""
-    return {one.who: one.hours for one in day_face(job, ShowDay()).workers if one.of == "person"}
+    return {one.who: one.hours for one in day_view(job, ShowDay()).workers if one.of == "person"}
 
 
 def test_who_writes_can_have_hours_though_no_plan_names_him(job: OpenJob) -> None:

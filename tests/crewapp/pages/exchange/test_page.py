@@ -10,12 +10,12 @@ import pytest
 
 from crewapp.tablet.settings import Tablet
 from models.state.indexes import PASSES_ON
-from tests.crewapp.pages.sync_hand import SyncHand, found_job, rows_of
+from tests.crewapp.pages.sync_driver import SyncDriver, found_job, rows_of
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-Take = Callable[[str], SyncHand]
+Take = Callable[[str], SyncDriver]
 
 
 @pytest.fixture
@@ -29,14 +29,14 @@ def store(tmp_path: Path) -> Path:
 @pytest.fixture
 def take(ui: UI, tmp_path: Path, store: Path) -> Iterator[Take]:
     """Take a tablet in hand, by the name of its home; the first has the job."""
-    held: list[SyncHand] = []
+    held: list[SyncDriver] = []
     found_job(tmp_path / "first")
 
-    def in_hand(name: str) -> SyncHand:
+    def in_hand(name: str) -> SyncDriver:
         if held:
             held.pop().put_down()
         books = sorted((tmp_path / name / "books").glob("*.book"))
-        held.append(SyncHand(ui, tmp_path / name, store, books[0] if books else None))
+        held.append(SyncDriver(ui, tmp_path / name, store, books[0] if books else None))
         return held[-1]
 
     yield in_hand
@@ -52,33 +52,33 @@ def book_of(tmp_path: Path, name: str) -> Path:
 def add_second(take: Take) -> None:
     """The first tablet sends the job; the second joins it; the first adds its code."""
     take("first").exchange()
-    hand = take("second")
-    code = hand.page.told.own_code
-    hand.taps("Look for jobs")
-    hand.arrived()
-    hand.taps("hollow green")
-    hand.arrived()
-    hand = take("first")
-    hand.taps("Tablets", "Add a tablet")
-    hand.type_code(code)
-    hand.taps("second crew", "Let it write to this job", "Back")
-    hand.exchange()
+    driver = take("second")
+    code = driver.page.view.own_code
+    driver.taps("Look for jobs")
+    driver.arrived()
+    driver.taps("hollow green")
+    driver.arrived()
+    driver = take("first")
+    driver.taps("Tablets", "Add a tablet")
+    driver.type_code(code)
+    driver.taps("second crew", "Let it write to this job", "Back")
+    driver.exchange()
 
 
 def test_two_tablets_end_with_the_same_book(take: Take, tmp_path: Path) -> None:
     """Joined, added, worked on both: after an exchange each has what the other wrote."""
     add_second(take)
-    hand = take("second")
-    hand.exchange()
-    hand.cut("S01")
-    hand.shell.go("sync")
-    hand.settle()
-    assert hand.facts()["Waiting to go"] == "1 entry"
-    hand.exchange()
-    hand = take("first").exchange()
+    driver = take("second")
+    driver.exchange()
+    driver.cut("S01")
+    driver.shell.go("sync")
+    driver.settle()
+    assert driver.facts()["Waiting to go"] == "1 entry"
+    driver.exchange()
+    driver = take("first").exchange()
 
-    assert hand.banner == "1 entry came: from second crew"
-    assert hand.desk.job().state.current(PASSES_ON, "G7")
-    hand.put_down()
+    assert driver.banner == "1 entry came: from second crew"
+    assert driver.worker.job().state.current(PASSES_ON, "G7")
+    driver.put_down()
     assert rows_of(book_of(tmp_path, "first")) == rows_of(book_of(tmp_path, "second"))
     assert Tablet(tmp_path / "first").stream() != Tablet(tmp_path / "second").stream()

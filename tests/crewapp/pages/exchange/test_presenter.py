@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from crewapp.pages.exchange.presenter import came_by, handed_files
-from crewapp.pages.exchange.rejected_presenter import OTHER, WHYS, aside_rows
+from crewapp.pages.exchange.rejected_presenter import OTHER, WHYS, rejected_rows
 from crewapp.pages.exchange.unsent_presenter import told_time
 from crewapp.pages.exchange.view import STEPS, share_done
 from models.entries.tablet_code import code_of
@@ -36,7 +36,7 @@ def aside(first: int, last: int, code: str) -> SetAside:
 def test_entries_of_one_tablet_and_reason_are_one_row() -> None:
     """Their numbers are put together; a name goes before a code."""
     told = [aside(1, 3, "exchange.gap"), aside(4, 9, "exchange.gap"), aside(1, 2, "segment.forged")]
-    rows = aside_rows(told, {code_of(STREAM): "second crew"})
+    rows = rejected_rows(told, {code_of(STREAM): "second crew"})
 
     assert [row.title for row in rows] == [
         "second crew: entries 1 to 9",
@@ -48,7 +48,7 @@ def test_entries_of_one_tablet_and_reason_are_one_row() -> None:
 @pytest.mark.parametrize("code", [*WHYS, "segment.entry"])
 def test_reasons_speak_as_a_crew_does(code: str) -> None:
     """Each reason is a sentence without a word of the machine."""
-    (row,) = aside_rows([aside(1, 3, code)], {})
+    (row,) = rejected_rows([aside(1, 3, code)], {})
 
     assert row.why == WHYS.get(code, OTHER)
     assert row.title.startswith(code_of(STREAM))

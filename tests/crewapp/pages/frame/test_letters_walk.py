@@ -21,10 +21,10 @@ LONGEST = "TQ-ABCDEFG4012"
 def test_letters_fit_the_hand(ui: UI, name: str, turned: bool) -> None:
     """The longest name stays seen whole; letters, digits and the letters offered can be hit."""
     from crewapp.kit.input.work_fields import ticket_field
-    from crewapp.pages.frame.pad_sheet import Asked, PadSheet
+    from crewapp.pages.frame.pad_sheet import PadQuestion, PadSheet
 
     ui.hold(profile_named(name, turned))
-    sheet = PadSheet(Asked(ticket_field("Ticket", "TQ-"), "sand"))
+    sheet = PadSheet(PadQuestion(ticket_field("Ticket", "TQ-"), "sand"))
     ui.show(sheet)
     found: list[str] = []
     for typed in ("", LONGEST[:3], LONGEST):

@@ -13,15 +13,15 @@ from crewapp.pages.grade.fields import rod_field
 from crewapp.pages.grade.setup.view import (
     KnownPoint,
     SetupDraft,
-    SetupsFace,
+    SetupsView,
     draft_from_plain,
     judge_check,
 )
 from crewapp.pages.grade.view import (
     Aim,
-    GradeFace,
-    SetupFace,
-    Told,
+    GradeView,
+    PipeAdvice,
+    SetupView,
     Verdict,
     judge_reading,
     next_station,
@@ -47,15 +47,15 @@ def ft(text: str) -> int:
     return US.read_level(text)
 
 
-def face_of(design_ft: str, plane: GradeLine, grade: Fraction = Fraction(0)) -> GradeFace:
-    """Return the face of a collector whose invert is held to 0.04 ft."""
+def face_of(design_ft: str, plane: GradeLine, grade: Fraction = Fraction(0)) -> GradeView:
+    """Return the view of a collector whose invert is held to 0.04 ft."""
     line = GradeLine(ft(design_ft), 0, grade)
-    setup = SetupFace("L1", "BM1", plane, "", "", Status.OK, "")
+    setup = SetupView("L1", "BM1", plane, "", "", Status.OK, "")
     aims = (
         Aim("invert", line, ft("0.04"), ft("0.04"), True),
         Aim("trench_floor", line, ft("0.04"), ft("0.04")),
     )
-    return GradeFace("C1", setup=setup, aims=aims, end_nm=130 * FT_NM, step_nm=10 * FT_NM)
+    return GradeView("C1", setup=setup, aims=aims, end_nm=130 * FT_NM, step_nm=10 * FT_NM)
 
 
 def test_height_of_instrument_and_cut_of_a_published_set() -> None:
@@ -64,13 +64,13 @@ def test_height_of_instrument_and_cut_of_a_published_set() -> None:
     Data: contractortestla.com; the cut is 108.60 - 107.85 by hand.
     """
     plane = laser_plane(ft("106.35"), ft("4.65"))
-    face = face_of("107.85", plane)
-    rod_nm = on_grade_nm(face, "trench_floor", 0)
+    view = face_of("107.85", plane)
+    rod_nm = on_grade_nm(view, "trench_floor", 0)
 
     assert plane.elevation_nm == ft("111.00")
     assert shot_elevation_nm(plane, 0, ft("2.40")) == ft("108.60")
     assert rod_nm == ft("3.15")
-    told = judge_reading(face.aim("trench_floor"), rod_nm, ft("2.40"), US)
+    told = judge_reading(view.aim("trench_floor"), rod_nm, ft("2.40"), US)
     assert (told.status, told.text) == (Status.CHECK, "0.75 ft high: cut 0.75")
 
 
@@ -87,8 +87,8 @@ def test_height_of_instrument_and_cut_of_a_published_set() -> None:
 )
 def test_reading_on_a_limit_is_within(reading: str, status: Status, text: str) -> None:
     """HI 101.00 over an invert of 95.00 reads 6.00; 0.04 either way is allowed."""
-    face = face_of("95.00", laser_plane(ft("100"), ft("1")))
-    told = judge_reading(face.aim("invert"), on_grade_nm(face, "invert", 0), ft(reading), US)
+    view = face_of("95.00", laser_plane(ft("100"), ft("1")))
+    told = judge_reading(view.aim("invert"), on_grade_nm(view, "invert", 0), ft(reading), US)
 
     assert (told.status, told.text) == (status, text)
 
@@ -97,26 +97,26 @@ def test_reading_on_grade_is_constant_under_a_dialled_plane() -> None:
     """Dialled to the design's 1 %, the rod reads the same all along."""
     one = Fraction(1, 100)
     plane = GradeLine(ft("101"), 0, one, Stationing.FROM_OUTLET)
-    face = face_of("95", plane, one)
+    view = face_of("95", plane, one)
 
-    assert {on_grade_nm(face, "invert", n * FT_NM) for n in (0, 13, 50)} == {Fraction(ft("6"))}
-    assert on_grade_words(face, "invert", 50 * FT_NM) == "on grade 6.00"
+    assert {on_grade_nm(view, "invert", n * FT_NM) for n in (0, 13, 50)} == {Fraction(ft("6"))}
+    assert on_grade_words(view, "invert", 50 * FT_NM) == "on grade 6.00"
 
 
 def test_level_plane_reads_less_as_the_pipe_climbs() -> None:
     """At 0+50 a 1 % pipe is 0.50 higher: 6.84 at the outlet reads 6.34."""
-    face = face_of("95", laser_plane(ft("100"), ft("1.84")), Fraction(1, 100))
+    view = face_of("95", laser_plane(ft("100"), ft("1.84")), Fraction(1, 100))
 
-    assert on_grade_words(face, "invert", 50 * FT_NM) == "on grade 6.34"
+    assert on_grade_words(view, "invert", 50 * FT_NM) == "on grade 6.34"
 
 
 def test_nothing_to_hold_a_reading_against() -> None:
     """Without a design there is no verdict; a laser below the pipe says so."""
-    face = face_of("95", laser_plane(ft("90"), ft("1")))
+    view = face_of("95", laser_plane(ft("90"), ft("1")))
 
-    assert judge_reading(face.aim("ground"), None, 1, US).status == Status.NOT_MEASURED
-    assert on_grade_words(face, "ground", 0) == "no design for ground"
-    assert on_grade_words(face, "invert", 0) == "the laser is too low to reach it"
+    assert judge_reading(view.aim("ground"), None, 1, US).status == Status.NOT_MEASURED
+    assert on_grade_words(view, "ground", 0) == "no design for ground"
+    assert on_grade_words(view, "invert", 0) == "the laser is too low to reach it"
 
 
 @pytest.mark.parametrize(
@@ -154,8 +154,8 @@ def test_points_that_can_prove_a_setup() -> None:
         KnownPoint("BM2", ft("97.62"), "97.62", True),
         KnownPoint("TP1", ft("98"), "98.00", False),
     )
-    level = SetupsFace("C1", US, points, on_point="BM1")
-    graded = SetupsFace("C1", US, points, on_point="BM1", is_graded=True)
+    level = SetupsView("C1", US, points, on_point="BM1")
+    graded = SetupsView("C1", US, points, on_point="BM1", is_graded=True)
 
     assert [one.key for one in level.to_check()] == ["BM2", "BM1"]
     assert [one.key for one in graded.to_check()] == ["BM1"]
@@ -196,11 +196,11 @@ def test_what_can_be_put_right_is_told_first_unless_the_last_shot_is_out(
     status: Status, first: str
 ) -> None:
     """Where room ends before the last sentence, the one that matters was read."""
-    face = GradeFace(
+    view = GradeView(
         last=Verdict(status),
         story=("It runs backward here.",),
-        told=(Told("Belly 0+90 to 1+02", "holds 0.04 ft"),),
+        told=(PipeAdvice("Belly 0+90 to 1+02", "holds 0.04 ft"),),
     )
 
-    assert face.sentences()[0].startswith(first)
-    assert set(face.sentences()) == {"It runs backward here.", "Belly 0+90 to 1+02: holds 0.04 ft"}
+    assert view.sentences()[0].startswith(first)
+    assert set(view.sentences()) == {"It runs backward here.", "Belly 0+90 to 1+02: holds 0.04 ft"}

@@ -10,9 +10,9 @@ import pytest
 from crewapp.pages.jobs.library import (
     JobNameMissingError,
     import_plan,
+    library_view,
     open_demo,
     salvage_book,
-    shelf_face,
     slug,
     start_job,
 )
@@ -23,7 +23,7 @@ from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import MATERIAL, PERSON, SURFACE
 from models.errors import CrewError
 from tests.crewapp.conftest import plan_text, put_plan
-from tests.crewapp.pages.frame_hand import open_book, put_book
+from tests.crewapp.pages.frame_driver import open_book, put_book
 
 
 @pytest.fixture
@@ -95,7 +95,7 @@ def test_job_needs_a_name(tablet: Tablet) -> None:
     with pytest.raises(JobNameMissingError):
         start_job(tablet, NewJob(name="  "))
 
-    assert shelf_face(tablet).books == ()
+    assert library_view(tablet).books == ()
 
 
 def test_author_is_the_tablets(tablet: Tablet) -> None:
@@ -152,7 +152,7 @@ def test_shelf_tells_broken_from_unknown(tablet: Tablet) -> None:
     broken = put_book(tablet.books, "broken")
     broken.write_bytes(good.read_bytes()[:5000])
     (tablet.books / "letter.book").write_text("Dear Sir", encoding="utf-8")
-    told = {Path(book.path).stem: book for book in shelf_face(tablet).books}
+    told = {Path(book.path).stem: book for book in library_view(tablet).books}
 
     assert (told["good"].name, told["good"].is_broken) == ("Hollow green", False)
     assert (told["broken"].is_broken, told["broken"].can_salvage) == (True, True)
@@ -162,7 +162,7 @@ def test_shelf_tells_broken_from_unknown(tablet: Tablet) -> None:
 def test_book_found_broken_later_can_be_copied(tablet: Tablet) -> None:
     """A fault in the middle is met only when the book is read whole."""
     path = put_book(tablet.books)
-    (book,) = shelf_face(tablet, frozenset({path})).books
+    (book,) = library_view(tablet, frozenset({path})).books
 
     assert book.can_salvage
     copy = salvage_book(path)
@@ -172,11 +172,11 @@ def test_book_found_broken_later_can_be_copied(tablet: Tablet) -> None:
 
 def test_plan_files_of_the_inbox_are_listed(tablet: Tablet) -> None:
     """The folder is made, so that there is one to put them into."""
-    inbox = Path(shelf_face(tablet).inbox)
+    inbox = Path(library_view(tablet).inbox)
     (inbox / "b.json").write_text(json.dumps({}), encoding="utf-8")
     (inbox / "note.txt").write_text("x", encoding="utf-8")
 
-    assert shelf_face(tablet).plans == ("b.json",)
+    assert library_view(tablet).plans == ("b.json",)
 
 
 def test_demo_cut_off_is_made_anew(tablet: Tablet) -> None:

@@ -14,8 +14,8 @@ from crewapp.demo.story import demo_job, work_days
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.lines.entry_line import said
-from crewapp.pages.lines.undo_presenter import inked_face
+from crewapp.pages.lines.entry_line import entry_line
+from crewapp.pages.lines.undo_presenter import undo_view
 from crewapp.pages.lines.undo_view import ShowUndoLine
 from models.entries.kinds import KINDS
 from tests.crewapp.conftest import DAY
@@ -36,7 +36,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenJob]:
 def test_every_entry_of_the_demo_is_said_in_one_line(demo: OpenJob) -> None:
     """No field name, no nanometres, no empty line."""
     for entry in demo.state.entries.values():
-        line = said(entry, demo.figures)
+        line = entry_line(entry, demo.figures)
         assert line.strip()
         assert "\n" not in line
         assert not {"_", "{", "None"} & {*line, *line.split()}, line
@@ -52,40 +52,40 @@ def test_kinds_a_day_can_raise_have_words_of_their_own(demo: OpenJob) -> None:
 
 def test_strip_says_when_and_what(job: OpenJob) -> None:
     """By the clock of the job's zone."""
-    face = inked_face(job, ShowUndoLine(changed=do(job, LogNote(text="wet corner"))))
+    view = undo_view(job, ShowUndoLine(changed=do(job, LogNote(text="wet corner"))))
 
-    assert face.text == "Inked 08:00: wet corner"
-    assert (face.can_undo, face.raised_title) == (True, "")
+    assert view.text == "Inked 08:00: wet corner"
+    assert (view.can_undo, view.raised_title) == (True, "")
 
 
 def test_worst_flag_is_shown_with_its_cure(job: OpenJob) -> None:
     """A utility hit: it stops the work, in red."""
-    face = inked_face(
+    view = undo_view(
         job, ShowUndoLine(changed=do(job, LogUtility(event="hit", what="gas", where="line S01")))
     )
 
-    assert face.raised_status == Status.OUT
-    assert "gas" in face.raised_title
-    assert face.raised_text.endswith(".")
-    assert face.open_flags == 1
+    assert view.raised_status == Status.OUT
+    assert "gas" in view.raised_title
+    assert view.raised_text.endswith(".")
+    assert view.open_flags == 1
 
 
 def test_lesser_flag_asks_for_a_look(job: OpenJob) -> None:
     """A delivery without a ticket stops nothing."""
-    face = inked_face(
+    view = undo_view(
         job, ShowUndoLine(changed=do(job, TakeDelivery(material_id="sand", volume_pl=10**15)))
     )
 
-    assert face.raised_status == Status.CHECK
+    assert view.raised_status == Status.CHECK
 
 
 def test_strike_and_closing_are_not_undone_by_a_tap(job: OpenJob, tmp_path: Path) -> None:
     """They have ways of their own: write it again, reopen the day."""
     noted = do(job, LogNote(text="wet"))
-    struck = inked_face(
+    struck = undo_view(
         job,
         ShowUndoLine(changed=do(job, Strike(entry_id=noted.entries[0].id, reason="wrong corner"))),
     )
-    closed = inked_face(job, ShowUndoLine(changed=do(job, CloseDay(day=DAY))))
+    closed = undo_view(job, ShowUndoLine(changed=do(job, CloseDay(day=DAY))))
 
     assert (struck.can_undo, closed.can_undo) == (False, False)

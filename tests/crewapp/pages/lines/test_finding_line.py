@@ -11,7 +11,7 @@ from crewapp.commands.loads import PlaceHopper
 from crewapp.commands.passes import LogPass
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.lines.finding_line import told
+from crewapp.pages.lines.finding_line import finding_line
 from crewapp.words.translate import set_language
 
 FT_NM = 304_800_000
@@ -32,7 +32,7 @@ def test_word_of_a_check_is_translated(job: OpenJob) -> None:
     changed = do(
         job, PlaceHopper(surface_id="G7", material_id="sand", pass_id="G7-01", moisture="wet")
     )
-    said = [told(one, job.figures) for one in changed.come if one.check == "sand_moist"]
+    said = [finding_line(one, job.figures) for one in changed.come if one.check == "sand_moist"]
 
     assert said == ["La arena puesta en G7-01 estaba mojada; cargas anotadas así: 1."]
 
@@ -42,11 +42,11 @@ def test_words_of_a_person_stay_as_they_are(job: OpenJob) -> None:
     """What was hit was typed by somebody: it is a name, not a word of ours."""
     changed = do(job, LogUtility(event="hit", what="wire", where="at the green"))
 
-    assert told(changed.come[0], job.figures) == "Golpeado: wire, at the green."
+    assert finding_line(changed.come[0], job.figures) == "Golpeado: wire, at the green."
 
 
 def test_english_is_the_checks_own(job: OpenJob) -> None:
     """Nothing is translated into English."""
     changed = do(job, LogUtility(event="hit", what="gas", where="line S01"))
 
-    assert told(changed.come[0], job.figures) == "Hit: gas, line S01."
+    assert finding_line(changed.come[0], job.figures) == "Hit: gas, line S01."

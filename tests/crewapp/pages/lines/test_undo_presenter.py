@@ -1,4 +1,4 @@
-"""What is shown after an action: the flag that is new comes before one that only grew."""
+"""What is shown after a command: the flag that is new comes before one that only grew."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from crewapp.handlers.entries import undo_last
 from crewapp.handlers.flags import answer_to
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import Changed, OpenJob
-from crewapp.pages.lines.undo_presenter import inked_face
+from crewapp.pages.lines.undo_presenter import undo_view
 from crewapp.pages.lines.undo_view import ShowUndoLine
 
 FT_NM = 304_800_000
@@ -37,10 +37,10 @@ def cut(job: OpenJob) -> None:
 def test_new_flag_is_shown_before_one_that_grew(job: OpenJob) -> None:
     """Twice the sand that never came in is told again; that a load was damp is told first."""
     cut(job)
-    assert "delivered" in inked_face(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
-    assert "delivered" in inked_face(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
+    assert "delivered" in undo_view(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
+    assert "delivered" in undo_view(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
 
-    assert "damp" in inked_face(job, ShowUndoLine(changed=place(job, "damp"))).raised_title
+    assert "damp" in undo_view(job, ShowUndoLine(changed=place(job, "damp"))).raised_title
 
 
 def test_flag_that_merely_stands_is_not_told_again(job: OpenJob) -> None:
@@ -48,8 +48,7 @@ def test_flag_that_merely_stands_is_not_told_again(job: OpenJob) -> None:
     cut(job)
 
     told = [
-        bool(inked_face(job, ShowUndoLine(changed=place(job, "dry"))).raised_title)
-        for _ in range(4)
+        bool(undo_view(job, ShowUndoLine(changed=place(job, "dry"))).raised_title) for _ in range(4)
     ]
 
     assert told == [True, True, False, True]
@@ -62,9 +61,9 @@ def test_flag_that_outgrows_its_answer_is_told(job: OpenJob) -> None:
         place(job, "dry")
     do(job, answer_to(job.board.open_flags()[0], answer="accept", why="counted by barrow"))
 
-    assert "delivered" in inked_face(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
+    assert "delivered" in undo_view(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
     job.read_anew()
-    assert inked_face(job, ShowUndoLine(changed=place(job, "dry"))).raised_title == ""
+    assert undo_view(job, ShowUndoLine(changed=place(job, "dry"))).raised_title == ""
 
 
 def test_flag_that_came_back_is_told(job: OpenJob) -> None:
@@ -72,15 +71,15 @@ def test_flag_that_came_back_is_told(job: OpenJob) -> None:
     cut(job)
     undo_last(job, place(job, "dry"))
 
-    assert "delivered" in inked_face(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
+    assert "delivered" in undo_view(job, ShowUndoLine(changed=place(job, "dry"))).raised_title
 
 
 def test_flag_that_is_cured_is_named(job: OpenJob) -> None:
     """A key tells which flag is shown and which is cured, so that its banner can go."""
     cut(job)
     placed = place(job, "dry")
-    raised = inked_face(job, ShowUndoLine(changed=placed))
-    cured = inked_face(job, ShowUndoLine(changed=undo_last(job, placed)))
+    raised = undo_view(job, ShowUndoLine(changed=placed))
+    cured = undo_view(job, ShowUndoLine(changed=undo_last(job, placed)))
 
     assert raised.raised_key == "more_placed_than_delivered/sand"
     assert raised.gone == frozenset()

@@ -11,158 +11,158 @@ import pytest
 from crewapp.commands.day import CloseDay
 from crewapp.handlers.entries import write
 from models.entries.bodies.job import Person
-from tests.crewapp.pages.slit_hand import FOOT_NM, INCH_NM, SlitHand, at_work
+from tests.crewapp.pages.slit_driver import FOOT_NM, INCH_NM, SlitDriver, at_work
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
 
 @pytest.fixture
-def hand(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitHand]:
+def driver(ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[SlitDriver]:
     """The Pass page of a job with a field and a green."""
     with at_work(ui, tmp_path, monkeypatch) as opened:
         yield opened
 
 
-def test_chip_of_length_cuts_the_lines_proposed(hand: SlitHand) -> None:
+def test_chip_of_length_cuts_the_lines_proposed(driver: SlitDriver) -> None:
     """One tap: both legs' lines, 4 ft apart, with the length tapped."""
-    hand.touch("39.5")
+    driver.touch("39.5")
 
-    (cut,) = hand.written("pass")
+    (cut,) = driver.written("pass")
     assert (cut.surface_id, cut.line_ids, cut.machine_id) == ("F2", ("S01", "S04"), "twin")
     assert (cut.length_nm, cut.length_typed) == (79 * FOOT_NM // 2, "39.5")
-    assert hand.taps == 1
+    assert driver.taps == 1
 
 
-def test_other_length_takes_five_taps(hand: SlitHand) -> None:
+def test_other_length_takes_five_taps(driver: SlitDriver) -> None:
     """Cut, three digits, Enter."""
-    hand.touch("Cut: type the length")
-    hand.keys("3", "8", ".")
-    hand.keys("5", "enter")
+    driver.touch("Cut: type the length")
+    driver.keys("3", "8", ".")
+    driver.keys("5", "enter")
 
-    (cut,) = hand.written("pass")
+    (cut,) = driver.written("pass")
     assert cut.length_typed == "38.5"
-    hand.taps -= 1  # the point; three figures alone are five taps
-    assert hand.taps == 5
+    driver.taps -= 1  # the point; three figures alone are five taps
+    assert driver.taps == 5
 
 
-def test_chips_of_length_are_all_alike(hand: SlitHand) -> None:
+def test_chips_of_length_are_all_alike(driver: SlitDriver) -> None:
     """No length is preselected or stands out: it has to be measured."""
-    chips = hand.page.part.chips.children
+    chips = driver.page.part.chips.children
 
     assert len({(chip.kind, chip.cap_mm, chip.note) for chip in chips}) == 1
     assert {"39.0", "40.0", "41.0"} <= {chip.text for chip in chips}
 
 
-def test_length_out_by_ten_is_asked_about(hand: SlitHand) -> None:
+def test_length_out_by_ten_is_asked_about(driver: SlitDriver) -> None:
     """The likely figure is offered, and nothing is inked before an answer."""
-    hand.touch("Cut: type the length")
-    hand.keys("4", "0", "0", "enter")
-    assert hand.written("pass") == []
+    driver.touch("Cut: type the length")
+    driver.keys("4", "0", "0", "enter")
+    assert driver.written("pass") == []
 
-    hand.keys("?0")
+    driver.keys("?0")
 
-    (cut,) = hand.written("pass")
+    (cut,) = driver.written("pass")
     assert cut.length_nm == 40 * FOOT_NM
 
 
-def test_odd_length_can_be_kept(hand: SlitHand) -> None:
+def test_odd_length_can_be_kept(driver: SlitDriver) -> None:
     """A figure that is odd and true stays as typed."""
-    hand.touch("Cut: type the length")
-    hand.keys("1", "2", "enter", "?keep")
+    driver.touch("Cut: type the length")
+    driver.keys("1", "2", "enter", "?keep")
 
-    assert [cut.length_typed for cut in hand.written("pass")] == ["12"]
+    assert [cut.length_typed for cut in driver.written("pass")] == ["12"]
 
 
-def test_other_lines_are_cut_when_picked(hand: SlitHand) -> None:
+def test_other_lines_are_cut_when_picked(driver: SlitDriver) -> None:
     """The lines of the pass are the ones ticked in the list."""
-    hand.touch("Other lines")
-    hand.touch("S01")
-    hand.touch("S02")
-    hand.touch("Use S02, S04")
-    hand.touch("40.0")
+    driver.touch("Other lines")
+    driver.touch("S01")
+    driver.touch("S02")
+    driver.touch("Use S02, S04")
+    driver.touch("40.0")
 
-    assert hand.written("pass")[0].line_ids == ("S02", "S04")
+    assert driver.written("pass")[0].line_ids == ("S02", "S04")
 
 
-def test_shift_goes_with_the_pass(hand: SlitHand) -> None:
+def test_shift_goes_with_the_pass(driver: SlitDriver) -> None:
     """A shift measured before the cut is inked with it, once."""
-    hand.touch("More", again=-1)
-    hand.touch("Shift measured")
-    hand.keys("1", "6", "enter")
-    hand.touch("Back")
-    hand.cut()
-    hand.page.next_pass()
-    hand.settle()
-    hand.cut()
+    driver.touch("More", again=-1)
+    driver.touch("Shift measured")
+    driver.keys("1", "6", "enter")
+    driver.touch("Back")
+    driver.cut()
+    driver.page.next_pass()
+    driver.settle()
+    driver.cut()
 
-    assert [cut.shift_nm for cut in hand.written("pass")] == [16 * INCH_NM, None]
+    assert [cut.shift_nm for cut in driver.written("pass")] == [16 * INCH_NM, None]
 
 
-def test_operator_goes_with_the_pass(hand: SlitHand) -> None:
+def test_operator_goes_with_the_pass(driver: SlitDriver) -> None:
     """Who drives is tapped, or written, before the cut, and inked with that pass alone."""
-    hand.desk.run(
-        lambda: write(hand.desk.job(), Person(person_id="Ash", name="Ash Invented")),
+    driver.worker.run(
+        lambda: write(driver.worker.job(), Person(person_id="Ash", name="Ash Invented")),
         lambda changed: None,
         lambda why: None,
     )
-    hand.settle()
-    hand.page.refresh()
-    hand.settle()
-    hand.touch("More", again=-1)
-    hand.touch("Operator")
-    hand.touch("Ash")
-    hand.touch("Back")
-    hand.cut()
-    hand.page.next_pass()
-    hand.settle()
-    hand.cut()
-    hand.page.next_pass()
-    hand.settle()
-    hand.touch("More", again=-1)
-    hand.touch("Operator")
-    hand.touch("Write it")
-    hand.page.part.text.text = "the other one"
-    hand.settle()
-    hand.touch("Done")
-    hand.touch("Back")
-    hand.cut()
+    driver.settle()
+    driver.page.refresh()
+    driver.settle()
+    driver.touch("More", again=-1)
+    driver.touch("Operator")
+    driver.touch("Ash")
+    driver.touch("Back")
+    driver.cut()
+    driver.page.next_pass()
+    driver.settle()
+    driver.cut()
+    driver.page.next_pass()
+    driver.settle()
+    driver.touch("More", again=-1)
+    driver.touch("Operator")
+    driver.touch("Write it")
+    driver.page.part.text.text = "the other one"
+    driver.settle()
+    driver.touch("Done")
+    driver.touch("Back")
+    driver.cut()
 
-    assert [cut.operator for cut in hand.written("pass")] == ["Ash", "", "the other one"]
+    assert [cut.operator for cut in driver.written("pass")] == ["Ash", "", "the other one"]
 
 
-def test_green_lifts_its_strip_before_the_cut(hand: SlitHand) -> None:
+def test_green_lifts_its_strip_before_the_cut(driver: SlitDriver) -> None:
     """On a green the strip comes first; then the length is typed."""
-    hand.green()
-    hand.touch("Turf lifted")
-    hand.touch("Cut: type the length")
-    hand.keys("3", "0", "enter")
+    driver.green()
+    driver.touch("Turf lifted")
+    driver.touch("Cut: type the length")
+    driver.keys("3", "0", "enter")
 
-    (turf,), (cut,) = hand.written("turf_strip"), hand.written("pass")
+    (turf,), (cut,) = driver.written("turf_strip"), driver.written("pass")
     assert (turf.step, turf.line_ids) == ("lifted", cut.line_ids)
     assert cut.surface_id == "G7"
 
 
-def test_pass_done_leads_to_the_next_lines(hand: SlitHand) -> None:
+def test_pass_done_leads_to_the_next_lines(driver: SlitDriver) -> None:
     """One tap ends the pass; the lines beside it come next."""
-    hand.cut()
-    hand.touch("Steps")
-    hand.touch("Pass done")
+    driver.cut()
+    driver.touch("Steps")
+    driver.touch("Pass done")
 
-    assert hand.page.told.picked == ("S02", "S05")
-    assert hand.page.part_name() == "cut"
+    assert driver.page.view.picked == ("S02", "S05")
+    assert driver.page.part_name() == "cut"
 
 
-def test_refused_pass_keeps_what_was_typed(hand: SlitHand) -> None:
+def test_refused_pass_keeps_what_was_typed(driver: SlitDriver) -> None:
     """A closed day refuses the pass; the banner says so and the figure waits on the pad."""
-    hand.shell.do(CloseDay(day="2026-05-11"), lambda _: None)
-    hand.settle()
-    hand.seen()
-    hand.touch("Cut: type the length")
-    hand.keys("3", "8", "enter")
+    driver.shell.do(CloseDay(day="2026-05-11"), lambda _: None)
+    driver.settle()
+    driver.seen()
+    driver.touch("Cut: type the length")
+    driver.keys("3", "8", "enter")
 
-    assert hand.written("pass") == []
-    assert "is closed" in hand.banner
-    hand.seen()
-    hand.touch("Cut: type the length")
-    assert hand.page.sheet.pad.keypad.typed == "38"
+    assert driver.written("pass") == []
+    assert "is closed" in driver.banner
+    driver.seen()
+    driver.touch("Cut: type the length")
+    assert driver.page.sheet.pad.keypad.typed == "38"

@@ -13,10 +13,10 @@ from crewapp.pages.passes.view import (
     DepthLimits,
     LineWork,
     PassCard,
-    PassFace,
+    PassEntry,
+    PassView,
     PlanLeft,
     SandCard,
-    Written,
     judge_depth,
     next_step,
     next_turf,
@@ -35,12 +35,12 @@ LINE = LineWork("S01", "sand_slit", LIMITS, ProbeRule(15 * FOOT, 3 * FOOT))
 NO_SAND = SandCard("", "", "not measured")
 
 
-def probe(along_ft: int, depth_nm: int = 9 * INCH) -> Written:
+def probe(along_ft: int, depth_nm: int = 9 * INCH) -> PassEntry:
     """Return a probe that stands."""
-    return Written(str(along_ft), "probe", "", "", "ok", False, "S01", along_ft * FOOT, depth_nm)
+    return PassEntry(str(along_ft), "probe", "", "", "ok", False, "S01", along_ft * FOOT, depth_nm)
 
 
-def card(*written: Written, line: LineWork = LINE, sand: SandCard = NO_SAND) -> PassCard:
+def card(*written: PassEntry, line: LineWork = LINE, sand: SandCard = NO_SAND) -> PassCard:
     """Return a pass of one line, 20 ft long."""
     return PassCard("P", "id", (line,), 20 * FOOT, written, sand)
 
@@ -99,12 +99,12 @@ def test_a_depth_chip_inks_what_it_says(
 def test_length_chips_stand_round_the_plan() -> None:
     """Half feet, three to each side of the planned length."""
     lines = (PlanLeft("S01", "sand_slit", 40 * FOOT, "", False),)
-    face = PassFace(US, lines=lines, picked=("S01",))
+    view = PassView(US, lines=lines, picked=("S01",))
 
-    assert [chip.text for chip in length_chips(face)] == [
+    assert [chip.text for chip in length_chips(view)] == [
         *("38.5", "39.0", "39.5", "40.0", "40.5", "41.0", "41.5")
     ]
-    assert length_chips(replace(face, picked=())) == ()
+    assert length_chips(replace(view, picked=())) == ()
 
 
 def test_place_chips_go_from_start_to_end() -> None:

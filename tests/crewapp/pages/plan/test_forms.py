@@ -16,12 +16,12 @@ from crewapp.pages.plan.forms import (
     terms_fields,
     terms_tiles,
 )
-from crewapp.pages.plan.view import GatesFace, PlanFace, UseTerms
+from crewapp.pages.plan.view import GatesView, PlanPageView, UseTerms
 from models.units import UnitSystem
 from models.units.job_units import Figures
 
 US, METRIC = Figures(), Figures(UnitSystem.METRIC)
-FACE = PlanFace(uses=(UseTerms("sand_slit", "sand slit", spacing="16 in", bearing="90 deg"),))
+FACE = PlanPageView(uses=(UseTerms("sand_slit", "sand slit", spacing="16 in", bearing="90 deg"),))
 
 
 def values(tiles: list[object]) -> dict[str, str]:
@@ -72,7 +72,7 @@ def test_rain_is_kept_exactly(figures: Figures, typed: str, um: int) -> None:
 
 def test_every_field_of_the_rain_has_a_tile() -> None:
     """And the entry has a field for each."""
-    tiles = values(list(rain_tiles(GatesFace(), {}, US)))
+    tiles = values(list(rain_tiles(GatesView(), {}, US)))
 
     assert set(tiles) == set(RAIN_KEPT) == set(rain_fields(US))
 

@@ -14,11 +14,11 @@ from crewapp.handlers.flags import answer_to
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.drawing.plan_picture import LineState
-from crewapp.pages.plan.presenter import plan_page
+from crewapp.pages.plan.presenter import plan_page_view
 from crewapp.pages.plan.view import ShowPlan
 from models.plan.collector import PlanPoint
 from models.state.indexes import PASSES
-from tests.crewapp.pages.frame_hand import open_book, put_book
+from tests.crewapp.pages.frame_driver import open_book, put_book
 
 FT_NM, IN_NM = 304_800_000, 25_400_000
 
@@ -60,7 +60,7 @@ def cut(job: OpenJob, *depths: int) -> str:
 def test_struck_reading_stays_in_the_life_of_its_line(job: OpenJob) -> None:
     """With its figure and the reason; it no longer counts."""
     do(job, Strike(entry_id=cut(job, 9, 4), reason="stone under the rod"))
-    life = plan_page(job, ShowPlan(line_id="S01")).life
+    life = plan_page_view(job, ShowPlan(line_id="S01")).life
     struck = next(row for row in life if row.title.startswith("Struck"))
 
     assert (struck.figure, struck.detail) == ("4 in", "stone under the rod")
@@ -72,7 +72,7 @@ def test_answered_flag_says_by_whom(job: OpenJob) -> None:
     cut(job, 9, 7)
     flag = next(one for one in job.board.open_flags() if "depth" in one.finding.key)
     do(job, answer_to(flag, answer="accept", why="rock below"))
-    details = [row.detail for row in plan_page(job, ShowPlan(line_id="S01")).life]
+    details = [row.detail for row in plan_page_view(job, ShowPlan(line_id="S01")).life]
 
     assert "accepted as is by foreman: rock below" in details
 
@@ -80,12 +80,12 @@ def test_answered_flag_says_by_whom(job: OpenJob) -> None:
 def test_life_tells_nothing_of_the_neighbour(job: OpenJob) -> None:
     """Flags and readings of S01 are none of S04's, though one pass cut both."""
     cut(job, 9, 7)
-    own = {row.title for row in plan_page(job, ShowPlan(line_id="S01")).life}
-    other = {row.title for row in plan_page(job, ShowPlan(line_id="S04")).life}
+    own = {row.title for row in plan_page_view(job, ShowPlan(line_id="S01")).life}
+    other = {row.title for row in plan_page_view(job, ShowPlan(line_id="S04")).life}
 
     assert any("S01" in title for title in own)
     assert not any("S01" in title for title in other)
-    assert [row.title for row in plan_page(job, ShowPlan(line_id="S02")).life] == [
+    assert [row.title for row in plan_page_view(job, ShowPlan(line_id="S02")).life] == [
         "Planned",
         "Not cut yet",
     ]
@@ -104,29 +104,29 @@ def test_keep_outs_and_the_collector_are_drawn(job: OpenJob) -> None:
         keep_outs=[{"name": "box", "ring": head}],
         terms=[{"use": "sand_slit", "spacing_nm": 406_400_000}],
     )
-    picture = plan_page(job, ShowPlan()).picture
+    picture = plan_page_view(job, ShowPlan()).picture
 
     assert len(picture.keep_outs) == 1
     assert any(line.key == "S01" for line in picture.lines)
-    assert any(row.title == "Keep-outs" for row in plan_page(job, ShowPlan()).summary)
+    assert any(row.title == "Keep-outs" for row in plan_page_view(job, ShowPlan()).summary)
 
 
 def test_today_is_told_from_before(job: OpenJob) -> None:
     """A line cut on another day is done, not today's."""
     cut(job, 9)
-    before = {line.key: line.state for line in plan_page(job, ShowPlan()).picture.lines}
+    before = {line.key: line.state for line in plan_page_view(job, ShowPlan()).picture.lines}
     job.clock.put("2026-05-12", 480)  # type: ignore[attr-defined]
-    after = {line.key: line.state for line in plan_page(job, ShowPlan()).picture.lines}
+    after = {line.key: line.state for line in plan_page_view(job, ShowPlan()).picture.lines}
 
     assert (before["S01"], after["S01"]) == (LineState.TODAY, LineState.DONE)
 
 
 def test_piped_slits_can_go(job: OpenJob) -> None:
     """Asked for none, the preview has none, and says nothing of them."""
-    face = plan_page(job, ShowPlan(part="terms", typed={"piped_slit": {"none": "yes"}}))
+    view = plan_page_view(job, ShowPlan(part="terms", typed={"piped_slit": {"none": "yes"}}))
 
-    assert not any(line.key.startswith("P") for line in face.preview.picture.lines)
-    assert face.preview.asked["without"] == ["piped_slit"]
+    assert not any(line.key.startswith("P") for line in view.preview.picture.lines)
+    assert view.preview.request["without"] == ["piped_slit"]
 
 
 @pytest.mark.parametrize(
@@ -143,10 +143,12 @@ def test_shape_that_is_not_whole_says_what_is_missing(
     job: OpenJob, new: dict[str, object], why: str
 ) -> None:
     """In a sentence, and nothing is drawn."""
-    face = plan_page(job, ShowPlan(part="shape", new={"surface_id": "F1", "name": "Low", **new}))
+    view = plan_page_view(
+        job, ShowPlan(part="shape", new={"surface_id": "F1", "name": "Low", **new})
+    )
 
-    assert why in face.preview.why_not
-    assert face.preview.picture.outline == ()
+    assert why in view.preview.why_not
+    assert view.preview.picture.outline == ()
 
 
 def test_kept_plan_is_read_without_the_library() -> None:

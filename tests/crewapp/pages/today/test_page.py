@@ -10,50 +10,50 @@ import pytest
 
 from crewapp.tablet.settings import Settings, Tablet
 from crewapp.words.dates import without_year
-from tests.crewapp.pages.frame_hand import AppHand, put_book
+from tests.crewapp.pages.frame_driver import AppDriver, put_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
 
 @pytest.fixture
-def hand(ui: UI, tmp_path: Path) -> Iterator[AppHand]:
+def driver(ui: UI, tmp_path: Path) -> Iterator[AppDriver]:
     """The app with the small job open, and a name for what is written."""
     Tablet(tmp_path / "home").keep_settings(Settings(author="Ana"))
-    opened = AppHand(ui, tmp_path / "home", put_book(tmp_path)).start()
+    opened = AppDriver(ui, tmp_path / "home", put_book(tmp_path)).start()
     yield opened
     opened.close()
 
 
 @pytest.fixture
-def gone_to(hand: AppHand, monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, dict[str, Any]]]:
+def gone_to(driver: AppDriver, monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, dict[str, Any]]]:
     """Where the page led, instead of going there."""
     places: list[tuple[str, dict[str, Any]]] = []
-    monkeypatch.setattr(hand.shell, "go", lambda name, **asked: places.append((name, asked)))
+    monkeypatch.setattr(driver.shell, "go", lambda name, **asked: places.append((name, asked)))
     return places
 
 
-def test_next_thing_is_the_largest_target(hand: AppHand) -> None:
+def test_next_thing_is_the_largest_target(driver: AppDriver) -> None:
     """It is black, at least 22 mm high, and larger than all else that can be touched."""
     from crewapp.kit.look.theme import to_mm
     from tests.tree_walk import touchables
 
-    areas = {w: w.width * w.height for w in touchables(hand.page)}
+    areas = {w: w.width * w.height for w in touchables(driver.page)}
 
-    assert max(areas, key=lambda w: areas[w]) is hand.page.next
-    assert to_mm(hand.page.next.height) >= 22
-    assert hand.page.next.text == "Cut the next pass"
+    assert max(areas, key=lambda w: areas[w]) is driver.page.next
+    assert to_mm(driver.page.next.height) >= 22
+    assert driver.page.next.text == "Cut the next pass"
     assert (
-        hand.page.next.note
+        driver.page.next.note
         == f"Green seven: lines S01, S04; ticket to {without_year('2026-06-30')}"
     )
 
 
 def test_next_thing_leads_to_its_page(
-    hand: AppHand, gone_to: list[tuple[str, dict[str, Any]]]
+    driver: AppDriver, gone_to: list[tuple[str, dict[str, Any]]]
 ) -> None:
     """A cut leads to the Pass page."""
-    hand.tap_on(hand.page.next)
+    driver.tap_on(driver.page.next)
 
     assert gone_to == [("pass", {})]
 
@@ -68,11 +68,11 @@ def test_next_thing_leads_to_its_page(
     ],
 )
 def test_tile_leads_to_its_page(
-    hand: AppHand, gone_to: list[tuple[str, dict[str, Any]]], tile: str, place: Any
+    driver: AppDriver, gone_to: list[tuple[str, dict[str, Any]]], tile: str, place: Any
 ) -> None:
     """What stands there is put right there."""
-    found = [w for w in hand.page.standing.keys if w.name == tile]
-    hand.tap_on(found[0])
+    found = [w for w in driver.page.standing.keys if w.name == tile]
+    driver.tap_on(found[0])
 
     assert gone_to == [place]
 
@@ -85,47 +85,47 @@ def test_tile_leads_to_its_page(
     ],
 )
 def test_ground_leads_to_its_own_page(
-    hand: AppHand,
+    driver: AppDriver,
     gone_to: list[tuple[str, dict[str, Any]]],
     row: str,
     place: tuple[str, dict[str, str]],
 ) -> None:
     """A surface leads to its passes, a collector to its grade."""
-    hand.tap(row)
+    driver.tap(row)
 
     assert gone_to == [place]
 
 
 def test_who_writes_is_asked_first(ui: UI, tmp_path: Path) -> None:
     """A tablet without a name would write entries by nobody: the largest key leads to Settings."""
-    hand = AppHand(ui, tmp_path / "home", put_book(tmp_path)).start()
-    assert hand.page.next.text == "Say who writes"
-    hand.tap_on(hand.page.next)
+    driver = AppDriver(ui, tmp_path / "home", put_book(tmp_path)).start()
+    assert driver.page.next.text == "Say who writes"
+    driver.tap_on(driver.page.next)
 
-    assert hand.shell.front == "settings"
-    hand.close()
+    assert driver.shell.front == "settings"
+    driver.close()
 
 
-def test_jobs_and_settings_are_near(hand: AppHand) -> None:
+def test_jobs_and_settings_are_near(driver: AppDriver) -> None:
     """One tap and two away, and Today one tap back."""
-    hand.tap("Jobs")
-    assert hand.shell.front == "jobs"
-    hand.tap("Settings")
-    assert hand.shell.front == "settings"
-    hand.tap("Today")
+    driver.tap("Jobs")
+    assert driver.shell.front == "jobs"
+    driver.tap("Settings")
+    assert driver.shell.front == "settings"
+    driver.tap("Today")
 
-    assert hand.shell.front == "today"
+    assert driver.shell.front == "today"
 
 
-def test_day_is_said_with_its_weekday(hand: AppHand) -> None:
+def test_day_is_said_with_its_weekday(driver: AppDriver) -> None:
     """2026-05-11 is a Monday."""
-    assert hand.page.head.place == "Mon May 11"
+    assert driver.page.head.place == "Mon May 11"
 
 
-def test_first_frame_shows_what_was_known_last(hand: AppHand, ui: UI, tmp_path: Path) -> None:
+def test_first_frame_shows_what_was_known_last(driver: AppDriver, ui: UI, tmp_path: Path) -> None:
     """Before the book is open the page shows the last look at it, and says that it is opening."""
-    hand.close()
-    again = AppHand(ui, tmp_path / "home")
+    driver.close()
+    again = AppDriver(ui, tmp_path / "home")
 
     assert again.page.head.title == "Hollow green"
     assert again.page.head.place == "opening the book ..."
@@ -135,10 +135,10 @@ def test_first_frame_shows_what_was_known_last(hand: AppHand, ui: UI, tmp_path: 
     again.close()
 
 
-def test_first_frame_shows_no_other_job(hand: AppHand, ui: UI, tmp_path: Path) -> None:
+def test_first_frame_shows_no_other_job(driver: AppDriver, ui: UI, tmp_path: Path) -> None:
     """What was last known of one book is never shown for another."""
-    hand.close()
-    again = AppHand(ui, tmp_path / "home", put_book(tmp_path, "other"))
+    driver.close()
+    again = AppDriver(ui, tmp_path / "home", put_book(tmp_path, "other"))
 
     assert again.page.head.title == "No job open"
     again.close()
@@ -151,7 +151,7 @@ def test_rubbish_in_the_last_look_does_no_harm(ui: UI, tmp_path: Path, rubbish: 
     """It is a cache, never a record."""
     (tmp_path / "home").mkdir()
     (tmp_path / "home" / "today.json").write_text(rubbish, encoding="utf-8")
-    hand = AppHand(ui, tmp_path / "home")
+    driver = AppDriver(ui, tmp_path / "home")
 
-    assert hand.page.head.title == "No job open"
-    hand.close()
+    assert driver.page.head.title == "No job open"
+    driver.close()

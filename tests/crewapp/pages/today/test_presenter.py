@@ -1,4 +1,4 @@
-"""Today's face: the one next thing in each situation, and how things stand."""
+"""Today's view: the one next thing in each situation, and how things stand."""
 
 from __future__ import annotations
 
@@ -15,9 +15,9 @@ from crewapp.handlers.plan.plan_entries import set_up as plan
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.today.presenter import today_face
+from crewapp.pages.today.presenter import today_view
 from crewapp.pages.today.readiness_presenter import TICKETS
-from crewapp.pages.today.view import ShowToday, Standing, TodayFace, face_from_plain
+from crewapp.pages.today.view import ReadinessRow, ShowToday, TodayView, view_from_plain
 from crewapp.tablet.clock import SetClock
 from models.book.store import Book
 from models.entries.kind_names import LOCATE_TICKET, SURFACE
@@ -63,44 +63,44 @@ def shoot(job: OpenJob) -> None:
     )
 
 
-def tile(job: OpenJob, name: str) -> Standing:
-    """Return one tile of the face."""
-    return next(row for row in today_face(job, ShowToday()).standing if row.name == name)
+def tile(job: OpenJob, name: str) -> ReadinessRow:
+    """Return one tile of the view."""
+    return next(row for row in today_view(job, ShowToday()).standing if row.name == name)
 
 
 def test_morning_begins_with_the_next_pass(job: OpenJob) -> None:
     """A ticket in date, nothing cut: the first lines, a leg's shift apart."""
-    face = today_face(job, ShowToday())
+    view = today_view(job, ShowToday())
 
-    assert (face.next_title, face.next_tab) == ("Cut the next pass", "pass")
-    assert face.next_detail.startswith("Green seven: lines S01, S04; ticket to ")
-    assert (face.job, face.day, face.is_closed, face.open_flags) == ("Hollow green", DAY, False, 0)
+    assert (view.next_title, view.next_tab) == ("Cut the next pass", "pass")
+    assert view.next_detail.startswith("Green seven: lines S01, S04; ticket to ")
+    assert (view.job, view.day, view.is_closed, view.open_flags) == ("Hollow green", DAY, False, 0)
 
 
 def test_book_without_a_plan_leads_to_jobs(tmp_path: Any, clock: SetClock) -> None:
     """There is nothing to do before there is a job."""
     with Book.create(tmp_path / "bare.book", stream="a", ballast_bytes=4096) as book:
-        face = today_face(OpenJob(book, clock, "foreman"), ShowToday())
+        view = today_view(OpenJob(book, clock, "foreman"), ShowToday())
 
-    assert (face.next_title, face.next_tab) == ("Set up the job", "jobs")
+    assert (view.next_title, view.next_tab) == ("Set up the job", "jobs")
 
 
 def test_no_ticket_comes_before_any_cut(job: OpenJob, clock: SetClock) -> None:
     """The ticket ran out on June 30: nobody digs on July 1."""
     clock.put("2026-06-30", 480)
-    assert today_face(job, ShowToday()).next_tab == "pass"
+    assert today_view(job, ShowToday()).next_tab == "pass"
     clock.put("2026-07-01", 480)
 
-    assert today_face(job, ShowToday()).next_title == "Add the ticket"
-    assert tile(job, "Locate") == Standing("Locate", "none: do not dig", Status.OUT, TICKETS)
+    assert today_view(job, ShowToday()).next_title == "Add the ticket"
+    assert tile(job, "Locate") == ReadinessRow("Locate", "none: do not dig", Status.OUT, TICKETS)
 
 
 def test_flag_that_stops_comes_first(job: OpenJob) -> None:
     """A utility that was hit stops everything else."""
     do(job, LogUtility(event="hit", what="irrigation main", where="line S01 at 10 ft"))
-    face = today_face(job, ShowToday())
+    view = today_view(job, ShowToday())
 
-    assert (face.next_title, face.next_tab) == ("Answer the flags", "flags")
+    assert (view.next_title, view.next_tab) == ("Answer the flags", "flags")
     assert tile(job, "Flags").status == Status.OUT
 
 
@@ -109,7 +109,7 @@ def test_hit_utility_comes_before_a_missing_ticket(job: OpenJob, clock: SetClock
     do(job, LogUtility(event="hit", what="gas main", where="line S01 at 10 ft"))
     clock.put("2026-07-01", 480)
 
-    assert today_face(job, ShowToday()).next_tab == "flags"
+    assert today_view(job, ShowToday()).next_tab == "flags"
 
 
 def test_missing_ticket_comes_before_other_flags(job: OpenJob, clock: SetClock) -> None:
@@ -121,10 +121,10 @@ def test_missing_ticket_comes_before_other_flags(job: OpenJob, clock: SetClock) 
             pass_id="G7-01", line_id="S01", along_nm=FT_NM, depth_nm=FT_NM // 4, depth_typed="3"
         ),
     )
-    assert today_face(job, ShowToday()).next_tab == "flags"
+    assert today_view(job, ShowToday()).next_tab == "flags"
     clock.put("2026-07-01", 480)
 
-    assert today_face(job, ShowToday()).next_title == "Add the ticket"
+    assert today_view(job, ShowToday()).next_title == "Add the ticket"
 
 
 def test_collector_without_a_ticket_is_not_dug(job: OpenJob) -> None:
@@ -135,18 +135,18 @@ def test_collector_without_a_ticket_is_not_dug(job: OpenJob) -> None:
         job,
         Correct(entry_id=ticket.id, reason="covers the green alone", fields={"surfaces": ("G7",)}),
     )
-    face = today_face(job, ShowToday())
+    view = today_view(job, ShowToday())
 
-    assert (face.next_title, face.next_tab) == ("Add the ticket", TICKETS)
-    assert face.next_detail == "Do not dig yet: no locate ticket covers Low side."
+    assert (view.next_title, view.next_tab) == ("Add the ticket", TICKETS)
+    assert view.next_detail == "Do not dig yet: no locate ticket covers Low side."
 
 
 def test_collector_follows_the_last_cut(job: OpenJob) -> None:
     """Every line is cut, no invert is shot: shoot."""
     cut_all(job)
 
-    assert today_face(job, ShowToday()).next_title == "Shoot the collector"
-    assert today_face(job, ShowToday()).next_detail == "Low side"
+    assert today_view(job, ShowToday()).next_title == "Shoot the collector"
+    assert today_view(job, ShowToday()).next_detail == "Low side"
 
 
 def test_nothing_left_leads_to_the_day(job: OpenJob) -> None:
@@ -155,17 +155,17 @@ def test_nothing_left_leads_to_the_day(job: OpenJob) -> None:
     set_up(job)
     do(job, CheckSetup(setup_id="L1", on_point="BM1", reading_nm=FT_NM, reading_typed="1.00"))
     shoot(job)
-    assert today_face(job, ShowToday()).next_title == "Close the day"
+    assert today_view(job, ShowToday()).next_title == "Close the day"
     do(job, CloseDay(day=DAY))
-    face = today_face(job, ShowToday())
+    view = today_view(job, ShowToday())
 
-    assert (face.next_title, face.next_tab, face.is_closed) == ("Day closed", "day", True)
+    assert (view.next_title, view.next_tab, view.is_closed) == ("Day closed", "day", True)
 
 
 def test_ground_tells_done_and_left(job: OpenJob) -> None:
     """Six sand slits of 30 ft and their piped ones; one of them cut."""
     do(job, LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT_NM, length_typed="30 ft"))
-    green, low_side = today_face(job, ShowToday()).ground
+    green, low_side = today_view(job, ShowToday()).ground
     surface: Any = job.state.latest(SURFACE, "G7")
     planned = sum(line.length_nm for line in surface.lines)
     first = next(line for line in surface.lines if line.line_id == "S01")
@@ -188,7 +188,7 @@ def test_ticket_about_to_run_out(
     """Two days ahead are the last that a new one can be called for: common practice, no source."""
     clock.put(day, 480)
 
-    assert tile(job, "Locate") == Standing("Locate", text, status, TICKETS)
+    assert tile(job, "Locate") == ReadinessRow("Locate", text, status, TICKETS)
 
 
 @pytest.mark.parametrize(
@@ -208,7 +208,7 @@ def test_ticket_that_is_good_elsewhere_hides_none_that_ends(
     plan(job, "locate_ticket", ticket="C", surfaces=("C1",), **good)
     plan(job, "locate_ticket", ticket="T-1", surfaces=("G7",), **{**good, "expires_on": ends})
 
-    assert tile(job, "Locate") == Standing("Locate", text, status, TICKETS)
+    assert tile(job, "Locate") == ReadinessRow("Locate", text, status, TICKETS)
 
 
 def test_ground_that_is_done_needs_no_ticket(job: OpenJob) -> None:
@@ -259,7 +259,7 @@ def test_sand_tells_of_the_least(job: OpenJob) -> None:
     assert tile(job, "Sand").status == Status.CHECK
     do(job, TakeDelivery(material_id="loose sand", volume_pl=2 * CUBIC_YARD_PL, ticket="2"))
 
-    assert tile(job, "Sand") == Standing("Sand", "least 1.00 yd³", Status.OK, "loads")
+    assert tile(job, "Sand") == ReadinessRow("Sand", "least 1.00 yd³", Status.OK, "loads")
 
 
 def test_clock_in_doubt_stands_open(job: OpenJob, clock: SetClock) -> None:
@@ -268,19 +268,19 @@ def test_clock_in_doubt_stands_open(job: OpenJob, clock: SetClock) -> None:
     clock.pass_seconds(-3600)
     do(job, TakeDelivery(material_id="sand", volume_pl=CUBIC_YARD_PL, ticket="1"))
 
-    assert today_face(job, ShowToday()).open_flags == 1
+    assert today_view(job, ShowToday()).open_flags == 1
     assert job.board.open_flags()[0].finding.check == "clock_moved_back"
 
 
 def test_last_look_comes_back_as_not_live(job: OpenJob) -> None:
-    """What is kept for the next start is the same face, marked as old."""
-    face = today_face(job, ShowToday())
-    again = face_from_plain(face.to_plain())
+    """What is kept for the next start is the same view, marked as old."""
+    view = today_view(job, ShowToday())
+    again = view_from_plain(view.to_plain())
 
     assert again.is_live is False
     assert (again.next_title, again.ground, again.standing) == (
-        face.next_title,
-        face.ground,
-        face.standing,
+        view.next_title,
+        view.ground,
+        view.standing,
     )
-    assert face_from_plain({"ground": 3}) == TodayFace(is_live=False)
+    assert view_from_plain({"ground": 3}) == TodayView(is_live=False)

@@ -21,7 +21,7 @@ from sync.papers.day import pdf_sections
 from sync.papers.day import tables as day_tables
 from sync.papers.day.day_files import SheetFormat, build_day_sheet
 from sync.papers.day.facts import day as day_facts
-from sync.papers.stakeout.facts import Asked, gather_stakeout
+from sync.papers.stakeout.facts import PadQuestion, gather_stakeout
 from sync.papers.wording.unmade import Unmade
 from tests.sync.papers.asbuilt.record_books import us_record
 from tests.sync.papers.pdf_reading import text_of
@@ -113,7 +113,7 @@ def test_stake_out_goes_on_without_a_surface(monkeypatch: pytest.MonkeyPatch) ->
     state = us_record().state
     monkeypatch.setattr("sync.papers.stakeout.facts.stake_out", broken("stake_out"))
     monkeypatch.setattr("sync.papers.stakeout.cut_sheet.cut_sheet", broken("cut_sheet"))
-    sheet = gather_stakeout(state, Asked())
+    sheet = gather_stakeout(state, PadQuestion())
 
     assert {one.name for one in sheet.surfaces} == {
         f"{SAID}{name} (OverflowError)." for name in state.all_names(SURFACE)

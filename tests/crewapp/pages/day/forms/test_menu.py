@@ -9,10 +9,10 @@ import pytest
 from crewapp.kit.input.list_rows import DayRow
 from crewapp.kit.look.palette import Status
 from crewapp.pages.day.forms.menu import day_words, menu_keys
-from crewapp.pages.day.view import DayFace, Worker
+from crewapp.pages.day.view import DayView, Worker
 from crewapp.pages.flags.view import FlagRow
 
-FACE = DayFace(
+FACE = DayView(
     has_job=True,
     day="2026-05-11",
     today="2026-05-11",
@@ -22,9 +22,9 @@ FACE = DayFace(
 ENDING = ["written", "sheet", "sign", "close"]
 
 
-def leads(face: DayFace) -> list[str]:
+def leads(view: DayView) -> list[str]:
     """Return where the keys lead."""
-    return [key.leads_to for key in menu_keys(face)]
+    return [key.leads_to for key in menu_keys(view)]
 
 
 def test_today_has_every_key_once() -> None:

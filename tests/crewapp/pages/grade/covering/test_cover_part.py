@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from models.entries.kind_names import HOLD_POINT, LAYER_CHECK, TRENCH_PROTECTION
-from tests.crewapp.pages.grade_hand import FT_NM, Begin, set_up_level, shoot
+from tests.crewapp.pages.grade_driver import FT_NM, Begin, set_up_level, shoot
 
 
 def test_layers_are_inked_over_the_range(begin: Begin) -> None:
     """Bedding by its thickness, pipe by a tap, wire by its signal."""
-    hand = begin(set_up_level, lambda job: shoot(job, 20, "5.80"))
-    hand.tap("Cover")
-    hand.tap("bedding")
-    hand.key("1")
-    hand.tap("pipe")
-    hand.tap("tracer wire")
-    hand.tap("signal traced end to end")
+    driver = begin(set_up_level, lambda job: shoot(job, 20, "5.80"))
+    driver.tap("Cover")
+    driver.tap("bedding")
+    driver.key("1")
+    driver.tap("pipe")
+    driver.tap("tracer wire")
+    driver.tap("signal traced end to end")
 
-    found = [(b.layer, b.thickness_nm, b.continuous, b.to_nm) for b in hand.bodies(LAYER_CHECK)]
+    found = [(b.layer, b.thickness_nm, b.continuous, b.to_nm) for b in driver.bodies(LAYER_CHECK)]
     assert found == [
         ("bedding", 25_400_000, None, 20 * FT_NM),
         ("pipe", None, None, 20 * FT_NM),
@@ -26,41 +26,41 @@ def test_layers_are_inked_over_the_range(begin: Begin) -> None:
 
 def test_trench_safety_names_its_judge(begin: Begin) -> None:
     """Protection, depth, and the competent person; the caution stands above."""
-    hand = begin()
-    hand.tap("Cover")
-    hand.tap("trench safety")
-    hand.tap("shored")
-    hand.key("6")
-    hand.tap("Ana")
+    driver = begin()
+    driver.tap("Cover")
+    driver.tap("trench safety")
+    driver.tap("shored")
+    driver.key("6")
+    driver.tap("Ana")
 
-    (note,) = hand.bodies(TRENCH_PROTECTION)
+    (note,) = driver.bodies(TRENCH_PROTECTION)
     assert (note.protection, note.depth_nm, note.judged_by) == ("shored", 6 * FT_NM, "Ana")
 
 
 def test_release_says_what_is_missing_and_refuses_nothing(begin: Begin) -> None:
     """Two taps release it; what was missing was plainly said before."""
-    hand = begin(set_up_level, lambda job: shoot(job, 10, "5.60"))
-    hand.tap("Cover")
-    assert "bedding: not checked" in hand.page.told.cover.missing
-    assert any("0.300 ft above" in text for text in hand.page.told.cover.missing)
-    hand.tap("release to cover")
-    hand.tap("Ana")
+    driver = begin(set_up_level, lambda job: shoot(job, 10, "5.60"))
+    driver.tap("Cover")
+    assert "bedding: not checked" in driver.page.view.cover.missing
+    assert any("0.300 ft above" in text for text in driver.page.view.cover.missing)
+    driver.tap("release to cover")
+    driver.tap("Ana")
 
-    (hold,) = hand.bodies(HOLD_POINT)
+    (hold,) = driver.bodies(HOLD_POINT)
     assert (hold.released_by, hold.from_nm, hold.to_nm) == ("Ana", 0, 10 * FT_NM)
 
 
 def test_what_was_released_stays_until_more_is_shot(begin: Begin) -> None:
     """Its surround, fabric, sand and sod are still to come; a shot farther on brings the next."""
-    hand = begin(set_up_level, lambda job: shoot(job, 10, "5.60"))
-    hand.tap("Cover")
-    hand.tap("release to cover")
-    hand.tap("Ana")
-    cover = hand.page.told.cover
+    driver = begin(set_up_level, lambda job: shoot(job, 10, "5.60"))
+    driver.tap("Cover")
+    driver.tap("release to cover")
+    driver.tap("Ana")
+    cover = driver.page.view.cover
     assert (cover.from_nm, cover.to_nm, cover.is_released) == (0, 10 * FT_NM, True)
 
-    shoot(hand.job, 20, "5.50")
-    hand.page.refresh()
-    hand.settle()
-    cover = hand.page.told.cover
+    shoot(driver.job, 20, "5.50")
+    driver.page.refresh()
+    driver.settle()
+    cover = driver.page.view.cover
     assert (cover.from_nm, cover.to_nm, cover.is_released) == (10 * FT_NM, 20 * FT_NM, False)

@@ -9,11 +9,11 @@ from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent, LogPegTes
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT, PEG_TEST, SETUP
-from tests.crewapp.pages.grade_hand import (
+from tests.crewapp.pages.grade_driver import (
     FT_NM,
     HUNDREDTH_NM,
     Begin,
-    GradeHand,
+    GradeDriver,
     set_up_level,
     shoot,
 )
@@ -44,57 +44,57 @@ def pass_test(job: OpenJob) -> None:
 
 def test_laser_is_added_from_the_setup(begin: Begin) -> None:
     """Sort, then a name by a tap: it is on the job, and wants a peg test."""
-    hand = begin()
+    driver = begin()
     for words in ("Set up the laser", "Add the laser", "rotating laser", "laser 1", "Done"):
-        hand.tap(words)
-    hand.tap("Ink it")
+        driver.tap(words)
+    driver.tap("Ink it")
 
-    (laser,) = hand.bodies(INSTRUMENT)
+    (laser,) = driver.bodies(INSTRUMENT)
     assert (laser.instrument_id, laser.what, laser.rod_step_nm) == (
         "laser 1",
         "rotating_laser",
         HUNDREDTH_NM,
     )
-    assert hand.page.part_name() == "laser"
-    assert hand.page.part.mark.text.startswith("peg test wanted")
+    assert driver.page.part_name() == "laser"
+    assert driver.page.part.mark.text.startswith("peg test wanted")
 
 
-def type_test(begin: Begin, figures: tuple[str, ...] = FIGURES) -> GradeHand:
+def type_test(begin: Begin, figures: tuple[str, ...] = FIGURES) -> GradeDriver:
     """Open the peg test of the only laser and type its figures, one pad after the other."""
-    hand = begin(have_laser)
+    driver = begin(have_laser)
     for words in ("Set up the laser", "its peg test", "Peg test", "1 on A"):
-        hand.tap(words)
+        driver.tap(words)
     for digits in figures:
-        hand.key(digits)
-    return hand
+        driver.key(digits)
+    return driver
 
 
 def test_peg_test_is_judged_as_its_figures_come_and_inked(begin: Begin) -> None:
     """Six pads follow each other; the verdict stands before it is inked, the entry has all."""
-    hand = type_test(begin)
-    part = hand.page.part
+    driver = type_test(begin)
+    part = driver.page.part
 
     assert part.mark.status == "out"
     assert part.mark.text == "falls 0.021 ft in 100 ft, 0.012 ft in 100 ft allowed"
     assert "reads 10.84 on A, 5.42 on B" in part.words.sentences[0]
-    assert hand.bodies(PEG_TEST) == []
-    hand.tap("Ink the peg test")
-    (test,) = hand.bodies(PEG_TEST)
+    assert driver.bodies(PEG_TEST) == []
+    driver.tap("Ink the peg test")
+    (test,) = driver.bodies(PEG_TEST)
     assert (test.instrument_id, test.mid_a_nm, test.end_b_typed) == (
         "laser 1",
         965 * HUNDREDTH_NM,
         "5.42",
     )
     assert (test.to_a_nm, test.to_b_nm) == (294 * FT_NM, 6 * FT_NM)
-    assert hand.page.part.mark.text.endswith("its peg test failed")
+    assert driver.page.part.mark.text.endswith("its peg test failed")
 
 
 def test_half_a_peg_test_says_what_is_next_and_cannot_be_inked(begin: Begin) -> None:
     """After two readings the pegs' rise is known; the key that inks waits for the rest."""
-    hand = type_test(begin, FIGURES[:2])
-    hand.page.sheet.dispatch("on_leave")
-    hand.settle()
-    part = hand.page.part
+    driver = type_test(begin, FIGURES[:2])
+    driver.page.sheet.dispatch("on_leave")
+    driver.settle()
+    part = driver.page.part
 
     assert (part.mark.status, part.mark.text) == ("not measured", "2 of 6 figures")
     assert part.words.sentences[1] == "B stands 5.42 ft over A."
@@ -103,34 +103,34 @@ def test_half_a_peg_test_says_what_is_next_and_cannot_be_inked(begin: Begin) -> 
 
 def test_the_only_laser_is_taken_and_grade_says_that_it_wants_a_test(begin: Begin) -> None:
     """One laser on the job is named without a tap; unproven it is said on Grade and on Today."""
-    hand = begin(have_laser, set_up_level)
+    driver = begin(have_laser, set_up_level)
 
-    (setup,) = hand.bodies(SETUP)
+    (setup,) = driver.bodies(SETUP)
     assert setup.instrument_id == "laser 1"
-    assert (hand.page.part.proof.status, hand.page.part.proof.text) == ("check", WANTED)
-    assert "laser 1: no peg test of it is written down" in hand.page.part.story.sentences
-    pass_test(hand.job)
-    hand.page.refresh()
-    hand.settle()
-    assert hand.page.part.proof.status == "ok"
+    assert (driver.page.part.proof.status, driver.page.part.proof.text) == ("check", WANTED)
+    assert "laser 1: no peg test of it is written down" in driver.page.part.story.sentences
+    pass_test(driver.job)
+    driver.page.refresh()
+    driver.settle()
+    assert driver.page.part.proof.status == "ok"
 
 
 def test_of_two_lasers_one_is_chosen(begin: Begin) -> None:
     """With two on the job the backsight waits for a tap on one."""
-    hand = begin(have_two)
+    driver = begin(have_two)
     for words in ("Set up the laser", "rod stands on", "BM1  100.00"):
-        hand.tap(words)
-    assert hand.page.part.main.disabled
+        driver.tap(words)
+    assert driver.page.part.main.disabled
     for words in ("instrument", "pipe laser", "Read the backsight"):
-        hand.tap(words)
-    hand.key("465")
+        driver.tap(words)
+    driver.key("465")
 
-    assert hand.bodies(SETUP)[0].instrument_id == "pipe laser"
+    assert driver.bodies(SETUP)[0].instrument_id == "pipe laser"
 
 
 def test_dropped_laser_stops_what_was_released_on_its_shots(begin: Begin) -> None:
     """A tested laser is dropped by two taps; shots still go in, and their release is a STOP."""
-    hand = begin(have_laser, pass_test)
+    driver = begin(have_laser, pass_test)
     for words in (
         "Set up the laser",
         "its peg test",
@@ -138,28 +138,28 @@ def test_dropped_laser_stops_what_was_released_on_its_shots(begin: Begin) -> Non
         "It was dropped",
         "Ink it",
     ):
-        hand.tap(words)
-    set_up_level(hand.job)
-    shoot(hand.job, 0, "3.00")
-    do(hand.job, ReleaseHold(collector_id="C1", from_nm=0, to_nm=25 * FT_NM, released_by="Ann"))
+        driver.tap(words)
+    set_up_level(driver.job)
+    shoot(driver.job, 0, "3.00")
+    do(driver.job, ReleaseHold(collector_id="C1", from_nm=0, to_nm=25 * FT_NM, released_by="Ann"))
 
-    (event,) = hand.bodies(INSTRUMENT_EVENT)
+    (event,) = driver.bodies(INSTRUMENT_EVENT)
     assert (event.instrument_id, event.what) == ("laser 1", "dropped")
-    found = [one.check for one in hand.job.board.findings()]
+    found = [one.check for one in driver.job.board.findings()]
     assert found.count("laser_not_proven") == 1
 
 
 def test_cover_names_the_laser_before_leave_is_given(begin: Begin) -> None:
     """What is missing under a range names the laser that no test proves."""
-    hand = begin(have_laser, set_up_level, lambda job: shoot(job, 0, "3.00"))
-    hand.tap("Cover")
+    driver = begin(have_laser, set_up_level, lambda job: shoot(job, 0, "3.00"))
+    driver.tap("Cover")
 
-    assert "laser 1 not proven: peg test wanted" in hand.page.cover().missing
+    assert "laser 1 not proven: peg test wanted" in driver.page.cover().missing
 
 
 def test_list_of_a_laser_has_its_tests_and_what_befell_it(begin: Begin) -> None:
     """Newest first, each with its day, then what its maker says of it."""
-    hand = begin(
+    driver = begin(
         have_laser,
         pass_test,
         lambda job: do(
@@ -167,9 +167,9 @@ def test_list_of_a_laser_has_its_tests_and_what_befell_it(begin: Begin) -> None:
         ),
     )
     for words in ("Set up the laser", "its peg test"):
-        hand.tap(words)
+        driver.tap(words)
 
-    told = hand.page.told.lasers.lasers[0].told
+    told = driver.page.view.lasers.lasers[0].told
     assert told[0].title.startswith("It was serviced")
     assert told[0].detail == "new bubble"
     assert told[1].detail == "rises 0.000 ft in 100 ft, 0.012 ft in 100 ft allowed"

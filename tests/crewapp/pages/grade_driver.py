@@ -74,22 +74,24 @@ def shoot(job: OpenJob, station_ft: int, reading: str, on: str = "invert") -> No
     )
 
 
-class GradeHand:
+class GradeDriver:
     """The app's shell on a tablet, its Grade page in front, and a finger."""
 
     def __init__(self, ui: UI, folder: Path, book: Path) -> None:
         from kivy.clock import Clock
 
         from crewapp.pages.frame.shell import Shell
-        from crewapp.pages.frame.worker import Desk
+        from crewapp.pages.frame.worker import JobWorker
         from crewapp.tablet.settings import Tablet
 
         self.ui, self.clock = ui, SetClock("America/Chicago", 0)
         self.clock.put(DAY, 9 * 60)
-        self.desk = Desk(lambda answer: Clock.schedule_once(lambda _: answer(), -1), self.clock)
-        self.shell = Shell(Tablet(folder / "home"), self.desk)
-        self.desk.open(book, "foreman", lambda: STREAM, lambda _: None, self.shell.say_failed)
-        self.desk.wait()
+        self.worker = JobWorker(
+            lambda answer: Clock.schedule_once(lambda _: answer(), -1), self.clock
+        )
+        self.shell = Shell(Tablet(folder / "home"), self.worker)
+        self.worker.open(book, "foreman", lambda: STREAM, lambda _: None, self.shell.say_failed)
+        self.worker.wait()
         ui.show(self.shell)
         self.shell.go("grade", collector_id="C1")
         self.settle()
@@ -102,12 +104,12 @@ class GradeHand:
     @property
     def job(self) -> OpenJob:
         """The open job, to look into its book."""
-        return self.desk.job()
+        return self.worker.job()
 
     def settle(self) -> None:
-        """Wait until the desk has answered and all is laid out."""
+        """Wait until the worker has answered and all is laid out."""
         for _ in range(4):
-            self.desk.wait()
+            self.worker.wait()
             self.ui.pump(3)
 
     def tap(self, text: str) -> None:
@@ -158,9 +160,9 @@ class GradeHand:
 
     def close(self) -> None:
         """Let go of the book, as a kill would."""
-        self.desk.close()
+        self.worker.close()
         self.ui.close()
 
 
-Begin = Callable[..., GradeHand]
+Begin = Callable[..., GradeDriver]
 """Opens the screen after some work was written without touches."""

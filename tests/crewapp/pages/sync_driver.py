@@ -23,7 +23,7 @@ from sync.exchange.listing import find_jobs
 from sync.exchange.request import Terms
 from sync.stores.folder import FolderStore
 from tests.crewapp.conftest import DAY, plan_text
-from tests.crewapp.pages.plan_hand import PlanHand
+from tests.crewapp.pages.plan_driver import PlanDriver
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -49,7 +49,7 @@ def rows_of(path: Path) -> list[tuple[str, bytes]]:
         return sorted((row.id, row.raw) for row in book.rows())
 
 
-class SyncHand(PlanHand):
+class SyncDriver(PlanDriver):
     """The app of one tablet with the Exchange page in front."""
 
     def __init__(self, ui: UI, home: Path, store: Path | None, book: Path | None) -> None:
@@ -57,8 +57,8 @@ class SyncHand(PlanHand):
         Tablet(home).keep_settings(replace(kept, last_book=str(book or "")))
         super().__init__(ui, home, book, "sync")
 
-    def arrived(self) -> SyncHand:
-        """Wait for the end of the trip, and let the page tell."""
+    def arrived(self) -> SyncDriver:
+        """Wait for the end of the transfer, and let the page tell."""
         thread = self.shell.exchange.thread
         while thread.is_alive():
             thread.join(0.01)
@@ -66,7 +66,7 @@ class SyncHand(PlanHand):
         self.settle()
         return self
 
-    def exchange(self) -> SyncHand:
+    def exchange(self) -> SyncDriver:
         """Tap the one large key and wait."""
         self.tap("Exchange now")
         return self.arrived()

@@ -42,33 +42,33 @@ def open_book(path: Path) -> OpenJob:
     return OpenJob(book, clock, author="foreman", new_id=steady_ids(clock, f"tests {path.name}"))
 
 
-class AppHand:
+class AppDriver:
     """The app as it starts, on a tablet's folder; the first frame has been drawn."""
 
     def __init__(self, ui: UI, home: Path, book: Path | None = None) -> None:
         from kivy.core.window import Window
 
         from crewapp.app import CrewApp, deliver
-        from crewapp.pages.frame.worker import Desk
+        from crewapp.pages.frame.worker import JobWorker
 
         self.ui, self.clock = ui, SetClock(ZONE, 0)
         self.clock.put(DAY, 9 * 60)
-        self.desk = Desk(deliver, self.clock)
-        self.app = CrewApp(Tablet(home), book, self.desk)
+        self.worker = JobWorker(deliver, self.clock)
+        self.app = CrewApp(Tablet(home), book, self.worker)
         self.shell = self.app.build()
         self.shell.size = Window.size
         ui.show(self.shell)
 
-    def start(self) -> AppHand:
+    def start(self) -> AppDriver:
         """Go on after the first frame."""
         self.app._after_first_frame()
         self.settle()
         return self
 
     def settle(self) -> None:
-        """Wait until the desk has answered and all is laid out."""
+        """Wait until the worker has answered and all is laid out."""
         for _ in range(4):
-            self.desk.wait()
+            self.worker.wait()
             self.ui.pump(3)
 
     @property
@@ -87,7 +87,7 @@ class AppHand:
         self.tap_on(self.bearers(text)[again])
 
     def tap_on(self, widget: Any) -> None:
-        """Tap a widget and let the desk answer."""
+        """Tap a widget and let the worker answer."""
         self.ui.tap(widget)
         self.clock.pass_seconds(1)
         self.settle()
@@ -119,7 +119,7 @@ class AppHand:
         from kivy.core.window import Window
 
         Window.unbind(on_keyboard=self.app._on_keyboard)
-        self.desk.close()
+        self.worker.close()
         self.ui.close()
 
 

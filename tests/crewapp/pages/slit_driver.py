@@ -12,7 +12,7 @@ import pytest
 
 from models.entries.envelope import AnyEntry, read_entry
 from tests.crewapp.conftest import plan_text
-from tests.crewapp.pages.frame_hand import AppHand, put_book
+from tests.crewapp.pages.frame_driver import AppDriver, put_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -37,16 +37,16 @@ def put_slit_book(folder: Path) -> Path:
 @contextmanager
 def at_work(
     ui: UI, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, page: str = "pass"
-) -> Iterator[SlitHand]:
+) -> Iterator[SlitDriver]:
     """Give the app on a tablet of its own, a page in front, nothing done yet."""
     monkeypatch.setenv("HOME", str(tmp_path))
     home = tmp_path / "home"
-    opened = SlitHand(ui, home, put_slit_book(home / "books"), page)
+    opened = SlitDriver(ui, home, put_slit_book(home / "books"), page)
     yield opened
     opened.close()
 
 
-class SlitHand(AppHand):
+class SlitDriver(AppDriver):
     """The app with a page in front, and a count of taps."""
 
     def __init__(self, ui: UI, home: Path, book: Path, page: str = "pass") -> None:
@@ -99,8 +99,8 @@ class SlitHand(AppHand):
     def read_book(self) -> list[AnyEntry]:
         """Return every entry that is durable in the book."""
         found: list[list[AnyEntry]] = []
-        rows = self.desk.job().book.rows
-        self.desk.run(
+        rows = self.worker.job().book.rows
+        self.worker.run(
             lambda: [read_entry(row.raw) for row in rows()], found.append, self._could_not
         )
         self.settle()

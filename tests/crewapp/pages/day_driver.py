@@ -11,7 +11,7 @@ from crewapp.commands.day import LogUtility
 from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.tablet.settings import Settings, Tablet
 from tests.crewapp.conftest import DAY
-from tests.crewapp.pages.frame_hand import AppHand, bears, put_book
+from tests.crewapp.pages.frame_driver import AppDriver, bears, put_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
@@ -29,10 +29,10 @@ CREW = [
 ]
 
 
-class DayHand(AppHand):
+class DayDriver(AppDriver):
     """The app with the small job open and one of its pages in front."""
 
-    def on(self, page: str, **asked: Any) -> DayHand:
+    def on(self, page: str, **asked: Any) -> DayDriver:
         """Bring a page to the front."""
         self.shell.go(page, **asked)
         self.settle()
@@ -69,8 +69,8 @@ class DayHand(AppHand):
 
     @property
     def job(self) -> Any:
-        """The open job; the desk is idle once all is settled."""
-        return self.desk.job()
+        """The open job; the worker is idle once all is settled."""
+        return self.worker.job()
 
     def entries(self, kind: str, day: str = DAY) -> list[Any]:
         """Return the entries of a kind that stand on a day."""
@@ -104,41 +104,41 @@ class DayHand(AppHand):
         self.settle()
 
 
-def open_day(ui: UI, folder: Path, language: str = "en") -> DayHand:
+def open_day(ui: UI, folder: Path, language: str = "en") -> DayDriver:
     """Open the app on the small job with an owner and two people, Day in front."""
     home = folder / "home"
     Tablet(home).keep_settings(Settings(language=language))
     book = home / "books" / "small.book"
     if not book.exists():
         put_book(book.parent, job=OWNER_JOB, person=CREW)
-    hand = DayHand(ui, home, book)
-    hand.start()
-    hand.on("day")
-    return hand
+    driver = DayDriver(ui, home, book)
+    driver.start()
+    driver.on("day")
+    return driver
 
 
-def hands(ui: UI, folder: Path) -> Iterator[DayHand]:
+def hands(ui: UI, folder: Path) -> Iterator[DayDriver]:
     """Give a hand on the Day screen and let go of it."""
-    hand = open_day(ui, folder)
-    yield hand
-    hand.close()
+    driver = open_day(ui, folder)
+    yield driver
+    driver.close()
 
 
-def cut_shallow(hand: DayHand) -> str:
+def cut_shallow(driver: DayDriver) -> str:
     """Cut a line, probe it too shallow, and return the key of the flag."""
-    hand.do(LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
-    hand.do(
+    driver.do(LogPass(surface_id="G7", line_ids=("S01",), length_nm=30 * FT, length_typed="30"))
+    driver.do(
         LogProbe(
             pass_id="G7-01", line_id="S01", along_nm=FT, depth_nm=200_000_000, depth_typed="7.9"
         )
     )
-    found = [f for f in hand.job.board.open_flags() if f.finding.check == "depth_shallow"]
+    found = [f for f in driver.job.board.open_flags() if f.finding.check == "depth_shallow"]
     return str(found[0].finding.key)
 
 
-def cut_deep(hand: DayHand) -> str:
+def cut_deep(driver: DayDriver) -> str:
     """Probe the line too deep as well, and return the key of the flag."""
-    hand.do(
+    driver.do(
         LogProbe(
             pass_id="G7-01",
             line_id="S01",
@@ -147,12 +147,12 @@ def cut_deep(hand: DayHand) -> str:
             depth_typed="10-5/8",
         )
     )
-    found = [f for f in hand.job.board.open_flags() if f.finding.check == "depth_deep"]
+    found = [f for f in driver.job.board.open_flags() if f.finding.check == "depth_deep"]
     return str(found[0].finding.key)
 
 
-def hit_stop(hand: DayHand) -> str:
+def hit_stop(driver: DayDriver) -> str:
     """Log something hit and return the key of the flag that stops the work."""
-    hand.do(LogUtility(event="hit", what="gas", where="Green seven, line S03"))
-    found = [f for f in hand.job.board.open_flags() if f.severity.value == "stop"]
+    driver.do(LogUtility(event="hit", what="gas", where="Green seven, line S03"))
+    found = [f for f in driver.job.board.open_flags() if f.severity.value == "stop"]
     return str(found[0].finding.key)

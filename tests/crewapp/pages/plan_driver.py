@@ -9,13 +9,13 @@ from crewapp.commands.command import Command
 from crewapp.kit.look.palette import HOLD_MS
 from models.entries.body import Body
 from models.entries.index import EntryKind
-from tests.crewapp.pages.frame_hand import AppHand
+from tests.crewapp.pages.frame_driver import AppDriver
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
 
-class PlanHand(AppHand):
+class PlanDriver(AppDriver):
     """The app with the Plan page, or another, in front."""
 
     def __init__(self, ui: UI, home: Path, book: Path | None, page: str = "plan") -> None:
@@ -25,12 +25,12 @@ class PlanHand(AppHand):
         self.settle()
 
     def settle(self) -> None:
-        """Wait until the desk has answered and all is laid out; nothing is drawn meanwhile."""
+        """Wait until the worker has answered and all is laid out; nothing is drawn meanwhile."""
         from kivy.base import EventLoop
         from kivy.clock import Clock
 
         for _ in range(3):
-            self.desk.wait()
+            self.worker.wait()
             for _ in range(4):
                 Clock.tick()
                 EventLoop.dispatch_input()
@@ -49,7 +49,7 @@ class PlanHand(AppHand):
 
     def do(self, command: Command) -> None:
         """Carry a command out, as another page would have it done."""
-        self.desk.do(command, lambda _: None, self._could_not)
+        self.worker.do(command, lambda _: None, self._could_not)
         self.settle()
 
     @staticmethod
@@ -88,7 +88,7 @@ class PlanHand(AppHand):
 
     def latest(self, kind: EntryKind[Body], name: str = "") -> Any:
         """Return what the job has now of a kind, as the book gave it back."""
-        return self.desk.job().state.latest(kind, name)
+        return self.worker.job().state.latest(kind, name)
 
     def text(self) -> str:
         """Return all words on the glass as one text."""
