@@ -37,6 +37,9 @@ LONG: Final = (
 """Begin with these: a file that takes minutes and comes last keeps one core alone at work."""
 
 
+YOUNG, YOUNG_MOST, ROUNDS = 20_000, 1_000_000, [0]
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put what takes longest first; of the rest none is moved."""
 
@@ -48,14 +51,22 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_collection_finish() -> None:
-    """Spare the garbage collector what stays to the end, and let it look round less often.
-
-    Modules, tests and widgets are so many that it took two fifths of the run.
-    """
+    """Spare the garbage collector what stays to the end; it looks round between tests."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(50_000, 4, 4)
+    gc.set_threshold(YOUNG_MOST, 4, 4)
     gc.enable()
+
+
+def pytest_runtest_logfinish() -> None:
+    """Collect what a test leaves while it is young, and only now and then what is older.
+
+    A page leaves a hundred thousand objects that hold each other, all dead once its test is over:
+    looked at earlier they live, and are looked at again and again.
+    """
+    if gc.get_count()[0] > YOUNG:
+        ROUNDS[0] += 1
+        gc.collect(2 if ROUNDS[0] % 64 == 0 else 1 if ROUNDS[0] % 4 == 0 else 0)
 
 
 @pytest.fixture(autouse=True)

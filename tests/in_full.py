@@ -5,3 +5,6 @@ from typing import Final
 
 IN_FULL: Final = os.environ.get("CREWAPP_TESTS") == "all"
 """Set by ``bash .setup/test all``."""
+
+EVERY_FRAME: Final = IN_FULL or os.environ.get("CREWAPP_TESTS") == "drawn"
+"""Set by ``bash .setup/test drawn`` as well: every page is drawn in every test that opens one."""

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.app import App
 from kivy.base import EventLoop
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.input.motionevent import MotionEvent
 from kivy.metrics import Metrics
+from kivy.uix.textinput import TextInput
 
 from tests.kivy_env import Profile
 
@@ -56,6 +58,7 @@ class UI:
     def __init__(self) -> None:
         EventLoop.ensure_window()
         assert Window is not None, "no window: see SDL_VIDEODRIVER"
+        self.window: Any = EventLoop.window
         if EventLoop.status != "started":
             EventLoop.start()
         Clock._max_fps = 0  # else every idle() sleeps for a frame
@@ -70,6 +73,13 @@ class UI:
         Window.size = (profile.wide_px, profile.high_px)
         Window.clearcolor = (1, 1, 1, 1)
         self.pump(3)
+
+    def draw(self, is_drawn: bool) -> None:
+        """Draw each frame, or lay it out alone: what a touch finds is the same either way."""
+        if is_drawn:
+            vars(self.window).pop("on_draw", None)
+        else:
+            self.window.on_draw = lambda: None
 
     def show(self, root: Any) -> Any:
         """Put a root widget up and let it be laid out."""
@@ -133,9 +143,17 @@ class UI:
         """Clear the glass for the next test."""
         for child in Window.children[:]:
             Window.remove_widget(child)
+        self._let_go()
         EventLoop.touches.clear()
         Window.release_all_keyboards()
         self.pump(1)
+
+    def _let_go(self) -> None:
+        """Forget the page that was up, and have Kivy forget it: thousands of dead widgets."""
+        self.root = None
+        App._running_app = None
+        TextInput._adjust_viewport(None)  # it remembers whom it was called with last
+        TextInput._adjust_viewport.cancel()
 
 
 def find(root: Any, kind: type, **facts: Any) -> Any:

@@ -5,14 +5,14 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
-from pathlib import Path
+from functools import cache
 
 import pytest
 
 from crewapp.words import translate as wording
 from models.counted import with_counts
+from tests.house.tree import ROOT, syntax
 
-ROOT = Path(__file__).parents[2]
 FOLDERS = ("models", "sync", "crewapp")
 COUNTED = re.compile(r"\{(\w+):(!?)([^{}|]+)\|([^{}|]+)\}")
 NOUNS = (
@@ -42,12 +42,17 @@ NEVER_ONE = {
 }
 
 
-def sources() -> Iterator[tuple[str, ast.AST]]:
-    """Every syntax node of the program, with where it stands."""
-    for folder in FOLDERS:
-        for path in sorted((ROOT / folder).rglob("*.py")):
-            for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-                yield str(path.relative_to(ROOT)), node
+@cache
+def sources() -> list[tuple[str, ast.AST]]:
+    """Every text of the program and every value in one, with where it stands."""
+    return [
+        (str(path.relative_to(ROOT)), node)
+        for folder in FOLDERS
+        for path in sorted((ROOT / folder).rglob("*.py"))
+        for node in ast.walk(syntax(path))
+        if isinstance(node, (ast.JoinedStr, ast.FormattedValue))
+        or (isinstance(node, ast.Constant) and isinstance(node.value, str))
+    ]
 
 
 def bare_counts() -> Iterator[str]:
@@ -100,11 +105,16 @@ def counted_texts() -> Iterator[tuple[str, str]]:
         yield from ((f"locale {code}", text) for text in meanings if COUNTED.search(text))
 
 
+@cache
+def texts_that_count() -> list[tuple[str, str]]:
+    """Each of them once."""
+    return sorted(set(counted_texts()))
+
+
 @pytest.mark.parametrize("count", [0, 1, 2])
 def test_every_count_reads_right(count: int, capsys: pytest.CaptureFixture[str]) -> None:
     """Each text that counts, printed with 0, 1 and 2: one noun for one, the other for the rest."""
-    texts = sorted(set(counted_texts()))
-    wrong = []
+    texts, wrong = texts_that_count(), []
     for where, text in texts:
         parts = COUNTED.findall(text)
         bare = COUNTED.sub(r"{\1:\2\3|\4}", "".join(f"{{{n}:{b}{o}|{m}}} " for n, b, o, m in parts))

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from crewapp.kit.input.key_grammar import BACK, CLEAR, FRACTIONS, SIXTEENTH, Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec, KeypadState
 from crewapp.kit.input.plausible import Band, Bands
+from tests.in_full import IN_FULL
 
 UNIT = 1000
 NO_BANDS = Bands()
@@ -196,7 +197,7 @@ def test_impossible_figure_can_not_be_kept() -> None:
 KEYS = [*"0123456789.+-x", *FRACTIONS, SIXTEENTH, BACK, CLEAR, "enter", "keep", ""]
 
 
-@settings(max_examples=10_000, deadline=None)
+@settings(max_examples=10_000 if IN_FULL else 2_000, deadline=None)
 @given(
     kind=st.sampled_from(KeyKind),
     is_signed=st.booleans(),
