@@ -92,7 +92,7 @@ class CrewApp(App):
         self.worker.run(lambda: import_module("plyer"), lambda _: None, lambda _: None)
 
     def on_pause(self) -> bool:
-        """Everything is inked or drafted as it is typed: nothing to save here."""
+        """Agree to be paused by the system; nothing is saved here."""
         return True
 
     def on_stop(self) -> None:
@@ -126,5 +126,5 @@ class CrewApp(App):
 
 
 def deliver(answer: Callable[[], None]) -> None:
-    """Hand an answer of the worker to the thread that draws."""
+    """Pass an answer of the worker to the thread that draws."""
     Clock.schedule_once(lambda _: answer(), -1)

@@ -26,7 +26,7 @@ _ELSEWHERE = "Start it from another folder."
 
 
 class NotOursError(SystemExit):
-    """The program ends with code 2: a neighbour is somebody else's; ``told`` says which."""
+    """Package ``models`` or ``sync`` is somebody else's; the program ends with code 2."""
 
     def __init__(self, told: str) -> None:
         self.told = told

@@ -1,1 +1,1 @@
-"""One module a command; every error a sentence and an exit code."""
+"""The command line: one module a command; every error a sentence and an exit code."""

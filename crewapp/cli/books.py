@@ -63,7 +63,7 @@ def book_to_read(path: Path) -> Iterator[OpenJob]:
 
 @contextmanager
 def book_to_write(path: Path, author: str, *, make: bool = False) -> Iterator[OpenJob]:
-    """Open a book for writing; it is made only when asked."""
+    """Open a book for writing; a missing file is made only with ``may_create``."""
     _need_author(author)
     if not make and not path.exists():
         raise BookMissingError(path=path)

@@ -13,7 +13,7 @@ WIDTH = 80
 
 @dataclass(frozen=True, slots=True)
 class Example:
-    """One line as it is typed, and what it does.
+    """Example of a command: the line as it is typed, and what it does.
 
     It works in a folder that holds what ``crewapp demo`` makes and the files it names.
     """

@@ -1,4 +1,4 @@
-"""Which module does the work of a command."""
+"""Table of command words and the modules that do their work."""
 
 from __future__ import annotations
 

@@ -21,7 +21,7 @@ LONGEST_WORD = 60
 
 
 class WordsError(SystemExit):
-    """Words of a command line that can't be read end the program with code 2; ``told`` says why."""
+    """Words of a command line that can't be read end the program with code 2, saying why."""
 
     def __init__(self, told: str) -> None:
         self.told = told

@@ -13,6 +13,6 @@ EXAMPLES = (Example("crewapp schema", later("The JSON Schema of every kind of en
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the schema."""
+    """Print the JSON Schema of all entries."""
     print(json.dumps(entry_schema(), indent=1, sort_keys=True, ensure_ascii=False))
     return 0

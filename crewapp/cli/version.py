@@ -17,7 +17,7 @@ EXAMPLES = (Example("crewapp --version", later("Which program this is, and what 
 
 
 def run(_: argparse.Namespace) -> int:
-    """Print one line; nothing that is slow to import is asked."""
+    """Print one line with the version; nothing that is slow to import is loaded."""
     print(
         f"crewapp {VERSION} (book {len(STEPS)}, segment {SEGMENT}) "
         f"Python {platform.python_version()}, {_kivy()}, SQLite {sqlite_version()}"

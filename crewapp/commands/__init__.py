@@ -1,1 +1,1 @@
-"""What a user can do or ask, as frozen values of plain types; knows nobody who carries it out."""
+"""Commands and queries of a user as frozen values of plain types; handlers stand elsewhere."""

@@ -33,7 +33,7 @@ class LogSurfaceCondition(Command):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RingLevel:
-    """One level read in a ring: seconds since the first, and to what it was filled up then."""
+    """Water level in a ring: seconds since the first, and to what it was filled up then."""
 
     after_s: int
     level_nm: int

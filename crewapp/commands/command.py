@@ -6,7 +6,7 @@ from typing import ClassVar
 
 
 class Command:
-    """One thing that a user can do to a job, with all that it needs to be told.
+    """Command of a user to a job, with all that its handler needs.
 
     A command is data: it can be made, compared and sent to another thread without a job.
     The function that carries it out is its handler; it stands in the module of the same

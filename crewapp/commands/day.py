@@ -57,7 +57,7 @@ class EndDelay(Command):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LogUtility(Command):
-    """Log something found in the ground, or hit."""
+    """Log a pipe, a cable or a stone met in the ground, whole or hit."""
 
     event: str
     what: str

@@ -1,4 +1,4 @@
-"""Commands of photos."""
+"""Commands that keep photos beside the book."""
 
 from __future__ import annotations
 

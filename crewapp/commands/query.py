@@ -8,7 +8,7 @@ V = TypeVar("V")
 
 
 class Query(Generic[V]):
-    """One thing that can be read off a job; ``V`` is the view that comes back.
+    """Query of a page to a job; ``V`` is the view that comes back.
 
     A query is data, as a command is. It stands in a ``view`` module beside what it
     returns; the function that answers it stands in the ``presenter`` module of the same name.

@@ -1,4 +1,4 @@
-"""What can be asked of the exchange: a transfer with a store, or with one file."""
+"""Requests for a transfer: an exchange with a store, or with one file."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pathlib import Path
 
 
 class TransferKind(StrEnum):
-    """What a transfer does: exchange with a store, look into it, or work with one file."""
+    """Kind of a transfer: exchange with a store, look into it, or work with one file."""
 
     EXCHANGE = "exchange"
     FIND_JOBS = "find_jobs"
@@ -20,7 +20,7 @@ class TransferKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TransferRequest:
-    """One transfer that a page asks for; each kind reads the fields that it needs."""
+    """Transfer that a page requests; each kind reads the fields that it needs."""
 
     kind: TransferKind
     key: str = ""  # the job that is joined

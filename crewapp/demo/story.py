@@ -50,7 +50,7 @@ REST: Days = (
 
 @dataclass(frozen=True, slots=True)
 class WorkedDay:
-    """One day of the story: its date, entries written, and what was found as it went."""
+    """Day of the story: its date, entries written, and findings that came up."""
 
     day: str
     entries: int
@@ -108,7 +108,7 @@ def demo_to_its_end(job: WatchedJob, path: Path) -> Iterator[WatchedJob]:
 
 
 def work_days(job: WatchedJob, days: Days = DAYS) -> Iterator[WorkedDay]:
-    """Work days one by one; each is told when it is closed."""
+    """Work the days in order; ``on_closed`` is called with each once it is closed."""
     assert isinstance(job.clock, SetClock)
     for day, work in days:
         job.raised, before = {}, job.written

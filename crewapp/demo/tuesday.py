@@ -41,7 +41,7 @@ RECUT = (72, 71, 73)
 
 
 def work(typist: Typist) -> None:
-    """Work Tuesday."""
+    """Work Tuesday: the field with the twin cutter, the first half of the collector."""
     typist.at("6:35")
     do(
         typist.job,

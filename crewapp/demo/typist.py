@@ -1,4 +1,4 @@
-"""The hand that writes the demo's days: figures as a foreman types them, in at the commands."""
+"""Types the demo's readings into commands as a foreman would."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class NoSuchFlagError(CrewError, LookupError):
 
 
 class Typist:
-    """One day's writer: its job, its clock, and chance for what nature makes uneven.
+    """Writer of one demo day: its job, its clock, and chance for what nature makes uneven.
 
     Chance is seeded by the day, so a change in one day leaves the others as
     they were.
@@ -61,7 +61,7 @@ class Typist:
         return self.job.figures.read_level(typed)
 
     def station(self, typed: str) -> int:
-        """Read a station."""
+        """Read a station along a collector."""
         return self.job.figures.read_station(typed)
 
     def line(self, surface_id: str, line_id: str) -> PlannedLine:

@@ -1,1 +1,1 @@
-"""What the machine can do, each ability a port; what it can't do is a sentence."""
+"""Abilities of the machine, each behind a port; a missing one is a sentence."""

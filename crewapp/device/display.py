@@ -1,4 +1,4 @@
-"""Whether there is a display to open a window on: asked before Kivy is, which would wait for ever.
+"""Checks for a display before Kivy is imported, which would wait for it for ever.
 
 Without a display SDL draws into a window that nobody sees; a display that takes the call and
 never answers stops the whole process, watchers and all. Both are found out here, in words.

@@ -160,7 +160,7 @@ class _Kept(logging.Handler):
         self.said: list[str] = []
 
     def emit(self, record: logging.LogRecord) -> None:
-        """Keep one message."""
+        """Keep one message of the log."""
         self.said.append(record.getMessage())
 
 

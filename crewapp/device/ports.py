@@ -1,4 +1,4 @@
-"""What the tablet itself can do: buzz, hand files over, take a photo, know where it is.
+"""Ports of the tablet itself: buzz, share a file, pick a file, know where it is.
 
 Each ability is a port. An adapter that can't do its work here gives back
 ``Unavailable`` with the reason; it never raises, because plyer answers "not on
@@ -34,7 +34,7 @@ class Unavailable:
 
 @dataclass(frozen=True, slots=True)
 class Fix:
-    """One position: degrees north and east, and its stated accuracy in metres."""
+    """Position: degrees north and east, and its stated accuracy in metres."""
 
     north_deg: float
     east_deg: float
@@ -69,7 +69,7 @@ class Locator(Protocol):
         """Call ``on_fix`` with each position from now on."""
 
     def stop(self) -> None:
-        """Stop asking."""
+        """Stop listening for positions."""
 
 
 def attempt(what: str, act: Callable[[], Any]) -> Unavailable | None:
@@ -124,7 +124,7 @@ class PlyerLocator:
     """Asks by plyer for positions; a position without both figures is no position."""
 
     def start(self, on_fix: Callable[[Fix], None]) -> Unavailable | None:
-        """Begin to listen."""
+        """Begin to listen for positions."""
 
         def located(**facts: Any) -> None:
             north, east = facts.get("lat"), facts.get("lon")
@@ -139,7 +139,7 @@ class PlyerLocator:
         return attempt(later("location"), begin)
 
     def stop(self) -> None:
-        """Stop listening."""
+        """Stop listening for positions."""
         attempt(later("location"), lambda: _plyer("gps").stop())
 
 
@@ -153,7 +153,7 @@ class NoSharer:
 
 @dataclass(frozen=True, slots=True)
 class Device:
-    """All abilities of the tablet, handed to whoever needs one."""
+    """Abilities of the tablet, handed to whoever needs one."""
 
     vibrator: Vibrator
     sharer: Sharer

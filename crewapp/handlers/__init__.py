@@ -1,1 +1,1 @@
-"""What a user can do; no window; the same for pages, command line, notes and demo."""
+"""Handlers of commands; no window; the same for pages, command line, notes and demo."""

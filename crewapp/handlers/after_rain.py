@@ -1,4 +1,4 @@
-"""What is written down after the job: rain, how the ground cleared, tests, top-ups, repairs."""
+"""Handlers of rain, clearing, ring tests, top-ups and repairs after the job."""
 
 from __future__ import annotations
 

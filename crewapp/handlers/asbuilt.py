@@ -53,7 +53,7 @@ class PaperUnknownError(CrewError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class AsBuiltMade:
-    """What was written, what was left out and why, and how the job stands."""
+    """As-built package as written: its files, what was left out and why, and the job's state."""
 
     files: tuple[Path, ...]
     left_out: tuple[tuple[str, str], ...]
@@ -67,7 +67,7 @@ Progress = Callable[[str, int, int], None]
 
 
 def ignore_progress(name: str, place: int, count: int) -> None:
-    """Stand for whoever wants to know how far it is."""
+    """Take reports of progress and drop them, where nobody follows the work."""
 
 
 def make_as_built(

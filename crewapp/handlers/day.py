@@ -1,4 +1,4 @@
-"""What the foreman does with the day: hours, weather, delays, answers, closing."""
+"""Handlers of the day: hours, weather, delays, answers, closing."""
 
 from __future__ import annotations
 
@@ -152,7 +152,7 @@ def end_delay(job: OpenJob, command: EndDelay) -> Changed:
 
 @handles(LogUtility)
 def log_utility(job: OpenJob, command: LogUtility) -> Changed:
-    """Log something found in the ground, or hit."""
+    """Log a pipe, a cable or a stone met in the ground, whole or hit."""
     return write(
         job,
         UtilityMet(

@@ -1,4 +1,4 @@
-"""Acts on entries as such: write one, correct one, cross one out."""
+"""Handlers of entries as such: write one, correct one, cross one out."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""An exchange as the app does it: identity looked after before, news told to the job after."""
+"""Exchange of the open job: identity checked before, the job's state brought up after."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the crew does with the laser and the collector."""
+"""Handlers of laser and collector work: setups, shots, layers, hold points."""
 
 from __future__ import annotations
 

@@ -23,7 +23,7 @@ class UnknownPlaceError(CrewError, LookupError):
 
 
 class OffRunError(CrewError, ValueError):
-    """Something was to be logged at a station that its collector does not have."""
+    """A station lies beyond the ends of its collector."""
 
     code = "actions.off_run"
     sentence = (

@@ -1,4 +1,4 @@
-"""What the crew writes of its lasers and levels: which there are, what befell them, peg tests."""
+"""Handlers of lasers and levels: which there are, what befell them, peg tests."""
 
 from __future__ import annotations
 

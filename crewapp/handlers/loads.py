@@ -1,4 +1,4 @@
-"""What comes in and goes out: tickets, coils, hopper loads, spoil."""
+"""Handlers of loads in and out: tickets, coils, hopper loads, spoil."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class UnknownMaterialError(CrewError, LookupError):
 
 
 class HopperUnknownError(CrewError, ValueError):
-    """A hopper load was tapped, but nobody said what the hopper holds."""
+    """A hopper load was tapped before anybody entered what the hopper holds."""
 
     code = "actions.hopper_unknown"
     sentence = (
@@ -104,7 +104,7 @@ def haul_spoil(job: OpenJob, command: HaulSpoil) -> Changed:
 
 
 def need_material(job: OpenJob, material_id: str) -> Material:
-    """A material of the job by its name.
+    """Return a material of the job by its name.
 
     Raises
     ------

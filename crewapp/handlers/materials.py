@@ -1,4 +1,4 @@
-"""What is found out about a material: sieve sheets, weighed boxes, bulking."""
+"""Handlers of tests of a material: sieve sheets, weighed boxes, bulking."""
 
 from __future__ import annotations
 

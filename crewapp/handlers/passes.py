@@ -1,4 +1,4 @@
-"""What the crew does along the slits: passes, probes, turf, sand, water, pipe."""
+"""Handlers of work along the slits: passes, probes, turf, sand, water, pipe."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Which tablets may write to a job: added by the code they show, taken off with what is held."""
+"""Handlers of the job's list of tablets: added by their codes, revoked with what is held."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How what lies in the ground is found again: permanent points, and distances from them."""
+"""Handlers of permanent points and the distances from them to ends and outlets."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Everything wrong with a file that was handed in, told at once."""
+"""Problems of a file that was handed in, all reported at once."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ MOST_TOLD = 40
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing that can't be read: where, what was met, what would be accepted."""
+    """Problem of a file: where, what was met, what would be accepted."""
 
     row: int
     column: str
@@ -20,7 +20,7 @@ class Problem:
     forms: str
 
     def told(self) -> str:
-        """Write it as one line."""
+        """Write the problem as one line."""
         row = f"row {self.row}" if self.row else ""
         column = f"column {self.column}" if self.row and self.column else self.column
         place = ", ".join(part for part in (row, column) if part) or "the file"
@@ -29,7 +29,7 @@ class Problem:
         return f"{place}: {met}{self.why}. Accepted: {self.forms}."
 
     def facts(self) -> dict[str, object]:
-        """Write it as plain facts."""
+        """Write the problem as plain facts."""
         return asdict(self)
 
 

@@ -1,1 +1,1 @@
-"""One open job: durable first, then state and flags."""
+"""The open job: durable first, then state and flags."""

@@ -1,4 +1,4 @@
-"""Finds what carries a command out, or answers a query, and calls it on an open job.
+"""Dispatch of commands to handlers and of queries to presenters, by their types.
 
 Handlers and presenters are imported when their first command or query comes, so that
 whoever makes these, a page above all, loads nothing of what carries them out.

@@ -1,4 +1,4 @@
-"""A job in hand: its book, its state and its flags, kept in step."""
+"""The open job: its book, its state and its flags, kept in step."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ ON_A_CLOSED_DAY = frozenset({"day_reopened", "signature", "tablet_added", "table
 
 
 class DayClosedError(CrewError, ValueError):
-    """Something was to be written for a day that stands closed."""
+    """The day that an entry belongs to is closed."""
 
     code = "day.closed"
     sentence = (
@@ -41,7 +41,7 @@ class DayClosedError(CrewError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Writing:
-    """What is about to be inked: a body, what it strikes and why.
+    """Entry about to be inked: its body, what it strikes and why.
 
     ``follows`` names entries that it takes the place of without striking them.
     """
@@ -55,7 +55,7 @@ class Writing:
 
 @dataclass(frozen=True, slots=True)
 class Changed:
-    """What a command changed: entries inked, findings that came and went.
+    """Changes of a command: entries inked, findings that came and went.
 
     ``to_tell`` are those that came and are new, or grew worse since they were told.
     """
@@ -67,12 +67,12 @@ class Changed:
 
     @property
     def kinds(self) -> frozenset[str]:
-        """Kinds of entry touched; a screen redraws if one concerns it."""
+        """Kinds of entry that changed; a screen redraws if one concerns it."""
         return frozenset(entry.kind for entry in self.entries)
 
 
 class OpenJob:
-    """One open book with its job state and flag board.
+    """Open book with its job state and flag board.
 
     Every action writes through ``ink``: durable first, then state and flags.
     """

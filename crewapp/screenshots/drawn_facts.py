@@ -17,7 +17,7 @@ STEP_MM = 0.5
 
 
 def rounded(length: float) -> float:
-    """A length to the nearest half: what a hand would not see is no change."""
+    """Round a length to the nearest half, so that a difference nobody sees is no change."""
     return round(length / STEP_MM) * STEP_MM + 0.0
 
 

@@ -1,4 +1,4 @@
-"""What a page on the glass shows, as a list: its words, its keys, its drawings, with their boxes.
+"""Lists what a page on the glass holds: words, keys, drawings, with their boxes.
 
 Pixels differ with drivers; these don't. A picture is stale when its list is another.
 """

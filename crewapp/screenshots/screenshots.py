@@ -60,7 +60,7 @@ def readme_screens(app: Any) -> Iterator[str]:
 
 
 def screens(app: Any) -> Iterator[str]:
-    """Bring every page and every part that can be shown to the front; give their names."""
+    """Bring every page and every part that has a view to the front; give their names."""
     from crewapp.pages.frame.page_list import PLACES
     from crewapp.pages.frame.parted_page import PartedPage
 

@@ -77,7 +77,7 @@ def draw_in_window(
 
 
 def put_picture(drawn: Path, out: Path) -> Path:
-    """Put a picture into the folder asked for: whole, or not at all."""
+    """Put a picture into a folder, whole or not at all."""
     put_whole(out / drawn.name, drawn.read_bytes())
     return out / drawn.name
 

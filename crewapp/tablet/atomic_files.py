@@ -11,7 +11,7 @@ from models.errors import CrewError
 
 
 class NotKeptError(CrewError, OSError):
-    """The tablet's storage took something that is no entry neither whole nor in part."""
+    """The tablet's storage refused a file other than a book, whole or in part."""
 
     code = "tablet.not_kept"
     sentence = (

@@ -1,4 +1,4 @@
-"""What time it is, where the tablet is, and which day that makes it."""
+"""Clock of the tablet: what time it is, in which zone, and which day that makes it."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from models.units.times import local_time, nearest_time, utc_moment
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """One instant with the local time it was there."""
+    """Instant with the local time it was there."""
 
     at_ms: int
     offset_min: int
@@ -25,7 +25,7 @@ class Clock(Protocol):
     """Gives the present moment."""
 
     def now(self) -> Moment:
-        """Return this instant."""
+        """Return this instant with its zone."""
 
 
 def moment_in(zone: str, at_ms: int) -> Moment:

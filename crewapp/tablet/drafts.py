@@ -11,7 +11,7 @@ from crewapp.tablet.settings import NotKeptError, write_whole
 
 
 class Drafts:
-    """One small file a screen; what can't be read counts as no draft.
+    """Half-typed input of screens, a small file each; an unreadable one counts as no draft.
 
     ``trouble`` is told, once, that the storage keeps nothing more: what is typed
     still stands on the screen, and no tap may fail for it.

@@ -1,4 +1,4 @@
-"""Reading files that people hand in: size and text are looked at before use."""
+"""Reads files that come from people; size and text are checked before use."""
 
 from __future__ import annotations
 

@@ -43,7 +43,7 @@ class SavedHead:
 
 
 class SavedHeads:
-    """One small file for each book and stream, written after each ink."""
+    """Last entries of each book and stream, a small file each, written after each commit."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
@@ -78,7 +78,7 @@ class SavedHeads:
 
 
 def missing_from(book: Book, heads: SavedHeads) -> list[EntriesMissingError]:
-    """What a book lacks at the end of the streams that this tablet wrote into it."""
+    """Return what a book lacks at the end of the streams that this tablet wrote into it."""
     return [
         EntriesMissingError(path=book.path.name, kept=head.seq, stream=head.stream[:8], met=met)
         for head in heads.of(book.path)

@@ -19,7 +19,7 @@ RENEWED = "renewed-code"
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """What the user set on this tablet; none of it is part of any record."""
+    """Settings of this tablet; none of them is part of any record."""
 
     author: str = ""
     tablet_name: str = ""

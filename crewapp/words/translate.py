@@ -53,5 +53,5 @@ def say(key_text: str, /, **facts: object) -> str:
 
 
 def later(key_text: str) -> str:
-    """Return the text unchanged: it will be said later, by a variable's name."""
+    """Return the text unchanged, marked for translation by a variable's name later."""
     return key_text

@@ -44,7 +44,7 @@ def unsigned_entries(
     names: Sequence[SegmentName],
     is_wanted: Callable[[Row], bool] = lambda row: True,
 ) -> list[Unsigned]:
-    """Return, stream by stream, what is wanted of a shelf and lies in none of some segments.
+    """Return, stream by stream, entries wanted that lie in none of some segments.
 
     A stream whose every number is in a segment is not looked at entry by entry.
     """

@@ -35,7 +35,7 @@ def exchange_book(book: Book, store: Store, terms: Terms) -> Report:
 
 
 def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Terms) -> Report:
-    """Bring in what the shelf lacks and bring out what the store lacks.
+    """Bring in entries that the book lacks and send out those that the store lacks.
 
     It can be cut anywhere, by a fault, a signal or ``is_cancelled``, and run again. A store
     that stops answering midway, and storage here that is full, end it with a sentence in

@@ -35,13 +35,13 @@ class EntryShelf(Protocol):
 
 
 def statements_in(shelf: EntryShelf) -> list[Statement]:
-    """Return what the entries of a shelf say about the list of tablets; all of it counts."""
+    """Return what entries state about the list of tablets; every statement counts."""
     found = [statement_of(row) for row in shelf.of_kinds(STATEMENT_KINDS)]
     return [one for one in found if one is not None]
 
 
 def members_of(shelf: EntryShelf, job: Job) -> Members:
-    """Return the list of tablets as the entries of a shelf make it."""
+    """Return the list of tablets as its entries make it."""
     return fold(job, statements_in(shelf))
 
 

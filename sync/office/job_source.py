@@ -50,7 +50,7 @@ class OpenDatabase(Protocol):
 
 
 class JobShelf:
-    """An entry shelf (``sync.exchange.entry_source.EntryShelf``) of one job in the office.
+    """Entries of one job in the office, as ``sync.exchange.entry_source.EntryShelf`` has them.
 
     The job is noted with its first rows, so that a folder of a store that holds nothing
     that stands leaves no trace.

@@ -1,1 +1,1 @@
-"""Commands of exchange."""
+"""Commands that exchange a job with others: sync, handover, tablets."""

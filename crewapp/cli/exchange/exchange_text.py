@@ -1,4 +1,4 @@
-"""What an exchange did, for a person and for a machine."""
+"""The report of an exchange as printed text and as plain facts."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ _STEPS = {
 
 
 class Progress:
-    """Tells the steps on the error stream; a new line a step, or one line that is written over."""
+    """Prints the steps of an exchange on the error stream, on one line or line by line."""
 
     def __init__(self, is_quiet: bool) -> None:
         self._is_quiet = is_quiet
@@ -54,7 +54,7 @@ class Progress:
 
 
 def tell(book: Path, report: Report, as_json: bool, *, held: int | None = None) -> int:
-    """Print a report; return the exit code.
+    """Print the report of an exchange; return the exit code.
 
     ``held`` is how many entries a file holds that was taken in: if all of them were here, it
     is told.
@@ -72,7 +72,7 @@ def tell(book: Path, report: Report, as_json: bool, *, held: int | None = None) 
 
 
 def rejected_lines(aside: Sequence[SetAside]) -> list[str]:
-    """Return what was set aside for a person: the first of it, and how much more there is."""
+    """Return lines on entries that were set aside: the first few, and how many more there are."""
     lines = [f"  set aside: {one.sentence}" for one in aside[:_MOST_TOLD]]
     if len(aside) > _MOST_TOLD:
         lines.append(f"  set aside: {len(aside) - _MOST_TOLD} more; --json names them all")

@@ -18,7 +18,7 @@ EXAMPLES = (Example("crewapp office jobs", later("The jobs that office.db holds"
 
 
 def run(args: argparse.Namespace) -> int:
-    """List the jobs."""
+    """List the jobs of the office's database."""
     with office_to_read(args.db, args.json) as office:
         jobs = read_report(office).jobs
     if args.json:

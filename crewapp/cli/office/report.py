@@ -61,7 +61,7 @@ class PageNotWrittenError(CrewError, OSError):
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the report, and write its page if asked; exit 1 while a flag stops work."""
+    """Print the report, and write its page if wanted; exit 1 while a flag stops work."""
     since = read_day(args.since) if args.since is not None else ""
     until = read_day(args.until) if args.until is not None else ""
     if since and until and until < since:

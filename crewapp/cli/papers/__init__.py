@@ -1,1 +1,1 @@
-"""Commands of papers."""
+"""Commands that write papers: a day's sheet, the as-built package."""

@@ -1,1 +1,1 @@
-"""Commands of planning."""
+"""Commands of planning: import, layout, audit, take-off, stake-out."""

@@ -1,4 +1,4 @@
-"""The words of ``crewapp plan``: what is brought in, laid out, compared and shown."""
+"""Arguments of ``crewapp plan``: import, layout, compare, show and their options."""
 
 from __future__ import annotations
 

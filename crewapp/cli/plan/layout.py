@@ -34,7 +34,7 @@ EXAMPLES = (
 
 
 class NothingAskedError(CrewError, ValueError):
-    """Lines were to be laid, and nobody said how far apart."""
+    """Lines were to be laid without a spacing."""
 
     code = "laying.nothing_asked"
     sentence = (

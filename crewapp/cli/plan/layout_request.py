@@ -1,4 +1,4 @@
-"""From the words of a command to what is asked of a surface's lines."""
+"""Reads the options of ``plan layout`` into the request for a surface's lines."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class TwoShapesError(CrewError, ValueError):
 
 
 def read_asked(args: argparse.Namespace, job: OpenJob) -> LayoutRequest:
-    """What the words ask for; what they leave out stays as it stands.
+    """Read a layout request from options; what they leave out stays as it stands.
 
     Raises
     ------

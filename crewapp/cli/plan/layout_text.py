@@ -1,4 +1,4 @@
-"""What was laid, in lines for people and facts for machines."""
+"""Text and facts of a layout: lines for people, plain facts for machines."""
 
 from __future__ import annotations
 
@@ -93,7 +93,7 @@ def _line(facts: dict[str, Any], figures: Figures) -> str:
 
 
 def audit_lines(job: OpenJob, parts: Collection[Part], laid: Laid | None = None) -> Iterator[str]:
-    """What the audit asks and notes of parts of the plan, as it stands or as it would be laid."""
+    """Return lines of text with the audit's findings on parts of the plan."""
     for fault in at_level(_open_faults(job, parts, laid), Level.ASK, Level.NOTE):
         lead = "asks" if saying_of(fault).level is Level.ASK else "note"
         yield f"  {lead}: {fault_text(fault, job.figures)}"
@@ -102,7 +102,7 @@ def audit_lines(job: OpenJob, parts: Collection[Part], laid: Laid | None = None)
 def audit_facts(
     job: OpenJob, parts: Collection[Part], laid: Laid | None = None
 ) -> dict[str, list[dict[str, str]]]:
-    """The same as facts for machines."""
+    """Return the audit's findings as plain facts for machines."""
     return {
         "audit": [
             {

@@ -38,7 +38,7 @@ class UnknownNameError(CrewError, LookupError):
 
 
 class SpacingError(CrewError, ValueError):
-    """Stations were asked for at a distance that makes no cut sheet."""
+    """The distance between stations makes no cut sheet."""
 
     code = "commands.station_spacing"
     sentence = (

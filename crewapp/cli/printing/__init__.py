@@ -1,1 +1,1 @@
-"""What a command prints, on any console and for programs; what stops it is a sentence."""
+"""Printing of commands on any console, as text or JSON, with each fault as a sentence."""

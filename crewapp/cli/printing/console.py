@@ -136,7 +136,7 @@ def printing_what_is_shown(*, is_json: bool = False) -> Iterator[None]:
 
 
 def finish_printing(code: int) -> int:
-    """Hand on what is printed and not yet out, and return the exit code.
+    """Flush what is still to be printed, and return the exit code.
 
     Raises
     ------
@@ -148,7 +148,7 @@ def finish_printing(code: int) -> int:
 
 
 def stop_printing_what_fails() -> None:
-    """Hand on what is printed; where nobody can take it any more, let the rest go nowhere."""
+    """Flush what is printed; where the stream is broken, drop the rest."""
     try:
         sys.stdout.flush()
     except OSError:

@@ -1,4 +1,4 @@
-"""What nobody foresaw in a command: a sentence, and a report that holds nothing of any book."""
+"""Reports of unforeseen faults: a sentence, and a file that holds nothing of any book."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ def keep_report(fault: BaseException, command: str) -> Path:
 
 
 def said_of(fault: BaseException, command: str) -> str:
-    """Keep a report, and say in a sentence what happened and where it lies."""
+    """Keep a report of a fault, and return a sentence on what happened and where it lies."""
     from crewapp.tablet.atomic_files import NotKeptError
 
     kind = type(fault).__name__

@@ -1,4 +1,4 @@
-"""What a command prints under ``--json``: one value, also when it could not be carried out."""
+"""The JSON value that a command prints under ``--json``, also for a command that failed."""
 
 from __future__ import annotations
 

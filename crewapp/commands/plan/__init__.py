@@ -1,1 +1,1 @@
-"""What a user can do to the plan, as frozen values."""
+"""Commands that change the plan, as frozen values."""

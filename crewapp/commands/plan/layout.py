@@ -1,4 +1,4 @@
-"""Command that lays lines over a surface, and what may be asked of them."""
+"""Command that lays lines over a surface, with the request that it carries."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 class LayoutRequest(TypedDict, total=False):
-    """What is asked of a surface's lines; what is left out stays as it stands.
+    """Request for a surface's lines; what is left out stays as it stands.
 
     Points, keep-outs, terms, patterns and the plane may be models or mappings of their fields.
     ``terms`` stand in place of the old ones of the same use; without a bearing lines keep

@@ -1,1 +1,1 @@
-"""What a user can do to the plan: lines, outlines, surfaces, bearings."""
+"""Handlers of the plan: lines, outlines, surfaces, bearings."""

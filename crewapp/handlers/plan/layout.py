@@ -1,4 +1,4 @@
-"""Laying lines over a surface: shown first, then written, never under work that was done."""
+"""Layout of a surface: preview first, then written, never under work that was done."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ from models.science.layout.bearings import BearingRow
 
 
 class UnknownSurfaceError(CrewError, LookupError):
-    """Lines were asked for on a surface that the plan does not have."""
+    """The plan has no surface of that name."""
 
     code = "laying.unknown_surface"
     sentence = (
@@ -85,7 +85,7 @@ def comparison(
     bearings_udeg: Sequence[int],
     **asked: Unpack[LayoutRequest],
 ) -> Iterator[BearingRow]:
-    """What each bearing would mean for the lines of one use; rows as they are found.
+    """Compare bearings for the lines of one use; yields rows as they are reckoned.
 
     Raises
     ------
@@ -132,7 +132,7 @@ def lay_out_surface(job: OpenJob, command: LayOut) -> Changed:
 
 
 def accept(job: OpenJob, laid: Laid, plane: LocalPlane | None = None) -> Changed:
-    """Write lines as they were shown by ``preview``, with the plane they were drawn in.
+    """Write lines as ``preview`` laid them, with the plane they were drawn in.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""What a file draws becomes a surface's outline, its keep-outs, or a collector's course."""
+"""Brings a drawn file into the plan: a surface's outline, keep-outs, a collector's course."""
 
 from __future__ import annotations
 
@@ -79,7 +79,7 @@ def outline_request(
 
 
 def not_used(shapes: PlanShapes, pick: str | None) -> str:
-    """What a file draws beside the one outline that was taken of it, in a sentence; or nothing."""
+    """Return a sentence on what a file draws beside the one outline taken of it, or nothing."""
     shown = [one.name for one in shapes.shapes if len(shapes.shapes) > 1 and one.name != pick]
     shown += [one.name for one in shapes.paths if one.name not in shown]
     shown += [] if shapes.are_walks else [one.name for one in shapes.points]

@@ -1,4 +1,4 @@
-"""What sets a job up: the job itself, its ground, its materials, its people."""
+"""Writes what sets a job up: the job itself, its ground, its materials, its people."""
 
 from __future__ import annotations
 
@@ -112,7 +112,7 @@ def set_drainage_terms(job: OpenJob, command: SetDrainageTerms) -> Changed:
 
 
 def plan_faults(job: OpenJob, bodies: Sequence[Body]) -> list[PlanFault]:
-    """What the audit finds in bodies that are to be planned, beside the plan as it stands."""
+    """Return the audit's faults in bodies to be planned, beside the plan as it stands."""
     parts = {(body.kind, subject_of(body) or body.kind) for body in bodies}
     if not {kind for kind, _ in parts} & AUDITED:
         return []

@@ -1,4 +1,4 @@
-"""Rings of one file, each sound or mended; everything wrong with them is told at once."""
+"""Outlines traced in a file, each sound or mended; all faults are reported at once."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ class MendedOfferError(CrewError, ValueError):
 
 
 class OutlinesFaultyError(CrewError, ValueError):
-    """Several outlines of one file can't be used, nor all of them mended; each is told."""
+    """Several outlines of one file can't be used, nor all of them mended; each is named."""
 
     code = "outlines.faulty"
     sentence = "{listing}"
@@ -61,7 +61,7 @@ class Rings:
         return ()
 
     def refuse(self) -> None:
-        """Tell every outline that can't be used; offer mended ones where all have one.
+        """Raise one error for all outlines that can't be used; offer mended ones if all have one.
 
         Raises
         ------

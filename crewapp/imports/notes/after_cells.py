@@ -47,7 +47,7 @@ class WallTime:
 
 
 def moment(field: str, column: str) -> Reader:
-    """A time of day, with a day before it where it was not the row's."""
+    """Read a time of day, with a day before it where it was not the row's."""
 
     def read(typed: str, _: Figures) -> dict[str, Any]:
         found = re.fullmatch(r"(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(.+)", typed.strip())

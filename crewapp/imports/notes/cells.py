@@ -35,7 +35,7 @@ class CellError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One column of one kind of row: its name, whether it must be filled, how it reads."""
+    """Column of one kind of row: its name, whether it must be filled, how it reads."""
 
     column: str
     read: Reader
@@ -45,7 +45,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class RowKind:
-    """One word of the entry column: what it becomes and which columns it uses."""
+    """Word of the entry column: what it becomes and which columns it uses."""
 
     word: str
     kind: str
@@ -54,12 +54,12 @@ class RowKind:
 
 
 def text(field: str) -> Reader:
-    """Words as they stand."""
+    """Return words as they stand."""
     return lambda typed, _: {field: typed}
 
 
 def names(field: str) -> Reader:
-    """Several names parted by blanks, commas or semicolons."""
+    """Read several names parted by blanks, commas or semicolons."""
 
     def read(typed: str, _: Figures) -> dict[str, Any]:
         found = [name for name in re.split(r"[\s,;]+", typed) if name]
@@ -71,7 +71,7 @@ def names(field: str) -> Reader:
 
 
 def choice(field: str, *allowed: str) -> Reader:
-    """One of a few words; blanks and hyphens may stand for underlines."""
+    """Read a word of a few; blanks and hyphens may stand for underlines."""
 
     def read(typed: str, _: Figures) -> dict[str, Any]:
         word = re.sub(r"[\s-]+", "_", typed.strip().lower())
@@ -83,7 +83,7 @@ def choice(field: str, *allowed: str) -> Reader:
 
 
 def yes_no(field: str) -> Reader:
-    """Yes or no."""
+    """Read a cell as yes or no."""
 
     def read(typed: str, _: Figures) -> dict[str, Any]:
         word = typed.strip().lower()
@@ -95,7 +95,7 @@ def yes_no(field: str) -> Reader:
 
 
 def measured(field: str, way: str, *, typed_field: str = "") -> Reader:
-    """A figure read by one of the job's ways: depth, length, level, station, volume, mass."""
+    """Read a figure by one of the job's ways: depth, length, level, station, volume, mass."""
     suffix = {"volume": "pl", "mass": "ug"}.get(way, "nm")
 
     def read(typed: str, figures: Figures) -> dict[str, Any]:
@@ -127,7 +127,7 @@ def bare(reader: Reader) -> Reader:
 
 
 def amount(*ways: str) -> Reader:
-    """A mass, a volume or a length, told apart by its unit."""
+    """Read a mass, a volume or a length, known apart by its unit."""
 
     def read(typed: str, figures: Figures) -> dict[str, Any]:
         last: UnreadableError | None = None
@@ -147,7 +147,7 @@ def amount(*ways: str) -> Reader:
 
 
 def minutes(field: str) -> Reader:
-    """A duration of at most a day."""
+    """Read a duration of at most a day."""
 
     def read(typed: str, _: Figures) -> dict[str, Any]:
         found = parse_duration(typed)
@@ -159,12 +159,12 @@ def minutes(field: str) -> Reader:
 
 
 def time_of_day(field: str) -> Reader:
-    """A time of day."""
+    """Read a time of day."""
     return lambda typed, _: {field: parse_time_of_day(typed)}
 
 
 def count(field: str) -> Reader:
-    """A whole number."""
+    """Read a whole number of things."""
     return lambda typed, _: {field: parse_count(typed)}
 
 
@@ -193,5 +193,5 @@ def iso_day(typed: str) -> str:
 
 
 def a_day(field: str) -> Reader:
-    """A calendar day."""
+    """Read a calendar day of the record."""
     return lambda typed, _: {field: iso_day(typed)}

@@ -146,7 +146,7 @@ class Known:
     def missing(
         self, kind: str, fields: dict[str, Any], figures: Figures
     ) -> Iterator[tuple[str, str, str, str]]:
-        """What is wrong with a row whose cells can be read: column, name, why, what would do."""
+        """Return the fault of a row whose cells can be read: column, name, why, what would do."""
         yield from self.unknown(kind, fields)
         if kind in _NEW_EACH_TIME:
             sort, name = _DEFINED_BY[kind]
@@ -162,7 +162,7 @@ class Known:
         yield from _senseless_figures(kind, fields)
 
     def unknown(self, kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
-        """What a row names that is not there, whatever else is wrong with it."""
+        """Return names of a row that are not there, whatever else is wrong with it."""
         for name, sort, column in _REFERS.get(kind, ()):
             value = fields.get(name)
             if value and value not in self.names[sort]:

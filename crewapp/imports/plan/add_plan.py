@@ -36,7 +36,7 @@ def add_plan(job: OpenJob, command: AddPlan) -> Changed:
 
 
 def unfit_for(job: OpenJob, plan: Plan) -> Iterator[Problem]:
-    """What of a plan does not go into a book: another job, lines or stations with work at them."""
+    """Return faults of a plan for a book: another job, lines or stations with work at them."""
     yield from _other_job(plan, job)
     for kind, fields in plan:
         if kind == "surface":

@@ -29,7 +29,7 @@ _DECIMAL = re.compile(r"(\d{1,12})(?:\.(\d{1,9}))?")
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """One way of writing a figure: how it is read, and what would be accepted.
+    """Way of writing a figure: how it is read, and what would be accepted.
 
     A ``bare`` one needs no unit and may be a number.
     """
@@ -140,7 +140,7 @@ def stored_suffix(stored: str) -> str:
 
 
 def written(value: Any, amount: Amount) -> str | None:
-    """What stands in the file as a text, or None where it is no figure of that kind."""
+    """Return a stored figure as text, or None where it is no figure of that kind."""
     if isinstance(value, str):
         return value if not amount.needs_unit or amount.bare or _HAS_UNIT.search(value) else None
     if amount.bare and isinstance(value, int | float) and not isinstance(value, bool):

@@ -1,4 +1,4 @@
-"""What the audit refuses in a plan file, each fault where it stands in the file."""
+"""Audit of a plan file: each fault that it refuses, where it stands in the file."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What fields that can each be read may still say against one another in a plan."""
+"""Checks fields of a plan, each readable by itself, against one another."""
 
 from __future__ import annotations
 

@@ -39,7 +39,7 @@ Place = tuple[str | int, ...]
 
 @dataclass(slots=True)
 class PlanFields:
-    """One plan entry being read: where it stands, and everything wrong with it."""
+    """Plan entry being read: where it stands, and everything wrong with it."""
 
     figures: Figures
     entry: str

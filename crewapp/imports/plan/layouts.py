@@ -36,7 +36,7 @@ _LAYOUT_FORMS = f"an object with any of {', '.join(_PARTS)}"
 
 @dataclass(slots=True)
 class SurfaceShapes:
-    """One surface's shape and layout as a plan file gives them, apart from its plain fields."""
+    """Shape and layout of one surface in a plan file, apart from its plain fields."""
 
     figures: Figures
     place: str

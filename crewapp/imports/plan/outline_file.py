@@ -37,7 +37,7 @@ _BY_ENDING = {
 
 
 class OutlineFormError(CrewError, ValueError):
-    """A file's form, unit or layer can't be told, or does not go with it."""
+    """A file's form, unit or layer is unknown, or does not go with it."""
 
     code = "paper.outline_form"
     sentence = "Cannot read {name} as a drawing: {why}. {accepted}. Nothing was written."

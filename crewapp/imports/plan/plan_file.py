@@ -228,7 +228,7 @@ class _Reading:
         return bool(named & self.failed)
 
     def take(self, kind: str, number: int, item: Any) -> None:
-        """Read one entry."""
+        """Read one entry of the file."""
         if not isinstance(item, dict):
             shown = str(item)[:_LONGEST_SHOWN]
             place = f"{kind} {number}"

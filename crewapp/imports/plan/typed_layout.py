@@ -1,4 +1,4 @@
-"""What is asked of a surface's lines, as crews write it: spacings, bearings, legs, shapes."""
+"""Reads layouts as crews write them: spacings, bearings, legs, shapes."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class TypedLayoutError(CrewError, ValueError):
 
 
 class NoSpacingError(CrewError, ValueError):
-    """Lines were asked for whose spacing nobody gave."""
+    """Lines were to be laid whose spacing nobody gave."""
 
     code = "laying.no_spacing"
     sentence = "Cannot lay {lines}: their spacing is missing. A spacing such as {form} would do."
@@ -39,7 +39,7 @@ def read_terms(
     old: LayoutTerms | None = None,
     pattern: SlitPattern | None = None,
 ) -> dict[str, Any]:
-    """Fields of the terms of one use from texts; what is not told stays as in ``old``.
+    """Read the terms of one use from texts; what is left out stays as in ``old``.
 
     ``told`` may hold spacing, bearing, first ("even" serves both edges alike), least,
     machine, legs ("2 x 4 ft") and turning. Without a spacing told or standing, the

@@ -175,7 +175,7 @@ class DrawingCanvas(Drawn):
     redraw_on = ("drawing", "layout")
 
     def shown(self) -> Drawing | None:
-        """Return the drawing as it is to be shown at this size."""
+        """Return the drawing laid out for this size."""
         if self.layout is not None and self.width > 1 and self.height > 1:
             made: Drawing = self.layout(self.width / px(1.0), self.height / px(1.0))
             return made

@@ -1,4 +1,4 @@
-"""Which lines of a plan are named on the glass, and where: only where there is room."""
+"""Picks the lines of a plan that are named on the glass, only where there is room."""
 
 from __future__ import annotations
 

@@ -53,7 +53,7 @@ Made = tuple[Vertices, list[int], str]
 
 
 def meshes_of(quads: list[Vertices]) -> Iterator[Made]:
-    """Give quads as few meshes as their indices allow."""
+    """Return as few meshes for quads as their indices allow."""
     most = MOST_VERTICES // 4
     for first in range(0, len(quads), most):
         part = quads[first : first + most]
@@ -64,7 +64,7 @@ def meshes_of(quads: list[Vertices]) -> Iterator[Made]:
 
 
 def area_of(ring: Sequence[Point]) -> Iterator[Made]:
-    """Give the inside of a ring; one that crosses itself has none."""
+    """Return triangles inside a ring; one that crosses itself has none."""
     tess = Tesselator()
     tess.add_contour([number for point in ring for number in point])
     if len(ring) < 3 or not tess.tesselate():
@@ -82,12 +82,12 @@ def middle_of(points: Sequence[Point]) -> Point:
 
 
 def squares_at(middles: list[Point]) -> Iterator[Made]:
-    """Give a square at each place; its corners are told as shares of half its side."""
+    """Return a square at each place; its corners are shares of half its side."""
     return _shapes(middles, [[(-1, -1), (1, -1), (1, 1), (-1, 1)]])
 
 
 def crosses_at(middles: list[Point]) -> Iterator[Made]:
-    """Give two crossed strokes at each place."""
+    """Return two crossed strokes at each place."""
     a, b = 0.44, 0.62
     stroke = [(-b, -a), (-a, -b), (b, a), (a, b)]
     return _shapes(middles, [stroke, [(-x, y) for x, y in stroke]])

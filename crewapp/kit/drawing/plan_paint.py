@@ -83,7 +83,7 @@ class _Knob(NamedTuple):
 
 
 class PlanInk:
-    """All of a picture as instructions in ``context``; ``aim`` moves it under a window."""
+    """Instructions that draw a plan in ``context``; ``aim`` moves it under a window."""
 
     def __init__(self, picture: PlanPicture) -> None:
         left, low, right, top = picture.bounds()

@@ -24,7 +24,7 @@ class LineState(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PlanLine:
-    """One line of the plan in world units, with a key to pick it by."""
+    """Line of the plan in world units, with a key to pick it by."""
 
     key: str
     points: tuple[Point, ...]

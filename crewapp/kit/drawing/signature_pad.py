@@ -84,7 +84,7 @@ class SignaturePad(Drawn):
         return True
 
     def on_touch_up(self, touch: Any) -> bool:
-        """End the stroke."""
+        """End the stroke being drawn."""
         if touch.grab_current is not self:
             return bool(super().on_touch_up(touch))
         touch.ungrab(self)

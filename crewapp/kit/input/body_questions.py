@@ -60,7 +60,7 @@ class Question:
         return {name: value_of(answers, name), **typed}
 
     def form(self, title: str, back: str) -> Form:
-        """Return a form that asks it alone, and is done once it is answered."""
+        """Return a form with this question alone, done once it is answered."""
         return Form(
             name=self.step.field,
             title=title,

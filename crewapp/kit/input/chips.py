@@ -16,7 +16,7 @@ MOST_CHIPS = 11
 
 @dataclass(frozen=True, slots=True)
 class Chip:
-    """One figure to tap: base units, and the text on it."""
+    """Figure to tap: base units, and the text on it."""
 
     value: int
     text: str

@@ -32,7 +32,7 @@ class Way(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One answer to tap: its name or figure, the words on it, a note under them."""
+    """Answer to tap: its name or figure, the words on it, a note under them."""
 
     value: str | int
     text: str
@@ -41,7 +41,7 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One question. ``spec`` is the pad's field where a figure may be typed."""
+    """Question of a form. ``spec`` is the pad's field where a figure may be typed."""
 
     field: str
     name: str
@@ -53,7 +53,7 @@ class Step:
     spec: FieldSpec | None = None
 
     def said(self, answer: Any) -> str:
-        """Return what was answered, in words."""
+        """Return the words of an answer."""
         if answer is None:
             return ""
         if self.way is Way.POSITION:
@@ -105,7 +105,7 @@ class Form:
 
     @property
     def is_single(self) -> bool:
-        """Whether it asks one thing, which then needs no summary."""
+        """Whether the form has one question, which then needs no summary."""
         return len(self.steps) == 1 and not self.at_once
 
     def is_warning(self, answers: Answers) -> bool:
@@ -113,7 +113,7 @@ class Form:
         return bool(self.caution(answers)) and not answers.get(WARNED)
 
     def is_ready(self, answers: Answers) -> bool:
-        """Whether it can be inked."""
+        """Whether the form can be inked."""
         return not self.next_field(answers)
 
 

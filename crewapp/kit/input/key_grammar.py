@@ -1,4 +1,4 @@
-"""What may be typed in each kind of field, key by key.
+"""Grammar of each kind of field: what may be typed in it, key by key.
 
 A text stands on the keypad only if it is the beginning of something readable,
 so a key that would spoil it can be refused at once, with the reason.

@@ -21,7 +21,7 @@ FINGERTIP_MM = 22.0  # a wider contact is a palm, a sleeve or a pool of water
 
 @dataclass(frozen=True, slots=True)
 class FieldSpec:
-    """One field: its name and unit, how it is typed, read and shown, and its bands.
+    """Field of the pad: its name and unit, how it is typed, read and written, and its bands.
 
     ``parse`` reads the field's own text to whole base units and raises
     ``ValueError`` (``CrewError`` is one where it means text) for what it can't
@@ -109,7 +109,7 @@ class KeypadState:
         return replace(self._calm(key, at_ms), typed=after)
 
     def enter(self, at_ms: int) -> KeypadState:
-        """Return the keypad with the figure accepted, asked about, or refused."""
+        """Return the keypad with the figure accepted, questioned, or refused."""
         if not self.typed:
             return self._refuse(say("Nothing is typed yet."), "enter", at_ms)
         value = self.value

@@ -18,7 +18,7 @@ def short(text: str, most: int = LONGEST_IN_LIST) -> str:
 
 @dataclass(frozen=True, slots=True)
 class DayRow:
-    """One row of a list: what it leads to, what it says, and how it stands."""
+    """Row of a list: what it leads to, what it says, and how it stands."""
 
     key: str
     title: str

@@ -28,7 +28,7 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """One figure that may have been meant, as it would be shown, and the slip."""
+    """Figure that may have been meant, as the pad shows it, and the slip."""
 
     value: int
     text: str
@@ -37,7 +37,7 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """What is odd about a figure, what may have been meant, and may it be kept."""
+    """Doubt about a figure: what is odd, what may have been meant, may it be kept."""
 
     sentence: str
     offers: tuple[Offer, ...] = ()
@@ -46,7 +46,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Bands:
-    """What a field can hold (plausible), and what it should hold here (expected)."""
+    """Bands of a field: what it can hold (plausible), what it should hold here (expected)."""
 
     plausible: Band | None = None
     expected: Band | None = None

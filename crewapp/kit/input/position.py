@@ -25,7 +25,7 @@ NONE_YET = later(
 
 
 def position_step() -> Step:
-    """The question where the tablet is; it never has to be answered."""
+    """Question where the tablet is; an answer is never needed."""
     return Step(FIELD, say("Position"), say("Where is the tablet?"), Way.POSITION)
 
 
@@ -65,7 +65,7 @@ def is_better(new: dict[str, Any], old: Any) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Position:
-    """What an entry has of a position, by its fields' names; None and nothing where none is."""
+    """Fields of an entry's position by their names; None and nothing where there is none."""
 
     placed_by: str | None = None
     lat_ndeg: int | None = None

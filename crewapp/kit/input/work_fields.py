@@ -21,13 +21,13 @@ TRUCK_PL = Band(PL_PER[VolumeUnit.YD3] // 2, 25 * PL_PER[VolumeUnit.YD3])
 
 
 def depth_field(figures: Figures, name: str, design_nm: int | None) -> FieldSpec:
-    """Return a field for a depth; one more than a third off its design is asked about."""
+    """Return a field for a depth; more than a third off its design is questioned."""
     expected = None if not design_nm else Band(design_nm * 2 // 3, design_nm * 4 // 3)
     return _narrow(figures, name, Bands(Band(1, DEEPEST_NM), expected, design_nm or None))
 
 
 def width_field(figures: Figures, name: str, design_nm: int | None) -> FieldSpec:
-    """Return a field for a width; one below half or above twice its design is asked about."""
+    """Return a field for a width; below half or above twice its design is questioned."""
     expected = None if not design_nm else Band(design_nm // 2, design_nm * 2)
     return _narrow(figures, name, Bands(Band(1, DEEPEST_NM), expected, design_nm or None))
 

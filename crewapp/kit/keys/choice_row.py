@@ -13,7 +13,7 @@ from crewapp.kit.look.palette import TOUCH_MM, Kind
 
 
 class ChoiceRow(KeyGrid):
-    """``choices`` are (name, words); event ``on_pick(name)``; ``chosen`` is shown black."""
+    """Row of ``choices`` (name, words); event ``on_pick(name)``; ``chosen`` is black."""
 
     chosen = StringProperty("")
 

@@ -24,7 +24,7 @@ class CopyKey(TapKey):
         self.bind(copied=lambda *_: setattr(self, "note", say("the folder")))
 
     def on_release(self) -> None:
-        """Copy; imported here, since a clipboard may be slow to be found."""
+        """Copy the text; imported here, since a clipboard may be slow to be loaded."""
         from kivy.core.clipboard import Clipboard
 
         if Clipboard is not None and self.copied:

@@ -1,4 +1,4 @@
-"""What counts as a finger on the glass: a touch, a pen, the left button of a mouse.
+"""Pointers that count as a finger: a touch, a pen, the left button of a mouse.
 
 Kivy hands on more than fingers. A pointer that only hovers is in its list of
 touches for as long as it is over the window; a notch of the wheel is a touch
@@ -30,7 +30,7 @@ def fingers_down(but_not: Any = None) -> int:
 
 
 def wheel_turned(touch: Any) -> int:
-    """Return 1 for a notch of the wheel away from the hand, -1 for one towards it, else 0."""
+    """Return 1 for a notch of the wheel away from the person, -1 for one towards them, else 0."""
     if not touch.is_mouse_scrolling:
         return 0
     return {"scrolldown": 1, "scrollup": -1}.get(touch.button, 0)

@@ -32,7 +32,7 @@ MORE = "more"
 
 @dataclass(frozen=True, slots=True)
 class Tab:
-    """One tab: the screen's name, the words on it, and how many things wait there."""
+    """Tab of a screen: its name, the words on it, and how many things are open there."""
 
     name: str
     text: str
@@ -50,7 +50,7 @@ def pages_of(tabs: Sequence[Tab], places: int) -> list[list[Tab]]:
 
 
 class TabKey(Touchable):
-    """One tab; the current one is black and joined to the page's rule."""
+    """Key of a tab; the current one is black and joined to the page's rule."""
 
     is_current = BooleanProperty(False)
     redraw_on = (*Touchable.redraw_on, "is_current", "waiting")

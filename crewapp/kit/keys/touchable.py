@@ -1,4 +1,4 @@
-"""What can be touched: buttons and keys, with one pressed look and one buzz."""
+"""Buttons and keys, with one pressed look and one buzz."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def on_every_touch(feel: Callable[[], None]) -> None:
 
 
 def buzz() -> None:
-    """Let the hand feel that something needs a look: a refused key, a reading that is out."""
+    """Buzz for something that needs a look: a refused key, a reading that is out."""
     for feel in _feel:
         feel()
 

@@ -1,4 +1,4 @@
-"""Facts to read, close together: they are not touched, so a row may be low."""
+"""List of facts to read, close together; rows take no touch, so they may be low."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ WIDE_SIGNS, NARROW_SIGNS = 84, 64
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """One fact: what it is, what more there is to say, its figure, how it stands."""
+    """Fact of a list: what it is, what more there is to say, its figure, how it stands."""
 
     title: str
     detail: str = ""
@@ -31,7 +31,7 @@ class Fact:
 
 
 class FactRow(Drawn):
-    """One fact on its ruled line: on a wide page in three columns, else in two lines."""
+    """Row of a fact on its ruled line: on a wide page in three columns, else in two lines."""
 
     def __init__(self, fact: Fact, is_wide: bool, **kwargs: Any) -> None:
         self.fact, self.is_wide = fact, is_wide

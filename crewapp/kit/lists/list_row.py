@@ -1,4 +1,4 @@
-"""One row of a list: its height is fixed, and it draws itself at once."""
+"""Row of a list: its height is fixed, and it draws itself at once."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ FIGURE_CAP_MM = 4.4
 
 
 class ListRow(Touchable):
-    """One row: ``title`` and ``detail`` left, ``figure`` right, a state's shape.
+    """Row of a list: ``title`` and ``detail`` left, ``figure`` right, a state's shape.
 
     ``status`` is "" for a row without a state. ``is_struck`` crosses the row
     out and leaves it readable. ``pick`` is called with ``key`` on a tap.

@@ -63,7 +63,7 @@ def measured(fact: Fact, wide: float, has_marks: bool) -> Measured:
 
 
 class FactRow(Drawn):
-    """One fact on its ruled line: title and figure, the detail under them."""
+    """Row of a fact on its ruled line: title and figure, the detail under them."""
 
     def __init__(self, fact: Fact, wide: float, has_marks: bool, **kwargs: Any) -> None:
         self.fact, self.room = fact, measured(fact, wide, has_marks)

@@ -1,4 +1,4 @@
-"""Which font can write a text: read from the fonts' own character maps. No Kivy.
+"""Chooses a font that can write a text, by the fonts' own character maps. No Kivy.
 
 Roboto draws Latin, Greek and Cyrillic; a name in another script would come out as
 boxes. So the first font that has every character is taken: Roboto, then DejaVu

@@ -37,7 +37,7 @@ class Status(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class StatusLook:
-    """How one state is told: fill, text on the fill, shape and word."""
+    """Look of one state: fill, text on the fill, shape and word."""
 
     fill: str
     text: str
@@ -55,7 +55,7 @@ STATUS: dict[Status, StatusLook] = {
 
 
 class Kind(StrEnum):
-    """What a touchable is for; its look and its distance from others follow."""
+    """Purpose of a button; its look and its distance from others follow."""
 
     PRIMARY = "primary"  # the one next thing: black, white words
     PLAIN = "plain"  # white with a heavy black edge

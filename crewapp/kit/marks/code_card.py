@@ -1,4 +1,4 @@
-"""A tablet's code in large groups, to be read out or shown to another tablet."""
+"""Card with a tablet's code in large groups, to be read out to another tablet."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ LETTERS_CAP_MM = 8.0
 
 
 class CodeCard(Drawn):
-    """``code`` is shown in two lines of two groups, as large as the width allows."""
+    """Card that shows ``code`` in two lines of two groups, as large as the width allows."""
 
     code = StringProperty("")
     redraw_on = ("code",)

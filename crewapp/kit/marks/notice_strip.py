@@ -1,4 +1,4 @@
-"""One thing that holds as long as the book is open, in a strip that takes no answer."""
+"""Strip with a notice that holds as long as the book is open and takes no answer."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What was inked last, and one tap to take it back, until the next entry."""
+"""Strip with the entry inked last, and one tap to take it back, until the next entry."""
 
 from __future__ import annotations
 

@@ -25,11 +25,11 @@ class CoverSheet(FloatLayout):
         return True
 
     def on_touch_move(self, touch: Any) -> bool:
-        """Take every touch."""
+        """Take every touch that moves."""
         super().on_touch_move(touch)
         return True
 
     def on_touch_up(self, touch: Any) -> bool:
-        """Take every touch."""
+        """Take every touch that ends."""
         super().on_touch_up(touch)
         return True

@@ -45,7 +45,7 @@ def _parts(word: str) -> list[str]:
 
 
 class PathWords(Words):
-    """``said`` is shown as ``text``, its paths broken to fit the width."""
+    """Text with paths in it, broken to fit the width."""
 
     said = StringProperty("")
 

@@ -1,1 +1,1 @@
-"""Rain, clearing, tests, ties."""
+"""Pages of rain, clearing, tests and ties after the work."""

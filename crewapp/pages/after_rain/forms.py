@@ -56,13 +56,13 @@ def surface_of(answers: Answers, view: AfterRainView) -> str:
 
 
 def plot_step(answers: Answers, view: AfterRainView, name: str, question: str) -> Step:
-    """Ask for a part of the surface, by words said before or written anew."""
+    """Question about a part of the surface, by words used before or written anew."""
     before = view.plots.get(surface_of(answers, view), ())
     return Step("plot", name, question, Way.TEXT, tuple(Option(one, one) for one in before))
 
 
 def rain_form(view: AfterRainView, answers: Answers) -> Form:
-    """One rain: what the gauge holds, when it stopped and when it began."""
+    """Questions about a rain: what the gauge holds, when it stopped and when it began."""
     depth = replace(rain_field(view.figures), name=say("Rain in the gauge"))
     day = date_field(say("Day it stopped"), view.today, view.figures.is_us)
     began, stopped = rain_times(answers, view)
@@ -171,7 +171,7 @@ def _rain(answers: Answers, view: AfterRainView) -> LogRain:
 
 
 def seen_form(view: AfterRainView, answers: Answers) -> Form:
-    """Where a look is taken and when; the three keys of its part say what is seen."""
+    """Questions about a look at the ground: where, and when; its part has the three answers."""
     at = clock_field(say("Seen at"), view.figures.is_us)
     return Form(
         name="seen",

@@ -1,4 +1,4 @@
-"""After the rain: what is written down once the work is done, and what proves the materials.
+"""The After the rain screen: entries once the work is done, and proofs of the materials.
 
 Three doors lead here: Day to the rain and the ground, Loads to the tests of sand, and
 As-built to the ties of ends; each leads back to where it came from.
@@ -92,7 +92,7 @@ class AfterPage(PartedPage):
             self.refresh()
 
     def look(self) -> None:
-        """Take a look: the surface is asked for first where there are several."""
+        """Take a look: the surface is chosen first where there are several."""
         is_chosen = surface_of(self.filling.answers_of("seen"), self._told())
         self.turn_to("looks")
         if not is_chosen:

@@ -45,7 +45,7 @@ class KeysPart(Part):
         self.add_widget(self.keys)
 
     def keys_of(self, view: AfterRainView) -> tuple[MenuKey, ...]:
-        """Return the keys."""
+        """Return the keys that lead on."""
         raise NotImplementedError
 
     def fill(self, view: AfterRainView) -> None:
@@ -91,7 +91,7 @@ class HomePart(KeysPart):
         )  # fmt: skip
 
     def title(self, view: AfterRainView) -> str:
-        """Name the page."""
+        """Return the title of this page."""
         return say("After the rain")
 
     def go(self, key: MenuKey) -> None:
@@ -147,7 +147,7 @@ class LooksPart(Part):
         return key
 
     def title(self, view: AfterRainView) -> str:
-        """Ask the question."""
+        """Return the title: the question of this part."""
         return say("How does it look?")
 
     def fill(self, view: AfterRainView) -> None:
@@ -174,13 +174,13 @@ class RainsPart(Part):
     back: ClassVar[str] = "home"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.list = FactList()
         self.list.nothing = say("No rain and no ring test is written down yet.")
         self.add_widget(self.list)
 
     def title(self, view: AfterRainView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("How it cleared")
 
     def place(self, view: AfterRainView) -> str:
@@ -188,7 +188,7 @@ class RainsPart(Part):
         return say("seen against an estimate")
 
     def fill(self, view: AfterRainView) -> None:
-        """Show the rains."""
+        """Show the rains and ring tests."""
         self.list.show_facts(facts_of(view.rains))
 
 

@@ -64,7 +64,7 @@ def small_mass_field(view: AfterRainView, name: str) -> FieldSpec:
 
 
 def top_up_form(view: AfterRainView, answers: Answers) -> Form:
-    """Sand added where slits settled: how much, where, and how far they had sunk."""
+    """Questions about sand added where slits settled: how much, where, how far they sank."""
     by_mass = answers.get("by") == "mass"
     amount = (small_mass_field if by_mass else small_field)(view, say("Sand added"))
     settled = depth_field(view.figures, say("How far had it sunk?"), None)
@@ -108,7 +108,7 @@ def _top_up(answers: Answers, view: AfterRainView, unit: str) -> TopUpSand:
 
 
 def repair_form(view: AfterRainView, answers: Answers) -> Form:
-    """What was flushed, cleaned, repaired or replaced, and where."""
+    """Questions about a repair: flushed, cleaned, repaired or replaced, and where."""
     sort, _, name = str(answers.get("place", "")).partition("/")
     places = (
         *(Option(f"collector/{one.name}", one.text) for one in view.collectors),

@@ -34,7 +34,7 @@ LONG = 2
 
 
 def rain_rows(job: OpenJob) -> tuple[DayRow, ...]:
-    """Every rain with how each plot cleared, the newest first, then every ring test."""
+    """Read every rain with how each plot cleared, the newest first, then every ring test."""
     rows: list[DayRow] = []
     for story in reversed(rain_stories(job.state)):
         rows += _rain(job, story)
@@ -131,7 +131,7 @@ def _ring(figures: Figures, number: int, one: RingTest) -> DayRow:
 
 
 def interval_words(intervals: tuple[RingInterval, ...], figures: Figures) -> str:
-    """Write the arithmetic of the intervals that count, so that it can be done by hand."""
+    """Write the arithmetic of the intervals that count, to be done again by pencil."""
     drop_nm = sum(one.drop_nm for one in intervals)
     seconds = intervals[-1].to_s - intervals[0].from_s
     rate = show_rate(Fraction(drop_nm * 3600, seconds), figures)
@@ -144,7 +144,7 @@ def interval_words(intervals: tuple[RingInterval, ...], figures: Figures) -> str
 
 
 def sand_rows(job: OpenJob) -> tuple[DayRow, ...]:
-    """What is known of each sand and gravel, and where each figure is from."""
+    """Read the properties known of each sand and gravel, and where each figure is from."""
     rows = []
     for name in job.state.all_names(MATERIAL):
         material = job.state.latest(MATERIAL, name)

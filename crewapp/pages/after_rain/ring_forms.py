@@ -30,7 +30,7 @@ TIMES = {"before": later("Before the work"), "after": later("After the work")}
 
 @dataclass(frozen=True, slots=True)
 class ReadLevel:
-    """One reading of a ring: seconds since the first, the level, what it was filled up to."""
+    """Reading of a ring: seconds since the first, the level, what it was filled up to."""
 
     after_s: int
     level_nm: int
@@ -46,11 +46,11 @@ class ReadLevel:
         )
 
     def to_plain(self) -> dict[str, Any]:
-        """Return it as a draft keeps it."""
+        """Return the reading as a draft keeps it."""
         return {"s": self.after_s, "nm": self.level_nm, "text": self.typed, "up": self.up_nm}
 
     def to_reading(self) -> RingLevel:
-        """Return it as a command has it."""
+        """Return the reading as a command has it."""
         return RingLevel(
             after_s=self.after_s,
             level_nm=self.level_nm,
@@ -66,7 +66,7 @@ def level_field(figures: Figures, name: str) -> FieldSpec:
 
 
 def ring_form(view: AfterRainView, answers: Answers) -> Form:
-    """What is known before the clock starts: where, before or after, and the ring."""
+    """Questions before a ring test's clock starts: where, before or after, and the ring."""
     inner = level_field(view.figures, say("Inside diameter of the ring"))
     driven = level_field(view.figures, say("How deep is it driven?"))
     sizes, unit = (RINGS_IN, IN_NM) if view.figures.is_us else (RINGS_MM, MM_NM)

@@ -62,7 +62,7 @@ class RingPart(Part):
         return self.base_ms + int((time.monotonic() - self.based) * 1000)
 
     def title(self, view: AfterRainView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Ring test")
 
     def place(self, view: AfterRainView) -> str:

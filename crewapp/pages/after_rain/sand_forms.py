@@ -49,7 +49,7 @@ def material_of(answers: Answers, view: AfterRainView, *, is_sand: bool) -> str:
 
 
 def box_form(view: AfterRainView, answers: Answers) -> Form:
-    """A box of known volume, filled loose, struck off and weighed."""
+    """Questions about a box of known volume, filled loose, struck off and weighed."""
     volume = small_field(view, say("What the box holds"))
     mass = small_mass_field(view, say("What fills it weighs, less the box"))
     boxes = (VolumeUnit.FT3, (1,)) if view.figures.is_us else (VolumeUnit.L, (10, 20))
@@ -86,7 +86,7 @@ def box_form(view: AfterRainView, answers: Answers) -> Form:
 
 
 def jar_form(view: AfterRainView, answers: Answers) -> Form:
-    """Moist sand in a jar, then the same sand flooded and settled."""
+    """Questions about moist sand in a jar, then the same sand flooded and settled."""
     entry = LengthEntry.INCHES if view.figures.is_us else LengthEntry.MM
     moist = length_field(say("Height of the moist sand"), entry, Bands(Band(1, JAR_NM)))
     most = value_of(answers, "moist") or JAR_NM
@@ -178,7 +178,7 @@ def held_words(answers: Answers) -> str:
 
 
 def so_far(answers: Answers) -> str:
-    """Say the same, short, for the pad."""
+    """Say the sum of all sieves so far, short, for the pad."""
     return say("{mass} g so far", mass=_held(answers))
 
 

@@ -44,7 +44,7 @@ class TiesPart(Part):
         return key
 
     def title(self, view: AfterRainView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Ties")
 
     def place(self, view: AfterRainView) -> str:
@@ -86,7 +86,7 @@ class TiesPart(Part):
 
 
 class SandPart(KeysPart):
-    """What is known of each sand and gravel, and the tests that say more."""
+    """Part with the properties known of each sand and gravel, and tests that say more."""
 
     back: ClassVar[str] = "loads"
     needs_mm = (50.0, 88.0)
@@ -98,7 +98,7 @@ class SandPart(KeysPart):
         self.add_widget(Sides(self.list, self.keys, share=0.5, high_share=0.42))
 
     def keys_of(self, view: AfterRainView) -> tuple[MenuKey, ...]:
-        """Return the tests."""
+        """Return the keys of the tests."""
         return (
             MenuKey("box", say("Weigh a box"), say("weight to volume"), True),
             MenuKey("jar", say("Bulking jar"), say("moist to dry"), True),
@@ -107,7 +107,7 @@ class SandPart(KeysPart):
         )
 
     def title(self, view: AfterRainView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Test the sand")
 
     def fill(self, view: AfterRainView) -> None:
@@ -122,18 +122,18 @@ class SheetsPart(Part):
     back: ClassVar[str] = "sand"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList(TOUCH_MM)
         self.rows.bind(on_pick=lambda _, key: self._take(key))
         self.none = PathWords(lines=12, cap_mm=4.0)
 
     @property
     def folder(self) -> Path:
-        """The tablet's inbox."""
+        """Folder of the tablet's inbox."""
         return Path(self.page.shell.tablet.folder) / "inbox"
 
     def title(self, view: AfterRainView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Which sieve sheet?")
 
     def fill(self, view: AfterRainView) -> None:

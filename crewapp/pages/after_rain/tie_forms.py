@@ -36,7 +36,7 @@ LINE_ENDS = {"line_start": later("its start"), "line_end": later("its end")}
 
 
 def point_form(view: AfterRainView, answers: Answers) -> Form:
-    """One more permanent point; its name is given by the book."""
+    """Questions about one more permanent point; its name is given by the book."""
     east, north = (
         _coordinate(view, say("East of the origin")),
         _coordinate(view, say("North of the origin")),
@@ -78,7 +78,7 @@ def _coordinate(view: AfterRainView, name: str) -> FieldSpec:
 
 
 def tie_form(rest: str, view: AfterRainView, answers: Answers) -> Form:
-    """A distance to an end: of a collector, ``collector_head/C1``, of a line, or of anything."""
+    """Questions about a distance to an end: ``collector_head/C1``, a line's end, or anything."""
     tied, _, name = rest.partition("/")
     steps: list[Step] = []
     if tied == "line":
@@ -145,7 +145,7 @@ FLOWS = {
 
 
 def outlet_form(view: AfterRainView, answers: Answers) -> Form:
-    """An outlet as it is seen: whether it runs, where it is, and where the tablet stands."""
+    """Questions about an outlet: whether it runs, where it is, and where the tablet stands."""
     alone = view.collectors[0].name if len(view.collectors) == 1 else ""
     flows = tuple(Option(key, say(words)) for key, words in FLOWS.items())
     return Form(

@@ -1,4 +1,4 @@
-"""What the After the rain screen shows: places, the rains and tests so far, ends to tie."""
+"""Views of the After the rain screen: places, the rains and tests so far, ends to tie."""
 
 from __future__ import annotations
 
@@ -43,6 +43,6 @@ class AfterRainView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowAfterRain(Query[AfterRainView]):
-    """What the After rain page shows in the part that is in front."""
+    """Query for what the After rain page shows in the part that is in front."""
 
     part: str = ""

@@ -1,1 +1,1 @@
-"""The day, its sheet, its signatures."""
+"""Pages of the day, its sheet and its signatures."""

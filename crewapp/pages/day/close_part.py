@@ -25,7 +25,7 @@ CLOSED_GAP_MM, COPY_FROM_MM = 5.0, 78.0
 
 
 class ClosePart(Part):
-    """What is open and what is missing first; then the one key that is held."""
+    """Part that closes the day: what is open and missing, then the one key that is held."""
 
     back: ClassVar[str] = "menu"
     needs_mm = (50.0, 92.0)
@@ -48,11 +48,11 @@ class ClosePart(Part):
         self.day: tuple[str, bool] = ("", False)
 
     def title(self, view: DayView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Hand over") if view.is_closed else say("Close the day")
 
     def place(self, view: DayView) -> str:
-        """Say which day."""
+        """Return the day that the part shows, for the head."""
         return day_words(view)
 
     def fill(self, view: DayView) -> None:
@@ -109,7 +109,7 @@ class ClosePart(Part):
 
 
 def open_rows(view: DayView) -> list[dict[str, Any]]:
-    """What stops the work, then what is missing, then how many flags may stay open."""
+    """Return rows of what stops the work, what is missing, and how many flags may stay open."""
     worst = view.open_flags[: view.stops]
     stops = [{**row.to_row(), "title": short(row.title, 56)} for row in worst]
     left = len(view.open_flags) - view.stops
@@ -119,7 +119,7 @@ def open_rows(view: DayView) -> list[dict[str, Any]]:
 
 
 def missing_rows(view: DayView) -> list[dict[str, Any]]:
-    """What the day lacks, as rows that lead to where it is logged."""
+    """Return rows of what the day lacks, each leading to where it is logged."""
     if view.is_closed:
         return []
     return [

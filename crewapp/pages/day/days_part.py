@@ -17,17 +17,17 @@ class DaysPart(Part):
     back: ClassVar[str] = "menu"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList(TOUCH_MM)
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
     def title(self, view: DayView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Other days")
 
     def fill(self, view: DayView) -> None:
-        """Show the days."""
+        """Show the days of the book."""
         self.rows.show_rows([row.to_row() for row in view.days])
 
     def _pick(self, day: str) -> None:

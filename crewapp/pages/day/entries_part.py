@@ -1,4 +1,4 @@
-"""Everything written for the day, struck entries crossed out; a tap strikes or corrects."""
+"""Entries of the day, struck ones crossed out; a tap strikes or corrects."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class EntriesPart(Part):
     back: ClassVar[str] = "menu"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList(TOUCH_MM)
         self.rows.nothing = say("Nothing was written on this day.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
@@ -42,7 +42,7 @@ class EntriesPart(Part):
         self.shown: tuple[EntryRow, ...] | None = None
 
     def title(self, view: DayView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Written")
 
     def place(self, view: DayView) -> str:
@@ -63,7 +63,7 @@ class EntriesPart(Part):
 
 
 class StrikeEntryPart(Part):
-    """One entry to strike, or to answer anew where its questions are on this screen."""
+    """Part that strikes an entry, or answers it anew where this screen has its questions."""
 
     back: ClassVar[str] = "written"
 
@@ -77,11 +77,11 @@ class StrikeEntryPart(Part):
         self.add_widget(self.strike)
 
     def title(self, view: DayView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Strike or correct")
 
     def fill(self, view: DayView) -> None:
-        """Show the entry."""
+        """Show the entry to strike."""
         self.back = str(self.page.draft.get("came_from", "written"))  # type: ignore[misc]
         row = view.entry(str(self.page.draft.get("striking", "")))
         if row is not None:
@@ -110,7 +110,7 @@ class StrikeEntryPart(Part):
 
 
 def written_row(row: EntryRow) -> dict[str, Any]:
-    """One entry as a row of the list."""
+    """Return an entry as a row of the list."""
     return {
         "key": row.entry_id,
         "title": short(row.said, 90),

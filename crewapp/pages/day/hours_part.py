@@ -1,4 +1,4 @@
-"""Who and what has hours today: a tap on one asks how long."""
+"""List of people and machines with their hours today; a tap asks how long."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from crewapp.words.translate import say
 
 
 class HoursPart(Part):
-    """Crew first, then machines; hours that stand are shown."""
+    """Part with hours of the crew first, then of the machines."""
 
     back: ClassVar[str] = "menu"
     needs_mm = (33.0, 51.0)
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList(TOUCH_MM)
         self.rows.nothing = say("The plan names no crew and no machine.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
@@ -26,7 +26,7 @@ class HoursPart(Part):
         self.shown: tuple[Worker, ...] | None = None
 
     def title(self, view: DayView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Crew, machines")
 
     def place(self, view: DayView) -> str:
@@ -52,7 +52,7 @@ class HoursPart(Part):
 
 
 def worker_row(worker: Worker) -> dict[str, Any]:
-    """One person or machine as a row of the list."""
+    """Return a person or a machine as a row of the list."""
     of = say("machine") if worker.of == "machine" else ""
     detail = worker.hours or say("no hours yet")
     return {

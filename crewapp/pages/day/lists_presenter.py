@@ -27,7 +27,7 @@ _STANDS = frozenset({"struck", "day_closed", "day_reopened", "signature"})
 
 
 def written_of(job: OpenJob, day: str) -> tuple[EntryRow, ...]:
-    """Every entry of the day but bare strikes, newest first; struck ones say why."""
+    """Return every entry of the day but bare strikes, newest first; struck ones say why."""
     entries = [entry for entry in job.state.days.get(day, ()) if entry.kind != "struck"]
     return tuple(_written(job, entry) for entry in reversed(entries))
 

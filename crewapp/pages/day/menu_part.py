@@ -28,11 +28,11 @@ class MenuPart(Part):
         self.shown: tuple[MenuKey, ...] = ()
 
     def title(self, view: DayView) -> str:
-        """Name the page."""
+        """Return the title of this page."""
         return say("Day")
 
     def place(self, view: DayView) -> str:
-        """Say which day."""
+        """Return the day that the part shows, for the head."""
         return day_words(view)
 
     def fill(self, view: DayView) -> None:

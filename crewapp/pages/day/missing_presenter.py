@@ -1,4 +1,4 @@
-"""What a day's sheet should have and this day lacks, each by its name."""
+"""Reads what a day's sheet should have and this day lacks, each by its name."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from models.state.indexes import SIGNED
 
 
 def missing_of(job: OpenJob, day: str, standing: Sequence[AnyEntry]) -> tuple[tuple[str, str], ...]:
-    """What the day lacks: the part or form that mends it, and what it is in words."""
+    """Return what the day lacks: the part or form that mends it, and its words."""
     kinds = {entry.kind for entry in standing}
     found = [("hours", text) for text in _hours(job, standing)]
     if "weather" not in kinds:

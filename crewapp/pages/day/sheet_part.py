@@ -39,15 +39,15 @@ class SheetPart(Part):
         self.add_widget(self.facts)
 
     def title(self, view: DayView) -> str:
-        """Name the sheet."""
+        """Return the title: the name of the sheet."""
         return view.sheet_title or say("Day sheet")
 
     def place(self, view: DayView) -> str:
-        """Say which day."""
+        """Return the day that the part shows, for the head."""
         return day_words(view)
 
     def fill(self, view: DayView) -> None:
-        """Show the facts."""
+        """Show the facts of the sheet."""
         self.facts.show_facts(
             [Fact(row.title, row.detail, row.figure, row.status) for row in view.sheet]
         )

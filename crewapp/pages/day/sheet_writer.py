@@ -12,7 +12,7 @@ FORMATS = ("pdf", "xlsx", "csv")
 
 
 class SheetMaker:
-    """``say_step`` is told where it is in words; ``is_busy`` while it writes."""
+    """Writer of a day's sheets; ``say_step`` gets each step in words; ``is_busy`` while it runs."""
 
     def __init__(self, shell: Any, say_step: Callable[[str], None]) -> None:
         self.shell = shell
@@ -25,7 +25,7 @@ class SheetMaker:
         return Path(self.shell.tablet.folder) / "sheets"
 
     def make(self, day: str, done: Callable[[list[Path]], None]) -> None:
-        """Write every form of a day's sheet; ``done`` is told the files."""
+        """Write every form of a day's sheet; ``done`` is called with the files."""
         if not self.is_busy:
             self.is_busy = True
             self._next(day, [], done)

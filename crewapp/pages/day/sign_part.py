@@ -39,7 +39,7 @@ class SignPart(Part):
         self.add_widget(self.keys)
 
     def title(self, view: DayView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Sign")
 
     def place(self, view: DayView) -> str:
@@ -68,12 +68,12 @@ class PadPart(Part):
 
     @property
     def signing(self) -> dict[str, Any]:
-        """Who signs, and what it says."""
+        """Return who signs, and what the signature states."""
         found = self.page.draft.get("signing")
         return found if isinstance(found, dict) else {}
 
     def title(self, view: DayView) -> str:
-        """Name the signer."""
+        """Return the title: who signs."""
         return str(self.signing.get("name", "")) or say("Sign")
 
     def place(self, view: DayView) -> str:

@@ -26,10 +26,10 @@ class TicketsPart(Part):
         self.add_widget(self.add)
 
     def title(self, view: DayView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Locate tickets")
 
     def fill(self, view: DayView) -> None:
-        """Show the tickets."""
+        """Show the locate tickets in order."""
         self.rows.show_rows([row.to_row() for row in view.tickets])
         self.add.disabled = view.is_closed

@@ -1,4 +1,4 @@
-"""What the Day screen shows. No Kivy and no pydantic, so it can be tested without a window."""
+"""Views of the Day screen. No Kivy and no pydantic, so they are tested without a window."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class Worker:
 
 @dataclass(frozen=True, slots=True)
 class EntryRow:
-    """One entry of the day: what it says, and what may be done about it."""
+    """Entry of the day: what it says, and what may be done about it."""
 
     entry_id: str
     kind: str
@@ -82,7 +82,7 @@ class DayView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowDay(Query[DayView]):
-    """What the Day page shows of a day: today, unless one is named."""
+    """Query for what the Day page shows of a day: today, unless one is named."""
 
     day: str = ""
     part: str = ""

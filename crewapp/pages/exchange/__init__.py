@@ -1,1 +1,1 @@
-"""Other tablets and the office; one transfer at a time."""
+"""Pages of the exchange with other tablets and the office; one transfer at a time."""

@@ -26,7 +26,7 @@ BAR_HIGH_MM, PATH_HIGH_MM = 20.0, 19.0
 
 
 class HandPart(Part):
-    """What goes into the file, the key that makes it, and where it lies then."""
+    """Part that hands a job over: its choices, the key that makes the file, where it lies."""
 
     back: ClassVar[str] = "home"
     needs_mm = (76.0, 118.0)
@@ -55,7 +55,7 @@ class HandPart(Part):
         self.add_widget(Sides(self.left, self.side, share=0.5, high_share=0.32))
 
     def title(self, view: ExchangeView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Hand over in one file")
 
     def fill(self, view: ExchangeView) -> None:
@@ -112,7 +112,7 @@ class TakePart(Part):
     back: ClassVar[str] = "hand"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.list = RowList()
         self.list.bind(on_pick=lambda _, name: self.page.take(name))
         look = TapKey(text=say("Look again"), kind=Kind.QUIET)
@@ -121,7 +121,7 @@ class TakePart(Part):
         self.add_widget(look)
 
     def title(self, view: ExchangeView) -> str:
-        """Ask."""
+        """Return the title: the question of this part."""
         return say("Take in which file?")
 
     def place(self, view: ExchangeView) -> str:

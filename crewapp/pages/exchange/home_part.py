@@ -27,7 +27,7 @@ TITLES = {
 
 
 class HomePart(Part):
-    """What waits, when last, what came of it; then the key that exchanges, and stops."""
+    """Part with the status of the exchange, and the key that exchanges and stops."""
 
     needs_mm = (50.0, 88.0)
 
@@ -66,11 +66,11 @@ class HomePart(Part):
         return key
 
     def title(self, view: ExchangeView) -> str:
-        """Name the page."""
+        """Return the title of this page."""
         return say("Exchange")
 
     def place(self, view: ExchangeView) -> str:
-        """Name the job."""
+        """Return the job's name, for the head."""
         return view.job
 
     def fill(self, view: ExchangeView) -> None:
@@ -103,7 +103,7 @@ class HomePart(Part):
 
 
 class RejectedPart(Part):
-    """What was not let in: whose entries, why, and what would let them in."""
+    """Part with rejected entries: whose, why, and what would let them in."""
 
     back: ClassVar[str] = "home"
 
@@ -116,7 +116,7 @@ class RejectedPart(Part):
         self.add_widget(self.told)
 
     def title(self, view: ExchangeView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Not let in")
 
     def place(self, view: ExchangeView) -> str:
@@ -137,7 +137,7 @@ class RejectedPart(Part):
 
 
 def ended_facts(ended: Ended | None) -> list[Fact]:
-    """Return what the last transfer came to: in one fact, with its state."""
+    """Return the result of the last transfer as a fact with its state."""
     if ended is None or ended.kind in ("less", "host", "found", "made") or not ended.sentences:
         return []
     if ended.kind not in ("whole", "joined"):
@@ -150,7 +150,7 @@ def ended_facts(ended: Ended | None) -> list[Fact]:
 
 
 def standing_facts(view: ExchangeView) -> list[Fact]:
-    """Return how things stand: what needs a person first."""
+    """Return the status of the exchange as facts: what needs a person first."""
     facts = [*_unknown_to_others(view)]
     if view.read_only:
         facts.append(Fact(say("Read only"), view.read_only, status=Status.CHECK))
@@ -166,7 +166,7 @@ def standing_facts(view: ExchangeView) -> list[Fact]:
 
 
 def counted_entries(count: int) -> str:
-    """So many entries, in words."""
+    """Write a number of entries in words."""
     return say("{count:entry|entries}", count=count)
 
 

@@ -49,11 +49,11 @@ class JoinPart(Part):
     back: ClassVar[str] = "home"
 
     def title(self, view: ExchangeView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Join a job")
 
     def fill(self, view: ExchangeView) -> None:
-        """Show the jobs found, or what to do to find them."""
+        """Show the jobs of the store, or how to look for them."""
         self.back = "home" if view.job else "jobs"  # type: ignore[misc]  # where it came from
         self.card.code = view.own_code
         self.words.sentences = [
@@ -119,7 +119,7 @@ class JoinPart(Part):
 
 
 def job_row(job: StoreJob) -> dict[str, Any]:
-    """One job found as a row of the list."""
+    """Return a job of the store as a row of the list."""
     size = f"{job.size / 1_000_000:.1f}"
     detail = say("{count:file|files}, {size} MB", count=job.files, size=size)
     if job.here:

@@ -208,5 +208,5 @@ class SyncPage(PartedPage):
         """Take nothing from the number pad."""
 
     def acted(self, changed: Any) -> None:
-        """The list of tablets was changed."""
+        """Read the list of tablets anew, since it was changed."""
         self.turn_to("tablets", code="", letters="", called="", why="")

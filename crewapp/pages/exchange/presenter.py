@@ -1,4 +1,4 @@
-"""How things stand with the other tablets and the office, read from the book and its notes."""
+"""Reads the status of the exchange with other tablets and the office, from book and notes."""
 
 from __future__ import annotations
 

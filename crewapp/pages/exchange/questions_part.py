@@ -34,7 +34,7 @@ class LessPart(Part):
         self.add_widget(KeyGrid((self.look, self.go_on), least_wide_mm=40.0, high_mm=22.0))
 
     def title(self, view: ExchangeView) -> str:
-        """Ask."""
+        """Return the title: the question of this part."""
         return say("Less than last time")
 
     def fill(self, view: ExchangeView) -> None:
@@ -61,7 +61,7 @@ class HostPart(Part):
         self.add_widget(KeyGrid((self.stop, self.same), least_wide_mm=40.0, high_mm=22.0))
 
     def title(self, view: ExchangeView) -> str:
-        """Ask."""
+        """Return the title: the question of this part."""
         return say("Is this the right server?")
 
     def fill(self, view: ExchangeView) -> None:

@@ -1,4 +1,4 @@
-"""What was not let in, in the words of a crew: whose entries, why, what would let them in."""
+"""Explains entries that an exchange rejected, and what would admit them."""
 
 from __future__ import annotations
 

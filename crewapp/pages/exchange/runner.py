@@ -49,7 +49,7 @@ class Exchanger:
         self._step: tuple[str, int, int] | None = None
 
     def start(self, work: Callable[[Transfer], Ended], done: Callable[[Ended], None]) -> bool:
-        """Run work in a thread of its own; ``done`` is told the end. False if one is running."""
+        """Run work in its own thread; ``done`` gets its end. False if one is running."""
         if self.is_busy:
             return False
         self.is_busy, self.ended = True, None

@@ -1,4 +1,4 @@
-"""Typing where to exchange, once: a kind of place, its fields, a password that is never shown."""
+"""Typing of where to exchange: a kind of place, its fields, a password kept unseen."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from sync.stores.errors import WhereError
 
 
 class StoreController:
-    """What is typed is kept in the page's draft, but for the password: that is in memory alone."""
+    """Takes the fields of a store into the page's draft; the password stays in memory alone."""
 
     def __init__(self, page: Any) -> None:
         self.page = page
@@ -33,7 +33,7 @@ class StoreController:
 
     @property
     def typed(self) -> dict[str, str]:
-        """What was typed for that kind."""
+        """Fields that were typed for that kind."""
         kept = (self.page.draft.get("store") or {}).get(self.kind)
         kind, told = self._set()
         return dict(kept) if kept is not None else (told if kind == self.kind else {})

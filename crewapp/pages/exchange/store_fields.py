@@ -20,7 +20,7 @@ SECRET = "password"
 
 @dataclass(frozen=True, slots=True)
 class StoreField:
-    """One thing to type; without it the store can't be named, unless ``is_spare``."""
+    """Field of a store; without it the store can't be named, unless ``is_spare``."""
 
     field: str
     name: str

@@ -34,7 +34,7 @@ class TabletController:
 
     @property
     def code(self) -> str:
-        """The code in hand: just typed, or of the tablet that was picked."""
+        """Code just typed, or of the tablet that was picked."""
         return str(self.page.draft.get("code", ""))
 
     @property
@@ -43,7 +43,7 @@ class TabletController:
         return next((one for one in self.page.view.tablets if one.code == self.code), None)
 
     def begin(self) -> None:
-        """Type a code."""
+        """Begin to type a code."""
         self.page.keep_draft(letters="", typing=True)
         self.resume()
 

@@ -39,7 +39,7 @@ class TabletsPart(Part):
         self.add_widget(Sides(self.side, self.list, share=0.44, high_share=0.54))
 
     def title(self, view: ExchangeView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Tablets of the job")
 
     def place(self, view: ExchangeView) -> str:
@@ -47,7 +47,7 @@ class TabletsPart(Part):
         return say("any tablet may write to the demo") if view.is_open else ""
 
     def fill(self, view: ExchangeView) -> None:
-        """Show them."""
+        """Show the tablets of the list."""
         self.card.code = view.own_code
         self.list.show_rows([tablet_row(one) for one in view.tablets])
         self.add.disabled = not view.may_write or bool(view.read_only)
@@ -73,7 +73,7 @@ class NamedPart(Part):
             self.add_widget(part)
 
     def title(self, view: ExchangeView) -> str:
-        """Ask."""
+        """Return the title: the question of this part."""
         return say("What is it called?")
 
     def fill(self, view: ExchangeView) -> None:
@@ -96,7 +96,7 @@ class NamedPart(Part):
 
 
 class TabletPart(Part):
-    """One tablet of the list: taken off with a reason by a hold, or let in again."""
+    """Part with one tablet of the list: taken off with a reason by a hold, or let in again."""
 
     back: ClassVar[str] = "tablets"
     needs_mm = (62.0, 92.0)
@@ -113,7 +113,7 @@ class TabletPart(Part):
         self.add_widget(self.words)
 
     def title(self, view: ExchangeView) -> str:
-        """Name the tablet."""
+        """Return the title: the tablet's name."""
         row = self.page.tablets.row
         return (row.name or say("Tablet")) if row else say("Tablet")
 
@@ -164,7 +164,7 @@ def tablet_words(row: TabletRow | None) -> tuple[str, ...]:
 
 
 def tablet_row(row: TabletRow) -> dict[str, Any]:
-    """One tablet as a row of the list."""
+    """Return a tablet as a row of the list."""
     name = row.name or (say("this tablet") if row.is_own else say("no name"))
     return {
         "key": row.code,

@@ -1,4 +1,4 @@
-"""What came of a transfer, in sentences."""
+"""Sentences on the result of a transfer."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from sync.trust.members import Members
 def ended_of(
     report: Report, before: Mapping[str, int], after: Mapping[str, int], open_flags: int
 ) -> Ended:
-    """Tell what came of an exchange; ``before`` and ``after`` are the last numbers of streams."""
+    """Return the result of an exchange; ``before`` and ``after`` are last numbers of streams."""
     names = names_of(report.members) if isinstance(report.members, Members) else {}
     kind = "cut" if report.cut else "stopped" if report.is_cancelled else "whole"
     who = came_by(before, after, names) if report.new_rows else []
@@ -79,7 +79,7 @@ def _looked_at(report: Report) -> list[str]:
 
 
 def less_of(fault: StoreHoldsLessError) -> Ended:
-    """Tell that a store holds less than last time."""
+    """Return the result of an exchange whose store holds less than last time."""
     text = say(
         "It holds {missing} of the {before:file|files} of this job fewer than last time. It may be "
         "another stick or folder, or somebody cleared it. Nothing was changed.",
@@ -90,7 +90,7 @@ def less_of(fault: StoreHoldsLessError) -> Ended:
 
 
 def joined_of(report: Report, path: str) -> Ended:
-    """Tell of a job that was joined; ``path`` is "" where its beginning has not come."""
+    """Return the result of joining a job; ``path`` is "" where its beginning has not come."""
     if path:
         return Ended("joined", (*_cut(report), *_moved(report)), report.new_rows, path=path)
     lacks = say("The beginning of the job has not come. Try again; it goes on from there.")
@@ -98,7 +98,7 @@ def joined_of(report: Report, path: str) -> Ended:
 
 
 def made_of(made: Handover) -> Ended:
-    """Tell where a hand-over file lies and how large it is."""
+    """Return the result of a hand-over: where the file lies and how large it is."""
     size = say("{size} MB", size=f"{made.size / 1_000_000:.1f}")
     with_photos = say("{count:picture|pictures} in it", count=made.photos)
     return Ended("made", (size, with_photos, *made.notes), path=str(made.path))

@@ -50,7 +50,7 @@ class JobHereError(CrewError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Transfer:
-    """Whose transfer it is, how the worker is asked, who is told of its steps, what may stop it."""
+    """Context of a transfer: whose it is, how it reaches the worker, how it reports and stops."""
 
     tablet: Tablet
     in_worker: Callable[[Callable[[], Any]], Any]
@@ -59,7 +59,7 @@ class Transfer:
     is_cancelled: Callable[[], bool] = lambda: False
 
     def terms(self, where: str, at_ms: int = 0) -> Terms:
-        """Return terms that tell of their steps and can be stopped."""
+        """Return the request of an exchange that reports its steps and can be stopped."""
         return Terms(
             where=where,
             at_ms=at_ms,
@@ -72,7 +72,7 @@ class Transfer:
 
 
 def run_transfer(transfer: Transfer, request: TransferRequest) -> Ended:
-    """Do what a page asks for, and return what came of it.
+    """Run the transfer that a page requests, and return its result.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""What waits for the others, and when the last exchange was, without asking the store."""
+"""Reads how many entries are unsent, and when the last exchange was, without the store."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ def unsent_pictures(job: OpenJob, where: str) -> int:
 
 
 def told_time(at_ms: int, offset_min: int, today: str, is_us: bool = True) -> str:
-    """Say when something was: ``today 17:10``, ``yesterday 17:10``, or its day; "" for never."""
+    """Write a past time: ``today 17:10``, ``yesterday 17:10``, or its day; "" for never."""
     if not at_ms:
         return ""
     moment = local_moment(at_ms, offset_min)

@@ -1,4 +1,4 @@
-"""What the Exchange page shows: where to, what waits, whose tablets, what was not let in."""
+"""Views of the Exchange page: the store, unsent entries, tablets, rejected entries."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class TabletRow:
-    """One tablet of the job's list."""
+    """Tablet of the job's list."""
 
     code: str
     name: str
@@ -57,7 +57,7 @@ class ExchangeView:
 
 @dataclass(frozen=True, slots=True)
 class StoreJob:
-    """One job that lies in a store."""
+    """Job that lies in a store."""
 
     key: str
     name: str
@@ -68,7 +68,7 @@ class StoreJob:
 
 @dataclass(frozen=True, slots=True)
 class Ended:
-    """What came of an exchange, a joining or a hand-over, ready to be told.
+    """Result of an exchange, a joining or a hand-over, in words for the page.
 
     ``kind`` is "whole", "cut", "stopped", "less", "host", "refused", "found", "joined" or "made".
     """

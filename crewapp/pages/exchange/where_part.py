@@ -1,4 +1,4 @@
-"""Parts that say where to exchange: the kind of place, its fields, the sticks at hand."""
+"""Parts that choose the store: the kind of place, its fields, the sticks at the tablet."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ class WherePart(Part):
         self.add_widget(self.keep)
 
     def title(self, view: ExchangeView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Where to exchange")
 
     def fill(self, view: ExchangeView) -> None:
@@ -100,7 +100,7 @@ class FoldersPart(Part):
         self.add_widget(KeyGrid((look, write), least_wide_mm=30.0))
 
     def title(self, view: ExchangeView) -> str:
-        """Ask."""
+        """Return the title: the question of this part."""
         return say("Which stick or share?")
 
     def fill(self, view: ExchangeView) -> None:
@@ -113,7 +113,7 @@ class FoldersPart(Part):
 
 
 class FieldPart(Part):
-    """One field, typed high on the page: a keyboard may cover what lies low."""
+    """Part with one field, high on the page: a keyboard may cover what lies low."""
 
     back: ClassVar[str] = "where"
 
@@ -129,7 +129,7 @@ class FieldPart(Part):
             self.add_widget(part)
 
     def title(self, view: ExchangeView) -> str:
-        """Name the field."""
+        """Return the title: the field's name."""
         field = self.page.store.field
         return say(field.name) if field is not None else say("Where to exchange")
 
@@ -164,6 +164,6 @@ class FieldPart(Part):
 
 
 def folder_row(path: str) -> dict[str, str]:
-    """One stick or share as a row: its own name large, where it is below."""
+    """Return a stick or share as a row: its own name large, where it is below."""
     folder, _, name = path.rpartition("/")
     return {"key": path, "title": tail_of(name, ALONE_MOST), "detail": tail_of(folder, ALONE_MOST)}

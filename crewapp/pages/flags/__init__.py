@@ -1,1 +1,1 @@
-"""What stands open, worst first."""
+"""Pages of the flags that stand open, worst first."""

@@ -1,4 +1,4 @@
-"""One flag in full: what was found, why it matters, what to do, and the answers to give."""
+"""Card of one flag: the finding, why it matters, what to do, and the answers to give."""
 
 from __future__ import annotations
 
@@ -98,13 +98,13 @@ class EntriesPart(Part):
     back: ClassVar[str] = "flag"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList(TOUCH_MM)
         self.add_widget(self.rows)
         self.shown: FlagCard | None = None
 
     def title(self, view: FlagsView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("It rests on")
 
     def fill(self, view: FlagsView) -> None:

@@ -13,12 +13,12 @@ ROW_MM, NARROW_ROW_MM, NARROW_MM = 21.0, 30.0, 110.0
 
 
 class ListPart(Part):
-    """All flags; an answered one never vanishes while its fault is there."""
+    """List of the flags; an answered one never vanishes while its fault is there."""
 
     needs_mm = (33.0, 33.0)
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList(ROW_MM)
         self.rows.nothing = say("Nothing stands open, nothing was answered.")
         self.rows.bind(on_pick=lambda _, key: self.page.open_flag(key))

@@ -44,7 +44,7 @@ class FlagsPage(PartedPage):
         return ShowFlags(key=str(self.draft.get("key", "")))
 
     def arrive(self, key: str = "") -> None:
-        """Open one flag."""
+        """Open one flag, or the list."""
         self.keep_draft(part="flag", key=key)
 
     def open_flag(self, key: str) -> None:
@@ -61,7 +61,7 @@ class FlagsPage(PartedPage):
         return answer_form(card, answer)
 
     def ink_form(self, form: Form, command: Command) -> None:
-        """Ink the answer."""
+        """Ink the answer to the flag."""
         self.filling.send(form, command)
 
     def form_inked(self, form: Form, changed: Any) -> None:
@@ -69,8 +69,8 @@ class FlagsPage(PartedPage):
         self.turn_to("list", key="")
 
     def pad_question(self, field: str) -> PadQuestion | None:
-        """No figure is asked for here."""
+        """Return None, since this page takes no figure."""
         return None
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:
-        """No figure is asked for here."""
+        """Take no figure, since this page has no pad."""

@@ -1,4 +1,4 @@
-"""What the Flags screen shows: what stands open, worst first, and what was answered."""
+"""Views of the Flags screen: flags that stand open, worst first, and answered ones."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ REASONS = {
 
 @dataclass(frozen=True, slots=True)
 class FlagRow:
-    """One flag: how it weighs, what it says, and how it was answered if it was."""
+    """Flag in a list: how it weighs, what it says, and its answer if it has one."""
 
     key: str
     severity: str
@@ -66,7 +66,7 @@ class FlagRow:
         return say(SEVERITY_WORDS[self.severity])
 
     def to_row(self) -> DayRow:
-        """Return the flag as a row: an answered one stays, told apart by shape and word."""
+        """Return the flag as a row; an answered one has a shape and a word of its own."""
         said = short(self.said, LONGEST_IN_ROW)
         if self.answer:
             return DayRow(self.key, said, short(self.answer, LONGEST_ANSWER), "", Status.OK)
@@ -78,7 +78,7 @@ class FlagRow:
 
 @dataclass(frozen=True, slots=True)
 class FlagCard:
-    """One flag in full. ``figures`` is the digest that its answer holds for.
+    """Flag in full. ``figures`` is the digest that its answer holds for.
 
     ``lapsed`` says what was answered when its figures were others; ``leads_to``
     is the page where the work is done, with what to arrive with.
@@ -129,6 +129,6 @@ def answer_form(card: FlagCard, answer: str) -> Form:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowFlags(Query[FlagsView]):
-    """What the Flags page shows, and the flag of a key in full."""
+    """Query for what the Flags page shows, and the flag of a key in full."""
 
     key: str = ""

@@ -1,1 +1,1 @@
-"""Shell, page, pads and the worker's door; knows no feature."""
+"""Shell, base classes of pages, pads and the worker's thread; knows no feature."""

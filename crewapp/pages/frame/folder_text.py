@@ -6,6 +6,6 @@ from pathlib import Path
 
 
 def shown_folder(folder: str) -> str:
-    """A folder as it is told: the user's own home is ``~``."""
+    """Return a folder's path as people read it: the user's own home is ``~``."""
     path, home = Path(folder), Path.home()
     return str("~" / path.relative_to(home)) if path.is_relative_to(home) else folder

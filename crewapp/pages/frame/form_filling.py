@@ -1,4 +1,4 @@
-"""Filling in a form: which question is asked, what was answered, and inking it.
+"""The form being filled in on a page: its open question, its answers, and inking it.
 
 Answers are kept in the page's draft by the form's name, so that a delay that
 runs waits while other things are logged, and a kill loses nothing.
@@ -26,7 +26,7 @@ PAD = "form:"
 
 
 class Filling:
-    """The form of a page. ``make`` returns a form by name; ``inked`` is told when it is done.
+    """Form being filled in on a page. ``make`` returns a form by name; ``inked`` is called after.
 
     ``special`` may take an answer that is none of the form's own values, such as
     "work goes on now", and returns whether it did.
@@ -46,21 +46,21 @@ class Filling:
 
     @property
     def name(self) -> str:
-        """Name of the form in hand."""
+        """Name of the form in front."""
         return str(self.page.draft.get("form", ""))
 
     @property
     def form(self) -> Form | None:
-        """The form in hand."""
+        """Form that is in front, or None."""
         return self.make(self.name) if self.name else None
 
     @property
     def answers(self) -> Answers:
-        """What was answered so far."""
+        """Answers given so far."""
         return self.answers_of(self.name)
 
     def answers_of(self, name: str) -> Answers:
-        """What was answered so far in a form."""
+        """Return the answers given so far in a form."""
         kept = self.page.draft.get("answers", {})
         found = kept.get(name, {}) if isinstance(kept, dict) else {}
         return dict(found) if isinstance(found, dict) else {}
@@ -72,7 +72,7 @@ class Filling:
 
     @property
     def step(self) -> Step | None:
-        """The question to answer: the one asked for, or the first needed one; None: summary."""
+        """Question to answer: the one called for, or the first needed one; None: summary."""
         form = self.form
         if form is None:
             return None

@@ -1,4 +1,4 @@
-"""What a page may ask of the frame round it, as a type: neither needs the module of the other."""
+"""The frame round a page as a protocol, so that neither imports the other's module."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the shell is told when a book was opened."""
+"""The book that was just opened, as the shell gets it."""
 
 from __future__ import annotations
 

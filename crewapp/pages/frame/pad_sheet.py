@@ -19,7 +19,7 @@ from crewapp.kit.panes.cover_sheet import CoverSheet
 
 @dataclass(frozen=True, slots=True)
 class PadQuestion:
-    """A figure that is asked for: the field, where it belongs, and how Enter may end.
+    """Request for a figure: the field, where it belongs, and how Enter may end.
 
     ``endings`` are (name, words) of the keys in place of Enter, ``asks`` what
     they answer.

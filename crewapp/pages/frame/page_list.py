@@ -1,4 +1,4 @@
-"""Which pages there are, and which of them have a tab."""
+"""List of the pages, and which of them have a tab."""
 
 from __future__ import annotations
 

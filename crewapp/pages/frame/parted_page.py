@@ -24,7 +24,7 @@ from crewapp.words.translate import say
 
 
 class Part(BoxLayout):
-    """One part of a page. ``build`` makes it once, ``fill`` shows the view.
+    """Part of a page. ``build`` makes it once, ``fill`` shows the view.
 
     ``back`` names the part that the Back key leads to, "" for a part without
     the key; ``has_head`` is False where the part needs the head's room.
@@ -109,7 +109,7 @@ class PartedPage(ScreenPage):
         self.bind(parent=lambda *_: self._leave_or_come(), size=lambda *_: self._look())
 
     def part_name(self) -> str:
-        """Return the part to show; the one in the draft unless it can't be shown now."""
+        """Return the part to show; the one in the draft unless it has nothing to show now."""
         name = str(self.draft.get("part", ""))
         return name if name in self.parts else next(iter(self.parts))
 
@@ -175,7 +175,7 @@ class PartedPage(ScreenPage):
                 holder.remove_widget(child)
 
     def pad_question(self, field: str) -> PadQuestion | None:
-        """Return what to ask for a field, or None if it can't be asked for now."""
+        """Return the pad's question for a field, or None where it has none now."""
         raise NotImplementedError
 
     def entered(self, field: str, value: int, text: str, ending: str) -> None:

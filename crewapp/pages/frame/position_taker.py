@@ -1,4 +1,4 @@
-"""Asks the tablet where it is; takes the answer whenever it comes, and tells when none can."""
+"""Listens for the tablet's position, whenever it comes, and reports when none can."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ LISTEN_S = 90.0
 
 
 class PositionTaker:
-    """One question at a time. ``took`` gets every position, ``failed`` a sentence.
+    """Takes one position at a time. ``took`` gets every position, ``failed`` a sentence.
 
     Nothing waits for the answer: work goes on, and one that comes after the question was
     given up is dropped.

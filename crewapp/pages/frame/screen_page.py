@@ -1,4 +1,4 @@
-"""What every screen has in common: its view, its draft, and the shell round it."""
+"""Base class of every screen: its view, its draft, and the shell round it."""
 
 from __future__ import annotations
 
@@ -43,11 +43,11 @@ class ScreenPage(Page):
         raise NotImplementedError
 
     def caution(self) -> str:
-        """What can hurt somebody at this page's work, in a line; "" where nothing can."""
+        """Return what can hurt somebody at this page's work, in a line; "" where nothing can."""
         return ""
 
     def query(self) -> Query[Any]:
-        """What is read off the job for this page: of a surface, a pass, a day."""
+        """Return the query of this page: about a surface, a pass, a day."""
         raise NotImplementedError
 
     def refresh(self) -> None:

@@ -158,7 +158,7 @@ class Shell(FloatLayout):
         done: Callable[[Changed], None],
         refused: Callable[[], None] | None = None,
     ) -> None:
-        """Carry a command out; a refusal is shown, ``refused`` is called, nothing is lost."""
+        """Carry a command out; a refusal is displayed, ``refused`` is called, nothing is lost."""
 
         def failed(text: str) -> None:
             self.say_failed(text)

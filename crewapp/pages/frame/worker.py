@@ -31,7 +31,7 @@ _log = logging.getLogger(__name__)
 
 
 class NoBookError(CrewError, RuntimeError):
-    """Something was asked of a job while no book is open."""
+    """No book is open."""
 
     code = "desk.no_book"
     sentence = "No book is open. Open one on the Jobs page, or start a new one."
@@ -136,7 +136,7 @@ class JobWorker:
         return self._job.name if self._job is not None else ""
 
     def close(self) -> None:
-        """Finish what was sent and let go of the book; Kivy asks for it twice when told to stop."""
+        """Finish what was sent and let go of the book; Kivy calls it twice at its end."""
         if self._is_closed:
             return
         self._is_closed = True

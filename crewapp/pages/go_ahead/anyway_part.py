@@ -1,4 +1,4 @@
-"""Going on although the go-ahead says not yet: a reason tapped, then a key held."""
+"""Part for going on although the go-ahead says not yet: a reason tapped, then a key held."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ LINE_MM = 15.1
 
 
 class AnywayPart(Part):
-    """Shows the page's ``not_yet``; what is missing stays told, the reason is inked."""
+    """Part with the page's ``not_yet``; the missing thing stays written, the reason is inked."""
 
     def build(self) -> None:
         """Make the line, the reasons and the key that is held."""
@@ -35,7 +35,7 @@ class AnywayPart(Part):
             self.add_widget(part)
 
     def title(self, view: Any) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Go on anyway")
 
     def fill(self, view: Any) -> None:

@@ -1,4 +1,4 @@
-"""What a page says before the act: good to go on, look first, or not yet, and what mends it."""
+"""Views of a go-ahead before an act: good to go on, look first, or not yet."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ REASONS = {
 
 @dataclass(frozen=True, slots=True)
 class GoAheadView:
-    """One go-ahead: ``missing`` says what it is about, ``place`` where.
+    """Go-ahead: ``missing`` says what it is about, ``place`` where.
 
     ``status`` is OUT for "not yet", CHECK for "look first" and OK; ``mend`` names the one
     key that puts it right. ``from_nm`` and ``to_nm`` are the stretch of a trench.

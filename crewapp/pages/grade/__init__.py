@@ -1,1 +1,1 @@
-"""Shots along a collector."""
+"""Pages of the laser and the shots along a collector."""

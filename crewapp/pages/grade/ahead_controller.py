@@ -1,4 +1,4 @@
-"""What has to wait along a collector: digging without a ticket, entering without protection."""
+"""Go-aheads along a collector: no digging without a ticket, no entering without protection."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""One thing to choose among a few: large keys, nothing chosen beforehand."""
+"""Part with a choice among a few: large keys, nothing chosen beforehand."""
 
 from __future__ import annotations
 

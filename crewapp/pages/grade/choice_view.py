@@ -1,4 +1,4 @@
-"""What a page of the collector asks, as a value."""
+"""Question of a collector's page, as a value."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from crewapp.pages.grade.view import Choice
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """What is asked, the answers to tap, and what should be known before."""
+    """Question by keys: its words, the answers to tap, and what should be known before."""
 
     title: str
     answers: Sequence[Choice]

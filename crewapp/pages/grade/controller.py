@@ -1,4 +1,4 @@
-"""What the Grade page does for one subject: what it asks, by pad or by keys, and inks."""
+"""Controller of one part of the Grade page: its questions by pad or keys, its commands."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from crewapp.pages.grade.setup.view import SetupsView
 
 
 class CollectorPage(Protocol):
-    """What a subject may ask of the page that it is on."""
+    """Grade page as its controllers need it."""
 
     shell: Frame
     draft: dict[str, Any]
@@ -23,11 +23,11 @@ class CollectorPage(Protocol):
 
     @property
     def view(self) -> GradePageView | None:
-        """What was read, None before it was."""
+        """View as last read, None before."""
 
     @property
     def on(self) -> str:
-        """What the rod stands on."""
+        """Name of what the rod stands on."""
 
     @property
     def station_nm(self) -> int:
@@ -40,7 +40,7 @@ class CollectorPage(Protocol):
         """Read anew what the page shows."""
 
     def setups(self) -> SetupsView:
-        """What the setup is chosen from."""
+        """Choices of the setup as last read."""
 
     def cover(self) -> CoverView:
         """The range that is to be covered."""
@@ -71,24 +71,24 @@ class CollectorPage(Protocol):
 
 
 class Controller:
-    """One subject of the page. Names are the subject's own, without the page's prefix."""
+    """Controller of one subject; its names are without the page's prefix."""
 
     def __init__(self, page: CollectorPage) -> None:
         self.page = page
 
     def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
-        """Return what the pad asks, or None if it can't be asked for now."""
+        """Return the pad's question for a field, or None where it has none now."""
         return None
 
     def entered(self, name: str, value: int, text: str) -> None:
         """Take a figure from the pad."""
 
     def question(self, name: str, view: GradePageView) -> Question | None:
-        """Return what is asked by keys, or None if it can't be asked for now."""
+        """Return the question that keys answer, or None where there is none now."""
         return None
 
     def chosen(self, name: str, key: str) -> None:
-        """Take an answer."""
+        """Take the answer that was tapped."""
 
     def ink(self, command: Command, then: str) -> None:
         """Carry a command out, then forget what was typed and show a part."""

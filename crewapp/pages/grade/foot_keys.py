@@ -16,7 +16,7 @@ Leads = Sequence[tuple[str, str, Callable[[], None]]]
 
 
 class Foot(BoxLayout):
-    """``main`` (or None) and other keys, in one row where there is width for it.
+    """Row of ``main`` (or None) and other keys, in one line where there is width for it.
 
     ``keys`` are (name, words, what it does); ``touches`` finds them by name.
     """

@@ -146,7 +146,7 @@ class GradePage(PartedPage):
 
     @property
     def on(self) -> str:
-        """What the rod stands on."""
+        """Name of what the rod stands on."""
         shown = self.view.grade.on if self.view else "invert"
         return str(self.draft.get("on", "")) or shown
 
@@ -159,7 +159,7 @@ class GradePage(PartedPage):
         return self.view.grade.next_nm if self.view else 0
 
     def setups(self) -> SetupsView:
-        """What the setup is chosen from."""
+        """Choices of the setup as last read."""
         found = self.view.setups if self.view else None
         assert found is not None
         return found
@@ -171,7 +171,7 @@ class GradePage(PartedPage):
         return found
 
     def refused(self) -> None:
-        """An action was refused: its reason stands in the banner, what was typed is kept."""
+        """Keep what was typed when a command is refused; the banner has the reason."""
         if isinstance(self.sheet, ShotSheet):
             self._lift_sheet()
         self.fill()
@@ -200,7 +200,7 @@ class GradePage(PartedPage):
         self.filling.send(form, command)
 
     def form_inked(self, form: Form, changed: Any) -> None:
-        """Show the laser that the form told of."""
+        """Show the laser that the form was about."""
         name = instrument_id_of(changed.entries[-1].body)
         self.turn_to("laser", laser=name, setup=None)
 

@@ -1,4 +1,4 @@
-"""The whole Grade screen: what every part needs, and what only the part in front does."""
+"""View of the whole Grade screen: what every part needs, and what only the one in front does."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class GradePageView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowGrade(Query[GradePageView]):
-    """What the Grade page shows of a collector, with what ``needs`` names.
+    """Query for what the Grade page shows of a collector, with what ``needs`` names.
 
     ``needs`` may name setups, shots, cover and lasers.
     """

@@ -158,7 +158,7 @@ class PipePart(Part):
             self.page.ask("shot")
 
     def fill(self, view: GradePageView) -> None:
-        """Show the collector."""
+        """Show the collector as it stands."""
         grade = view.grade
         self.rule.text = f"{grade.collector_id}  {grade.name}".strip() or say(
             "No collector yet: a plan file brings it"

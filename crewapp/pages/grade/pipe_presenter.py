@@ -1,4 +1,4 @@
-"""What the shots say of the pipe: fall since the last one, low places, what to re-lay."""
+"""Reads what the shots mean for the pipe: fall since the last one, low places, re-laying."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The Grade screen's view: the setup, where the rod goes next, what the last shot said."""
+"""Reads the Grade screen's view: the setup, where the rod goes next, the last shot."""
 
 from __future__ import annotations
 
@@ -90,7 +90,7 @@ def grade_ppm(collector: Collector) -> int:
 
 
 def aim_of(collector: Collector, on: str) -> Aim:
-    """What the plan says of one thing to shoot."""
+    """Return the aim of one thing to shoot, from the plan."""
     design = collector.design
     level_nm = None if on == "ground" else design_of(collector, on, design.start_nm)
     if level_nm is None:

@@ -52,7 +52,7 @@ class ListPart(Part):
             self.page.turn_to("strike", striking=key)
 
     def fill(self, view: GradePageView) -> None:
-        """Show the readings."""
+        """Show the readings as written."""
         if view.shots is None:
             return
         self.shots.show_rows(
@@ -71,7 +71,7 @@ class ListPart(Part):
 
 
 class PipeAdvicePart(Part):
-    """What the pipe asks for: low places, bad reaches, the least that is laid again."""
+    """Part with the advice on the pipe: low places, bad reaches, the least to lay again."""
 
     has_head = False
 
@@ -88,7 +88,7 @@ class PipeAdvicePart(Part):
         return say("What the pipe asks for")
 
     def fill(self, view: GradePageView) -> None:
-        """Show what was found, the faults first."""
+        """Show the advice, the faults first."""
         self.told.show_rows(
             [
                 {"key": str(n), "title": one.title, "detail": one.detail, "status": one.status}
@@ -98,7 +98,7 @@ class PipeAdvicePart(Part):
 
 
 class StrikeShotPart(Part):
-    """One reading, to be crossed out or corrected, with a reason."""
+    """Part that crosses out or corrects a reading, with a reason."""
 
     back = "shots"
 
@@ -122,7 +122,7 @@ class StrikeShotPart(Part):
         self.page.ask("shots:correct")
 
     def fill(self, view: GradePageView) -> None:
-        """Show the reading."""
+        """Show the reading to strike."""
         row = row_of(view, str(self.page.draft.get("striking", "")))
         if row is not None:
             self.strike.show_entry(row.key, f"{row.title}: {row.figure}", can_correct=True)
@@ -146,7 +146,7 @@ class ListController(Controller):
         return PadQuestion(rod_field(view.grade.figures, words), row.title)
 
     def entered(self, name: str, value: int, text: str) -> None:
-        """Ink the correction."""
+        """Ink the correction of the reading."""
         key = str(self.page.draft.get("striking", ""))
         row = row_of(self.page.view, key)
         if row is None:

@@ -1,4 +1,4 @@
-"""What the list of shots shows, struck ones crossed out."""
+"""Views of the list of shots, struck ones crossed out."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from models.units.job_units import Figures
 
 @dataclass(frozen=True, slots=True)
 class ShotRow:
-    """One reading as written: where, what it read, how it lies; struck or not."""
+    """Reading as written: where, what it read, how it lies; struck or not."""
 
     key: str
     title: str

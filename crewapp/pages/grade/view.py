@@ -1,4 +1,4 @@
-"""What the Grade screen shows, and the verdict on a rod reading the moment it is typed."""
+"""Views of the Grade screen, and the verdict on a rod reading the moment it is typed."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ _LOW = {
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One thing to pick by name."""
+    """Choice to pick by name."""
 
     key: str
     text: str
@@ -42,7 +42,7 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What is shot: its design along the collector, and how far off it may lie.
+    """Aim of a shot: its design along the collector, and how far off it may lie.
 
     ``design`` is None where the plan has no line for it. ``is_limit`` says that
     the plan sets the limits for this very thing; else being off asks for a look.
@@ -87,7 +87,7 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True)
 class PipeAdvice:
-    """One thing to know about the pipe: title, what to do, its state."""
+    """Advice on the pipe: title, what to do, its state."""
 
     title: str
     detail: str = ""
@@ -96,7 +96,7 @@ class PipeAdvice:
 
 @dataclass(frozen=True, slots=True)
 class GradeView:
-    """The screen: the collector, the setup, where the rod goes next, what the last shot said."""
+    """View of a collector: the setup, the rod's next place, the verdict on the last shot."""
 
     collector_id: str = ""
     name: str = ""
@@ -121,7 +121,7 @@ class GradeView:
     design_grade: str = ""
 
     def aim(self, on: str) -> Aim:
-        """What is known of one thing to shoot."""
+        """Return the aim of one thing to shoot."""
         return next((aim for aim in self.aims if aim.on == on), Aim(on, None))
 
     def sentences(self) -> list[str]:

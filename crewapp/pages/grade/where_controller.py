@@ -27,7 +27,7 @@ class WhereController(Controller):
         self._shoot()
 
     def question(self, name: str, view: GradePageView) -> Question | None:
-        """Return what is asked by keys."""
+        """Return the question that keys answer, or None."""
         grade = view.grade
         if name == "collector":
             return Question(say("Which collector?"), grade.collectors)
@@ -40,7 +40,7 @@ class WhereController(Controller):
         return Question(title, answers, [say("Now {where}, {target}.", where=now, target=target)])
 
     def chosen(self, name: str, key: str) -> None:
-        """Take an answer."""
+        """Take the answer that was tapped."""
         if name == "collector":
             self.page.arrive(collector_id=key)
             self.page.refresh()

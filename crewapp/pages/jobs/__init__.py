@@ -1,1 +1,1 @@
-"""Books of this tablet, new jobs, the demo."""
+"""Pages of the books of this tablet, new jobs, the demo."""

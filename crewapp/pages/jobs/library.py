@@ -1,4 +1,4 @@
-"""The shelf: the books of this tablet, new ones, the demo's, and copies of broken ones.
+"""Library of book files on this tablet: list, create, copy, repair.
 
 Work for the worker: it reads and writes files.
 """
@@ -170,7 +170,7 @@ def salvage_book(path: Path) -> Path:
 
 
 def slug(name: str) -> str:
-    """A name as a file name: plain small letters, figures and hyphens."""
+    """Return a name as a file name: plain small letters, figures and hyphens."""
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40] or "job"
 

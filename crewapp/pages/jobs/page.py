@@ -130,7 +130,7 @@ class JobsPage(PartedPage):
         page.run(TransferRequest(kind=kind, path=path), "home")
 
     def acted(self, changed: Any) -> None:
-        """The plan was added: show where it tells."""
+        """Show the page that tells of the plan, once it was added."""
         self.keep_draft(part="shelf", plan="")
         self.shell.go("plan")
 
@@ -170,7 +170,7 @@ class JobsPage(PartedPage):
 
 
 def book_row(book: BookRow) -> dict[str, Any]:
-    """One book as a row of the list."""
+    """Return a book as a row of the list."""
     detail = book.detail
     if book.can_salvage:
         detail = say(
@@ -181,5 +181,5 @@ def book_row(book: BookRow) -> dict[str, Any]:
 
 
 def library_rows(view: JobsView) -> list[dict[str, Any]]:
-    """Every book as rows of the list."""
+    """Return every book as rows of the list."""
     return [book_row(book) for book in view.books]

@@ -55,7 +55,7 @@ class LibraryPart(Part):
         return say("{count} on this tablet", count=len(view.books))
 
     def fill(self, view: JobsView) -> None:
-        """Show the library."""
+        """Show the books of the library."""
         self.list.show_rows(library_rows(view))
 
 
@@ -65,7 +65,7 @@ class NewPart(Part):
     back: ClassVar[str] = "shelf"
 
     def build(self) -> None:
-        """Make the fields."""
+        """Build the fields of this part."""
         self.areas: dict[str, TextArea] = {}
         for field, words in (("name", say("Name of the job")), ("owner", say("Owner"))):
             area = TextArea(high_mm=15.0, multiline=False, longest=LONGEST_NAME)
@@ -106,7 +106,7 @@ class GroundPart(Part):
     back: ClassVar[str] = "new"
 
     def build(self) -> None:
-        """Make the keys."""
+        """Build the keys of this part."""
         self.use = ChoiceRow([("green", say("green")), ("field", say("field"))])
         self.use.bind(on_pick=lambda _, name: self._keep(use=name))
         self.add_widget(self.use)
@@ -160,7 +160,7 @@ class PlansPart(Part):
     back: ClassVar[str] = "shelf"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.list = RowList()
         self.list.bind(on_pick=lambda _, name: self.page.plan_picked(name))
         self.add_widget(self.list)
@@ -201,7 +201,7 @@ class PlanForPart(Part):
         self.add_widget(KeyGrid((self.to_open, self.to_new), least_wide_mm=60.0, high_mm=22.0))
 
     def title(self, view: JobsView) -> str:
-        """Name the file."""
+        """Return the title: the file's name."""
         return str(self.page.draft.get("plan", "")) or say("Plan files")
 
     def fill(self, view: JobsView) -> None:

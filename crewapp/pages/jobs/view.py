@@ -1,4 +1,4 @@
-"""What the Jobs screen shows, and a new job as its form gives it."""
+"""View of the Jobs screen, and a new job as its form gives it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class BookRow:
-    """One book: its file, the job's name, and how it stands."""
+    """Book in the list: its file, the job's name, and how it stands."""
 
     path: str
     name: str
@@ -18,7 +18,7 @@ class BookRow:
 
 @dataclass(frozen=True, slots=True)
 class JobsView:
-    """Books of this tablet, the newest first, and plan files waiting in the inbox."""
+    """Books of this tablet, the newest first, and plan files in the inbox."""
 
     books: tuple[BookRow, ...] = ()
     plans: tuple[str, ...] = ()

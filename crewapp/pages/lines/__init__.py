@@ -1,1 +1,1 @@
-"""An entry or finding in one line, for every page."""
+"""Lines of text for an entry or a finding, shared by every page."""

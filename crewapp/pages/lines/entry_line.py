@@ -1,4 +1,4 @@
-"""Any entry in one line, in the job's units: for strips, lists and logs."""
+"""Text of any entry in one line, in the job's units: for strips, lists and logs."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is shown after a tap: what was inked, and what it raised."""
+"""View after a tap: what was inked, and what it raised."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class UndoView:
-    """One line on the undo strip, and the worst new flag if there is one.
+    """Line on the undo strip, and the worst new flag if there is one.
 
     ``raised_key`` names that flag, ``gone`` names those that it has cured.
     """
@@ -30,6 +30,6 @@ class UndoView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowUndoLine(Query[UndoView]):
-    """What is shown after something was inked: the undo line, and the worst new flag."""
+    """Query for the undo line after something was inked, and the worst new flag."""
 
     changed: Changed

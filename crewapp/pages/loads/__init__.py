@@ -1,1 +1,1 @@
-"""Loads in, hoppers out, balance."""
+"""Pages of loads in, hoppers out, and the balance of materials."""

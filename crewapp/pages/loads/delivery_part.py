@@ -14,12 +14,12 @@ from crewapp.words.translate import say
 
 
 class DeliveryPart(Part):
-    """Shown when the pad was closed: the ticket or none, and the ways to state the amount."""
+    """Part behind the pad of a delivery: the ticket or none, and ways to state the amount."""
 
     back = "home"
 
     def build(self) -> None:
-        """Make the keys."""
+        """Build the keys of this part."""
         self.ticket = self._key(say("Type the ticket"), lambda: self.page.ask("ticket"))
         self.none = self._key(say("No ticket"), lambda: self.page.take_ticket(""))
         self.none.note = say("it will be flagged")
@@ -39,7 +39,7 @@ class DeliveryPart(Part):
         return key
 
     def title(self, view: LoadsView) -> str:
-        """Name the material."""
+        """Return the title: the material's name."""
         return say("{material} in", material=self.page.chosen("material_id"))
 
     def fill(self, view: LoadsView) -> None:

@@ -49,7 +49,7 @@ class LoadsHomePart(Part):
         return key
 
     def title(self, view: LoadsView) -> str:
-        """Name the page."""
+        """Return the title of this page."""
         return say("Loads")
 
     def place(self, view: LoadsView) -> str:

@@ -13,18 +13,18 @@ from crewapp.words.translate import say
 
 
 class BalancePart(Part):
-    """What came in, was placed and is planned of each material, and what is left."""
+    """Part with each material: what came in, was placed and is planned, and what is left."""
 
     back = "home"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList()
         self.rows.bind(on_pick=lambda *_: self.page.turn_to("coils"))
         self.add_widget(self.rows)
 
     def title(self, view: LoadsView) -> str:
-        """Name the list."""
+        """Return the title of this list."""
         return say("Balance")
 
     def place(self, view: LoadsView) -> str:
@@ -32,7 +32,7 @@ class BalancePart(Part):
         return say("tap one: coils of pipe")
 
     def fill(self, view: LoadsView) -> None:
-        """Show the materials."""
+        """Show the balance of each material."""
         self.rows.show_rows(
             [
                 {
@@ -54,17 +54,17 @@ class CoilsPart(Part):
     back = "balance"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList()
         self.rows.nothing = say("No coil came in yet. Take one in by a tap on its pipe.")
         self.add_widget(self.rows)
 
     def title(self, view: LoadsView) -> str:
-        """Name the list."""
+        """Return the title of this list."""
         return say("Coils of pipe")
 
     def fill(self, view: LoadsView) -> None:
-        """Show the coils."""
+        """Show the coils on site."""
         self.rows.show_rows(
             [
                 {
@@ -84,14 +84,14 @@ class TodayLoadsPart(Part):
     back = "home"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList()
         self.rows.nothing = say("No loads today.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
     def title(self, view: LoadsView) -> str:
-        """Name the list."""
+        """Return the title of this list."""
         return say("Loads today")
 
     def place(self, view: LoadsView) -> str:
@@ -99,7 +99,7 @@ class TodayLoadsPart(Part):
         return say("tap to strike") if view.today else ""
 
     def fill(self, view: LoadsView) -> None:
-        """Show the loads."""
+        """Show the loads of the day."""
         self.rows.show_rows([written_row(row) for row in view.today])
 
     def _pick(self, entry_id: str) -> None:

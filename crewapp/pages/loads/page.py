@@ -63,7 +63,7 @@ class LoadsPage(PartedPage):
         return chosen if chosen in names else next(iter(names), "")
 
     def start_delivery(self, material_id: str) -> None:
-        """Take a load in: its ticket is asked for at once."""
+        """Begin a delivery with the question of its ticket."""
         self.turn_to("delivery", **{**_NO_LOAD, "material_id": material_id})
         self.ask("ticket")
 
@@ -75,7 +75,7 @@ class LoadsPage(PartedPage):
             self.ask(amount_field(self.material))
 
     def deliver(self, text: str, moisture: str, **amount: Any) -> None:
-        """Ink the load."""
+        """Ink the load of the delivery."""
         material = self.material
         if material is None:
             return
@@ -92,7 +92,7 @@ class LoadsPage(PartedPage):
         )
 
     def load_hopper(self, tenths: int, moisture: str) -> None:
-        """Ink one hopper load into the pass in hand, or the surface."""
+        """Ink one hopper load into the pass that is open, or the surface."""
         is_whole = self.chosen("into") == "surface"
         self.do(
             PlaceHopper(

@@ -1,4 +1,4 @@
-"""What the Loads screen shows: the balance of each material, coils, and the day's loads."""
+"""Views of the Loads screen: the balance of each material, coils, and the day's loads."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ WEIGHED = ("sand", "gravel")
 
 @dataclass(frozen=True, slots=True)
 class MaterialRow:
-    """One material: what came in, what went out, what is left, what the plan needs."""
+    """Material in the balance: what came in, what went out, what is left, what the plan needs."""
 
     material_id: str
     use: str
@@ -26,7 +26,7 @@ class MaterialRow:
 
 @dataclass(frozen=True, slots=True)
 class LoadsView:
-    """The whole screen."""
+    """View of the whole Loads screen."""
 
     figures: Figures
     materials: tuple[MaterialRow, ...] = ()
@@ -56,4 +56,4 @@ def amount_field(material: MaterialRow) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowLoads(Query[LoadsView]):
-    """What the Loads page shows."""
+    """Query for what the Loads page shows."""

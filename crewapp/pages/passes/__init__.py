@@ -1,1 +1,1 @@
-"""Cut, probe, sand, pipe, finish."""
+"""Pages of slit work: cut, probe, sand, pipe, finish."""

@@ -1,4 +1,4 @@
-"""What is written for the pass, struck ones crossed out; and striking one."""
+"""Entries of the pass, struck ones crossed out; and striking one."""
 
 from __future__ import annotations
 
@@ -19,13 +19,13 @@ class EntriesPart(Part):
     back = "hub"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList()
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
     def title(self, view: PassView) -> str:
-        """Name the list."""
+        """Return the title of this list."""
         return say("Written for {name}", name=self.page.card.pass_id)
 
     def place(self, view: PassView) -> str:
@@ -33,7 +33,7 @@ class EntriesPart(Part):
         return say("tap to strike")
 
     def fill(self, view: PassView) -> None:
-        """Show the entries."""
+        """Show the entries of the pass."""
         self.rows.show_rows([written_row(row) for row in self.page.card.written])
 
     def _pick(self, entry_id: str) -> None:
@@ -63,7 +63,7 @@ class PassStrikePart(Part):
         return say("Strike or correct")
 
     def place(self, view: PassView) -> str:
-        """Name the pass."""
+        """Return the pass's name, for the head."""
         return self.page.card.pass_id
 
     def fill(self, view: PassView) -> None:

@@ -29,7 +29,7 @@ HOPPER_PL = Band(PL_PER[VolumeUnit.L] * 50, 5 * PL_PER[VolumeUnit.YD3])
 
 @dataclass(frozen=True, slots=True)
 class Asking:
-    """How a field is asked for; most need a pass in hand."""
+    """How the pad asks for a field; most need a pass that is open."""
 
     ask: Callable[[Any], PadQuestion | None]
     needs_pass: bool = True

@@ -22,7 +22,7 @@ STEP_WORDS = {
 
 
 class FinishPart(Part):
-    """What is done, above; the next step and water as one tap each, below."""
+    """Part that finishes a pass: what is done, above; next step and water by a tap, below."""
 
     back = "hub"
     needs_mm = (57.0, 80.0)
@@ -41,7 +41,7 @@ class FinishPart(Part):
         self.add_widget(self.keys)
 
     def title(self, view: PassView) -> str:
-        """Name the step."""
+        """Return the title of this step."""
         return say("Turf and water") if view.ground == "green" else say("Water")
 
     def place(self, view: PassView) -> str:

@@ -1,4 +1,4 @@
-"""One tap for one hopper load: full or half, and how the sand feels."""
+"""Keys for one hopper load by one tap: full or half, and how the sand feels."""
 
 from __future__ import annotations
 

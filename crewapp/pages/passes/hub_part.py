@@ -1,4 +1,4 @@
-"""The pass in hand: how each step of it stands, and the one tap that ends it."""
+"""The open pass: how each step of it stands, and the one tap that ends it."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ class HubPart(Part):
         self.holder.bind(pos=self._show_plan, size=self._show_plan)
 
     def title(self, view: PassView) -> str:
-        """Name the pass."""
+        """Return the title: the pass's name."""
         return say("Pass {name}", name=self.page.card.pass_id)
 
     def place(self, view: PassView) -> str:

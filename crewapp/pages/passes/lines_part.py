@@ -1,4 +1,4 @@
-"""Which lines the next pass cuts: tapped in the list, or on the plan."""
+"""Choice of the lines that the next pass cuts: tapped in the list, or on the plan."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ class LinesPart(Part):
         return say("Lines of the pass")
 
     def place(self, view: PassView) -> str:
-        """Name the ground."""
+        """Return the surface's name, for the head."""
         return view.surface_id
 
     def fill(self, view: PassView) -> None:

@@ -1,4 +1,4 @@
-"""What the next pass is chosen from: surface, machine, kind of line, passes before."""
+"""Choices for the next pass: surface, machine, kind of line, passes before."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class MorePart(Part):
     back = "cut"
 
     def build(self) -> None:
-        """Make the tiles."""
+        """Build the tiles of this part."""
         self.tiles = {
             name: ListRow(key=name, pick=self._open)
             for name in ("surface", "use", "machine", "pass", "shift")
@@ -69,19 +69,19 @@ class MorePart(Part):
 
 
 class ChoosePart(Part):
-    """One list to choose from."""
+    """List to choose one thing from."""
 
     back = "more"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList()
         self.rows.nothing = say("There is nothing to choose from yet.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
         self.add_widget(self.rows)
 
     def title(self, view: PassView) -> str:
-        """Name the list."""
+        """Return the title of this list."""
         names = {
             "surface": say("Surface"),
             "use": say("Kind of line"),
@@ -91,7 +91,7 @@ class ChoosePart(Part):
         return names.get(self.page.chosen("choosing"), say("Surface"))
 
     def place(self, view: PassView) -> str:
-        """Name the ground."""
+        """Return the surface's name, for the head."""
         return view.surface_name
 
     def fill(self, view: PassView) -> None:

@@ -50,7 +50,7 @@ class PassPage(PartedPage):
     }
 
     def build(self) -> None:
-        """Make the page and what fills in what else is said of a pass."""
+        """Make the page and the filling of further questions about a pass."""
         super().build()
         self.filling = Filling(self, self._form)
 
@@ -103,7 +103,7 @@ class PassPage(PartedPage):
 
     @property
     def card(self) -> PassCard:
-        """The pass in hand; parts of a pass are shown only while there is one."""
+        """Card of the open pass; parts of a pass are displayed only while there is one."""
         card: PassCard = self.view.card
         return card
 
@@ -112,12 +112,12 @@ class PassPage(PartedPage):
         return str(self.draft.get(name) or "")
 
     def open_pass(self, pass_id: str, part: str = "hub") -> None:
-        """Take a pass in hand."""
+        """Open the pass of an id."""
         self.keep_draft(**_ONE_PASS, pass_id=pass_id, part=part)
         self.refresh()
 
     def next_pass(self) -> None:
-        """Leave the pass in hand for the next one."""
+        """Leave the open pass for the next one."""
         self.keep_draft(**_ONE_PASS, pass_id="", picked=[], part="cut")
         self.refresh()
 
@@ -181,7 +181,7 @@ class PassPage(PartedPage):
         )
 
     def probe(self, depth_nm: int, depth_typed: str) -> None:
-        """Ink one depth at the place shown; with the width if one was typed for it."""
+        """Ink one depth at the place on the screen; with the width if one was typed for it."""
         place = self.place_now()
         if place is None:
             return

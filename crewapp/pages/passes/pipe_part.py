@@ -64,11 +64,11 @@ class PipePart(Part):
         return next(found, coils[0] if coils else None)
 
     def title(self, view: PassView) -> str:
-        """Name the step."""
+        """Return the title of this step."""
         return say("Pipe")
 
     def place(self, view: PassView) -> str:
-        """Name the pass."""
+        """Return the pass's name, for the head."""
         return self.page.card.pass_id
 
     def fill(self, view: PassView) -> None:

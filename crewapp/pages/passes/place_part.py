@@ -42,7 +42,7 @@ class PlacePart(Part):
         return say("Where is the probe?")
 
     def place(self, view: PassView) -> str:
-        """Name the pass."""
+        """Return the pass's name, for the head."""
         unit = say("feet") if view.figures.is_us else say("metres")
         return say("{unit} from its start", unit=unit)
 

@@ -70,7 +70,7 @@ class ProbePart(Part):
         self._arrange()
 
     def title(self, view: PassView) -> str:
-        """The head is not shown here."""
+        """Return no title, since this part shows no head."""
         return ""
 
     def fill(self, view: PassView) -> None:

@@ -14,7 +14,7 @@ STEP_METRIC_NM = 500_000_000
 
 @dataclass(frozen=True, slots=True)
 class ProbeRule:
-    """What a line's pattern asks of its probes; a figure of 0 asks for nothing."""
+    """Pattern of a line's probes; a figure of 0 demands nothing."""
 
     every_nm: int
     end_nm: int

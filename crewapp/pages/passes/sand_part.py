@@ -54,7 +54,7 @@ class SandPart(Part):
         return chosen if chosen in sands else next(iter(sands), "")
 
     def title(self, view: PassView) -> str:
-        """Name the step."""
+        """Return the title of this step."""
         return say("Sand")
 
     def place(self, view: PassView) -> str:

@@ -1,4 +1,4 @@
-"""What the Pass screen shows: the next pass to cut, and the pass in hand."""
+"""Views of the Pass screen: the next pass to cut, and the open pass."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ TURF_STEPS = ("lifted", "put_back", "rolled")
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One thing that can be chosen: its name, what is said of it, how it stands."""
+    """Choice to tap: its name, a detail, how it stands."""
 
     key: str
     text: str
@@ -36,7 +36,7 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class DepthLimits:
-    """What a line's pattern asks of its depth and width."""
+    """Limits of a line's pattern on its depth and width."""
 
     design_nm: int
     least_nm: int
@@ -46,7 +46,7 @@ class DepthLimits:
 
 @dataclass(frozen=True, slots=True)
 class LineWork:
-    """A line of the pass in hand."""
+    """Line of the open pass, with its readings."""
 
     line_id: str
     use: str
@@ -57,7 +57,7 @@ class LineWork:
 
 @dataclass(frozen=True, slots=True)
 class PassEntry:
-    """One entry of the pass in hand, struck ones too, newest first."""
+    """Entry of the open pass, struck ones too, newest first."""
 
     entry_id: str
     kind: str
@@ -72,7 +72,7 @@ class PassEntry:
 
 @dataclass(frozen=True, slots=True)
 class SandCard:
-    """Sand of the pass in hand against its cut."""
+    """Sand of the open pass against its cut."""
 
     text: str
     detail: str
@@ -93,7 +93,7 @@ class Coil:
 
 @dataclass(frozen=True, slots=True)
 class PassCard:
-    """The pass in hand."""
+    """Open pass with its lines, sand and entries."""
 
     pass_id: str
     entry_id: str
@@ -132,7 +132,7 @@ class PlanLeft:
 
 @dataclass(frozen=True, slots=True)
 class PassView:
-    """The whole screen."""
+    """View of the whole Pass screen."""
 
     figures: Figures
     surface_id: str = ""
@@ -167,7 +167,7 @@ class PassView:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What is said of a reading at once: its state and a few words."""
+    """Verdict on a reading: its state and a few words."""
 
     status: Status
     text: str
@@ -261,7 +261,7 @@ def toggled(picked: tuple[str, ...], line_id: str, order: tuple[str, ...]) -> tu
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowPass(Query[PassView]):
-    """What the Pass page shows of a surface; what is not chosen is proposed."""
+    """Query for what the Pass page shows of a surface; what is not chosen is proposed."""
 
     surface_id: str = ""
     pass_id: str = ""

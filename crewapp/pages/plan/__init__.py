@@ -1,1 +1,1 @@
-"""Surfaces, lines, take-off, gates."""
+"""Pages of the plan: surfaces, lines, take-off, gates."""

@@ -1,4 +1,4 @@
-"""What the Plan page does for each of its subjects: terms of lines, a new surface, the water."""
+"""Controllers of the Plan page, one a subject: terms of lines, a new surface, the water."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ LINES = {"sand_slit": later("Sand slits"), "piped_slit": later("Piped slits")}
 
 
 class Controller:
-    """One subject of the page."""
+    """Controller of one subject of the page."""
 
     def __init__(self, page: Any) -> None:
         self.page = page
@@ -37,7 +37,7 @@ class Controller:
         return "", "plan", ()
 
     def chosen(self, name: str, key: str) -> None:
-        """Take its answer."""
+        """Take the answer that was tapped."""
 
     def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
         """Return what the pad asks for one of its fields."""
@@ -60,7 +60,7 @@ class TermsController(Controller):
             self.page.ask(f"terms:{field}")
 
     def keep(self, **texts: Any) -> None:
-        """Keep what was typed of the use in hand, or of the whole surface."""
+        """Keep what was typed of the use chosen, or of the whole surface."""
         surface_id, use = self.page.laid_surface(), self.page.use
         typed = {**(self.page.draft.get("terms") or {})}
         own = {**(typed.get(surface_id) or {})}
@@ -137,7 +137,7 @@ class TermsController(Controller):
 
 
 class ShapeController(Controller):
-    """A new surface."""
+    """Controller of the new surface being typed."""
 
     CHOSEN = ("ground", "shape", "file", "unit", "layer")
 

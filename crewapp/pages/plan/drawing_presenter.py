@@ -19,7 +19,7 @@ COLLECTOR_MARK = "collector:"
 
 
 def plan_shown(job: OpenJob, surface: Surface, day: str, picked: Collection[str]) -> PlanPicture:
-    """Read the picture: done lines thin, the day's heavy, planned dashed, out ones marked."""
+    """Read a plan's picture: done lines thin, the day's heavy, planned dashed, out ones marked."""
     states = _states(job, surface, day)
     for line_id in picked:
         if states.get(line_id) is not LineState.OUT:  # a line that is out stays marked

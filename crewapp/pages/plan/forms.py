@@ -33,7 +33,7 @@ SHAPE_NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class Tile:
-    """One tile: what a tap on it asks for, its name, and what stands."""
+    """Tile of the Plan screen: what a tap on it asks for, its name, and its value."""
 
     field: str
     name: str

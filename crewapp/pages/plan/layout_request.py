@@ -1,4 +1,4 @@
-"""From what was typed on the Plan screen to what is asked of a surface's lines."""
+"""Reads what was typed on the Plan screen into the request for a surface's lines."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ class SlitSizeMissingError(CrewError, ValueError):
 
 
 def read_request(job: OpenJob, surface_id: str, typed: Typed, new: Typed) -> LayoutRequest:
-    """Return what is asked of a surface, from texts as they were typed.
+    """Read the request for a surface's lines from texts as they were typed.
 
     ``typed`` holds a mapping of texts for each use, and the setback; ``new`` is the
     surface's own shape where it is new.

@@ -28,22 +28,22 @@ def list_row(row: Row) -> dict[str, Any]:
 
 
 class ChoosePart(Part):
-    """One list to choose from: what ``page.question()`` asks; a tap goes to ``page.chosen``."""
+    """List to choose from, with the words of ``page.question()``; a tap goes to ``page.chosen``."""
 
     back: ClassVar[str] = "plan"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList()
         self.rows.bind(on_pick=lambda _, key: self.page.chosen(key))
         self.add_widget(self.rows)
 
     def title(self, view: PlanPageView) -> str:
-        """Ask the question."""
+        """Return the title: the question of this part."""
         return str(self.page.question(view)[0])
 
     def fill(self, view: PlanPageView) -> None:
-        """Show the answers."""
+        """Show the answers to choose from."""
         _, back, rows = self.page.question(view)
         self.back = back  # type: ignore[misc]  # the way back is the question's own
         self.rows.nothing = self.page.nothing()
@@ -56,7 +56,7 @@ class DrivesPart(Part):
     back: ClassVar[str] = "plan"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.told = FactList()
         self.told.nothing = say(
             "No driving order is kept for these lines: lay them out here, and it comes with them."
@@ -68,11 +68,11 @@ class DrivesPart(Part):
         return say("Passes in driving order")
 
     def place(self, view: PlanPageView) -> str:
-        """Name the surface."""
+        """Return the surface's name, for the head."""
         return view.surface_id
 
     def fill(self, view: PlanPageView) -> None:
-        """Show the drives."""
+        """Show the passes in driving order."""
         self.told.show_facts(facts_of(view.drives))
 
 
@@ -94,11 +94,11 @@ class BearingsPart(Part):
         return say("Bearings side by side")
 
     def place(self, view: PlanPageView) -> str:
-        """Name the lines."""
+        """Return which lines are compared, for the head."""
         return next((one.name for one in view.uses if one.use == self.page.use), "")
 
     def fill(self, view: PlanPageView) -> None:
-        """Show the table."""
+        """Show the table of bearings."""
         self.words.sentences = [
             say("Tap one to take it. The fall of the ground weighs more than turns saved.")
         ]

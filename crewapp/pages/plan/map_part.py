@@ -25,7 +25,7 @@ def facts_of(rows: Iterable[Row]) -> list[Fact]:
 
 
 class MapPart(Part):
-    """The plan, what is told of a line or the surface, and where else to go."""
+    """Part with the plan, the story of a line or the surface, and where else to go."""
 
     needs_mm = (52.0, 96.0)
 
@@ -46,11 +46,11 @@ class MapPart(Part):
         self.add_widget(KeyGrid(list(self.keys.values()), least_wide_mm=self.page.key_mm))
 
     def title(self, view: PlanPageView) -> str:
-        """Name the surface."""
+        """Return the title: the surface's name."""
         return view.surface_name or say("No surface yet")
 
     def place(self, view: PlanPageView) -> str:
-        """Name the job."""
+        """Return the job's name, for the head."""
         return view.job_name
 
     def fill(self, view: PlanPageView) -> None:

@@ -25,7 +25,7 @@ class NamePart(Part):
     back: ClassVar[str] = "shape"
 
     def build(self) -> None:
-        """Make the field."""
+        """Build the field of this part."""
         self.area = TextArea(high_mm=15.0, multiline=False, longest=LONGEST)
         self.area.bind(text=lambda _, text: self._typed(text))
         done = MainKey(text=say("Done"), is_logging=False)
@@ -72,7 +72,7 @@ class OffsetsPart(Part):
         return say("Baseline and offsets")
 
     def fill(self, view: PlanPageView) -> None:
-        """Show the stations."""
+        """Show the stations and their offsets."""
         fields = shape_fields(view.figures)
         rows: list[dict[str, Any]] = self.page.new.get("rows") or []
         self.rows.show_rows(

@@ -51,7 +51,7 @@ class PlanPage(PaperPage):
         }
 
     def caution(self) -> str:
-        """Say where estimates are shown what they are not."""
+        """Return the caution where estimates are on the screen."""
         if self.part_name() not in {"plan", "takeoff", "item", "gates"}:
             return ""
         return say("An estimate: a licensed engineer designs drainage. Local codes come first.")
@@ -87,7 +87,7 @@ class PlanPage(PaperPage):
         return found
 
     def laid_surface(self) -> str:
-        """Return the surface that is laid out: the new one, or the one shown."""
+        """Return the surface to lay out: the new one, or the one in front."""
         shown = self.view.surface_id if self.view else self.surface_id
         return str(self.new.get("surface_id") or shown)
 
@@ -101,7 +101,7 @@ class PlanPage(PaperPage):
         )
 
     def begin_layout(self) -> None:
-        """Lay out the surface shown; with none, begin a new one."""
+        """Begin to lay out the surface in front; with none, a new one."""
         if self.view is not None and self.view.surface_id:
             self.turn_to("terms", new={})
         else:
@@ -173,14 +173,14 @@ class PlanPage(PaperPage):
         return next((one for one in view.takeoff.items if one.key == key), None)
 
     def lay_out(self) -> None:
-        """Write the lines as they are shown."""
+        """Write the lines as they are drawn."""
         if self.view is not None and not self.view.preview.why_not:
             request = self.view.preview.request
             surface_id = self.laid_surface()
             self.do(LayOut(surface_id=surface_id, request=request))
 
     def acted(self, changed: Any) -> None:
-        """Lines are laid, a rain is inked: what was typed of them is done with."""
+        """Forget what was typed of lines or rain, once it is inked."""
         if self.part_name() == "rain":
             self.turn_to("gates", rain={})
         if self.part_name() != "terms":

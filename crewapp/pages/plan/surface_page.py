@@ -1,4 +1,4 @@
-"""What the Plan and As-built pages have in common: a surface, and a line tapped on its plan."""
+"""Base class of the Plan and As-built pages: a surface, and a line tapped on its plan."""
 
 from __future__ import annotations
 

@@ -28,14 +28,14 @@ class TakeoffPart(Part):
     back: ClassVar[str] = "plan"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.rows = RowList()
         self.rows.nothing = say("Nothing to take off yet: no lines are planned.")
         self.rows.bind(on_pick=lambda _, key: self.page.turn_to("item", item=key))
         self.add_widget(self.rows)
 
     def title(self, view: PlanPageView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Take-off of the job")
 
     def place(self, view: PlanPageView) -> str:
@@ -72,7 +72,7 @@ class ItemPart(Part):
         self.add_widget(self.told)
 
     def title(self, view: PlanPageView) -> str:
-        """Name the item."""
+        """Return the title: the item's name."""
         key = self.page.draft.get("item")
         names = {TOLD: say("What it rests on"), "money": say("Estimate")}
         item = self.page.item(view)
@@ -99,7 +99,7 @@ class ItemPart(Part):
 
 
 class GatesPart(Part):
-    """Which gate governs, what would widen it, and when the rain is gone."""
+    """Part with the gates: which governs, what would widen it, when the rain is gone."""
 
     back: ClassVar[str] = "plan"
 
@@ -112,11 +112,11 @@ class GatesPart(Part):
             self.add_widget(part)
 
     def title(self, view: PlanPageView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Gates of the water")
 
     def place(self, view: PlanPageView) -> str:
-        """Name the surface."""
+        """Return the surface's name, for the head."""
         return view.surface_id
 
     def fill(self, view: PlanPageView) -> None:
@@ -129,7 +129,7 @@ class GatesPart(Part):
 
 
 class RainPart(TilesPart):
-    """What the gates are reckoned with: typed, never taken for granted."""
+    """Part with the rain that the gates are reckoned with: typed, never taken for granted."""
 
     back: ClassVar[str] = "gates"
     share, high_share = 0.3, 0.3
@@ -150,7 +150,7 @@ class RainPart(TilesPart):
         self.page.ask(f"water:{field}")
 
     def fill(self, view: PlanPageView) -> None:
-        """Show the figures."""
+        """Show the figures of the rain."""
         self.plan.picture = view.picture
         self.show_tiles(rain_tiles(view.gates, self.page.water.texts(), view.figures))
         self.say_below(

@@ -13,7 +13,7 @@ from crewapp.words.translate import say
 
 
 def told_rows(rows: tuple[Row, ...]) -> list[str]:
-    """Return what a layout comes to as sentences."""
+    """Return the results of a layout as sentences."""
     return [": ".join(part for part in (row.title, row.figure, row.detail) if part) for row in rows]
 
 
@@ -69,7 +69,7 @@ class ShapePart(TilesPart):
         return [self.next]
 
     def title(self, view: PlanPageView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("New surface")
 
     def place(self, view: PlanPageView) -> str:

@@ -1,4 +1,4 @@
-"""What the Plan and As-built screens show."""
+"""Views of the Plan and As-built screens."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from sync.papers.drawing.primitives import Drawing
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One thing told: its name, what more there is to say, its figure, how it stands."""
+    """Row of a list: its name, what more there is to say, its figure, how it stands."""
 
     title: str
     detail: str = ""
@@ -29,7 +29,7 @@ Rows = tuple[Row, ...]
 
 @dataclass(frozen=True, slots=True)
 class UseTerms:
-    """What stands of the lines of one use: each term as it would be typed, "" where unknown."""
+    """Terms of the lines of one use, each as it would be typed, "" where unknown."""
 
     use: str
     name: str = ""
@@ -63,7 +63,7 @@ class Preview:
 
 @dataclass(frozen=True, slots=True)
 class TakeoffItem:
-    """One line of the take-off, with its arithmetic and what a price of it is by."""
+    """Item of the take-off, with its arithmetic and what a price of it is by."""
 
     key: str
     name: str
@@ -137,7 +137,7 @@ class PlanPageView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowPlan(Query[PlanPageView]):
-    """What the Plan page shows of a surface, or of the first one.
+    """Query for what the Plan page shows of a surface, or of the first one.
 
     ``new`` is a surface still to be written, ``typed`` what was typed of its lines.
     """

@@ -1,1 +1,1 @@
-"""Whose tablet, language, units, the true millimetre."""
+"""Page of the tablet's settings: whose it is, language, units, the true millimetre."""

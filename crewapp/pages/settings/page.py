@@ -1,4 +1,4 @@
-"""Settings: whose tablet it is, its language and units, the hand, the true size of a millimetre."""
+"""Settings page: owner's name, language, units, left or right, size of a millimetre."""
 
 from __future__ import annotations
 
@@ -26,14 +26,14 @@ LONGEST_NAME = 40
 
 
 class SettingsPage(ScreenPage):
-    """What is set on this tablet; none of it is part of any record."""
+    """Page of the tablet's settings; none of it is part of any record."""
 
     name: ClassVar[str] = "settings"
     view: ClassVar[str] = ""
     keeps_room: ClassVar[bool] = False
 
     def build(self) -> None:
-        """Make the fields."""
+        """Build the fields of the settings."""
         self.head.title = say("Settings")
         first, second = self._whose(), self._how()
         self.fields = Turning(first, second, high_share=0.0)

@@ -1,1 +1,1 @@
-"""What is done, what is left, the one next thing."""
+"""Page of the morning: what is done, what is left, the one next thing."""

@@ -31,12 +31,12 @@ TILE_MM, TALL_TILE_MM = 28.0, 18.0
 
 
 class TodayPage(ScreenPage):
-    """The morning's page."""
+    """Page that the morning begins with."""
 
     name: ClassVar[str] = "today"
 
     def query(self) -> ShowToday:
-        """Tell where this tablet exchanges, for the line on what waits."""
+        """Return the query, naming the store for the line on unsent entries."""
         return ShowToday(store=self.shell.tablet.settings().store)
 
     def caution(self) -> str:
@@ -172,7 +172,7 @@ class TodayPage(ScreenPage):
 
 
 def ground_row(row: GroundRow) -> dict[str, Any]:
-    """One surface or collector as a row of the list."""
+    """Return a surface or collector as a row of the list."""
     return {
         "key": row.key,
         "title": row.name,

@@ -1,4 +1,4 @@
-"""What the Today screen shows."""
+"""Views of the Today screen."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from crewapp.commands.query import Query
 
 @dataclass(frozen=True, slots=True)
 class GroundRow:
-    """One surface or collector: what is done of it and how it stands."""
+    """Surface or collector: how much of it is done and how it stands."""
 
     key: str
     name: str
@@ -22,7 +22,7 @@ class GroundRow:
 
 @dataclass(frozen=True, slots=True)
 class ReadinessRow:
-    """One thing to know in the morning: its name, how it stands, in words."""
+    """Thing to know in the morning: its name, how it stands, in words."""
 
     name: str
     text: str
@@ -67,6 +67,6 @@ def view_from_plain(told: dict[str, Any]) -> TodayView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShowToday(Query[TodayView]):
-    """What the Today page shows; ``store`` is where the tablet sends its entries."""
+    """Query for what the Today page shows; ``store`` is where the tablet sends its entries."""
 
     store: str = ""

@@ -1,1 +1,1 @@
-"""One file a language and part; a test prints what is missing."""
+"""Translations, one file a language and part; a test prints what is missing."""

@@ -47,7 +47,7 @@ def own_fonts() -> tuple[Path, Path, Path]:
 
 @cache
 def font_for(letter: str) -> tuple[Path, int] | None:
-    """System font file that has a letter, and the face in it; None when there is none."""
+    """System font file that has a letter, and the index of its font; None when there is none."""
     for path in _candidates(letter):
         for face in range(_faces(path)):
             if ord(letter) in _coverage(path, face):

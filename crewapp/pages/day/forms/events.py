@@ -14,7 +14,7 @@ from crewapp.words.translate import say
 
 
 def utility_form(view: DayView) -> Form:
-    """Something met in the ground, whole or hit."""
+    """Questions about a pipe, cable or stone met in the ground, whole or hit."""
     return Form(
         name="utility",
         title=say("Found or hit"),
@@ -70,7 +70,7 @@ def hit_caution(answers: Answers) -> str:
 
 
 def note_form(view: DayView) -> Form:
-    """Anything else; a note that needs the owner stands at the top of the sheet."""
+    """Questions of a note; one that needs the owner stands at the top of the sheet."""
     return Form(
         name="note",
         title=say("Note"),
@@ -92,7 +92,7 @@ def note_form(view: DayView) -> Form:
 
 
 def photo_form(view: DayView) -> Form:
-    """A photo: what it shows and where, then the file."""
+    """Questions about a photo: what it shows and where, then the file."""
     return Form(
         name="photo",
         title=say("Photo"),
@@ -124,7 +124,7 @@ def photo_form(view: DayView) -> Form:
 
 
 def tomorrow_form(view: DayView) -> Form:
-    """What tomorrow needs: work, sand to call in, ground that must be free."""
+    """Questions about tomorrow: work, sand to call in, ground that must be free."""
     sand = weight_field(view.figures, say("Sand to call in"))
     return Form(
         name="tomorrow",
@@ -157,7 +157,7 @@ def tomorrow_form(view: DayView) -> Form:
 
 
 def reopen_form(view: DayView) -> Form:
-    """Why a closed day is taken up again."""
+    """Question why a closed day is taken up again."""
     return Form(
         name="reopen",
         title=say("Reopen {day}", day=full_day(view.day, view.figures.is_us)),

@@ -59,7 +59,7 @@ def form_named(name: str, view: DayView) -> Form | None:
 
 
 def weather_form(view: DayView) -> Form:
-    """Weather and ground: two taps, and figures for who has them."""
+    """Questions about weather and ground: two taps, and figures for who has them."""
     low = temperature_field(view.figures, say("Lowest temperature"))
     high = temperature_field(view.figures, say("Highest temperature"))
     figure = Way.FIGURE
@@ -108,7 +108,7 @@ def _weather(answers: Answers, degrees: FieldSpec) -> LogWeather:
 
 
 def delay_form(view: DayView, is_again: bool = False) -> Form:
-    """Time lost: its cause starts the count, the second tap ends it or says how long.
+    """Questions about time lost: its cause starts the count, a second tap ends it.
 
     One that is put right runs no more: ``is_again`` leaves its length to be said.
     """

@@ -11,7 +11,7 @@ from crewapp.words.translate import say
 
 @dataclass(frozen=True, slots=True)
 class MenuKey:
-    """One key: the form or part it leads to, its words, what stands, whether it leads on."""
+    """Key of the menu: the form or part it leads to, its words, and how that stands."""
 
     leads_to: str
     text: str

@@ -1,4 +1,4 @@
-"""Who signs for the day, and what the signature says. Received is not agreed."""
+"""Questions of a signature: who signs, and what it states. Received is not agreed."""
 
 from __future__ import annotations
 

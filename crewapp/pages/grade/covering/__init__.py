@@ -1,1 +1,1 @@
-"""Layers, protection, leave to cover."""
+"""Pages of layers, protection and leave to cover."""

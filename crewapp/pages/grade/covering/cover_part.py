@@ -204,7 +204,7 @@ class CoverController(Controller):
         return PadQuestion(thickness_field(cover.figures, words))
 
     def entered(self, name: str, value: int, text: str) -> None:
-        """Take a figure."""
+        """Take the figure that was typed."""
         if name == "depth":
             self.page.figure_done()
             self.page.keep_draft(depth_nm=value, depth_typed=text)
@@ -217,7 +217,7 @@ class CoverController(Controller):
             self._layer(layer, thickness_nm=value, thickness_typed=text)
 
     def question(self, name: str, view: GradePageView) -> Question | None:
-        """Return what is asked by keys."""
+        """Return the question that keys answer, or None."""
         cover = view.cover
         if cover is None:
             return None
@@ -236,7 +236,7 @@ class CoverController(Controller):
         return Question(say(LAYER_WORDS[name.partition(":")[2]]), answers)
 
     def chosen(self, name: str, key: str) -> None:
-        """Take an answer."""
+        """Take the answer that was tapped."""
         if name == "release":
             self.ink(ReleaseHold(released_by=key, **self._range()), "cover")
         elif name == "judge":
@@ -274,7 +274,7 @@ class CoverController(Controller):
 
 
 def caution() -> str:
-    """What must be known before anybody climbs into a trench."""
+    """Return what must be known before anybody climbs into a trench."""
     return say(
         "CAUTION: nobody enters an unprotected trench. A competent person judges it on the "
         "spot, each day and after rain; local rules go first. Judged stable holds under 5 ft "

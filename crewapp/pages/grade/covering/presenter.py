@@ -205,6 +205,6 @@ def _meets(stations: Sequence[int], part: Range) -> bool:
 
 
 def released_by(state: JobState, collector_id: str) -> str:
-    """Who gave leave to cover last."""
+    """Return who gave leave to cover last."""
     last = state.latest(HOLD_POINT, collector_id)
     return last.released_by if isinstance(last, HoldPoint) else ""

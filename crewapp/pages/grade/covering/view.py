@@ -1,4 +1,4 @@
-"""What the covering of the collector shows: layers, protection, leave to cover."""
+"""Views of the covering of the collector: layers, protection, leave to cover."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ Range = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class LayerRow:
-    """One layer over the range: how much of it has been looked at."""
+    """Layer over the range: how much of it has been looked at."""
 
     layer: str
     text: str

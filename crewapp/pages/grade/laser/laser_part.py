@@ -25,7 +25,7 @@ from crewapp.words.translate import say
 
 
 class LaserPart(Part):
-    """One laser: how it stands, its tests and what befell it, newest first."""
+    """Part with a laser: how it stands, its tests and what befell it, newest first."""
 
     has_head = False
     needs_mm: ClassVar[tuple[float, float]] = (62.0, 88.0)
@@ -56,7 +56,7 @@ class LaserPart(Part):
         self.page.controllers["laser"].begin_event()
 
     def fill(self, view: GradePageView) -> None:
-        """Show the laser."""
+        """Show the laser looked at."""
         lasers = view.lasers
         card = lasers.laser(self.page.controllers["laser"].laser_id) if lasers else None
         if card is None:
@@ -94,7 +94,7 @@ class LaserController(Controller):
         return kept if kept.instrument_id == name else PegDraft(name)
 
     def look_at(self, laser_id: str) -> None:
-        """Show a laser."""
+        """Show the laser of an id."""
         self.page.turn_to("laser", laser=laser_id)
 
     def begin_adding(self) -> None:
@@ -147,7 +147,7 @@ class LaserController(Controller):
         self.page.turn_to("peg", peg=None)
 
     def question(self, name: str, view: GradePageView) -> Question | None:
-        """Ask which laser is looked at."""
+        """Return the question which laser is looked at."""
         answers = [Choice(one.instrument_id, one.instrument_id) for one in self.view.lasers]
         return Question(say("Which laser?"), [*answers, Choice("+", say("Add a laser"))])
 

@@ -43,7 +43,7 @@ ON_KEYS = {
 
 @dataclass(frozen=True, slots=True)
 class PegDraft:
-    """What was typed so far: figure and text by name."""
+    """Peg test as typed so far: figure and text by name."""
 
     instrument_id: str = ""
     typed: Mapping[str, tuple[int, str]] | None = None
@@ -58,7 +58,7 @@ class PegDraft:
             return cls()
 
     def to_plain(self) -> dict[str, Any]:
-        """Return it as a draft that survives a kill."""
+        """Return the figures as a draft that survives a kill."""
         kept = {name: list(one) for name, one in (self.typed or {}).items()}
         return {"instrument_id": self.instrument_id, "typed": kept}
 

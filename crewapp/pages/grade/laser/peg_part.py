@@ -81,7 +81,7 @@ class PegPart(Part):
 
 
 def figure_text(peg: PegDraft, name: str, figures: Figures) -> str:
-    """Return a figure as it was typed, shown in the job's units."""
+    """Return a figure as it was typed, written in the job's units."""
     value = peg.value(name)
     if value is None:
         return say("type it")

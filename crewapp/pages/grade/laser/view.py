@@ -1,4 +1,4 @@
-"""What the screen of a laser shows: what it is, its peg tests, why it wants one."""
+"""Views of a laser: what it is, its peg tests, why it wants one."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ WANTED = later("Laser not proven: peg test wanted")
 
 @dataclass(frozen=True, slots=True)
 class PipeAdvice:
-    """One thing written of a laser: its day, what it says, how it stands."""
+    """Note on a laser: its day, what it says, how it stands."""
 
     title: str
     detail: str = ""
@@ -38,7 +38,7 @@ class PipeAdvice:
 
 @dataclass(frozen=True, slots=True)
 class LaserCard:
-    """One laser: how it stands today, and all that was written of it, newest first."""
+    """Card of a laser: how it stands today, and every note on it, newest first."""
 
     instrument_id: str
     sort: str
@@ -65,7 +65,7 @@ class LaserView:
 
 
 def instrument_form(view: LaserView) -> Form:
-    """A laser or level that comes on the job."""
+    """Questions about a laser or level that comes on the job."""
     sorts = tuple(Option(key, say(words)) for key, words in SORT_WORDS.items())
     names = tuple(Option(name, name) for name in _free_names(view))
     seconds, days = seconds_field(), days_field()
@@ -93,7 +93,7 @@ def instrument_form(view: LaserView) -> Form:
 
 
 def event_form(instrument_id: str) -> Form:
-    """What befell a laser."""
+    """Questions about what befell a laser."""
     events = tuple(Option(key, say(words)) for key, words in EVENT_WORDS.items())
     return Form(
         name=f"event/{instrument_id}",

@@ -1,4 +1,4 @@
-"""What a setup asks by keys: points, plane, grade, instrument, calibration."""
+"""Answers to tap for a setup: points, plane, grade, instrument, calibration."""
 
 from __future__ import annotations
 

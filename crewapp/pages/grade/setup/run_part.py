@@ -29,7 +29,7 @@ class RunPart(Part):
         return say("Level run")
 
     def fill(self, view: GradePageView) -> None:
-        """Show the sights."""
+        """Show the sights of the run."""
         setups = view.setups
         if setups is None:
             return

@@ -274,13 +274,13 @@ class SetupController(Controller):
         )
 
     def question(self, name: str, view: GradePageView) -> Question | None:
-        """Return what is asked by keys."""
+        """Return the question that keys answer, or None."""
         if view.setups is None:
             return None
         return QUESTIONS[name](view.setups, view)
 
     def chosen(self, name: str, key: str) -> None:
-        """Take an answer."""
+        """Take the answer that was tapped."""
         if name == "check":
             self.page.keep_draft(checking=key)
             self.page.ask("setup:check")

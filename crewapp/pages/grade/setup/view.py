@@ -1,4 +1,4 @@
-"""What the setup of the laser shows: fields to choose, and the run it hangs from."""
+"""Views of the laser's setup: fields to choose, and the run it hangs from."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class KnownPoint:
 
 @dataclass(frozen=True, slots=True)
 class RunRow:
-    """One line of the level run: a sight and what follows from it."""
+    """Line of the level run: a sight and what follows from it."""
 
     title: str
     detail: str
@@ -38,7 +38,7 @@ class RunRow:
 
 @dataclass(frozen=True, slots=True)
 class SetupsView:
-    """All that the setup's part of the screen shows.
+    """View of the setup's part of the screen.
 
     ``allowed_nm`` is how far a check shot may miss; ``height_nm`` is the laser's
     height, so that a check shot can be judged the moment it is typed. ``laser_id`` is
@@ -112,7 +112,7 @@ class SetupDraft:
         return ""
 
     def fields(self) -> dict[str, Any]:
-        """Return what the action is told, but for the reading."""
+        """Return the fields of the command, but for the reading."""
         told: dict[str, Any] = {
             "on_point": self.on_point,
             "plane": self.plane,
@@ -129,7 +129,7 @@ class SetupDraft:
         return told
 
     def to_plain(self) -> dict[str, Any]:
-        """Return it as a draft that survives a kill."""
+        """Return the choices as a draft that survives a kill."""
         return {
             "on_point": self.on_point,
             "plane": self.plane,

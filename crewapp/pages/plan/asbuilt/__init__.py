@@ -1,1 +1,1 @@
-"""What lies in the ground, and the package."""
+"""Pages of what lies in the ground, and of the as-built package."""

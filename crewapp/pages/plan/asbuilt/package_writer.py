@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 class PackageStoppedError(CrewError, RuntimeError):
-    """Somebody stopped the package before it was whole."""
+    """The package was stopped before it was whole."""
 
     code = "package.stopped"
     sentence = (
@@ -30,7 +30,7 @@ class PackageStoppedError(CrewError, RuntimeError):
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A package that is whole: how many files, their check code, what was left out and why."""
+    """Package that is whole: how many files, their check code, what was left out and why."""
 
     count: int
     code: str
@@ -38,7 +38,7 @@ class Made:
 
 
 class PackageMaker:
-    """``say_step`` is told where it is in words; ``made`` is what the last one came to."""
+    """Writer of the package; ``say_step`` gets each step in words, ``made`` is the last result."""
 
     def __init__(self, shell: Any, say_step: Callable[[str], None]) -> None:
         self.shell = shell
@@ -54,7 +54,7 @@ class PackageMaker:
         return Path(self.shell.tablet.folder) / "asbuilt" / book.stem
 
     def make(self, paper: str, done: Callable[[], None]) -> None:
-        """Write every file; ``done`` is told at the end, whole or not."""
+        """Write every file; ``done`` is called at the end, whole or not."""
         if self.is_busy:
             return
         self.is_busy, self.made = True, None

@@ -1,4 +1,4 @@
-"""The As-built screen: what lies in the ground, against the plan, and the package to hand over."""
+"""The As-built screen: the ground as built against the plan, and the package for the owner."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ class BuiltPage(PaperPage):
         return say("Which surface?"), "plan", view.surfaces
 
     def chosen(self, key: str) -> None:
-        """Take the answer."""
+        """Take the answer that was tapped."""
         if self.draft.get("choosing") == "collector":
             self.turn_to("profile", collector=key)
         else:

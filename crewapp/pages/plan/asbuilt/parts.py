@@ -45,7 +45,7 @@ class ProfilePart(Part):
         self.add_widget(self.strips)
 
     def title(self, view: PlanPageView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Profile as laid")
 
     def place(self, view: PlanPageView) -> str:
@@ -53,7 +53,7 @@ class ProfilePart(Part):
         return view.built.design
 
     def fill(self, view: PlanPageView) -> None:
-        """Show the collector."""
+        """Show the collector as it stands."""
         built = view.built
         row = next((one for one in built.collectors if one.key == built.collector_id), None)
         self.rule.text = row.title if row else say("No collector yet: a plan file brings it")
@@ -63,22 +63,22 @@ class ProfilePart(Part):
 
 
 class QuantitiesPart(Part):
-    """What was placed against what was planned."""
+    """Part with quantities placed against quantities planned."""
 
     back: ClassVar[str] = "plan"
 
     def build(self) -> None:
-        """Make the list."""
+        """Build the list of this part."""
         self.told = FactList()
         self.told.nothing = say("Nothing planned and nothing placed yet.")
         self.add_widget(self.told)
 
     def title(self, view: PlanPageView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("Placed against planned")
 
     def fill(self, view: PlanPageView) -> None:
-        """Show the quantities."""
+        """Show the quantities placed and planned."""
         self.told.show_facts(facts_of(view.built.quantities))
 
 
@@ -106,7 +106,7 @@ class PackagePart(Part):
         self.add_widget(Sides(self.told, side, share=0.5, high_share=0.35))
 
     def title(self, view: PlanPageView) -> str:
-        """Name the part."""
+        """Return the title of this part."""
         return say("As-built package")
 
     def fill(self, view: PlanPageView) -> None:
