@@ -7,7 +7,7 @@ import json
 import json.encoder
 from collections.abc import Callable, Sequence
 from operator import itemgetter
-from typing import Any, Generic, NamedTuple, TypeVar
+from typing import Any, Generic, NamedTuple, TypeVar, cast
 
 from pydantic import ValidationError
 from pydantic_core import from_json
@@ -25,6 +25,7 @@ from models.entries.bounds import (
     why_unfit,
     within_bounds,
 )
+from models.entries.index import B, EntryKind
 from models.entries.kinds import KINDS, NEEDS
 from models.entries.upgrades import STEPS, upgrade
 from models.errors import CrewError
@@ -239,6 +240,17 @@ def build_body(kind: str, fields: dict[str, Any]) -> Body:
             forms="The fields of its kind",
         )
     return body
+
+
+def build_kind(kind: EntryKind[B], fields: dict[str, Any]) -> B:
+    """Make the body of a new entry of a kind, typed by the kind; else as ``build_body``.
+
+    Raises
+    ------
+    EntryRefusedError
+        If a field does not fit, or is none of its kind; nothing has been written.
+    """
+    return cast("B", build_body(kind.name, fields))
 
 
 def refusal(fault: ValidationError) -> EntryRefusedError:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
@@ -13,16 +13,19 @@ from crewapp.imports.plan.rectangle import RectangleError, rectangle_lines
 from crewapp.imports.problems import Problem
 from models.audit.plan_view import ring_of
 from models.entries.bodies.planning import SurfaceLayout
-from models.entries.body import Body
-from models.entries.envelope import body_fields, build_body
+from models.entries.envelope import body_fields, build_kind
+from models.entries.index import B, EntryKind
+from models.entries.kind_names import COLLECTOR, LAYOUT, MACHINE, SURFACE
 from models.errors import CrewError, OutlineError, PlanningAbsentError, UnreadableError
 from models.plan.layout import LayoutTerms, PlannedKeepOut
 from models.plan.line import LineUse
+from models.state.job_state import JobState
 from models.units.job_units import Figures
 
+if TYPE_CHECKING:
+    from models.queries.layout.lay_lines import Laid
+
 Plan = list[tuple[str, dict[str, Any]]]
-Standing = Callable[[str, str], Body | None]
-"""Entry of a kind that stands under a name in the book, or None."""
 
 _PARTS = ("setback", "reach", "keep_outs", "sand_slits", "piped_slits", "source")
 _USES: dict[str, LineUse] = {"sand_slits": "sand_slit", "piped_slits": "piped_slit"}
@@ -196,8 +199,29 @@ class _Circle(BaseModel):
     north_nm: int = 0
 
 
+@dataclass(frozen=True, slots=True)
+class PlanParts:
+    """Parts that lines are laid with: those of the plan file, or else those of the book."""
+
+    plan: Plan
+    book: JobState
+
+    def find(self, kind: EntryKind[B], name: str) -> B | None:
+        """Return the part of a kind under a name, or None.
+
+        Raises
+        ------
+        EntryRefusedError
+            If the plan has it with a field that does not fit.
+        """
+        for own, fields in reversed(self.plan):
+            if own == kind.name and str(fields.get(kind.under)) == name:
+                return build_kind(kind, fields)
+        return self.book.latest(kind, name)
+
+
 def lay_planned(
-    plan: Plan, asked: list[tuple[str, str, dict[str, Any]]], standing: Standing
+    plan: Plan, asked: list[tuple[str, str, dict[str, Any]]], book: JobState
 ) -> tuple[Plan, list[Problem]]:
     """Lay the lines of surfaces that ask for them: (place, surface, layout) of each.
 
@@ -213,22 +237,17 @@ def lay_planned(
     from models.queries.layout.lay_lines import lay_surface
     from models.queries.layout.line_bearings import fill_bearings
 
-    known = {(kind, str(fields.get(f"{kind}_id"))): fields for kind, fields in plan}
+    parts = PlanParts(plan, book)
     problems: list[Problem] = []
-    laid: dict[str, Any] = {}
-
-    def find(kind: str, name: str) -> Any:
-        fields = known.get((kind, name))
-        return build_body(kind, fields) if fields is not None else standing(kind, name)
-
+    laid: dict[str, Laid] = {}
     for place, name, layout in asked:
         try:
-            surface: Any = find("surface", name)
+            surface = parts.find(SURFACE, name)
+            assert surface is not None  # a layout is read with its surface
             filled, _ = fill_bearings(surface, layout["terms"])
-            terms = [_with_legs(one, find) for one in filled]
-            fields = {**layout, "surface_id": name, "terms": terms}
-            body: Any = build_body("layout", fields)
-            collector = find("collector", surface.collector_id)
+            terms = [_with_legs(one, parts) for one in filled]
+            body = build_kind(LAYOUT, {**layout, "surface_id": name, "terms": terms})
+            collector = parts.find(COLLECTOR, surface.collector_id)
             laid[name] = lay_surface(surface, body, collector)
         except PlanningAbsentError:
             raise
@@ -267,7 +286,7 @@ def _outline_problems(where: str, fault: OutlineError) -> Iterator[Problem]:
         yield Problem(0, where, "", one.sentence.removesuffix("."), forms)
 
 
-def _put_in(plan: Plan, laid: dict[str, Any]) -> Plan:
+def _put_in(plan: Plan, laid: dict[str, Laid]) -> Plan:
     """The plan with its surfaces as laid, each with its layout."""
     found: Plan = []
     for kind, fields in plan:
@@ -276,7 +295,7 @@ def _put_in(plan: Plan, laid: dict[str, Any]) -> Plan:
     return found + [("layout", body_fields(one.layout)) for one in laid.values()]
 
 
-def _with_legs(terms: dict[str, Any], find: Callable[[str, str], Any]) -> dict[str, Any]:
+def _with_legs(terms: dict[str, Any], parts: PlanParts) -> dict[str, Any]:
     """Terms with the legs of the machine they name, unless they say their own.
 
     Raises
@@ -287,7 +306,7 @@ def _with_legs(terms: dict[str, Any], find: Callable[[str, str], Any]) -> dict[s
     name = terms.get("machine_id")
     if not name or "legs" in terms:
         return terms
-    machine = find("machine", name)
+    machine = parts.find(MACHINE, name)
     if machine is None:
         raise UnknownPlanMachineError(machine=name)
     return {"legs": max(machine.legs, 1), "leg_spacing_nm": machine.leg_spacing_nm, **terms}

@@ -26,7 +26,6 @@ from models.audit.plan_view import PlanView
 from models.audit.rule import Part
 from models.entries.body import Body
 from models.entries.envelope import build_body
-from models.entries.kind_names import BY_NAME
 from models.entries.kinds import KINDS
 from models.errors import PlanningAbsentError
 from models.state.job_state import JobState
@@ -96,9 +95,7 @@ def _laid(reading: _Reading, book: JobState) -> tuple[Plan, dict[str, Body]]:
             reading.failed |= {("surface", name)} if faults else set()
         asked = [one for one in reading.asked if not reading.is_left_out(one)]
         if asked:
-            plan, faults = lay_planned(
-                plan, asked, lambda kind, name: book.latest(BY_NAME[kind], name)
-            )
+            plan, faults = lay_planned(plan, asked, book)
             reading.problems += faults
     except PlanningAbsentError:
         if not reading.problems:
