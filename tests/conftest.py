@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final
 import pytest
 from hypothesis import settings
 
+from tests import fast
 from tests.kivy_env import PROFILES, configure, settle
 
 settle()
@@ -38,6 +39,11 @@ LONG: Final = (
 
 
 YOUNG, YOUNG_MOST, ROUNDS = 20_000, 1_000_000, [0]
+
+
+def pytest_ignore_collect(collection_path: Path) -> bool | None:
+    """In the fast tier leave out what it does not take, before it is imported."""
+    return True if fast.IS_FAST and not fast.is_fast(collection_path) else None
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

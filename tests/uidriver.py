@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.animation import Animation
 from kivy.app import App
 from kivy.base import EventLoop
 from kivy.clock import Clock
@@ -152,6 +153,7 @@ class UI:
         """Forget the page that was up, and have Kivy forget it: thousands of dead widgets."""
         self.root = None
         App._running_app = None
+        Animation._instances.clear()
         TextInput._adjust_viewport(None)  # it remembers whom it was called with last
         TextInput._adjust_viewport.cancel()
 
