@@ -29,7 +29,7 @@ from crewapp.kit.keys.touchable import on_every_touch
 from crewapp.pages.frame.shell import Shell
 from crewapp.pages.frame.worker import JobWorker
 from crewapp.pages.today.view import view_from_plain
-from crewapp.tablet.settings import NotKeptError, Settings, Tablet, write_whole
+from crewapp.tablet.settings import NotSavedError, Settings, Tablet, write_atomically
 from crewapp.words.translate import say, set_language
 
 
@@ -120,9 +120,9 @@ class CrewApp(App):
 
     def _keep_last(self, plain: dict[str, Any]) -> None:
         told = {"book": self.tablet.settings().last_book, "face": plain}
-        with suppress(NotKeptError):  # it is made anew at every look
+        with suppress(NotSavedError):  # it is made anew at every look
             data = json.dumps(told, ensure_ascii=False).encode()
-            write_whole(self._face_file(), data, is_lasting=False)
+            write_atomically(self._face_file(), data, is_lasting=False)
 
 
 def deliver(answer: Callable[[], None]) -> None:

@@ -25,7 +25,7 @@ _ALONE = (
 _ELSEWHERE = "Start it from another folder."
 
 
-class NotOursError(SystemExit):
+class ForeignPackageError(SystemExit):
     """Package ``models`` or ``sync`` is somebody else's; the program ends with code 2."""
 
     def __init__(self, told: str) -> None:
@@ -38,13 +38,13 @@ def stop_if_not_ours() -> None:
 
     Raises
     ------
-    NotOursError
+    ForeignPackageError
         With code 2, the sentence printed; nothing was imported or written.
     """
     told = find_foreign()
     if told:
         print(told, file=sys.stderr)
-        raise NotOursError(told)
+        raise ForeignPackageError(told)
 
 
 def find_foreign() -> str:

@@ -24,10 +24,10 @@ from crewapp.kit.look.palette import (
     EDGE_MM,
     GAP_MM,
     GAP_TO_DESTRUCTIVE_MM,
-    Kind,
+    ButtonKind,
 )
 from crewapp.kit.look.theme import text_size_px, to_mm
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 SLACK_MM = 0.15  # a pixel of the coarsest screen, lost in whole pixels
 Box = tuple[float, float, float, float]
@@ -111,7 +111,7 @@ def touch_faults(root: Any) -> Iterator[str]:
 
 def is_risky(widget: Any) -> bool:
     """Whether a touch sends, closes or strikes out."""
-    return getattr(widget, "kind", None) in (Kind.DESTRUCTIVE, Kind.SEND)
+    return getattr(widget, "kind", None) in (ButtonKind.DESTRUCTIVE, ButtonKind.SEND)
 
 
 def is_logging(widget: Any) -> bool:
@@ -157,7 +157,7 @@ def word_faults(root: Any) -> Iterator[str]:
     """Give letters too small (E3), cut off, or outside their box (E13)."""
     boxes = []
     for words in shown(root):
-        if not isinstance(words, Words) or not words.text.strip() or not is_in_view(words):
+        if not isinstance(words, TextLabel) or not words.text.strip() or not is_in_view(words):
             continue
         cap = to_mm(words.font_size) * CAP_PER_EM
         if cap < CAP_LEAST_MM - 0.02:
@@ -188,7 +188,7 @@ def is_in_view(widget: Any) -> bool:
     return bool(low >= view_low - 1 and low + widget.height <= view_low + view.height + 1)
 
 
-def letters_box(words: Words) -> Box:
+def letters_box(words: TextLabel) -> Box:
     """Return the box of the letters themselves, in mm on the glass."""
     wide, high = words.texture_size
     x, y = words.to_window(*words.center)
@@ -216,7 +216,7 @@ def reach_faults(root: Any) -> Iterator[str]:
         is_drag = any(hasattr(type(widget), name) for name in ("do_rotation", "value_normalized"))
         if is_drag and not isinstance(widget, SignaturePad):
             yield f"{name_of(widget)} needs a drag"
-        is_silent = isinstance(widget, Words) and not widget.text
+        is_silent = isinstance(widget, TextLabel) and not widget.text
         if scroller_of(widget) is None and widget.parent is not None and not is_silent:
             x, y = widget.to_window(*widget.pos)
             is_off = x < -2 or y < -2 or x + widget.width > Window.width + 2

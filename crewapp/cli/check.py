@@ -8,7 +8,7 @@ from typing import Any
 
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.checks.finding import Severity
 from models.checks.finding_text import sentence
 from models.checks.flag_board import Flag
@@ -18,9 +18,12 @@ from models.units.job_units import Figures
 
 EXAMPLES = (
     Example(
-        "crewapp check larkfield.book", later("What is out of tolerance or missing, worst first")
+        "crewapp check larkfield.book",
+        translate_later("What is out of tolerance or missing, worst first"),
     ),
-    Example("crewapp check larkfield.book --all", later("With what was answered already")),
+    Example(
+        "crewapp check larkfield.book --all", translate_later("With what was answered already")
+    ),
 )
 
 

@@ -7,11 +7,11 @@ import json
 
 from crewapp.cli.example import Example
 from crewapp.imports.notes.rows import COLUMNS, ROWS
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.readers.level_notes import PEG_COLUMNS
 from models.readers.level_notes.table import ALIASES, REQUIRED
 
-EXAMPLES = (Example("crewapp columns", later("The rows and columns that log reads")),)
+EXAMPLES = (Example("crewapp columns", translate_later("The rows and columns that log reads")),)
 
 _PAGES = {
     "run of levels": [name + "*" * (name in REQUIRED) for name in ALIASES],

@@ -16,7 +16,7 @@ from crewapp.demo.folder import AS_BUILT, BOOK, FINISHED, PLAN, SHEETS, put_pape
 from crewapp.demo.story import REST, WatchedJob, WorkedDay, demo_job, demo_to_its_end, work_days
 from crewapp.handlers.asbuilt import make_as_built
 from crewapp.job.open_job import OpenJob
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.checks.finding import Severity
 from models.checks.finding_text import sentence
 from models.checks.registry import BY_ID
@@ -26,7 +26,10 @@ from models.queries.grade.relay_advice import advice
 from models.state.check_code import check_code
 
 EXAMPLES = (
-    Example("crewapp demo --out demo", later("The invented job with its sheets, in a folder demo")),
+    Example(
+        "crewapp demo --out demo",
+        translate_later("The invented job with its sheets, in a folder demo"),
+    ),
 )
 
 

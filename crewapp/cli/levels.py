@@ -8,7 +8,7 @@ import sys
 
 from crewapp.cli.example import Example
 from crewapp.tablet.read_files import read_bytes
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.readers.level_notes import (
     PEG_COLUMNS,
     PegPage,
@@ -24,11 +24,12 @@ from sync.papers.peg_test_text import build_peg_facts, build_peg_text
 
 EXAMPLES = (
     Example(
-        "crewapp levels papers/levels.csv", later("A page of level notes, reduced and checked")
+        "crewapp levels papers/levels.csv",
+        translate_later("A page of level notes, reduced and checked"),
     ),
     Example(
         "crewapp levels papers/levels.csv --allow 0.01/setup --adjust no",
-        later("At 0.01 ft a setup, nothing shared out"),
+        translate_later("At 0.01 ft a setup, nothing shared out"),
     ),
 )
 

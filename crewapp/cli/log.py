@@ -9,14 +9,14 @@ from crewapp.cli.books import book_to_write
 from crewapp.cli.example import Example
 from crewapp.imports.notes.notes import read_notes
 from crewapp.tablet.read_files import read_text
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.checks.finding_text import sentence
 from models.counted import Counted
 
 EXAMPLES = (
     Example(
         "crewapp log larkfield.book papers/notes.csv",
-        later("A day typed up from paper, all of it or none"),
+        translate_later("A day typed up from paper, all of it or none"),
     ),
 )
 

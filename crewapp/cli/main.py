@@ -20,18 +20,24 @@ from pathlib import Path
 from crewapp.cli.exchange.arguments import add_exchange
 from crewapp.cli.modules import module_of
 from crewapp.cli.office.arguments import add_office
-from crewapp.cli.parser import OPEN, WholeWords, WordsError, unknown_word, with_open
-from crewapp.cli.plan.arguments import add_plan, with_work
+from crewapp.cli.parser import (
+    OPEN,
+    CommandLineError,
+    CommandParser,
+    insert_open_command,
+    unknown_word,
+)
+from crewapp.cli.plan.arguments import add_plan, insert_import_command
 from crewapp.cli.plan.takeoff_arguments import add_progress, add_sieve
 from crewapp.cli.printing.console import (
+    drop_broken_streams,
     finish_printing,
     log_no_interrupts,
     os_fault_text,
     print_on_any_console,
-    printing_what_is_shown,
-    stop_printing_what_fails,
+    printing_escaped,
 )
-from crewapp.cli.printing.faults import is_debug_wanted, said_of
+from crewapp.cli.printing.faults import is_debug_wanted, report_fault
 from crewapp.cli.printing.json_answer import (
     fault_facts,
     print_fault,
@@ -39,7 +45,7 @@ from crewapp.cli.printing.json_answer import (
     wants_json,
 )
 from crewapp.device.interrupts import remember_interrupts, was_interrupted
-from crewapp.neighbours import NotOursError, stop_if_not_ours
+from crewapp.neighbours import ForeignPackageError, stop_if_not_ours
 
 FINE, STOPS, BAD_INPUT, UNFORESEEN = 0, 1, 2, 3
 STOPPED = 130  # 128 and the number of SIGINT, as shells count
@@ -51,14 +57,14 @@ def main(argv: Sequence[str] | None = None) -> int:
     is_json = wants_json(words)
     try:
         return _run(words)
-    except (NotOursError, WordsError) as fault:
+    except (ForeignPackageError, CommandLineError) as fault:
         if is_json:
-            code = "cli.words" if isinstance(fault, WordsError) else "cli.not_ours"
+            code = "cli.words" if isinstance(fault, CommandLineError) else "cli.not_ours"
             print_fault(fault_facts(fault, code, fault.told, BAD_INPUT))
         raise
     except KeyboardInterrupt as fault:
         signal.signal(signal.SIGINT, signal.SIG_DFL)  # a second one ends it without a word
-        stop_printing_what_fails()
+        drop_broken_streams()
         told = "Stopped. What was inked stands; no file was left half-written."
         return _told(fault, "cli.stopped", told, STOPPED, is_json=is_json)
 
@@ -80,10 +86,10 @@ def _run(words: Sequence[str]) -> int:
 
     parser = make_parser()
     head = ["--debug"] if words[:1] == ["--debug"] else []
-    words = with_open(with_work(words[len(head) :]), parser)
+    words = insert_open_command(insert_import_command(words[len(head) :]), parser)
     unknown = unknown_word(words, parser)
     if unknown:
-        fault = WordsError(unknown)
+        fault = CommandLineError(unknown)
         return _told(fault, "cli.words", unknown, BAD_INPUT, is_json=wants_json(words))
     args = parser.parse_args([*head, *words])
     is_json = getattr(args, "json", False)
@@ -91,7 +97,7 @@ def _run(words: Sequence[str]) -> int:
     name = args.module or args.command or OPEN
     if name == OPEN:  # the app prints nothing of a book
         return _run_told(args, name, CrewError)
-    with printing_what_is_shown(is_json=is_json):
+    with printing_escaped(is_json=is_json):
         return _run_told(args, name, CrewError)
 
 
@@ -108,24 +114,24 @@ def _run_told(args: argparse.Namespace, name: str, told: type[Exception]) -> int
         named = str(getattr(fault, "code", ""))
         return _told(fault, named, str(fault), BAD_INPUT, is_json=is_json)
     except BrokenPipeError:
-        stop_printing_what_fails()
+        drop_broken_streams()
         return FINE
     except OSError as fault:
-        stop_printing_what_fails()
+        drop_broken_streams()
         return _told(fault, "cli.storage", os_fault_text(fault), BAD_INPUT, is_json=is_json)
     except Exception as fault:
         if was_interrupted():
             raise KeyboardInterrupt from fault
-        stop_printing_what_fails()
-        said = said_of(fault, name.replace("_", " "))
+        drop_broken_streams()
+        said = report_fault(fault, name.replace("_", " "))
         if args.debug or is_debug_wanted():
             traceback.print_exception(fault)
         return _told(fault, "cli.unforeseen", said, UNFORESEEN, is_json=is_json)
 
 
-def make_parser() -> WholeWords:
+def make_parser() -> CommandParser:
     """Build the parser with every command and its help."""
-    parser = WholeWords(
+    parser = CommandParser(
         prog="crewapp",
         description="The field book of a turf-drainage crew. Without a command the app opens. "
         "Exit 0: fine; 1: something stops; 2: bad input, nothing was written; 3: unforeseen; "

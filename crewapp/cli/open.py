@@ -10,12 +10,12 @@ from crewapp.cli.example import Example
 from crewapp.device.display import Display, find_display
 from crewapp.device.opening import CtrlC, FirstFrame, open_window
 from crewapp.tablet.settings import Tablet
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.book.store import Book
 
 EXAMPLES = (
-    Example("crewapp", later("The app, on the last book")),
-    Example("crewapp larkfield.book", later("The app on this book")),
+    Example("crewapp", translate_later("The app, on the last book")),
+    Example("crewapp larkfield.book", translate_later("The app on this book")),
 )
 
 

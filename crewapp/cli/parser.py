@@ -20,7 +20,7 @@ LONGEST_WORD = 60
 """Letters of an unknown word that are said again."""
 
 
-class WordsError(SystemExit):
+class CommandLineError(SystemExit):
     """Words of a command line that can't be read end the program with code 2, saying why."""
 
     def __init__(self, told: str) -> None:
@@ -28,7 +28,7 @@ class WordsError(SystemExit):
         super().__init__(2)
 
 
-class WholeWords(argparse.ArgumentParser):
+class CommandParser(argparse.ArgumentParser):
     """A parser that guesses no option from its beginning: ``--bearing`` is not ``--bearings``."""
 
     works: Mapping[str, argparse.ArgumentParser] = {}
@@ -48,12 +48,12 @@ class WholeWords(argparse.ArgumentParser):
 
         Raises
         ------
-        WordsError
+        CommandLineError
             Always.
         """
         self.print_usage(sys.stderr)
         print(f"{self.prog}: error: {message}", file=sys.stderr)
-        raise WordsError(message)
+        raise CommandLineError(message)
 
     def format_help(self) -> str:
         """Return the help with the examples of the command as its last part."""
@@ -72,7 +72,7 @@ def _examples(name: str) -> str:
     return f"\n{examples_text(held)}\n" if held else ""
 
 
-def with_open(words: Sequence[str], parser: WholeWords) -> list[str]:
+def insert_open_command(words: Sequence[str], parser: CommandParser) -> list[str]:
     """Read ``crewapp BOOK`` as ``crewapp open BOOK``: a first word that is a file, no command."""
     is_book = bool(words) and words[0] not in parser.works and _is_file(words[0])
     return [OPEN, *words] if is_book else list(words)
@@ -86,7 +86,7 @@ def _is_file(word: str) -> bool:
         return False
 
 
-def unknown_word(words: Sequence[str], parser: WholeWords) -> str:
+def unknown_word(words: Sequence[str], parser: CommandParser) -> str:
     """Return a sentence about a word that is no command, with the nearest; "" if all are known."""
     said = parser.prog
     for word in words:
@@ -95,13 +95,13 @@ def unknown_word(words: Sequence[str], parser: WholeWords) -> str:
         if word not in parser.works:
             return _sentence(said, word, parser)
         inner = parser.works[word]
-        if not isinstance(inner, WholeWords):
+        if not isinstance(inner, CommandParser):
             return ""
         parser, said = inner, inner.prog
     return ""
 
 
-def _sentence(said: str, word: str, parser: WholeWords) -> str:
+def _sentence(said: str, word: str, parser: CommandParser) -> str:
     """Return what was met and what would be accepted."""
     near = get_close_matches(word.lower(), parser.works, n=1, cutoff=0.5)
     nearest = f" The nearest is {said} {near[0]}." if near else ""

@@ -12,15 +12,15 @@ from crewapp.cli.demo import make_demo
 from crewapp.cli.example import Example
 from crewapp.cli.readme_pictures import draw_readme
 from crewapp.demo.folder import BOOK
-from crewapp.screenshots.window import Glass, draw_in_window
-from crewapp.words.translate import later
+from crewapp.screenshots.window import GlassSize, draw_in_window
+from crewapp.words.translate import translate_later
 from models.book.store import Book
 from models.counted import Counted
 
 EXAMPLES = (
     Example(
         "crewapp pictures --book larkfield.book --tablet 10in-coarse --out pictures",
-        later("Every screen on this book, on one tablet, both ways up"),
+        translate_later("Every screen on this book, on one tablet, both ways up"),
     ),
 )
 
@@ -65,7 +65,7 @@ def draw(
         If the process did not end well.
     """
     wide, high, dpi = PROFILES[profile]
-    glass = Glass(*((high, wide) if TURNS[turn] else (wide, high)), dpi)
+    glass = GlassSize(*((high, wide) if TURNS[turn] else (wide, high)), dpi)
     return draw_in_window(book, out, f"{turn}-{profile}", glass, scratch, language)
 
 

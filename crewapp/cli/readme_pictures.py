@@ -15,11 +15,11 @@ from crewapp.cli.papers.sheet import write_sheets
 from crewapp.demo.folder import BOOK, FINISHED
 from crewapp.handlers.asbuilt import make_as_built
 from crewapp.screenshots.drawn_facts import paper_facts, write_facts
-from crewapp.screenshots.window import Glass, NoPictureError, draw_in_window, put_picture
+from crewapp.screenshots.window import GlassSize, NoPictureError, draw_in_window, put_picture
 from models.errors import CrewError
 from sync.papers.pdf.watch import Drawn, watching
 
-GLASS = Glass(1280, 800, 149)
+GLASS = GlassSize(1280, 800, 149)
 """A tablet of 10 inches with coarse glass, held wide."""
 
 DAY = "2026-05-13"

@@ -6,10 +6,10 @@ import argparse
 import json
 
 from crewapp.cli.example import Example
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.entries.schema import entry_schema
 
-EXAMPLES = (Example("crewapp schema", later("The JSON Schema of every kind of entry")),)
+EXAMPLES = (Example("crewapp schema", translate_later("The JSON Schema of every kind of entry")),)
 
 
 def run(args: argparse.Namespace) -> int:

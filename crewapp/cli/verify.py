@@ -10,9 +10,9 @@ from pathlib import Path
 from crewapp.cli.books import BookMissingError
 from crewapp.cli.days import find_day, read_day
 from crewapp.cli.example import Example
-from crewapp.tablet.saved_heads import SavedHeads, missing_from
+from crewapp.tablet.saved_heads import SavedHeads, missing_entries
 from crewapp.tablet.settings import Tablet
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.book.row import entry_of
 from models.book.store import Book
 from models.book.verify import Report
@@ -24,7 +24,9 @@ from models.state.job_state import JobState
 from sync.papers.printed_code import Outcome, Proof, verify_day, verify_sheet
 
 EXAMPLES = (
-    Example("crewapp verify larkfield.book", later("Every entry and every signed day, proven")),
+    Example(
+        "crewapp verify larkfield.book", translate_later("Every entry and every signed day, proven")
+    ),
 )
 
 
@@ -50,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
         raise BookMissingError(path=args.book)
     with Book.open(args.book, read_only=True) as book:
         report = book.verify()
-        missing = list(map(str, missing_from(book, SavedHeads(Tablet.here().heads))))
+        missing = list(map(str, missing_entries(book, SavedHeads(Tablet.here().heads))))
         proofs: list[Proof] = []
         if report.is_sound:
             state = JobState(map(entry_of, book.rows()))

@@ -8,12 +8,14 @@ from importlib.metadata import PackageNotFoundError, version
 
 from crewapp.cli.example import Example
 from crewapp.version import VERSION
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.book.sqlite_version import sqlite_version
 from models.book.steps import STEPS
 from sync.segments.version import VERSION as SEGMENT
 
-EXAMPLES = (Example("crewapp --version", later("Which program this is, and what it stands on")),)
+EXAMPLES = (
+    Example("crewapp --version", translate_later("Which program this is, and what it stands on")),
+)
 
 
 def run(_: argparse.Namespace) -> int:

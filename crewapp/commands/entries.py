@@ -26,7 +26,7 @@ class Correct(Command):
     """New values by the name of the body's field."""
 
 
-def fields_given(command: Command) -> dict[str, object]:
+def given_fields(command: Command) -> dict[str, object]:
     """Return the fields of a command that say something: neither None nor an empty text."""
     assert is_dataclass(command)
     named = {one.name: getattr(command, one.name) for one in fields(command)}

@@ -51,7 +51,7 @@ def work_the_rain(typist: Typist) -> None:
         )
 
 
-def come_back(typist: Typist) -> None:
+def work_two_weeks_later(typist: Typist) -> None:
     """Two weeks later: a ring test, the settled slits topped up, the collector flushed."""
     typist.at("8:30")
     ring_test(typist, "after", "over slit S22, 31 ft from its west end", READINGS_AFTER)

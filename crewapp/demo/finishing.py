@@ -10,7 +10,7 @@ from crewapp.commands.loads import HaulSpoil, PlaceHopper, TakeDelivery
 from crewapp.commands.passes import LogTurf, WaterIn
 from crewapp.commands.ties import TieEnd
 from crewapp.demo.monday import GREEN
-from crewapp.demo.shooting import COLLECTOR_ID, layer, look_back, shoot, shoot_along, stand
+from crewapp.demo.shooting import COLLECTOR_ID, layer, prove_setup, set_up_level, shoot, shoot_along
 from crewapp.demo.signing import OWNER, book_hours, close
 from crewapp.demo.slitting import SAND, cut, fill_by_barrow, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import FIELD, GAP_FT
@@ -163,8 +163,8 @@ def _answer_wednesday(typist: Typist) -> None:
 
 def _lift_the_belly(typist: Typist) -> None:
     typist.at("7:15")
-    stand(typist, "L4", "BM2", "5.10", collector_id=COLLECTOR_ID, instrument="level laser 1")
-    look_back(typist, "L4", "BM1", "2.72")
+    set_up_level(typist, "L4", "BM2", "5.10", collector_id=COLLECTOR_ID, instrument="level laser 1")
+    prove_setup(typist, "L4", "BM1", "2.72")
     typist.wait(2400, 3000)
     do(
         typist.job,
@@ -177,7 +177,7 @@ def _lift_the_belly(typist: Typist) -> None:
     shoot_along(typist, "L4", "invert", 90, (1, 0, 1))
     for place in (95, 105):
         shoot(typist, "L4", f"0+{place}" if place < 100 else f"1+{place - 100:02d}", "invert", 0)
-    look_back(typist, "L4", "BM2", "5.10")
+    prove_setup(typist, "L4", "BM2", "5.10")
 
 
 def _cover_the_collector(typist: Typist) -> None:

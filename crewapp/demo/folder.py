@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from crewapp.demo.story import DATA, STREAM
-from crewapp.tablet.atomic_folders import is_left_over, made_whole
+from crewapp.tablet.atomic_folders import atomic_folder, is_left_over
 from models.book.errors import BookError
 from models.book.store import Book
 from models.errors import CrewError
@@ -51,7 +51,7 @@ def room_for_demo(folder: Path) -> Iterator[Path]:
     try:
         if folder.exists():
             _refuse_others(folder)
-        with made_whole(folder) as fresh:
+        with atomic_folder(folder) as fresh:
             yield fresh
     except (CrewError, BrokenPipeError):
         raise

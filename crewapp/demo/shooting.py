@@ -52,10 +52,10 @@ def shoot_along(
 ) -> None:
     """Shoot from a station on, one shot a step, each with its error in hundredths."""
     for number, off in enumerate(errors):
-        shoot(typist, setup_id, station_typed(first_ft + number * step_ft), on, off)
+        shoot(typist, setup_id, station_text(first_ft + number * step_ft), on, off)
 
 
-def station_typed(feet: int) -> str:
+def station_text(feet: int) -> str:
     """Write a station as it is typed: 125 is ``1+25``."""
     return f"{feet // 100}+{feet % 100:02d}"
 
@@ -69,8 +69,8 @@ def layer(
         typist.job,
         CheckLayer(
             collector_id=COLLECTOR_ID,
-            from_nm=typist.station(station_typed(from_ft)),
-            to_nm=typist.station(station_typed(to_ft)),
+            from_nm=typist.station(station_text(from_ft)),
+            to_nm=typist.station(station_text(to_ft)),
             layer=what,
             thickness_nm=typist.inches(thick) if thick else None,
             thickness_typed=thick,
@@ -79,7 +79,7 @@ def layer(
     )
 
 
-def stand(typist: Typist, setup_id: str, on_point: str, reading: str, **plane: Any) -> None:
+def set_up_level(typist: Typist, setup_id: str, on_point: str, reading: str, **plane: Any) -> None:
     """Set the laser up with its backsight; a level plane unless one is dialled."""
     typist.wait(200, 300)
     do(
@@ -95,7 +95,7 @@ def stand(typist: Typist, setup_id: str, on_point: str, reading: str, **plane: A
     )
 
 
-def look_back(typist: Typist, setup_id: str, on_point: str, reading: str) -> None:
+def prove_setup(typist: Typist, setup_id: str, on_point: str, reading: str) -> None:
     """Read the rod on a benchmark to prove a setup."""
     typist.wait(200, 300)
     do(

@@ -14,7 +14,7 @@ from crewapp.demo.identity import steady_ids
 from crewapp.demo.typist import Typist
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import read_plan
-from crewapp.job.open_job import Changed, OpenJob, Writing
+from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
 from crewapp.tablet.clock import SetClock
 from crewapp.tablet.read_files import read_text
 from models.book.store import Book
@@ -43,7 +43,7 @@ REST: Days = (
     (finishing.MONDAY, finishing.work_monday),
     (finishing.TUESDAY, finishing.work_tuesday),
     (after.RAIN_DAY, after.work_the_rain),
-    (after.TEST_DAY, after.come_back),
+    (after.TEST_DAY, after.work_two_weeks_later),
 )
 """The days to the job's end and the first rain after it, for the as-built."""
 
@@ -63,7 +63,7 @@ class WatchedJob(OpenJob):
     raised: dict[str, Finding]
     written: int
 
-    def ink(self, *writings: Writing) -> Changed:
+    def ink(self, *writings: NewEntry) -> JobChanges:
         """Ink as any job does, and note what came up."""
         changed = super().ink(*writings)
         self.written += len(changed.entries)

@@ -9,10 +9,10 @@ from crewapp.demo.shooting import (
     COLLECTOR_ID,
     lay_sticks,
     layer,
-    look_back,
+    prove_setup,
+    set_up_level,
     shoot,
     shoot_along,
-    stand,
 )
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, places_ft, probe, probe_at
@@ -120,7 +120,7 @@ def _change_blade(typist: Typist, pass_id: str, line_id: str) -> None:
 def _lay_collector(typist: Typist) -> None:
     """Lay and cover 0+00 to 0+60; 0+40 comes out high, is laid again and shot again."""
     typist.at("12:30")
-    stand(
+    set_up_level(
         typist,
         "L1",
         "BM2",
@@ -146,7 +146,7 @@ def _lay_collector(typist: Typist) -> None:
     shoot(typist, "L1", "0+40", "invert", -1)
     layer(typist, 0, 60, "pipe")
     layer(typist, 0, 60, "tracer_wire", whole=True)
-    look_back(typist, "L1", "BM2", "3.81")
+    prove_setup(typist, "L1", "BM2", "3.81")
     _release(typist, 0, 60)
     for what in ("surround", "fabric", "sand"):
         layer(typist, 0, 60, what)

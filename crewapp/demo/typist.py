@@ -6,7 +6,7 @@ import random
 
 from crewapp.handlers.flags import answer_to
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.checks.finding_text import sentence
 from models.entries.bodies.surfaces import Surface
@@ -70,7 +70,7 @@ class Typist:
         assert isinstance(surface, Surface)
         return next(line for line in surface.lines if line.line_id == line_id)
 
-    def answer(self, check: str, about: str, answer: str, why: str) -> Changed:
+    def answer(self, check: str, about: str, answer: str, why: str) -> JobChanges:
         """Answer every open flag of a check that names what it is about.
 
         Raises
@@ -79,7 +79,7 @@ class Typist:
             If there is none: the story and the checks no longer agree.
         """
         keys = []
-        entries: list[Changed] = []
+        entries: list[JobChanges] = []
         for flag in self.job.board.open_flags():
             told = f"{flag.finding.key}: {sentence(flag.finding, self.job.figures)}"
             keys.append(told)
@@ -88,7 +88,7 @@ class Typist:
                 entries.append(do(self.job, answer_to(flag, answer=answer, why=why)))
         if not entries:
             raise NoSuchFlagError(check=check, about=about, flags=", ".join(keys) or "none")
-        return Changed(tuple(entry for changed in entries for entry in changed.entries))
+        return JobChanges(tuple(entry for changed in entries for entry in changed.entries))
 
 
 def eighths(count: int) -> str:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from crewapp.commands.day import LogDelay, LogNote, LogWeather, PlanTomorrow, ReopenDay
 from crewapp.commands.entries import Correct
 from crewapp.commands.grade import ReadTurningPoint
-from crewapp.demo.shooting import COLLECTOR_ID, lay_sticks, layer, look_back, shoot_along, stand
+from crewapp.demo.shooting import (
+    COLLECTOR_ID,
+    lay_sticks,
+    layer,
+    prove_setup,
+    set_up_level,
+    shoot_along,
+)
 from crewapp.demo.signing import book_hours, close
 from crewapp.demo.slitting import cut, fill_by_hopper, pipe, probe
 from crewapp.demo.tuesday import DAY as TUESDAY
@@ -84,7 +91,7 @@ def _wait_for_rain(typist: Typist) -> None:
 
 def _dig_collector(typist: Typist) -> None:
     typist.at("8:15")
-    stand(typist, "L2", "BM1", "4.12", instrument="level laser 1")
+    set_up_level(typist, "L2", "BM1", "4.12", instrument="level laser 1")
     typist.wait(200, 300)
     do(
         typist.job,
@@ -95,8 +102,8 @@ def _dig_collector(typist: Typist) -> None:
             foresight_typed="5.37",
         ),
     )
-    look_back(typist, "L2", "BM1", "4.12")
-    stand(typist, "L3", "TP1", "3.96", collector_id=COLLECTOR_ID, instrument="level laser 1")
+    prove_setup(typist, "L2", "BM1", "4.12")
+    set_up_level(typist, "L3", "TP1", "3.96", collector_id=COLLECTOR_ID, instrument="level laser 1")
     typist.at("8:50")
     shoot_along(typist, "L3", "trench_floor", 70, (-1, -1, 0))
     _renew_ticket(typist)
@@ -139,7 +146,7 @@ def _lay_collector(typist: Typist) -> None:
     layer(typist, 60, 130, "bedding", "1")
     lay_sticks(typist, 70, capped=True)
     shoot_along(typist, "L3", "invert", 70, (0, 1, 3, -11, -2, 1, 0))
-    look_back(typist, "L3", "BM2", "5.08")
+    prove_setup(typist, "L3", "BM2", "5.08")
     do(
         typist.job,
         LogNote(

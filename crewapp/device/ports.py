@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Protocol
 
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 
 LOG = logging.getLogger(__name__)
 BUZZ_S = 0.03
@@ -33,7 +33,7 @@ class Unavailable:
 
 
 @dataclass(frozen=True, slots=True)
-class Fix:
+class PositionFix:
     """Position: degrees north and east, and its stated accuracy in metres."""
 
     north_deg: float
@@ -65,7 +65,7 @@ class FilePicker(Protocol):
 class Locator(Protocol):
     """Tells where the tablet is."""
 
-    def start(self, on_fix: Callable[[Fix], None]) -> Unavailable | None:
+    def start(self, on_fix: Callable[[PositionFix], None]) -> Unavailable | None:
         """Call ``on_fix`` with each position from now on."""
 
     def stop(self) -> None:
@@ -101,7 +101,7 @@ class PlyerVibrator:
     def buzz(self, seconds: float = BUZZ_S) -> Unavailable | None:
         """Vibrate for so long."""
         if self._refused is None:
-            what = later("vibration")
+            what = translate_later("vibration")
             self._refused = attempt(what, lambda: _plyer("vibrator").vibrate(time=seconds))
         return self._refused
 
@@ -116,31 +116,32 @@ class PlyerFilePicker:
             picked(Path(chosen[0]) if chosen else None)
 
         return attempt(
-            later("file choice"), lambda: _plyer("filechooser").open_file(on_selection=answered)
+            translate_later("file choice"),
+            lambda: _plyer("filechooser").open_file(on_selection=answered),
         )
 
 
 class PlyerLocator:
     """Asks by plyer for positions; a position without both figures is no position."""
 
-    def start(self, on_fix: Callable[[Fix], None]) -> Unavailable | None:
+    def start(self, on_fix: Callable[[PositionFix], None]) -> Unavailable | None:
         """Begin to listen for positions."""
 
         def located(**facts: Any) -> None:
             north, east = facts.get("lat"), facts.get("lon")
             if north is not None and east is not None:
-                on_fix(Fix(float(north), float(east), facts.get("accuracy")))
+                on_fix(PositionFix(float(north), float(east), facts.get("accuracy")))
 
         def begin() -> None:
             gps = _plyer("gps")
             gps.configure(on_location=located)
             gps.start(minTime=1000, minDistance=1)
 
-        return attempt(later("location"), begin)
+        return attempt(translate_later("location"), begin)
 
     def stop(self) -> None:
         """Stop listening for positions."""
-        attempt(later("location"), lambda: _plyer("gps").stop())
+        attempt(translate_later("location"), lambda: _plyer("gps").stop())
 
 
 class NoSharer:
@@ -148,7 +149,7 @@ class NoSharer:
 
     def share(self, path: Path) -> Unavailable | None:
         """Say where the file is instead."""
-        return Unavailable(later("sharing"), f"the file is at {path}")
+        return Unavailable(translate_later("sharing"), f"the file is at {path}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from crewapp.handlers.entries import write
 from crewapp.handlers.known_places import need_collector, need_surface
 from crewapp.handlers.loads import need_material
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.after_rain import (
     InfiltrationTest,
     LevelReading,
@@ -38,7 +38,7 @@ class RepairWithoutPlaceError(CrewError, ValueError):
 
 
 @handles(LogRain)
-def log_rain(job: OpenJob, command: LogRain) -> Changed:
+def log_rain(job: OpenJob, command: LogRain) -> JobChanges:
     """Log one rain as read from a gauge, with the times at which it began and stopped.
 
     Raises
@@ -60,7 +60,7 @@ def log_rain(job: OpenJob, command: LogRain) -> Changed:
 
 
 @handles(LogSurfaceCondition)
-def see_surface(job: OpenJob, command: LogSurfaceCondition) -> Changed:
+def log_surface_condition(job: OpenJob, command: LogSurfaceCondition) -> JobChanges:
     """Log how a surface, or a plot of it, is seen to be: now, unless a time is given.
 
     Raises
@@ -82,7 +82,7 @@ def see_surface(job: OpenJob, command: LogSurfaceCondition) -> Changed:
 
 
 @handles(LogInfiltration)
-def log_infiltration(job: OpenJob, command: LogInfiltration) -> Changed:
+def log_infiltration(job: OpenJob, command: LogInfiltration) -> JobChanges:
     """Log a ring test with its readings, in the order of time.
 
     Raises
@@ -107,7 +107,7 @@ def log_infiltration(job: OpenJob, command: LogInfiltration) -> Changed:
 
 
 @handles(TopUpSand)
-def top_up_sand(job: OpenJob, command: TopUpSand) -> Changed:
+def top_up_sand(job: OpenJob, command: TopUpSand) -> JobChanges:
     """Log sand added where slits had settled: on the lines named, or all over.
 
     Raises
@@ -134,7 +134,7 @@ def top_up_sand(job: OpenJob, command: TopUpSand) -> Changed:
 
 
 @handles(LogRepair)
-def log_repair(job: OpenJob, command: LogRepair) -> Changed:
+def log_repair(job: OpenJob, command: LogRepair) -> JobChanges:
     """Log what somebody did: flushed, cleaned, repaired or replaced, and where.
 
     Raises

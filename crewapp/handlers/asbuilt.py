@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from crewapp.handlers.photos import LARGEST_BYTES, photo_folder
 from crewapp.job.open_job import OpenJob
-from crewapp.tablet.atomic_files import NotKeptError, write_whole
-from crewapp.tablet.atomic_folders import is_left_over, made_whole
+from crewapp.tablet.atomic_files import NotSavedError, write_atomically
+from crewapp.tablet.atomic_folders import atomic_folder, is_left_over
 from models.errors import CrewError
 from models.plain_files import open_plain
 from models.state.check_code import book_code
@@ -52,7 +52,7 @@ class PaperUnknownError(CrewError, ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class AsBuiltMade:
+class AsBuiltResult:
     """As-built package as written: its files, what was left out and why, and the job's state."""
 
     files: tuple[Path, ...]
@@ -72,7 +72,7 @@ def ignore_progress(name: str, place: int, count: int) -> None:
 
 def make_as_built(
     job: OpenJob, *, folder: str, paper: str = "", scale: str = "", told: Progress = ignore_progress
-) -> AsBuiltMade:
+) -> AsBuiltResult:
     """Write the whole package beside its folder, then put it there: an earlier one gives way whole.
 
     A book that is not as it was written is told as such on every sheet.
@@ -111,7 +111,7 @@ def make_as_built(
             names.append(file.name)
             told(file.name, file.place, file.count)
     open_flags = job.board.open_flags()
-    return AsBuiltMade(
+    return AsBuiltResult(
         files=tuple(place / name for name in names),
         left_out=package.left_out,
         check_code=book_code(job.state),
@@ -206,7 +206,7 @@ def _text_of(path: Path) -> str:
 def _making(folder: Path) -> Iterator[Path]:
     """Give the folder that the package is made in before it takes its place."""
     try:
-        with made_whole(folder) as fresh:
+        with atomic_folder(folder) as fresh:
             yield fresh
     except (CrewError, BrokenPipeError):
         raise
@@ -217,7 +217,7 @@ def _making(folder: Path) -> Iterator[Path]:
 
 def _put(fresh: Path, folder: Path, name: str, data: bytes) -> None:
     try:
-        write_whole(fresh / name, data, is_lasting=False)
-    except NotKeptError as fault:
+        write_atomically(fresh / name, data, is_lasting=False)
+    except NotSavedError as fault:
         why = fault.context["why"]
         raise AsBuiltNotWrittenError(folder=folder, name=name, why=why) from fault

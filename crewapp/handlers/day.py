@@ -17,7 +17,7 @@ from crewapp.commands.day import (
 )
 from crewapp.handlers.entries import write
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.words.dates import full_day
 from models.checks.finding import Severity
 from models.checks.finding_text import sentence
@@ -77,7 +77,7 @@ class NotClosedError(CrewError, ValueError):
 
 
 @handles(LogHours)
-def log_hours(job: OpenJob, command: LogHours) -> Changed:
+def log_hours(job: OpenJob, command: LogHours) -> JobChanges:
     """Log the hours of a person or a machine.
 
     Raises
@@ -102,7 +102,7 @@ def log_hours(job: OpenJob, command: LogHours) -> Changed:
 
 
 @handles(LogWeather)
-def log_weather(job: OpenJob, command: LogWeather) -> Changed:
+def log_weather(job: OpenJob, command: LogWeather) -> JobChanges:
     """Log weather and ground as they are now."""
     return write(
         job,
@@ -120,7 +120,7 @@ def log_weather(job: OpenJob, command: LogWeather) -> Changed:
 
 
 @handles(LogDelay)
-def log_delay(job: OpenJob, command: LogDelay) -> Changed:
+def log_delay(job: OpenJob, command: LogDelay) -> JobChanges:
     """Log time lost and why."""
     return write(
         job,
@@ -134,7 +134,7 @@ def log_delay(job: OpenJob, command: LogDelay) -> Changed:
 
 
 @handles(EndDelay)
-def end_delay(job: OpenJob, command: EndDelay) -> Changed:
+def end_delay(job: OpenJob, command: EndDelay) -> JobChanges:
     """Log a delay that ends now and began at ``since_ms``, or at ``start_min`` of the day.
 
     A minute that was begun counts whole.
@@ -151,7 +151,7 @@ def end_delay(job: OpenJob, command: EndDelay) -> Changed:
 
 
 @handles(LogUtility)
-def log_utility(job: OpenJob, command: LogUtility) -> Changed:
+def log_utility(job: OpenJob, command: LogUtility) -> JobChanges:
     """Log a pipe, a cable or a stone met in the ground, whole or hit."""
     return write(
         job,
@@ -173,13 +173,13 @@ def log_utility(job: OpenJob, command: LogUtility) -> Changed:
 
 
 @handles(LogNote)
-def log_note(job: OpenJob, command: LogNote) -> Changed:
+def log_note(job: OpenJob, command: LogNote) -> JobChanges:
     """Log a note; one that needs the owner stands at the top of the sheet."""
     return write(job, Note(text=command.text, needs_owner=command.needs_owner))
 
 
 @handles(LogPhoto)
-def log_photo(job: OpenJob, command: LogPhoto) -> Changed:
+def log_photo(job: OpenJob, command: LogPhoto) -> JobChanges:
     """Log a photo that is kept as a file named by its content."""
     return write(
         job,
@@ -193,7 +193,7 @@ def log_photo(job: OpenJob, command: LogPhoto) -> Changed:
 
 
 @handles(PlanTomorrow)
-def plan_tomorrow(job: OpenJob, command: PlanTomorrow) -> Changed:
+def plan_tomorrow(job: OpenJob, command: PlanTomorrow) -> JobChanges:
     """Log what tomorrow needs."""
     return write(
         job,
@@ -207,7 +207,7 @@ def plan_tomorrow(job: OpenJob, command: PlanTomorrow) -> Changed:
 
 
 @handles(SignDay)
-def sign_day(job: OpenJob, command: SignDay) -> Changed:
+def sign_day(job: OpenJob, command: SignDay) -> JobChanges:
     """Keep a signature as drawn, over the entries of a day as they stand."""
     if not any(command.strokes):
         raise SignatureEmptyError(name=command.name or command.role)
@@ -226,7 +226,7 @@ def sign_day(job: OpenJob, command: SignDay) -> Changed:
 
 
 @handles(CloseDay)
-def close_day(job: OpenJob, command: CloseDay) -> Changed:
+def close_day(job: OpenJob, command: CloseDay) -> JobChanges:
     """Close a day over its entries as they stand.
 
     Raises
@@ -253,7 +253,7 @@ def close_day(job: OpenJob, command: CloseDay) -> Changed:
 
 
 @handles(ReopenDay)
-def reopen_day(job: OpenJob, command: ReopenDay) -> Changed:
+def reopen_day(job: OpenJob, command: ReopenDay) -> JobChanges:
     """Take up a closed day again; its sheet gets a new revision."""
     if not job.state.is_closed(command.day):
         raise NotClosedError(day=full_day(command.day, job.figures.is_us))

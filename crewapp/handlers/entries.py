@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from crewapp.commands.entries import Correct, Strike
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob, Writing
+from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
 from models.entries.bodies.day import Struck
 from models.entries.bodies.passes import PassCut
 from models.entries.body import Body
@@ -35,13 +35,13 @@ class ReasonMissingError(CrewError, ValueError):
     )
 
 
-def write(job: OpenJob, body: Body, *, day: str | None = None) -> Changed:
+def write(job: OpenJob, body: Body, *, day: str | None = None) -> JobChanges:
     """Ink one new entry with a body, on a day other than today where one is named."""
-    return job.ink(Writing(body, day=day))
+    return job.ink(NewEntry(body, day=day))
 
 
 @handles(Correct)
-def correct(job: OpenJob, command: Correct) -> Changed:
+def correct(job: OpenJob, command: Correct) -> JobChanges:
     """Strike an entry and put a corrected one in its place, on the day of the first.
 
     Fields that are not given are carried over. Probes follow a pass that is corrected to
@@ -53,10 +53,10 @@ def correct(job: OpenJob, command: Correct) -> Changed:
     body = build_body(old.kind, {**body_fields(old.body), **command.fields})
     why = command.reason.strip()
     moved = _probes_moved(job, old.body, body, why)
-    return job.ink(*moved, Writing(body, strikes=(command.entry_id,), reason=why, day=old.day))
+    return job.ink(*moved, NewEntry(body, strikes=(command.entry_id,), reason=why, day=old.day))
 
 
-def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]:
+def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[NewEntry]:
     """Probes of a pass on the lines that it is corrected to, line for line.
 
     With more or fewer lines than before nobody can tell which is which: the probes
@@ -71,7 +71,7 @@ def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]
     come = [line_id for line_id in new.line_ids if line_id not in kept]
     places = dict(zip(left, come, strict=True))
     return [
-        Writing(
+        NewEntry(
             probe.body.model_copy(update={"line_id": places[probe.body.line_id]}),
             strikes=(probe.id,),
             reason=why,
@@ -83,40 +83,40 @@ def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[Writing]
 
 
 @handles(Strike)
-def strike(job: OpenJob, command: Strike) -> Changed:
+def strike(job: OpenJob, command: Strike) -> JobChanges:
     """Cross out an entry; it stays readable, with the reason."""
     old = _standing(job, command.entry_id)
     _need_reason(old, command.reason)
     why = command.reason.strip()
-    return job.ink(Writing(Struck(why=why), strikes=(command.entry_id,), reason=why, day=old.day))
+    return job.ink(NewEntry(Struck(why=why), strikes=(command.entry_id,), reason=why, day=old.day))
 
 
-def undo_last(job: OpenJob, changed: Changed) -> Changed:
+def undo_last(job: OpenJob, changed: JobChanges) -> JobChanges:
     """Cross out what the last tap wrote; it stays in the book as a slip.
 
     What that tap had crossed out stands again, written anew in its old place:
     a strike is never taken back by striking it alone.
     """
-    writings: list[Writing] = []
+    writings: list[NewEntry] = []
     for entry in changed.entries:
         if not job.state.is_struck(entry.id):
             writings.extend(_taken_back(job, entry))
-    return job.ink(*writings) if writings else Changed(())
+    return job.ink(*writings) if writings else JobChanges(())
 
 
 _SLIP = "slip, undone at once"
 
 
-def _taken_back(job: OpenJob, entry: AnyEntry) -> list[Writing]:
+def _taken_back(job: OpenJob, entry: AnyEntry) -> list[NewEntry]:
     """What strikes an entry and puts back what it struck."""
     olds = [job.state.entries[id] for id in entry.strikes if id in job.state.entries]
     back = [
-        Writing(old.body, strikes=(old.id,), reason=_SLIP, day=entry.day)
+        NewEntry(old.body, strikes=(old.id,), reason=_SLIP, day=entry.day)
         for old in olds
         if old.body is not None and not isinstance(old.body, Struck)
     ]
     if not back:
-        return [Writing(Struck(why=_SLIP), strikes=(entry.id,), reason=_SLIP, day=entry.day)]
+        return [NewEntry(Struck(why=_SLIP), strikes=(entry.id,), reason=_SLIP, day=entry.day)]
     first = back[0]  # one alone strikes the slip, so that it is not struck twice over
     return [replace(first, strikes=(entry.id, *first.strikes)), *back[1:]]
 

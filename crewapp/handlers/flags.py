@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewapp.commands.flags import AnswerFlag
 from crewapp.handlers.entries import write
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.checks.finding_text import sentence
 from models.checks.flag_board import Flag
 from models.entries.bodies.day import Disposition
@@ -23,7 +23,7 @@ class FlagGoneError(CrewError, LookupError):
 
 
 @handles(AnswerFlag)
-def answer_flag(job: OpenJob, command: AnswerFlag) -> Changed:
+def answer_flag(job: OpenJob, command: AnswerFlag) -> JobChanges:
     """Answer the flag of a key as it was read: ``figures`` is the digest of its facts.
 
     Raises

@@ -5,12 +5,12 @@ from __future__ import annotations
 from crewapp.commands.go_ahead import GoOnAnyway
 from crewapp.handlers.entries import ReasonMissingError, write
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.collector_work import GoAhead
 
 
 @handles(GoOnAnyway)
-def go_on_anyway(job: OpenJob, command: GoOnAnyway) -> Changed:
+def go_on_anyway(job: OpenJob, command: GoOnAnyway) -> JobChanges:
     """Ink why work goes on at a surface or collector without what is ``missing``.
 
     Raises

@@ -16,7 +16,7 @@ from crewapp.handlers.known_places import need_station
 from crewapp.handlers.lasers import need_instrument
 from crewapp.handlers.naming import free_name
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
 from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
 from models.entries.body import Body
@@ -75,7 +75,7 @@ def next_setup_id(job: OpenJob) -> str:
 
 
 @handles(SetUpLaser)
-def set_up_laser(job: OpenJob, command: SetUpLaser) -> Changed:
+def set_up_laser(job: OpenJob, command: SetUpLaser) -> JobChanges:
     """Log a setup with its backsight; a graded plane states its fall.
 
     ``reading_error_nm`` is by default half of a hundredth of a foot. The only instrument of
@@ -119,7 +119,7 @@ def set_up_laser(job: OpenJob, command: SetUpLaser) -> Changed:
 
 
 @handles(ReadTurningPoint)
-def read_turning_point(job: OpenJob, command: ReadTurningPoint) -> Changed:
+def read_turning_point(job: OpenJob, command: ReadTurningPoint) -> JobChanges:
     """Log the foresight on a turning point.
 
     Raises
@@ -151,7 +151,7 @@ def read_turning_point(job: OpenJob, command: ReadTurningPoint) -> Changed:
 
 
 @handles(CheckSetup)
-def check_setup(job: OpenJob, command: CheckSetup) -> Changed:
+def check_setup(job: OpenJob, command: CheckSetup) -> JobChanges:
     """Log a check shot on a benchmark."""
     _need_setup(job, command.setup_id)
     return write(
@@ -166,14 +166,14 @@ def check_setup(job: OpenJob, command: CheckSetup) -> Changed:
 
 
 @handles(ShootGrade)
-def shoot_grade(job: OpenJob, command: ShootGrade) -> Changed:
+def shoot_grade(job: OpenJob, command: ShootGrade) -> JobChanges:
     """Log a rod reading at a station of a collector.
 
     Raises
     ------
     PlaneUnfitError
         If the plane is dialled to a grade along another collector.
-    OffRunError
+    BeyondCollectorError
         If the collector has no such station.
     """
     need_station(job, command.collector_id, command.station_nm)
@@ -199,7 +199,7 @@ def shoot_grade(job: OpenJob, command: ShootGrade) -> Changed:
 
 
 @handles(CheckLayer)
-def check_layer(job: OpenJob, command: CheckLayer) -> Changed:
+def check_layer(job: OpenJob, command: CheckLayer) -> JobChanges:
     """Log a layer of the collector placed and looked at."""
     need_station(job, command.collector_id, command.from_nm, command.to_nm)
     return write(
@@ -218,7 +218,7 @@ def check_layer(job: OpenJob, command: CheckLayer) -> Changed:
 
 
 @handles(ReleaseHold)
-def release_hold(job: OpenJob, command: ReleaseHold) -> Changed:
+def release_hold(job: OpenJob, command: ReleaseHold) -> JobChanges:
     """Give leave to cover a length of the collector."""
     need_station(job, command.collector_id, command.from_nm, command.to_nm)
     return write(
@@ -234,7 +234,7 @@ def release_hold(job: OpenJob, command: ReleaseHold) -> Changed:
 
 
 @handles(NoteProtection)
-def note_protection(job: OpenJob, command: NoteProtection) -> Changed:
+def note_protection(job: OpenJob, command: NoteProtection) -> JobChanges:
     """Log how people in the trench are kept safe."""
     need_station(job, command.collector_id, command.from_nm, command.to_nm)
     return write(

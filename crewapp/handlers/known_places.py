@@ -22,7 +22,7 @@ class UnknownPlaceError(CrewError, LookupError):
     sentence = "Nothing was written: this job has no {sort} {name}. {known}"
 
 
-class OffRunError(CrewError, ValueError):
+class BeyondCollectorError(CrewError, ValueError):
     """A station lies beyond the ends of its collector."""
 
     code = "actions.off_run"
@@ -65,14 +65,14 @@ def need_station(job: OpenJob, collector_id: str, *stations_nm: int) -> None:
 
     Raises
     ------
-    OffRunError
+    BeyondCollectorError
         If one of them lies before its start or beyond its end.
     """
     run = planned_run(job.state, collector_id)
     for at_nm in stations_nm if run is not None else ():
         if run is not None and not run.holds(at_nm):
             show = job.figures.station
-            raise OffRunError(
+            raise BeyondCollectorError(
                 station=show(at_nm),
                 collector=collector_id,
                 length=job.figures.length(run.end_nm - run.start_nm),

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent, LogPegTest
 from crewapp.handlers.entries import write
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.instruments import Instrument, InstrumentEvent, PegTest
 from models.entries.kind_names import INSTRUMENT
 from models.errors import CrewError
@@ -62,7 +62,7 @@ def need_instrument(job: OpenJob, instrument_id: str) -> None:
 
 
 @handles(AddInstrument)
-def add_instrument(job: OpenJob, command: AddInstrument) -> Changed:
+def add_instrument(job: OpenJob, command: AddInstrument) -> JobChanges:
     """Put a laser or level on the job's list; without a step its rod is read as is usual.
 
     Raises
@@ -95,7 +95,7 @@ def add_instrument(job: OpenJob, command: AddInstrument) -> Changed:
 
 
 @handles(LogInstrumentEvent)
-def note_event(job: OpenJob, command: LogInstrumentEvent) -> Changed:
+def note_event(job: OpenJob, command: LogInstrumentEvent) -> JobChanges:
     """Log that an instrument was dropped, serviced, calibrated, or what else befell it.
 
     Raises
@@ -111,7 +111,7 @@ def note_event(job: OpenJob, command: LogInstrumentEvent) -> Changed:
 
 
 @handles(LogPegTest)
-def log_peg_test(job: OpenJob, command: LogPegTest) -> Changed:
+def log_peg_test(job: OpenJob, command: LogPegTest) -> JobChanges:
     """Log a two-peg test: four readings and the two distances of the second setup.
 
     Raises

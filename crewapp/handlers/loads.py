@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewapp.commands.loads import HaulSpoil, PlaceHopper, SetHopper, TakeDelivery
 from crewapp.handlers.entries import write
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob, Writing
+from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
 from models.entries.bodies.job import Material
 from models.entries.bodies.loads import Delivery, SpoilAway
 from models.entries.bodies.passes import SandPlaced
@@ -34,7 +34,7 @@ class HopperUnknownError(CrewError, ValueError):
 
 
 @handles(TakeDelivery)
-def take_delivery(job: OpenJob, command: TakeDelivery) -> Changed:
+def take_delivery(job: OpenJob, command: TakeDelivery) -> JobChanges:
     """Log a load in, with the figure on its ticket: a mass, a volume or a length."""
     need_material(job, command.material_id)
     return write(
@@ -54,7 +54,7 @@ def take_delivery(job: OpenJob, command: TakeDelivery) -> Changed:
 
 
 @handles(PlaceHopper)
-def place_hopper(job: OpenJob, command: PlaceHopper) -> Changed:
+def place_hopper(job: OpenJob, command: PlaceHopper) -> JobChanges:
     """Log hopper loads of sand, full ones unless a share is given.
 
     Raises
@@ -81,16 +81,16 @@ def place_hopper(job: OpenJob, command: PlaceHopper) -> Changed:
 
 
 @handles(SetHopper)
-def set_hopper(job: OpenJob, command: SetHopper) -> Changed:
+def set_hopper(job: OpenJob, command: SetHopper) -> JobChanges:
     """Write down what one full hopper of a material holds; its other facts stay."""
     material = need_material(job, command.material_id)
     body = Material(**{**body_fields(material), "hopper_pl": command.hopper_pl})
     before = job.state.current(MATERIAL, command.material_id)[-1]
-    return job.ink(Writing(body, follows=(before.id,)))
+    return job.ink(NewEntry(body, follows=(before.id,)))
 
 
 @handles(HaulSpoil)
-def haul_spoil(job: OpenJob, command: HaulSpoil) -> Changed:
+def haul_spoil(job: OpenJob, command: HaulSpoil) -> JobChanges:
     """Log a load of spoil taken away."""
     return write(
         job,

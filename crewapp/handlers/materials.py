@@ -8,14 +8,14 @@ from crewapp.commands.materials import LogBoxWeighing, LogBulking, LogSieveTest,
 from crewapp.handlers.entries import write
 from crewapp.handlers.loads import need_material
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.tablet.read_files import read_bytes
 from models.entries.bodies.material_tests import BoxWeighing, BulkingTest, SieveTest
 from models.readers.outlines.sieve_csv import read_sieve_csv
 
 
 @handles(LogSieveTest)
-def log_sieve_test(job: OpenJob, command: LogSieveTest) -> Changed:
+def log_sieve_test(job: OpenJob, command: LogSieveTest) -> JobChanges:
     """Log a sieve sheet: openings in um (0 is the pan) with what each held, largest first.
 
     Raises
@@ -38,7 +38,7 @@ def log_sieve_test(job: OpenJob, command: LogSieveTest) -> Changed:
 
 
 @handles(TakeSieveSheet)
-def take_sieve_sheet(job: OpenJob, command: TakeSieveSheet) -> Changed:
+def take_sieve_sheet(job: OpenJob, command: TakeSieveSheet) -> JobChanges:
     """Log the sieve sheet that a CSV file holds; its name is kept as whose sheet it is.
 
     Raises
@@ -60,7 +60,7 @@ def take_sieve_sheet(job: OpenJob, command: TakeSieveSheet) -> Changed:
 
 
 @handles(LogBoxWeighing)
-def log_box_weighing(job: OpenJob, command: LogBoxWeighing) -> Changed:
+def log_box_weighing(job: OpenJob, command: LogBoxWeighing) -> JobChanges:
     """Log a box of known volume, filled loose and weighed, less the box itself.
 
     From then on masses of the material become volumes through this box.
@@ -85,7 +85,7 @@ def log_box_weighing(job: OpenJob, command: LogBoxWeighing) -> Changed:
 
 
 @handles(LogBulking)
-def log_bulking(job: OpenJob, command: LogBulking) -> Changed:
+def log_bulking(job: OpenJob, command: LogBulking) -> JobChanges:
     """Log the height of moist sand in a jar, and of the same sand flooded.
 
     Raises

@@ -6,7 +6,7 @@ from crewapp.commands.passes import LayPipe, LogPass, LogProbe, LogTurf, PlaceSa
 from crewapp.handlers.entries import write
 from crewapp.handlers.naming import free_name
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
 from models.entries.body import Body
 from models.entries.envelope import body_fields, build_body
@@ -32,7 +32,7 @@ class UnknownPassError(CrewError, LookupError):
     sentence = "Nothing was written: there is no pass {pass_id} yet. Log the pass first."
 
 
-class OffLineError(CrewError, ValueError):
+class BeyondLineError(CrewError, ValueError):
     """A probe was to be logged beyond the end of its line."""
 
     code = "actions.off_line"
@@ -64,7 +64,7 @@ def next_pass_id(job: OpenJob, surface_id: str) -> str:
 
 
 @handles(LogPass)
-def log_pass(job: OpenJob, command: LogPass) -> Changed:
+def log_pass(job: OpenJob, command: LogPass) -> JobChanges:
     """Log one drive of the machine; the pass is named here unless a name is given.
 
     Raises
@@ -95,7 +95,7 @@ def log_pass(job: OpenJob, command: LogPass) -> Changed:
 
 
 @handles(LogProbe)
-def log_probe(job: OpenJob, command: LogProbe) -> Changed:
+def log_probe(job: OpenJob, command: LogProbe) -> JobChanges:
     """Log one depth reading on a line of a pass.
 
     Raises
@@ -104,7 +104,7 @@ def log_probe(job: OpenJob, command: LogProbe) -> Changed:
         If the pass has not been logged; nothing is written.
     UnknownLineError
         If the pass did not cut the line.
-    OffLineError
+    BeyondLineError
         If the line is not so long, cut or planned.
     """
     found = job.state.latest(PASS, command.pass_id)
@@ -118,7 +118,7 @@ def log_probe(job: OpenJob, command: LogProbe) -> Changed:
     line = probed_line(surface, command.line_id, found.length_nm)
     if not line.holds(command.along_nm):
         along, length = job.figures.apart("length", [command.along_nm, line.end_nm])
-        raise OffLineError(
+        raise BeyondLineError(
             along=along, line=command.line_id, length=length, pass_id=command.pass_id
         )
     return write(
@@ -137,7 +137,7 @@ def log_probe(job: OpenJob, command: LogProbe) -> Changed:
 
 
 @handles(LogTurf)
-def log_turf(job: OpenJob, command: LogTurf) -> Changed:
+def log_turf(job: OpenJob, command: LogTurf) -> JobChanges:
     """Log the turf strip lifted, put back or rolled over lines."""
     _need_lines(job, command.surface_id, command.line_ids)
     return write(
@@ -152,7 +152,7 @@ def log_turf(job: OpenJob, command: LogTurf) -> Changed:
 
 
 @handles(PlaceSand)
-def place_sand(job: OpenJob, command: PlaceSand) -> Changed:
+def place_sand(job: OpenJob, command: PlaceSand) -> JobChanges:
     """Log sand put into the slits of a pass, by volume or by mass."""
     if command.pass_id and job.state.latest(PASS, command.pass_id) is None:
         raise UnknownPassError(pass_id=command.pass_id)
@@ -172,7 +172,7 @@ def place_sand(job: OpenJob, command: PlaceSand) -> Changed:
 
 
 @handles(WaterIn)
-def water_in(job: OpenJob, command: WaterIn) -> Changed:
+def water_in(job: OpenJob, command: WaterIn) -> JobChanges:
     """Log the sand of a pass, or of a surface, watered in."""
     return write(
         job, WateredIn(surface_id=command.surface_id, pass_id=command.pass_id, note=command.note)
@@ -180,7 +180,7 @@ def water_in(job: OpenJob, command: WaterIn) -> Changed:
 
 
 @handles(LayPipe)
-def lay_pipe(job: OpenJob, command: LayPipe) -> Changed:
+def lay_pipe(job: OpenJob, command: LayPipe) -> JobChanges:
     """Log pipe laid in a piped slit or in a collector."""
     if command.line_id:
         _need_lines(job, command.surface_id, (command.line_id,))

@@ -10,8 +10,8 @@ from crewapp.commands.day import LogPhoto
 from crewapp.commands.photos import KeepPhoto
 from crewapp.handlers.day import log_photo
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
-from crewapp.tablet.settings import write_whole
+from crewapp.job.open_job import JobChanges, OpenJob
+from crewapp.tablet.settings import write_atomically
 from models.errors import CrewError
 from models.plain_files import open_plain
 
@@ -37,7 +37,7 @@ class PhotoUnreadableError(CrewError, OSError):
 
 
 @handles(KeepPhoto)
-def keep_photo(job: OpenJob, command: KeepPhoto) -> Changed:
+def keep_photo(job: OpenJob, command: KeepPhoto) -> JobChanges:
     """Copy a photo beside the book, durable, and log it.
 
     Raises
@@ -53,7 +53,7 @@ def keep_photo(job: OpenJob, command: KeepPhoto) -> Changed:
         digest, suffix = hashlib.sha256(data).hexdigest(), _suffix(source, data)
         kept = photo_folder(job.book.path) / f"{digest}.{suffix}"
         if not kept.exists():
-            write_whole(kept, data)
+            write_atomically(kept, data)
     except OSError as fault:
         raise PhotoUnreadableError(name=source.name, why=fault.strerror or str(fault)) from fault
     return log_photo(

@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 from crewapp.commands.tablets import AddTablet, RevokeTablet
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob, Writing
+from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
 from models.entries.bodies.tablets import TabletAdded, TabletRevoked
 from models.entries.tablet_code import code_of, read_tablet_code
 from models.errors import CrewError
@@ -47,7 +47,7 @@ def job_members(job: OpenJob) -> Members:
 
 
 @handles(AddTablet)
-def add_tablet(job: OpenJob, command: AddTablet) -> Changed:
+def add_tablet(job: OpenJob, command: AddTablet) -> JobChanges:
     """Let a tablet write to this job, by the code that its screen shows.
 
     Raises
@@ -66,11 +66,11 @@ def add_tablet(job: OpenJob, command: AddTablet) -> Changed:
             code=plain, why="is on it", remedy="Its entries come in by themselves"
         )
     lifts = known.revoked_by if known is not None else ()
-    return job.ink(Writing(TabletAdded(code=plain, name=command.name.strip()[:80], lifts=lifts)))
+    return job.ink(NewEntry(TabletAdded(code=plain, name=command.name.strip()[:80], lifts=lifts)))
 
 
 @handles(RevokeTablet)
-def revoke_tablet(job: OpenJob, command: RevokeTablet) -> Changed:
+def revoke_tablet(job: OpenJob, command: RevokeTablet) -> JobChanges:
     """Let a tablet write no more: what is held of it here stays, what comes later is set aside.
 
     Raises
@@ -97,26 +97,26 @@ def revoke_tablet(job: OpenJob, command: RevokeTablet) -> Changed:
     streams = [stream for stream in job.book.heads() if code_of(stream) == plain]
     heads = {head for stream in streams for head in leaves_of(job.book, stream)}
     body = TabletRevoked(code=plain, heads=_told(heads), why=command.why.strip()[:4000])
-    return job.ink(Writing(body))
+    return job.ink(NewEntry(body))
 
 
-def uphold_held(job: OpenJob, *, own_stream: str) -> Changed:
+def uphold_held(job: OpenJob, *, own_stream: str) -> JobChanges:
     """Tell the others what was held here of tablets taken off, if they know of less.
 
     To be done after each exchange; it writes nothing if there is nothing to tell.
     """
     members = job_members(job)
     if not members.may_write(own_stream):
-        return Changed(())
+        return JobChanges(())
     held = heads_held_beyond(job.book, members)
     writings = [
-        Writing(TabletRevoked(code=code, heads=_told(heads), only_heads=True))
+        NewEntry(TabletRevoked(code=code, heads=_told(heads), only_heads=True))
         for code, heads in sorted(held.items())
     ]
-    return job.ink(*writings) if writings else Changed(())
+    return job.ink(*writings) if writings else JobChanges(())
 
 
-def introduce_self(job: OpenJob, *, own_stream: str, ring: KeyRing, name: str = "") -> Changed:
+def introduce_self(job: OpenJob, *, own_stream: str, ring: KeyRing, name: str = "") -> JobChanges:
     """After a restore: let the new stream of this tablet write, vouched for by its old key.
 
     To be done before each exchange; it writes nothing if the stream is on the list, or if
@@ -124,13 +124,13 @@ def introduce_self(job: OpenJob, *, own_stream: str, ring: KeyRing, name: str = 
     """
     members = job_members(job)
     if members.may_write(own_stream):
-        return Changed(())
+        return JobChanges(())
     for stream in sorted(job.book.heads()):
         signer = ring.signer(stream) if members.may_write(stream) else None
         if signer is not None:
             body = introduce(signer, own_stream, members.job.key, name.strip()[:80])
-            return job.ink(Writing(body))
-    return Changed(())
+            return job.ink(NewEntry(body))
+    return JobChanges(())
 
 
 def _members_to_change(job: OpenJob) -> Members:

@@ -6,7 +6,7 @@ from crewapp.commands.ties import AddPermanentPoint, LogOutlet, TieEnd
 from crewapp.handlers.entries import write
 from crewapp.handlers.known_places import need_collector, need_point, need_surface
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.collector_work import OutletSeen
 from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.kind_names import PERMANENT_POINT
@@ -42,7 +42,7 @@ def next_point_id(job: OpenJob) -> str:
 
 
 @handles(AddPermanentPoint)
-def add_permanent_point(job: OpenJob, command: AddPermanentPoint) -> Changed:
+def add_permanent_point(job: OpenJob, command: AddPermanentPoint) -> JobChanges:
     """Log a point that will still be there in ten years; it is named here unless a name is given.
 
     Raises
@@ -64,7 +64,7 @@ def add_permanent_point(job: OpenJob, command: AddPermanentPoint) -> Changed:
 
 
 @handles(TieEnd)
-def tie_end(job: OpenJob, command: TieEnd) -> Changed:
+def tie_end(job: OpenJob, command: TieEnd) -> JobChanges:
     """Log the level distance from a permanent point to an end of a line or collector.
 
     Raises
@@ -95,7 +95,7 @@ def tie_end(job: OpenJob, command: TieEnd) -> Changed:
 
 
 @handles(LogOutlet)
-def see_outlet(job: OpenJob, command: LogOutlet) -> Changed:
+def log_outlet(job: OpenJob, command: LogOutlet) -> JobChanges:
     """Log an outlet as it is seen: of a collector, by the collector's name.
 
     Raises

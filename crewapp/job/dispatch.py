@@ -14,13 +14,13 @@ from pydantic import ValidationError
 
 from crewapp.commands.command import Command
 from crewapp.commands.query import Query
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.envelope import refusal
 
 C = TypeVar("C", bound=Command)
 V = TypeVar("V")
 Q = TypeVar("Q", bound=Query[Any])
-Handler = Callable[[OpenJob, C], Changed]
+Handler = Callable[[OpenJob, C], JobChanges]
 Presenter = Callable[[OpenJob, Q], V]
 
 _FUNCTIONS: dict[type, Callable[..., Any]] = {}
@@ -49,7 +49,7 @@ def answers(kind: type[Q]) -> Callable[[Presenter[Q, V]], Presenter[Q, V]]:
     return lambda presenter: _register(kind, presenter)
 
 
-def do(job: OpenJob, command: Command) -> Changed:
+def do(job: OpenJob, command: Command) -> JobChanges:
     """Carry a command out: its entries are durable when this returns, all or none.
 
     Raises
@@ -60,7 +60,7 @@ def do(job: OpenJob, command: Command) -> Changed:
         If its handler says that something stops it; nothing is written.
     """
     try:
-        changed: Changed = function_for(type(command))(job, command)
+        changed: JobChanges = function_for(type(command))(job, command)
     except ValidationError as fault:
         raise refusal(fault) from fault
     return changed

@@ -9,7 +9,7 @@ from pathlib import Path
 from uuid6 import uuid7
 
 from crewapp.tablet.clock import Clock, Moment
-from crewapp.tablet.saved_heads import SavedHeads, missing_from
+from crewapp.tablet.saved_heads import SavedHeads, missing_entries
 from models.book.errors import InkError
 from models.book.row import Draft, Row, entry_of
 from models.book.store import Book
@@ -40,7 +40,7 @@ class DayClosedError(CrewError, ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Writing:
+class NewEntry:
     """Entry about to be inked: its body, what it strikes and why.
 
     ``follows`` names entries that it takes the place of without striking them.
@@ -54,7 +54,7 @@ class Writing:
 
 
 @dataclass(frozen=True, slots=True)
-class Changed:
+class JobChanges:
     """Changes of a command: entries inked, findings that came and went.
 
     ``to_tell`` are those that came and are new, or grew worse since they were told.
@@ -91,7 +91,7 @@ class OpenJob:
         self.stream = ""  # what this tablet writes; "" where it is not told
         self.heads: SavedHeads | None = None  # keeps how far its entries have come
         self.read_anew()
-        self._unsettled: tuple[tuple[Writing, ...], list[Draft]] | None = None
+        self._unsettled: tuple[tuple[NewEntry, ...], list[Draft]] | None = None
         if book.read_only_reason is None:
             book.refresh_views(KINDS)  # so that any SQL tool can read it
 
@@ -115,7 +115,7 @@ class OpenJob:
         A book that lacks entries is not kept anew: it is told until they are back.
         """
         heads = SavedHeads(folder)
-        missing = missing_from(self.book, heads)
+        missing = missing_entries(self.book, heads)
         self.heads = None if missing else heads
         return " ".join(map(str, missing))
 
@@ -143,7 +143,7 @@ class OpenJob:
         job = self.state.job
         return job.name if job else self.book.path.stem
 
-    def ink(self, *writings: Writing) -> Changed:
+    def ink(self, *writings: NewEntry) -> JobChanges:
         """Write entries, all or none; they are durable when this returns.
 
         Raises
@@ -165,8 +165,8 @@ class OpenJob:
         return self._put_down(writings, drafts, moment)
 
     def _put_down(
-        self, writings: tuple[Writing, ...], drafts: list[Draft], moment: Moment
-    ) -> Changed:
+        self, writings: tuple[NewEntry, ...], drafts: list[Draft], moment: Moment
+    ) -> JobChanges:
         """Ink drafts; if it can't be told whether they are written, keep them for later."""
         try:
             rows = self.book.ink_all(drafts)
@@ -175,7 +175,7 @@ class OpenJob:
             raise
         return self._take(rows, moment)
 
-    def _settle(self, moment: Moment) -> tuple[tuple[Writing, ...], Changed] | None:
+    def _settle(self, moment: Moment) -> tuple[tuple[NewEntry, ...], JobChanges] | None:
         """Ink once more, under the same ids, what could not be confirmed before."""
         if self._unsettled is None:
             return None
@@ -183,7 +183,7 @@ class OpenJob:
         self._unsettled = None
         return writings, self._put_down(writings, drafts, moment)
 
-    def _draft(self, writing: Writing, moment: Moment) -> Draft:
+    def _draft(self, writing: NewEntry, moment: Moment) -> Draft:
         body = writing.body
         olds = self._replaced(writing)
         needs = body_needs(body).union(*map(needs_of, olds))
@@ -203,13 +203,13 @@ class OpenJob:
             needs=tuple(sorted(needs)),
         )
 
-    def _replaced(self, writing: Writing) -> list[AnyEntry]:
+    def _replaced(self, writing: NewEntry) -> list[AnyEntry]:
         """Entries of its kind that a writing takes the place of."""
         ids = (*writing.strikes, *writing.follows)
         found = (self.state.entries.get(id) for id in ids)
         return [old for old in found if old is not None and old.kind == writing.body.kind]
 
-    def _job_id(self, writing: Writing) -> str:
+    def _job_id(self, writing: NewEntry) -> str:
         job = self.state.job
         if job is not None:
             return job.job_id
@@ -217,7 +217,7 @@ class OpenJob:
             return writing.body.job_id
         return self.book.path.stem.encode("utf-8", "replace").decode()  # a name may be any bytes
 
-    def _take(self, rows: Sequence[Row], moment: Moment) -> Changed:
+    def _take(self, rows: Sequence[Row], moment: Moment) -> JobChanges:
         self.state.now_ms = moment.at_ms
         if self.heads is not None and rows:
             self.heads.keep(self.book.path, rows[-1])
@@ -239,7 +239,7 @@ class OpenJob:
         for key in gone.keys() - come.keys():
             self._told.pop(key, None)
         self._told.update({finding.key: self._as_told(finding) for finding in to_tell})
-        return Changed(entries, tuple(come.values()), tuple(gone.values()), to_tell)
+        return JobChanges(entries, tuple(come.values()), tuple(gone.values()), to_tell)
 
     def _looked_at_anew(self) -> tuple[dict[str, Finding], dict[str, Finding]]:
         """Run every check once more; return the findings come and gone, by their keys."""

@@ -16,12 +16,12 @@ Facts = dict[str, Any]
 STEP_MM = 0.5
 
 
-def rounded(length: float) -> float:
+def round_to_half(length: float) -> float:
     """Round a length to the nearest half, so that a difference nobody sees is no change."""
     return round(length / STEP_MM) * STEP_MM + 0.0
 
 
-def drawn_facts(drawing: Drawing) -> Iterator[Facts]:
+def drawing_facts(drawing: Drawing) -> Iterator[Facts]:
     """Facts of each primitive of a drawing, in its own mm from the lower left corner."""
     for item in drawing:
         yield {"kind": type(item).__name__.lower(), **_primitive(item)}
@@ -44,21 +44,21 @@ def _primitive(item: Primitive) -> Facts:
 
 
 def _flat(points: Iterable[tuple[float, float]]) -> list[float]:
-    return [rounded(side) for point in points for side in point]
+    return [round_to_half(side) for point in points for side in point]
 
 
 def paper_facts(drawn: Iterable[Drawn], page: int, size_mm: tuple[float, float]) -> Facts:
     """Facts of one printed page: its words and all else on it, boxes in mm from the upper left."""
     here = [one for one in drawn if one.page == page]
     return {
-        "size_mm": [rounded(side) for side in size_mm],
+        "size_mm": [round_to_half(side) for side in size_mm],
         "texts": [{"text": one.words, "box": _box(one)} for one in here if one.kind == "text"],
         "drawn": [{"kind": one.kind, "box": _box(one)} for one in here if one.kind != "text"],
     }
 
 
 def _box(one: Drawn) -> list[float]:
-    return [rounded(side) for side in one.box]
+    return [round_to_half(side) for side in one.box]
 
 
 def write_facts(path: Path, facts: Facts) -> None:

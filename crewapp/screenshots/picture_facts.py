@@ -14,8 +14,8 @@ from crewapp.kit.drawing.drawing_canvas import DrawingCanvas
 from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.drawing.plan_picture import PlanPicture
 from crewapp.kit.look.theme import to_mm
-from crewapp.kit.text.label import Words
-from crewapp.screenshots.drawn_facts import Facts, drawn_facts, rounded
+from crewapp.kit.text.label import TextLabel
+from crewapp.screenshots.drawn_facts import Facts, drawing_facts, round_to_half
 
 _SAID = ("title", "text", "detail", "figure", "note", "waiting")
 _STATES = ("kind", "status", "disabled", "is_current", "is_struck")
@@ -25,11 +25,11 @@ def facts_of(shell: Any) -> Facts:
     """Facts of all that the shell shows; boxes in mm from the upper left corner of the glass."""
     shown = list(_shown(shell))
     return {
-        "size_mm": [rounded(to_mm(shell.width)), rounded(to_mm(shell.height))],
+        "size_mm": [round_to_half(to_mm(shell.width)), round_to_half(to_mm(shell.height))],
         "texts": [
             {"text": one.text, "box": _box(shell, one)}
             for one in shown
-            if isinstance(one, Words) and one.text.strip()
+            if isinstance(one, TextLabel) and one.text.strip()
         ],
         "keys": [
             {**_said(one), **_states(one), "box": _box(shell, one)}
@@ -52,7 +52,7 @@ def _box(shell: Any, widget: Any) -> list[float]:
     x, y = widget.to_window(*widget.pos)
     top = shell.height - y - widget.height
     sides = (x, top, x + widget.width, top + widget.height)
-    return [rounded(to_mm(side)) for side in sides]
+    return [round_to_half(to_mm(side)) for side in sides]
 
 
 def _said(key: Any) -> dict[str, str]:
@@ -70,7 +70,7 @@ def _drawn(shell: Any, widget: Any) -> Iterator[dict[str, Any]]:
     """What a drawing or a plan on the glass is made of."""
     if isinstance(widget, DrawingCanvas) and (drawing := widget.shown()) is not None:
         yield {"kind": "drawing", "box": _box(shell, widget)}
-        yield from drawn_facts(drawing)
+        yield from drawing_facts(drawing)
     elif isinstance(widget, PlanCanvas):
         yield {"kind": "plan", "box": _box(shell, widget), "names": _names(widget)}
         yield from _plan(widget.picture)
@@ -91,4 +91,4 @@ def _plan(picture: PlanPicture) -> Iterator[dict[str, Any]]:
 
 
 def _flat(points: Any) -> list[float]:
-    return [rounded(side) for point in points for side in point]
+    return [round_to_half(side) for point in points for side in point]

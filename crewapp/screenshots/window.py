@@ -24,7 +24,7 @@ class NoPictureError(CrewError, RuntimeError):
 
 
 @dataclass(frozen=True, slots=True)
-class Glass:
+class GlassSize:
     """The glass of a tablet as it is held: pixels across and down, and how many an inch."""
 
     wide: int
@@ -36,7 +36,7 @@ def draw_in_window(
     book: Path,
     out: Path,
     name: str,
-    glass: Glass,
+    glass: GlassSize,
     scratch: Path,
     language: str = "en",
     *,

@@ -10,7 +10,7 @@ from models.book.file.fsync_folder import make_folder, sync_names
 from models.errors import CrewError
 
 
-class NotKeptError(CrewError, OSError):
+class NotSavedError(CrewError, OSError):
     """The tablet's storage refused a file other than a book, whole or in part."""
 
     code = "tablet.not_kept"
@@ -20,7 +20,7 @@ class NotKeptError(CrewError, OSError):
     )
 
 
-def write_whole(
+def write_atomically(
     path: Path, data: bytes, *, is_secret: bool = False, is_lasting: bool = True
 ) -> None:
     """Write a file under a temporary name, make it durable, give it its name, and that too.
@@ -30,7 +30,7 @@ def write_whole(
 
     Raises
     ------
-    NotKeptError
+    NotSavedError
         If the storage refuses; the file of before, if any, is as it was, or the new one is
         there and may not last.
     """
@@ -49,5 +49,5 @@ def write_whole(
         with suppress(OSError):  # cut off, or on a full disk: half of it helps nobody
             part.unlink(missing_ok=True)
         if isinstance(fault, OSError):
-            raise NotKeptError(what=path.name, why=fault.strerror or str(fault)) from fault
+            raise NotSavedError(what=path.name, why=fault.strerror or str(fault)) from fault
         raise

@@ -18,7 +18,7 @@ _WHOLE, _BEFORE = "whole", "before"
 
 
 @contextmanager
-def made_whole(folder: Path) -> Iterator[Path]:
+def atomic_folder(folder: Path) -> Iterator[Path]:
     """Give an empty folder to write into; at the end it takes the place of ``folder``.
 
     Until then nothing in ``folder`` changes, and if the writing ends in an exception nothing

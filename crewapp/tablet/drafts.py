@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from crewapp.tablet.settings import NotKeptError, write_whole
+from crewapp.tablet.settings import NotSavedError, write_atomically
 
 
 class Drafts:
@@ -38,8 +38,8 @@ class Drafts:
 
     def _write(self, path: Path, data: bytes) -> None:
         try:
-            write_whole(path, data, is_lasting=False)  # at each key: it is to outlast a kill
-        except NotKeptError as fault:
+            write_atomically(path, data, is_lasting=False)  # at each key: it is to outlast a kill
+        except NotSavedError as fault:
             if not self._is_failing:
                 self._trouble(str(fault))
             self._is_failing = True

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from crewapp.tablet.atomic_files import write_whole
+from crewapp.tablet.atomic_files import write_atomically
 from models.book.file.fsync_folder import make_folder
 
 if TYPE_CHECKING:
@@ -35,14 +35,14 @@ class TabletKeys:
 
         Raises
         ------
-        NotKeptError
+        NotSavedError
             If the storage refuses.
         """
         from sync.trust.keys import Signer
 
         signer = Signer.new()
         make_folder(self.folder, mode=0o700)
-        write_whole(self.path_of(signer.stream), signer.secret_text().encode(), is_secret=True)
+        write_atomically(self.path_of(signer.stream), signer.secret_text().encode(), is_secret=True)
         return signer.stream
 
     def signer(self, stream: str) -> Signer | None:

@@ -77,7 +77,7 @@ class SavedHeads:
                     yield SavedHead(stream, int(seq), bytes.fromhex(hash_hex))
 
 
-def missing_from(book: Book, heads: SavedHeads) -> list[EntriesMissingError]:
+def missing_entries(book: Book, heads: SavedHeads) -> list[EntriesMissingError]:
     """Return what a book lacks at the end of the streams that this tablet wrote into it."""
     return [
         EntriesMissingError(path=book.path.name, kept=head.seq, stream=head.stream[:8], met=met)

@@ -10,8 +10,8 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from crewapp.tablet.atomic_files import NotKeptError as NotKeptError
-from crewapp.tablet.atomic_files import write_whole as write_whole
+from crewapp.tablet.atomic_files import NotSavedError as NotSavedError
+from crewapp.tablet.atomic_files import write_atomically as write_atomically
 from crewapp.tablet.keys import TabletKeys
 
 RENEWED = "renewed-code"
@@ -89,8 +89,8 @@ class Tablet:
     def _note_renewal(self, stream: str) -> None:
         from models.entries.tablet_code import code_of
 
-        with suppress(NotKeptError):  # the Exchange page tells it too
-            write_whole(self.folder / RENEWED, code_of(stream).encode())
+        with suppress(NotSavedError):  # the Exchange page tells it too
+            write_atomically(self.folder / RENEWED, code_of(stream).encode())
 
     @property
     def keys(self) -> TabletKeys:
@@ -125,10 +125,10 @@ class Tablet:
 
         Raises
         ------
-        NotKeptError
+        NotSavedError
             If the storage refuses; the settings before still hold.
         """
-        write_whole(
+        write_atomically(
             self.folder / "settings.json",
             json.dumps(asdict(settings), indent=1, ensure_ascii=False).encode(),
         )

@@ -4,30 +4,30 @@ from __future__ import annotations
 
 from datetime import date
 
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 _WEEKDAYS = (
-    later("Mon"),
-    later("Tue"),
-    later("Wed"),
-    later("Thu"),
-    later("Fri"),
-    later("Sat"),
-    later("Sun"),
+    translate_later("Mon"),
+    translate_later("Tue"),
+    translate_later("Wed"),
+    translate_later("Thu"),
+    translate_later("Fri"),
+    translate_later("Sat"),
+    translate_later("Sun"),
 )
 _MONTHS = (
-    later("Jan"),
-    later("Feb"),
-    later("Mar"),
-    later("Apr"),
-    later("May"),
-    later("Jun"),
-    later("Jul"),
-    later("Aug"),
-    later("Sep"),
-    later("Oct"),
-    later("Nov"),
-    later("Dec"),
+    translate_later("Jan"),
+    translate_later("Feb"),
+    translate_later("Mar"),
+    translate_later("Apr"),
+    translate_later("May"),
+    translate_later("Jun"),
+    translate_later("Jul"),
+    translate_later("Aug"),
+    translate_later("Sep"),
+    translate_later("Oct"),
+    translate_later("Nov"),
+    translate_later("Dec"),
 )
 
 

@@ -2,7 +2,7 @@
 
 The English text is the key. ``say("Inked {time}", time=...)`` gives it in the
 language set, with the facts filled in. A text kept in a table for later is
-marked by ``later("...")``, which changes nothing but lets the tests find it.
+marked by ``translate_later("...")``, which changes nothing but lets the tests find it.
 """
 
 from __future__ import annotations
@@ -52,6 +52,6 @@ def say(key_text: str, /, **facts: object) -> str:
     return text.format(**with_counts(facts)) if facts else text
 
 
-def later(key_text: str) -> str:
+def translate_later(key_text: str) -> str:
     """Return the text unchanged, marked for translation by a variable's name later."""
     return key_text

@@ -119,10 +119,10 @@ def shot_pad() -> Any:
 
 def code_pad() -> Any:
     """The letters of a tablet's code."""
-    from crewapp.kit.input.code_pad import CodeTyped
+    from crewapp.kit.input.code_pad import TypedCode
     from crewapp.pages.frame.code_sheet import CodeSheet
 
-    sheet = CodeSheet(CodeTyped())
+    sheet = CodeSheet(TypedCode())
     sheet.bind(on_typed=lambda _, letters: took("typed", letters), on_leave=lambda _: took("left"))
     return sheet
 

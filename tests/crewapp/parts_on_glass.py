@@ -32,12 +32,12 @@ def keys() -> Any:
     from crewapp.kit.keys.hold_key import HoldKey
     from crewapp.kit.keys.key_pages import KeyPages
     from crewapp.kit.keys.touchable import MainKey, TapKey, Touchable
-    from crewapp.kit.marks.status_tile import StandTile
+    from crewapp.kit.marks.status_tile import StatusTile
     from crewapp.kit.panes.layout import Rows
 
     rows = Rows()
     made: list[Any] = [Touchable(text="bare"), TapKey(text="tap"), MainKey(text="main")]
-    made += [StandTile(name="tile"), CopyKey(text="copy", copied="a folder")]
+    made += [StatusTile(name="tile"), CopyKey(text="copy", copied="a folder")]
     for key in made:
         key.size_hint_y, key.height = 1, 100
         key.bind(on_release=lambda one: took("key", one.text or one.name))

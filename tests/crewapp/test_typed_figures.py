@@ -11,8 +11,8 @@ from crewapp.commands.entries import Correct
 from crewapp.commands.grade import CheckLayer, SetUpLaser, ShootGrade
 from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.handlers.day import HoursTooManyError
-from crewapp.handlers.known_places import OffRunError
-from crewapp.handlers.passes import OffLineError
+from crewapp.handlers.known_places import BeyondCollectorError
+from crewapp.handlers.passes import BeyondLineError
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.day_fields import date_field, hours_field
@@ -72,7 +72,9 @@ def test_shot_beyond_its_collector_is_refused(job: OpenJob) -> None:
         )
 
     for station_nm in (61 * FT, 600 * FT, -1 * FT):
-        with pytest.raises(OffRunError, match=r"C1, which is 60\.0 ft long, from 0\+00.* to 0\+60"):
+        with pytest.raises(
+            BeyondCollectorError, match=r"C1, which is 60\.0 ft long, from 0\+00.* to 0\+60"
+        ):
             shoot(station_nm)
     shoot(0)
     shoot(60 * FT)
@@ -81,7 +83,7 @@ def test_shot_beyond_its_collector_is_refused(job: OpenJob) -> None:
 
 def test_layer_beyond_its_collector_is_refused(job: OpenJob) -> None:
     """From whichever end it is told."""
-    with pytest.raises(OffRunError):
+    with pytest.raises(BeyondCollectorError):
         do(job, CheckLayer(collector_id="C1", from_nm=70 * FT, to_nm=10 * FT, layer="bedding"))
 
 
@@ -98,7 +100,9 @@ def test_probe_beyond_its_line_is_refused(job: OpenJob) -> None:
         "depth_typed": "12",
     }
 
-    with pytest.raises(OffLineError, match=r"31\.0 ft is beyond the end of S01, which is 30\.0 ft"):
+    with pytest.raises(
+        BeyondLineError, match=r"31\.0 ft is beyond the end of S01, which is 30\.0 ft"
+    ):
         do(job, LogProbe(along_nm=31 * FT, **fields))
     do(job, LogProbe(along_nm=30 * FT, **fields))
 

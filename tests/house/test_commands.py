@@ -12,7 +12,7 @@ import pytest
 from crewapp.commands.command import Command
 from crewapp.commands.day import LogNote
 from crewapp.job.dispatch import answers, function_for, handles, module_for
-from crewapp.job.open_job import Changed
+from crewapp.job.open_job import JobChanges
 from crewapp.pages.day.view import ReadClock
 from tests.house.test_reached import kinds_in
 from tests.house.tree import modules, python_files, syntax
@@ -78,7 +78,7 @@ def test_a_second_function_for_a_kind_is_refused() -> None:
     """Two handlers of one command would be one too many; so would two presenters of a query."""
     function_for(LogNote)
     with pytest.raises(TypeError, match="LogNote is taken already"):
-        handles(LogNote)(lambda job, command: Changed(()))
+        handles(LogNote)(lambda job, command: JobChanges(()))
     function_for(ReadClock)
     with pytest.raises(TypeError, match="ReadClock is taken already"):
         answers(ReadClock)(lambda job, query: 0)

@@ -11,7 +11,7 @@ import os
 import sys
 from pathlib import Path
 
-from crewapp.job.open_job import OpenJob, Writing
+from crewapp.job.open_job import NewEntry, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.book.errors import InkError, NotInkedError
 from models.book.store import Book
@@ -22,7 +22,7 @@ from tests.power.inside import Recorder
 TAPS_BEFORE, TRIES_UNDER_FAULT, TAPS_IN_ALL = 4, 12, 20
 
 
-def has_inked(job: OpenJob, writings: tuple[Writing, ...], recorder: Recorder) -> bool:
+def has_inked(job: OpenJob, writings: tuple[NewEntry, ...], recorder: Recorder) -> bool:
     """Tap once; acknowledge what the app called inked."""
     try:
         inked = job.ink(*writings).entries
@@ -39,7 +39,7 @@ def open_job(path: Path) -> OpenJob:
     book = how(path, stream=STREAM, ballast_bytes=10)
     job = OpenJob(book, SetClock("America/Chicago", 1_780_000_000_000), author="Rhea")
     if not is_there:
-        job.ink(Writing(Job(job_id="g7", name="Green 7")))
+        job.ink(NewEntry(Job(job_id="g7", name="Green 7")))
     return job
 
 

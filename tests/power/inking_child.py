@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from crewapp.job.open_job import OpenJob, Writing
+from crewapp.job.open_job import NewEntry, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.book.file import engine
 from models.book.store import Book
@@ -31,7 +31,7 @@ def weaken(mode: str) -> None:
         )
 
 
-def write_day(job: OpenJob, turn: int) -> tuple[Writing, ...]:
+def write_day(job: OpenJob, turn: int) -> tuple[NewEntry, ...]:
     """Make what one tap writes: mostly one entry, at times three that belong together."""
     probe = Probe(
         pass_id="G7-01",
@@ -41,12 +41,12 @@ def write_day(job: OpenJob, turn: int) -> tuple[Writing, ...]:
         depth_typed="9",
     )
     if turn % 7:
-        return (Writing(probe),)
+        return (NewEntry(probe),)
     last = next(reversed(job.state.entries))
     return (
-        Writing(probe),
-        Writing(Note(text=f"tap {turn}")),
-        Writing(Note(text=f"tap {turn}, put right"), strikes=(last,), reason="slip"),
+        NewEntry(probe),
+        NewEntry(Note(text=f"tap {turn}")),
+        NewEntry(Note(text=f"tap {turn}, put right"), strikes=(last,), reason="slip"),
     )
 
 
@@ -59,7 +59,7 @@ def main(folder: Path, mode: str, taps: int) -> None:
     open_book = Book.open if path.exists() else Book.create
     job = OpenJob(open_book(path, stream=STREAM, ballast_bytes=10), clock, author="Rhea")
     recorder.tell("made")
-    writings: tuple[Writing, ...] = (Writing(Job(job_id="g7", name="Green 7")),)
+    writings: tuple[NewEntry, ...] = (NewEntry(Job(job_id="g7", name="Green 7")),)
     for turn in range(1, taps + 1):
         inked = job.ink(*writings).entries
         recorder.tell(" ".join(entry.id for entry in inked))

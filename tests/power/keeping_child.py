@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from crewapp.tablet.atomic_files import write_whole
+from crewapp.tablet.atomic_files import write_atomically
 from crewapp.tablet.drafts import Drafts
 from crewapp.tablet.settings import Settings, Tablet
 from tests.power.inside import Recorder
@@ -29,7 +29,7 @@ def main(folder: Path, mode: str) -> None:
         drafts.keep("pass", {"turn": number, "typed": "9 " * (400 + number)})
         recorder.tell(f"draft {number}")
         name, data = parcel(number)
-        write_whole(tablet.books / "green.book.photos" / Path(name).name, data)
+        write_atomically(tablet.books / "green.book.photos" / Path(name).name, data)
         recorder.tell(f"photo {number}")
 
 

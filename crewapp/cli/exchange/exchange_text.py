@@ -53,7 +53,7 @@ class Progress:
             print("\r\033[K", end="", file=sys.stderr)
 
 
-def tell(book: Path, report: Report, as_json: bool, *, held: int | None = None) -> int:
+def print_report(book: Path, report: Report, as_json: bool, *, held: int | None = None) -> int:
     """Print the report of an exchange; return the exit code.
 
     ``held`` is how many entries a file holds that was taken in: if all of them were here, it

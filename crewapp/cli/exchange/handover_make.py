@@ -12,7 +12,7 @@ from crewapp.cli.example import Example
 from crewapp.cli.exchange.exchange_text import Progress
 from crewapp.cli.printing.json_answer import fault_facts
 from crewapp.tablet.settings import Tablet
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.book.store import Book
 from models.counted import Counted
 from sync.handover.errors import HandoverEmptyError
@@ -21,11 +21,11 @@ from sync.handover.maker import Handover, make_handover
 EXAMPLES = (
     Example(
         "crewapp handover make larkfield.book --out larkfield.crew",
-        later("The whole job in one file, for a stick or an e-mail"),
+        translate_later("The whole job in one file, for a stick or an e-mail"),
     ),
     Example(
         "crewapp handover make larkfield.book --day 2026-05-12 --out day.crew",
-        later("What led up to the end of a day"),
+        translate_later("What led up to the end of a day"),
     ),
 )
 

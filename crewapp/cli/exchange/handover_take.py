@@ -7,11 +7,11 @@ from contextlib import closing
 
 from crewapp.cli.books import FolderMissingError, book_to_write
 from crewapp.cli.example import Example
-from crewapp.cli.exchange.exchange_text import Progress, tell
+from crewapp.cli.exchange.exchange_text import Progress, print_report
 from crewapp.cli.exchange.sync import terms_of
 from crewapp.handlers.exchange import exchange_job
 from crewapp.tablet.settings import Tablet
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from sync.exchange.joining import holds_nothing
 from sync.handover.file_store import HandoverStore
 from sync.handover.taker import as_terms, require_job, take_new_handover
@@ -19,7 +19,7 @@ from sync.handover.taker import as_terms, require_job, take_new_handover
 EXAMPLES = (
     Example(
         "crewapp handover take larkfield.crew --book taken.book",
-        later("A file somebody handed over, as a new book"),
+        translate_later("A file somebody handed over, as a new book"),
     ),
 )
 
@@ -35,13 +35,13 @@ def run(args: argparse.Namespace) -> int:
         if holds_nothing(args.book):
             report, book = take_new_handover(args.file, args.book, tablet.stream(), terms)
             book.close()
-            return tell(args.book, report, args.json)
+            return print_report(args.book, report, args.json)
         with (
             closing(HandoverStore(args.file)) as store,
             book_to_write(args.book, args.author) as job,
         ):
             held = require_job(args.file, store, job.book)
             report = exchange_job(job, tablet, store, terms)
-            return tell(args.book, report, args.json, held=held)
+            return print_report(args.book, report, args.json, held=held)
     finally:
         progress.end()

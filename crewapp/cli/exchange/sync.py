@@ -9,11 +9,11 @@ import time
 
 from crewapp.cli.books import BookMissingError, FolderMissingError, book_to_write
 from crewapp.cli.example import Example
-from crewapp.cli.exchange.exchange_text import Progress, tell
+from crewapp.cli.exchange.exchange_text import Progress, print_report
 from crewapp.cli.printing.json_answer import fault_facts
 from crewapp.handlers.exchange import exchange_job
 from crewapp.tablet.settings import Tablet
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.book.store import Book
 from models.counted import Counted
 from models.entries.tablet_code import code_of
@@ -32,9 +32,11 @@ from sync.stores.opening import open_store
 EXAMPLES = (
     Example(
         'mkdir -p store && crewapp sync larkfield.book --store "$PWD/store"',
-        later("What others wrote in, what you wrote out; a folder will do"),
+        translate_later("What others wrote in, what you wrote out; a folder will do"),
     ),
-    Example('crewapp sync --jobs --store "$PWD/store"', later("The jobs that lie in a store")),
+    Example(
+        'crewapp sync --jobs --store "$PWD/store"', translate_later("The jobs that lie in a store")
+    ),
 )
 
 
@@ -69,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
             if args.jobs:
                 return _list_jobs(store, args.json)
             report = _exchange(args, tablet, store)
-            code = tell(args.book, report, args.json)
+            code = print_report(args.book, report, args.json)
             if not args.json and not _is_listed(report, tablet):
                 print(_NOT_LISTED.format(code=code_of(tablet.stream())))
             return code

@@ -12,15 +12,15 @@ from crewapp.commands.tablets import AddTablet, RevokeTablet
 from crewapp.handlers.tablets import job_members
 from crewapp.job.dispatch import do
 from crewapp.tablet.settings import Tablet
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.entries.tablet_code import code_of
 from models.errors import CrewError
 from sync.papers.wording.safe_text import one_line
 from sync.trust.members import Members
 
 EXAMPLES = (
-    Example("crewapp tablets", later("The code of this tablet, to be read out")),
-    Example("crewapp tablets larkfield.book", later("Which tablets may write to a job")),
+    Example("crewapp tablets", translate_later("The code of this tablet, to be read out")),
+    Example("crewapp tablets larkfield.book", translate_later("Which tablets may write to a job")),
 )
 
 

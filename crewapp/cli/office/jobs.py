@@ -8,13 +8,13 @@ from typing import Any
 
 from crewapp.cli.example import Example
 from crewapp.cli.office.opening import office_to_read
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 from sync.office.report import JobLine, read_report
 from sync.office.report_tables import oddities
 from sync.papers.wording.safe_text import one_line
 
-EXAMPLES = (Example("crewapp office jobs", later("The jobs that office.db holds")),)
+EXAMPLES = (Example("crewapp office jobs", translate_later("The jobs that office.db holds")),)
 
 
 def run(args: argparse.Namespace) -> int:

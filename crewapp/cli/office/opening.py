@@ -13,7 +13,7 @@ from sync.office.database import Office
 from sync.office.figure_tables import refresh_index
 
 
-def kept_for(office: Office) -> Path:
+def intake_folder(office: Office) -> Path:
     """Folder in which what came from stores is kept for one database."""
     return Tablet.here().folder / "office" / office.address.digest
 

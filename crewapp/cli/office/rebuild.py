@@ -8,13 +8,16 @@ import json
 from crewapp.cli.example import Example
 from crewapp.cli.exchange.exchange_text import Progress
 from crewapp.cli.office.opening import bring_up_to_date
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 from sync.office.database import Office
 from sync.office.figure_tables import throw_away
 
 EXAMPLES = (
-    Example("crewapp office rebuild", later("All ready figures, worked out anew from the entries")),
+    Example(
+        "crewapp office rebuild",
+        translate_later("All ready figures, worked out anew from the entries"),
+    ),
 )
 
 

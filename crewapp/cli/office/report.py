@@ -11,7 +11,7 @@ from typing import Any
 from crewapp.cli.days import read_day
 from crewapp.cli.example import Example
 from crewapp.cli.office.opening import office_to_read
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 from models.errors import CrewError
 from sync.office.report import JobLine, OfficeReport, Production, read_report
@@ -29,10 +29,11 @@ from sync.papers.wording.safe_text import one_line
 EXAMPLES = (
     Example(
         "crewapp office report --by crew --html report.html",
-        later("A line a crew, and a page for a browser"),
+        translate_later("A line a crew, and a page for a browser"),
     ),
     Example(
-        "crewapp office report --from 2026-05-12 --to 2026-05-13", later("Two days of all jobs")
+        "crewapp office report --from 2026-05-12 --to 2026-05-13",
+        translate_later("Two days of all jobs"),
     ),
 )
 

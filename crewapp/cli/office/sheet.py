@@ -9,14 +9,14 @@ from crewapp.cli.days import find_day, read_day
 from crewapp.cli.example import Example
 from crewapp.cli.papers.sheet import SheetNotWrittenError
 from crewapp.tablet.clock import TabletClock
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from sync.office.database import Office
 from sync.office.job_copy import take_in_hand
 
 EXAMPLES = (
     Example(
         "crewapp office sheet --job larkfield --day 2026-05-13",
-        later("A day sheet of any job, as its tablet prints it"),
+        translate_later("A day sheet of any job, as its tablet prints it"),
     ),
 )
 

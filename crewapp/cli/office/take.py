@@ -10,10 +10,10 @@ from typing import Any
 
 from crewapp.cli.example import Example
 from crewapp.cli.exchange.exchange_text import Progress, rejected_lines
-from crewapp.cli.office.opening import bring_up_to_date, kept_for
+from crewapp.cli.office.opening import bring_up_to_date, intake_folder
 from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.settings import Tablet
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 from sync.exchange.request import Terms
 from sync.office.database import Office
@@ -25,7 +25,7 @@ from sync.stores.opening import open_store
 EXAMPLES = (
     Example(
         "crewapp office take --files larkfield.book",
-        later("A book into office.db, made if it is not there"),
+        translate_later("A book into office.db, made if it is not there"),
     ),
 )
 
@@ -66,7 +66,7 @@ def _take_told(args: argparse.Namespace, office: Office, progress: Progress) -> 
 
 
 def _take(args: argparse.Namespace, office: Office, progress: Progress) -> Iterator[Taken]:
-    keep = kept_for(office)
+    keep = intake_folder(office)
     if args.files:
         yield from take_files(
             office, keep, args.files, lambda name, done, total: progress("files", done, total)

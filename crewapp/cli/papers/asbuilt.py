@@ -9,14 +9,14 @@ from contextlib import suppress
 
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
-from crewapp.handlers.asbuilt import AsBuiltMade, Progress, ignore_progress, make_as_built
-from crewapp.words.translate import later
+from crewapp.handlers.asbuilt import AsBuiltResult, Progress, ignore_progress, make_as_built
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 
 EXAMPLES = (
     Example(
         "crewapp asbuilt larkfield-finished.book --out record --paper tabloid",
-        later("The record for the owner on tabloid paper, into a new folder"),
+        translate_later("The record for the owner on tabloid paper, into a new folder"),
     ),
 )
 
@@ -57,7 +57,7 @@ def _progress() -> Progress:
     return told
 
 
-def _facts(made: AsBuiltMade, is_sound: bool) -> dict[str, object]:
+def _facts(made: AsBuiltResult, is_sound: bool) -> dict[str, object]:
     return {
         "files": [str(path) for path in made.files],
         "left_out": [{"file": name, "sentence": why} for name, why in made.left_out],
@@ -68,7 +68,7 @@ def _facts(made: AsBuiltMade, is_sound: bool) -> dict[str, object]:
     }
 
 
-def _print(args: argparse.Namespace, made: AsBuiltMade) -> None:
+def _print(args: argparse.Namespace, made: AsBuiltResult) -> None:
     print(
         f"As built, in {args.out}: {Counted(len(made.files)):file|files}, "
         f"check code {made.check_code}."

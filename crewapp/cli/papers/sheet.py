@@ -11,14 +11,14 @@ from crewapp.cli.books import book_to_read
 from crewapp.cli.days import find_day, read_day
 from crewapp.cli.example import Example
 from crewapp.job.open_job import OpenJob
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.errors import CrewError
 from models.state.check_code import check_code
 
 EXAMPLES = (
     Example(
         "crewapp sheet larkfield.book --day 2026-05-13",
-        later("The sheet of a day as PDF, XLSX and CSV"),
+        translate_later("The sheet of a day as PDF, XLSX and CSV"),
     ),
 )
 

@@ -35,7 +35,7 @@ def add_plan(commands: Commands[argparse.ArgumentParser]) -> None:
     _add_stakeout(works)
 
 
-def with_work(argv: Sequence[str]) -> list[str]:
+def insert_import_command(argv: Sequence[str]) -> list[str]:
     """Read ``plan BOOK FILE`` as ``plan import BOOK FILE``: a plan file needs no more words."""
     words = list(argv)
     if words[:1] != ["plan"] or len(words) < 3 or words[1] in (*WORKS, "-h", "--help"):

@@ -10,7 +10,7 @@ from typing import Any
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
 from crewapp.job.open_job import OpenJob
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.audit.audited import audit, saying_of
 from models.audit.plan_view import PlanView
 from models.audit.registry import BY_RULE, RULES
@@ -23,7 +23,7 @@ from models.units.job_units import Figures
 EXAMPLES = (
     Example(
         "crewapp plan audit larkfield.book",
-        later("What the plan says against itself, and what it would be instead"),
+        translate_later("What the plan says against itself, and what it would be instead"),
     ),
 )
 

@@ -11,10 +11,10 @@ from dataclasses import asdict
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
 from crewapp.cli.plan.arguments import USES
-from crewapp.cli.plan.layout_request import read_asked
-from crewapp.handlers.plan.layout import comparison
+from crewapp.cli.plan.layout_request import read_layout_request
+from crewapp.handlers.plan.layout import compare_bearings_of_use
 from crewapp.imports.plan.typed_layout import TypedLayoutError
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.science.layout.bearings import BearingRow
 from models.units import parse_bearing, show_bearing
 from models.units.job_units import Figures
@@ -22,11 +22,11 @@ from models.units.job_units import Figures
 EXAMPLES = (
     Example(
         "crewapp plan compare larkfield.book --surface G5",
-        later("Sand slits of the green at every 15 degrees"),
+        translate_later("Sand slits of the green at every 15 degrees"),
     ),
     Example(
         "crewapp plan compare larkfield.book --surface F2 --lines piped",
-        later("Piped slits of the field"),
+        translate_later("Piped slits of the field"),
     ),
 )
 
@@ -44,8 +44,8 @@ def run(args: argparse.Namespace) -> int:
     """Print one row a bearing; nothing is recommended and nothing written."""
     bearings = _bearings(args.bearings)
     with book_to_read(args.book) as job:
-        asked = read_asked(args, job)
-        found = comparison(job, args.surface, USES[args.lines], bearings, **asked)
+        asked = read_layout_request(args, job)
+        found = compare_bearings_of_use(job, args.surface, USES[args.lines], bearings, **asked)
         rows = list(_watched(found, len(bearings)))
         figures = job.figures
     if args.json:

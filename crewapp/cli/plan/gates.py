@@ -9,7 +9,7 @@ from typing import Any
 
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.entries.kind_names import SURFACE
 from models.queries.water.drainage_text import GateText, gate_texts
 from models.queries.water.surface_drainage import GateSet, SurfaceDrainage, surface_drainage
@@ -17,7 +17,7 @@ from models.queries.water.surface_drainage import GateSet, SurfaceDrainage, surf
 EXAMPLES = (
     Example(
         "crewapp plan gates larkfield.book --surface F2",
-        later("What lets least water through on the field, as an estimate"),
+        translate_later("What lets least water through on the field, as an estimate"),
     ),
 )
 

@@ -14,17 +14,20 @@ from crewapp.handlers.plan.plan_entries import NAMED_BY
 from crewapp.imports.plan.add_plan import need_job
 from crewapp.imports.plan.plan_file import read_plan
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed
+from crewapp.job.open_job import JobChanges
 from crewapp.tablet.read_files import read_text
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 from models.state.indexes import subject_of
 
 EXAMPLES = (
-    Example("crewapp plan import my.book papers/plan.json", later("A new job from a plan file")),
+    Example(
+        "crewapp plan import my.book papers/plan.json",
+        translate_later("A new job from a plan file"),
+    ),
     Example(
         "crewapp plan import my.book papers/g9.csv --surface G9 --name G9 --use green",
-        later("An outline that was taped, for a new surface"),
+        translate_later("An outline that was taped, for a new surface"),
     ),
 )
 
@@ -52,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _parts(changed: Changed) -> set[tuple[str, str]]:
+def _parts(changed: JobChanges) -> set[tuple[str, str]]:
     """Parts of the plan that were written, by kind and name."""
     return {
         (entry.kind, subject_of(entry.body))

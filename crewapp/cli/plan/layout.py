@@ -8,13 +8,13 @@ from dataclasses import asdict
 
 from crewapp.cli.books import book_to_read, book_to_write
 from crewapp.cli.example import Example
-from crewapp.cli.plan.layout_request import read_asked
+from crewapp.cli.plan.layout_request import read_layout_request
 from crewapp.cli.plan.layout_text import WORDS, audit_facts, audit_lines, layout_lines, use_facts
 from crewapp.handlers.plan.bearing_text import bearing_texts
-from crewapp.handlers.plan.layout import accept, preview, worked_and_moved
+from crewapp.handlers.plan.layout import accept, preview, worked_lines_at_risk
 from crewapp.handlers.plan.plan_entries import plan_faults
 from crewapp.job.open_job import OpenJob
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.audit.audited import at_level, fault_text
 from models.audit.rule import Level
 from models.counted import Counted
@@ -24,11 +24,11 @@ from models.queries.layout.lay_lines import Laid
 EXAMPLES = (
     Example(
         "crewapp plan layout larkfield.book --surface F2 --sand-slits 24in --dry-run",
-        later("How lines would lie, and whether work is in the way"),
+        translate_later("How lines would lie, and whether work is in the way"),
     ),
     Example(
         "crewapp plan layout my.book --surface G5 --sand-slits 16in --piped-slits 4ft",
-        later("Lines over the green of a plan brought in, written"),
+        translate_later("Lines over the green of a plan brought in, written"),
     ),
 )
 
@@ -48,7 +48,7 @@ def run(args: argparse.Namespace) -> int:
     if args.dry_run:
         with book_to_read(args.book) as job:
             laid = _lay(args, job)
-            moved = worked_and_moved(job, laid)
+            moved = worked_lines_at_risk(job, laid)
             _tell(args, job, laid, 0)
             barred = at_level(plan_faults(job, [laid.surface, laid.layout]), Level.REFUSE)
             if moved and not args.json:
@@ -64,7 +64,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _lay(args: argparse.Namespace, job: OpenJob) -> Laid:
-    laid = preview(job, args.surface, **read_asked(args, job))
+    laid = preview(job, args.surface, **read_layout_request(args, job))
     if not laid.layout.terms and not args.no_sand_slits and not args.no_piped_slits:
         raise NothingAskedError(surface=args.surface)
     return laid

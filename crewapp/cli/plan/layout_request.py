@@ -30,7 +30,7 @@ class TwoShapesError(CrewError, ValueError):
     sentence = "Nothing was written: a surface is a rectangle or a circle, not both. Give one."
 
 
-def read_asked(args: argparse.Namespace, job: OpenJob) -> LayoutRequest:
+def read_layout_request(args: argparse.Namespace, job: OpenJob) -> LayoutRequest:
     """Read a layout request from options; what they leave out stays as it stands.
 
     Raises

@@ -19,11 +19,11 @@ from crewapp.handlers.plan.outlines import (
     bring_course,
     course_gap_nm,
     keep_outs_request,
-    not_used,
     outline_request,
+    unused_outlines_text,
 )
 from crewapp.handlers.plan.traced_rings import MendedOfferError
-from crewapp.imports.plan.outline_file import OutlineForm, Reading, read_outline_file
+from crewapp.imports.plan.outline_file import OutlineForm, ReadingOptions, read_outline_file
 from crewapp.imports.plan.typed_layout import TypedLayoutError, read_pair
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.read_files import read_bytes
@@ -80,7 +80,7 @@ def bring_drawing(args: argparse.Namespace) -> int:
         }
         lines = list(layout_lines(laid.surface, laid.layout, job.figures))
         if args.brought_as == "outline":
-            lines.append(not_used(shapes, args.pick))
+            lines.append(unused_outlines_text(shapes, args.pick))
         parts = {("surface", args.surface), ("layout", args.surface)}
         facts |= audit_facts(job, parts)
         _tell(args, facts, shapes, [*lines, *audit_lines(job, parts)])
@@ -123,11 +123,11 @@ def _given_plane(args: argparse.Namespace) -> LocalPlane | None:
     return LocalPlane(lon_ndeg=lon_ndeg, lat_ndeg=lat_ndeg, how="as typed")
 
 
-def _reading(args: argparse.Namespace, job: OpenJob, plane: LocalPlane | None) -> Reading:
+def _reading(args: argparse.Namespace, job: OpenJob, plane: LocalPlane | None) -> ReadingOptions:
     form = OutlineForm(args.form) if args.form else None
     is_degrees = form is OutlineForm.GEOJSON or args.file.suffix.lower() in {".json", ".geojson"}
     origin = PointNm(*read_pair(args.origin, job.figures)) if args.origin else ORIGIN
-    return Reading(
+    return ReadingOptions(
         form=form,
         unit=args.unit,
         job_unit=LengthUnit.FT if job.figures.is_us else LengthUnit.M,

@@ -10,7 +10,7 @@ from typing import Any
 from crewapp.cli.books import book_to_read
 from crewapp.cli.days import find_day, read_day
 from crewapp.cli.example import Example
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 from models.queries.schedule.forecast import Finish, Progress, UseProgress, progress
 from models.queries.schedule.sand_order import SandCall
@@ -21,7 +21,7 @@ from models.units.job_units import Figures
 EXAMPLES = (
     Example(
         "crewapp progress larkfield.book",
-        later("Rates, the finish as a range, and what comes tomorrow"),
+        translate_later("Rates, the finish as a range, and what comes tomorrow"),
     ),
 )
 

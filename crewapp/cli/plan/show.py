@@ -11,7 +11,7 @@ from crewapp.cli.example import Example
 from crewapp.cli.plan.layout_text import layout_lines
 from crewapp.handlers.plan.plan_entries import NAMED_BY, PLAN_KINDS
 from crewapp.job.open_job import OpenJob
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.entries.envelope import body_fields
 from models.entries.index import B, EntryKind
 from models.entries.kind_names import BY_NAME, LAYOUT, SURFACE
@@ -19,7 +19,7 @@ from models.entries.kind_names import BY_NAME, LAYOUT, SURFACE
 EXAMPLES = (
     Example(
         "crewapp plan show larkfield.book",
-        later("Surfaces with their lines, and the names of the rest"),
+        translate_later("Surfaces with their lines, and the names of the rest"),
     ),
 )
 

@@ -15,7 +15,7 @@ from crewapp.handlers.loads import need_material
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.read_files import read_bytes
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.entries.bodies.job import Material
 from models.errors import CrewError
 from models.queries.materials.gradings import Grading, grading_beside, worked_out
@@ -30,7 +30,7 @@ from models.units.rounding import show_decimal
 EXAMPLES = (
     Example(
         'crewapp sieve larkfield.book papers/sieve.csv --material "slit sand"',
-        later("A sieve sheet, judged and kept with its material"),
+        translate_later("A sieve sheet, judged and kept with its material"),
     ),
 )
 

@@ -10,7 +10,7 @@ from typing import Any
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
 from crewapp.job.open_job import OpenJob
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.counted import Counted
 from models.entries.bodies.surfaces import Collector
 from models.entries.body import Body
@@ -22,7 +22,7 @@ from sync.papers.stakeout.facts import PadQuestion, StakeoutSheet, gather_stakeo
 EXAMPLES = (
     Example(
         "crewapp plan stakeout larkfield.book --setup L3 --out morning",
-        later("The morning's sheet, with rods for the laser on L3"),
+        translate_later("The morning's sheet, with rods for the laser on L3"),
     ),
 )
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.errors import CrewError
 from models.queries.takeoff.inputs import inputs_of
 from models.queries.takeoff.job_takeoff import JobTakeoff, reckon
@@ -23,11 +23,11 @@ from models.state.job_state import JobState
 EXAMPLES = (
     Example(
         "crewapp plan takeoff larkfield.book --out takeoff",
-        later("What the job takes, with its arithmetic, as PDF and XLSX"),
+        translate_later("What the job takes, with its arithmetic, as PDF and XLSX"),
     ),
     Example(
         "crewapp plan takeoff larkfield.book --with swell=30%",
-        later("What one changed figure moves; nothing is written"),
+        translate_later("What one changed figure moves; nothing is written"),
     ),
 )
 

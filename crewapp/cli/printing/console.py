@@ -99,12 +99,12 @@ _OBEYED = re.compile(
 )
 
 
-def shown_only(text: str) -> str:
+def escape_control_letters(text: str) -> str:
     """Name the letters that a terminal would obey: ``[U+001B]`` begins no command of one.
 
     Examples
     --------
-    >>> shown_only("green" + chr(27) + "[2J")
+    >>> escape_control_letters("green" + chr(27) + "[2J")
     'green[U+001B][2J'
     """
     if text.isascii() and text.isprintable():
@@ -119,14 +119,14 @@ class _Shown:
         self._stream = stream
 
     def write(self, text: str) -> int:
-        return self._stream.write(shown_only(text))
+        return self._stream.write(escape_control_letters(text))
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._stream, name)
 
 
 @contextlib.contextmanager
-def printing_what_is_shown(*, is_json: bool = False) -> Iterator[None]:
+def printing_escaped(*, is_json: bool = False) -> Iterator[None]:
     """Print names and words of others as letters, whatever they hold; JSON is for machines."""
     with contextlib.ExitStack() as stack:
         if not is_json:
@@ -147,7 +147,7 @@ def finish_printing(code: int) -> int:
     return code
 
 
-def stop_printing_what_fails() -> None:
+def drop_broken_streams() -> None:
     """Flush what is printed; where the stream is broken, drop the rest."""
     try:
         sys.stdout.flush()

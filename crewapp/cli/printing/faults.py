@@ -26,10 +26,10 @@ def keep_report(fault: BaseException, command: str) -> Path:
 
     Raises
     ------
-    NotKeptError
+    NotSavedError
         If the storage refuses.
     """
-    from crewapp.tablet.atomic_files import write_whole
+    from crewapp.tablet.atomic_files import write_atomically
     from crewapp.tablet.settings import Tablet
 
     folder = Tablet.here().folder / FOLDER
@@ -37,18 +37,18 @@ def keep_report(fault: BaseException, command: str) -> Path:
     names = (f"{stamp}{f'-{number}' if number else ''}.txt" for number in count())
     path = next(folder / name for name in names if not (folder / name).exists())
     text = "\n".join([*_versions(command), "", *_errors(fault)])
-    write_whole(path, f"{text}\n".encode(errors="backslashreplace"))
+    write_atomically(path, f"{text}\n".encode(errors="backslashreplace"))
     return path
 
 
-def said_of(fault: BaseException, command: str) -> str:
+def report_fault(fault: BaseException, command: str) -> str:
     """Keep a report of a fault, and return a sentence on what happened and where it lies."""
-    from crewapp.tablet.atomic_files import NotKeptError
+    from crewapp.tablet.atomic_files import NotSavedError
 
     kind = type(fault).__name__
     try:
         where = f"A report that holds nothing of any book lies at {keep_report(fault, command)}"
-    except NotKeptError as refused:
+    except NotSavedError as refused:
         where = f"No report could be kept ({refused.context['why']})"
     return (
         f"Stopped by something unforeseen in {command} ({kind}). What was inked stands. "

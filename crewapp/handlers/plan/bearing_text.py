@@ -5,24 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.queries.layout.line_bearings import SettledBearing
 from models.units import show_bearing
 
 _TITLES = {
-    "sand_slit": later("Bearing of the sand slits"),
-    "piped_slit": later("Bearing of the piped slits"),
+    "sand_slit": translate_later("Bearing of the sand slits"),
+    "piped_slit": translate_later("Bearing of the piped slits"),
 }
 _REASONS = {
-    "laid before": later("none was given, so as they were laid before"),
-    "as they lie": later("none was given, so as they lie on the plan"),
-    "longest": later("none was given, so along the longest way of the surface"),
-    "across": later("none was given, so across the longest way of the surface"),
-    "no longest": later("none was given, and no way of the surface is the longest"),
+    "laid before": translate_later("none was given, so as they were laid before"),
+    "as they lie": translate_later("none was given, so as they lie on the plan"),
+    "longest": translate_later("none was given, so along the longest way of the surface"),
+    "across": translate_later("none was given, so across the longest way of the surface"),
+    "no longest": translate_later("none was given, and no way of the surface is the longest"),
 }
 _SQUARE = {
-    "sand_slit": later("none was given, so square to the piped slits"),
-    "piped_slit": later("none was given, so square to the sand slits"),
+    "sand_slit": translate_later("none was given, so square to the piped slits"),
+    "piped_slit": translate_later("none was given, so square to the sand slits"),
 }
 
 

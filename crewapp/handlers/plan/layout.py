@@ -10,7 +10,7 @@ from crewapp.commands.plan.layout import LayOut, LayoutRequest
 from crewapp.handlers.known_places import need_collector
 from crewapp.handlers.plan.plan_entries import UnknownMachineError, set_up_all
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.planning import LocalPlane, SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.body import Body
@@ -78,7 +78,7 @@ def preview(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> La
     return replace(lay_surface(surface, layout, collector), settled=settled)
 
 
-def comparison(
+def compare_bearings_of_use(
     job: OpenJob,
     surface_id: str,
     line_use: LineUse,
@@ -106,13 +106,13 @@ def comparison(
     raise NoTermsError(lines=f"{line_use.replace('_', ' ')}s", surface=surface_id)
 
 
-def worked_and_moved(job: OpenJob, laid: Laid) -> tuple[str, ...]:
+def worked_lines_at_risk(job: OpenJob, laid: Laid) -> tuple[str, ...]:
     """Lines with work on them that a layout would move or lose; empty where it may be written."""
     old: Surface | None = job.state.latest(SURFACE, laid.surface.surface_id)
     return moved_lines(job.state, old, laid.surface) if old is not None else ()
 
 
-def lay_out(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> Changed:
+def lay_out(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> JobChanges:
     """Lay lines over a surface and write it with its layout, all or nothing.
 
     Raises
@@ -126,12 +126,12 @@ def lay_out(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> Ch
 
 
 @handles(LayOut)
-def lay_out_surface(job: OpenJob, command: LayOut) -> Changed:
+def lay_out_surface(job: OpenJob, command: LayOut) -> JobChanges:
     """Lay lines over a surface as the command asks; what it leaves out stays as it stands."""
     return lay_out(job, command.surface_id, **command.request)
 
 
-def accept(job: OpenJob, laid: Laid, plane: LocalPlane | None = None) -> Changed:
+def accept(job: OpenJob, laid: Laid, plane: LocalPlane | None = None) -> JobChanges:
     """Write lines as ``preview`` laid them, with the plane they were drawn in.
 
     Raises
@@ -139,7 +139,7 @@ def accept(job: OpenJob, laid: Laid, plane: LocalPlane | None = None) -> Changed
     LinesWorkedError
         If lines that carry work would mean another place; nothing is written.
     """
-    moved = worked_and_moved(job, laid)
+    moved = worked_lines_at_risk(job, laid)
     if moved:
         raise LinesWorkedError(
             surface=laid.surface.surface_id,

@@ -9,8 +9,8 @@ from typing import Any
 from crewapp.commands.plan.layout import LayoutRequest
 from crewapp.handlers.plan.local_plane import plane_to_write
 from crewapp.handlers.plan.plan_entries import set_up_all
-from crewapp.handlers.plan.traced_rings import Rings
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.handlers.plan.traced_rings import TracedRings
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.audit.audited import audit, refuse
 from models.audit.plan_view import DrawnSource, PlanView, first_lines
 from models.counted import Counted
@@ -65,7 +65,7 @@ def outline_request(
         If it can't be used, nor mended.
     """
     shape = _one_of(shapes.shapes, name, pick)
-    rings = Rings(takes_mended)
+    rings = TracedRings(takes_mended)
     edge = rings.read(shape.edge, LEAST_AREA_NM2)
     holes = [rings.read(hole, LEAST_KEEP_OUT_NM2) for hole in shape.holes]
     rings.refuse()
@@ -78,7 +78,7 @@ def outline_request(
     return asked
 
 
-def not_used(shapes: PlanShapes, pick: str | None) -> str:
+def unused_outlines_text(shapes: PlanShapes, pick: str | None) -> str:
     """Return a sentence on what a file draws beside the one outline taken of it, or nothing."""
     shown = [one.name for one in shapes.shapes if len(shapes.shapes) > 1 and one.name != pick]
     shown += [one.name for one in shapes.paths if one.name not in shown]
@@ -123,7 +123,7 @@ def keep_outs_request(
     source = replace(_source_of(shapes, name, surface_id), radius_nm=radius_nm, used=used)
     source = replace(source, left_out=tuple(left_out))
     refuse(list(audit(PlanView(sources=(source,)))), job.figures)
-    rings = Rings(takes_mended)
+    rings = TracedRings(takes_mended)
     found = [_keep_out(shape, clearance_nm, rings) for shape in wanted]
     rings.refuse()
     found += [_head(point, radius_nm or 0, clearance_nm) for point in points]
@@ -161,7 +161,7 @@ def _source_of(shapes: PlanShapes, name: str, surface_id: str) -> DrawnSource:
 
 def bring_course(
     job: OpenJob, collector_id: str, shapes: PlanShapes, name: str, pick: str | None = None
-) -> Changed:
+) -> JobChanges:
     """Write the course of a collector, with the plane it was read into.
 
     Raises
@@ -210,7 +210,7 @@ def _met(shapes: PlanShapes) -> str:
     )
 
 
-def _keep_out(shape: TracedShape, clearance_nm: int, rings: Rings) -> PlannedKeepOut:
+def _keep_out(shape: TracedShape, clearance_nm: int, rings: TracedRings) -> PlannedKeepOut:
     stand_in = tuple(PlanPoint(x_nm=0, y_nm=0) for _ in range(3))  # until all faults are told
     islands = (rings.read(hole, LEAST_KEEP_OUT_NM2) for hole in shape.holes)
     return PlannedKeepOut(

@@ -8,7 +8,7 @@ from typing import Any
 
 from crewapp.commands.plan.plan_entries import AddTicket, SetDeepest, SetDrainageTerms, SetUnitPrice
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob, Writing
+from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
 from models.audit.audited import audit, refuse
 from models.audit.plan_view import PlanView
 from models.audit.rule import PlanFault
@@ -29,7 +29,7 @@ class UnknownMachineError(CrewError, LookupError):
     sentence = "Nothing was written: the plan has no machine {machine}. Its machines are {known}."
 
 
-def set_up(job: OpenJob, kind: str, **fields: Any) -> Changed:
+def set_up(job: OpenJob, kind: str, **fields: Any) -> JobChanges:
     """Write a plan entry; one of the same name takes the place of the one before.
 
     Raises
@@ -40,7 +40,7 @@ def set_up(job: OpenJob, kind: str, **fields: Any) -> Changed:
     return set_up_all(job, [(kind, fields)])
 
 
-def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Changed:
+def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> JobChanges:
     """Write several plan entries, all or none.
 
     A surface that gets other lines leaves its old layout behind: that is struck.
@@ -58,13 +58,13 @@ def set_up_all(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Chan
     for (kind, fields), body in zip(plan, bodies, strict=True):
         old = _standing_id(job, kind, fields)
         writings.append(
-            Writing(body, strikes=(old,), reason="plan changed") if old else Writing(body)
+            NewEntry(body, strikes=(old,), reason="plan changed") if old else NewEntry(body)
         )
     return job.ink(*writings)
 
 
 @handles(SetDeepest)
-def set_deepest(job: OpenJob, command: SetDeepest) -> Changed:
+def set_deepest(job: OpenJob, command: SetDeepest) -> JobChanges:
     """Write how deep a machine cuts at most; the rest of it stays as it is.
 
     Raises
@@ -82,7 +82,7 @@ def set_deepest(job: OpenJob, command: SetDeepest) -> Changed:
 
 
 @handles(AddTicket)
-def add_ticket(job: OpenJob, command: AddTicket) -> Changed:
+def add_ticket(job: OpenJob, command: AddTicket) -> JobChanges:
     """Write a locate ticket; one of the same number takes the place of the one before."""
     return set_up(
         job,
@@ -95,7 +95,7 @@ def add_ticket(job: OpenJob, command: AddTicket) -> Changed:
 
 
 @handles(SetUnitPrice)
-def set_unit_price(job: OpenJob, command: SetUnitPrice) -> Changed:
+def set_unit_price(job: OpenJob, command: SetUnitPrice) -> JobChanges:
     """Write the price of an item of the take-off in place of the one before."""
     return set_up(
         job, "unit_price", item=command.item, price_cents=command.price_cents, per=command.per
@@ -103,7 +103,7 @@ def set_unit_price(job: OpenJob, command: SetUnitPrice) -> Changed:
 
 
 @handles(SetDrainageTerms)
-def set_drainage_terms(job: OpenJob, command: SetDrainageTerms) -> Changed:
+def set_drainage_terms(job: OpenJob, command: SetDrainageTerms) -> JobChanges:
     """Write the terms of a surface's drainage: those given anew, the others as they stand."""
     old = job.state.latest(DRAINAGE_TERMS, command.surface_id)
     kept = body_fields(old) if old is not None else {}
@@ -119,7 +119,7 @@ def plan_faults(job: OpenJob, bodies: Sequence[Body]) -> list[PlanFault]:
     return list(audit(PlanView.of_state(job.state).with_bodies(bodies), parts))
 
 
-def _outlived(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Iterator[Writing]:
+def _outlived(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Iterator[NewEntry]:
     """Strikes of layouts that tell of lines which the plan takes away."""
     laid = {fields.get("surface_id") for kind, fields in plan if kind == "layout"}
     for kind, fields in plan:
@@ -129,7 +129,7 @@ def _outlived(job: OpenJob, plan: Sequence[tuple[str, dict[str, Any]]]) -> Itera
         layout = _standing_id(job, "layout", fields)
         if layout and old is not None and _lines(build_body(kind, fields)) != old.lines:
             why = "its surface was planned with other lines"
-            yield Writing(Struck(why=why), strikes=(layout,), reason=why)
+            yield NewEntry(Struck(why=why), strikes=(layout,), reason=why)
 
 
 def _lines(body: Body) -> tuple[PlannedLine, ...]:

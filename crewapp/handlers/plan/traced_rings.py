@@ -40,7 +40,7 @@ class OutlinesFaultyError(CrewError, ValueError):
 
 
 @dataclass(slots=True)
-class Rings:
+class TracedRings:
     """Outlines of one file being read, and everything that is wrong with them."""
 
     takes_mended: bool

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.imports.notes.after_cells import ring_readings, with_unit
 from crewapp.imports.notes.body_rows import row_of
-from crewapp.imports.notes.cells import Cell, RowKind, amount, choice, measured, text
+from crewapp.imports.notes.cells import Cell, RowKind, amount, choice, read_quantity, text
 from models.entries.bodies.after_rain import InfiltrationTest, Rain, Repair, SandTopUp, SurfaceSeen
 from models.entries.bodies.material_tests import BoxWeighing, BulkingTest
 from models.entries.bodies.planning import PermanentPoint, Tie
@@ -12,8 +12,8 @@ from models.entries.bodies.planning import PermanentPoint, Tie
 _NOTE = Cell("note", text("note"))
 _A_BOX, _A_MASS = "a volume such as 1 ft3, 28.3 L", "a mass such as 98 lb, 44.5 kg"
 _BOX = {
-    "volume_pl": Cell("volume", with_unit(measured("volume", "volume"), _A_BOX), needed=True),
-    "mass_ug": Cell("mass", with_unit(measured("mass", "mass"), _A_MASS), needed=True),
+    "volume_pl": Cell("volume", with_unit(read_quantity("volume", "volume"), _A_BOX), needed=True),
+    "mass_ug": Cell("mass", with_unit(read_quantity("mass", "mass"), _A_MASS), needed=True),
 }
 _SAND_AMOUNT = Cell("amount", amount("mass", "volume"), needed=True)
 _READINGS = Cell("readings", ring_readings("readings"), needed=True)

@@ -11,14 +11,14 @@ from crewapp.imports.notes.cells import (
     Reader,
     RowKind,
     a_day,
-    bare,
     choice,
-    measured,
     minutes,
     names,
+    read_quantity,
+    refuse_unlikely_slit,
     text,
     time_of_day,
-    within,
+    without_typed_text,
     yes_no,
 )
 from models.entries.body import Body
@@ -74,7 +74,7 @@ def _reader(field: MarkedField) -> Reader:
         return choice(field.name, *field.options)
     if shows.quantity not in MEASURED:
         return _READERS[shows.quantity](field.name)
-    reader = measured(field.name.rsplit("_", 1)[0], shows.quantity.value)
+    reader = read_quantity(field.name.rsplit("_", 1)[0], shows.quantity.value)
     if shows.within is not None:
-        reader = within(reader, field.name, *shows.within)
-    return reader if field.typed else bare(reader)
+        reader = refuse_unlikely_slit(reader, field.name, *shows.within)
+    return reader if field.typed else without_typed_text(reader)

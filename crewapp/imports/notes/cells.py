@@ -94,7 +94,7 @@ def yes_no(field: str) -> Reader:
     return read
 
 
-def measured(field: str, way: str, *, typed_field: str = "") -> Reader:
+def read_quantity(field: str, way: str, *, typed_field: str = "") -> Reader:
     """Read a figure by one of the job's ways: depth, length, level, station, volume, mass."""
     suffix = {"volume": "pl", "mass": "ug"}.get(way, "nm")
 
@@ -105,7 +105,7 @@ def measured(field: str, way: str, *, typed_field: str = "") -> Reader:
     return read
 
 
-def within(reader: Reader, field: str, least_nm: int, most_nm: int) -> Reader:
+def refuse_unlikely_slit(reader: Reader, field: str, least_nm: int, most_nm: int) -> Reader:
     """Refuse a depth or width that no slit has, as the number pad does: a point slipped."""
 
     def read(typed: str, figures: Figures) -> dict[str, Any]:
@@ -117,7 +117,7 @@ def within(reader: Reader, field: str, least_nm: int, most_nm: int) -> Reader:
     return read
 
 
-def bare(reader: Reader) -> Reader:
+def without_typed_text(reader: Reader) -> Reader:
     """Leave out the text as typed, where the entry has no place for it."""
 
     def read(typed: str, figures: Figures) -> dict[str, Any]:

@@ -17,7 +17,7 @@ _STATIONS = (("station_nm", "station"), ("from_nm", "from"), ("to_nm", "to"))
 
 
 @dataclass(slots=True)
-class Lengths:
+class KnownLengths:
     """Surfaces with their lines, the surface and length of each pass, stations by collector."""
 
     surfaces: dict[str, Surface] = field(default_factory=dict)
@@ -25,7 +25,7 @@ class Lengths:
     runs: dict[str, Stretch] = field(default_factory=dict)
 
     @classmethod
-    def from_state(cls, state: JobState) -> Lengths:
+    def from_state(cls, state: JobState) -> KnownLengths:
         """Collect what a book knows of them."""
         lengths = cls()
         for name in state.all_names(SURFACE):

@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from crewapp.imports.notes.cells import DAY_MIN
-from crewapp.imports.notes.known_lengths import Lengths
+from crewapp.imports.notes.known_lengths import KnownLengths
 from models.entries.kind_names import BY_NAME, PASS, SURFACE
 from models.queries.levelling.setup_chain import is_graded
 from models.state.indexes import SETUPS, TURNING_NAMED
@@ -87,7 +87,7 @@ _NEW_EACH_TIME = frozenset({"pass", "setup", "benchmark", "turning_point", "perm
 
 
 @dataclass(slots=True)
-class Known:
+class KnownNames:
     """Names by sort, lines by surface, the lines of each pass, the graded setups.
 
     ``taken`` also holds names whose bearer is struck: readings still have them.
@@ -98,12 +98,12 @@ class Known:
     cut_by: dict[str, tuple[str, ...]] = field(default_factory=dict)
     taken: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
     graded: dict[str, str] = field(default_factory=dict)
-    lengths: Lengths = field(default_factory=Lengths)
+    lengths: KnownLengths = field(default_factory=KnownLengths)
 
     @classmethod
-    def from_state(cls, state: JobState) -> Known:
+    def from_state(cls, state: JobState) -> KnownNames:
         """Collect what a book knows already."""
-        known = cls(lengths=Lengths.from_state(state))
+        known = cls(lengths=KnownLengths.from_state(state))
         for kind, (sort, _) in _DEFINED_BY.items():
             index = TURNING_NAMED if kind == "turning_point" else BY_NAME[kind]
             known.names[sort].update(state.all_names(index))

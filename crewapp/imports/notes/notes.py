@@ -13,10 +13,10 @@ from typing import Any
 
 from crewapp.imports.notes.after_cells import settle_times
 from crewapp.imports.notes.cells import CellError, RowKind, iso_day
-from crewapp.imports.notes.known_names import Known
+from crewapp.imports.notes.known_names import KnownNames
 from crewapp.imports.notes.rows import ALWAYS, BY_WORD, COLUMNS
 from crewapp.imports.problems import PaperError, Problem
-from crewapp.job.open_job import OpenJob, Writing
+from crewapp.job.open_job import NewEntry, OpenJob
 from models.counted import Counted
 from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
@@ -37,17 +37,17 @@ class _Page:
 
     job: OpenJob
     figures: Figures
-    known: Known
+    known: KnownNames
     columns: frozenset[str] = frozenset()
     has_strange: bool = False
     problems: list[Problem] = field(default_factory=list)
-    writings: list[Writing] = field(default_factory=list)
+    writings: list[NewEntry] = field(default_factory=list)
 
     def refuse(self, row: int, column: str, read: str, why: str, forms: str) -> None:
         self.problems.append(Problem(row, column, read, why, forms))
 
 
-def read_notes(path: Path, text: str, job: OpenJob, *, again: bool = False) -> list[Writing]:
+def read_notes(path: Path, text: str, job: OpenJob, *, again: bool = False) -> list[NewEntry]:
     """Read every row, or report every column and every cell that can't be read.
 
     Under a header with faults the rows are read by the columns that are known.
@@ -60,7 +60,7 @@ def read_notes(path: Path, text: str, job: OpenJob, *, again: bool = False) -> l
     PaperError
         If anything is wrong; it lists all of it, and nothing is written.
     """
-    page = _Page(job, job.figures, Known.from_state(job.state))
+    page = _Page(job, job.figures, KnownNames.from_state(job.state))
     for number, row in _rows(text, page):
         _read_row(number, row, page)
     if not page.writings and not page.problems:
@@ -73,7 +73,7 @@ def read_notes(path: Path, text: str, job: OpenJob, *, again: bool = False) -> l
     return page.writings
 
 
-def _is_written_already(writings: list[Writing], state: JobState) -> bool:
+def _is_written_already(writings: list[NewEntry], state: JobState) -> bool:
     """Whether every row stands on its day, as often as the page has it."""
     days = {str(writing.day) for writing in writings}
     standing = Counter(
@@ -169,7 +169,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         page.refuse(number, column, read, str(facts["why"]), str(facts["forms"]))
         return
     page.known.learn(kind.kind, fields)
-    page.writings.append(Writing(body, day=day))
+    page.writings.append(NewEntry(body, day=day))
 
 
 def _settle(

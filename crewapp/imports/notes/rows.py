@@ -10,7 +10,7 @@ from crewapp.imports.notes.cells import (
     amount,
     choice,
     grade,
-    measured,
+    read_quantity,
     text,
 )
 from crewapp.imports.notes.instrument_rows import INSTRUMENT_ROWS
@@ -46,7 +46,7 @@ _UTILITY_ROW = RowKind(
         Cell("step", choice("event", "found", "hit"), needed=True),
         Cell("what", text("what"), needed=True),
         Cell("where", text("where"), needed=True),
-        Cell("depth", measured("depth", "depth")),
+        Cell("depth", read_quantity("depth", "depth")),
         Cell("note", text("action")),
     ),
 )

@@ -11,7 +11,7 @@ from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.imports.plan.plan_file import Plan, read_plan
 from crewapp.imports.problems import PaperError, Problem
 from crewapp.job.dispatch import handles
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.tablet.read_files import read_text
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.envelope import build_body
@@ -20,7 +20,7 @@ from models.queries.layout.worked_lines import moved_lines, turned_stations
 
 
 @handles(AddPlan)
-def add_plan(job: OpenJob, command: AddPlan) -> Changed:
+def add_plan(job: OpenJob, command: AddPlan) -> JobChanges:
     """Write a plan file into the open job, all or nothing.
 
     Raises
@@ -31,11 +31,11 @@ def add_plan(job: OpenJob, command: AddPlan) -> Changed:
     """
     file = Path(command.path)
     text = read_text(file, "A plan file in JSON")
-    plan = read_plan(file, text, job.figures, job.state, lambda plan: unfit_for(job, plan))
+    plan = read_plan(file, text, job.figures, job.state, lambda plan: plan_conflicts(job, plan))
     return set_up_all(job, plan)
 
 
-def unfit_for(job: OpenJob, plan: Plan) -> Iterator[Problem]:
+def plan_conflicts(job: OpenJob, plan: Plan) -> Iterator[Problem]:
     """Return faults of a plan for a book: another job, lines or stations with work at them."""
     yield from _other_job(plan, job)
     for kind, fields in plan:

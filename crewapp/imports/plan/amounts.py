@@ -139,7 +139,7 @@ def stored_suffix(stored: str) -> str:
     return next((suffix for suffix in AMOUNTS if stored.endswith(suffix)), "")
 
 
-def written(value: Any, amount: Amount) -> str | None:
+def stored_figure_text(value: Any, amount: Amount) -> str | None:
     """Return a stored figure as text, or None where it is no figure of that kind."""
     if isinstance(value, str):
         return value if not amount.needs_unit or amount.bare or _HAS_UNIT.search(value) else None

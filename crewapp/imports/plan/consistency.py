@@ -16,7 +16,7 @@ _DAYS = ("valid_from", "expires_on", "planned_finish")
 Plan = list[tuple[str, dict[str, Any]]]
 
 
-def senseless(plan: Plan) -> Iterator[Problem]:
+def field_conflicts(plan: Plan) -> Iterator[Problem]:
     """Names that stand twice, days that no calendar has, zones that nobody knows."""
     for (kind, name), times in Counter(map(_name, plan)).items():
         if times > 1:

@@ -16,8 +16,8 @@ from crewapp.imports.plan.amounts import (
     STATION_FORMS,
     Amount,
     is_raw,
+    stored_figure_text,
     stored_suffix,
-    written,
 )
 from crewapp.imports.plan.rectangle import RectangleError, rectangle_lines
 from crewapp.imports.problems import Problem
@@ -117,7 +117,7 @@ class PlanFields:
         if value is None and not known[stored].is_required():
             return {}
         is_station = _is_station(name) and stored.endswith("_nm")
-        text = written(value, amount)
+        text = stored_figure_text(value, amount)
         if text is None and is_station and isinstance(value, str) and "+" in value:
             text = value
         if text is None:

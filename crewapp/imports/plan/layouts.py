@@ -220,7 +220,7 @@ class PlanParts:
         return self.book.latest(kind, name)
 
 
-def lay_planned(
+def lay_planned_surfaces(
     plan: Plan, asked: list[tuple[str, str, dict[str, Any]]], book: JobState
 ) -> tuple[Plan, list[Problem]]:
     """Lay the lines of surfaces that ask for them: (place, surface, layout) of each.

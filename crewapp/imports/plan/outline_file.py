@@ -44,7 +44,7 @@ class OutlineFormError(CrewError, ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class ReadingOptions:
     """How a file is to be read; what a form has no use for must be left out.
 
     ``unit`` is that of bare numbers in a table, or of a drawing; ``job_unit`` stands in
@@ -61,7 +61,7 @@ class Reading:
     plane: LocalProjection | None = None
 
 
-def read_outline_file(name: str, data: bytes, reading: Reading) -> PlanShapes:
+def read_outline_file(name: str, data: bytes, reading: ReadingOptions) -> PlanShapes:
     """Read what a file draws into the local plane.
 
     Raises
@@ -102,7 +102,7 @@ def _form_of(name: str, data: bytes) -> OutlineForm:
     return OutlineForm.OFFSETS if form is OutlineForm.POINTS and is_baseline else form
 
 
-def _table_unit(name: str, reading: Reading) -> LengthUnit:
+def _table_unit(name: str, reading: ReadingOptions) -> LengthUnit:
     """Unit of bare numbers in a table."""
     if reading.unit is None:
         return reading.job_unit
@@ -112,7 +112,7 @@ def _table_unit(name: str, reading: Reading) -> LengthUnit:
     return LengthUnit(reading.unit)
 
 
-def _read_dxf(name: str, data: bytes, reading: Reading) -> PlanShapes:
+def _read_dxf(name: str, data: bytes, reading: ReadingOptions) -> PlanShapes:
     """One layer of a drawing; where it has several, one has to be chosen."""
     unit = DrawingUnit(reading.unit) if reading.unit is not None else None
     layer = reading.layer

@@ -18,9 +18,9 @@ from typing import Any
 
 from crewapp.handlers.plan.plan_entries import NAMED_BY, PLAN_KINDS
 from crewapp.imports.plan.audit import audit_problems
-from crewapp.imports.plan.consistency import senseless
+from crewapp.imports.plan.consistency import field_conflicts
 from crewapp.imports.plan.fields import PlanFields
-from crewapp.imports.plan.layouts import SurfaceShapes, faulty_rings, lay_planned
+from crewapp.imports.plan.layouts import SurfaceShapes, faulty_rings, lay_planned_surfaces
 from crewapp.imports.problems import PaperError, Problem
 from models.audit.plan_view import PlanView
 from models.audit.rule import Part
@@ -68,7 +68,7 @@ def read_plan(
             continue
         for number, item in enumerate(items if isinstance(items, list) else [items], start=1):
             reading.take(kind, number, item)
-    problems += senseless(reading.plan)
+    problems += field_conflicts(reading.plan)
     before = book or JobState()
     plan, unlaid = _laid(reading, before)
     problems += judge([one for one in plan if one[1].get("surface_id") not in unlaid])
@@ -95,7 +95,7 @@ def _laid(reading: _Reading, book: JobState) -> tuple[Plan, dict[str, Body]]:
             reading.failed |= {("surface", name)} if faults else set()
         asked = [one for one in reading.asked if not reading.is_left_out(one)]
         if asked:
-            plan, faults = lay_planned(plan, asked, book)
+            plan, faults = lay_planned_surfaces(plan, asked, book)
             reading.problems += faults
     except PlanningAbsentError:
         if not reading.problems:

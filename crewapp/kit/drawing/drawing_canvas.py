@@ -13,7 +13,7 @@ from kivy.graphics.tesselator import Tesselator
 from kivy.graphics.vertex_instructions import Mesh
 from kivy.properties import ObjectProperty
 
-from crewapp.kit.look.paint import Drawn, edge, fill, shape
+from crewapp.kit.look.paint import DrawnWidget, edge, fill, shape
 from crewapp.kit.look.palette import INK, PAGE, TONES
 from crewapp.kit.look.theme import font_for, font_px, px, rgba
 from sync.papers.drawing.primitives import (
@@ -163,7 +163,7 @@ class CanvasPen:
         fill(points, colour)
 
 
-class DrawingCanvas(Drawn):
+class DrawingCanvas(DrawnWidget):
     """Shows a ``drawing``, fitted into its box and centred.
 
     A layout function is told the room there is: ``layout`` is called with the

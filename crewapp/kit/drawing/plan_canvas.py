@@ -13,12 +13,20 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 from crewapp.kit.drawing.drawing_canvas import text_texture
 from crewapp.kit.drawing.plan_fingers import Fingers
 from crewapp.kit.drawing.plan_labels import Label, labels_of
-from crewapp.kit.drawing.plan_paint import PlanInk, drawn_every
+from crewapp.kit.drawing.plan_paint import PlanInk, line_stride
 from crewapp.kit.drawing.plan_picture import LineState, PlanPicture, Window, nearest
 from crewapp.kit.keys.pointer import wheel_turned
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.paint import Drawn, box, edge, inset
-from crewapp.kit.look.palette import CAP_LEAST_MM, EDGE_LINE_MM, GAP_MM, INK, PAGE, TOUCH_MM, Kind
+from crewapp.kit.look.paint import DrawnWidget, box, edge, inset
+from crewapp.kit.look.palette import (
+    CAP_LEAST_MM,
+    EDGE_LINE_MM,
+    GAP_MM,
+    INK,
+    PAGE,
+    TOUCH_MM,
+    ButtonKind,
+)
 from crewapp.kit.look.theme import font_for, font_px, px, rgba, text_size_px
 from crewapp.words.translate import say
 
@@ -28,7 +36,7 @@ MARGIN_MM = 4.0
 REST_S = 0.12  # a paper that lay still for so long is lettered anew
 
 
-class PlanCanvas(Drawn):
+class PlanCanvas(DrawnWidget):
     """Shows a ``picture`` (state.plan_picture); event ``on_pick(key)`` for a tapped line.
 
     ``has_keys`` draws keys to zoom, so that no task needs a pinch. A finger may
@@ -53,7 +61,7 @@ class PlanCanvas(Drawn):
         self._labels: list[tuple[Label, Rectangle, Rectangle]] = []
         self._letter = Clock.create_trigger(lambda _: self._write_names(), REST_S)
         self.keys = [
-            Touchable(text=text, kind=Kind.PLAIN, cap_mm=cap)
+            Touchable(text=text, kind=ButtonKind.PLAIN, cap_mm=cap)
             for text, cap in (("+", 6.0), ("\u2212", 6.0), (say("All"), 3.5))
         ]
         for key, act in zip(self.keys, (self._closer, self._farther, self.whole), strict=True):
@@ -222,7 +230,7 @@ class PlanCanvas(Drawn):
 
     def _note_thinning(self, size: float) -> None:
         """Say at the top that not every line is drawn, where that is so."""
-        every = drawn_every(self.picture, self._seen().scale)
+        every = line_stride(self.picture, self._seen().scale)
         if every > 1 and self.has_keys:
             note = text_texture(say("1 line in {every} drawn", every=every), round(size, 1), True)
             at = (self.x + px(2.0), self.top - px(2.0) - note.size[1])

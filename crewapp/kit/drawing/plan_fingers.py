@@ -10,7 +10,7 @@ LEAST_APART_PX = 8.0  # fingers nearer than this give no steady measure
 
 
 @dataclass(frozen=True, slots=True)
-class Pull:
+class PaperMove:
     """How the paper moves: by so many pixels, and so many times larger about a place."""
 
     dx_px: float
@@ -39,7 +39,7 @@ class Fingers:
         self._at[finger] = at
         self._is_pull = self._is_pull or len(self._at) > 1
 
-    def move(self, finger: object, to: Point) -> Pull | None:
+    def move(self, finger: object, to: Point) -> PaperMove | None:
         """Move a finger; return what that does to the paper, if anything."""
         if finger not in self._at:
             return None
@@ -64,7 +64,7 @@ class Fingers:
         return bool(self._at)
 
 
-def _pull(before: list[Point], after: list[Point]) -> Pull:
+def _pull(before: list[Point], after: list[Point]) -> PaperMove:
     """Return how fingers that were here and are there have moved the paper."""
     was, now = _middle(before), _middle(after)
     times = 1.0
@@ -72,7 +72,7 @@ def _pull(before: list[Point], after: list[Point]) -> Pull:
         apart = math.dist(*before)
         if apart >= LEAST_APART_PX and math.dist(*after) >= LEAST_APART_PX:
             times = math.dist(*after) / apart
-    return Pull(now[0] - was[0], now[1] - was[1], times, now)
+    return PaperMove(now[0] - was[0], now[1] - was[1], times, now)
 
 
 def _middle(points: list[Point]) -> Point:

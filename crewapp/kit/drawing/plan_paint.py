@@ -194,7 +194,7 @@ class PlanInk:
 FEINT_AREA = Style(FEINT, 0.0)
 
 
-def drawn_every(picture: PlanPicture, scale: float) -> int:
+def line_stride(picture: PlanPicture, scale: float) -> int:
     """Return 1 where every line is drawn, else of how many one is: more would be a grey wall."""
     apart_px = picture.spacing * scale
     return next((1 << (2 - level) for level in (2, 1) if _is_seen(level, apart_px)), 4)

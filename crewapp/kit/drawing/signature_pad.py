@@ -7,17 +7,17 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.paint import Drawn, box, edge, fill, inset
-from crewapp.kit.look.palette import EDGE_LINE_MM, INK, PAGE, RULE, RULE_MM, TOUCH_MM, Kind
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill, inset
+from crewapp.kit.look.palette import EDGE_LINE_MM, INK, PAGE, RULE, RULE_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 SPAN = 1_000
 Strokes = list[list[tuple[int, int]]]
 
 
-class SignaturePad(Drawn):
+class SignaturePad(DrawnWidget):
     """``strokes``: lists of (x, y) in thousandths of the width, from the lower left.
 
     ``name`` stands below.
@@ -33,8 +33,8 @@ class SignaturePad(Drawn):
         self.register_event_type("on_signed")
         self.strokes: Strokes = []
         high_mm = kwargs.pop("high_mm", 45.0)
-        self.words = Words()
-        self.key = Touchable(text=say("Wipe"), kind=Kind.QUIET)
+        self.words = TextLabel()
+        self.key = Touchable(text=say("Wipe"), kind=ButtonKind.QUIET)
         self.key.bind(on_release=lambda _: self.wipe())
         if "size_hint_y" not in kwargs:
             kwargs.update(size_hint_y=None, height=px(high_mm))

@@ -25,13 +25,13 @@ from crewapp.kit.keys.keypad import Keypad
 from crewapp.kit.keys.tab_bar import FOOT_MM, RAIL_MM, Tab, TabBar
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import EDGE_MM, Kind, Status
+from crewapp.kit.look.palette import EDGE_MM, ButtonKind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.banner import Banner
 from crewapp.kit.marks.card_gauge import CardGauge
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.marks.undo_strip import UndoStrip
-from crewapp.kit.panes.layout import Columns, Page, Rows, SectionRule, Turning
+from crewapp.kit.panes.layout import Columns, Page, Rows, SectionRule, TwoPanes
 from crewapp.kit.text.text_area import TextArea
 from crewapp.kit.text.value_line import ValueLine
 from models.units.station import StationStyle, parse_station, show_station
@@ -128,10 +128,10 @@ def entry_page() -> Widget:
     right.add_widget(ChipRow(made))
     row = Columns(high_mm=15.0)
     row.add_widget(TapKey(text="Keypad"))
-    row.add_widget(TapKey(text="Skip", kind=Kind.QUIET))
+    row.add_widget(TapKey(text="Skip", kind=ButtonKind.QUIET))
     right.add_widget(Widget())
     right.add_widget(row)
-    page.add_widget(Turning(left, right, share=0.36, high_share=0))
+    page.add_widget(TwoPanes(left, right, share=0.36, high_share=0))
     page.add_widget(UndoStrip(text="Inked 10:42: depth 8-1/8 in at 10 ft, line 12"))
     return JobWorker(page)
 
@@ -148,7 +148,7 @@ def states_page() -> Widget:
     other.add_widget(StatusMark(status=Status.OUT, text="3/4 in shallow"))
     other.add_widget(ValueLine(name="Ticket", value="", unit="tons", is_typing=True))
     other.add_widget(Widget())
-    page.add_widget(Turning(rows, other, high_share=0))
+    page.add_widget(TwoPanes(rows, other, high_share=0))
     return JobWorker(page)
 
 
@@ -169,14 +169,14 @@ def marks_page() -> Widget:
     right.add_widget(MainKey(text="Log this pass", note="48.0 ft, line 12"))
     row = Columns(high_mm=15.0)
     row.add_widget(TapKey(text="Plain"))
-    row.add_widget(TapKey(text="Quiet", kind=Kind.QUIET))
+    row.add_widget(TapKey(text="Quiet", kind=ButtonKind.QUIET))
     row.add_widget(TapKey(text="Off", disabled=True))
     right.add_widget(row)
     right.add_widget(Widget())
     hold = HoldKey(text="Close the day", note="hold")
     hold.progress = 0.6
     right.add_widget(hold)
-    page.add_widget(Turning(left, right, high_share=0))
+    page.add_widget(TwoPanes(left, right, high_share=0))
     return JobWorker(page)
 
 
@@ -206,7 +206,7 @@ def rows_page() -> Widget:
     right.add_widget(SectionRule(text="Signed"))
     right.add_widget(pad)
     right.add_widget(Widget())
-    page.add_widget(Turning(rows, right, share=0.6, high_share=0.52))
+    page.add_widget(TwoPanes(rows, right, share=0.6, high_share=0.52))
     return JobWorker(page)
 
 
@@ -214,7 +214,7 @@ def drawing_page() -> Widget:
     """The plan and the two strips."""
     page = Page("Grade", "Collector A, 0+00 at the outlet")
     left = PlanCanvas(picture=plan_picture())
-    page.add_widget(Turning(left, ProfileCanvas(layout=two_strips), share=0.45))
+    page.add_widget(TwoPanes(left, ProfileCanvas(layout=two_strips), share=0.45))
     return JobWorker(page)
 
 
@@ -225,10 +225,10 @@ def pad_page(*keys: str, enter: bool = False) -> Widget:
         state = state.press(key, number * 1000)
     if enter:
         state = state.enter(99_000)
-    return framed(Keypad(state, place="line 12 at 10 ft"))
+    return with_margin(Keypad(state, place="line 12 at 10 ft"))
 
 
-def framed(part: Widget) -> Widget:
+def with_margin(part: Widget) -> Widget:
     """Return a part alone on the glass, its edge kept free."""
     holder = FloatLayout()
     part.size_hint = (None, None)
@@ -253,12 +253,12 @@ def station_page() -> Widget:
         parse=lambda text: parse_station(text, style),
         show=lambda value: show_station(value, style, 2),
     )
-    return framed(Keypad(KeypadState.resume(spec, "1+25.5"), place="collector A"))
+    return with_margin(Keypad(KeypadState.resume(spec, "1+25.5"), place="collector A"))
 
 
 def card_page() -> Widget:
     """The outline of a bank card."""
-    return framed(CardGauge())
+    return with_margin(CardGauge())
 
 
 PAGES: dict[str, Callable[[], Widget]] = {

@@ -8,11 +8,11 @@ from typing import Any
 
 from crewapp.kit.input.fields import count_field
 from crewapp.kit.input.forms import (
+    AnswerKind,
     Answers,
     Form,
     Option,
     Step,
-    Way,
     has_answer,
     typed_of,
     value_of,
@@ -25,10 +25,10 @@ from models.entries.shows import MarkedField, Quantity
 from models.units.job_units import Figures
 
 _WAYS = {
-    Quantity.CHOICE: Way.CHOOSE,
-    Quantity.NAME: Way.CHOOSE,
-    Quantity.WORDS: Way.TEXT,
-    Quantity.YES_NO: Way.CHOOSE,
+    Quantity.CHOICE: AnswerKind.CHOOSE,
+    Quantity.NAME: AnswerKind.CHOOSE,
+    Quantity.WORDS: AnswerKind.TEXT,
+    Quantity.YES_NO: AnswerKind.CHOOSE,
 }
 _SPECS: dict[Quantity, Callable[[Figures, str], FieldSpec]] = {
     Quantity.DEPTH: shift_field,
@@ -54,7 +54,7 @@ class Question:
             return {}
         if self.is_yes_no:
             return {name: bool(answers[name])}
-        if self.step.way is not Way.FIGURE:
+        if self.step.way is not AnswerKind.FIGURE:
             return {name: answers[name]}
         typed = {self.typed: typed_of(answers, name)} if self.typed else {}
         return {name: value_of(answers, name), **typed}
@@ -82,7 +82,7 @@ def question_of(field: MarkedField, figures: Figures, names: Sequence[str] = ())
         field.name,
         label,
         say(shows.asks),
-        _WAYS.get(shows.quantity, Way.FIGURE),
+        _WAYS.get(shows.quantity, AnswerKind.FIGURE),
         tuple(options),
         is_needed=True,
         can_write=shows.quantity is Quantity.NAME,

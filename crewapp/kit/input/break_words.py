@@ -8,7 +8,7 @@ FOLD = 26
 _PARTS = re.compile(r"[^/\\_-]*[/\\_-]?")
 
 
-def folded(text: str, most: int = FOLD) -> str:
+def fold_long_words(text: str, most: int = FOLD) -> str:
     r"""Return a text whose longer words are broken, after a slash or a hyphen if they can be.
 
     Examples

@@ -4,38 +4,40 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.entries.tablet_code import TabletCodeError, read_tablet_code
 
 LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 WHOLE, GROUP = 16, 4
-SLIP = later("That is no tablet's code: a letter is misread, or two are swapped. Compare them.")
+SLIP = translate_later(
+    "That is no tablet's code: a letter is misread, or two are swapped. Compare them."
+)
 
 
 @dataclass(frozen=True, slots=True)
-class CodeTyped:
+class TypedCode:
     """Letters typed so far; ``refused`` says why the last one was not taken or does not fit."""
 
     letters: str = ""
     refused: str = ""
 
     @classmethod
-    def resume(cls, letters: str) -> CodeTyped:
+    def resume(cls, letters: str) -> TypedCode:
         """Go on with letters typed before; what is no letter of a code is left out."""
         told = cls("".join(one for one in letters.upper() if one in LETTERS)[:WHOLE])
         return told._judged()
 
-    def put(self, letter: str) -> CodeTyped:
+    def put(self, letter: str) -> TypedCode:
         """Take one more letter; a seventeenth is refused and changes nothing."""
         if letter not in LETTERS or len(self.letters) >= WHOLE:
             return self
-        return CodeTyped(self.letters + letter)._judged()
+        return TypedCode(self.letters + letter)._judged()
 
-    def back(self) -> CodeTyped:
+    def back(self) -> TypedCode:
         """Take the last letter away."""
-        return CodeTyped(self.letters[:-1])
+        return TypedCode(self.letters[:-1])
 
-    def _judged(self) -> CodeTyped:
+    def _judged(self) -> TypedCode:
         is_slip = len(self.letters) == WHOLE and not self.code
         return replace(self, refused=SLIP if is_slip else "")
 

@@ -19,7 +19,7 @@ Answers = Mapping[str, Any]
 WARNED = "warned"  # set once a danger was read
 
 
-class Way(StrEnum):
+class AnswerKind(StrEnum):
     """How a question is answered."""
 
     CHOOSE = "choose"  # one of its choices
@@ -46,7 +46,7 @@ class Step:
     field: str
     name: str
     question: str
-    way: Way = Way.CHOOSE
+    way: AnswerKind = AnswerKind.CHOOSE
     options: tuple[Option, ...] = ()
     is_needed: bool = False
     can_write: bool = False
@@ -56,13 +56,13 @@ class Step:
         """Return the words of an answer."""
         if answer is None:
             return ""
-        if self.way is Way.POSITION:
+        if self.way is AnswerKind.POSITION:
             return str(answer["text"])
-        if self.way is Way.YES:
+        if self.way is AnswerKind.YES:
             return say("yes") if answer else say("no")
-        if self.way is Way.SEVERAL:
+        if self.way is AnswerKind.SEVERAL:
             return ", ".join(self.text_of(one) for one in answer)
-        if self.way is Way.FIGURE and self.spec is not None:
+        if self.way is AnswerKind.FIGURE and self.spec is not None:
             return self.spec.show(int(answer["value"]))
         return self.text_of(answer)
 
@@ -123,12 +123,12 @@ def has_answer(answers: Answers, step: Step) -> bool:
     return answer is not None and answer not in ("", [])
 
 
-def toggled(chosen: list[Any], value: Any) -> list[Any]:
+def toggle_value(chosen: list[Any], value: Any) -> list[Any]:
     """Return the list with a value put in, or taken out if it was there."""
     return [one for one in chosen if one != value] if value in chosen else [*chosen, value]
 
 
-def put_on(text: str, words: str) -> str:
+def append_statement(text: str, words: str) -> str:
     """Return a text with words put to its end, as a list of short statements."""
     text = text.strip()
     return words if not text else f"{text.removesuffix('.')}. {words}"

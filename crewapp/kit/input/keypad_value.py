@@ -39,7 +39,7 @@ class FieldSpec:
 
 
 @dataclass(frozen=True, slots=True)
-class Accepted:
+class AcceptedFigure:
     """A figure that was entered: the base units, and the text it was typed as."""
 
     value: int
@@ -56,7 +56,7 @@ class KeypadState:
     is_bounced: bool = False  # the last press was a bounce: show the tick
     refusals: int = 0  # counts up, so that a second refusal buzzes again
     question: Question | None = None
-    accepted: Accepted | None = None
+    accepted: AcceptedFigure | None = None
     last_key: str = ""
     last_at_ms: int = -1_000_000
 
@@ -119,7 +119,7 @@ class KeypadState:
         in_feet = spec.unit in _FEET_OR_INCHES
         question = verdict(value, self.text, spec.bands, spec.parse, spec.show, in_feet)
         if question is None:
-            return replace(self._calm("enter", at_ms), accepted=Accepted(value, self.text))
+            return replace(self._calm("enter", at_ms), accepted=AcceptedFigure(value, self.text))
         return replace(self._calm("enter", at_ms), question=question, refusals=self.refusals + 1)
 
     def keep(self, at_ms: int) -> KeypadState:
@@ -127,13 +127,13 @@ class KeypadState:
         value = self.value
         if self.question is None or not self.question.can_keep or value is None:
             return self._refuse(say("There is nothing to keep."), "keep", at_ms)
-        return replace(self._calm("keep", at_ms), accepted=Accepted(value, self.text))
+        return replace(self._calm("keep", at_ms), accepted=AcceptedFigure(value, self.text))
 
     def use(self, offer: Offer, at_ms: int) -> KeypadState:
         """Return the keypad with one of the offered figures accepted."""
         if self.question is None or offer not in self.question.offers:
             return self._refuse(say("There is nothing to keep."), "use", at_ms)
-        return replace(self._calm("use", at_ms), accepted=Accepted(offer.value, offer.text))
+        return replace(self._calm("use", at_ms), accepted=AcceptedFigure(offer.value, offer.text))
 
     def _why_unread(self) -> str:
         """Return why the text is no figure: what its reader says, or that it is not finished."""

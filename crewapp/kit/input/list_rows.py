@@ -8,7 +8,7 @@ from typing import Any
 LONGEST_IN_LIST = 110
 
 
-def short(text: str, most: int = LONGEST_IN_LIST) -> str:
+def shorten(text: str, most: int = LONGEST_IN_LIST) -> str:
     """Return a text cut at a word where it is too long for a list, with dots."""
     if len(text) <= most:
         return text
@@ -40,7 +40,7 @@ class DayRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Named:
+class NamedItem:
     """A surface, a collector or a person, by its short name and in full."""
 
     name: str

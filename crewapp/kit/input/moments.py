@@ -10,7 +10,7 @@ from models.units.times import utc_moment
 DAY_MIN = 24 * 60
 
 
-def wall_of(at_ms: int, zone: str) -> tuple[str, int]:
+def wall_time_of(at_ms: int, zone: str) -> tuple[str, int]:
     """Return the day and the minutes after midnight that a clock on the wall showed."""
     local = utc_moment(at_ms).astimezone(ZoneInfo(zone))
     return local.date().isoformat(), local.hour * 60 + local.minute
@@ -26,9 +26,9 @@ def instant_of(day: str, minutes: int, zone: str) -> int:
     return int(wall.replace(tzinfo=ZoneInfo(zone)).timestamp()) * 1000
 
 
-def last_at(minutes: int, zone: str, until_ms: int) -> int:
+def last_instant_at(minutes: int, zone: str, until_ms: int) -> int:
     """Return the last instant at which the wall showed a time, not after another instant."""
-    day, _ = wall_of(until_ms, zone)
+    day, _ = wall_time_of(until_ms, zone)
     found = instant_of(day, minutes, zone)
     if found <= until_ms:
         return found

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 INCHES_IN_FOOT = 12
 
@@ -122,17 +122,17 @@ def offers(
 
 def _scaled(value: int, in_feet: bool) -> Iterator[tuple[int, str]]:
     """Give the figures ten times, a tenth, and for lengths a foot for an inch away."""
-    yield value * 10, later("point moved")
+    yield value * 10, translate_later("point moved")
     if value % 10 == 0:
-        yield value // 10, later("point moved")
-    yield value * 100, later("point left out")
+        yield value // 10, translate_later("point moved")
+    yield value * 100, translate_later("point left out")
     if value % 100 == 0:
-        yield value // 100, later("point left out")
+        yield value // 100, translate_later("point left out")
     if not in_feet:
         return
-    yield value * INCHES_IN_FOOT, later("feet for inches")
+    yield value * INCHES_IN_FOOT, translate_later("feet for inches")
     if value % INCHES_IN_FOOT == 0:
-        yield value // INCHES_IN_FOOT, later("inches for feet")
+        yield value // INCHES_IN_FOOT, translate_later("inches for feet")
 
 
 def _retyped(typed: str, parse: Callable[[str], int]) -> Iterator[tuple[int, str]]:
@@ -142,9 +142,12 @@ def _retyped(typed: str, parse: Callable[[str], int]) -> Iterator[tuple[int, str
         if not (here + there).isdigit():
             continue
         if here == there:
-            text, slip = typed[:place] + typed[place + 1 :], later("digit doubled")
+            text, slip = typed[:place] + typed[place + 1 :], translate_later("digit doubled")
         else:
-            text, slip = typed[:place] + there + here + typed[place + 2 :], later("digits swapped")
+            text, slip = (
+                typed[:place] + there + here + typed[place + 2 :],
+                translate_later("digits swapped"),
+            )
         try:
             yield parse(text), slip
         except ValueError:

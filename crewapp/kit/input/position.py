@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
-from crewapp.kit.input.forms import Answers, Step, Way
-from crewapp.words.translate import later, say
+from crewapp.kit.input.forms import AnswerKind, Answers, Step
+from crewapp.words.translate import say, translate_later
 from models.units.job_units import Figures
 
 NDEG, NM_PER_M = 10**9, 10**9
@@ -16,17 +16,19 @@ WORST_M = 100_000.0
 """An accuracy of more than this says nothing."""
 
 FIELD = "position"
-TAKE = later("Take position")
-ASKING = later("asking the tablet")
-REFUSED = later("No position on this tablet: {why}. Everything else can be inked without it.")
-NONE_YET = later(
+TAKE = translate_later("Take position")
+ASKING = translate_later("asking the tablet")
+REFUSED = translate_later(
+    "No position on this tablet: {why}. Everything else can be inked without it."
+)
+NONE_YET = translate_later(
     "No position yet. Stand clear of trees and walls and try again, or ink it without."
 )
 
 
 def position_step() -> Step:
     """Question where the tablet is; an answer is never needed."""
-    return Step(FIELD, say("Position"), say("Where is the tablet?"), Way.POSITION)
+    return Step(FIELD, say("Position"), say("Where is the tablet?"), AnswerKind.POSITION)
 
 
 def position_answer(

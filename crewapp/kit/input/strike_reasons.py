@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 
 READING_REASONS = (
-    later("misread"),
-    later("wrong line"),
-    later("wrong place"),
-    later("wrong key"),
-    later("twice logged"),
-    later("not taken"),
+    translate_later("misread"),
+    translate_later("wrong line"),
+    translate_later("wrong place"),
+    translate_later("wrong key"),
+    translate_later("twice logged"),
+    translate_later("not taken"),
 )
 LOAD_REASONS = (
-    later("wrong amount"),
-    later("wrong material"),
-    later("wrong ticket"),
-    later("twice logged"),
-    later("wrong key"),
-    later("never came"),
+    translate_later("wrong amount"),
+    translate_later("wrong material"),
+    translate_later("wrong ticket"),
+    translate_later("twice logged"),
+    translate_later("wrong key"),
+    translate_later("never came"),
 )

@@ -9,7 +9,7 @@ from kivy.uix.widget import Widget
 
 from crewapp.kit.input.chips import Chip
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.palette import CHIP_HIGH_MM, GAP_MM, Kind
+from crewapp.kit.look.palette import CHIP_HIGH_MM, GAP_MM, ButtonKind
 from crewapp.kit.look.theme import font_px, px, text_size_px
 
 CAP_MM = 4.6
@@ -35,7 +35,10 @@ class ChipRow(Widget):
         self.clear_widgets()
         for chip in chips:
             touch = Touchable(
-                text=chip.text, kind=Kind.PLAIN, cap_mm=self.cap_mm, is_logging=self.is_logging
+                text=chip.text,
+                kind=ButtonKind.PLAIN,
+                cap_mm=self.cap_mm,
+                is_logging=self.is_logging,
             )
             touch.words.lines = 1
             touch.bind(on_release=lambda _, c=chip: self.dispatch("on_pick", c.value, c.text))

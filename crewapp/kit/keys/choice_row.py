@@ -9,7 +9,7 @@ from kivy.properties import StringProperty
 
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import TOUCH_MM, Kind
+from crewapp.kit.look.palette import TOUCH_MM, ButtonKind
 
 
 class ChoiceRow(KeyGrid):
@@ -41,4 +41,4 @@ class ChoiceRow(KeyGrid):
 
     def _mark(self, *_: object) -> None:
         for key, name in zip(self.keys, self._names, strict=True):
-            key.kind = Kind.PRIMARY if name == self.chosen else Kind.PLAIN
+            key.kind = ButtonKind.PRIMARY if name == self.chosen else ButtonKind.PLAIN

@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.words.translate import say
 
 
@@ -19,7 +19,7 @@ class CopyKey(TapKey):
     def __init__(self, **kwargs: Any) -> None:
         kwargs.setdefault("text", say("Copy"))
         kwargs.setdefault("note", say("the folder"))
-        kwargs.setdefault("kind", Kind.QUIET)
+        kwargs.setdefault("kind", ButtonKind.QUIET)
         super().__init__(**kwargs)
         self.bind(copied=lambda *_: setattr(self, "note", say("the folder")))
 

@@ -11,7 +11,7 @@ from crewapp.kit.input.keypad_value import KeypadState
 from crewapp.kit.keys.key_layout import Places
 from crewapp.kit.keys.keypad import Keypad
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.palette import GAP_MM, KEY_MM, Kind
+from crewapp.kit.look.palette import GAP_MM, KEY_MM, ButtonKind
 
 _MARK = "="
 
@@ -37,7 +37,7 @@ class EndingKeypad(Keypad):
         super()._make_keys()
         self.remove_widget(self.touches.pop("enter"))
         for name, words in self.endings:
-            key = Touchable(text=words, kind=Kind.PRIMARY, cap_mm=5.0, is_logging=True)
+            key = Touchable(text=words, kind=ButtonKind.PRIMARY, cap_mm=5.0, is_logging=True)
             key.least_side_mm = KEY_MM
             key.words.lines = 1
             self._add(f"{_MARK}{name}", key)

@@ -10,7 +10,7 @@ from kivy.properties import NumericProperty
 
 from crewapp.kit.keys.touchable import Touchable
 from crewapp.kit.look.paint import edge, fill
-from crewapp.kit.look.palette import EDGE_LINE_MM, HOLD_MS, KEY_MM, Kind, look_of
+from crewapp.kit.look.palette import EDGE_LINE_MM, HOLD_MS, KEY_MM, ButtonKind, look_of
 from crewapp.kit.look.theme import px, rgba
 
 
@@ -26,7 +26,7 @@ class HoldKey(Touchable):
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_held")
-        kwargs.setdefault("kind", Kind.SEND)
+        kwargs.setdefault("kind", ButtonKind.SEND)
         kwargs.setdefault("high_mm", KEY_MM if "size_hint_y" not in kwargs else None)
         kwargs.setdefault("min_state_time", 0)  # let go is let go: no look that lingers
         self._ticking: Any = None
@@ -64,7 +64,7 @@ class HoldKey(Touchable):
 
     def draw(self) -> None:
         """Draw the key with its ring; the ground stays, so the ring can be seen."""
-        look = look_of(Kind(self.kind), False, self.disabled)
+        look = look_of(ButtonKind(self.kind), False, self.disabled)
         outline = self.outline()
         fill(outline, look.ground)
         edge(outline, look.edge, EDGE_LINE_MM)

@@ -8,7 +8,7 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.palette import GAP_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import GAP_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
 from crewapp.words.translate import say
 
@@ -33,7 +33,7 @@ class KeyPages(Widget):
         self.most_high_mm = most_high_mm
         self.keys: list[Any] = []
         self.first = 0
-        self.more = Touchable(text=say("More"), kind=Kind.QUIET)
+        self.more = Touchable(text=say("More"), kind=ButtonKind.QUIET)
         self.more.bind(on_release=lambda _: self.turn())
         super().__init__(**kwargs)
         self.bind(pos=self._place, size=self._place)

@@ -14,10 +14,10 @@ from crewapp.kit.input.plausible import Offer
 from crewapp.kit.keys.key_layout import Places, tall_places, wide_places
 from crewapp.kit.keys.pointer import fingers_down
 from crewapp.kit.keys.touchable import Key, Touchable
-from crewapp.kit.look.paint import Drawn, box, fill
-from crewapp.kit.look.palette import BOUNCE_MS, CAP_VALUE_MM, KEY_MM, PAGE, Kind
+from crewapp.kit.look.paint import DrawnWidget, box, fill
+from crewapp.kit.look.palette import BOUNCE_MS, CAP_VALUE_MM, KEY_MM, PAGE, ButtonKind
 from crewapp.kit.look.theme import px, to_mm
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.kit.text.value_line import ValueLine
 from crewapp.words.translate import say
 
@@ -34,7 +34,7 @@ def now_ms() -> int:
     return int(Clock.time() * 1000)
 
 
-class Keypad(Drawn):
+class Keypad(DrawnWidget):
     """Holds a ``keypad`` (state.keypad.KeypadState) and draws it.
 
     Events: ``on_change(state)`` after every key, to keep half-typed text;
@@ -52,7 +52,7 @@ class Keypad(Drawn):
         for event in ("on_change", "on_enter", "on_leave", "on_refused"):
             self.register_event_type(event)
         self.value_line = ValueLine(is_typing=True)
-        self.hint = Words(cap_mm=4.0, lines=4)
+        self.hint = TextLabel(cap_mm=4.0, lines=4)
         self.touches: dict[str, Touchable] = {}
         super().__init__(keypad=keypad, **kwargs)
         self._make_keys()
@@ -81,9 +81,9 @@ class Keypad(Drawn):
             key = Key(text=face) if is_digit else Touchable(text=face, cap_mm=5.0)
             key.words.lines = 1
             self._add(name, key)
-        self._add(CLEAR, Touchable(kind=Kind.QUIET))
-        self._add(BACK, Touchable(text=say("Erase"), kind=Kind.QUIET))
-        self._add("enter", Key(text=say("Enter"), kind=Kind.PRIMARY, cap_mm=6.0))
+        self._add(CLEAR, Touchable(kind=ButtonKind.QUIET))
+        self._add(BACK, Touchable(text=say("Erase"), kind=ButtonKind.QUIET))
+        self._add("enter", Key(text=say("Enter"), kind=ButtonKind.PRIMARY, cap_mm=6.0))
 
     def _add(self, name: str, key: Touchable) -> None:
         key.bind(on_release=lambda _: self.hit(name))
@@ -157,12 +157,12 @@ class Keypad(Drawn):
         """Make the answers to a question: what was likely meant, or keep it."""
         question = self.keypad.question
         for number, offer in enumerate(question.offers):
-            key = Touchable(text=offer.text, note=offer.slip, kind=Kind.PLAIN, cap_mm=5.0)
+            key = Touchable(text=offer.text, note=offer.slip, kind=ButtonKind.PLAIN, cap_mm=5.0)
             key.bind(on_release=lambda _, chosen=offer: self._use(chosen))
             self._answer(f"?{number}", key)
         if question.can_keep:
             key = Touchable(
-                text=self.keypad.stored_text, note=say("keep"), kind=Kind.PLAIN, cap_mm=5.0
+                text=self.keypad.stored_text, note=say("keep"), kind=ButtonKind.PLAIN, cap_mm=5.0
             )
             key.bind(on_release=self._keep)
             self._answer("?keep", key)

@@ -11,7 +11,7 @@ from crewapp.kit.input.keypad_value import KeypadState
 from crewapp.kit.keys.key_layout import Places, letter_places
 from crewapp.kit.keys.keypad import Keypad
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.palette import KEY_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import KEY_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import to_mm
 
 DASH, TURN = "-", "abc"
@@ -34,7 +34,7 @@ class LetterKeypad(Keypad):
     def _make_keys(self) -> None:
         """Make the pad's keys, and one that turns between digits and letters."""
         super()._make_keys()
-        self._add(TURN, Touchable(text="", kind=Kind.PLAIN, cap_mm=5.0))
+        self._add(TURN, Touchable(text="", kind=ButtonKind.PLAIN, cap_mm=5.0))
 
     def hit(self, name: str) -> None:
         """Take one key; the one that turns writes nothing."""

@@ -9,7 +9,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.paint import Drawn, box, edge, fill, inset, tab_box
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill, inset, tab_box
 from crewapp.kit.look.palette import (
     CAP_LABEL_MM,
     GAP_MM,
@@ -18,10 +18,10 @@ from crewapp.kit.look.palette import (
     OXIDE,
     PAGE,
     TOUCH_MM,
-    Kind,
+    ButtonKind,
 )
 from crewapp.kit.look.theme import px, to_mm
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 TAB_LEAST_MM = 17.0
@@ -59,7 +59,7 @@ class TabKey(Touchable):
 
     def __init__(self, **kwargs: Any) -> None:
         kwargs.setdefault("cap_mm", CAP_LABEL_MM)
-        self.count = Words(bold=True, halign="center", tone=PAGE)
+        self.count = TextLabel(bold=True, halign="center", tone=PAGE)
         super().__init__(**kwargs)
         self.words.lines = 1
         self.add_widget(self.count)
@@ -82,7 +82,7 @@ class TabKey(Touchable):
             self.count.pos, self.count.size = place, (side, side)
 
 
-class TabBar(Drawn):
+class TabBar(DrawnWidget):
     """``tabs`` along an edge, ``current`` among them; event ``on_pick(name)``.
 
     ``side`` is where the page lies: "left" makes an upright rail at the right
@@ -154,7 +154,7 @@ class TabBar(Drawn):
         """Make the keys agree with the tabs shown, and place them."""
         keys = self.children[::-1]
         while len(keys) < len(shown):
-            key = TabKey(kind=Kind.PLAIN)
+            key = TabKey(kind=ButtonKind.PLAIN)
             key.bind(on_release=lambda touched: self._picked(touched.tab_name))
             self.add_widget(key)
             keys.append(key)

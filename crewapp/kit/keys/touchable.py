@@ -8,7 +8,7 @@ from typing import Any
 from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
 
-from crewapp.kit.look.paint import Drawn, box, cut_box, edge, fill, inset
+from crewapp.kit.look.paint import DrawnWidget, box, cut_box, edge, fill, inset
 from crewapp.kit.look.palette import (
     CAP_FIGURE_MM,
     CAP_LABEL_MM,
@@ -18,11 +18,11 @@ from crewapp.kit.look.palette import (
     PAGE,
     RULE_MM,
     TOUCH_MM,
-    Kind,
+    ButtonKind,
     look_of,
 )
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 CUT_MM = 3.0
 FOOT_MM = 1.6
@@ -42,7 +42,7 @@ def buzz() -> None:
         feel()
 
 
-class Touchable(ButtonBehavior, Drawn):
+class Touchable(ButtonBehavior, DrawnWidget):
     """A thing to touch, with words. Events: ``on_press``, ``on_release``.
 
     Act on ``on_release``: a finger that slides off before lifting did nothing.
@@ -52,7 +52,7 @@ class Touchable(ButtonBehavior, Drawn):
 
     text = StringProperty("")
     note = StringProperty("")  # a second, smaller line
-    kind = StringProperty(Kind.PLAIN)
+    kind = StringProperty(ButtonKind.PLAIN)
     cap_mm = NumericProperty(CAP_LABEL_MM + 0.5)
     least_side_mm = TOUCH_MM
     is_logging = False  # whether a touch writes an entry (kept away from sending)
@@ -62,8 +62,8 @@ class Touchable(ButtonBehavior, Drawn):
         high_mm = kwargs.pop("high_mm", None)
         wide_mm = kwargs.pop("wide_mm", None)
         is_logging = kwargs.pop("is_logging", None)
-        self.words = Words(bold=True, halign="center", lines=2)
-        self.second = Words(halign="center", cap_mm=CAP_LABEL_MM)
+        self.words = TextLabel(bold=True, halign="center", lines=2)
+        self.second = TextLabel(halign="center", cap_mm=CAP_LABEL_MM)
         super().__init__(**kwargs)
         if is_logging is not None:
             self.is_logging = is_logging
@@ -80,15 +80,15 @@ class Touchable(ButtonBehavior, Drawn):
 
     def draw(self) -> None:
         """Draw ground, edge and words as the state wants them."""
-        look = look_of(Kind(self.kind), self.state == "down", self.disabled)
+        look = look_of(ButtonKind(self.kind), self.state == "down", self.disabled)
         outline = self.outline()
         fill(outline, look.ground)
-        edge(outline, look.edge, RULE_MM if self.kind == Kind.QUIET else EDGE_LINE_MM)
+        edge(outline, look.edge, RULE_MM if self.kind == ButtonKind.QUIET else EDGE_LINE_MM)
         self._place_words(look.text)
 
     def outline(self) -> Any:
         """Return the outline in pixels: an index card with its corner cut."""
-        cut = 0.0 if self.kind == Kind.QUIET else px(CUT_MM)
+        cut = 0.0 if self.kind == ButtonKind.QUIET else px(CUT_MM)
         return cut_box(*inset(self, EDGE_LINE_MM / 2), cut)
 
     def _place_words(self, tone: str) -> None:
@@ -122,7 +122,7 @@ class MainKey(Touchable):
     is_logging = True
 
     def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("kind", Kind.PRIMARY)
+        kwargs.setdefault("kind", ButtonKind.PRIMARY)
         kwargs.setdefault("cap_mm", 5.0)
         kwargs.setdefault("high_mm", KEY_MM if "size_hint_y" not in kwargs else None)
         super().__init__(**kwargs)
@@ -145,7 +145,7 @@ class Key(Touchable):
     def draw(self) -> None:
         """Draw the key and its foot."""
         super().draw()
-        if self.disabled or Kind(self.kind) is not Kind.PLAIN:
+        if self.disabled or ButtonKind(self.kind) is not ButtonKind.PLAIN:
             return
         x, y, width, _ = inset(self, EDGE_LINE_MM / 2)
         fill(box(x, y, width, px(FOOT_MM)), PAGE if self.state == "down" else INK)

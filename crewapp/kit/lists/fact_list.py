@@ -8,12 +8,12 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.lists.row_list import PageArrow
-from crewapp.kit.look.paint import Drawn, edge, status_shape
+from crewapp.kit.look.paint import DrawnWidget, edge, status_shape
 from crewapp.kit.look.palette import GAP_MM, INK, RULE, RULE_MM, TOUCH_MM, Status
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 WIDE_ROW_MM, NARROW_ROW_MM, NARROW_MM = 14.5, 21.0, 118.0
@@ -30,15 +30,15 @@ class Fact:
     status: str = ""
 
 
-class FactRow(Drawn):
+class FactRow(DrawnWidget):
     """Row of a fact on its ruled line: on a wide page in three columns, else in two lines."""
 
     def __init__(self, fact: Fact, is_wide: bool, **kwargs: Any) -> None:
         self.fact, self.is_wide = fact, is_wide
-        title = short(fact.title, WIDE_SIGNS if is_wide else NARROW_SIGNS)
-        self.title = Words(text=title, bold=True, cap_mm=3.5, lines=3 if is_wide else 2)
-        self.detail = Words(text=fact.detail, cap_mm=3.2, lines=3 if is_wide else 2)
-        self.figure = Words(text=fact.figure, bold=True, cap_mm=3.8, halign="right")
+        title = shorten(fact.title, WIDE_SIGNS if is_wide else NARROW_SIGNS)
+        self.title = TextLabel(text=title, bold=True, cap_mm=3.5, lines=3 if is_wide else 2)
+        self.detail = TextLabel(text=fact.detail, cap_mm=3.2, lines=3 if is_wide else 2)
+        self.figure = TextLabel(text=fact.figure, bold=True, cap_mm=3.8, halign="right")
         super().__init__(size_hint=(None, None), **kwargs)
         for part in (self.title, self.detail, self.figure):
             self.add_widget(part)
@@ -67,7 +67,7 @@ class FactRow(Drawn):
         self._put(self.figure, self.right - figure, self.y + low, figure, self.height - low)
 
     @staticmethod
-    def _put(words: Words, x: float, y: float, wide: float, high: float) -> None:
+    def _put(words: TextLabel, x: float, y: float, wide: float, high: float) -> None:
         words.pos, words.size = (x, y), (max(wide, 0.0), high)
 
 
@@ -79,7 +79,7 @@ class FactList(Widget):
         self.first = 0
         self.foot = list(foot)
         self.up, self.down = PageArrow(points_up=True), PageArrow(points_up=False)
-        self.count = Words(halign="center", lines=2)
+        self.count = TextLabel(halign="center", lines=2)
         self.up.bind(on_release=lambda _: self.turn(-1))
         self.down.bind(on_release=lambda _: self.turn(1))
         super().__init__(**kwargs)

@@ -20,7 +20,7 @@ from crewapp.kit.look.palette import (
     Status,
 )
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.text.label import Words, lines_needed, plain_height_mm
+from crewapp.kit.text.label import TextLabel, lines_needed, plain_height_mm
 
 FIGURE_CAP_MM = 4.4
 
@@ -42,9 +42,9 @@ class ListRow(Touchable):
     redraw_on = (*Touchable.redraw_on, "title", "detail", "figure", "status", "is_struck")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.title_words = Words(bold=True, cap_mm=4.0, lines=2)
-        self.detail_words = Words(cap_mm=3.2)
-        self.figure_words = Words(bold=True, cap_mm=FIGURE_CAP_MM, halign="right")
+        self.title_words = TextLabel(bold=True, cap_mm=4.0, lines=2)
+        self.detail_words = TextLabel(cap_mm=3.2)
+        self.figure_words = TextLabel(bold=True, cap_mm=FIGURE_CAP_MM, halign="right")
         super().__init__(**kwargs)
         for part in (self.title_words, self.detail_words, self.figure_words):
             self.add_widget(part)

@@ -13,10 +13,10 @@ from kivy.uix.recycleview import RecycleView
 from crewapp.kit.keys.pointer import wheel_turned
 from crewapp.kit.keys.touchable import Touchable
 from crewapp.kit.lists import list_row  # registers the row's class for the view
-from crewapp.kit.look.paint import Drawn, fill
+from crewapp.kit.look.paint import DrawnWidget, fill
 from crewapp.kit.look.palette import CAP_LABEL_MM, GAP_MM, INK, PAGE, RULE, TOUCH_MM
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 Builder.load_string("""
@@ -60,7 +60,7 @@ class PageArrow(Touchable):
         fill([(self.center_x - size, foot), (self.center_x + size, foot), tip], colour)
 
 
-class RowList(Drawn):
+class RowList(DrawnWidget):
     """A list of rows; event ``on_pick(key)``. No task needs a drag: it has page keys.
 
     ``show_rows`` takes dicts with the properties of ``ListRow`` (key, title,
@@ -76,8 +76,8 @@ class RowList(Drawn):
         self._row_mm = row_mm
         self.view = RowScroller(row_px=px(row_mm), gap_px=px(GAP_MM), size_hint=(None, None))
         self.up, self.down = PageArrow(points_up=True), PageArrow(points_up=False)
-        self.count = Words(cap_mm=CAP_LABEL_MM, halign="center", lines=3)
-        self.empty = Words(cap_mm=4.0, lines=4)
+        self.count = TextLabel(cap_mm=CAP_LABEL_MM, halign="center", lines=3)
+        self.empty = TextLabel(cap_mm=4.0, lines=4)
         self.up.bind(on_release=lambda _: self.turn(-1))
         self.down.bind(on_release=lambda _: self.turn(1))
         super().__init__(**kwargs)

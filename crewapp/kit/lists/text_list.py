@@ -11,10 +11,10 @@ from kivy.uix.widget import Widget
 
 from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.row_list import PageArrow
-from crewapp.kit.look.paint import Drawn, edge, status_shape
+from crewapp.kit.look.paint import DrawnWidget, edge, status_shape
 from crewapp.kit.look.palette import CAP_LEAST_MM, GAP_MM, RULE, RULE_MM, TOUCH_MM, Status
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.text.label import Words, lines_needed
+from crewapp.kit.text.label import TextLabel, lines_needed
 from crewapp.words.translate import say
 
 TITLE_MM, DETAIL_MM, FIGURE_MM = 3.5, CAP_LEAST_MM, 3.8
@@ -33,7 +33,7 @@ def high_px(text: str, wide: float, cap_mm: float, is_bold: bool) -> float:
     return lines * (text_size_px("Ag", size, is_bold, font)[1] + 1) + 1
 
 
-class Measured(NamedTuple):
+class RowSize(NamedTuple):
     """How much room a fact takes: its columns and the heights of its two lines, in pixels."""
 
     left: float
@@ -48,7 +48,7 @@ class Measured(NamedTuple):
         return self.title_high + self.detail_high + px(2 * PAD_MM)
 
 
-def measured(fact: Fact, wide: float, has_marks: bool) -> Measured:
+def measure_row(fact: Fact, wide: float, has_marks: bool) -> RowSize:
     """Measure a fact in a width; nothing is made, so that a long list costs what is seen of it."""
     left = px(MARK_ROOM_MM) if has_marks else 0.0
     room, figure = wide - left, 0.0
@@ -59,17 +59,17 @@ def measured(fact: Fact, wide: float, has_marks: bool) -> Measured:
     high = max(
         high_px(fact.title, title, TITLE_MM, True), high_px(fact.figure, figure, FIGURE_MM, True)
     )
-    return Measured(left, title, figure, high, high_px(fact.detail, room, DETAIL_MM, False))
+    return RowSize(left, title, figure, high, high_px(fact.detail, room, DETAIL_MM, False))
 
 
-class FactRow(Drawn):
+class FactRow(DrawnWidget):
     """Row of a fact on its ruled line: title and figure, the detail under them."""
 
     def __init__(self, fact: Fact, wide: float, has_marks: bool, **kwargs: Any) -> None:
-        self.fact, self.room = fact, measured(fact, wide, has_marks)
-        self.title = Words(text=fact.title, bold=True, cap_mm=TITLE_MM, lines=MOST_LINES)
-        self.detail = Words(text=fact.detail, cap_mm=DETAIL_MM, lines=MOST_LINES)
-        self.figure = Words(
+        self.fact, self.room = fact, measure_row(fact, wide, has_marks)
+        self.title = TextLabel(text=fact.title, bold=True, cap_mm=TITLE_MM, lines=MOST_LINES)
+        self.detail = TextLabel(text=fact.detail, cap_mm=DETAIL_MM, lines=MOST_LINES)
+        self.figure = TextLabel(
             text=fact.figure, bold=True, cap_mm=FIGURE_MM, halign="right", lines=MOST_LINES
         )
         super().__init__(size_hint=(None, None), size=(wide, self.room.high), **kwargs)
@@ -107,8 +107,8 @@ class FactList(Widget):
         self.first = 0
         self._starts = [0]
         self.up, self.down = PageArrow(points_up=True), PageArrow(points_up=False)
-        self.count = Words(halign="center", lines=3)
-        self.empty = Words(cap_mm=4.0, lines=6)
+        self.count = TextLabel(halign="center", lines=3)
+        self.empty = TextLabel(cap_mm=4.0, lines=6)
         self.up.bind(on_release=lambda _: self.turn(-1))
         self.down.bind(on_release=lambda _: self.turn(1))
         super().__init__(**kwargs)
@@ -159,7 +159,7 @@ class FactList(Widget):
         """Return the facts that fit whole into a height, from the first seen on."""
         has_marks, found = self._has_marks(), []
         for fact in self.facts[self.first :]:
-            room -= measured(fact, wide, has_marks).high
+            room -= measure_row(fact, wide, has_marks).high
             if room < 0:
                 break
             found.append(fact)

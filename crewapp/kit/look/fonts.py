@@ -81,13 +81,13 @@ def _groups(data: bytes, at: int) -> Iterable[int]:
         yield from range(first, min(last, MOST_CODE) + 1)
 
 
-def missing(text: str, path: Path) -> str:
+def missing_characters(text: str, path: Path) -> str:
     """Return the characters of the text that the font lacks, each once."""
     has = coverage(path)
     return "".join(c for c in dict.fromkeys(text) if c.isprintable() and ord(c) not in has)
 
 
-def pick(text: str, fonts: Sequence[Path]) -> Path:
+def choose_font(text: str, fonts: Sequence[Path]) -> Path:
     """Return the first of ``fonts`` that lacks nothing, else the one that lacks least.
 
     Text within Latin-1 takes the first without opening any file.
@@ -95,10 +95,10 @@ def pick(text: str, fonts: Sequence[Path]) -> Path:
     if all(ord(letter) <= _LATIN_LAST for letter in text):
         return fonts[0]
     for path in fonts:
-        if not missing(text, path):
+        if not missing_characters(text, path):
             return path
     candidates = (*fonts, *system_fonts())
-    return min(candidates, key=lambda path: len(missing(text, path)))
+    return min(candidates, key=lambda path: len(missing_characters(text, path)))
 
 
 @cache

@@ -164,7 +164,7 @@ def _stroke(points: Points, colour: str, width: float) -> None:
     SmoothLine(points=flat, width=max(width / 2, 1.0), cap="round", joint="round")
 
 
-class Drawn(Widget):
+class DrawnWidget(Widget):
     """A widget that draws itself anew, once a frame at most, when it has changed.
 
     A subclass writes ``draw`` and names in ``redraw_on`` what it depends on

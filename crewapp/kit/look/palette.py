@@ -54,7 +54,7 @@ STATUS: dict[Status, StatusLook] = {
 }
 
 
-class Kind(StrEnum):
+class ButtonKind(StrEnum):
     """Purpose of a button; its look and its distance from others follow."""
 
     PRIMARY = "primary"  # the one next thing: black, white words
@@ -65,7 +65,7 @@ class Kind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class ButtonLook:
     """Ground, text and edge of a touchable in one state."""
 
     ground: str
@@ -73,24 +73,24 @@ class Look:
     edge: str
 
 
-_DISABLED = Look(PAGE, RULE, RULE)
-LOOKS: dict[Kind, Look] = {
-    Kind.PRIMARY: Look(INK, PAGE, INK),
-    Kind.PLAIN: Look(PAGE, INK, INK),
-    Kind.QUIET: Look(PAGE, INK, RULE),
-    Kind.DESTRUCTIVE: Look(PAGE, OXIDE, OXIDE),
-    Kind.SEND: Look(BLUE, PAGE, BLUE),
+_DISABLED = ButtonLook(PAGE, RULE, RULE)
+LOOKS: dict[ButtonKind, ButtonLook] = {
+    ButtonKind.PRIMARY: ButtonLook(INK, PAGE, INK),
+    ButtonKind.PLAIN: ButtonLook(PAGE, INK, INK),
+    ButtonKind.QUIET: ButtonLook(PAGE, INK, RULE),
+    ButtonKind.DESTRUCTIVE: ButtonLook(PAGE, OXIDE, OXIDE),
+    ButtonKind.SEND: ButtonLook(BLUE, PAGE, BLUE),
 }
 
 
-def look_of(kind: Kind, is_pressed: bool = False, is_disabled: bool = False) -> Look:
+def look_of(kind: ButtonKind, is_pressed: bool = False, is_disabled: bool = False) -> ButtonLook:
     """Return the colours of a touchable as it stands now."""
     if is_disabled:
         return _DISABLED
     look = LOOKS[kind]
     # Pressed is the same look turned inside out: no state owns a colour for it,
     # and it shows in any light.
-    return Look(look.text, look.ground, look.edge) if is_pressed else look
+    return ButtonLook(look.text, look.ground, look.edge) if is_pressed else look
 
 
 # Sizes in millimetres on the glass. Bare-hand error stops falling at 20 mm and a

@@ -40,7 +40,7 @@ def rgba(code: str, alpha: float = 1.0) -> tuple[float, float, float, float]:
 
 def font_for(text: str) -> str:
     """Return the name or path of a font that has every character of the text."""
-    path = fonts.pick(text, (ROBOTO, DEJAVU))
+    path = fonts.choose_font(text, (ROBOTO, DEJAVU))
     return "Roboto" if path == ROBOTO else str(path)
 
 

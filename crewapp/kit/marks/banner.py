@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.paint import Drawn, box, edge, fill, inset, status_shape
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill, inset, status_shape
 from crewapp.kit.look.palette import (
     CAP_LABEL_MM,
     CAP_LEAST_MM,
@@ -17,17 +17,17 @@ from crewapp.kit.look.palette import (
     PAGE,
     STATUS,
     TOUCH_MM,
-    Kind,
+    ButtonKind,
     Status,
 )
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.text.label import Words, lines_needed
+from crewapp.kit.text.label import TextLabel, lines_needed
 
 LEAST_MM, LEFT_MM, NARROW_MM = 21.0, 16.0, 90.0
 TITLE_MM = 3.6
 
 
-class Banner(Drawn):
+class Banner(DrawnWidget):
     """``title`` bold, ``text`` under it, ``answer`` on a key; event ``on_answered``.
 
     ``status`` gives the shape and the bar at the left. Without ``answer`` there
@@ -44,9 +44,9 @@ class Banner(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_answered")
-        self.title_words = Words(bold=True, cap_mm=TITLE_MM, lines=8)
-        self.text_words = Words(lines=8, cap_mm=CAP_LEAST_MM)
-        self.key = Touchable(kind=Kind.PLAIN)
+        self.title_words = TextLabel(bold=True, cap_mm=TITLE_MM, lines=8)
+        self.text_words = TextLabel(lines=8, cap_mm=CAP_LEAST_MM)
+        self.key = Touchable(kind=ButtonKind.PLAIN)
         self.key.bind(on_release=lambda _: self.dispatch("on_answered"))
         super().__init__(size_hint_y=None, height=px(LEAST_MM), **kwargs)
         self.add_widget(self.title_words)

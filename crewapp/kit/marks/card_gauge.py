@@ -9,10 +9,10 @@ from kivy.properties import NumericProperty
 
 from crewapp.device.ports import CARD_WIDE_MM, true_dpi
 from crewapp.kit.keys.touchable import MainKey, TapKey
-from crewapp.kit.look.paint import Drawn, box, edge, fill
-from crewapp.kit.look.palette import CAP_LABEL_MM, FEINT, GAP_MM, INK, KEY_MM, TOUCH_MM, Kind
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill
+from crewapp.kit.look.palette import CAP_LABEL_MM, FEINT, GAP_MM, INK, KEY_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 CARD_HIGH_MM = 53.98  # ISO/IEC 7810 ID-1, from memory, as the width in device.py
@@ -20,7 +20,7 @@ STEP_MM = 0.5
 LEAST_MM, MOST_MM = 60.0, 96.0
 
 
-class CardGauge(Drawn):
+class CardGauge(DrawnWidget):
     """An outline to match to a bank card; event ``on_measured(dpi)`` when it does.
 
     The keys make the outline wider and narrower by half a millimetre.
@@ -32,7 +32,7 @@ class CardGauge(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_measured")
-        self.words = Words(
+        self.words = TextLabel(
             text=say("Lay a bank card on the outline and make both the same width."),
             cap_mm=CAP_LABEL_MM,
             lines=3,
@@ -40,7 +40,7 @@ class CardGauge(Drawn):
         self.keys = [TapKey(text=text, cap_mm=6.0) for text in ("\u2212", "+")]
         for key, by in zip(self.keys, (-STEP_MM, STEP_MM), strict=True):
             key.bind(on_release=lambda _, step=by: self.step(step))
-        self.done = MainKey(text=say("It matches"), kind=Kind.PRIMARY, is_logging=False)
+        self.done = MainKey(text=say("It matches"), kind=ButtonKind.PRIMARY, is_logging=False)
         self.done.bind(on_release=self._measured)
         super().__init__(**kwargs)
         for part in (self.words, *self.keys, self.done):

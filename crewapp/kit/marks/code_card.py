@@ -6,25 +6,25 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from crewapp.kit.look.paint import Drawn, cut_box, edge, fill, inset
+from crewapp.kit.look.paint import DrawnWidget, cut_box, edge, fill, inset
 from crewapp.kit.look.palette import EDGE_LINE_MM, INK, PAGE
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 HIGH_MM, NAME_MM, CUT_MM = 34.0, 7.0, 3.0
 LETTERS_CAP_MM = 8.0
 
 
-class CodeCard(Drawn):
+class CodeCard(DrawnWidget):
     """Card that shows ``code`` in two lines of two groups, as large as the width allows."""
 
     code = StringProperty("")
     redraw_on = ("code",)
 
     def __init__(self, **kwargs: Any) -> None:
-        self.name_words = Words(text=say("This tablet's code"), halign="center")
-        self.letters = Words(bold=True, cap_mm=LETTERS_CAP_MM, lines=2, halign="center")
+        self.name_words = TextLabel(text=say("This tablet's code"), halign="center")
+        self.letters = TextLabel(bold=True, cap_mm=LETTERS_CAP_MM, lines=2, halign="center")
         super().__init__(size_hint_y=None, height=px(HIGH_MM), **kwargs)
         self.add_widget(self.name_words)
         self.add_widget(self.letters)

@@ -6,16 +6,16 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from crewapp.kit.look.paint import Drawn, status_shape
+from crewapp.kit.look.paint import DrawnWidget, status_shape
 from crewapp.kit.look.palette import CAP_LEAST_MM, Status
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.text.label import Words, lines_needed
+from crewapp.kit.text.label import TextLabel, lines_needed
 
 SHAPE_MM, LEFT_MM, ABOVE_MM = 4.0, 5.6, 0.2
 MOST_LINES = 3
 
 
-class MarkLine(Drawn):
+class MarkLine(DrawnWidget):
     """``text`` in as many lines as its width asks for; ``high_for`` tells the height.
 
     ``status`` gives its shape: the triangle unless something else is set.
@@ -26,7 +26,7 @@ class MarkLine(Drawn):
     redraw_on = ("text", "status")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.words = Words(cap_mm=CAP_LEAST_MM, lines=MOST_LINES)
+        self.words = TextLabel(cap_mm=CAP_LEAST_MM, lines=MOST_LINES)
         kwargs.setdefault("size_hint", (None, None))
         super().__init__(**kwargs)
         self.add_widget(self.words)

@@ -6,15 +6,15 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from crewapp.kit.look.paint import Drawn, edge, status_shape
+from crewapp.kit.look.paint import DrawnWidget, edge, status_shape
 from crewapp.kit.look.palette import CAP_LEAST_MM, INK, RULE_MM, TOUCH_MM, Status
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 SHAPE_MM, LEFT_MM, TITLE_MM = 8.0, 12.0, 5.0
 
 
-class NoticeStrip(Drawn):
+class NoticeStrip(DrawnWidget):
     """``title`` bold, ``text`` under it, ``status`` as a shape.
 
     As high as the undo strip, whose place it may take.
@@ -26,8 +26,8 @@ class NoticeStrip(Drawn):
     redraw_on = ("title", "text", "status")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.title_words = Words(bold=True)
-        self.text_words = Words(cap_mm=CAP_LEAST_MM, lines=2)
+        self.title_words = TextLabel(bold=True)
+        self.text_words = TextLabel(cap_mm=CAP_LEAST_MM, lines=2)
         super().__init__(size_hint_y=None, height=px(TOUCH_MM + 1.5), **kwargs)
         self.add_widget(self.title_words)
         self.add_widget(self.text_words)

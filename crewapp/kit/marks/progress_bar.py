@@ -6,15 +6,15 @@ from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
 
-from crewapp.kit.look.paint import Drawn, box, edge, fill, inset
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill, inset
 from crewapp.kit.look.palette import BLUE, EDGE_LINE_MM, INK, PAGE
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 BAR_MM = 5.0
 
 
-class ShareBar(Drawn):
+class WorkProgressBar(DrawnWidget):
     """``share`` from 0 to 1 fills the bar; ``text`` stands over it."""
 
     share = NumericProperty(0.0)
@@ -22,7 +22,7 @@ class ShareBar(Drawn):
     redraw_on = ("share", "text")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.words = Words(cap_mm=4.0, bold=True, lines=3, valign="bottom")
+        self.words = TextLabel(cap_mm=4.0, bold=True, lines=3, valign="bottom")
         super().__init__(**kwargs)
         self.add_widget(self.words)
 

@@ -6,14 +6,14 @@ from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
 
-from crewapp.kit.look.paint import Drawn, box, edge, fill, inset, status_shape
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill, inset, status_shape
 from crewapp.kit.look.palette import EDGE_LINE_MM, INK, PAGE, STATUS, Status
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 
-class StatusMark(Drawn):
+class StatusMark(DrawnWidget):
     """``status`` (palette.Status), and ``text`` to say more than its word.
 
     The shape stands in a white cell at the left, the word in the filled one.
@@ -26,7 +26,7 @@ class StatusMark(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         high_mm = kwargs.pop("high_mm", 12.0)
-        self.words = Words(bold=True, lines=2)
+        self.words = TextLabel(bold=True, lines=2)
         super().__init__(size_hint_y=None, height=px(high_mm), **kwargs)
         self.add_widget(self.words)
 

@@ -10,14 +10,14 @@ from crewapp.kit.keys.touchable import Touchable
 from crewapp.kit.look.paint import cut_box, edge, fill, inset, status_shape
 from crewapp.kit.look.palette import CAP_LEAST_MM, EDGE_LINE_MM, INK, PAGE, RULE, Status
 from crewapp.kit.look.theme import font_for, font_px, px
-from crewapp.kit.text.label import Words, lines_needed
+from crewapp.kit.text.label import TextLabel, lines_needed
 
 SHAPE_MM, PAD_MM, NAME_MM = 7.0, 2.0, 6.0
 DENSE_PAD_MM, DENSE_NAME_MM, DENSE_MM = 1.0, 4.9, 15.6
 """Where two lines have to do with less: the least height that holds the name over them."""
 
 
-class StandTile(Touchable):
+class StatusTile(Touchable):
     """``name`` bold, ``detail`` in up to two lines, ``status`` as a shape; leads somewhere.
 
     ``is_dense`` sets name and detail closer together.
@@ -30,8 +30,8 @@ class StandTile(Touchable):
     redraw_on = (*Touchable.redraw_on, "name", "detail", "status", "is_dense")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.name_words = Words(bold=True, cap_mm=3.5)
-        self.detail_words = Words(cap_mm=CAP_LEAST_MM, lines=2)
+        self.name_words = TextLabel(bold=True, cap_mm=3.5)
+        self.detail_words = TextLabel(cap_mm=CAP_LEAST_MM, lines=2)
         super().__init__(**kwargs)
         self.add_widget(self.name_words)
         self.add_widget(self.detail_words)

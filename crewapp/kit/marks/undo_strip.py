@@ -7,14 +7,14 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.paint import Drawn, edge
-from crewapp.kit.look.palette import CAP_LABEL_MM, INK, RULE_MM, TOUCH_MM, Kind
+from crewapp.kit.look.paint import DrawnWidget, edge
+from crewapp.kit.look.palette import CAP_LABEL_MM, INK, RULE_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 
-class UndoStrip(Drawn):
+class UndoStrip(DrawnWidget):
     """``text`` says what was inked; event ``on_undo``. Empty text: no key.
 
     There is no timer: it stays until the screen gives it other words.
@@ -25,8 +25,8 @@ class UndoStrip(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         self.register_event_type("on_undo")
-        self.words = Words(lines=2, cap_mm=CAP_LABEL_MM)
-        self.key = Touchable(text=say("Undo"), kind=Kind.PLAIN)
+        self.words = TextLabel(lines=2, cap_mm=CAP_LABEL_MM)
+        self.key = Touchable(text=say("Undo"), kind=ButtonKind.PLAIN)
         self.key.bind(on_release=lambda _: self.dispatch("on_undo"))
         super().__init__(size_hint_y=None, height=px(TOUCH_MM + 1.5), **kwargs)
         self.add_widget(self.words)

@@ -10,7 +10,7 @@ from kivy.uix.widget import Widget
 from crewapp.kit.look.palette import TOUCH_MM
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import SectionRule
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 BESIDE_FROM_MM = 95.0
 NAME_MM, GAP_MM = 36.0, 1.0
@@ -23,7 +23,7 @@ class Labelled(BoxLayout):
         super().__init__(spacing=px(GAP_MM), size_hint_y=None, height=px(TOUCH_MM), **kwargs)
         self.field = field
         self.above = SectionRule(text=text)
-        self.beside = Words(
+        self.beside = TextLabel(
             text=text, bold=True, lines=3, size_hint=(None, None), size=(px(NAME_MM), px(TOUCH_MM))
         )
         self.add_widget(self.above)

@@ -8,7 +8,7 @@ from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from crewapp.kit.look.paint import Drawn, box, edge, fill
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill
 from crewapp.kit.look.palette import (
     CAP_LABEL_MM,
     CAP_TITLE_MM,
@@ -20,7 +20,7 @@ from crewapp.kit.look.palette import (
     TOUCH_MM,
 )
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 HEAD_MM = 11.0
 
@@ -45,7 +45,7 @@ class Columns(BoxLayout):
             self.size_hint_y, self.height = None, px(high_mm)
 
 
-class Turning(BoxLayout):
+class TwoPanes(BoxLayout):
     """Two parts: beside each other on a wide page, under each other on a high one.
 
     ``share`` is the first part's share of a wide page, ``high_share`` of a high
@@ -82,7 +82,7 @@ class Turning(BoxLayout):
             first.height = first.minimum_height
 
 
-class PageHead(Drawn):
+class PageHead(DrawnWidget):
     """The head of a page: its title large, where we are at its right, a heavy rule.
 
     Parts added to ``tools`` (a Columns) stand at the right end.
@@ -93,8 +93,8 @@ class PageHead(Drawn):
     redraw_on = ("title", "place")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.words = Words(cap_mm=CAP_TITLE_MM, bold=True, lines=2)
-        self.where = Words(cap_mm=CAP_LABEL_MM, lines=2, halign="right")
+        self.words = TextLabel(cap_mm=CAP_TITLE_MM, bold=True, lines=2)
+        self.where = TextLabel(cap_mm=CAP_LABEL_MM, lines=2, halign="right")
         self.tools = Columns()
         super().__init__(size_hint_y=None, height=px(HEAD_MM), **kwargs)
         for part in (self.words, self.where, self.tools):
@@ -140,7 +140,7 @@ class Page(BoxLayout):
             fill(box(*self.pos, *self.size), PAGE)
 
 
-class SectionRule(Drawn):
+class SectionRule(DrawnWidget):
     """A section's name on a ruled line; ``figure`` stands at the right end of it."""
 
     text = StringProperty("")
@@ -148,8 +148,8 @@ class SectionRule(Drawn):
     redraw_on = ("text", "figure")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.words = Words(bold=True)
-        self.right_words = Words(halign="right")
+        self.words = TextLabel(bold=True)
+        self.right_words = TextLabel(halign="right")
         super().__init__(size_hint_y=None, height=px(8.5), **kwargs)
         self.add_widget(self.words)
         self.add_widget(self.right_words)

@@ -11,11 +11,11 @@ from crewapp.kit.input.keypad_value import KeypadState
 from crewapp.kit.keys.key_layout import Places
 from crewapp.kit.keys.keypad import Keypad
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.palette import CAP_LABEL_MM, CAP_LEAST_MM, Kind, Status
+from crewapp.kit.look.palette import CAP_LABEL_MM, CAP_LEAST_MM, ButtonKind, Status
 from crewapp.kit.look.theme import px, to_mm
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.rod.shot_layout import tall_shot_places, wide_shot_places
-from crewapp.kit.text.fit_text import FitWords
+from crewapp.kit.text.fit_text import FitSentences
 from crewapp.words.translate import say
 
 
@@ -40,7 +40,7 @@ class ShotPad(Keypad):
             self.register_event_type(event)
         self.verdict = StatusMark(cap_mm=4.0)
         self.verdict.words.lines = 3
-        self.story = FitWords(cap_mm=CAP_LEAST_MM)
+        self.story = FitSentences(cap_mm=CAP_LEAST_MM)
         self.strips = ProfileCanvas()
         super().__init__(keypad, **kwargs)
         for name in ("place_text", "target", "step_text", "status", "told", "can_undo"):
@@ -62,10 +62,10 @@ class ShotPad(Keypad):
         super()._make_keys()
         self.touches["enter"].is_logging = True
         made = {
-            "less": (lambda: self.dispatch("on_step", -1), Kind.PLAIN),
-            "where": (lambda: self.dispatch("on_where"), Kind.PLAIN),
-            "more": (lambda: self.dispatch("on_step", 1), Kind.PLAIN),
-            "undo": (lambda: self.dispatch("on_undo"), Kind.PLAIN),
+            "less": (lambda: self.dispatch("on_step", -1), ButtonKind.PLAIN),
+            "where": (lambda: self.dispatch("on_where"), ButtonKind.PLAIN),
+            "more": (lambda: self.dispatch("on_step", 1), ButtonKind.PLAIN),
+            "undo": (lambda: self.dispatch("on_undo"), ButtonKind.PLAIN),
         }
         for name, (tell, kind) in made.items():
             key = Touchable(kind=kind, cap_mm=CAP_LABEL_MM + 0.3)

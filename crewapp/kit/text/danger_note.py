@@ -6,10 +6,10 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from crewapp.kit.look.paint import Drawn, box, edge, fill, inset
+from crewapp.kit.look.paint import DrawnWidget, box, edge, fill, inset
 from crewapp.kit.look.palette import INK, OXIDE, PAGE
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.text.label import Words, lines_needed
+from crewapp.kit.text.label import TextLabel, lines_needed
 from crewapp.words.translate import say
 
 CAP_MM = 4.6
@@ -17,7 +17,7 @@ WORD_MM = 4.6
 PANEL_MM = 9.0
 
 
-class DangerNote(Drawn):
+class DangerNote(DrawnWidget):
     """``text`` says what to do, large; ``title`` stands beside the word. Only for injury.
 
     The height follows from the text; without one the panel with the word is all.
@@ -28,8 +28,8 @@ class DangerNote(Drawn):
     redraw_on = ("text", "title")
 
     def __init__(self, **kwargs: Any) -> None:
-        self.word = Words(text=say("DANGER"), bold=True, cap_mm=WORD_MM, tone=PAGE)
-        self.words = Words(cap_mm=CAP_MM, lines=8, tone=INK)
+        self.word = TextLabel(text=say("DANGER"), bold=True, cap_mm=WORD_MM, tone=PAGE)
+        self.words = TextLabel(cap_mm=CAP_MM, lines=8, tone=INK)
         super().__init__(size_hint_y=None, height=px(20.0), **kwargs)
         self.add_widget(self.word)
         self.add_widget(self.words)

@@ -8,10 +8,10 @@ from kivy.properties import ListProperty
 
 from crewapp.kit.look.palette import CAP_LABEL_MM, CAP_LEAST_MM
 from crewapp.kit.look.theme import font_for, font_px
-from crewapp.kit.text.label import Words, line_height, lines_needed
+from crewapp.kit.text.label import TextLabel, line_height, lines_needed
 
 
-class FitWords(Words):
+class FitSentences(TextLabel):
     """``sentences`` from the first on; those that don't fit at the least size wait."""
 
     sentences = ListProperty([])

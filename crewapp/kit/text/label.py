@@ -47,7 +47,7 @@ def line_height(size_px: float, is_bold: bool, font: str) -> float:
     return text_size_px("Ag", MEASURE_PX, is_bold, font)[1] * size_px / MEASURE_PX
 
 
-class Words(Label):
+class TextLabel(Label):
     """Text in one tone. ``cap_mm`` is the wish; it shrinks to ``least_mm`` to fit.
 
     ``lines`` is the most lines it may take. ``is_cut`` tells that even the least

@@ -9,12 +9,12 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from crewapp.kit.look.theme import font_for, font_px, text_size_px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 SLASHES = frozenset({"/", os.sep})
 
 
-def broken(text: str, fits: Callable[[str], bool]) -> str:
+def break_paths(text: str, fits: Callable[[str], bool]) -> str:
     """Return a text whose paths are parted by line breaks where they don't fit as they are."""
     return "\n".join(
         " ".join(_broken_word(word, fits) for word in line.split(" ")) for line in text.split("\n")
@@ -44,7 +44,7 @@ def _parts(word: str) -> list[str]:
     return [*parts, part] if part else parts
 
 
-class PathWords(Words):
+class PathLabel(TextLabel):
     """Text with paths in it, broken to fit the width."""
 
     said = StringProperty("")
@@ -60,4 +60,4 @@ class PathWords(Words):
             wide: float = text_size_px(text, size, bool(self.bold), font_for(text))[0]
             return wide * 1.02 <= self.width
 
-        self.text = broken(self.said, fits)
+        self.text = break_paths(self.said, fits)

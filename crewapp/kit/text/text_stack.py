@@ -9,7 +9,7 @@ from kivy.uix.widget import Widget
 
 from crewapp.kit.look.palette import CAP_LEAST_MM, GAP_MM
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.text.label import Words, lines_needed
+from crewapp.kit.text.label import TextLabel, lines_needed
 
 MOST_CAP_MM, STEP_MM, FIRST_MORE_MM = 4.2, 0.1, 0.6
 MOST_LINES = 40
@@ -30,7 +30,9 @@ class TextStack(Widget):
             self.texts = texts
             self.clear_widgets()
             for number, text in enumerate(texts):
-                self.add_widget(Words(text=text, bold=not number, lines=MOST_LINES, valign="top"))
+                self.add_widget(
+                    TextLabel(text=text, bold=not number, lines=MOST_LINES, valign="top")
+                )
             self._place()
 
     def _heights(self, cap_mm: float) -> list[float]:

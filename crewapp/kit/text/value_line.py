@@ -6,15 +6,15 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from crewapp.kit.look.paint import Drawn, edge
+from crewapp.kit.look.paint import DrawnWidget, edge
 from crewapp.kit.look.palette import CAP_FIGURE_MM, HEAVY_MM, INK, OXIDE
 from crewapp.kit.look.theme import font_px, px, text_size_px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 
 NAME_MM, ECHO_MM, REASON_MM = 5.5, 5.9, 11.0
 
 
-class ValueLine(Drawn):
+class ValueLine(DrawnWidget):
     """``name`` above, ``value`` large on a heavy rule with its ``unit``, ``echo`` below.
 
     ``reason`` takes the echo's place, in dark red, when a key was refused;
@@ -32,10 +32,10 @@ class ValueLine(Drawn):
 
     def __init__(self, **kwargs: Any) -> None:
         high_mm = kwargs.pop("high_mm", 27.0)
-        self.name_words = Words(bold=True)
-        self.value_words = Words(bold=True, cap_mm=CAP_FIGURE_MM, least_mm=6.0)
-        self.unit_words = Words(cap_mm=5.0)
-        self.echo_words = Words(lines=2)
+        self.name_words = TextLabel(bold=True)
+        self.value_words = TextLabel(bold=True, cap_mm=CAP_FIGURE_MM, least_mm=6.0)
+        self.unit_words = TextLabel(cap_mm=5.0)
+        self.echo_words = TextLabel(lines=2)
         if "size_hint_y" not in kwargs:
             kwargs.update(size_hint_y=None, height=px(high_mm))
         super().__init__(**kwargs)

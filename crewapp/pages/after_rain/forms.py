@@ -8,45 +8,47 @@ from datetime import date
 from crewapp.commands.after_rain import LogRain, LogSurfaceCondition
 from crewapp.kit.input.day_fields import clock_field, date_field, date_options, rain_field
 from crewapp.kit.input.forms import (
+    AnswerKind,
     Answers,
     Form,
     Option,
     Step,
-    Way,
     figure_of,
     text_of,
     typed_of,
     value_of,
 )
 from crewapp.kit.input.keypad_value import FieldSpec
-from crewapp.kit.input.list_rows import Named
-from crewapp.kit.input.moments import instant_of, last_at, wall_of
+from crewapp.kit.input.list_rows import NamedItem
+from crewapp.kit.input.moments import instant_of, last_instant_at, wall_time_of
 from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.words.dates import full_day
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.units import show_time_of_day
 
 NOT_KNOWN = -1
 """Answer to when a rain began that nobody saw begin."""
 
-GAUGES = (later("the crew's gauge"), later("the owner's gauge"))
+GAUGES = (translate_later("the crew's gauge"), translate_later("the owner's gauge"))
 
 
-def options_of(names: tuple[Named, ...]) -> tuple[Option, ...]:
+def options_of(names: tuple[NamedItem, ...]) -> tuple[Option, ...]:
     """Return names to tap."""
     return tuple(Option(one.name, one.text) for one in names)
 
 
-def one_of(field: str, name: str, question: str, names: tuple[Named, ...]) -> tuple[Step, ...]:
+def names_step(
+    field: str, name: str, question: str, names: tuple[NamedItem, ...]
+) -> tuple[Step, ...]:
     """Ask for one of some names; not where there is one alone."""
     if len(names) == 1:
         return ()
-    return (Step(field, name, question, Way.CHOOSE, options_of(names), True),)
+    return (Step(field, name, question, AnswerKind.CHOOSE, options_of(names), True),)
 
 
 def surface_steps(view: AfterRainView) -> tuple[Step, ...]:
     """Ask for the surface, unless there is one alone."""
-    return one_of("surface", say("Surface"), say("Which surface?"), view.surfaces)
+    return names_step("surface", say("Surface"), say("Which surface?"), view.surfaces)
 
 
 def surface_of(answers: Answers, view: AfterRainView) -> str:
@@ -58,7 +60,7 @@ def surface_of(answers: Answers, view: AfterRainView) -> str:
 def plot_step(answers: Answers, view: AfterRainView, name: str, question: str) -> Step:
     """Question about a part of the surface, by words used before or written anew."""
     before = view.plots.get(surface_of(answers, view), ())
-    return Step("plot", name, question, Way.TEXT, tuple(Option(one, one) for one in before))
+    return Step("plot", name, question, AnswerKind.TEXT, tuple(Option(one, one) for one in before))
 
 
 def rain_form(view: AfterRainView, answers: Answers) -> Form:
@@ -70,14 +72,14 @@ def rain_form(view: AfterRainView, answers: Answers) -> Form:
         name="rain",
         title=say("Rain"),
         steps=(
-            Step("depth", say("Rain"), depth.name, Way.FIGURE, (), True, spec=depth),
+            Step("depth", say("Rain"), depth.name, AnswerKind.FIGURE, (), True, spec=depth),
             _stopped(view, stopped),
             _began(view, began),
             Step(
                 "day",
                 say("Day it stopped"),
                 say("Which day did it stop?"),
-                Way.FIGURE,
+                AnswerKind.FIGURE,
                 date_options(view.today, (0, -1, -2, -3, -4), view.figures.is_us),
                 spec=day,
             ),
@@ -85,7 +87,7 @@ def rain_form(view: AfterRainView, answers: Answers) -> Form:
                 "gauge",
                 say("Gauge"),
                 say("Which gauge?"),
-                Way.TEXT,
+                AnswerKind.TEXT,
                 tuple(Option(one, one) for one in view.gauges)
                 or tuple(Option(say(one), say(one)) for one in GAUGES),
             ),
@@ -96,13 +98,13 @@ def rain_form(view: AfterRainView, answers: Answers) -> Form:
 
 
 def _stopped(view: AfterRainView, stopped: int | None) -> Step:
-    _, now_min = wall_of(view.now_ms, view.zone)
+    _, now_min = wall_time_of(view.now_ms, view.zone)
     now = show_time_of_day(now_min, halves=view.figures.is_us)
     return Step(
         "stopped",
         say("Stopped"),
         say("When did it stop?"),
-        Way.FIGURE,
+        AnswerKind.FIGURE,
         (Option(now_min, say("Just now"), now),),
         True,
         spec=_with_day(clock_field(say("When did it stop?"), view.figures.is_us), stopped, view),
@@ -114,7 +116,7 @@ def _began(view: AfterRainView, began: int | None) -> Step:
         "began",
         say("Began"),
         say("When did it begin?"),
-        Way.FIGURE,
+        AnswerKind.FIGURE,
         (Option(NOT_KNOWN, say("Not known"), say("then no estimate")),),
         True,
         spec=_time_or_not(
@@ -134,7 +136,7 @@ def _with_day(spec: FieldSpec, at_ms: int | None, view: AfterRainView) -> FieldS
     """Show a time with the day it was understood to be on, where that is not today."""
     if at_ms is None:
         return spec
-    day = wall_of(at_ms, view.zone)[0]
+    day = wall_time_of(at_ms, view.zone)[0]
     days_ago = date.fromisoformat(view.today).toordinal() - date.fromisoformat(day).toordinal()
     if not days_ago:
         return spec
@@ -150,12 +152,12 @@ def rain_times(answers: Answers, view: AfterRainView) -> tuple[int | None, int |
         return None, None
     day = value_of(answers, "day")
     if day is None:
-        stopped = last_at(stopped_min, view.zone, view.now_ms)
+        stopped = last_instant_at(stopped_min, view.zone, view.now_ms)
     else:
         stopped = instant_of(date.fromordinal(day).isoformat(), stopped_min, view.zone)
     if began_min is None or began_min == NOT_KNOWN:
         return None, stopped
-    return last_at(began_min, view.zone, stopped), stopped
+    return last_instant_at(began_min, view.zone, stopped), stopped
 
 
 def _rain(answers: Answers, view: AfterRainView) -> LogRain:
@@ -181,7 +183,7 @@ def seen_form(view: AfterRainView, answers: Answers) -> Form:
             plot_step(
                 answers, view, say("Part of it"), say("Which part? One small plot tells most")
             ),
-            Step("at", say("Seen at"), at.name, Way.FIGURE, spec=at),
+            Step("at", say("Seen at"), at.name, AnswerKind.FIGURE, spec=at),
         ),
         command=lambda given_answers: _seen(given_answers, view),
         back="looks",
@@ -194,5 +196,5 @@ def _seen(answers: Answers, view: AfterRainView) -> LogSurfaceCondition:
         surface_id=surface_of(answers, view),
         condition="",  # one of three keys says it
         plot=text_of(answers, "plot"),
-        seen_ms=None if at is None else last_at(at, view.zone, view.now_ms),
+        seen_ms=None if at is None else last_instant_at(at, view.zone, view.now_ms),
     )

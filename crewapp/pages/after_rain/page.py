@@ -14,11 +14,11 @@ from crewapp.commands.command import Command
 from crewapp.kit.input.forms import Answers, Form
 from crewapp.pages.after_rain.forms import rain_form, seen_form, surface_of
 from crewapp.pages.after_rain.repair_forms import repair_form, top_up_form
-from crewapp.pages.after_rain.ring_forms import ReadLevel, level_field, ring_form, show_run
+from crewapp.pages.after_rain.ring_forms import TimedLevel, level_field, ring_form, show_run
 from crewapp.pages.after_rain.sand_forms import box_form, jar_form, sieve_form
 from crewapp.pages.after_rain.tie_forms import outlet_form, point_form, tie_form
 from crewapp.pages.after_rain.view import AfterRainView, ShowAfterRain
-from crewapp.pages.frame.form_filling import PAD, Filling
+from crewapp.pages.frame.form_filling import PAD, FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.words.translate import say
@@ -39,14 +39,14 @@ FORMS = {
 RING = "ring:"
 
 
-class AfterPage(PartedPage):
+class AfterRainPage(PartedPage):
     """The page. ``arrive(part=...)`` opens it at ``home``, ``sand`` or ``ties``."""
 
     name: ClassVar[str] = "after"
     parts: ClassVar[dict[str, str]] = {
         "home": "crewapp.pages.after_rain.parts:HomePart",
         "form": "crewapp.pages.frame.form_part:FormPart",
-        "looks": "crewapp.pages.after_rain.parts:LooksPart",
+        "looks": "crewapp.pages.after_rain.parts:GroundLookPart",
         "rains": "crewapp.pages.after_rain.parts:RainsPart",
         "ring": "crewapp.pages.after_rain.ring_part:RingPart",
         "ties": "crewapp.pages.after_rain.tests_part:TiesPart",
@@ -58,7 +58,7 @@ class AfterPage(PartedPage):
     def build(self) -> None:
         """Make the page and what fills its forms."""
         super().build()
-        self.filling = Filling(self, self._form)
+        self.filling = FormFilling(self, self._form)
 
     def part_name(self) -> str:
         """Return the part in the draft; a form only while it can be filled in."""
@@ -161,9 +161,9 @@ class AfterPage(PartedPage):
         self.turn_to(form.back)
 
     @property
-    def ring_readings(self) -> list[ReadLevel]:
+    def ring_readings(self) -> list[TimedLevel]:
         """Readings of the ring so far."""
-        return [ReadLevel.from_plain(one) for one in self.draft.get("ring_readings", ())]
+        return [TimedLevel.from_plain(one) for one in self.draft.get("ring_readings", ())]
 
     @property
     def ring_began_ms(self) -> int | None:
@@ -185,7 +185,7 @@ class AfterPage(PartedPage):
         self.ask(f"{RING}level")
 
     def _take_level(self, value: int, text: str) -> None:
-        reading = ReadLevel(self.ring_pending or 0, value, text)
+        reading = TimedLevel(self.ring_pending or 0, value, text)
         kept = [one.to_plain() for one in self.ring_readings if one.after_s < reading.after_s]
         self.keep_draft(ring_readings=[*kept, reading.to_plain()], ring_pending=None)
         self.fill()

@@ -7,24 +7,24 @@ from typing import Any, ClassVar
 from kivy.core.window import Window
 
 from crewapp.kit.input.forms import value_of
-from crewapp.kit.input.list_rows import DayRow, short
+from crewapp.kit.input.list_rows import DayRow, shorten
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.text_list import FactList
-from crewapp.kit.look.palette import KEY_MM, Kind
+from crewapp.kit.look.palette import KEY_MM, ButtonKind
 from crewapp.pages.after_rain.forms import surface_of
 from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.pages.day.forms.menu import MenuKey
 from crewapp.pages.frame.parted_page import Part
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.units import show_time_of_day
 
 SEEN = {
-    "standing_water": later("Water stands"),
-    "clear": later("No water stands"),
-    "playable": later("Fit to play on"),
+    "standing_water": translate_later("Water stands"),
+    "clear": translate_later("No water stands"),
+    "playable": translate_later("Fit to play on"),
 }
 PLACE_MM, THREE_MM, UPRIGHT_MM = 26.0, 40.0, 70.0
 
@@ -56,7 +56,7 @@ class KeysPart(Part):
             self.keys.show_keys([self._key(key, view) for key in keys])
 
     def _key(self, key: MenuKey, view: AfterRainView) -> Any:
-        kind = Kind.PRIMARY if key.is_next else Kind.PLAIN
+        kind = ButtonKind.PRIMARY if key.is_next else ButtonKind.PLAIN
         made = TapKey(text=key.text, note=key.note, kind=kind, cap_mm=4.4)
         made.second.lines = 2
         made.disabled = view.is_closed and key.is_form
@@ -109,7 +109,7 @@ def _counted(view: AfterRainView, kind: str) -> str:
     return str(count) if count else say("none")
 
 
-class LooksPart(Part):
+class GroundLookPart(Part):
     """Three large keys: how the ground is now, or was at a time typed."""
 
     back: ClassVar[str] = "home"
@@ -142,7 +142,7 @@ class LooksPart(Part):
             self.page.turn_to("form", form="seen", at=field, writing=False)
 
     def _seen(self, condition: str) -> MainKey:
-        key = MainKey(text=say(SEEN[condition]), kind=Kind.PLAIN, size_hint_y=1)
+        key = MainKey(text=say(SEEN[condition]), kind=ButtonKind.PLAIN, size_hint_y=1)
         key.bind(on_release=lambda _: self.page.see(condition))
         return key
 
@@ -157,7 +157,7 @@ class LooksPart(Part):
         answers = self.page.filling.answers_of("seen")
         name = surface_of(answers, view)
         self.surface.text, self.surface.note = view.surface_text(name) or "\u2013", say("Surface")
-        self.plot.text = short(str(answers.get("plot") or say("all of it")), 32)
+        self.plot.text = shorten(str(answers.get("plot") or say("all of it")), 32)
         self.plot.note = say("Part of it")
         minutes = value_of(answers, "at")
         is_us = view.figures.is_us

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
-from crewapp.kit.input.list_rows import DayRow, Named
+from crewapp.kit.input.list_rows import DayRow, NamedItem
 from crewapp.kit.look.palette import Status
 from crewapp.pages.after_rain.results_presenter import rain_rows, sand_rows
 from crewapp.pages.after_rain.tie_forms import FLOWS, distance_field
@@ -49,14 +49,14 @@ def after_rain_view(job: OpenJob, query: ShowAfterRain) -> AfterRainView:
         now_ms=moment.at_ms,
         zone=moment.zone,
         is_closed=state.is_closed(moment.day),
-        surfaces=tuple(Named(one.surface_id, one.name) for one in plans),
+        surfaces=tuple(NamedItem(one.surface_id, one.name) for one in plans),
         collectors=_collectors(job),
         lines={one.surface_id: tuple(line.line_id for line in one.lines) for one in plans},
         plots={one.surface_id: _plots(job, one.surface_id) for one in plans},
         gauges=_once(one.gauge for one in state.bodies(RAIN)),
         materials=tuple(_named(one.material_id) for one in known if one.use in _WEIGHED),
         sands=tuple(_named(one.material_id) for one in known if one.use == "sand"),
-        points=tuple(Named(one.point_id, one.where) for one in _points(job)),
+        points=tuple(NamedItem(one.point_id, one.where) for one in _points(job)),
         ends=end_rows(job),
         outlets=_outlets(job),
         counts={kind: _count(job, BY_NAME[kind]) for kind in COUNTED},
@@ -68,15 +68,15 @@ def after_rain_view(job: OpenJob, query: ShowAfterRain) -> AfterRainView:
 _WEIGHED = frozenset({"sand", "gravel"})
 
 
-def _named(name: str) -> Named:
-    return Named(name, name)
+def _named(name: str) -> NamedItem:
+    return NamedItem(name, name)
 
 
-def _collectors(job: OpenJob) -> tuple[Named, ...]:
+def _collectors(job: OpenJob) -> tuple[NamedItem, ...]:
     found = []
     for name in job.state.all_names(COLLECTOR):
         collector = job.state.latest(COLLECTOR, name)
-        found.append(Named(name, (collector.name if collector is not None else "") or name))
+        found.append(NamedItem(name, (collector.name if collector is not None else "") or name))
     return tuple(found)
 
 

@@ -4,14 +4,23 @@ from __future__ import annotations
 
 from crewapp.commands.after_rain import LogRepair, TopUpSand
 from crewapp.kit.input.fields import mass_field, station_field
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, text_of, typed_of, value_of
+from crewapp.kit.input.forms import (
+    AnswerKind,
+    Answers,
+    Form,
+    Option,
+    Step,
+    text_of,
+    typed_of,
+    value_of,
+)
 from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.kit.input.work_fields import depth_field
-from crewapp.pages.after_rain.forms import one_of, surface_of, surface_steps
+from crewapp.pages.after_rain.forms import names_step, surface_of, surface_steps
 from crewapp.pages.after_rain.view import AfterRainView
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.units import (
     PL_PER,
     UG_PER,
@@ -23,19 +32,19 @@ from models.units import (
 )
 
 DONE = {
-    "flushed": later("Flushed"),
-    "cleaned": later("Cleaned"),
-    "repaired": later("Repaired"),
-    "replaced": later("Replaced"),
-    "looked_at": later("Looked at"),
+    "flushed": translate_later("Flushed"),
+    "cleaned": translate_later("Cleaned"),
+    "repaired": translate_later("Repaired"),
+    "replaced": translate_later("Replaced"),
+    "looked_at": translate_later("Looked at"),
 }
 WHY = (
-    later("silt in it"),
-    later("roots in it"),
-    later("blocked"),
-    later("crushed"),
-    later("settled"),
-    later("first flush"),
+    translate_later("silt in it"),
+    translate_later("roots in it"),
+    translate_later("blocked"),
+    translate_later("crushed"),
+    translate_later("settled"),
+    translate_later("first flush"),
 )
 MOST_SMALL_PL = 20 * PL_PER[VolumeUnit.YD3]
 
@@ -75,17 +84,17 @@ def top_up_form(view: AfterRainView, answers: Answers) -> Form:
         title=say("Sand topped up"),
         steps=(
             *surface_steps(view),
-            *one_of("sand", say("Sand"), say("Which sand?"), view.sands),
-            Step("by", say("Measured"), say("How was it measured?"), Way.CHOOSE, ways, True),
-            Step("amount", amount.name, amount.name, Way.FIGURE, (), True, spec=amount),
+            *names_step("sand", say("Sand"), say("Which sand?"), view.sands),
+            Step("by", say("Measured"), say("How was it measured?"), AnswerKind.CHOOSE, ways, True),
+            Step("amount", amount.name, amount.name, AnswerKind.FIGURE, (), True, spec=amount),
             Step(
                 "lines",
                 say("Lines (none: all over)"),
                 say("Which lines?"),
-                Way.SEVERAL,
+                AnswerKind.SEVERAL,
                 tuple(Option(one, one) for one in lines),
             ),
-            Step("settled", say("Had sunk"), settled.name, Way.FIGURE, spec=settled),
+            Step("settled", say("Had sunk"), settled.name, AnswerKind.FIGURE, spec=settled),
         ),
         command=lambda given_answers: _top_up(given_answers, view, f"{amount.unit}"),
         back="home",
@@ -119,25 +128,25 @@ def repair_form(view: AfterRainView, answers: Answers) -> Form:
             "done",
             say("Done"),
             say("What was done?"),
-            Way.CHOOSE,
+            AnswerKind.CHOOSE,
             tuple(Option(key, say(text)) for key, text in DONE.items()),
             True,
         ),
-        Step("place", say("Where"), say("Where?"), Way.CHOOSE, places, True),
+        Step("place", say("Where"), say("Where?"), AnswerKind.CHOOSE, places, True),
         Step(
             "why",
             say("Trouble"),
             say("What was wrong?"),
-            Way.TEXT,
+            AnswerKind.TEXT,
             tuple(Option(say(one), say(one)) for one in WHY),
         ),
     ]
     if sort == "collector":
         spec = station_field(say("At which station?"), view.figures.stations)
-        steps.append(Step("station", say("Station"), spec.name, Way.FIGURE, spec=spec))
+        steps.append(Step("station", say("Station"), spec.name, AnswerKind.FIGURE, spec=spec))
     elif sort == "surface":
         lines = tuple(Option(one, one) for one in view.lines.get(name, ()))
-        steps.append(Step("line", say("Line"), say("Which line?"), Way.CHOOSE, lines))
+        steps.append(Step("line", say("Line"), say("Which line?"), AnswerKind.CHOOSE, lines))
     return Form(
         name="repair",
         title=say("Repair or flush"),

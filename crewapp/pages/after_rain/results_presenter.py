@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.input.list_rows import DayRow
-from crewapp.kit.input.moments import wall_of
+from crewapp.kit.input.moments import wall_time_of
 from crewapp.kit.look.palette import Status
 from crewapp.pages.after_rain.ring_forms import METHODS, TIMES, show_rate, show_run
 from crewapp.words.dates import full_day
@@ -50,12 +50,12 @@ def rain_rows(job: OpenJob) -> tuple[DayRow, ...]:
 
 def _rain(job: OpenJob, story: RainStory) -> Iterator[DayRow]:
     figures, rain, zone = job.figures, story.rain, job.clock.now().zone
-    day, stopped = wall_of(rain.stopped_ms, zone)
+    day, stopped = wall_time_of(rain.stopped_ms, zone)
     times = say("stopped {time}", time=_time(stopped, figures))
     if rain.began_ms is not None and story.lasted_min is not None:
         times = say(
             "{began} to {stopped}, {lasted}",
-            began=_time(wall_of(rain.began_ms, zone)[1], figures),
+            began=_time(wall_time_of(rain.began_ms, zone)[1], figures),
             stopped=_time(stopped, figures),
             lasted=show_duration(story.lasted_min),
         )

@@ -9,12 +9,21 @@ from typing import Any
 
 from crewapp.commands.after_rain import LogInfiltration, RingLevel
 from crewapp.kit.input.fields import LengthEntry, length_field
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, figure_of, text_of, value_of
+from crewapp.kit.input.forms import (
+    AnswerKind,
+    Answers,
+    Form,
+    Option,
+    Step,
+    figure_of,
+    text_of,
+    value_of,
+)
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.pages.after_rain.forms import surface_of, surface_steps
 from crewapp.pages.after_rain.view import AfterRainView
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.errors import CalculationInputError
 from models.science.water.infiltration import RingReading, RingResult, ring_result
 from models.units import NM_PER, LengthUnit, round_half_even
@@ -23,13 +32,20 @@ from models.units.job_units import Figures
 IN_NM, MM_NM = NM_PER[LengthUnit.IN], NM_PER[LengthUnit.MM]
 RINGS_IN, RINGS_MM = (6, 8, 12, 18, 24), (150, 200, 300, 450, 600)
 HIGHEST_NM = 60 * IN_NM
-SPOTS = (later("over a sand slit"), later("between two slits"), later("over a piped slit"))
-METHODS = {"single_ring": later("One ring"), "double_ring": later("Two rings, the inner is read")}
-TIMES = {"before": later("Before the work"), "after": later("After the work")}
+SPOTS = (
+    translate_later("over a sand slit"),
+    translate_later("between two slits"),
+    translate_later("over a piped slit"),
+)
+METHODS = {
+    "single_ring": translate_later("One ring"),
+    "double_ring": translate_later("Two rings, the inner is read"),
+}
+TIMES = {"before": translate_later("Before the work"), "after": translate_later("After the work")}
 
 
 @dataclass(frozen=True, slots=True)
-class ReadLevel:
+class TimedLevel:
     """Reading of a ring: seconds since the first, the level, what it was filled up to."""
 
     after_s: int
@@ -38,7 +54,7 @@ class ReadLevel:
     up_nm: int | None = None
 
     @classmethod
-    def from_plain(cls, plain: Mapping[str, Any]) -> ReadLevel:
+    def from_plain(cls, plain: Mapping[str, Any]) -> TimedLevel:
         """Read what a draft kept."""
         up = plain.get("up")
         return cls(
@@ -80,14 +96,23 @@ def ring_form(view: AfterRainView, answers: Answers) -> Form:
                 "spot",
                 say("Where"),
                 say("Where is the ring? A stranger must find it"),
-                Way.TEXT,
+                AnswerKind.TEXT,
                 tuple(Option(say(one), say(one)) for one in SPOTS),
                 True,
             ),
-            Step("when", say("When"), say("Before or after?"), Way.CHOOSE, _named(TIMES), True),
-            Step("method", say("Rings"), say("How many rings?"), Way.CHOOSE, _named(METHODS), True),
-            Step("inner", say("Ring"), inner.name, Way.FIGURE, rings, True, spec=inner),
-            Step("driven", say("Driven"), driven.name, Way.FIGURE, spec=driven),
+            Step(
+                "when", say("When"), say("Before or after?"), AnswerKind.CHOOSE, _named(TIMES), True
+            ),
+            Step(
+                "method",
+                say("Rings"),
+                say("How many rings?"),
+                AnswerKind.CHOOSE,
+                _named(METHODS),
+                True,
+            ),
+            Step("inner", say("Ring"), inner.name, AnswerKind.FIGURE, rings, True, spec=inner),
+            Step("driven", say("Driven"), driven.name, AnswerKind.FIGURE, spec=driven),
         ),
         command=lambda given_answers: _log_ring(given_answers, view),
         ink=say("To the clock"),
@@ -111,7 +136,7 @@ def _log_ring(answers: Answers, view: AfterRainView) -> LogInfiltration:
     )
 
 
-def result_of(readings: Sequence[ReadLevel]) -> tuple[RingResult | None, str]:
+def result_of(readings: Sequence[TimedLevel]) -> tuple[RingResult | None, str]:
     """Return what the readings come to so far, or why they come to nothing."""
     if len(readings) < 2:
         return None, ""

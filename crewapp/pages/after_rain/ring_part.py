@@ -7,21 +7,21 @@ from typing import Any, ClassVar
 
 from kivy.clock import Clock
 
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.text_list import FactList
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.pages.after_rain.ring_forms import (
-    ReadLevel,
+    TimedLevel,
     level_field,
     result_of,
     show_rate,
     show_run,
 )
 from crewapp.pages.after_rain.view import AfterRainView
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.words.translate import say
 from models.units.job_units import Figures
 
@@ -41,14 +41,14 @@ class RingPart(Part):
         self.up = self._key(say("Filled up"), lambda: self.page.ask("ring:up"))
         self.drop = self._key(say("Last one wrong"), lambda: self.page.drop_reading())
         self.setting = self._key(say("The ring"), lambda: self.page.filling.begin("ring"))
-        self.ink = TapKey(text=say("Ink the test"), kind=Kind.PRIMARY)
+        self.ink = TapKey(text=say("Ink the test"), kind=ButtonKind.PRIMARY)
         self.ink.bind(on_release=lambda _: self.page.ink_ring())
         self.list = FactList()
         side = Stack()
         keys = KeyGrid((self.up, self.drop, self.setting), least_wide_mm=20.0)
         for part in (self.read, keys, self.ink):
             side.add_widget(part)
-        self.add_widget(Sides(side, self.list, share=0.57, high_share=0.66))
+        self.add_widget(PartPanes(side, self.list, share=0.57, high_share=0.66))
         self._tick = Clock.schedule_interval(lambda _: self._show_clock(), 0.5)
 
     @staticmethod
@@ -67,7 +67,7 @@ class RingPart(Part):
 
     def place(self, view: AfterRainView) -> str:
         """Say where the ring is."""
-        return short(str(self.page.filling.answers_of("ring").get("spot", "")), 30)
+        return shorten(str(self.page.filling.answers_of("ring").get("spot", "")), 30)
 
     def fill(self, view: AfterRainView) -> None:
         """Show the readings so far."""
@@ -99,7 +99,7 @@ class RingPart(Part):
             self.read.text, self.read.note = show_run(run_s), say("Read now")
 
 
-def reading_facts(readings: list[ReadLevel], figures: Figures, why_not: str) -> list[Fact]:
+def reading_facts(readings: list[TimedLevel], figures: Figures, why_not: str) -> list[Fact]:
     """Return the readings as facts, the newest first, each with the rate since the one before."""
     result, _ = result_of(readings)
     show = level_field(figures, "").show

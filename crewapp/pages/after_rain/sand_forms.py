@@ -5,11 +5,11 @@ from __future__ import annotations
 from crewapp.commands.materials import LogBoxWeighing, LogBulking, LogSieveTest
 from crewapp.kit.input.fields import LengthEntry, length_field
 from crewapp.kit.input.forms import (
+    AnswerKind,
     Answers,
     Form,
     Option,
     Step,
-    Way,
     figure_of,
     text_of,
     typed_of,
@@ -18,10 +18,10 @@ from crewapp.kit.input.forms import (
 from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
-from crewapp.pages.after_rain.forms import one_of
+from crewapp.pages.after_rain.forms import names_step
 from crewapp.pages.after_rain.repair_forms import small_field, small_mass_field
 from crewapp.pages.after_rain.view import AfterRainView
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.science.materials.gradation import EDITIONS
 from models.units import NM_PER, PL_PER, LengthUnit, VolumeUnit
 from models.units.rounding import show_decimal
@@ -30,7 +30,11 @@ SIEVES_UM = (3350, 2000, 1000, 500, 250, 150, 53, 0)
 """Sieves of the table that golf sand is held to, the pan last [um]; from memory."""
 
 NUMBERS = {3350: "6", 2000: "10", 1000: "18", 500: "35", 250: "60", 150: "100", 53: "270"}
-MOISTURES = {"dry": later("dry"), "damp": later("damp"), "wet": later("wet")}
+MOISTURES = {
+    "dry": translate_later("dry"),
+    "damp": translate_later("damp"),
+    "wet": translate_later("wet"),
+}
 MOST_MG = 50_000_000
 JAR_NM = 40 * NM_PER[LengthUnit.IN]
 
@@ -39,7 +43,7 @@ def material_steps(view: AfterRainView, *, is_sand: bool) -> tuple[Step, ...]:
     """Ask for the material, unless there is one alone."""
     names = view.sands if is_sand else view.materials
     question = say("Which sand?") if is_sand else say("Which material?")
-    return one_of("material", say("Material"), question, names)
+    return names_step("material", say("Material"), question, names)
 
 
 def material_of(answers: Answers, view: AfterRainView, *, is_sand: bool) -> str:
@@ -62,13 +66,13 @@ def box_form(view: AfterRainView, answers: Answers) -> Form:
         title=say("Weigh a box"),
         steps=(
             *material_steps(view, is_sand=False),
-            Step("volume", say("Box"), volume.name, Way.FIGURE, sizes, True, spec=volume),
-            Step("mass", say("Weight"), mass.name, Way.FIGURE, (), True, spec=mass),
+            Step("volume", say("Box"), volume.name, AnswerKind.FIGURE, sizes, True, spec=volume),
+            Step("mass", say("Weight"), mass.name, AnswerKind.FIGURE, (), True, spec=mass),
             Step(
                 "moisture",
                 say("Feels"),
                 say("How does it feel?"),
-                Way.CHOOSE,
+                AnswerKind.CHOOSE,
                 tuple(Option(key, say(text)) for key, text in MOISTURES.items()),
                 True,
             ),
@@ -96,8 +100,10 @@ def jar_form(view: AfterRainView, answers: Answers) -> Form:
         title=say("Bulking jar"),
         steps=(
             *material_steps(view, is_sand=True),
-            Step("moist", say("Moist"), moist.name, Way.FIGURE, (), True, spec=moist),
-            Step("flooded", say("Flooded"), flooded.name, Way.FIGURE, (), True, spec=flooded),
+            Step("moist", say("Moist"), moist.name, AnswerKind.FIGURE, (), True, spec=moist),
+            Step(
+                "flooded", say("Flooded"), flooded.name, AnswerKind.FIGURE, (), True, spec=flooded
+            ),
         ),
         command=lambda given_answers: LogBulking(
             material_id=material_of(given_answers, view, is_sand=True),
@@ -143,7 +149,7 @@ def sieve_form(view: AfterRainView, answers: Answers) -> Form:
     """A sieve sheet typed in sieve by sieve, the largest first; the sum stands over it."""
     grams = [grams_field(sieve_name(um)) for um in SIEVES_UM]
     asked = [
-        Step(f"um{um}", short_name(um), spec.name, Way.FIGURE, (), True, spec=spec)
+        Step(f"um{um}", short_name(um), spec.name, AnswerKind.FIGURE, (), True, spec=spec)
         for um, spec in zip(SIEVES_UM, grams, strict=True)
     ]
     return Form(
@@ -156,10 +162,10 @@ def sieve_form(view: AfterRainView, answers: Answers) -> Form:
                 "edition",
                 say("Held to"),
                 say("Which published table is it held to?"),
-                Way.CHOOSE,
+                AnswerKind.CHOOSE,
                 tuple(Option(one, one) for one in EDITIONS),
             ),
-            Step("laboratory", say("Who sieved it"), say("Who sieved it?"), Way.TEXT),
+            Step("laboratory", say("Who sieved it"), say("Who sieved it?"), AnswerKind.TEXT),
         ),
         command=lambda given_answers: LogSieveTest(
             material_id=material_of(given_answers, view, is_sand=True),
@@ -168,7 +174,7 @@ def sieve_form(view: AfterRainView, answers: Answers) -> Form:
             laboratory=text_of(given_answers, "laboratory"),
         ),
         back="sand",
-        pad_place=so_far(answers),
+        pad_place=held_short_text(answers),
     )
 
 
@@ -177,7 +183,7 @@ def held_words(answers: Answers) -> str:
     return say("{mass} g held in all", mass=_held(answers))
 
 
-def so_far(answers: Answers) -> str:
+def held_short_text(answers: Answers) -> str:
     """Say the sum of all sieves so far, short, for the pad."""
     return say("{mass} g so far", mass=_held(answers))
 

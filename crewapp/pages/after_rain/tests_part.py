@@ -10,13 +10,13 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.lists.text_list import FactList
-from crewapp.kit.look.palette import TOUCH_MM, Kind
-from crewapp.kit.text.path_text import PathWords
+from crewapp.kit.look.palette import TOUCH_MM, ButtonKind
+from crewapp.kit.text.path_text import PathLabel
 from crewapp.pages.after_rain.parts import KeysPart, facts_of
 from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.pages.day.forms.menu import MenuKey
-from crewapp.pages.frame.folder_text import shown_folder
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.folder_text import folder_text
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.words.translate import say
 
 
@@ -36,7 +36,7 @@ class TiesPart(Part):
         self.other = self._key(say("Something else"), "tie/other")
         side = Stack()
         side.add_widget(KeyGrid((self.point, self.line, self.other), least_wide_mm=36.0))
-        self.add_widget(Sides(self.rows, side, share=0.66, high_share=0.6))
+        self.add_widget(PartPanes(self.rows, side, share=0.66, high_share=0.6))
 
     def _key(self, text: str, form: str) -> TapKey:
         key = TapKey(text=text, cap_mm=3.8)
@@ -55,7 +55,7 @@ class TiesPart(Part):
         """Show the ends, and how many points there are to measure from."""
         self.rows.show_rows([row.to_row() for row in (*view.ends, *view.outlets)])
         self.point.note = say("{count} so far", count=len(view.points))
-        self.point.kind = Kind.PLAIN if len(view.points) > 1 else Kind.PRIMARY
+        self.point.kind = ButtonKind.PLAIN if len(view.points) > 1 else ButtonKind.PRIMARY
         for key in (self.line, self.other):
             key.disabled = view.is_closed or not view.points
         self.point.disabled = view.is_closed
@@ -95,7 +95,7 @@ class SandPart(KeysPart):
         """Put what is known beside the keys."""
         self.list = FactList()
         self.list.nothing = say("This job has no sand and no gravel. A plan file brings them.")
-        self.add_widget(Sides(self.list, self.keys, share=0.5, high_share=0.42))
+        self.add_widget(PartPanes(self.list, self.keys, share=0.5, high_share=0.42))
 
     def keys_of(self, view: AfterRainView) -> tuple[MenuKey, ...]:
         """Return the keys of the tests."""
@@ -125,7 +125,7 @@ class SheetsPart(Part):
         """Build the list of this part."""
         self.rows = RowList(TOUCH_MM)
         self.rows.bind(on_pick=lambda _, key: self._take(key))
-        self.none = PathWords(lines=12, cap_mm=4.0)
+        self.none = PathLabel(lines=12, cap_mm=4.0)
 
     @property
     def folder(self) -> Path:
@@ -141,7 +141,7 @@ class SheetsPart(Part):
         found = sorted(self.folder.glob("*.csv")) if self.folder.is_dir() else []
         self.none.said = say(
             "Nothing here. Copy a sieve sheet (CSV) into {folder}",
-            folder=shown_folder(str(self.folder)),
+            folder=folder_text(str(self.folder)),
         )
         rows = [
             {

@@ -5,34 +5,34 @@ from __future__ import annotations
 from crewapp.commands.ties import AddPermanentPoint, LogOutlet, TieEnd
 from crewapp.kit.input.fields import LengthEntry, length_field
 from crewapp.kit.input.forms import (
+    AnswerKind,
     Answers,
     Form,
     Option,
     Step,
-    Way,
     figure_of,
     text_of,
     typed_of,
     value_of,
 )
 from crewapp.kit.input.keypad_value import FieldSpec
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.kit.input.position import position_of, position_step
 from crewapp.kit.input.work_fields import LONGEST_NM
-from crewapp.pages.after_rain.forms import one_of, surface_of, surface_steps
+from crewapp.pages.after_rain.forms import names_step, surface_of, surface_steps
 from crewapp.pages.after_rain.view import AfterRainView
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.units.job_units import Figures
 
 POINTS = (
-    later("corner of a building"),
-    later("hydrant"),
-    later("manhole cover"),
-    later("post in concrete"),
-    later("curb"),
+    translate_later("corner of a building"),
+    translate_later("hydrant"),
+    translate_later("manhole cover"),
+    translate_later("post in concrete"),
+    translate_later("curb"),
 )
-LINE_ENDS = {"line_start": later("its start"), "line_end": later("its end")}
+LINE_ENDS = {"line_start": translate_later("its start"), "line_end": translate_later("its end")}
 
 
 def point_form(view: AfterRainView, answers: Answers) -> Form:
@@ -49,12 +49,12 @@ def point_form(view: AfterRainView, answers: Answers) -> Form:
                 "where",
                 say("What and where"),
                 say("What will still stand there in ten years?"),
-                Way.TEXT,
+                AnswerKind.TEXT,
                 tuple(Option(say(one), say(one)) for one in POINTS),
                 True,
             ),
-            Step("x", say("East, if known"), east.name, Way.FIGURE, spec=east),
-            Step("y", say("North, if known"), north.name, Way.FIGURE, spec=north),
+            Step("x", say("East, if known"), east.name, AnswerKind.FIGURE, spec=east),
+            Step("y", say("North, if known"), north.name, AnswerKind.FIGURE, spec=north),
         ),
         command=lambda given_answers: AddPermanentPoint(
             where=given_answers["where"],
@@ -84,11 +84,17 @@ def tie_form(rest: str, view: AfterRainView, answers: Answers) -> Form:
     if tied == "line":
         steps += _line_steps(view, answers)
     elif tied == "other":
-        steps.append(Step("what", say("What"), say("What is it that is tied?"), Way.TEXT, (), True))
+        steps.append(
+            Step("what", say("What"), say("What is it that is tied?"), AnswerKind.TEXT, (), True)
+        )
     distance = distance_field(view.figures, say("Distance, taped level"))
     steps += [
-        Step("point", say("From"), say("From which point?"), Way.CHOOSE, _points(view), True),
-        Step("distance", say("Distance"), distance.name, Way.FIGURE, (), True, spec=distance),
+        Step(
+            "point", say("From"), say("From which point?"), AnswerKind.CHOOSE, _points(view), True
+        ),
+        Step(
+            "distance", say("Distance"), distance.name, AnswerKind.FIGURE, (), True, spec=distance
+        ),
     ]
     end = next((one.title for one in view.ends if one.key == rest), "")
     return Form(
@@ -102,7 +108,7 @@ def tie_form(rest: str, view: AfterRainView, answers: Answers) -> Form:
 
 
 def _points(view: AfterRainView) -> tuple[Option, ...]:
-    return tuple(Option(one.name, f"{one.name}: {short(one.text, 36)}") for one in view.points)
+    return tuple(Option(one.name, f"{one.name}: {shorten(one.text, 36)}") for one in view.points)
 
 
 def _line_steps(view: AfterRainView, answers: Answers) -> list[Step]:
@@ -114,11 +120,11 @@ def _line_steps(view: AfterRainView, answers: Answers) -> list[Step]:
             "line",
             say("Line"),
             say("Which line?"),
-            Way.CHOOSE,
+            AnswerKind.CHOOSE,
             tuple(Option(one, one) for one in lines),
             True,
         ),
-        Step("end", say("End"), say("Which end of it?"), Way.CHOOSE, ends, True),
+        Step("end", say("End"), say("Which end of it?"), AnswerKind.CHOOSE, ends, True),
     ]
 
 
@@ -137,10 +143,10 @@ def _tie(tied: str, name: str, answers: Answers, view: AfterRainView) -> TieEnd:
 
 
 FLOWS = {
-    "free": later("runs free"),
-    "slow": later("runs slowly"),
-    "blocked": later("blocked"),
-    "dry": later("dry"),
+    "free": translate_later("runs free"),
+    "slow": translate_later("runs slowly"),
+    "blocked": translate_later("blocked"),
+    "dry": translate_later("dry"),
 }
 
 
@@ -152,10 +158,12 @@ def outlet_form(view: AfterRainView, answers: Answers) -> Form:
         name="outlet",
         title=say("Outlet seen"),
         steps=(
-            *one_of("outlet", say("Outlet"), say("Outlet of which collector?"), view.collectors),
-            Step("flows", say("Water"), say("Does it run?"), Way.CHOOSE, flows, True),
+            *names_step(
+                "outlet", say("Outlet"), say("Outlet of which collector?"), view.collectors
+            ),
+            Step("flows", say("Water"), say("Does it run?"), AnswerKind.CHOOSE, flows, True),
             position_step(),
-            Step("note", say("Where"), say("Where? A stranger must find it"), Way.TEXT),
+            Step("note", say("Where"), say("Where? A stranger must find it"), AnswerKind.TEXT),
         ),
         command=lambda given_answers: _outlet(given_answers, alone),
         back="ties",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from crewapp.commands.query import Query
-from crewapp.kit.input.list_rows import DayRow, Named
+from crewapp.kit.input.list_rows import DayRow, NamedItem
 from models.units.job_units import Figures
 
 
@@ -22,14 +22,14 @@ class AfterRainView:
     now_ms: int = 0
     zone: str = "UTC"
     is_closed: bool = False
-    surfaces: tuple[Named, ...] = ()
-    collectors: tuple[Named, ...] = ()
+    surfaces: tuple[NamedItem, ...] = ()
+    collectors: tuple[NamedItem, ...] = ()
     lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
     plots: dict[str, tuple[str, ...]] = field(default_factory=dict)
     gauges: tuple[str, ...] = ()
-    materials: tuple[Named, ...] = ()
-    sands: tuple[Named, ...] = ()
-    points: tuple[Named, ...] = ()
+    materials: tuple[NamedItem, ...] = ()
+    sands: tuple[NamedItem, ...] = ()
+    points: tuple[NamedItem, ...] = ()
     ends: tuple[DayRow, ...] = ()
     outlets: tuple[DayRow, ...] = ()
     counts: dict[str, int] = field(default_factory=dict)

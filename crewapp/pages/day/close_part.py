@@ -6,15 +6,15 @@ from pathlib import Path
 from typing import Any, ClassVar
 
 from crewapp.commands.day import CloseDay
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.keys.copy_key import CopyKey
 from crewapp.kit.keys.hold_key import HoldKey
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import Status
 from crewapp.kit.look.theme import px
-from crewapp.kit.panes.layout import Rows, Turning
-from crewapp.kit.text.path_text import PathWords
+from crewapp.kit.panes.layout import Rows, TwoPanes
+from crewapp.kit.text.path_text import PathLabel
 from crewapp.pages.day.forms.menu import day_words
 from crewapp.pages.day.sheet_writer import SheetMaker
 from crewapp.pages.day.view import DayView
@@ -34,7 +34,7 @@ class ClosePart(Part):
         """Make the list, the words, and the keys."""
         self.rows = RowList(17.0)
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
-        self.told = PathWords(lines=9, cap_mm=4.0)
+        self.told = PathLabel(lines=9, cap_mm=4.0)
         self.copy = CopyKey()
         self.close = HoldKey(text=say("Hold to close the day"))
         self.close.bind(on_held=lambda _: self._close())
@@ -44,7 +44,7 @@ class ClosePart(Part):
         self.reopen.bind(on_release=lambda _: self.page.filling.begin("reopen"))
         self.maker = SheetMaker(self.page.shell, self._say)
         self.side = Rows(gap_mm=CLOSED_GAP_MM)
-        self.add_widget(Turning(self.rows, self.side, share=0.58, high_share=0.5))
+        self.add_widget(TwoPanes(self.rows, self.side, share=0.58, high_share=0.5))
         self.day: tuple[str, bool] = ("", False)
 
     def title(self, view: DayView) -> str:
@@ -111,7 +111,7 @@ class ClosePart(Part):
 def open_rows(view: DayView) -> list[dict[str, Any]]:
     """Return rows of what stops the work, what is missing, and how many flags may stay open."""
     worst = view.open_flags[: view.stops]
-    stops = [{**row.to_row(), "title": short(row.title, 56)} for row in worst]
+    stops = [{**row.to_row(), "title": shorten(row.title, 56)} for row in worst]
     left = len(view.open_flags) - view.stops
     text = say("Flags that stay open: {count}", count=left)
     rest = {"key": "", "title": text, "status": Status.CHECK}

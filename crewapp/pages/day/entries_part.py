@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from crewapp.commands.entries import Strike
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import GAP_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import GAP_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns
 from crewapp.pages.day.forms.answers import DAY_REASONS
@@ -29,9 +29,9 @@ class EntriesPart(Part):
         self.rows = RowList(TOUCH_MM)
         self.rows.nothing = say("Nothing was written on this day.")
         self.rows.bind(on_pick=lambda _, key: self._pick(key))
-        self.days = TapKey(text=say("Other days"), kind=Kind.QUIET)
+        self.days = TapKey(text=say("Other days"), kind=ButtonKind.QUIET)
         self.days.bind(on_release=lambda _: self.page.turn_to("days"))
-        self.after = TapKey(text=say("After the rain"), kind=Kind.QUIET)
+        self.after = TapKey(text=say("After the rain"), kind=ButtonKind.QUIET)
         self.after.bind(on_release=lambda _: self.page.shell.go("after", part="home"))
         foot = Columns(high_mm=TOUCH_MM)
         self.spacing = px(GAP_MM + 0.5)  # rows of a list end a little over its foot
@@ -53,7 +53,7 @@ class EntriesPart(Part):
         """Show the entries; the list stays where it was turned to while they are the same."""
         if view.written != self.shown:
             self.shown = view.written
-            self.rows.show_rows([written_row(row) for row in view.written])
+            self.rows.show_rows([entry_row(row) for row in view.written])
 
     def _pick(self, entry_id: str) -> None:
         view: DayView = self.page.view
@@ -86,7 +86,7 @@ class StrikeEntryPart(Part):
         row = view.entry(str(self.page.draft.get("striking", "")))
         if row is not None:
             can_correct = self._form_of(row) != ""
-            self.strike.show_entry(row.entry_id, short(row.said, 80), DAY_REASONS, can_correct)
+            self.strike.show_entry(row.entry_id, shorten(row.said, 80), DAY_REASONS, can_correct)
 
     def _form_of(self, row: EntryRow) -> str:
         view: DayView = self.page.view
@@ -109,11 +109,11 @@ class StrikeEntryPart(Part):
             self.page.filling.begin(self._form_of(row), fix)
 
 
-def written_row(row: EntryRow) -> dict[str, Any]:
+def entry_row(row: EntryRow) -> dict[str, Any]:
     """Return an entry as a row of the list."""
     return {
         "key": row.entry_id,
-        "title": short(row.said, 90),
+        "title": shorten(row.said, 90),
         "detail": row.detail,
         "is_struck": row.is_struck,
     }

@@ -11,7 +11,7 @@ from crewapp.pages.day.view import EntryRow
 from crewapp.pages.lines.entry_line import entry_line
 from crewapp.pages.lines.undo_presenter import local_time
 from crewapp.words.dates import day_and_time, full_day
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.entries.bodies.job import LocateTicket
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import LOCATE_TICKET
@@ -19,14 +19,14 @@ from models.state.check_code import check_code
 from models.state.indexes import SIGNED
 
 MEANINGS = {
-    "true_record": later("true record"),
-    "received": later("received"),
-    "agreed": later("agreed"),
+    "true_record": translate_later("true record"),
+    "received": translate_later("received"),
+    "agreed": translate_later("agreed"),
 }
 _STANDS = frozenset({"struck", "day_closed", "day_reopened", "signature"})
 
 
-def written_of(job: OpenJob, day: str) -> tuple[EntryRow, ...]:
+def day_entry_rows(job: OpenJob, day: str) -> tuple[EntryRow, ...]:
     """Return every entry of the day but bare strikes, newest first; struck ones say why."""
     entries = [entry for entry in job.state.days.get(day, ()) if entry.kind != "struck"]
     return tuple(_written(job, entry) for entry in reversed(entries))

@@ -6,7 +6,7 @@ from typing import Any
 
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.pages.day.forms.forms import running_delay
 from crewapp.pages.day.forms.menu import MenuKey, day_words, menu_keys
 from crewapp.pages.day.view import DayView
@@ -45,7 +45,9 @@ class MenuPart(Part):
 
     def _key(self, key: MenuKey) -> Any:
         made = TapKey(
-            text=key.text, note=key.note, kind=Kind.PRIMARY if key.is_next else Kind.PLAIN
+            text=key.text,
+            note=key.note,
+            kind=ButtonKind.PRIMARY if key.is_next else ButtonKind.PLAIN,
         )
         made.cap_mm = 4.4
         made.second.lines = 2 if len(key.note) > LONG_NOTE else 1  # its words keep their room

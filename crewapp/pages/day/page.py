@@ -14,7 +14,7 @@ from crewapp.commands.photos import KeepPhoto
 from crewapp.kit.input.forms import Form, Step, value_of
 from crewapp.pages.day.forms.forms import BEGAN, NONE, NOW, form_named
 from crewapp.pages.day.view import DayView, ReadClock, ShowDay
-from crewapp.pages.frame.form_filling import PAD, Filling
+from crewapp.pages.frame.form_filling import PAD, FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.words.translate import say
@@ -43,7 +43,7 @@ class DayPage(PartedPage):
     def build(self) -> None:
         """Make the page and what fills its forms."""
         super().build()
-        self.filling = Filling(self, self._form, self._special)
+        self.filling = FormFilling(self, self._form, self._special)
 
     def part_name(self) -> str:
         """Return the part in the draft; a form only while it can be filled in."""

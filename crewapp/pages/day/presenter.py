@@ -7,8 +7,8 @@ from collections.abc import Iterable
 
 from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
-from crewapp.kit.input.list_rows import DayRow, Named
-from crewapp.pages.day.lists_presenter import days_of, signatures_of, tickets_of, written_of
+from crewapp.kit.input.list_rows import DayRow, NamedItem
+from crewapp.pages.day.lists_presenter import day_entry_rows, days_of, signatures_of, tickets_of
 from crewapp.pages.day.missing_presenter import missing_of
 from crewapp.pages.day.view import DayView, ReadClock, ShowDay, Worker
 from crewapp.pages.flags.presenter import open_rows
@@ -55,7 +55,7 @@ def day_view(job: OpenJob, query: ShowDay) -> DayView:
         last=_last(job, standing),
         tickets=tickets_of(job, moment.day),
         ticket_status=readiness_rows(job, moment.day, [])[1].status,
-        written=written_of(job, day),
+        written=day_entry_rows(job, day),
         open_flags=open_rows(job, flags),
         stops=sum(flag.severity is Severity.STOP for flag in flags),
         missing=missing_of(job, day, standing),
@@ -133,27 +133,29 @@ def _worker(of: str, who: str, text: str, entry: AnyEntry | None) -> Worker:
     return Worker(of, who, text, ", ".join(parts), entry.id)
 
 
-def _people(job: OpenJob) -> tuple[Named, ...]:
+def _people(job: OpenJob) -> tuple[NamedItem, ...]:
     found = [job.state.latest(PERSON, name) for name in job.state.all_names(PERSON)]
     return tuple(
-        Named(one.person_id, f"{one.name}, {one.role}" if one.role else one.name)
+        NamedItem(one.person_id, f"{one.name}, {one.role}" if one.role else one.name)
         for one in found
         if isinstance(one, Person)
     )
 
 
-def _machines(job: OpenJob) -> tuple[Named, ...]:
+def _machines(job: OpenJob) -> tuple[NamedItem, ...]:
     found = [job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE)]
-    return tuple(Named(one.machine_id, one.machine_id) for one in found if isinstance(one, Machine))
+    return tuple(
+        NamedItem(one.machine_id, one.machine_id) for one in found if isinstance(one, Machine)
+    )
 
 
-def _places(job: OpenJob) -> tuple[Named, ...]:
+def _places(job: OpenJob) -> tuple[NamedItem, ...]:
     kinds: tuple[EntryKind[Surface | Collector], ...] = (SURFACE, COLLECTOR)
     found = []
     for kind in kinds:
         for name in job.state.all_names(kind):
             place = job.state.latest(kind, name)
-            found.append(Named(name, place.name if place and place.name else name))
+            found.append(NamedItem(name, place.name if place and place.name else name))
     return tuple(found)
 
 

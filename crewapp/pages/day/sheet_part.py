@@ -10,7 +10,7 @@ from crewapp.kit.lists.fact_list import Fact, FactList
 from crewapp.kit.look.palette import GAP_MM, TOUCH_MM
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns
-from crewapp.kit.text.path_text import PathWords
+from crewapp.kit.text.path_text import PathLabel
 from crewapp.pages.day.forms.menu import day_words
 from crewapp.pages.day.sheet_writer import SheetMaker
 from crewapp.pages.day.view import DayView
@@ -28,7 +28,7 @@ class SheetPart(Part):
 
     def build(self) -> None:
         """Make the facts, the key, and the words about the files."""
-        self.told = PathWords(lines=4, cap_mm=3.5)
+        self.told = PathLabel(lines=4, cap_mm=3.5)
         self.copy = CopyKey(wide_mm=26.0, copied="")
         self.row = Columns(high_mm=TOLD_MM)
         self.row.add_widget(self.told)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewapp.job.open_job import OpenJob
-from crewapp.kit.input.list_rows import DayRow, short
+from crewapp.kit.input.list_rows import DayRow, shorten
 from crewapp.kit.look.palette import Status
 from crewapp.words.translate import say
 from models.units import show_duration
@@ -37,7 +37,7 @@ def sheet_rows(job: OpenJob, day: str) -> tuple[str, tuple[DayRow, ...]]:
         ("signed", _signed(sheet)),
     )
     return title, tuple(
-        DayRow(f"{band}:{number}", short(row[0], 100), *row[1:])
+        DayRow(f"{band}:{number}", shorten(row[0], 100), *row[1:])
         for band, rows in bands
         for number, row in enumerate(rows)
     )

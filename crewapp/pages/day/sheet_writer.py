@@ -33,7 +33,7 @@ class SheetMaker:
     def _next(self, day: str, files: list[Path], done: Callable[[list[Path]], None]) -> None:
         if len(files) == len(FORMATS):
             self.is_busy = False
-            self.say_step(where(files))
+            self.say_step(files_place_text(files))
             done(files)
             return
         format = FORMATS[len(files)]
@@ -62,6 +62,6 @@ class SheetMaker:
         self.shell.say_failed(text)
 
 
-def where(files: list[Path]) -> str:
+def files_place_text(files: list[Path]) -> str:
     """Say where files are; the path stands as it is, to be typed or copied."""
     return say("{count:file|files} in {folder}", count=len(files), folder=files[0].parent)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from crewapp.commands.query import Query
-from crewapp.kit.input.list_rows import DayRow, Named
+from crewapp.kit.input.list_rows import DayRow, NamedItem
 from models.units.job_units import Figures
 
 
@@ -50,8 +50,8 @@ class DayView:
     author: str = ""
     owner: str = ""
     workers: tuple[Worker, ...] = ()
-    people: tuple[Named, ...] = ()
-    places: tuple[Named, ...] = ()
+    people: tuple[NamedItem, ...] = ()
+    places: tuple[NamedItem, ...] = ()
     counts: dict[str, int] = field(default_factory=dict)
     last: dict[str, str] = field(default_factory=dict)
     tickets: tuple[DayRow, ...] = ()

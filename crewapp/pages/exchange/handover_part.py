@@ -4,28 +4,28 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.kit.input.break_words import folded
+from crewapp.kit.input.break_words import fold_long_words
 from crewapp.kit.keys.choice_row import ChoiceRow
 from crewapp.kit.keys.copy_key import CopyKey
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.lists.text_list import FactList
-from crewapp.kit.look.palette import Kind, Status
+from crewapp.kit.look.palette import ButtonKind, Status
 from crewapp.kit.look.theme import px
-from crewapp.kit.marks.progress_bar import ShareBar
+from crewapp.kit.marks.progress_bar import WorkProgressBar
 from crewapp.kit.panes.layout import Rows
-from crewapp.kit.text.path_text import PathWords
-from crewapp.pages.exchange.view import Ended, ExchangeView
-from crewapp.pages.frame.folder_text import shown_folder
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.kit.text.path_text import PathLabel
+from crewapp.pages.exchange.view import ExchangeView, TransferResult
+from crewapp.pages.frame.folder_text import folder_text
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
 
 BAR_HIGH_MM, PATH_HIGH_MM = 20.0, 19.0
 
 
-class HandPart(Part):
+class HandoverPart(Part):
     """Part that hands a job over: its choices, the key that makes the file, where it lies."""
 
     back: ClassVar[str] = "home"
@@ -34,8 +34,8 @@ class HandPart(Part):
     def build(self) -> None:
         """Make the choices, the words and the keys."""
         self.told = FactList()
-        self.bar = ShareBar(size_hint_y=None, height=px(BAR_HIGH_MM))
-        self.path = PathWords(lines=4, cap_mm=3.5, size_hint_y=None, height=px(PATH_HIGH_MM))
+        self.bar = WorkProgressBar(size_hint_y=None, height=px(BAR_HIGH_MM))
+        self.path = PathLabel(lines=4, cap_mm=3.5, size_hint_y=None, height=px(PATH_HIGH_MM))
         self.copy = CopyKey()
         self.left = Rows()
         self.left.add_widget(self.told)
@@ -52,7 +52,7 @@ class HandPart(Part):
         self.more = TapKey(text=say("Make another"))
         self.more.bind(on_release=lambda _: self._again())
         self.side = Stack()
-        self.add_widget(Sides(self.left, self.side, share=0.5, high_share=0.32))
+        self.add_widget(PartPanes(self.left, self.side, share=0.5, high_share=0.32))
 
     def title(self, view: ExchangeView) -> str:
         """Return the title of this part."""
@@ -85,7 +85,7 @@ class HandPart(Part):
         self.bar.text, self.bar.share = runner.words, runner.share
         self.make.disabled = runner.is_busy
         if ended is not None:
-            self.path.said = shown_folder(ended.path)
+            self.path.said = folder_text(ended.path)
             self.copy.copied = ended.path.rpartition("/")[0]
         refused = runner.ended if runner.ended and runner.ended.kind == "refused" else None
         self.told.show_facts(hand_facts(ended, refused))
@@ -106,7 +106,7 @@ class HandPart(Part):
         self.page.fill()
 
 
-class TakePart(Part):
+class TakeHandoverPart(Part):
     """Hand-over files in the inbox; a tap takes one into the open job."""
 
     back: ClassVar[str] = "hand"
@@ -115,7 +115,7 @@ class TakePart(Part):
         """Build the list of this part."""
         self.list = RowList()
         self.list.bind(on_pick=lambda _, name: self.page.take(name))
-        look = TapKey(text=say("Look again"), kind=Kind.QUIET)
+        look = TapKey(text=say("Look again"), kind=ButtonKind.QUIET)
         look.bind(on_release=lambda _: self.page.refresh())
         self.add_widget(self.list)
         self.add_widget(look)
@@ -132,15 +132,15 @@ class TakePart(Part):
         """Show what lies in the inbox, or where to put it."""
         self.list.nothing = say(
             "Nothing here. Copy a file that ends in .crew into {folder}",
-            folder=shown_folder(view.inbox),
+            folder=folder_text(view.inbox),
         )
         self.list.show_rows([{"key": name, "title": name} for name in view.handed])
 
 
-def hand_facts(made: Ended | None, refused: Ended | None) -> list[Fact]:
+def hand_facts(made: TransferResult | None, refused: TransferResult | None) -> list[Fact]:
     """Say what a hand-over is, what was made, or why it was not."""
     if refused is not None:
-        return [Fact(say("Not made"), folded(refused.sentences[0]), status=Status.CHECK)]
+        return [Fact(say("Not made"), fold_long_words(refused.sentences[0]), status=Status.CHECK)]
     if made is not None:
         text = say("Send it, or copy it to a stick. Whoever has crewapp takes it in.")
         rest = "\n".join((*made.sentences, text))

@@ -4,25 +4,25 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.kit.input.break_words import folded
+from crewapp.kit.input.break_words import fold_long_words
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.text_list import FactList
-from crewapp.kit.look.palette import Kind, Status
+from crewapp.kit.look.palette import ButtonKind, Status
 from crewapp.kit.look.theme import px
-from crewapp.kit.marks.progress_bar import ShareBar
+from crewapp.kit.marks.progress_bar import WorkProgressBar
 from crewapp.kit.panes.layout import Rows
-from crewapp.pages.exchange.store_fields import shown_store
-from crewapp.pages.exchange.view import Ended, ExchangeView
-from crewapp.pages.frame.parted_page import Part, Sides
-from crewapp.words.translate import later, say
+from crewapp.pages.exchange.store_fields import store_text
+from crewapp.pages.exchange.view import ExchangeView, TransferResult
+from crewapp.pages.frame.parted_page import Part, PartPanes
+from crewapp.words.translate import say, translate_later
 
 BAR_HIGH_MM = 20.0
 TITLES = {
-    "cut": later("Cut short"),
-    "stopped": later("Stopped"),
-    "refused": later("Not exchanged"),
+    "cut": translate_later("Cut short"),
+    "stopped": translate_later("Stopped"),
+    "refused": translate_later("Not exchanged"),
 }
 
 
@@ -34,7 +34,7 @@ class HomePart(Part):
     def build(self) -> None:
         """Make the facts, the bar and the keys."""
         self.told = FactList()
-        self.bar = ShareBar(size_hint_y=None, height=px(BAR_HIGH_MM))
+        self.bar = WorkProgressBar(size_hint_y=None, height=px(BAR_HIGH_MM))
         self.left = Rows()
         self.left.add_widget(self.told)
         self.main = MainKey(text="", is_logging=False)
@@ -54,7 +54,7 @@ class HomePart(Part):
         side = Rows()
         side.add_widget(self.main)
         side.add_widget(self.grid)
-        self.add_widget(Sides(self.left, side, share=0.54, high_share=0.46))
+        self.add_widget(PartPanes(self.left, side, share=0.54, high_share=0.46))
 
     def _to_hand(self) -> None:
         self.page.turn_to("hand", hand_day="")
@@ -75,7 +75,7 @@ class HomePart(Part):
 
     def fill(self, view: ExchangeView) -> None:
         """Show how things stand."""
-        self.told.show_facts([*ended_facts(self.page.runner.ended), *standing_facts(view)])
+        self.told.show_facts([*result_facts(self.page.runner.ended), *status_facts(view)])
         shown = ["where", "tablets", "hand", "join", *(["aside"] if view.aside else [])]
         self.keys["tablets"].note = str(sum(not one.is_off for one in view.tablets) or "")
         self.keys["aside"].note = str(len(view.aside))
@@ -111,7 +111,7 @@ class RejectedPart(Part):
         """Make the list, and the key that lets entries in over a gap."""
         self.told = FactList()
         self.told.nothing = say("All that came was let in.")
-        self.gap = TapKey(text=say("Let in without those before"), kind=Kind.QUIET)
+        self.gap = TapKey(text=say("Let in without those before"), kind=ButtonKind.QUIET)
         self.gap.bind(on_release=lambda _: self.page.exchange(over_gaps=True))
         self.add_widget(self.told)
 
@@ -136,20 +136,20 @@ class RejectedPart(Part):
             (self.add_widget if shows else self.remove_widget)(self.gap)
 
 
-def ended_facts(ended: Ended | None) -> list[Fact]:
+def result_facts(ended: TransferResult | None) -> list[Fact]:
     """Return the result of the last transfer as a fact with its state."""
     if ended is None or ended.kind in ("less", "host", "found", "made") or not ended.sentences:
         return []
     if ended.kind not in ("whole", "joined"):
         title = say(TITLES.get(ended.kind, TITLES["refused"]))
-        return [Fact(title, folded("\n".join(ended.sentences)), status=Status.CHECK)]
+        return [Fact(title, fold_long_words("\n".join(ended.sentences)), status=Status.CHECK)]
     first, *rest = ended.sentences
     if ended.came_from:
         rest.insert(0, say("from {who}", who=", ".join(ended.came_from)))
-    return [Fact(first, folded("\n".join(rest)), status=Status.OK)]
+    return [Fact(first, fold_long_words("\n".join(rest)), status=Status.OK)]
 
 
-def standing_facts(view: ExchangeView) -> list[Fact]:
+def status_facts(view: ExchangeView) -> list[Fact]:
     """Return the status of the exchange as facts: what needs a person first."""
     facts = [*_unknown_to_others(view)]
     if view.read_only:
@@ -161,7 +161,7 @@ def standing_facts(view: ExchangeView) -> list[Fact]:
     last = view.last or say("never")
     facts.append(Fact(say("Last exchanged"), figure=last))
     if view.where:
-        facts.append(Fact(say("Where to"), folded(shown_store(view.where))))
+        facts.append(Fact(say("Where to"), fold_long_words(store_text(view.where))))
     return facts
 
 

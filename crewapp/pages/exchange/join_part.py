@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.kit.input.break_words import FOLD, folded, tail_of
+from crewapp.kit.input.break_words import FOLD, fold_long_words, tail_of
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.code_card import CodeCard
-from crewapp.kit.marks.progress_bar import ShareBar
+from crewapp.kit.marks.progress_bar import WorkProgressBar
 from crewapp.kit.panes.layout import Rows
-from crewapp.kit.text.fit_text import FitWords
-from crewapp.pages.exchange.store_fields import shown_store
+from crewapp.kit.text.fit_text import FitSentences
+from crewapp.pages.exchange.store_fields import store_text
 from crewapp.pages.exchange.view import ExchangeView, StoreJob
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.words.translate import say
 
 BAR_HIGH_MM = 20.0
@@ -31,20 +31,20 @@ class JoinPart(Part):
         """Make the list, the code and the keys."""
         self.list = RowList()
         self.list.bind(on_pick=lambda _, key: self._pick(key))
-        self.bar = ShareBar(size_hint_y=None, height=px(BAR_HIGH_MM))
+        self.bar = WorkProgressBar(size_hint_y=None, height=px(BAR_HIGH_MM))
         self.found = Rows()
         self.found.add_widget(self.list)
         self.card = CodeCard()
-        self.words = FitWords(cap_mm=3.5)
+        self.words = FitSentences(cap_mm=3.5)
         self.look = TapKey(text=say("Look for jobs"))
         self.look.bind(on_release=lambda _: self._look())
-        self.where = TapKey(text=say("Where to"), kind=Kind.QUIET)
+        self.where = TapKey(text=say("Where to"), kind=ButtonKind.QUIET)
         self.where.bind(on_release=lambda _: self.page.turn_to("where"))
         side = Stack()
         side.add_widget(self.card)
         side.add_widget(KeyGrid((self.look, self.where), least_wide_mm=24.0))
         side.add_widget(self.words)
-        self.add_widget(Sides(side, self.found, share=0.46, high_share=0.6))
+        self.add_widget(PartPanes(side, self.found, share=0.46, high_share=0.6))
 
     back: ClassVar[str] = "home"
 
@@ -62,7 +62,7 @@ class JoinPart(Part):
                 "reaches the others."
             ),
             *(
-                [say("Looked for in {place}", place=tail_of(shown_store(view.where), FOLD))]
+                [say("Looked for in {place}", place=tail_of(store_text(view.where), FOLD))]
                 if view.where
                 else []
             ),
@@ -79,8 +79,8 @@ class JoinPart(Part):
                 self.found.remove_widget(self.bar)
         self.bar.text, self.bar.share = runner.words, runner.share
         self.look.text = say("Stop") if runner.is_busy else say("Look for jobs")
-        self.look.kind = Kind.PRIMARY if view.where else Kind.PLAIN
-        self.where.kind = Kind.QUIET if view.where else Kind.PRIMARY
+        self.look.kind = ButtonKind.PRIMARY if view.where else ButtonKind.PLAIN
+        self.where.kind = ButtonKind.QUIET if view.where else ButtonKind.PRIMARY
         self.look.disabled = not view.where and not runner.is_busy
         self._show_found(view)
 
@@ -95,7 +95,7 @@ class JoinPart(Part):
         if self.page.runner.is_busy:
             return ""
         if ended is not None and ended.kind in ("refused", "cut", "stopped"):
-            return folded("\n".join(ended.sentences))
+            return fold_long_words("\n".join(ended.sentences))
         if ended is not None and ended.kind == "found":
             return say("No job lies there yet.")
         if not view.where:

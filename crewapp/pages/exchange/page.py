@@ -6,12 +6,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from crewapp.commands.transfer import TransferKind, TransferRequest
-from crewapp.kit.input.break_words import folded
+from crewapp.kit.input.break_words import fold_long_words
 from crewapp.kit.look.palette import Status
-from crewapp.pages.exchange.runner import Exchanger, exchanger_of
+from crewapp.pages.exchange.runner import TransferRunner, transfer_runner
 from crewapp.pages.exchange.store_controller import StoreController
 from crewapp.pages.exchange.tablet_controller import TabletController
-from crewapp.pages.exchange.view import Ended, ExchangeView
+from crewapp.pages.exchange.view import ExchangeView, TransferResult
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.words.translate import say
@@ -20,31 +20,31 @@ if TYPE_CHECKING:
     from crewapp.pages.exchange.transfers import Transfer
 
 
-class SyncPage(PartedPage):
+class ExchangePage(PartedPage):
     """The page of the exchange. ``arrive(part=...)`` opens a part of it; it needs no open job."""
 
     name: ClassVar[str] = "sync"
     keeps_room: ClassVar[bool] = False
     parts: ClassVar[dict[str, str]] = {
         "home": "crewapp.pages.exchange.home_part:HomePart",
-        "less": "crewapp.pages.exchange.questions_part:LessPart",
+        "less": "crewapp.pages.exchange.questions_part:ShrunkStorePart",
         "host": "crewapp.pages.exchange.questions_part:HostPart",
         "aside": "crewapp.pages.exchange.home_part:RejectedPart",
-        "where": "crewapp.pages.exchange.where_part:WherePart",
+        "where": "crewapp.pages.exchange.where_part:StoreChoicePart",
         "folders": "crewapp.pages.exchange.where_part:FoldersPart",
         "field": "crewapp.pages.exchange.where_part:FieldPart",
         "tablets": "crewapp.pages.exchange.tablets_part:TabletsPart",
-        "named": "crewapp.pages.exchange.tablets_part:NamedPart",
+        "named": "crewapp.pages.exchange.tablets_part:NewTabletPart",
         "tablet": "crewapp.pages.exchange.tablets_part:TabletPart",
-        "hand": "crewapp.pages.exchange.handover_part:HandPart",
-        "take": "crewapp.pages.exchange.handover_part:TakePart",
+        "hand": "crewapp.pages.exchange.handover_part:HandoverPart",
+        "take": "crewapp.pages.exchange.handover_part:TakeHandoverPart",
         "join": "crewapp.pages.exchange.join_part:JoinPart",
     }
 
     def build(self) -> None:
         """Make the page and what it does for each subject."""
         super().build()
-        self.runner: Exchanger = exchanger_of(self.shell)
+        self.runner: TransferRunner = transfer_runner(self.shell)
         self.runner.watch = self.look
         self.store, self.tablets = StoreController(self), TabletController(self)
 
@@ -149,7 +149,7 @@ class SyncPage(PartedPage):
     def run(self, request: TransferRequest, part: str) -> None:
         """Run a transfer beside the crew's work, and show the part that follows it."""
 
-        def work(transfer: Transfer) -> Ended:
+        def work(transfer: Transfer) -> TransferResult:
             from crewapp.pages.exchange.transfers import run_transfer
 
             return run_transfer(transfer, request)
@@ -160,7 +160,7 @@ class SyncPage(PartedPage):
         else:
             shell.say_failed(say("An exchange is running. Stop it, or wait for its end."))
 
-    def came(self, ended: Ended) -> None:
+    def came(self, ended: TransferResult) -> None:
         """Tell what came of a transfer: in its part, and over every other page."""
         if ended.kind in ("less", "host"):
             self.shell.go("sync", part=ended.kind)
@@ -171,7 +171,7 @@ class SyncPage(PartedPage):
             self._tell(ended)
             self.shell.page.refresh()
 
-    def _tell(self, ended: Ended) -> None:
+    def _tell(self, ended: TransferResult) -> None:
         """Say in the banner what came from whom, or what stopped it while nobody looked."""
         if ended.kind in ("whole", "cut", "stopped") and (ended.came or ended.kind == "whole"):
             self.shell.count_flags(ended.open_flags)
@@ -180,7 +180,7 @@ class SyncPage(PartedPage):
             self.shell.tell_news(say("{count:entry|entries} came", count=ended.came), text)
         elif ended.kind in ("cut", "refused") and self.parent is None:
             title = say("Exchange cut short") if ended.kind == "cut" else say("Not exchanged")
-            self.shell.tell_news(title, folded(ended.sentences[0]), Status.CHECK)
+            self.shell.tell_news(title, fold_long_words(ended.sentences[0]), Status.CHECK)
 
     def accept_host(self) -> None:
         """Take the server as known, and do again what met it."""

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.exchange.rejected_presenter import rejected_rows
-from crewapp.pages.exchange.unsent_presenter import told_time, unsent_entries, unsent_pictures
+from crewapp.pages.exchange.unsent_presenter import past_time_text, unsent_entries, unsent_pictures
 from crewapp.pages.exchange.view import ExchangeView, TabletRow
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import say
@@ -30,7 +30,7 @@ def exchange_view(job: OpenJob | None, tablet: Tablet) -> ExchangeView:
         own_code=code_of(tablet.stream()),
         where=where,
         has_secret=_has_secret(where, tablet),
-        handed=handed_files(tablet.folder / "inbox"),
+        handed=handover_files(tablet.folder / "inbox"),
         inbox=str(tablet.folder / "inbox"),
         folders=mounted_folders(),
     )
@@ -47,7 +47,7 @@ def exchange_view(job: OpenJob | None, tablet: Tablet) -> ExchangeView:
         read_only=job.book.read_only_reason or "",
         unsent_entries=unsent_entries(job, where),
         unsent_pictures=unsent_pictures(job, where),
-        last=told_time(told.last_ms, now.offset_min, now.day, job.figures.is_us),
+        last=past_time_text(told.last_ms, now.offset_min, now.day, job.figures.is_us),
         is_us=job.figures.is_us,
         may_write=told.may_write,
         is_renewed=_is_renewed(job, tablet, told.members),
@@ -73,7 +73,7 @@ def names_of(members: Members) -> dict[str, str]:
     return {one.code: one.name for one in members.tablets.values() if one.name}
 
 
-def handed_files(folder: Path) -> tuple[str, ...]:
+def handover_files(folder: Path) -> tuple[str, ...]:
     """Return the hand-over files that lie in a folder."""
     return tuple(sorted(path.name for path in folder.glob(f"*{HANDED}") if path.is_file()))
 
@@ -123,7 +123,7 @@ def _is_renewed(job: OpenJob, tablet: Tablet, members: Members) -> bool:
         return False  # a damaged key vouches for nobody
 
 
-def came_by(
+def entry_senders(
     before: Mapping[str, int], after: Mapping[str, int], names: Mapping[str, str]
 ) -> list[str]:
     """Return whose entries came, by name or code, those of most entries first."""

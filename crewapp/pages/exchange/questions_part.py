@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from crewapp.kit.input.break_words import folded
+from crewapp.kit.input.break_words import fold_long_words
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.text.text_stack import TextStack
-from crewapp.pages.exchange.store_fields import shown_store
+from crewapp.pages.exchange.store_fields import store_text
 from crewapp.pages.exchange.view import ExchangeView
 from crewapp.pages.frame.parted_page import Part
 from crewapp.words.translate import say
@@ -17,7 +17,7 @@ from crewapp.words.translate import say
 GROUP = 4
 
 
-class LessPart(Part):
+class ShrunkStorePart(Part):
     """The store holds less than last time: two keys, and nothing was done yet."""
 
     back: ClassVar[str] = "home"
@@ -26,7 +26,9 @@ class LessPart(Part):
     def build(self) -> None:
         """Make the words and the two keys."""
         self.words = TextStack()
-        self.look = TapKey(text=say("Do nothing, look first"), kind=Kind.PRIMARY, high_mm=22.0)
+        self.look = TapKey(
+            text=say("Do nothing, look first"), kind=ButtonKind.PRIMARY, high_mm=22.0
+        )
         self.look.bind(on_release=lambda _: self.page.turn_to("home"))
         self.go_on = TapKey(text=say("Less is right: exchange"), high_mm=22.0)
         self.go_on.bind(on_release=lambda _: self.page.exchange(allow_less=True))
@@ -41,7 +43,7 @@ class LessPart(Part):
         """Say what is missing and where."""
         ended = self.page.runner.ended
         told = ended.sentences if ended is not None else ()
-        self.words.show_texts((folded(shown_store(view.where)), *told))
+        self.words.show_texts((fold_long_words(store_text(view.where)), *told))
 
 
 class HostPart(Part):
@@ -53,7 +55,7 @@ class HostPart(Part):
     def build(self) -> None:
         """Make the words and the two keys."""
         self.words = TextStack()
-        self.stop = TapKey(text=say("Do nothing"), kind=Kind.PRIMARY, high_mm=22.0)
+        self.stop = TapKey(text=say("Do nothing"), kind=ButtonKind.PRIMARY, high_mm=22.0)
         self.stop.bind(on_release=lambda _: self.page.turn_to("home"))
         self.same = TapKey(text=say("It is the same: accept"), high_mm=22.0)
         self.same.bind(on_release=lambda _: self.page.accept_host())
@@ -74,10 +76,10 @@ class HostPart(Part):
             "and compare. Nothing was sent. It is asked once."
         )
         host, fingerprint = ended.sentences
-        self.words.show_texts((folded(host), grouped(fingerprint), why))
+        self.words.show_texts((fold_long_words(host), fingerprint_groups(fingerprint), why))
 
 
-def grouped(fingerprint: str) -> str:
+def fingerprint_groups(fingerprint: str) -> str:
     """A fingerprint in groups of four, behind the name of its kind."""
     kind, _, figures = fingerprint.rpartition(":")
     groups = [figures[at : at + GROUP] for at in range(0, len(figures), GROUP)]

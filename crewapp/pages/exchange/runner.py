@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 
-from crewapp.pages.exchange.view import Ended, share_done
-from crewapp.words.translate import later, say
+from crewapp.pages.exchange.view import TransferResult, share_done
+from crewapp.words.translate import say, translate_later
 from models.errors import CrewError
 
 if TYPE_CHECKING:
@@ -18,19 +18,19 @@ if TYPE_CHECKING:
 
 _log = logging.getLogger(__name__)
 STEP_WORDS = {
-    "list": later("Looking at what is there"),
-    "fetch": later("Fetching"),
-    "seal": later("Putting this tablet's entries together"),
-    "open": later("Looking through what came"),
-    "merge": later("Taking in"),
-    "send": later("Sending"),
-    "thumbs": later("Small pictures"),
-    "photos": later("Pictures"),
-    "pack": later("Packing"),
+    "list": translate_later("Looking at what is there"),
+    "fetch": translate_later("Fetching"),
+    "seal": translate_later("Putting this tablet's entries together"),
+    "open": translate_later("Looking through what came"),
+    "merge": translate_later("Taking in"),
+    "send": translate_later("Sending"),
+    "thumbs": translate_later("Small pictures"),
+    "photos": translate_later("Pictures"),
+    "pack": translate_later("Packing"),
 }
 
 
-class Exchanger:
+class TransferRunner:
     """The shell's one runner of transfers; it outlives pages that are made anew.
 
     ``ended`` is what the last transfer came to, ``words`` and ``share`` how far this one is.
@@ -41,14 +41,16 @@ class Exchanger:
         self.shell = shell
         self.thread: threading.Thread | None = None
         self.is_busy = False
-        self.ended: Ended | None = None
+        self.ended: TransferResult | None = None
         self.words, self.share = "", 0.0
         self.watch: Callable[[], None] = lambda: None
         self.unknown_host: Any = None  # the refusal that accepting the server needs
         self._stopped = threading.Event()
         self._step: tuple[str, int, int] | None = None
 
-    def start(self, work: Callable[[Transfer], Ended], done: Callable[[Ended], None]) -> bool:
+    def start(
+        self, work: Callable[[Transfer], TransferResult], done: Callable[[TransferResult], None]
+    ) -> bool:
         """Run work in its own thread; ``done`` gets its end. False if one is running."""
         if self.is_busy:
             return False
@@ -66,7 +68,9 @@ class Exchanger:
         self.words = say("Stopping ...")
         self.watch()
 
-    def _run(self, work: Callable[[Transfer], Ended], done: Callable[[Ended], None]) -> None:
+    def _run(
+        self, work: Callable[[Transfer], TransferResult], done: Callable[[TransferResult], None]
+    ) -> None:
         try:
             ended = work(self._trip())
         except CrewError as fault:
@@ -75,7 +79,7 @@ class Exchanger:
             if self.shell.worker.is_closed:
                 return  # the app left in the middle of it; what came and went stands
             _log.exception("a trip failed")
-            ended = Ended("refused", (_unexpected(fault),))
+            ended = TransferResult("refused", (_unexpected(fault),))
         Clock.schedule_once(lambda _: self._end(ended, done), -1)
 
     def _trip(self) -> Transfer:
@@ -87,13 +91,13 @@ class Exchanger:
     def _is_cancelled(self) -> bool:
         return self._stopped.is_set() or bool(self.shell.worker.is_closed)
 
-    def _refused(self, fault: CrewError) -> Ended:
+    def _refused(self, fault: CrewError) -> TransferResult:
         """Tell what stopped it; of an unknown server, what is needed to accept it."""
         if fault.code == "store.host_unknown":
             self.unknown_host = fault
             print_of = str(fault.context["fingerprint"])
-            return Ended("host", (str(fault.context["host"]), print_of))
-        return Ended("refused", (str(fault),))
+            return TransferResult("host", (str(fault.context["host"]), print_of))
+        return TransferResult("refused", (str(fault),))
 
     def _tell(self, step: str, done: int, total: int) -> None:
         """Take a step, from the transfer's thread; only the newest is shown."""
@@ -112,18 +116,18 @@ class Exchanger:
         self.words, self.share = words, share_done(step, done, total)
         self.watch()
 
-    def _end(self, ended: Ended, done: Callable[[Ended], None]) -> None:
+    def _end(self, ended: TransferResult, done: Callable[[TransferResult], None]) -> None:
         self.is_busy, self.ended = False, ended
         self.words, self.share, self._step = "", 0.0, None
         done(ended)
         self.watch()
 
 
-def exchanger_of(shell: Any) -> Exchanger:
+def transfer_runner(shell: Any) -> TransferRunner:
     """Return the shell's runner, made at first need."""
     if shell.exchange is None:
-        shell.exchange = Exchanger(shell)
-    found: Exchanger = shell.exchange
+        shell.exchange = TransferRunner(shell)
+    found: TransferRunner = shell.exchange
     return found
 
 

@@ -9,12 +9,12 @@ from typing import Any
 from crewapp.pages.exchange.store_fields import (
     SECRET,
     StoreField,
+    address_of,
     field_of,
-    lacking,
+    missing_fields,
     typed_of,
-    where_of,
 )
-from crewapp.tablet.settings import NotKeptError
+from crewapp.tablet.settings import NotSavedError
 from crewapp.words.translate import say
 from sync.stores.errors import WhereError
 
@@ -70,15 +70,15 @@ class StoreController:
 
     def lacks(self) -> list[str]:
         """Return the names of the fields still to be typed."""
-        return lacking(self.kind, self.typed)
+        return missing_fields(self.kind, self.typed)
 
     def keep(self) -> None:
         """Keep the place in the settings, and the password where only its owner can read it."""
         tablet, secret, typed = self.page.shell.tablet, self.secret, self.typed
         try:
-            where = where_of(self.kind, typed)
+            where = address_of(self.kind, typed)
             tablet.keep_settings(replace(tablet.settings(), store=str(where)))
-        except (WhereError, NotKeptError) as fault:
+        except (WhereError, NotSavedError) as fault:
             self.page.shell.say_failed(str(fault))
             return
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from sync.stores.address import Where, parse_where
 from sync.stores.errors import WhereError
 
 KINDS = {
-    "folder": later("Folder, stick or share"),
-    "sftp": later("SFTP server"),
-    "dav": later("WebDAV server"),
-    "s3": later("Object store (S3)"),
+    "folder": translate_later("Folder, stick or share"),
+    "sftp": translate_later("SFTP server"),
+    "dav": translate_later("WebDAV server"),
+    "s3": translate_later("Object store (S3)"),
 }
 SECRET = "password"
 
@@ -29,26 +29,26 @@ class StoreField:
 
 
 FIELDS: dict[str, tuple[StoreField, ...]] = {
-    "folder": (StoreField("path", later("Folder"), "/media/stick"),),
+    "folder": (StoreField("path", translate_later("Folder"), "/media/stick"),),
     "sftp": (
-        StoreField("host", later("Server"), "office.example"),
-        StoreField("user", later("Login name"), "crew"),
-        StoreField("path", later("Folder there"), "/srv/turf", is_spare=True),
-        StoreField(SECRET, later("Password"), "", is_spare=True),
+        StoreField("host", translate_later("Server"), "office.example"),
+        StoreField("user", translate_later("Login name"), "crew"),
+        StoreField("path", translate_later("Folder there"), "/srv/turf", is_spare=True),
+        StoreField(SECRET, translate_later("Password"), "", is_spare=True),
     ),
     "dav": (
-        StoreField("host", later("Server"), "files.example"),
-        StoreField("path", later("Folder there"), "/dav/turf"),
-        StoreField("user", later("Login name"), "crew", is_spare=True),
-        StoreField(SECRET, later("Password"), "", is_spare=True),
+        StoreField("host", translate_later("Server"), "files.example"),
+        StoreField("path", translate_later("Folder there"), "/dav/turf"),
+        StoreField("user", translate_later("Login name"), "crew", is_spare=True),
+        StoreField(SECRET, translate_later("Password"), "", is_spare=True),
     ),
     "s3": (
-        StoreField("bucket", later("Bucket"), "turf"),
-        StoreField("endpoint", later("Server"), "https://s3.example"),
-        StoreField("path", later("Folder there"), "jobs", is_spare=True),
-        StoreField("region", later("Region"), "", is_spare=True),
-        StoreField("user", later("Key name"), "", is_spare=True),
-        StoreField(SECRET, later("Secret key"), "", is_spare=True),
+        StoreField("bucket", translate_later("Bucket"), "turf"),
+        StoreField("endpoint", translate_later("Server"), "https://s3.example"),
+        StoreField("path", translate_later("Folder there"), "jobs", is_spare=True),
+        StoreField("region", translate_later("Region"), "", is_spare=True),
+        StoreField("user", translate_later("Key name"), "", is_spare=True),
+        StoreField(SECRET, translate_later("Secret key"), "", is_spare=True),
     ),
 }
 LONGEST = 200
@@ -59,13 +59,13 @@ def field_of(kind: str, name: str) -> StoreField | None:
     return next((one for one in FIELDS.get(kind, ()) if one.field == name), None)
 
 
-def lacking(kind: str, typed: Mapping[str, str]) -> list[str]:
+def missing_fields(kind: str, typed: Mapping[str, str]) -> list[str]:
     """Return the names of the fields that are still to be typed."""
     fields = FIELDS.get(kind, ())
     return [say(f.name) for f in fields if not f.is_spare and not typed.get(f.field, "").strip()]
 
 
-def where_of(kind: str, typed: Mapping[str, str]) -> Where:
+def address_of(kind: str, typed: Mapping[str, str]) -> Where:
     """Read where the store is from what was typed.
 
     Raises
@@ -110,7 +110,7 @@ def typed_of(text: str) -> tuple[str, dict[str, str]]:
     return kind, {"host": host, "user": where.user, "path": where.path}
 
 
-def shown_store(text: str) -> str:
+def store_text(text: str) -> str:
     """Return a store in the words of a person: its kind is left to the place itself."""
     kind, typed = typed_of(text)
     if kind == "folder":

@@ -5,23 +5,23 @@ from __future__ import annotations
 from typing import Any
 
 from crewapp.commands.tablets import AddTablet, RevokeTablet
-from crewapp.kit.input.code_pad import CodeTyped
+from crewapp.kit.input.code_pad import TypedCode
 from crewapp.pages.exchange.view import TabletRow
 from crewapp.pages.frame.code_sheet import CodeSheet
 from crewapp.pages.frame.pad_sheet import lay_over
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 NAMES = (
-    later("second crew"),
-    later("third crew"),
-    later("office"),
-    later("spare tablet"),
+    translate_later("second crew"),
+    translate_later("third crew"),
+    translate_later("office"),
+    translate_later("spare tablet"),
 )
 REASONS = (
-    later("lost"),
-    later("stolen"),
-    later("broken"),
-    later("left the job"),
+    translate_later("lost"),
+    translate_later("stolen"),
+    translate_later("broken"),
+    translate_later("left the job"),
 )
 
 
@@ -51,7 +51,7 @@ class TabletController:
         """Lay the letters over the screen if a code is being typed."""
         if not self.page.draft.get("typing") or self.sheet is not None:
             return
-        self.sheet = CodeSheet(CodeTyped.resume(str(self.page.draft.get("letters", ""))))
+        self.sheet = CodeSheet(TypedCode.resume(str(self.page.draft.get("letters", ""))))
         self.sheet.bind(
             on_typed=lambda _, letters: self.page.keep_draft(letters=letters),
             on_code=lambda _, code: self._typed(code),

@@ -8,13 +8,13 @@ from crewapp.kit.keys.choice_row import ChoiceRow
 from crewapp.kit.keys.hold_key import HoldKey
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import Kind, Status
+from crewapp.kit.look.palette import ButtonKind, Status
 from crewapp.kit.marks.code_card import CodeCard
 from crewapp.kit.text.text_area import TextArea
 from crewapp.kit.text.text_stack import TextStack
 from crewapp.pages.exchange.tablet_controller import NAMES, REASONS
 from crewapp.pages.exchange.view import ExchangeView, TabletRow
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.words.translate import say
 
 LONGEST_NAME = 40
@@ -36,7 +36,7 @@ class TabletsPart(Part):
         self.side = Stack()
         self.side.add_widget(self.card)
         self.side.add_widget(self.add)
-        self.add_widget(Sides(self.side, self.list, share=0.44, high_share=0.54))
+        self.add_widget(PartPanes(self.side, self.list, share=0.44, high_share=0.54))
 
     def title(self, view: ExchangeView) -> str:
         """Return the title of this part."""
@@ -54,7 +54,7 @@ class TabletsPart(Part):
         self.add.note = say("by its code") if view.may_write else say("done on one of the list")
 
 
-class NamedPart(Part):
+class NewTabletPart(Part):
     """A code was typed and fits: what the tablet is called, and the key that lets it write."""
 
     back: ClassVar[str] = "tablets"
@@ -106,7 +106,7 @@ class TabletPart(Part):
         self.words = TextStack()
         self.reasons = ChoiceRow([(say(why), say(why)) for why in REASONS])
         self.reasons.bind(on_pick=lambda _, why: self._reason(why))
-        self.hold = HoldKey(text=say("Hold to take it off"), kind=Kind.DESTRUCTIVE)
+        self.hold = HoldKey(text=say("Hold to take it off"), kind=ButtonKind.DESTRUCTIVE)
         self.hold.bind(on_held=lambda _: self.page.tablets.take_off())
         self.again = MainKey(text=say("Let it write again"))
         self.again.bind(on_release=lambda _: self.page.turn_to("named"))

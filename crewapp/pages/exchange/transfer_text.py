@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from crewapp.pages.exchange.presenter import came_by, names_of
-from crewapp.pages.exchange.view import Ended
+from crewapp.pages.exchange.presenter import entry_senders, names_of
+from crewapp.pages.exchange.view import TransferResult
 from crewapp.words.translate import say
 from sync.exchange.errors import StoreHoldsLessError
 from sync.exchange.request import Report
@@ -13,14 +13,14 @@ from sync.handover.maker import Handover
 from sync.trust.members import Members
 
 
-def ended_of(
+def exchange_result(
     report: Report, before: Mapping[str, int], after: Mapping[str, int], open_flags: int
-) -> Ended:
+) -> TransferResult:
     """Return the result of an exchange; ``before`` and ``after`` are last numbers of streams."""
     names = names_of(report.members) if isinstance(report.members, Members) else {}
     kind = "cut" if report.cut else "stopped" if report.is_cancelled else "whole"
-    who = came_by(before, after, names) if report.new_rows else []
-    return Ended(
+    who = entry_senders(before, after, names) if report.new_rows else []
+    return TransferResult(
         kind,
         (*_cut(report), *_moved(report), *_looked_at(report)),
         came=report.new_rows,
@@ -78,7 +78,7 @@ def _looked_at(report: Report) -> list[str]:
     return told
 
 
-def less_of(fault: StoreHoldsLessError) -> Ended:
+def shrunk_store_result(fault: StoreHoldsLessError) -> TransferResult:
     """Return the result of an exchange whose store holds less than last time."""
     text = say(
         "It holds {missing} of the {before:file|files} of this job fewer than last time. It may be "
@@ -86,19 +86,21 @@ def less_of(fault: StoreHoldsLessError) -> Ended:
         missing=fault.context["missing"],
         before=fault.context["before"],
     )
-    return Ended("less", (text,))
+    return TransferResult("less", (text,))
 
 
-def joined_of(report: Report, path: str) -> Ended:
+def join_result(report: Report, path: str) -> TransferResult:
     """Return the result of joining a job; ``path`` is "" where its beginning has not come."""
     if path:
-        return Ended("joined", (*_cut(report), *_moved(report)), report.new_rows, path=path)
+        return TransferResult(
+            "joined", (*_cut(report), *_moved(report)), report.new_rows, path=path
+        )
     lacks = say("The beginning of the job has not come. Try again; it goes on from there.")
-    return Ended("cut", (*_cut(report), lacks))
+    return TransferResult("cut", (*_cut(report), lacks))
 
 
-def made_of(made: Handover) -> Ended:
+def handover_result(made: Handover) -> TransferResult:
     """Return the result of a hand-over: where the file lies and how large it is."""
     size = say("{size} MB", size=f"{made.size / 1_000_000:.1f}")
     with_photos = say("{count:picture|pictures} in it", count=made.photos)
-    return Ended("made", (size, with_photos, *made.notes), path=str(made.path))
+    return TransferResult("made", (size, with_photos, *made.notes), path=str(made.path))

@@ -14,8 +14,13 @@ from typing import Any
 from crewapp.commands.transfer import TransferKind, TransferRequest
 from crewapp.handlers.exchange import exchange_job
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.exchange.transfer_text import ended_of, joined_of, less_of, made_of
-from crewapp.pages.exchange.view import Ended, StoreJob
+from crewapp.pages.exchange.transfer_text import (
+    exchange_result,
+    handover_result,
+    join_result,
+    shrunk_store_result,
+)
+from crewapp.pages.exchange.view import StoreJob, TransferResult
 from crewapp.pages.jobs.library import SUFFIX, free_name, slug
 from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.settings import Tablet
@@ -71,7 +76,7 @@ class Transfer:
         )
 
 
-def run_transfer(transfer: Transfer, request: TransferRequest) -> Ended:
+def run_transfer(transfer: Transfer, request: TransferRequest) -> TransferResult:
     """Run the transfer that a page requests, and return its result.
 
     Raises
@@ -89,16 +94,16 @@ def run_transfer(transfer: Transfer, request: TransferRequest) -> Ended:
         case TransferKind.JOIN_STORE:
             return join_in_store(transfer, request.key)
         case TransferKind.TAKE_FILE:
-            return take_handed(transfer, request.path, over_gaps=request.over_gaps)
+            return take_handover_file(transfer, request.path, over_gaps=request.over_gaps)
         case TransferKind.JOIN_FILE:
-            return join_handed(transfer, request.path)
+            return join_handover_file(transfer, request.path)
         case TransferKind.MAKE_FILE:
             return make_file(transfer, day=request.day, with_photos=request.with_photos)
 
 
 def exchange_with_store(
     transfer: Transfer, *, allow_less: bool = False, over_gaps: bool = False
-) -> Ended:
+) -> TransferResult:
     """Exchange the open job with the store that is set.
 
     Raises
@@ -119,10 +124,12 @@ def exchange_with_store(
                 lambda: exchange_job(job, transfer.tablet, store, terms, transfer.in_worker),
             )
         except StoreHoldsLessError as fault:
-            return less_of(fault)
+            return shrunk_store_result(fault)
 
 
-def take_handed(transfer: Transfer, path: Path, *, over_gaps: bool = False) -> Ended:
+def take_handover_file(
+    transfer: Transfer, path: Path, *, over_gaps: bool = False
+) -> TransferResult:
     """Take into the open job what a file holds of it.
 
     Raises
@@ -145,21 +152,21 @@ def take_handed(transfer: Transfer, path: Path, *, over_gaps: bool = False) -> E
     return ended
 
 
-def _exchanged(transfer: Transfer, job: OpenJob, exchange: Callable[[], Report]) -> Ended:
+def _exchanged(transfer: Transfer, job: OpenJob, exchange: Callable[[], Report]) -> TransferResult:
     """Tell what came of it, and from whom."""
     before = _counts(job)
     report = exchange()
     flags = transfer.in_worker(lambda: len(job.board.open_flags()))
     # What the crew wrote here meanwhile did not come from anybody.
     after = {s: seq for s, seq in _counts(job).items() if s != transfer.tablet.stream()}
-    return ended_of(report, before, after, flags)
+    return exchange_result(report, before, after, flags)
 
 
 def _counts(job: OpenJob) -> dict[str, int]:
     return {stream: seq for stream, (seq, _) in job.book.heads().items()}
 
 
-def find_in_store(transfer: Transfer) -> Ended:
+def find_in_store(transfer: Transfer) -> TransferResult:
     """List the jobs of the store that is set, and which of them are on this tablet.
 
     Raises
@@ -175,10 +182,10 @@ def find_in_store(transfer: Transfer) -> Ended:
     jobs = tuple(
         StoreJob(one.key, one.name, one.segments, one.size, here.get(one.key, "")) for one in found
     )
-    return Ended("found", jobs=jobs)
+    return TransferResult("found", jobs=jobs)
 
 
-def join_in_store(transfer: Transfer, key: str) -> Ended:
+def join_in_store(transfer: Transfer, key: str) -> TransferResult:
     """Make a book of a job that lies in the store that is set.
 
     Raises
@@ -195,7 +202,7 @@ def join_in_store(transfer: Transfer, key: str) -> Ended:
         return _joined(path, *_unless_empty(lambda: join_book(path, key, store, terms)))
 
 
-def join_handed(transfer: Transfer, path: Path) -> Ended:
+def join_handover_file(transfer: Transfer, path: Path) -> TransferResult:
     """Make a book of the job that a file holds.
 
     Raises
@@ -216,7 +223,7 @@ def join_handed(transfer: Transfer, path: Path) -> Ended:
     return _joined(new, *_unless_empty(lambda: take_new_handover(path, new, stream, terms)))
 
 
-def make_file(transfer: Transfer, *, day: str = "", with_photos: bool = True) -> Ended:
+def make_file(transfer: Transfer, *, day: str = "", with_photos: bool = True) -> TransferResult:
     """Put the open job, or all that leads up to a day of it, into one file.
 
     Raises
@@ -243,7 +250,7 @@ def make_file(transfer: Transfer, *, day: str = "", with_photos: bool = True) ->
         with_photos=with_photos,
         on_step=transfer.on_step,
     )
-    return made_of(made)
+    return handover_result(made)
 
 
 def jobs_here(tablet: Tablet) -> dict[str, str]:
@@ -278,5 +285,5 @@ def _unless_empty(join: Callable[[], tuple[Report, Book]]) -> tuple[Report, bool
         return report, book.newest("job") is not None
 
 
-def _joined(path: Path, report: Report, has_job: bool) -> Ended:
-    return joined_of(report, str(path) if has_job else "")
+def _joined(path: Path, report: Report, has_job: bool) -> TransferResult:
+    return join_result(report, str(path) if has_job else "")

@@ -18,7 +18,7 @@ def unsent_line(job: OpenJob, where: str) -> str:
     """Say in one line how many entries wait, and when last exchanged."""
     seen = Ledger.read(Place.beside(job.book.path).ledger).stores.get(where, SeenStore())
     now, count = job.clock.now(), unsent_entries(job, where)
-    last = told_time(seen.at_ms, now.offset_min, now.day, job.figures.is_us)
+    last = past_time_text(seen.at_ms, now.offset_min, now.day, job.figures.is_us)
     waiting = (
         say("{count:entry waits|entries wait}", count=count) if count else say("nothing waits")
     )
@@ -54,7 +54,7 @@ def unsent_pictures(job: OpenJob, where: str) -> int:
     )
 
 
-def told_time(at_ms: int, offset_min: int, today: str, is_us: bool = True) -> str:
+def past_time_text(at_ms: int, offset_min: int, today: str, is_us: bool = True) -> str:
     """Write a past time: ``today 17:10``, ``yesterday 17:10``, or its day; "" for never."""
     if not at_ms:
         return ""

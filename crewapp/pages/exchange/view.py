@@ -67,7 +67,7 @@ class StoreJob:
 
 
 @dataclass(frozen=True, slots=True)
-class Ended:
+class TransferResult:
     """Result of an exchange, a joining or a hand-over, in words for the page.
 
     ``kind`` is "whole", "cut", "stopped", "less", "host", "refused", "found", "joined" or "made".

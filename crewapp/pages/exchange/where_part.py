@@ -12,9 +12,9 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.exchange.store_fields import FIELDS, KINDS, LONGEST, SECRET, StoreField
 from crewapp.pages.exchange.view import ExchangeView
@@ -25,7 +25,7 @@ FIELD_CAP_MM = 4.0
 ALONE_MOST, BESIDE_MOST = 34, 18
 
 
-class WherePart(Part):
+class StoreChoicePart(Part):
     """Choose a kind of place and type its fields; kept by one key."""
 
     back: ClassVar[str] = "home"
@@ -92,7 +92,7 @@ class FoldersPart(Part):
             "No stick or share stands ready. Plug it in and look again, or type its folder."
         )
         self.list.bind(on_pick=lambda _, path: self._pick(path))
-        look = TapKey(text=say("Look again"), kind=Kind.QUIET)
+        look = TapKey(text=say("Look again"), kind=ButtonKind.QUIET)
         look.bind(on_release=lambda _: self.page.refresh())
         write = TapKey(text=say("Type the folder"))
         write.bind(on_release=lambda _: self.page.turn_to("field", store_field="path"))
@@ -121,8 +121,8 @@ class FieldPart(Part):
         """Make the line, the example and the key."""
         self.area = TextArea(high_mm=18.0, multiline=False, longest=LONGEST)
         self.area.bind(text=lambda _, text: self._typed(text))
-        self.example = Words(lines=3, size_hint_y=None, height=px(15.0))
-        self.done = TapKey(text=say("Done"), kind=Kind.PRIMARY, high_mm=22.0)
+        self.example = TextLabel(lines=3, size_hint_y=None, height=px(15.0))
+        self.done = TapKey(text=say("Done"), kind=ButtonKind.PRIMARY, high_mm=22.0)
         self.done.bind(on_release=lambda _: self.page.turn_to("where"))
         self.shown = ""
         for part in (self.area, self.example, self.done, Widget()):

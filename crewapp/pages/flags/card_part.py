@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import TOUCH_MM, Kind
-from crewapp.kit.panes.layout import Turning
+from crewapp.kit.look.palette import TOUCH_MM, ButtonKind
+from crewapp.kit.panes.layout import TwoPanes
 from crewapp.kit.text.text_stack import TextStack
 from crewapp.pages.flags.view import ANSWERS, LONGEST_BEFORE, FlagCard, FlagsView
 from crewapp.pages.frame.parted_page import Part
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 PAGE_WORDS = {
-    "pass": later("Pass"),
-    "grade": later("Grade"),
-    "loads": later("Loads"),
-    "day": later("Day"),
+    "pass": translate_later("Pass"),
+    "grade": translate_later("Grade"),
+    "loads": translate_later("Loads"),
+    "day": translate_later("Day"),
 }
 
 
@@ -33,7 +33,7 @@ class FlagPart(Part):
         """Make the words and the keys."""
         self.text = TextStack()
         self.keys = KeyPages(least_wide_mm=28.0, most_high_mm=30.0)
-        self.add_widget(Turning(self.text, self.keys, share=0.54, high_share=0.6))
+        self.add_widget(TwoPanes(self.text, self.keys, share=0.54, high_share=0.6))
         self.shown: FlagCard | None = None
 
     def title(self, view: FlagsView) -> str:
@@ -60,9 +60,9 @@ class FlagPart(Part):
         self.keys.show_keys(keys)
 
     def _show_text(self, card: FlagCard) -> None:
-        before = short(card.answered, LONGEST_BEFORE)
+        before = shorten(card.answered, LONGEST_BEFORE)
         if card.lapsed:
-            told = short(card.lapsed, LONGEST_BEFORE)
+            told = shorten(card.lapsed, LONGEST_BEFORE)
             before = say("Answered before for other figures: {lapsed}", lapsed=told)
         why, cure = say("Why: {why}", why=card.why), say("Do: {cure}", cure=card.cure)
         self.text.show_texts((card.row.said, cure, why, before))
@@ -73,7 +73,7 @@ class FlagPart(Part):
 
     def _key(self, text: str, note: str, act: Any) -> TapKey:
         is_quiet = act in (self._go, self._entries)
-        key = TapKey(text=text, note=note, kind=Kind.QUIET if is_quiet else Kind.PLAIN)
+        key = TapKey(text=text, note=note, kind=ButtonKind.QUIET if is_quiet else ButtonKind.PLAIN)
         key.second.lines = 2
         key.bind(on_release=lambda _: act())
         return key

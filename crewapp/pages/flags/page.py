@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 from crewapp.commands.command import Command
 from crewapp.kit.input.forms import Form
 from crewapp.pages.flags.view import ANSWERS, FlagsView, ShowFlags, answer_form
-from crewapp.pages.frame.form_filling import Filling
+from crewapp.pages.frame.form_filling import FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 
@@ -27,7 +27,7 @@ class FlagsPage(PartedPage):
     def build(self) -> None:
         """Make the page and what fills the reason of an answer."""
         super().build()
-        self.filling = Filling(self, self._form)
+        self.filling = FormFilling(self, self._form)
 
     def part_name(self) -> str:
         """Return the part in the draft; one flag only while it is there."""

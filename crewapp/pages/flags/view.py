@@ -6,45 +6,49 @@ from dataclasses import dataclass
 
 from crewapp.commands.flags import AnswerFlag
 from crewapp.commands.query import Query
-from crewapp.kit.input.forms import Form, Option, Step, Way
-from crewapp.kit.input.list_rows import DayRow, short
+from crewapp.kit.input.forms import AnswerKind, Form, Option, Step
+from crewapp.kit.input.list_rows import DayRow, shorten
 from crewapp.kit.look.palette import Status
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 LONGEST_IN_ROW, LONGEST_ANSWER, LONGEST_BEFORE = 130, 44, 170
-SEVERITY_WORDS = {"stop": later("STOP work"), "fix": later("FIX today"), "note": later("NOTE")}
+SEVERITY_WORDS = {
+    "stop": translate_later("STOP work"),
+    "fix": translate_later("FIX today"),
+    "note": translate_later("NOTE"),
+}
 SEVERITY_STATUS = {"stop": Status.OUT, "fix": Status.CHECK, "note": Status.NOT_MEASURED}
 ANSWER_WORDS = {
-    "accept": later("accepted as is"),
-    "rework": later("to be reworked"),
-    "waive": later("waived"),
+    "accept": translate_later("accepted as is"),
+    "rework": translate_later("to be reworked"),
+    "waive": translate_later("waived"),
 }
 ANSWERS = {
-    "accept": (later("Accept as is"), later("no harm")),
-    "rework": (later("Rework"), later("new readings")),
-    "waive": (later("Waive"), later("not needed")),
+    "accept": (translate_later("Accept as is"), translate_later("no harm")),
+    "rework": (translate_later("Rework"), translate_later("new readings")),
+    "waive": (translate_later("Waive"), translate_later("not needed")),
 }
 REASONS = {
     "accept": (
-        later("too little to matter"),
-        later("owner agreed"),
-        later("drains well as it is"),
-        later("ground did not allow better"),
-        later("seen and measured again"),
+        translate_later("too little to matter"),
+        translate_later("owner agreed"),
+        translate_later("drains well as it is"),
+        translate_later("ground did not allow better"),
+        translate_later("seen and measured again"),
     ),
     "rework": (
-        later("doing it now"),
-        later("first thing tomorrow"),
-        later("when sand comes"),
-        later("when the ground is dry"),
-        later("blade or laser put right first"),
+        translate_later("doing it now"),
+        translate_later("first thing tomorrow"),
+        translate_later("when sand comes"),
+        translate_later("when the ground is dry"),
+        translate_later("blade or laser put right first"),
     ),
     "waive": (
-        later("wrong reading, struck"),
-        later("plan was changed"),
-        later("does not apply here"),
-        later("owner will do it"),
-        later("logged elsewhere"),
+        translate_later("wrong reading, struck"),
+        translate_later("plan was changed"),
+        translate_later("does not apply here"),
+        translate_later("owner will do it"),
+        translate_later("logged elsewhere"),
     ),
 }
 
@@ -67,9 +71,9 @@ class FlagRow:
 
     def to_row(self) -> DayRow:
         """Return the flag as a row; an answered one has a shape and a word of its own."""
-        said = short(self.said, LONGEST_IN_ROW)
+        said = shorten(self.said, LONGEST_IN_ROW)
         if self.answer:
-            return DayRow(self.key, said, short(self.answer, LONGEST_ANSWER), "", Status.OK)
+            return DayRow(self.key, said, shorten(self.answer, LONGEST_ANSWER), "", Status.OK)
         detail = f"{self.word}  {self.day}"
         if self.lapsed:
             detail = say("{flag}, answer lapsed", flag=detail)
@@ -114,7 +118,7 @@ def answer_form(card: FlagCard, answer: str) -> Form:
     """Return the question about why a flag is answered so."""
     word, _ = ANSWERS[answer]
     reasons = tuple(Option(say(text), say(text)) for text in REASONS[answer])
-    why = Step("why", say("Reason"), say("Why?"), Way.TEXT, reasons, True)
+    why = Step("why", say("Reason"), say("Why?"), AnswerKind.TEXT, reasons, True)
     return Form(
         name=f"{answer}/{card.row.key}",
         title=say(word),

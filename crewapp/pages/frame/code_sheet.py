@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from crewapp.kit.input.code_pad import LETTERS, CodeTyped
+from crewapp.kit.input.code_pad import LETTERS, TypedCode
 from crewapp.kit.keys.touchable import TapKey, Touchable, buzz
-from crewapp.kit.look.palette import CAP_VALUE_MM, EDGE_MM, GAP_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import CAP_VALUE_MM, EDGE_MM, GAP_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.cover_sheet import CoverSheet
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 WIDE_ACROSS, HIGH_ACROSS, MOST_KEY_MM = 8, 5, 22.0
@@ -24,17 +24,17 @@ class CodeSheet(CoverSheet):
     and fit; ``on_leave``.
     """
 
-    def __init__(self, typed: CodeTyped, **kwargs: Any) -> None:
+    def __init__(self, typed: TypedCode, **kwargs: Any) -> None:
         for event in ("on_typed", "on_code", "on_leave"):
             self.register_event_type(event)
         super().__init__(**kwargs)
         self.typed = typed
-        self.told = Words(cap_mm=CAP_VALUE_MM, bold=True, lines=2, size_hint=(None, None))
-        self.hint = Words(lines=4, size_hint=(None, None))
+        self.told = TextLabel(cap_mm=CAP_VALUE_MM, bold=True, lines=2, size_hint=(None, None))
+        self.hint = TextLabel(lines=4, size_hint=(None, None))
         self.keys = {letter: self._key(letter) for letter in LETTERS}
-        self.back = TapKey(text=say("Back one"), kind=Kind.QUIET)
+        self.back = TapKey(text=say("Back one"), kind=ButtonKind.QUIET)
         self.back.bind(on_release=lambda _: self._take(self.typed.back()))
-        self.leave = TapKey(text=say("Close"), kind=Kind.QUIET)
+        self.leave = TapKey(text=say("Close"), kind=ButtonKind.QUIET)
         self.leave.bind(on_release=lambda _: self.dispatch("on_leave"))
         parts: list[Any] = [self.told, self.hint, self.back, self.leave, *self.keys.values()]
         for part in parts:
@@ -57,7 +57,7 @@ class CodeSheet(CoverSheet):
         key.bind(on_release=lambda _: self._take(self.typed.put(letter)))
         return key
 
-    def _take(self, after: CodeTyped) -> None:
+    def _take(self, after: TypedCode) -> None:
         is_refused = after == self.typed or bool(after.refused)
         self.typed = after
         self._show()

@@ -10,22 +10,22 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from crewapp.commands.command import Command
-from crewapp.commands.entries import Correct, fields_given
-from crewapp.device.ports import Fix
-from crewapp.kit.input.forms import WARNED, Form, Step, Way, put_on, toggled
+from crewapp.commands.entries import Correct, given_fields
+from crewapp.device.ports import PositionFix
+from crewapp.kit.input.forms import WARNED, AnswerKind, Form, Step, append_statement, toggle_value
 from crewapp.kit.input.position import ASKING, TAKE, is_better, position_answer
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.position_taker import PositionTaker
 from crewapp.words.translate import say
 
 if TYPE_CHECKING:
-    from crewapp.job.open_job import Changed
+    from crewapp.job.open_job import JobChanges
 
 Answers = dict[str, Any]
 PAD = "form:"
 
 
-class Filling:
+class FormFilling:
     """Form being filled in on a page. ``make`` returns a form by name; ``inked`` is called after.
 
     ``special`` may take an answer that is none of the form's own values, such as
@@ -84,12 +84,12 @@ class Filling:
     def said(self, step: Step) -> str:
         """Return the answer to a question, or what a tap on it does; "" for neither."""
         answer = self.answers.get(step.field)
-        if step.way is Way.POSITION and answer is None:
+        if step.way is AnswerKind.POSITION and answer is None:
             is_asked = self.position.is_waiting and self.position.asking == step.field
             return say(ASKING) if is_asked else say(TAKE)
         return step.said(answer)
 
-    def _located(self, fix: Fix) -> None:
+    def _located(self, fix: PositionFix) -> None:
         """Keep where the tablet is, if that is better known than before."""
         form, field = self.form, self.position.asking
         if form is None or form.step(field) is None:
@@ -123,13 +123,13 @@ class Filling:
         step = form.step(field) if form else None
         if step is None:
             return
-        if step.way is Way.YES:
+        if step.way is AnswerKind.YES:
             self._keep(field, not self.answers.get(field))
             self.page.fill()
-        elif step.way is Way.POSITION:
+        elif step.way is AnswerKind.POSITION:
             self.position.ask(field)
             self.page.fill()
-        elif step.way is Way.FIGURE and not step.options:
+        elif step.way is AnswerKind.FIGURE and not step.options:
             self.page.ask(f"{PAD}{field}")
         else:
             self.page.keep_draft(at=field, writing=False)
@@ -140,15 +140,15 @@ class Filling:
         form, step = self.form, self.step
         if form is None or step is None or self.special(form, step, value):
             return
-        if step.way is Way.SEVERAL:
-            chosen = toggled(list(self.answers.get(step.field) or []), value)
+        if step.way is AnswerKind.SEVERAL:
+            chosen = toggle_value(list(self.answers.get(step.field) or []), value)
             self._keep(step.field, chosen, at=step.field)
             self.page.fill()
-        elif step.way is Way.TEXT:
-            text = put_on(str(self.answers.get(step.field) or ""), str(value))
+        elif step.way is AnswerKind.TEXT:
+            text = append_statement(str(self.answers.get(step.field) or ""), str(value))
             self._keep(step.field, text, at=step.field)  # more may be said
             self.page.fill()
-        elif step.way is Way.FIGURE:
+        elif step.way is AnswerKind.FIGURE:
             self.take_figure(step.field, int(value), step.text_of(value))
         else:
             self._keep(step.field, value)
@@ -195,7 +195,7 @@ class Filling:
     def _open_pad(self) -> None:
         """Lay the pad over a question that nothing but a figure answers."""
         step = self.step
-        if step is not None and step.way is Way.FIGURE and not step.options:
+        if step is not None and step.way is AnswerKind.FIGURE and not step.options:
             self.page.ask(f"{PAD}{step.field}")
 
     def pad_question(self, pad: str) -> PadQuestion | None:
@@ -230,10 +230,10 @@ class Filling:
         fix = self.page.draft.get("fixes", {}).get(form.name)
         if fix:
             command = Correct(
-                entry_id=fix["entry_id"], reason=fix["reason"], fields=fields_given(command)
+                entry_id=fix["entry_id"], reason=fix["reason"], fields=given_fields(command)
             )
 
-        def done(changed: Changed) -> None:
+        def done(changed: JobChanges) -> None:
             self.forget(form.name)
             self.page.form_inked(form, changed)
 

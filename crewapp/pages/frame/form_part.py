@@ -6,13 +6,13 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from crewapp.kit.input.forms import Form, Step, Way, has_answer
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.forms import AnswerKind, Form, Step, has_answer
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.keys.key_pages import KeyPages
 from crewapp.kit.keys.touchable import MainKey, TapKey
-from crewapp.kit.look.palette import GAP_MM, KEY_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import GAP_MM, KEY_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
-from crewapp.kit.panes.layout import Columns, Turning
+from crewapp.kit.panes.layout import Columns, TwoPanes
 from crewapp.kit.text.danger_note import DangerNote
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.frame.parted_page import Part
@@ -22,7 +22,7 @@ ANSWER_MM = 19.0
 
 
 class FormPart(Part):
-    """Shows the form that ``page.filling`` (a Filling) is at.
+    """Shows the form that ``page.filling`` (a ``FormFilling``) is at.
 
     Large keys for the answers of one question; the summary shows every question
     with its answer, a tap on one asks it again.
@@ -44,7 +44,7 @@ class FormPart(Part):
         self.main.bind(on_release=lambda _: self.page.filling.ink())
         self.go_on = MainKey(text=say("Done, go on"), is_logging=False)
         self.go_on.bind(on_release=lambda _: self.page.filling.warned())
-        self.clear = TapKey(text=say("Clear"), kind=Kind.QUIET, high_mm=KEY_MM, wide_mm=30.0)
+        self.clear = TapKey(text=say("Clear"), kind=ButtonKind.QUIET, high_mm=KEY_MM, wide_mm=30.0)
         self.clear.bind(on_release=lambda _: self.page.filling.clear())
         self.pad = self._foot_key(say("Number pad"), lambda: self.page.filling.ask_figure())
         self.write = self._foot_key(say("Write it"), lambda: self.page.filling.begin_writing())
@@ -53,7 +53,7 @@ class FormPart(Part):
 
     @staticmethod
     def _foot_key(text: str, act: Any) -> TapKey:
-        key = TapKey(text=text, kind=Kind.PLAIN)
+        key = TapKey(text=text, kind=ButtonKind.PLAIN)
         key.bind(on_release=lambda _: act())
         return key
 
@@ -91,7 +91,7 @@ class FormPart(Part):
 
     def _show_question(self, form: Form, step: Step) -> None:
         filling = self.page.filling
-        is_text = step.way is Way.TEXT or filling.is_writing
+        is_text = step.way is AnswerKind.TEXT or filling.is_writing
         options = () if filling.is_writing else step.options
         if is_text and not self.text.focus:
             self.text.text = str(filling.answers.get(step.field) or "")
@@ -115,7 +115,7 @@ class FormPart(Part):
             feet.append(self.pad)
         if step.can_write and not is_text:
             feet.append(self.write)
-        if is_text or step.way is Way.SEVERAL:
+        if is_text or step.way is AnswerKind.SEVERAL:
             feet.append(self.done)
         return feet
 
@@ -135,12 +135,12 @@ class FormPart(Part):
 
     def _words_and(self, has_options: bool) -> Widget:
         second = self.keys if has_options else Widget()
-        return Turning(self.text, second, share=0.42, high_share=0.34)
+        return TwoPanes(self.text, second, share=0.42, high_share=0.34)
 
     def _option(self, step: Step, option: Any) -> TapKey:
         chosen = self.page.filling.answers.get(step.field)
-        values = chosen if step.way is Way.SEVERAL and chosen else ()
-        kind = Kind.PRIMARY if option.value in values else Kind.PLAIN
+        values = chosen if step.way is AnswerKind.SEVERAL and chosen else ()
+        kind = ButtonKind.PRIMARY if option.value in values else ButtonKind.PLAIN
         key = TapKey(text=option.text, note=option.note, kind=kind, cap_mm=4.6)
         key.words.lines = 3
         key.bind(on_release=lambda _: self.page.filling.answer(option.value))
@@ -159,8 +159,8 @@ class FormPart(Part):
 
     def _answered(self, step: Step) -> TapKey:
         filling = self.page.filling
-        answer = short(filling.said(step), 40) or "\u2013"
-        key = TapKey(text=answer, note=step.name, kind=Kind.PLAIN, cap_mm=4.2)
+        answer = shorten(filling.said(step), 40) or "\u2013"
+        key = TapKey(text=answer, note=step.name, kind=ButtonKind.PLAIN, cap_mm=4.2)
         key.words.lines = 3
         key.bind(on_release=lambda _: filling.ask(step.field))
         return key
@@ -187,7 +187,7 @@ class FormPart(Part):
     def _blacken_done(self, form: Form, step: Step) -> None:
         """Let the key that goes on stand out once there is an answer."""
         has = has_answer(self.page.filling.answers, step)
-        self.done.kind = Kind.PRIMARY if has else Kind.PLAIN
+        self.done.kind = ButtonKind.PRIMARY if has else ButtonKind.PLAIN
         self.main.text = form.ink or say("Ink it")
         self.main.disabled = not form.is_ready(self.page.filling.answers)
 

@@ -13,7 +13,7 @@ from crewapp.tablet.drafts import Drafts
 from crewapp.tablet.settings import Tablet
 
 if TYPE_CHECKING:
-    from crewapp.job.open_job import Changed
+    from crewapp.job.open_job import JobChanges
 
 
 class Frame(Protocol):
@@ -42,7 +42,7 @@ class Frame(Protocol):
     def do(
         self,
         command: Command,
-        done: Callable[[Changed], None],
+        done: Callable[[JobChanges], None],
         refused: Callable[[], None] | None = None,
     ) -> None:
         """Carry a command out on the open job."""

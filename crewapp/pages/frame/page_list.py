@@ -13,10 +13,10 @@ PLACES = {
     "day": "crewapp.pages.day.page:DayPage",
     "flags": "crewapp.pages.flags.page:FlagsPage",
     "plan": "crewapp.pages.plan.page:PlanPage",
-    "built": "crewapp.pages.plan.asbuilt.page:BuiltPage",
-    "after": "crewapp.pages.after_rain.page:AfterPage",
+    "built": "crewapp.pages.plan.asbuilt.page:AsBuiltPage",
+    "after": "crewapp.pages.after_rain.page:AfterRainPage",
     "jobs": "crewapp.pages.jobs.page:JobsPage",
-    "sync": "crewapp.pages.exchange.page:SyncPage",
+    "sync": "crewapp.pages.exchange.page:ExchangePage",
     "settings": "crewapp.pages.settings.page:SettingsPage",
 }
 

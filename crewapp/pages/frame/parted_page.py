@@ -14,10 +14,10 @@ from kivy.core.window import Window
 from kivy.uix.boxlayout import BoxLayout
 
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import CAP_LABEL_MM, EDGE_MM, GAP_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import CAP_LABEL_MM, EDGE_MM, GAP_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
-from crewapp.kit.panes.layout import HEAD_MM, Rows, Turning
-from crewapp.kit.text.label import Words
+from crewapp.kit.panes.layout import HEAD_MM, Rows, TwoPanes
+from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.pad_sheet import PadQuestion, PadSheet, lay_over
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.words.translate import say
@@ -58,7 +58,7 @@ class Part(BoxLayout):
         return ""
 
 
-class Sides(Turning):
+class PartPanes(TwoPanes):
     """Two parts of a part; they turn as the tablet is held, not as the room left by a flag."""
 
     def _turn(self, *_: object) -> None:
@@ -101,9 +101,11 @@ class PartedPage(ScreenPage):
         self.view: Any = None
         self.part: Part | None = None
         self.sheet: PadSheet | None = None
-        self.back = TapKey(text=say("Back"), kind=Kind.QUIET, wide_mm=24.0, cap_mm=CAP_LABEL_MM)
+        self.back = TapKey(
+            text=say("Back"), kind=ButtonKind.QUIET, wide_mm=24.0, cap_mm=CAP_LABEL_MM
+        )
         self.back.bind(on_release=lambda _: self.turn_to(self.part.back if self.part else ""))
-        self.wait = Words(cap_mm=4.2, lines=3)
+        self.wait = TextLabel(cap_mm=4.2, lines=3)
         self.wait.text = say("Read the flag below, then tap Seen.")
         self._look = Clock.create_trigger(lambda _: self._make_room(), -1)
         self.bind(parent=lambda *_: self._leave_or_come(), size=lambda *_: self._look())

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from kivy.clock import Clock
 
-from crewapp.device.ports import Fix
+from crewapp.device.ports import PositionFix
 from crewapp.kit.input.position import NONE_YET, REFUSED
 from crewapp.words.translate import say
 
@@ -22,7 +22,7 @@ class PositionTaker:
     given up is dropped.
     """
 
-    def __init__(self, took: Callable[[Fix], None], failed: Callable[[str], None]) -> None:
+    def __init__(self, took: Callable[[PositionFix], None], failed: Callable[[str], None]) -> None:
         self.took, self.failed = took, failed
         self.asking = ""
         self._turn = 0
@@ -36,7 +36,7 @@ class PositionTaker:
         turn = self._turn
         self.asking = field
 
-        def located(fix: Fix) -> None:
+        def located(fix: PositionFix) -> None:
             # The receiver may answer from a thread of its own.
             Clock.schedule_once(lambda _: self._take(turn, fix), 0)
 
@@ -63,7 +63,7 @@ class PositionTaker:
         """Whether no position has come yet."""
         return bool(self.asking) and not self._is_told
 
-    def _take(self, turn: int, fix: Fix) -> None:
+    def _take(self, turn: int, fix: PositionFix) -> None:
         if turn == self._turn:
             self._is_told = True
             self.took(fix)

@@ -9,10 +9,10 @@ from kivy.properties import StringProperty
 
 from crewapp.kit.input.rain_lock import ARMED_MS, OPPOSITE, RainLock
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import EDGE_MM, GAP_MM, Kind
+from crewapp.kit.look.palette import EDGE_MM, GAP_MM, ButtonKind
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.cover_sheet import CoverSheet
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.words.translate import say
 
 KEY_MM, WIDE_MM = 40.0, 60.0
@@ -31,7 +31,7 @@ class RainSheet(CoverSheet):
         self.register_event_type("on_do")
         super().__init__(**kwargs)
         self.lock = RainLock()
-        self.words = Words(lines=4, halign="center", cap_mm=4.0)
+        self.words = TextLabel(lines=4, halign="center", cap_mm=4.0)
         self.add_widget(self.words)
         self.keys: dict[str, TapKey] = {}
         for name in PLACES:
@@ -72,7 +72,7 @@ class RainSheet(CoverSheet):
             is_next = bool(self.lock.armed) and name == OPPOSITE[self.lock.armed]
             key.text = say("now here") if is_next else texts[name]
             is_black = name == self.lock.armed
-            key.kind = Kind.PRIMARY if is_black or is_next else Kind.PLAIN
+            key.kind = ButtonKind.PRIMARY if is_black or is_next else ButtonKind.PLAIN
             key.disabled = name == "undo" and not self.inked and not is_next
         hint = say("Locked against rain: tap a key, then the one across from it.")
         self.words.text = f"{self.inked}\n{hint}" if self.inked else hint

@@ -11,7 +11,7 @@ from crewapp.kit.panes.layout import Page
 from crewapp.pages.frame.frame_protocol import Frame
 
 if TYPE_CHECKING:
-    from crewapp.job.open_job import Changed
+    from crewapp.job.open_job import JobChanges
 
 
 class ScreenPage(Page):
@@ -65,7 +65,7 @@ class ScreenPage(Page):
         """Carry a command out; the shell shows what was inked and what it raised."""
         self.shell.do(command, self.acted)
 
-    def acted(self, changed: Changed) -> None:
+    def acted(self, changed: JobChanges) -> None:
         """Go on after a command of this page was inked."""
 
     def keep_draft(self, **typed: Any) -> None:

@@ -25,11 +25,11 @@ from crewapp.pages.frame.shell_layout import place_all
 from crewapp.pages.frame.worker import JobWorker
 from crewapp.pages.lines.undo_view import ShowUndoLine
 from crewapp.tablet.drafts import Drafts
-from crewapp.tablet.settings import NotKeptError, Tablet
+from crewapp.tablet.settings import NotSavedError, Tablet
 from crewapp.words.translate import say
 
 if TYPE_CHECKING:
-    from crewapp.job.open_job import Changed
+    from crewapp.job.open_job import JobChanges
 
 
 class Shell(FloatLayout):
@@ -115,7 +115,7 @@ class Shell(FloatLayout):
     def _keep_last_book(self, path: Path) -> None:
         try:
             self.tablet.keep_settings(replace(self.tablet.settings(), last_book=str(path)))
-        except NotKeptError as fault:
+        except NotSavedError as fault:
             self.say_failed(str(fault))
 
     @property
@@ -155,7 +155,7 @@ class Shell(FloatLayout):
     def do(
         self,
         command: Command,
-        done: Callable[[Changed], None],
+        done: Callable[[JobChanges], None],
         refused: Callable[[], None] | None = None,
     ) -> None:
         """Carry a command out; a refusal is displayed, ``refused`` is called, nothing is lost."""
@@ -248,7 +248,7 @@ class Shell(FloatLayout):
         if front:
             self.go(front)
 
-    def _changed(self, changed: Changed) -> None:
+    def _changed(self, changed: JobChanges) -> None:
         """After a command: say what was inked, show what it raised, read anew."""
         self.worker.ask(ShowUndoLine(changed=changed), self._show_inked, self.say_failed)
         if self.front:

@@ -11,11 +11,11 @@ from kivy.uix.boxlayout import BoxLayout
 from crewapp.kit.input.strike_reasons import READING_REASONS
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import GAP_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import GAP_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns, Rows, SectionRule
-from crewapp.kit.text.label import Words
-from crewapp.pages.frame.parted_page import Sides, Stack
+from crewapp.kit.text.label import TextLabel
+from crewapp.pages.frame.parted_page import PartPanes, Stack
 from crewapp.words.translate import say
 
 
@@ -34,10 +34,10 @@ class StrikePart(BoxLayout):
             self.register_event_type(event)
         super().__init__(orientation="vertical", spacing=px(GAP_MM), **kwargs)
         self.entry_id = ""
-        self.what = Words(bold=True, cap_mm=4.0, lines=3, valign="top")
-        self.why = Words(cap_mm=3.5, lines=2)
+        self.what = TextLabel(bold=True, cap_mm=4.0, lines=3, valign="top")
+        self.why = TextLabel(cap_mm=3.5, lines=2)
         self.correct = TapKey(text=say("Correct it"), is_logging=False)
-        self.strike = TapKey(text=say("Strike it"), kind=Kind.DESTRUCTIVE)
+        self.strike = TapKey(text=say("Strike it"), kind=ButtonKind.DESTRUCTIVE)
         self.correct.bind(on_release=lambda _: self._tell("on_correct"))
         self.strike.bind(on_release=lambda _: self._tell("on_strike"))
         self.reasons = KeyGrid(least_wide_mm=21.0, high_mm=15.0)
@@ -49,7 +49,7 @@ class StrikePart(BoxLayout):
         right = Stack()
         right.add_widget(SectionRule(text=say("Why is it wrong?")))
         right.add_widget(self.reasons)
-        self.add_widget(Sides(left, right, share=0.45, high_share=0.45))
+        self.add_widget(PartPanes(left, right, share=0.45, high_share=0.45))
         self.bind(reason=self._update)
 
     def on_strike(self, entry_id: str, reason: str) -> None:
@@ -74,7 +74,7 @@ class StrikePart(BoxLayout):
             (self.keys.add_widget if can_correct else self.keys.remove_widget)(self.correct)
         keys = []
         for text in reasons:
-            key = TapKey(text=say(text), kind=Kind.PLAIN, cap_mm=3.5)
+            key = TapKey(text=say(text), kind=ButtonKind.PLAIN, cap_mm=3.5)
             key.bind(on_release=lambda _, chosen=text: setattr(self, "reason", chosen))
             keys.append(key)
         self._texts = tuple(reasons)
@@ -88,7 +88,7 @@ class StrikePart(BoxLayout):
     def _update(self, *_: object) -> None:
         """Blacken the chosen reason; strike only with one."""
         for key, text in zip(self.reasons.keys, self._texts, strict=True):
-            key.kind = Kind.PRIMARY if text == self.reason else Kind.PLAIN
+            key.kind = ButtonKind.PRIMARY if text == self.reason else ButtonKind.PLAIN
         has_reason = bool(self.reason)
         self.strike.disabled = self.correct.disabled = not has_reason
         said = say("It stays readable, crossed out.")

@@ -19,7 +19,7 @@ from crewapp.pages.frame.opened import OpenBookResult
 from models.errors import CrewError
 
 if TYPE_CHECKING:
-    from crewapp.job.open_job import Changed, OpenJob
+    from crewapp.job.open_job import JobChanges, OpenJob
     from crewapp.tablet.clock import Clock
 
 V = TypeVar("V")
@@ -45,7 +45,7 @@ class JobWorker:
         self._clock = clock
         self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="worker")
         self._job: OpenJob | None = None
-        self._last: Changed | None = None
+        self._last: JobChanges | None = None
         self._is_closed = False
         self.broken: frozenset[Path] = frozenset()
         self.heads: Path | None = None  # the tablet's folder of kept heads
@@ -75,7 +75,7 @@ class JobWorker:
         """Answer a query as ``ask`` does; ``done(None)`` where no book is open."""
         self._work(lambda: None if self._job is None else _read(self._job, query), done, failed)
 
-    def do(self, command: Command, done: Callable[[Changed], None], failed: Failed) -> None:
+    def do(self, command: Command, done: Callable[[JobChanges], None], failed: Failed) -> None:
         """Carry a command out on the open job; ``done(changed)``."""
         self._work(lambda: self._do(command), done, failed)
 
@@ -162,13 +162,13 @@ class JobWorker:
         missing = job.keep_heads(self.heads) if self.heads is not None else ""
         return OpenBookResult(job.name, job.book.read_only_reason or "", missing)
 
-    def _do(self, command: Command) -> Changed:
+    def _do(self, command: Command) -> JobChanges:
         from crewapp.job.dispatch import do
 
         self._last = do(self.job(), command)
         return self._last
 
-    def _undo(self) -> Changed | None:
+    def _undo(self) -> JobChanges | None:
         if self._last is None:
             return None
         from crewapp.handlers.entries import undo_last

@@ -8,7 +8,7 @@ from crewapp.commands.go_ahead import GoOnAnyway
 from crewapp.kit.keys.hold_key import HoldKey
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import KEY_MM, Kind
+from crewapp.kit.look.palette import KEY_MM, ButtonKind
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.notice_strip import NoticeStrip
 from crewapp.pages.frame.parted_page import Part
@@ -18,7 +18,7 @@ from crewapp.words.translate import say
 LINE_MM = 15.1
 
 
-class AnywayPart(Part):
+class GoOnAnywayPart(Part):
     """Part with the page's ``not_yet``; the missing thing stays written, the reason is inked."""
 
     def build(self) -> None:
@@ -62,7 +62,7 @@ class AnywayPart(Part):
 
     def _show_chosen(self) -> None:
         for reason, key in self.keys.items():
-            key.kind = Kind.PRIMARY if reason == self.reason else Kind.PLAIN
+            key.kind = ButtonKind.PRIMARY if reason == self.reason else ButtonKind.PLAIN
         self.hold.disabled = not self.reason
         self.hold.note = "" if self.reason else say("tap the reason first")
 

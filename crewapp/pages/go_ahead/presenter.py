@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crewapp.job.open_job import OpenJob
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.look.palette import Status
 from crewapp.pages.go_ahead.view import LOCATE, TRENCH, GoAheadView
 from crewapp.words.dates import full_day, without_year
@@ -46,7 +46,7 @@ def _dig(
         place,
         _STATUS[found.answer],
         title,
-        _dig_words(job, found, short(name, _LONGEST)),
+        _dig_words(job, found, shorten(name, _LONGEST)),
         say("Add the ticket"),
     )
 

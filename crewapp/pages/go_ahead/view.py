@@ -5,19 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crewapp.kit.look.palette import Status
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 
 LOCATE, TRENCH = "locate_ticket", "trench_protection"
 
 REASONS = {
     LOCATE: (
-        later("locator is here"),
-        later("called in, marks stand"),
-        later("dug by hand only"),
+        translate_later("locator is here"),
+        translate_later("called in, marks stand"),
+        translate_later("dug by hand only"),
     ),
     TRENCH: (
-        later("rod from above, nobody in it"),
-        later("work from the bank only"),
+        translate_later("rod from above, nobody in it"),
+        translate_later("work from the bank only"),
     ),
 }
 """Why work may go on although what guards people is missing, by what is missing."""

@@ -9,7 +9,7 @@ from crewapp.words.translate import say
 BEFORE_DIGGING = frozenset({"ground", "hub"})
 
 
-class Ahead:
+class GoAheads:
     """The go-aheads of the page, and where each is put right."""
 
     def __init__(self, page: CollectorPage) -> None:

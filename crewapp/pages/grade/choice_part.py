@@ -9,9 +9,9 @@ from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.look.palette import CHIP_HIGH_MM, Status
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import SectionRule
-from crewapp.kit.text.fit_text import FitWords
+from crewapp.kit.text.fit_text import FitSentences
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.grade.foot_keys import Foot
+from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.view import Choice
 from crewapp.words.translate import say
 
@@ -26,8 +26,8 @@ class ChoicePart(Part):
         self.rule = SectionRule()
         self.mark = StatusMark(cap_mm=3.8)
         self.grid = KeyGrid(least_wide_mm=30.0, high_mm=CHIP_HIGH_MM)
-        self.known = FitWords()
-        self.foot = Foot(None, (("back", say("Back"), lambda: self.page.choose_none()),))
+        self.known = FitSentences()
+        self.foot = FootKeys(None, (("back", say("Back"), lambda: self.page.choose_none()),))
         for part in (self.rule, self.grid, self.known, self.foot):
             self.add_widget(part)
         self._shown: tuple[Choice, ...] = ()

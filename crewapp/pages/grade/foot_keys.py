@@ -8,14 +8,14 @@ from typing import Any
 from kivy.uix.boxlayout import BoxLayout
 
 from crewapp.kit.keys.touchable import MainKey, TapKey
-from crewapp.kit.look.palette import CAP_LABEL_MM, GAP_MM, KEY_MM, TOUCH_MM, Kind
+from crewapp.kit.look.palette import CAP_LABEL_MM, GAP_MM, KEY_MM, TOUCH_MM, ButtonKind
 from crewapp.kit.look.theme import px
 
 ONE_ROW_FROM_MM = 130.0
 Leads = Sequence[tuple[str, str, Callable[[], None]]]
 
 
-class Foot(BoxLayout):
+class FootKeys(BoxLayout):
     """Row of ``main`` (or None) and other keys, in one line where there is width for it.
 
     ``keys`` are (name, words, what it does); ``touches`` finds them by name.
@@ -27,7 +27,7 @@ class Foot(BoxLayout):
         self.row = BoxLayout(spacing=px(GAP_MM))
         self.touches: dict[str, TapKey] = {}
         for name, words, does in keys:
-            kind = Kind.QUIET if name == "back" else Kind.PLAIN
+            kind = ButtonKind.QUIET if name == "back" else ButtonKind.PLAIN
             key = TapKey(text=words, kind=kind, cap_mm=CAP_LABEL_MM + 0.3, size_hint_y=1)
             key.bind(on_release=lambda _, does=does: does())
             self.touches[name] = key

@@ -9,11 +9,11 @@ from crewapp.commands.grade import ShootGrade
 from crewapp.kit.input.forms import Form
 from crewapp.kit.keys.touchable import buzz
 from crewapp.kit.look.palette import Status
-from crewapp.pages.frame.form_filling import Filling
+from crewapp.pages.frame.form_filling import FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion, lay_over
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.pages.go_ahead.view import GoAheadView
-from crewapp.pages.grade.ahead_controller import Ahead
+from crewapp.pages.grade.ahead_controller import GoAheads
 from crewapp.pages.grade.choice_view import Question
 from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.covering.cover_part import CoverController
@@ -25,7 +25,7 @@ from crewapp.pages.grade.setup.view import SetupsView
 from crewapp.pages.grade.shot_sheet import ShotSheet, shot_field
 from crewapp.pages.grade.shots_part import ListController
 from crewapp.pages.grade.view import ON_WORDS, judge_reading, next_station, on_grade_nm, step
-from crewapp.pages.grade.where_controller import WhereController
+from crewapp.pages.grade.where_controller import RodPlaceController
 from crewapp.words.translate import say
 from models.entries.id_fields import instrument_id_of
 
@@ -54,7 +54,7 @@ class GradePage(PartedPage):
         "told": "crewapp.pages.grade.shots_part:PipeAdvicePart",
         "strike": "crewapp.pages.grade.shots_part:StrikeShotPart",
         "cover": "crewapp.pages.grade.covering.cover_part:CoverPart",
-        "anyway": "crewapp.pages.go_ahead.anyway_part:AnywayPart",
+        "anyway": "crewapp.pages.go_ahead.anyway_part:GoOnAnywayPart",
         "choose": "crewapp.pages.grade.choice_part:ChoicePart",
     }
     view: GradePageView | None
@@ -62,16 +62,16 @@ class GradePage(PartedPage):
     def build(self) -> None:
         """Make the page and what it does for each subject."""
         super().build()
-        self.filling = Filling(self, lambda name: self.controllers["laser"].form(name))
+        self.filling = FormFilling(self, lambda name: self.controllers["laser"].form(name))
         self.controllers: dict[str, Any] = {
             "setup": SetupController(self),
             "shots": ListController(self),
             "cover": CoverController(self),
-            "where": WhereController(self),
+            "where": RodPlaceController(self),
             "laser": LaserController(self, self.filling),
             "form": FormController(self, self.filling),
         }
-        self.ahead = Ahead(self)
+        self.ahead = GoAheads(self)
         self.check_told: tuple[str, str] | None = None
         self._ahead: int | None = None
         self._count = -1

@@ -12,16 +12,16 @@ from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.look.palette import CAP_LEAST_MM, GAP_MM, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.status_mark import StatusMark
-from crewapp.kit.marks.status_tile import DENSE_MM, StandTile
+from crewapp.kit.marks.status_tile import DENSE_MM, StatusTile
 from crewapp.kit.panes.layout import Rows, SectionRule, put
-from crewapp.kit.text.fit_text import FitWords
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.fit_text import FitSentences
+from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.grade.foot_keys import Foot
+from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.laser.view import WANTED
 from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.view import ON_WORDS, GradeView, on_grade_words
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 BESIDE_FROM_MM = 125.0
 WORDS_SHARE = 0.44
@@ -31,7 +31,7 @@ LOW_MM = 85.0
 """Below this height the profile and all the words under it don't both have room."""
 
 
-class Beside(BoxLayout):
+class StripsAndWords(BoxLayout):
     """The strips, and the words beside them where the page is wide enough, else under them.
 
     ``suit(is_beside)`` gives the words the lines that they then have.
@@ -74,19 +74,19 @@ class PipePart(Part):
         self.rule = SectionRule()
         self.rule.height = px(RULE_HIGH_MM)
         self.strips = ProfileCanvas()
-        self.laser = Words(bold=True, lines=2, size_hint_y=None, height=px(10.0))
+        self.laser = TextLabel(bold=True, lines=2, size_hint_y=None, height=px(10.0))
         self.proof = StatusMark(cap_mm=3.8, high_mm=10.4)
         self.last = StatusMark(cap_mm=3.8, high_mm=15.2)
         self.last.words.lines = 3
-        self.story = FitWords(cap_mm=CAP_LEAST_MM + 0.3)
-        self.ahead = StandTile(high_mm=DENSE_MM, is_dense=True)
+        self.story = FitSentences(cap_mm=CAP_LEAST_MM + 0.3)
+        self.ahead = StatusTile(high_mm=DENSE_MM, is_dense=True)
         self.ahead.bind(on_release=lambda _: self.page.ahead.look())
         self.beside = Rows(gap_mm=2.0)
         for part in (self.laser, self.proof, self.last, self.story):
             self.beside.add_widget(part)
         self.next = MainKey(text="", is_logging=False)
         self.next.bind(on_release=lambda _: self._go_on())
-        self.foot = Foot(
+        self.foot = FootKeys(
             self.next,
             (
                 ("setup", say("Laser"), lambda: self.page.turn_to("setup")),
@@ -96,7 +96,7 @@ class PipePart(Part):
             ),
         )
         self.add_widget(self.rule)
-        self.both = Beside(self.strips, self.beside, self._suit)
+        self.both = StripsAndWords(self.strips, self.beside, self._suit)
         self.add_widget(self.both)
         self.add_widget(self.foot)
 
@@ -210,7 +210,7 @@ class PipePart(Part):
         told = self.page.check_told or (setup.status, setup.proof)
         self.proof.status, self.proof.text = told
         if not setup.doubt:
-            words = later("{setup} on {point}, HI {height}, {plane}")
+            words = translate_later("{setup} on {point}, HI {height}, {plane}")
             self.laser.text = say(words, plane=setup.plane_text, **where)
             return
         self.laser.text = say("{setup} on {point}, HI {height}", **where)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.grade.view import PipeAdvice
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
@@ -36,9 +36,9 @@ from models.units import round_half_even
 from models.units.job_units import Figures
 
 NO_WAY = (
-    later("this point is fixed and out of tolerance"),
-    later("both points are fixed and the grade between them is out of limits"),
-    later("no grade within limits ends within tolerance of the design at the head"),
+    translate_later("this point is fixed and out of tolerance"),
+    translate_later("both points are fixed and the grade between them is out of limits"),
+    translate_later("no grade within limits ends within tolerance of the design at the head"),
 )
 _PIPE = frozenset({"invert", "obvert"})
 
@@ -123,7 +123,7 @@ def _ppm(grade: Length) -> int:
     return round(grade * 1_000_000)
 
 
-def os_fault_text(job: OpenJob, collector_id: str) -> tuple[PipeAdvice, ...]:
+def pipe_advice(job: OpenJob, collector_id: str) -> tuple[PipeAdvice, ...]:
     """Name every low place and bad reach, and the least that has to be laid again."""
     pipe = laid_pipe(job.state, collector_id)
     if pipe is None:
@@ -207,9 +207,9 @@ def _relay(figures: Figures, plan: RelayAdvice) -> list[PipeAdvice]:
 
 def _move(figures: Figures, move: Move) -> PipeAdvice:
     template = (
-        later("Lift {station} by {rise}")
+        translate_later("Lift {station} by {rise}")
         if move.rise_nm > 0
-        else later("Lower {station} by {rise}")
+        else translate_later("Lower {station} by {rise}")
     )
     rise = round_half_even(abs(move.rise_nm), 1)
     text = say(template, station=figures.station(move.station_nm), rise=figures.rise(rise))

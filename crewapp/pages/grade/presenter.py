@@ -8,7 +8,7 @@ from fractions import Fraction
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import CAP_LEAST_MM, Status
 from crewapp.pages.go_ahead.presenter import digging_view, trench_view
-from crewapp.pages.grade.pipe_presenter import os_fault_text, story_of
+from crewapp.pages.grade.pipe_presenter import pipe_advice, story_of
 from crewapp.pages.grade.view import (
     ON_WORDS,
     SHOT_ON,
@@ -78,7 +78,7 @@ def grade_view(job: OpenJob, collector_id: str = "", on: str = "") -> GradeView:
         last_title=title,
         last=told,
         story=story_of(job, collector, last) if last else (),
-        told=os_fault_text(job, collector_id),
+        told=pipe_advice(job, collector_id),
         chart=chart_of(state, collector_id, day),
         design_grade=job.figures.grade(grade_ppm(collector)),
     )

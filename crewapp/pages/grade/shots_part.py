@@ -12,7 +12,7 @@ from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.frame.strike_part import StrikePart
 from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.fields import rod_field
-from crewapp.pages.grade.foot_keys import Foot
+from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.shots_view import ShotRow
 from crewapp.words.translate import say
@@ -40,7 +40,7 @@ class ListPart(Part):
             ("told", say("What the pipe asks for"), lambda: self.page.turn_to("told")),
         )
         self.add_widget(self.shots)
-        self.add_widget(Foot(None, leads))
+        self.add_widget(FootKeys(None, leads))
 
     def title(self, view: Any) -> str:
         """Return the words in the page's head."""
@@ -81,7 +81,7 @@ class PipeAdvicePart(Part):
         self.told.nothing = say("The pipe asks for nothing.")
         self.add_widget(self.told)
         leads = (("back", say("Back"), lambda: self.page.turn_to("shots")),)
-        self.add_widget(Foot(None, leads))
+        self.add_widget(FootKeys(None, leads))
 
     def title(self, view: Any) -> str:
         """Return the words in the page's head."""

@@ -8,27 +8,27 @@ from fractions import Fraction
 
 from crewapp.kit.look.palette import Status
 from crewapp.pages.go_ahead.view import GoAheadView
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.science.levelling.laser_plane import GradeLine, rod_on_grade_nm
 from models.units.job_units import Figures
 from sync.papers.drawing.primitives import Drawing
 
 SHOT_ON = ("trench_floor", "bedding", "invert", "obvert", "ground", "hub")
 ON_WORDS = {
-    "trench_floor": later("trench floor"),
-    "bedding": later("bedding"),
-    "invert": later("invert"),
-    "obvert": later("obvert"),
-    "ground": later("ground"),
-    "hub": later("top of hub"),
+    "trench_floor": translate_later("trench floor"),
+    "bedding": translate_later("bedding"),
+    "invert": translate_later("invert"),
+    "obvert": translate_later("obvert"),
+    "ground": translate_later("ground"),
+    "hub": translate_later("top of hub"),
 }
 _HIGH = {
-    "trench_floor": later("{rise} high: cut {amount}"),
-    "bedding": later("{rise} high: take off {amount}"),
+    "trench_floor": translate_later("{rise} high: cut {amount}"),
+    "bedding": translate_later("{rise} high: take off {amount}"),
 }
 _LOW = {
-    "trench_floor": later("{rise} low: fill {amount}"),
-    "bedding": later("{rise} low: add {amount}"),
+    "trench_floor": translate_later("{rise} low: fill {amount}"),
+    "bedding": translate_later("{rise} low: add {amount}"),
 }
 
 
@@ -181,19 +181,21 @@ def off_words(on: str, off_nm: Fraction, limit_nm: int, figures: Figures) -> str
         return say("on grade")
     if is_in:
         template = (
-            later("{rise} high, within {limit}")
+            translate_later("{rise} high, within {limit}")
             if off_nm > 0
-            else later("{rise} low, within {limit}")
+            else translate_later("{rise} low, within {limit}")
         )
         return say(template, rise=rise, limit=figures.rise(limit_nm))
     if off_nm > 0:
         return say(
-            _HIGH.get(on, later("{rise} high: lower it {amount}")),
+            _HIGH.get(on, translate_later("{rise} high: lower it {amount}")),
             rise=rise,
             amount=rise.split(" ")[0],
         )
     return say(
-        _LOW.get(on, later("{rise} low: raise it {amount}")), rise=rise, amount=rise.split(" ")[0]
+        _LOW.get(on, translate_later("{rise} low: raise it {amount}")),
+        rise=rise,
+        amount=rise.split(" ")[0],
     )
 
 

@@ -11,7 +11,7 @@ from crewapp.pages.grade.view import ON_WORDS, SHOT_ON, Choice, on_grade_words
 from crewapp.words.translate import say
 
 
-class WhereController(Controller):
+class RodPlaceController(Controller):
     """Chooses the collector, the station and what the rod stands on."""
 
     def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:

@@ -10,12 +10,12 @@ from crewapp.kit.keys.choice_row import ChoiceRow
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import CAP_LEAST_MM, Kind
+from crewapp.kit.look.palette import CAP_LEAST_MM, ButtonKind
 from crewapp.kit.panes.labelled import Labelled
 from crewapp.kit.panes.layout import Columns
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.kit.text.text_area import TextArea
-from crewapp.pages.frame.folder_text import shown_folder
+from crewapp.pages.frame.folder_text import folder_text
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.jobs.page import library_rows
 from crewapp.pages.jobs.view import JobsView
@@ -118,7 +118,7 @@ class GroundPart(Part):
             self.sides[field] = key
             sides.add_widget(key)
         self.add_widget(sides)
-        self.note = Words(text="", lines=3, cap_mm=CAP_LEAST_MM)
+        self.note = TextLabel(text="", lines=3, cap_mm=CAP_LEAST_MM)
         self.add_widget(self.note)
         start = MainKey(text=say("Start the job"))
         start.bind(on_release=lambda _: self.page.start())
@@ -164,7 +164,7 @@ class PlansPart(Part):
         self.list = RowList()
         self.list.bind(on_pick=lambda _, name: self.page.plan_picked(name))
         self.add_widget(self.list)
-        look = TapKey(text=say("Look again"), kind=Kind.QUIET)
+        look = TapKey(text=say("Look again"), kind=ButtonKind.QUIET)
         look.bind(on_release=lambda _: self.page.refresh())
         self.add_widget(look)
 
@@ -176,7 +176,7 @@ class PlansPart(Part):
         """Show what lies in the inbox, or where to put it."""
         self.list.nothing = say(
             "Nothing here. Copy a plan file (JSON) or a handed-over job (.crew) into {folder}",
-            folder=shown_folder(view.inbox),
+            folder=folder_text(view.inbox),
         )
         handed = [
             {"key": name, "title": name, "detail": say("handed over")} for name in view.handed
@@ -191,7 +191,7 @@ class PlanForPart(Part):
 
     def build(self) -> None:
         """Make the words and the two keys."""
-        self.words = Words(cap_mm=4.0, lines=5)
+        self.words = TextLabel(cap_mm=4.0, lines=5)
         self.to_open = TapKey(text="", high_mm=22.0)
         self.to_open.words.lines = 3
         self.to_open.bind(on_release=lambda _: self.page.plan_to_open())

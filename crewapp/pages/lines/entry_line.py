@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from crewapp.words.dates import full_day
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.entries.bodies.after_rain import SandTopUp
 from models.entries.bodies.collector_work import GoAhead, HoldPoint, LayerCheck, TrenchProtection
 from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup
@@ -68,8 +68,8 @@ from models.units import show_duration
 from models.units.job_units import Figures
 
 Teller = Callable[[Any, Figures], str]
-_NEWER = later("written by a newer version: {kind}")
-_CANT_BE_READ = later("can't be read, kept as it is: {kind}")
+_NEWER = translate_later("written by a newer version: {kind}")
+_CANT_BE_READ = translate_later("can't be read, kept as it is: {kind}")
 
 
 def entry_line(entry: AnyEntry, figures: Figures) -> str:

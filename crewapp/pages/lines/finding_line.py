@@ -5,28 +5,33 @@ from __future__ import annotations
 from dataclasses import replace
 
 from crewapp.words.dates import full_day
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.checks.finding import Finding
 from models.checks.finding_text import NOBODY, sentence
 from models.checks.registry import BY_ID
 from models.units.job_units import Figures
 
 WORDS = {
-    "do": (later("Raise"), later("Lower")),
-    "side": (later("above"), later("below"), later("shallower"), later("deeper")),
-    "end": (later("start"), later("end")),
+    "do": (translate_later("Raise"), translate_later("Lower")),
+    "side": (
+        translate_later("above"),
+        translate_later("below"),
+        translate_later("shallower"),
+        translate_later("deeper"),
+    ),
+    "end": (translate_later("start"), translate_later("end")),
     "layer": (),
     "beneath": (),
     "moisture": (),
     "kind": (),
     "what": (),
-    "instrument": (later("the laser"),),
+    "instrument": (translate_later("the laser"),),
     "doubt": (
-        later("which laser it was is not written down"),
-        later("no peg test of it is written down"),
-        later("its last peg test is too long ago"),
-        later("it was dropped and not peg-tested since"),
-        later("its peg test failed"),
+        translate_later("which laser it was is not written down"),
+        translate_later("no peg test of it is written down"),
+        translate_later("its last peg test is too long ago"),
+        translate_later("it was dropped and not peg-tested since"),
+        translate_later("its peg test failed"),
     ),
 }
 """Facts that a check fills with words of its own, with those that no field of an entry has."""

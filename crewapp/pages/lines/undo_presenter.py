@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.look.palette import Status
 from crewapp.pages.lines.entry_line import entry_line
 from crewapp.pages.lines.finding_line import finding_line
@@ -25,7 +25,7 @@ _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
 def undo_view(job: OpenJob, query: ShowUndoLine) -> UndoView:
     """Read what to show after ``changed``."""
     last = query.changed.entries[-1]
-    what = short(entry_line(last, job.figures), LONGEST)
+    what = shorten(entry_line(last, job.figures), LONGEST)
     text = say("Inked {time}: {what}", time=local_time(last), what=what)
     can_undo = last.kind not in _NOT_UNDONE and not last.strikes
     flags = len(job.board.open_flags())

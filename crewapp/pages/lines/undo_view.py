@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from crewapp.commands.query import Query
 
 if TYPE_CHECKING:
-    from crewapp.job.open_job import Changed
+    from crewapp.job.open_job import JobChanges
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,4 +32,4 @@ class UndoView:
 class ShowUndoLine(Query[UndoView]):
     """Query for the undo line after something was inked, and the worst new flag."""
 
-    changed: Changed
+    changed: JobChanges

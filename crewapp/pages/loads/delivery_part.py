@@ -6,8 +6,8 @@ from typing import Any
 
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey
-from crewapp.kit.look.palette import KEY_MM, Kind
-from crewapp.kit.text.label import Words
+from crewapp.kit.look.palette import KEY_MM, ButtonKind
+from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.parted_page import Part, Stack
 from crewapp.pages.loads.view import WEIGHED, LoadsView
 from crewapp.words.translate import say
@@ -26,7 +26,7 @@ class DeliveryPart(Part):
         self.weight = self._key(say("By weight"), lambda: self.page.ask("weight"))
         self.volume = self._key(say("By volume"), lambda: self.page.ask("volume"))
         self.length = self._key(say("By length"), lambda: self.page.ask("length"))
-        self.said = Words(cap_mm=4.2, lines=2, grows=True)
+        self.said = TextLabel(cap_mm=4.2, lines=2, grows=True)
         self.grid = KeyGrid(across=2, high_mm=KEY_MM)
         stack = Stack()
         stack.add_widget(self.said)
@@ -34,7 +34,7 @@ class DeliveryPart(Part):
         self.add_widget(stack)
 
     def _key(self, text: str, act: Any) -> MainKey:
-        key = MainKey(text=text, kind=Kind.PLAIN, is_logging=False)
+        key = MainKey(text=text, kind=ButtonKind.PLAIN, is_logging=False)
         key.bind(on_release=lambda _: act())
         return key
 

@@ -7,7 +7,7 @@ from typing import Any
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.loads.view import LoadsView, MaterialRow
 from crewapp.pages.passes.hopper_keys import HopperKeys
 from crewapp.words.translate import say
@@ -41,7 +41,7 @@ class LoadsHomePart(Part):
         self.side = Stack()
         self.side.add_widget(self.hoppers)
         self.side.add_widget(keys)
-        self.add_widget(Sides(self.rows, self.side, share=0.42, high_share=0.42))
+        self.add_widget(PartPanes(self.rows, self.side, share=0.42, high_share=0.42))
 
     def _key(self, text: str, act: Any) -> TapKey:
         key = TapKey(text=text, cap_mm=3.6)

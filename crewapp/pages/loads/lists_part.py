@@ -8,7 +8,7 @@ from crewapp.kit.lists.row_list import RowList
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.frame.strike_part import StrikePart
 from crewapp.pages.loads.view import LoadsView
-from crewapp.pages.passes.entries_part import find_row, written_row
+from crewapp.pages.passes.entries_part import entry_row, find_row
 from crewapp.words.translate import say
 
 
@@ -100,7 +100,7 @@ class TodayLoadsPart(Part):
 
     def fill(self, view: LoadsView) -> None:
         """Show the loads of the day."""
-        self.rows.show_rows([written_row(row) for row in view.today])
+        self.rows.show_rows([entry_row(row) for row in view.today])
 
     def _pick(self, entry_id: str) -> None:
         row = find_row(self.page.view.today, entry_id)

@@ -11,7 +11,7 @@ from crewapp.kit.input.work_fields import run_field, ticket_field, volume_field,
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.pages.loads.view import LoadsView, MaterialRow, ShowLoads, amount_field
-from crewapp.pages.passes.figure_requests import HOPPER_PL, how_it_feels, moistures
+from crewapp.pages.passes.figure_requests import HOPPER_PL, moisture_question, moistures
 from crewapp.words.translate import say
 from models.units import PL_PER, VolumeUnit
 
@@ -136,7 +136,7 @@ def _endings(page: LoadsPage) -> tuple[tuple[str, str], ...]:
 def _ask_amount(page: LoadsPage, spec: Any) -> PadQuestion:
     ticket = page.chosen("ticket")
     place = say("ticket {ticket}", ticket=ticket) if ticket else say("no ticket")
-    return PadQuestion(spec, place, _endings(page), how_it_feels())
+    return PadQuestion(spec, place, _endings(page), moisture_question())
 
 
 def _name(page: LoadsPage) -> str:

@@ -14,13 +14,13 @@ PLACE_STEPS_METRIC_NM = tuple(metres * 500_000_000 for metres in (1, 2, 4, 10, 2
 ENOUGH = 99
 
 
-def bare_depth(figures: Figures, nm: int) -> str:
+def depth_number(figures: Figures, nm: int) -> str:
     """Return a depth as it would be typed, without its unit."""
     style = LengthStyle.IN_8 if figures.is_us else LengthStyle.MM
     return show_length(nm, style, unit=False)
 
 
-def bare_length(figures: Figures, nm: int) -> str:
+def length_number(figures: Figures, nm: int) -> str:
     """Return a length along the ground as it would be typed, without its unit."""
     style = LengthStyle.FT_10 if figures.is_us else LengthStyle.M_100
     return show_length(nm, style, unit=False)
@@ -42,7 +42,7 @@ def depth_chips(limits: DepthLimits | None, figures: Figures) -> tuple[Chip, ...
         limits.least_nm,
         limits.most_nm,
         (step,),
-        lambda nm: bare_depth(figures, nm),
+        lambda nm: depth_number(figures, nm),
         most=ENOUGH,
     )
 
@@ -58,7 +58,7 @@ def length_chips(view: PassView) -> tuple[Chip, ...]:
         near - 2 * step,
         near + 2 * step,
         (step,),
-        lambda nm: bare_length(view.figures, nm),
+        lambda nm: length_number(view.figures, nm),
         most=ENOUGH,
     )
 
@@ -74,4 +74,4 @@ def place_chips(
     first = again[: most // 2]
     step = next((one for one in steps if length_nm // one < most - len(first)), steps[-1])
     places = dict.fromkeys((*first, *range(0, length_nm + 1, step)))
-    return tuple(Chip(nm, bare_length(figures, nm).removesuffix(".0")) for nm in places)
+    return tuple(Chip(nm, length_number(figures, nm).removesuffix(".0")) for nm in places)

@@ -9,14 +9,14 @@ from crewapp.commands.passes import LogTurf
 from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.chip_row import ChipRow
 from crewapp.kit.keys.touchable import MainKey, TapKey
-from crewapp.kit.look.palette import Kind, Status
+from crewapp.kit.look.palette import ButtonKind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.mark_line import MarkLine
 from crewapp.kit.marks.notice_strip import NoticeStrip
-from crewapp.kit.marks.status_tile import StandTile
+from crewapp.kit.marks.status_tile import StatusTile
 from crewapp.kit.panes.layout import Columns, Rows, SectionRule, put
-from crewapp.kit.text.label import Words
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.kit.text.label import TextLabel
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.passes.chips import length_chips
 from crewapp.pages.passes.view import PassView
@@ -36,7 +36,7 @@ class CutPart(Part):
         self.plan.bind(on_pick=lambda _, key: self._pick(key))
         self.other = TapKey(text=say("Other lines"))
         self.other.bind(on_release=lambda _: self.page.turn_to("lines"))
-        self.more = TapKey(text=say("More"), kind=Kind.QUIET)
+        self.more = TapKey(text=say("More"), kind=ButtonKind.QUIET)
         self.more.bind(on_release=lambda _: self.page.turn_to("more"))
         self._make_ahead()
         self.left, row = Rows(), Columns(high_mm=15.0)
@@ -45,7 +45,7 @@ class CutPart(Part):
         for part in (self.plan, self.ahead, row):
             self.left.add_widget(part)
         self.rule = SectionRule()
-        self.say_next = Words(cap_mm=4.2, lines=4, grows=True)
+        self.say_next = TextLabel(cap_mm=4.2, lines=4, grows=True)
         self.chips = ChipRow(cap_mm=4.2)
         self.chips.bind(on_pick=lambda _, value, text: self.page.cut(value, text))
         self.main = MainKey(text="")
@@ -55,17 +55,17 @@ class CutPart(Part):
         self.side = Stack()
         self._refill = Clock.create_trigger(lambda _: self._again(), -1)
         self.bind(height=lambda *_: self._refill())
-        self.add_widget(Sides(self.left, self.side, share=0.34, high_share=0.365))
+        self.add_widget(PartPanes(self.left, self.side, share=0.34, high_share=0.365))
 
     def _make_ahead(self) -> None:
         """Make the tile of the go-ahead, and what stands in place of the cut without it."""
-        self.ahead = StandTile(high_mm=TALL_TILE_MM)
+        self.ahead = StatusTile(high_mm=TALL_TILE_MM)
         self.good = MarkLine(size_hint=(1, None), height=px(LINE_MM))
         self.line = NoticeStrip(status=Status.OUT)
         self.mend = MainKey(text="", is_logging=False)
         for key in (self.ahead, self.mend):
             key.bind(on_release=lambda _: self._to_tickets())
-        self.anyway = TapKey(text=say("Go on anyway"), kind=Kind.QUIET)
+        self.anyway = TapKey(text=say("Go on anyway"), kind=ButtonKind.QUIET)
         self.anyway.bind(on_release=lambda _: self.page.turn_to("anyway"))
         self.no_cut = (self.line, self.mend, self.anyway)
 

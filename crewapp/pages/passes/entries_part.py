@@ -34,7 +34,7 @@ class EntriesPart(Part):
 
     def fill(self, view: PassView) -> None:
         """Show the entries of the pass."""
-        self.rows.show_rows([written_row(row) for row in self.page.card.written])
+        self.rows.show_rows([entry_row(row) for row in self.page.card.written])
 
     def _pick(self, entry_id: str) -> None:
         row = find_row(self.page.card.written, entry_id)
@@ -85,7 +85,7 @@ def find_row(rows: tuple[PassEntry, ...], entry_id: str) -> PassEntry | None:
     return next((row for row in rows if row.entry_id == entry_id), None)
 
 
-def written_row(row: PassEntry) -> dict[str, Any]:
+def entry_row(row: PassEntry) -> dict[str, Any]:
     """Return an entry as a row of the list."""
     return {
         "key": row.entry_id,

@@ -28,7 +28,7 @@ HOPPER_PL = Band(PL_PER[VolumeUnit.L] * 50, 5 * PL_PER[VolumeUnit.YD3])
 
 
 @dataclass(frozen=True, slots=True)
-class Asking:
+class FigureRequest:
     """How the pad asks for a field; most need a pass that is open."""
 
     ask: Callable[[Any], PadQuestion | None]
@@ -40,7 +40,7 @@ def moistures() -> tuple[tuple[str, str], ...]:
     return (("dry", say("dry")), ("damp", say("damp")), ("wet", say("wet")))
 
 
-def how_it_feels() -> str:
+def moisture_question() -> str:
     """Return the question that those keys answer."""
     return say("Enter by how the sand feels.")
 
@@ -101,12 +101,12 @@ def _along(page: Any) -> PadQuestion:
 
 def _sand_volume(page: Any) -> PadQuestion:
     spec = volume_field(page.view.figures, say("Sand"), PASS_PL)
-    return PadQuestion(spec, page.card.pass_id, moistures(), how_it_feels())
+    return PadQuestion(spec, page.card.pass_id, moistures(), moisture_question())
 
 
 def _sand_weight(page: Any) -> PadQuestion:
     spec = weight_field(page.view.figures, say("Sand"), PASS_UG)
-    return PadQuestion(spec, page.card.pass_id, moistures(), how_it_feels())
+    return PadQuestion(spec, page.card.pass_id, moistures(), moisture_question())
 
 
 def _hopper(page: Any) -> PadQuestion:
@@ -118,17 +118,17 @@ def _pipe(page: Any) -> PadQuestion:
     return PadQuestion(spec, page.part.line_id)
 
 
-ASKED: dict[str, Asking] = {
-    "length": Asking(_length, needs_pass=False),
-    "shift": Asking(_shift, needs_pass=False),
-    "depth": Asking(_depth),
-    "fix_depth": Asking(_fix_depth),
-    "width": Asking(_width),
-    "along": Asking(_along),
-    "sand_volume": Asking(_sand_volume),
-    "sand_weight": Asking(_sand_weight),
-    "hopper": Asking(_hopper),
-    "pipe": Asking(_pipe),
+ASKED: dict[str, FigureRequest] = {
+    "length": FigureRequest(_length, needs_pass=False),
+    "shift": FigureRequest(_shift, needs_pass=False),
+    "depth": FigureRequest(_depth),
+    "fix_depth": FigureRequest(_fix_depth),
+    "width": FigureRequest(_width),
+    "along": FigureRequest(_along),
+    "sand_volume": FigureRequest(_sand_volume),
+    "sand_weight": FigureRequest(_sand_weight),
+    "hopper": FigureRequest(_hopper),
+    "pipe": FigureRequest(_pipe),
 }
 
 

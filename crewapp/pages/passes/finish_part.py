@@ -8,16 +8,16 @@ from crewapp.commands.passes import LogTurf, WaterIn
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.list_row import ListRow
-from crewapp.kit.look.palette import KEY_MM, Kind, Status
+from crewapp.kit.look.palette import KEY_MM, ButtonKind, Status
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.passes.view import TURF_STEPS, PassView, next_turf
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 STEP_WORDS = {
-    "lifted": later("Turf lifted"),
-    "put_back": later("Turf put back"),
-    "rolled": later("Turf rolled"),
-    "water": later("Watered in"),
+    "lifted": translate_later("Turf lifted"),
+    "put_back": translate_later("Turf put back"),
+    "rolled": translate_later("Turf rolled"),
+    "water": translate_later("Watered in"),
 }
 
 
@@ -33,7 +33,7 @@ class FinishPart(Part):
         self.grid = KeyGrid(least_wide_mm=40.0)
         self.turf = MainKey(text="")
         self.turf.bind(on_release=lambda _: self._turf_done())
-        self.water = MainKey(text=say("Watered in"), kind=Kind.PLAIN)
+        self.water = MainKey(text=say("Watered in"), kind=ButtonKind.PLAIN)
         self.water.bind(on_release=lambda _: self._water_done())
         self.keys = KeyGrid(least_wide_mm=50.0, high_mm=KEY_MM)
         self.add_widget(self.grid)
@@ -69,7 +69,7 @@ class FinishPart(Part):
             self.turf.text = say(STEP_WORDS[step])
             self.turf.note = ", ".join(line.line_id for line in card.lines)
             keys.append(self.turf)
-        self.water.kind = Kind.PLAIN if step else Kind.PRIMARY
+        self.water.kind = ButtonKind.PLAIN if step else ButtonKind.PRIMARY
         keys.append(self.water)
         self.keys.show_keys(keys)
 

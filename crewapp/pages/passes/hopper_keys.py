@@ -6,10 +6,10 @@ from typing import Any
 
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import Touchable
-from crewapp.kit.look.palette import KEY_MM, Kind
-from crewapp.words.translate import later, say
+from crewapp.kit.look.palette import KEY_MM, ButtonKind
+from crewapp.words.translate import say, translate_later
 
-MOISTURES = (later("dry"), later("damp"), later("wet"))
+MOISTURES = (translate_later("dry"), translate_later("damp"), translate_later("wet"))
 FULL, HALF = 10, 5
 
 
@@ -23,8 +23,8 @@ class HopperKeys(KeyGrid):
     def __init__(self, has_halves: bool = True, **kwargs: Any) -> None:
         self.register_event_type("on_load")
         super().__init__(across=3, high_mm=KEY_MM, **kwargs)
-        loads = [(FULL, later("Full, {moisture}"))]
-        loads += [(HALF, later("Half, {moisture}"))] if has_halves else []
+        loads = [(FULL, translate_later("Full, {moisture}"))]
+        loads += [(HALF, translate_later("Half, {moisture}"))] if has_halves else []
         self.show_keys([self._key(*load, moisture) for load in loads for moisture in MOISTURES])
 
     def on_load(self, tenths: int, moisture: str) -> None:
@@ -32,7 +32,10 @@ class HopperKeys(KeyGrid):
 
     def _key(self, tenths: int, text: str, moisture: str) -> Touchable:
         key = Touchable(
-            text=say(text, moisture=say(moisture)), kind=Kind.PLAIN, cap_mm=4.2, is_logging=True
+            text=say(text, moisture=say(moisture)),
+            kind=ButtonKind.PLAIN,
+            cap_mm=4.2,
+            is_logging=True,
         )
         key.least_side_mm = KEY_MM
         key.bind(on_release=lambda _: self.dispatch("on_load", tenths, moisture))

@@ -10,18 +10,18 @@ from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.list_row import ListRow
-from crewapp.kit.look.palette import KEY_MM, Kind, Status
+from crewapp.kit.look.palette import KEY_MM, ButtonKind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.passes.view import (
     PassCard,
     PassView,
+    count_probes,
     next_step,
     next_turf,
     probes_left,
     probes_status,
-    probes_taken,
 )
 from crewapp.words.translate import say
 
@@ -62,7 +62,7 @@ class HubPart(Part):
     def fill(self, view: PassView) -> None:
         """Show how each step stands."""
         card = self.page.card
-        told = steps_told(card, view)
+        told = step_rows(card, view)
         for name, (title, detail, status) in told.items():
             tile = self.tiles[name]
             tile.title, tile.detail, tile.status = title, detail, status
@@ -74,7 +74,7 @@ class HubPart(Part):
             self.next.text = told[self.leads_to][0]
             self.next.note = told[self.leads_to][1]
             self.row.add_widget(self.next)
-        self.done.kind = Kind.PLAIN if self.leads_to else Kind.PRIMARY
+        self.done.kind = ButtonKind.PLAIN if self.leads_to else ButtonKind.PRIMARY
         left = probes_left(card, view.figures)
         self.done.note = say("{count:probe|probes} missing", count=left) if left else ""
         self.row.add_widget(self.done)
@@ -93,9 +93,9 @@ class HubPart(Part):
             self.page.turn_to(name)
 
 
-def steps_told(card: PassCard, view: PassView) -> dict[str, tuple[str, str, Any]]:
+def step_rows(card: PassCard, view: PassView) -> dict[str, tuple[str, str, Any]]:
     """Return title, detail and state of each step that this pass has."""
-    taken, left = probes_taken(card), probes_left(card, view.figures)
+    taken, left = count_probes(card), probes_left(card, view.figures)
     told: dict[str, tuple[str, str, Any]] = {
         "probe": (
             say("Probes"),

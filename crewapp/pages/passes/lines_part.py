@@ -7,11 +7,11 @@ from typing import Any
 from crewapp.kit.drawing.plan_canvas import PlanCanvas
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import CAP_LEAST_MM, Kind, Status
+from crewapp.kit.look.palette import CAP_LEAST_MM, ButtonKind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns, Rows
-from crewapp.pages.frame.parted_page import Part, Sides
-from crewapp.pages.passes.view import PassView, toggled
+from crewapp.pages.frame.parted_page import Part, PartPanes
+from crewapp.pages.passes.view import PassView, toggle_line
 from crewapp.words.translate import say
 
 
@@ -27,7 +27,7 @@ class LinesPart(Part):
         self.plan.bind(height=lambda plan, high: setattr(plan, "has_keys", high > px(62.0)))
         self.rows = RowList()
         self.rows.bind(on_pick=lambda _, key: self._toggle(key))
-        self.use = TapKey(text="", kind=Kind.PRIMARY)
+        self.use = TapKey(text="", kind=ButtonKind.PRIMARY)
         self.use.bind(on_release=lambda _: self.page.turn_to("cut"))
         self.next = TapKey(text=say("As proposed"))
         self.next.bind(on_release=lambda _: self._as_proposed())
@@ -36,7 +36,7 @@ class LinesPart(Part):
         row.add_widget(self.use)
         right.add_widget(self.rows)
         right.add_widget(row)
-        self.add_widget(Sides(self.plan, right, share=0.45, high_share=0.3))
+        self.add_widget(PartPanes(self.plan, right, share=0.45, high_share=0.3))
 
     def title(self, view: PassView) -> str:
         """Say what is chosen here."""
@@ -58,7 +58,7 @@ class LinesPart(Part):
         view = self.page.view
         order = tuple(line.line_id for line in view.lines)
         if line_id in order:
-            picked = toggled(view.picked, line_id, order)
+            picked = toggle_line(view.picked, line_id, order)
             self.page.choose(picked=list(picked))
 
     def _as_proposed(self) -> None:

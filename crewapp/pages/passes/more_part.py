@@ -14,7 +14,7 @@ from crewapp.pages.passes.view import Choice, PassView
 from crewapp.words.translate import say
 
 
-class MorePart(Part):
+class PassChoicesPart(Part):
     """Tiles that lead to the lists, each saying what is chosen now."""
 
     back = "cut"

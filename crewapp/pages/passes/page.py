@@ -7,13 +7,13 @@ from typing import Any, ClassVar
 from crewapp.commands.command import Command
 from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.kit.input.forms import Form
-from crewapp.pages.frame.form_filling import PAD, Filling
+from crewapp.pages.frame.form_filling import PAD, FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
 from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.passes.figure_requests import ASKED, TAKEN
 from crewapp.pages.passes.probe_places import ProbePlace
-from crewapp.pages.passes.view import PassCard, PassView, ShowPass, proposed
+from crewapp.pages.passes.view import PassCard, PassView, ShowPass, next_probe
 from crewapp.words.translate import say
 
 _OF_PASS = frozenset({"probe", "hub", "place", "written", "strike", "sand", "pipe", "finish"})
@@ -35,7 +35,7 @@ class PassPage(PartedPage):
     parts: ClassVar[dict[str, str]] = {
         "cut": "crewapp.pages.passes.cut_part:CutPart",
         "lines": "crewapp.pages.passes.lines_part:LinesPart",
-        "more": "crewapp.pages.passes.more_part:MorePart",
+        "more": "crewapp.pages.passes.more_part:PassChoicesPart",
         "choose": "crewapp.pages.passes.more_part:ChoosePart",
         "form": "crewapp.pages.frame.form_part:FormPart",
         "probe": "crewapp.pages.passes.probe_part:ProbePart",
@@ -46,13 +46,13 @@ class PassPage(PartedPage):
         "sand": "crewapp.pages.passes.sand_part:SandPart",
         "pipe": "crewapp.pages.passes.pipe_part:PipePart",
         "finish": "crewapp.pages.passes.finish_part:FinishPart",
-        "anyway": "crewapp.pages.go_ahead.anyway_part:AnywayPart",
+        "anyway": "crewapp.pages.go_ahead.anyway_part:GoOnAnywayPart",
     }
 
     def build(self) -> None:
         """Make the page and the filling of further questions about a pass."""
         super().build()
-        self.filling = Filling(self, self._form)
+        self.filling = FormFilling(self, self._form)
 
     def arrive(self, surface_id: str = "", pass_id: str = "") -> None:
         """Come for a surface, or for a pass on it."""
@@ -131,7 +131,7 @@ class PassPage(PartedPage):
         line_id, along = self.chosen("line_id"), self.draft.get("along_nm")
         if self.card.line(line_id) is not None and isinstance(along, int):
             return ProbePlace(line_id, along)
-        place = proposed(self.card, self.view.figures)
+        place = next_probe(self.card, self.view.figures)
         if place is not None and self.card.line(line_id) is not None:
             return ProbePlace(line_id, place.along_nm)
         return place

@@ -7,9 +7,9 @@ from typing import Any
 from crewapp.commands.passes import LayPipe
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import KEY_MM, Kind, Status
+from crewapp.kit.look.palette import KEY_MM, ButtonKind, Status
 from crewapp.kit.panes.layout import Columns, Rows
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.passes.view import Coil, LineWork, PassView
 from crewapp.words.translate import say
 
@@ -39,7 +39,7 @@ class PipePart(Part):
         left.add_widget(self.coil_key)
         for part in (row, self.main):
             right.add_widget(part)
-        self.add_widget(Sides(left, right, share=0.5, high_share=0.55))
+        self.add_widget(PartPanes(left, right, share=0.5, high_share=0.55))
 
     @property
     def lines(self) -> list[LineWork]:
@@ -83,7 +83,7 @@ class PipePart(Part):
         ):
             is_on = bool(self.page.draft.get(name))
             key.text, key.note = text, say("yes") if is_on else say("no")
-            key.kind = Kind.PRIMARY if is_on else Kind.PLAIN
+            key.kind = ButtonKind.PRIMARY if is_on else ButtonKind.PLAIN
         self.main.text, self.main.note = (
             (say("Length of pipe"), now) if now else (say("Sand next"), "")
         )

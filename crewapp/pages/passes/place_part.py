@@ -6,11 +6,11 @@ from crewapp.kit.input.chips import Chip
 from crewapp.kit.keys.chip_row import ChipRow
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.panes.layout import Columns
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.passes.chips import place_chips
-from crewapp.pages.passes.view import PassView, places_out
+from crewapp.pages.passes.view import PassView, places_out_of_limits
 from crewapp.words.translate import say
 
 
@@ -35,7 +35,7 @@ class PlacePart(Part):
         row.add_widget(self.along_key)
         right.add_widget(self.chips)
         right.add_widget(row)
-        self.add_widget(Sides(left, right, share=0.28, high_share=0.26))
+        self.add_widget(PartPanes(left, right, share=0.28, high_share=0.26))
 
     def title(self, view: PassView) -> str:
         """Say what is chosen here."""
@@ -59,12 +59,12 @@ class PlacePart(Part):
         card, now = self.page.card, self._line_id()
         keys = []
         for line in card.lines:
-            kind = Kind.PRIMARY if line.line_id == now else Kind.PLAIN
+            kind = ButtonKind.PRIMARY if line.line_id == now else ButtonKind.PLAIN
             key = TapKey(text=line.line_id, kind=kind, cap_mm=5.0, high_mm=18.0)
             key.bind(on_release=lambda _, name=line.line_id: self._take_line(name))
             keys.append(key)
         self.lines.show_keys(keys)
-        again = places_out(card, now)
+        again = places_out_of_limits(card, now)
         made: tuple[Chip, ...] = place_chips(card.length_nm, view.figures, most=7, again=again)
         self.chips.show_chips(made)
 

@@ -8,8 +8,8 @@ from crewapp.kit.input.body_questions import Question, question_of
 from crewapp.pages.go_ahead.presenter import cutting_view
 from crewapp.pages.passes.pass_presenter import pass_card, pass_status
 from crewapp.pages.passes.view import Choice, PassView, PlanLeft, ShowPass
-from crewapp.pages.plan.drawing_presenter import plan_shown
-from crewapp.words.translate import later, say
+from crewapp.pages.plan.drawing_presenter import read_plan_picture
+from crewapp.words.translate import say, translate_later
 from models.entries.bodies.job import Machine
 from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
@@ -21,8 +21,8 @@ from models.queries.layout.next_pass import is_cut, next_lines
 from models.state.indexes import PASSES, PASSES_ON, TURF_OF
 
 USE_WORDS: dict[LineUse, str] = {
-    "sand_slit": later("Sand slits"),
-    "piped_slit": later("Piped slits"),
+    "sand_slit": translate_later("Sand slits"),
+    "piped_slit": translate_later("Piped slits"),
 }
 
 
@@ -47,7 +47,7 @@ def pass_view(job: OpenJob, query: ShowPass) -> PassView:
         surface_id=surface.surface_id,
         surface_name=surface.name,
         ground=surface.use,
-        picture=plan_shown(job, surface, job.clock.now().day, shown),
+        picture=read_plan_picture(job, surface, job.clock.now().day, shown),
         surfaces=tuple(_surface_choice(job, one) for one in surfaces.values()),
         machines=_machine_choices(job),
         machine_id=machine.machine_id if machine else "",

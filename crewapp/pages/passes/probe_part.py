@@ -12,16 +12,16 @@ from crewapp.kit.keys.touchable import MainKey, TapKey, buzz
 from crewapp.kit.look.palette import GAP_MM, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.status_mark import StatusMark
-from crewapp.kit.text.label import Words
+from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.passes.chips import depth_chips
 from crewapp.pages.passes.view import (
     PassView,
+    count_probes,
     judge_depth,
     last_reading,
     next_step,
     probes_left,
-    probes_taken,
 )
 from crewapp.words.translate import say
 
@@ -50,7 +50,7 @@ class ProbePart(Part):
         self.chips = ChipRow(cap_mm=4.2)
         self.chips.bind(on_pick=lambda _, value, text: self.take(value, text))
         self.plan = PlanCanvas(has_keys=False)
-        self.unit = Words(cap_mm=3.5, lines=2)
+        self.unit = TextLabel(cap_mm=3.5, lines=2)
         self.go_on = MainKey(text="", is_logging=False)
         self.go_on.bind(on_release=lambda _: self.page.turn_to(self.leads_to))
         self.one_more = TapKey(text=say("One more probe"), high_mm=22.0)
@@ -78,7 +78,7 @@ class ProbePart(Part):
         card = self.page.card
         self.is_inking = False
         place = self.page.place_now()
-        taken, left = probes_taken(card), probes_left(card, view.figures)
+        taken, left = count_probes(card), probes_left(card, view.figures)
         if place is None:
             self.where.text = say("All probed")
             self.where.note = say("{count:probe|probes}", count=taken)

@@ -67,7 +67,7 @@ def _up(nm: int, step_nm: int) -> int:
     return -(-nm // step_nm) * step_nm
 
 
-def wanted_left(length_nm: int, taken_nm: Sequence[int], rule: ProbeRule, step_nm: int) -> int:
+def probes_wanted(length_nm: int, taken_nm: Sequence[int], rule: ProbeRule, step_nm: int) -> int:
     """Return how many probes a line still wants."""
     taken, count = list(taken_nm), 0
     while (along := next_along(length_nm, taken, rule, step_nm)) is not None and count < 500:

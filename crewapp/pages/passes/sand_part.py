@@ -9,7 +9,7 @@ from crewapp.commands.passes import PlaceSand
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import Columns
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.passes.hopper_keys import HopperKeys
 from crewapp.pages.passes.view import PassView
 from crewapp.words.translate import say
@@ -39,7 +39,7 @@ class SandPart(Part):
         self.second, self.side = second, right
         for part in (self.mark, first, second):
             left.add_widget(part)
-        self.add_widget(Sides(left, right, share=0.4, high_share=0.5205))
+        self.add_widget(PartPanes(left, right, share=0.4, high_share=0.5205))
 
     def _key(self, text: str, act: Any) -> TapKey:
         key = TapKey(text=text, cap_mm=3.8)

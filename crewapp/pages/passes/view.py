@@ -16,7 +16,7 @@ from crewapp.pages.passes.probe_places import (
     ProbePlace,
     ProbeRule,
     next_place,
-    wanted_left,
+    probes_wanted,
 )
 from crewapp.words.translate import say
 from models.units.job_units import Figures
@@ -192,7 +192,7 @@ def step_nm(figures: Figures) -> int:
     return STEP_US_NM if figures.is_us else STEP_METRIC_NM
 
 
-def proposed(card: PassCard, figures: Figures) -> ProbePlace | None:
+def next_probe(card: PassCard, figures: Figures) -> ProbePlace | None:
     """Return where to probe next, or None when every line has what it wants."""
     rules = {line.line_id: line.rule for line in card.lines}
     return next_place(card.length_nm, card.taken, rules, step_nm(figures))
@@ -202,12 +202,12 @@ def probes_left(card: PassCard, figures: Figures) -> int:
     """Return how many probes the pass still wants."""
     taken = card.taken
     return sum(
-        wanted_left(card.length_nm, taken[line.line_id], line.rule, step_nm(figures))
+        probes_wanted(card.length_nm, taken[line.line_id], line.rule, step_nm(figures))
         for line in card.lines
     )
 
 
-def probes_taken(card: PassCard) -> int:
+def count_probes(card: PassCard) -> int:
     """Return how many probes of the pass stand."""
     return sum(len(places) for places in card.taken.values())
 
@@ -228,7 +228,7 @@ def probes_status(card: PassCard) -> Status:
     return Status.OUT if Status.OUT in newest.values() else Status.OK
 
 
-def places_out(card: PassCard, line_id: str) -> tuple[int, ...]:
+def places_out_of_limits(card: PassCard, line_id: str) -> tuple[int, ...]:
     """Return the distances along a line whose newest reading is out, to be probed again."""
     newest: dict[int, str] = {}
     for row in card.written:
@@ -253,7 +253,7 @@ def next_step(card: PassCard, ground: str, figures: Figures) -> str:
     return "finish" if ground == "green" and next_turf(card) else ""
 
 
-def toggled(picked: tuple[str, ...], line_id: str, order: tuple[str, ...]) -> tuple[str, ...]:
+def toggle_line(picked: tuple[str, ...], line_id: str, order: tuple[str, ...]) -> tuple[str, ...]:
     """Return the lines picked with one more, or one less, in the order of the plan."""
     chosen = set(picked) ^ {line_id}
     return tuple(name for name in order if name in chosen)

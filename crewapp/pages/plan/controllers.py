@@ -13,17 +13,17 @@ from crewapp.pages.plan.forms import (
     USE_NAMES,
     price_field,
     rain_fields,
-    rain_given,
+    rain_terms,
     shape_fields,
     terms_fields,
 )
 from crewapp.pages.plan.view import PlanPageView, Row
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 Question = tuple[str, str, tuple[Row, ...]]
 UNITS = ("ft", "in", "m", "cm", "mm", "us-ft")
 WHOLE_SURFACE = ("setback",)  # terms that hold for all its lines
-LINES = {"sand_slit": later("Sand slits"), "piped_slit": later("Piped slits")}
+LINES = {"sand_slit": translate_later("Sand slits"), "piped_slit": translate_later("Piped slits")}
 
 
 class Controller:
@@ -260,7 +260,7 @@ class WaterController(Controller):
     def ink_rain(self) -> None:
         """Ink the figures that the gates are reckoned with."""
         view = self.page.view
-        given = rain_given(self.texts(), view.figures)
+        given = rain_terms(self.texts(), view.figures)
         self.page.do(SetDrainageTerms(surface_id=view.surface_id, **given))
 
     def is_whole(self, view: PlanPageView) -> bool:

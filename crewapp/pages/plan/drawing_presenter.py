@@ -18,17 +18,19 @@ COLLECTOR_MARK = "collector:"
 """What the key of a collector on the plan begins with."""
 
 
-def plan_shown(job: OpenJob, surface: Surface, day: str, picked: Collection[str]) -> PlanPicture:
+def read_plan_picture(
+    job: OpenJob, surface: Surface, day: str, picked: Collection[str]
+) -> PlanPicture:
     """Read a plan's picture: done lines thin, the day's heavy, planned dashed, out ones marked."""
     states = _states(job, surface, day)
     for line_id in picked:
         if states.get(line_id) is not LineState.OUT:  # a line that is out stays marked
             states[line_id] = LineState.SELECTED
     layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface.surface_id)
-    return picture_of(job, surface, layout, states)
+    return surface_picture(job, surface, layout, states)
 
 
-def picture_of(
+def surface_picture(
     job: OpenJob, surface: Surface, layout: SurfaceLayout | None, states: dict[str, LineState]
 ) -> PlanPicture:
     """Read the picture of a surface, written or only laid to be looked at."""

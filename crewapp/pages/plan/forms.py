@@ -12,7 +12,7 @@ from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.pages.plan.view import GatesView, PlanPageView, UseTerms
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.units import NM_PER, LengthUnit, parse_bearing, show_bearing
 from models.units.job_units import Figures
 
@@ -21,13 +21,17 @@ Texts = Mapping[str, Any]
 _IN, _FT = NM_PER[LengthUnit.IN], NM_PER[LengthUnit.FT]
 LEAST_SPACING_NM = 10_000_000  # what is odd above it is asked about once the lines are seen
 MOST_UDEG, MOST_SIGNS = 360_000_000, 10
-USE_NAMES = {"green": later("green"), "field": later("field"), "fairway": later("fairway")}
-SHORT_USES = {"sand_slit": later("sand"), "piped_slit": later("piped")}
+USE_NAMES = {
+    "green": translate_later("green"),
+    "field": translate_later("field"),
+    "fairway": translate_later("fairway"),
+}
+SHORT_USES = {"sand_slit": translate_later("sand"), "piped_slit": translate_later("piped")}
 SHAPE_NAMES = {
-    "rectangle": later("rectangle"),
-    "circle": later("circle"),
-    "offsets": later("baseline"),
-    "file": later("file"),
+    "rectangle": translate_later("rectangle"),
+    "circle": translate_later("circle"),
+    "offsets": translate_later("baseline"),
+    "file": translate_later("file"),
 }
 
 
@@ -137,7 +141,7 @@ def _parts(text: str, step: int) -> int:
     return int(whole or "0") * step + int(rest.ljust(places, "0")[:places] or "0")
 
 
-def shown(spec: FieldSpec, text: Any, otherwise: str = "") -> str:
+def typed_or_default(spec: FieldSpec, text: Any, otherwise: str = "") -> str:
     """Return a text as the figure it stands for; what was not typed otherwise."""
     if not text:
         return otherwise
@@ -154,11 +158,11 @@ def terms_tiles(view: PlanPageView, use: str, texts: Texts) -> list[Tile]:
     fields = terms_fields(view.figures)
 
     def value(name: str, otherwise: str = "\u2013") -> str:
-        return shown(fields[name], typed.get(name), getattr(terms, name) or otherwise)
+        return typed_or_default(fields[name], typed.get(name), getattr(terms, name) or otherwise)
 
     first = say("both alike")
     if typed.get("first") and typed["first"] != "even":
-        first = shown(fields["first"], typed["first"])
+        first = typed_or_default(fields["first"], typed["first"])
     elif not typed.get("first"):
         first = terms.first or first
     kind = say("none") if typed.get("none") else say(SHORT_USES[use])
@@ -173,7 +177,7 @@ def terms_tiles(view: PlanPageView, use: str, texts: Texts) -> list[Tile]:
         Tile(
             "setback",
             say("Setback"),
-            shown(fields["setback"], texts.get("setback"), view.setback or "0"),
+            typed_or_default(fields["setback"], texts.get("setback"), view.setback or "0"),
         ),
         Tile("first", say("First line"), first),
         Tile("least", say("Shortest"), value("least", say("any"))),
@@ -188,7 +192,7 @@ def shape_tiles(new: Texts, figures: Figures) -> list[Tile]:
     shape = str(new.get("shape") or "rectangle")
 
     def tile(name: str, words: str, otherwise: str = "\u2013") -> Tile:
-        return Tile(name, words, shown(fields[name], new.get(name), otherwise))
+        return Tile(name, words, typed_or_default(fields[name], new.get(name), otherwise))
 
     tiles = [
         Tile("name", say("Name"), str(new.get("name") or new.get("surface_id") or "")),
@@ -247,7 +251,11 @@ def rain_tiles(gates: GatesView, texts: Texts, figures: Figures) -> list[Tile]:
         "layer": say("Impermeable layer"),
     }
     return [
-        Tile(name, words, shown(fields[name], texts.get(name), gates.terms.get(name) or "\u2013"))
+        Tile(
+            name,
+            words,
+            typed_or_default(fields[name], texts.get(name), gates.terms.get(name) or "\u2013"),
+        )
         for name, words in names.items()
     ]
 
@@ -267,7 +275,7 @@ RAIN_KEPT: dict[str, str] = {
 RAIN_NEEDED = ("sand", "roughness", "rain", "rain_min")
 
 
-def rain_given(texts: Texts, figures: Figures) -> dict[str, int]:
+def rain_terms(texts: Texts, figures: Figures) -> dict[str, int]:
     """Return what was typed of the rain and the pipe, as the entry keeps it."""
     fields = rain_fields(figures)
     return {

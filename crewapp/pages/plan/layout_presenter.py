@@ -9,7 +9,7 @@ from crewapp.handlers.plan.bearing_text import bearing_texts
 from crewapp.handlers.plan.plan_entries import plan_faults
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
-from crewapp.pages.plan.drawing_presenter import picture_of
+from crewapp.pages.plan.drawing_presenter import surface_picture
 from crewapp.pages.plan.line_presenter import USE_WORDS
 from crewapp.pages.plan.view import Preview, Row, UseTerms
 from crewapp.words.translate import say
@@ -83,18 +83,18 @@ def _terms(
 def preview_of(job: OpenJob, surface_id: str, typed: Any, new: Any) -> Preview:
     """Lay the lines as they would be, and write nothing; why not, where they can't be laid."""
     try:
-        from crewapp.handlers.plan.layout import preview, worked_and_moved
+        from crewapp.handlers.plan.layout import preview, worked_lines_at_risk
         from crewapp.pages.plan.layout_request import read_request
 
         request = read_request(job, surface_id, typed, new)
         laid = preview(job, surface_id, **request)
-        moved = worked_and_moved(job, laid)
+        moved = worked_lines_at_risk(job, laid)
     except CrewError as fault:
         return Preview(why_not=str(fault))
     refused, asks, notes = audit_rows(job, [laid.surface, laid.layout])
     return Preview(
-        picture=picture_of(job, laid.surface, laid.layout, {}),
-        rows=(*asks, *laid_rows(laid.surface, laid.layout, job.figures, laid.settled), *notes),
+        picture=surface_picture(job, laid.surface, laid.layout, {}),
+        rows=(*asks, *layout_rows(laid.surface, laid.layout, job.figures, laid.settled), *notes),
         why_not=refused,
         bearings={one.use: show_bearing(one.bearing_udeg) for one in laid.settled},
         request=request,
@@ -117,7 +117,7 @@ def audit_rows(
     return refused, asks, notes
 
 
-def laid_rows(
+def layout_rows(
     surface: Surface,
     layout: SurfaceLayout | None,
     figures: Figures,
@@ -193,7 +193,7 @@ def bearing_rows(
 ) -> tuple[tuple[Row, ...], str]:
     """Compare bearings all round, with the one chosen; rows, or why there are none."""
     try:
-        from crewapp.handlers.plan.layout import comparison
+        from crewapp.handlers.plan.layout import compare_bearings_of_use
         from crewapp.pages.plan.layout_request import read_request
 
         typed = {**typed, use: {**(typed.get(use) or {}), "compared": "yes"}}
@@ -204,7 +204,7 @@ def bearing_rows(
         ways = sorted({own, *range(0, HALF_TURN_UDEG, STEP_UDEG)})
         rows = [
             _bearing(one, one.bearing_udeg == own, job.figures)
-            for one in comparison(job, surface_id, use, ways, **request)
+            for one in compare_bearings_of_use(job, surface_id, use, ways, **request)
         ]
     except CrewError as fault:
         return (), str(fault)

@@ -9,7 +9,7 @@ from typing import Any
 from crewapp.commands.plan.layout import LayoutRequest
 from crewapp.handlers.plan.local_plane import plane_for, plane_to_write
 from crewapp.handlers.plan.outlines import outline_request
-from crewapp.imports.plan.outline_file import Reading, read_outline_file
+from crewapp.imports.plan.outline_file import ReadingOptions, read_outline_file
 from crewapp.imports.plan.typed_layout import read_terms
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.read_files import read_bytes
@@ -146,7 +146,7 @@ def file_request(job: OpenJob, new: Typed) -> LayoutRequest:
         raise SizeMissingError(missing="the file it is drawn in")
     path, surface_id = Path(str(new["path"])), str(new.get("surface_id", ""))
     is_degrees = path.suffix.lower() in (".json", ".geojson")
-    reading = Reading(
+    reading = ReadingOptions(
         unit=str(new["unit"]) if new.get("unit") else None,
         job_unit=LengthUnit.FT if job.figures.is_us else LengthUnit.M,
         stations=job.figures.stations,

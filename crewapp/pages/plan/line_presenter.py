@@ -11,7 +11,7 @@ from crewapp.pages.flags.view import ANSWER_WORDS
 from crewapp.pages.lines.finding_line import finding_line
 from crewapp.pages.plan.view import Row
 from crewapp.words.dates import full_day
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.checks.finding import Severity
 from models.checks.flag_board import Flag
 from models.checks.materials.pass_sand import sand_work
@@ -27,11 +27,11 @@ from models.plan.line import PlannedLine
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE, TURF_OF
 from models.units import round_half_even
 
-USE_WORDS = {"sand_slit": later("sand slit"), "piped_slit": later("piped slit")}
+USE_WORDS = {"sand_slit": translate_later("sand slit"), "piped_slit": translate_later("piped slit")}
 _TURF_WORDS = {
-    "lifted": later("turf strip lifted"),
-    "put_back": later("turf strip put back"),
-    "rolled": later("turf strip rolled"),
+    "lifted": translate_later("turf strip lifted"),
+    "put_back": translate_later("turf strip put back"),
+    "rolled": translate_later("turf strip rolled"),
 }
 
 

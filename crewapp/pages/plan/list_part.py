@@ -7,9 +7,9 @@ from typing import Any, ClassVar
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.lists.text_list import FactList
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.fit_text import FitWords
+from crewapp.kit.text.fit_text import FitSentences
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.plan.map_part import facts_of
 from crewapp.pages.plan.view import PlanPageView, Row
@@ -83,7 +83,7 @@ class BearingsPart(Part):
 
     def build(self) -> None:
         """Make the list and the words over it."""
-        self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(11.0))
+        self.words = FitSentences(cap_mm=3.2, size_hint_y=None, height=px(11.0))
         self.rows = RowList()
         self.rows.bind(on_pick=lambda _, key: self.page.take_bearing(key))
         self.add_widget(self.words)
@@ -108,6 +108,6 @@ class BearingsPart(Part):
 
 def quiet_key(text: str, act: Any, **kwargs: Any) -> TapKey:
     """Return a key that leads elsewhere."""
-    key = TapKey(text=text, kind=Kind.PLAIN, **kwargs)
+    key = TapKey(text=text, kind=ButtonKind.PLAIN, **kwargs)
     key.bind(on_release=lambda _: act())
     return key

@@ -12,7 +12,7 @@ from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import CAP_LABEL_MM, CAP_LEAST_MM, TOUCH_MM
 from crewapp.kit.look.theme import px
-from crewapp.pages.frame.parted_page import Part, Sides
+from crewapp.pages.frame.parted_page import Part, PartPanes
 from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
 
@@ -42,7 +42,7 @@ class MapPart(Part):
             key = TapKey(text=text, cap_mm=CAP_LABEL_MM + 0.3, high_mm=TOUCH_MM)
             key.bind(on_release=lambda _, do=act: do())
             self.keys[name] = key
-        self.add_widget(Sides(self.plan, self.told, share=0.5, high_share=0.5))
+        self.add_widget(PartPanes(self.plan, self.told, share=0.5, high_share=0.5))
         self.add_widget(KeyGrid(list(self.keys.values()), least_wide_mm=self.page.key_mm))
 
     def title(self, view: PlanPageView) -> str:

@@ -8,11 +8,11 @@ from kivy.uix.widget import Widget
 
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
-from crewapp.kit.look.palette import KEY_MM, Kind
+from crewapp.kit.look.palette import KEY_MM, ButtonKind
 from crewapp.kit.panes.layout import Columns
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.frame.parted_page import Part
-from crewapp.pages.plan.forms import shape_fields, shown
+from crewapp.pages.plan.forms import shape_fields, typed_or_default
 from crewapp.pages.plan.view import PlanPageView
 from crewapp.words.translate import say
 
@@ -59,7 +59,7 @@ class OffsetsPart(Part):
         self.rows.nothing = say("Tape a baseline. At each station measure square to both edges.")
         self.add = MainKey(text=say("Add a station"), is_logging=False)
         self.add.bind(on_release=lambda _: self.page.ask("shape:station"))
-        self.drop = TapKey(text=say("Take the last back"), kind=Kind.QUIET, high_mm=KEY_MM)
+        self.drop = TapKey(text=say("Take the last back"), kind=ButtonKind.QUIET, high_mm=KEY_MM)
         self.drop.bind(on_release=lambda _: self.page.shape.drop_row())
         foot = Columns(high_mm=KEY_MM)
         foot.add_widget(self.drop)
@@ -79,11 +79,11 @@ class OffsetsPart(Part):
             [
                 {
                     "key": str(number),
-                    "title": shown(fields["station"], row.get("station")),
+                    "title": typed_or_default(fields["station"], row.get("station")),
                     "detail": say(
                         "left {left}, right {right}",
-                        left=shown(fields["left"], row.get("left"), "\u2013"),
-                        right=shown(fields["right"], row.get("right"), "\u2013"),
+                        left=typed_or_default(fields["left"], row.get("left"), "\u2013"),
+                        right=typed_or_default(fields["right"], row.get("right"), "\u2013"),
                     ),
                 }
                 for number, row in enumerate(rows)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, ClassVar
 
 from crewapp.commands.plan.layout import LayOut
-from crewapp.pages.frame.folder_text import shown_folder
+from crewapp.pages.frame.folder_text import folder_text
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.plan.controllers import (
     Controller,
@@ -15,12 +15,12 @@ from crewapp.pages.plan.controllers import (
     WaterController,
 )
 from crewapp.pages.plan.map_part import Places
-from crewapp.pages.plan.surface_page import PaperPage
+from crewapp.pages.plan.surface_page import SurfacePage
 from crewapp.pages.plan.view import PlanPageView, Row, ShowPlan, TakeoffItem
 from crewapp.words.translate import say
 
 
-class PlanPage(PaperPage):
+class PlanPage(SurfacePage):
     """The page of the plan. ``arrive(surface_id=...)`` opens it on a surface."""
 
     name: ClassVar[str] = "plan"
@@ -125,7 +125,7 @@ class PlanPage(PaperPage):
     def nothing(self) -> str:
         """Say what there is to do where a list is empty."""
         if self.draft.get("choosing") == "shape:file":
-            folder = shown_folder(str(self.shell.tablet.folder / "inbox"))
+            folder = folder_text(str(self.shell.tablet.folder / "inbox"))
             return say("Nothing here. Copy GeoJSON, DXF or CSV into {folder}", folder=folder)
         return super().nothing()
 

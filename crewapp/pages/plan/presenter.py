@@ -10,12 +10,12 @@ from crewapp.job.open_job import OpenJob
 from crewapp.kit.drawing.plan_picture import LineState, PlanPicture
 from crewapp.kit.look.palette import Status
 from crewapp.pages.plan.asbuilt.presenter import as_built_view, collector_life
-from crewapp.pages.plan.drawing_presenter import COLLECTOR_MARK, plan_shown
+from crewapp.pages.plan.drawing_presenter import COLLECTOR_MARK, read_plan_picture
 from crewapp.pages.plan.layout_presenter import (
     USES,
     bearing_rows,
     drive_rows,
-    laid_rows,
+    layout_rows,
     preview_of,
     use_terms,
 )
@@ -79,7 +79,7 @@ def plan_page_view(job: OpenJob, query: ShowPlan) -> PlanPageView:
 def _plan(job: OpenJob, look: _Look) -> dict[str, Any]:
     if look.surface is None:
         return {}
-    picture = plan_shown(job, look.surface, job.clock.now().day, ())
+    picture = read_plan_picture(job, look.surface, job.clock.now().day, ())
     found: dict[str, Any] = {
         "picture": picture,
         "summary": _summary(job, look.surface, picture),
@@ -102,7 +102,7 @@ def _laying(job: OpenJob, look: _Look) -> dict[str, Any]:
 def _water(job: OpenJob, look: _Look) -> dict[str, Any]:
     if look.surface is None:
         return {}
-    picture = plan_shown(job, look.surface, job.clock.now().day, ())
+    picture = read_plan_picture(job, look.surface, job.clock.now().day, ())
     return {"gates": gates_view(job, look.surface_id), "picture": picture}
 
 
@@ -195,7 +195,7 @@ def _summary(job: OpenJob, surface: Surface, picture: PlanPicture) -> tuple[Row,
             rows.append(Row(words, shown, str(len(names)), status))
     layout: SurfaceLayout | None = job.state.latest(LAYOUT, surface.surface_id)
     if layout is not None:
-        laid = laid_rows(surface, layout, job.figures)
+        laid = layout_rows(surface, layout, job.figures)
         rows += [row for row in laid if not row.title.startswith(tuple("0123456789"))]
     return tuple(rows)
 

@@ -9,7 +9,7 @@ from crewapp.pages.plan.view import PlanPageView, ShowPlan
 from crewapp.words.translate import say
 
 
-class PaperPage(PartedPage):
+class SurfacePage(PartedPage):
     """A page over one surface's plan. Subclasses name their parts and ``places``."""
 
     key_mm: ClassVar[float] = 19.5  # least width of a key under the plan

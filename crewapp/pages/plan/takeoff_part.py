@@ -10,7 +10,7 @@ from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import KEY_MM
 from crewapp.kit.look.theme import px
-from crewapp.kit.text.fit_text import FitWords
+from crewapp.kit.text.fit_text import FitSentences
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.plan.forms import rain_tiles
 from crewapp.pages.plan.list_part import quiet_key
@@ -105,7 +105,7 @@ class GatesPart(Part):
 
     def build(self) -> None:
         """Make the words and the way to what they rest on."""
-        self.estimate = FitWords(cap_mm=3.2, size_hint_y=None, height=px(11.0))
+        self.estimate = FitSentences(cap_mm=3.2, size_hint_y=None, height=px(11.0))
         self.rain = quiet_key(say("Sand, rain, pipe"), lambda: self.page.turn_to("rain"))
         self.told = FactList(foot=self.rain)
         for part in (self.estimate, self.told):

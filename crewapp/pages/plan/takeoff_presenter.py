@@ -35,7 +35,7 @@ def takeoff_view(job: OpenJob) -> TakeoffView:
     """Read the whole job's take-off."""
     found = job_takeoff(job.state)
     money = tuple(
-        Row(titled(line.item), line.arithmetic(found.show), found.show(line.amount))
+        Row(item_title(line.item), line.arithmetic(found.show), found.show(line.amount))
         for line in found.money
         if line.item is not Item.ESTIMATE
     )
@@ -53,7 +53,7 @@ def _item(job: OpenJob, found: JobTakeoff, line: TakeoffLine) -> TakeoffItem:
     price: UnitPrice | None = job.state.latest(UNIT_PRICE, line.item.value)
     return TakeoffItem(
         key=line.item.value,
-        name=titled(line.item),
+        name=item_title(line.item),
         figure=found.show(line.amount),
         arithmetic=line.arithmetic(found.show),
         price=_money(price) if price else "",
@@ -65,7 +65,7 @@ def _money(price: UnitPrice) -> str:
     return say("{price} a {per}", price=show_decimal(price.price_cents, 2), per=price.per)
 
 
-def titled(item: Item) -> str:
+def item_title(item: Item) -> str:
     """Return the name of an item as it stands at the head of a line."""
     return _capital(say(item.value))
 
@@ -83,7 +83,7 @@ def per_of(item: Item, figures: Figures) -> str:
 def gates_view(job: OpenJob, surface_id: str) -> GatesView:
     """Read the gates of a surface; why not, where they can't be reckoned."""
     terms: DrainageTerms | None = job.state.latest(DRAINAGE_TERMS, surface_id)
-    shown = shown_terms(terms, job.figures) if terms else {}
+    shown = estimate_terms(terms, job.figures) if terms else {}
     kept = body_fields(terms) if terms else {}
     try:
         drainage = surface_drainage(job.state, surface_id)
@@ -105,7 +105,7 @@ def gates_view(job: OpenJob, surface_id: str) -> GatesView:
     return GatesView(tuple(rows), tuple(notes), drainage.estimate, shown, kept)
 
 
-def shown_terms(terms: DrainageTerms, figures: Figures) -> dict[str, str]:
+def estimate_terms(terms: DrainageTerms, figures: Figures) -> dict[str, str]:
     """Return the terms of the estimate as they are typed on the screen."""
     sand = terms.sand_um_per_h
     return {

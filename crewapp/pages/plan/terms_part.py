@@ -12,7 +12,7 @@ from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
 
 
-def told_rows(rows: tuple[Row, ...]) -> list[str]:
+def layout_sentences(rows: tuple[Row, ...]) -> list[str]:
     """Return the results of a layout as sentences."""
     return [": ".join(part for part in (row.title, row.figure, row.detail) if part) for row in rows]
 
@@ -44,7 +44,7 @@ class TermsPart(TilesPart):
         self.show_tiles(terms_tiles(view, self.page.use, self.page.typed_of(view.surface_id)))
         preview = view.preview
         self.plan.picture = preview.picture
-        told = told_rows(preview.rows)
+        told = layout_sentences(preview.rows)
         if not preview.picture.lines:
             told.insert(0, say("No lines yet: type their spacing, and the slit's width and depth."))
         if preview.moves:
@@ -84,5 +84,5 @@ class ShapePart(TilesPart):
         """Show the measures, and the outline that they make."""
         self.show_tiles(shape_tiles(self.page.new, view.figures))
         self.plan.picture = view.preview.picture
-        self.say_below(told_rows(view.preview.rows), view.preview.why_not)
+        self.say_below(layout_sentences(view.preview.rows), view.preview.why_not)
         self.next.disabled = len(view.preview.picture.outline) < 3

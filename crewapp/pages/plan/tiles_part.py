@@ -14,8 +14,8 @@ from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.look.palette import TOUCH_MM
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns, Rows
-from crewapp.kit.text.fit_text import FitWords
-from crewapp.pages.frame.parted_page import Part, Sides
+from crewapp.kit.text.fit_text import FitSentences
+from crewapp.pages.frame.parted_page import Part, PartPanes
 from crewapp.pages.plan.forms import Tile
 
 WORDS_MM = 10.5
@@ -31,7 +31,7 @@ class TilesPart(Part):
     def build(self) -> None:
         """Make the plan with its words, the tiles and the foot."""
         self.plan = PlanCanvas(has_keys=False)
-        self.words = FitWords(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
+        self.words = FitSentences(cap_mm=3.2, size_hint_y=None, height=px(WORDS_MM))
         self.words.bind(width=lambda *_: self._give_room())
         self.tiles_box = KeyPages(
             least_wide_mm=self.tile_mm, least_high_mm=TOUCH_MM, most_high_mm=22.0
@@ -46,7 +46,7 @@ class TilesPart(Part):
         self.foot.height = max((key.height for key in feet), default=0.0)
         for key in feet:
             self.foot.add_widget(key)
-        sides = Sides(self.left, self.tiles_box, share=self.share, high_share=self.high_share)
+        sides = PartPanes(self.left, self.tiles_box, share=self.share, high_share=self.high_share)
         self.add_widget(sides)
         self._seat = Clock.create_trigger(lambda _: self._seat_foot(), -1)
         self.bind(size=lambda *_: self._seat())

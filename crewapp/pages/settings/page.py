@@ -12,13 +12,13 @@ from crewapp.device.ports import set_true_dpi
 from crewapp.kit.keys.choice_row import ChoiceRow
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import Kind
+from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.marks.card_gauge import CardGauge
 from crewapp.kit.panes.labelled import Labelled
-from crewapp.kit.panes.layout import Rows, Turning
+from crewapp.kit.panes.layout import Rows, TwoPanes
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.frame.screen_page import ScreenPage
-from crewapp.tablet.settings import NotKeptError, Settings
+from crewapp.tablet.settings import NotSavedError, Settings
 from crewapp.words.translate import LANGUAGES, say, set_language
 
 LEAST_PERMILLE, MOST_PERMILLE = 300, 3000
@@ -36,9 +36,9 @@ class SettingsPage(ScreenPage):
         """Build the fields of the settings."""
         self.head.title = say("Settings")
         first, second = self._whose(), self._how()
-        self.fields = Turning(first, second, high_share=0.0)
+        self.fields = TwoPanes(first, second, high_share=0.0)
         self.add_widget(self.fields)
-        self.gauge: Turning | None = None
+        self.gauge: TwoPanes | None = None
 
     def _whose(self) -> Rows:
         rows = Rows()
@@ -95,7 +95,7 @@ class SettingsPage(ScreenPage):
             return True
         try:
             tablet.keep_settings(after)
-        except NotKeptError as fault:
+        except NotSavedError as fault:
             self.shell.say_failed(str(fault))
             return False
         self.shell.worker.set_author(after.author)
@@ -115,12 +115,12 @@ class SettingsPage(ScreenPage):
         """Lay a bank card on the glass, and make the outline fit it."""
         gauge = CardGauge()
         gauge.bind(on_measured=lambda _, dpi: self._fit(dpi))
-        back = TapKey(text=say("Back"), kind=Kind.QUIET)
+        back = TapKey(text=say("Back"), kind=ButtonKind.QUIET)
         back.bind(on_release=lambda _: self.refresh())
         beside = Rows()
         beside.add_widget(Widget())
         beside.add_widget(back)
-        self.gauge = Turning(gauge, beside, share=0.8, high_share=0.82)
+        self.gauge = TwoPanes(gauge, beside, share=0.8, high_share=0.82)
         for part in (self.head, self.fields):
             self.remove_widget(part)
         self.add_widget(self.gauge)

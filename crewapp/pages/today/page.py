@@ -17,12 +17,12 @@ from crewapp.kit.look.palette import (
     GAP_MM,
     KEY_MM,
     TOUCH_MM,
-    Kind,
+    ButtonKind,
 )
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
-from crewapp.kit.marks.status_tile import StandTile
+from crewapp.kit.marks.status_tile import StatusTile
 from crewapp.kit.panes.layout import Rows, put
-from crewapp.kit.text.label import Words, lines_needed
+from crewapp.kit.text.label import TextLabel, lines_needed
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.pages.today.view import GroundRow, ReadinessRow, ShowToday, TodayView
 from crewapp.words.translate import say
@@ -67,7 +67,7 @@ class TodayPage(ScreenPage):
         self.standing = KeyGrid(least_wide_mm=TILE_MM, high_mm=TOUCH_MM)
         self.ground = RowList(TOUCH_MM)
         self.ground.bind(on_pick=lambda _, key: self._to_ground(key))
-        self.foot = Words(cap_mm=CAP_LEAST_MM, lines=7, size_hint_y=None)
+        self.foot = TextLabel(cap_mm=CAP_LEAST_MM, lines=7, size_hint_y=None)
         self.first, self.second = Rows(), Rows()
         self.first.add_widget(self.next)
         self.second.add_widget(self.ground)
@@ -89,7 +89,7 @@ class TodayPage(ScreenPage):
             ("plan", say("Plan"), lambda: self.shell.go("plan")),
             ("rain", say("Lock"), lambda: self.shell.lock()),
         ):
-            key = TapKey(text=text, kind=Kind.QUIET, wide_mm=16.0, cap_mm=CAP_LABEL_MM)
+            key = TapKey(text=text, kind=ButtonKind.QUIET, wide_mm=16.0, cap_mm=CAP_LABEL_MM)
             key.bind(on_release=lambda _, do=act: do())
             self.head.tools.add_widget(key)
             self.keys[name] = key
@@ -150,7 +150,7 @@ class TodayPage(ScreenPage):
         """Show how things stand on the tiles there are; make new ones only for more."""
         tiles = self.standing.keys[: len(standing)]
         while len(tiles) < len(standing):
-            tile = StandTile()
+            tile = StatusTile()
             tile.bind(on_release=lambda touched: self._lead(touched.leads_to))
             tiles.append(tile)
         for tile, row in zip(tiles, standing, strict=True):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.job.dispatch import answers
 from crewapp.job.open_job import OpenJob
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.look.palette import Status
 from crewapp.pages.today.readiness_presenter import TICKETS, readiness_rows, tickets_in_date
 from crewapp.pages.today.view import GroundRow, ShowToday, TodayView
@@ -99,7 +99,7 @@ def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
             ticket = say("{cut}; ticket to {day}", cut=text, day=without_year(max(ends)))
             return say("Cut the next pass"), ticket, "pass"
         if bare is None and isinstance(surface, Surface):
-            name = short(surface.name, LONGEST_NAME)
+            name = shorten(surface.name, LONGEST_NAME)
             told = say("Do not cut yet: no locate ticket covers {place}.", place=name)
             bare = say("Add the ticket"), told, TICKETS
     return bare
@@ -110,7 +110,7 @@ def _lines_to_cut(job: OpenJob, surface: Surface) -> str:
         lines = next_lines(job.state, surface, use, first_cutter(job))
         if lines:
             names = ", ".join(line.line_id for line in lines)
-            name = short(surface.name, LONGEST_NAME)
+            name = shorten(surface.name, LONGEST_NAME)
             return say("{surface}: lines {lines}", surface=name, lines=names)
     return ""
 
@@ -121,7 +121,7 @@ def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
         if isinstance(collector, Collector) and not standing_inverts(job.state, collector_id):
             day = job.clock.now().day
             if dig_go_ahead(job.state, collector_id, day).answer is Answer.NO:
-                name = short(collector.name, LONGEST_NAME)
+                name = shorten(collector.name, LONGEST_NAME)
                 told = say("Do not dig yet: no locate ticket covers {place}.", place=name)
                 return say("Add the ticket"), told, TICKETS
             return say("Shoot the collector"), collector.name, "grade"

@@ -17,7 +17,7 @@ from crewapp.cli import main as cli
 from crewapp.cli.example import Example
 from crewapp.cli.main import make_parser
 from crewapp.cli.modules import module_of
-from crewapp.cli.parser import WholeWords
+from crewapp.cli.parser import CommandParser
 from crewapp.words.translate import set_language, table
 
 ROOT = Path(__file__).parents[3]
@@ -41,15 +41,15 @@ One opens the app, the other draws every page of it, which takes most of a minut
 """
 
 
-def parsers(parser: WholeWords) -> Iterator[WholeWords]:
+def parsers(parser: CommandParser) -> Iterator[CommandParser]:
     """Give a parser and all below it."""
     yield parser
     for inner in parser.works.values():
-        assert isinstance(inner, WholeWords)
+        assert isinstance(inner, CommandParser)
         yield from parsers(inner)
 
 
-def commands() -> dict[str, WholeWords]:
+def commands() -> dict[str, CommandParser]:
     """Return every parser that does something, by the module that does it."""
     found = {}
     for parser in parsers(make_parser()):

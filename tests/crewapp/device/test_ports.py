@@ -55,7 +55,7 @@ class Gps:
 
 def test_position_is_handed_on(monkeypatch: pytest.MonkeyPatch) -> None:
     """A position with both figures arrives; half a position does not."""
-    gps, fixes = Gps(), list[device.Fix]()
+    gps, fixes = Gps(), list[device.PositionFix]()
     monkeypatch.setattr(device, "_plyer", lambda name: gps)
 
     assert device.PlyerLocator().start(fixes.append) is None
@@ -63,7 +63,7 @@ def test_position_is_handed_on(monkeypatch: pytest.MonkeyPatch) -> None:
     told(lat=51.5, lon=-0.1, accuracy=4.0)
     told(lat=51.5)
 
-    assert fixes == [device.Fix(51.5, -0.1, 4.0)]
+    assert fixes == [device.PositionFix(51.5, -0.1, 4.0)]
 
 
 @pytest.mark.parametrize("name", ["configure", "start"])

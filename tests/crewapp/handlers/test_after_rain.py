@@ -21,7 +21,7 @@ from crewapp.handlers.known_places import UnknownPlaceError
 from crewapp.handlers.loads import UnknownMaterialError
 from crewapp.handlers.passes import UnknownLineError
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.envelope import EntryRefusedError
 from models.errors import CrewError
 from models.queries.water.clearing import rain_stories, ring_tests
@@ -89,7 +89,7 @@ def test_points_are_named_and_tied(job: OpenJob) -> None:
     assert ties.next_point_id(job) == "PP2"
 
 
-Do = Callable[[OpenJob], Changed]
+Do = Callable[[OpenJob], JobChanges]
 TIE = {"tied": "line_end", "point_id": "PP1", "distance_nm": FT}
 REFUSED: dict[str, tuple[type[CrewError], Do]] = {
     "surface": (

@@ -14,7 +14,7 @@ from crewapp.handlers.entries import (
 )
 from crewapp.handlers.plan.plan_entries import set_up
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import DayClosedError, OpenJob, Writing
+from crewapp.job.open_job import DayClosedError, NewEntry, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.entries.bodies.day import Delay, Note
 from models.entries.envelope import EntryRefusedError, body_fields
@@ -119,7 +119,7 @@ def test_unknown_entry_is_not_struck(job: OpenJob) -> None:
 
 def test_undo_last_strikes_everything_the_tap_wrote(job: OpenJob) -> None:
     """Undo takes back all entries of one act, as a slip."""
-    changed = job.ink(Writing(Note(text="one")), Writing(Note(text="two")))
+    changed = job.ink(NewEntry(Note(text="one")), NewEntry(Note(text="two")))
 
     undone = undo_last(job, changed)
 
@@ -162,7 +162,7 @@ def test_closed_day_holds_back_the_whole_act(job: OpenJob) -> None:
     note(job)
     do(job, CloseDay(day=DAY))
     with pytest.raises(DayClosedError):
-        job.ink(Writing(Note(text="new day"), day=NEXT_DAY), Writing(Note(text="old"), day=DAY))
+        job.ink(NewEntry(Note(text="new day"), day=NEXT_DAY), NewEntry(Note(text="old"), day=DAY))
 
     assert NEXT_DAY not in job.state.days
 

@@ -8,7 +8,7 @@ from crewapp.commands.entries import Correct
 from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.handlers.entries import undo_last
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.kind_names import PASS, PROBE
 
 FT_NM, IN_NM = 304_800_000, 25_400_000
@@ -35,7 +35,7 @@ def raised(job: OpenJob) -> list[tuple[str, str]]:
     return [(one.check, one.place) for one in found if one.check == "probe_on_other_line"]
 
 
-def moved(job: OpenJob, *line_ids: str) -> Changed:
+def moved(job: OpenJob, *line_ids: str) -> JobChanges:
     """Correct the pass to other lines."""
     entry_id = job.state.current(PASS, "G7-01")[0].id
     return do(job, Correct(entry_id=entry_id, reason="wrong line", fields={"line_ids": line_ids}))

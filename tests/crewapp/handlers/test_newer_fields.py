@@ -12,7 +12,7 @@ from crewapp.commands.loads import SetHopper
 from crewapp.handlers.entries import undo_last, write
 from crewapp.handlers.plan.plan_entries import set_up
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.pages.lines.entry_line import entry_line
 from models.book.row import GENESIS, chain, from_raw
 from models.entries import envelope
@@ -53,7 +53,7 @@ def told(entry: AnyEntry) -> dict[str, Any]:
     return found
 
 
-def standing(changed: Changed, kind: str) -> dict[str, Any]:
+def standing(changed: JobChanges, kind: str) -> dict[str, Any]:
     """The body of the one entry of a kind that was written."""
     (entry,) = [entry for entry in changed.entries if entry.kind == kind]
     body: dict[str, Any] = told(entry)["body"]

@@ -15,7 +15,7 @@ from crewapp.handlers.passes import (
     next_pass_id,
 )
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
 from models.entries.envelope import EntryRefusedError
 from models.entries.kind_names import PASS
@@ -24,7 +24,7 @@ from models.state.indexes import CUT_NM, DRAWN_NM
 FT, IN = 304_800_000, 25_400_000
 
 
-def cut(job: OpenJob, *lines: str, pass_id: str = "") -> Changed:
+def cut(job: OpenJob, *lines: str, pass_id: str = "") -> JobChanges:
     """Cut a pass 30 ft long."""
     return do(
         job,
@@ -38,7 +38,7 @@ def cut(job: OpenJob, *lines: str, pass_id: str = "") -> Changed:
     )
 
 
-def probe(job: OpenJob, pass_id: str = "G7-01", line_id: str = "S01", depth: int = 9) -> Changed:
+def probe(job: OpenJob, pass_id: str = "G7-01", line_id: str = "S01", depth: int = 9) -> JobChanges:
     """Probe at 2 ft, so many inches deep."""
     return do(
         job,

@@ -11,7 +11,7 @@ from crewapp.commands.day import LogNote
 from crewapp.commands.passes import LogPass, LogProbe
 from crewapp.handlers.plan.plan_entries import set_up
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import OpenJob, Writing
+from crewapp.job.open_job import NewEntry, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.book.errors import BookReadOnlyError, NotABookError
 from models.checks.flag_board import FlagBoard
@@ -75,7 +75,7 @@ def test_board_kept_in_step_is_the_board_made_anew(job: OpenJob) -> None:
 
 def test_changed_names_the_kinds_it_touched(job: OpenJob) -> None:
     """A screen can ask whether a change concerns it."""
-    changed = job.ink(Writing(Note(text="a")), Writing(Note(text="b")))
+    changed = job.ink(NewEntry(Note(text="a")), NewEntry(Note(text="b")))
 
     assert changed.kinds == {"note"}
     assert [entry.seq for entry in changed.entries] == [

@@ -233,12 +233,12 @@ def test_chip_gives_its_figure(ui: UI) -> None:
     """One tap a reading; no chip is pressed or dark beforehand."""
     from crewapp.kit.input.chips import Chip
     from crewapp.kit.keys.chip_row import ChipRow
-    from crewapp.kit.look.palette import Kind
+    from crewapp.kit.look.palette import ButtonKind
 
     row = ui.show(ChipRow([Chip(n, str(n)) for n in range(7)]))
     picked: list[tuple[int, str]] = []
     row.bind(on_pick=lambda _, value, text: picked.append((value, text)))
-    assert {(chip.kind, chip.state) for chip in row.children} == {(Kind.PLAIN, "normal")}
+    assert {(chip.kind, chip.state) for chip in row.children} == {(ButtonKind.PLAIN, "normal")}
     ui.tap(row.children[-4])
 
     assert picked == [(3, "3")]

@@ -34,16 +34,16 @@ def key(left_mm: float, wide_mm: float = 30.0, **kwargs: Any) -> Any:
 def words(text: str, **kwargs: Any) -> Any:
     """Return words in a box of 20 by 6 mm in the middle of the page."""
     from crewapp.kit.look.theme import px
-    from crewapp.kit.text.label import Words
+    from crewapp.kit.text.label import TextLabel
 
-    return Words(text=text, pos=(px(60.0), px(20.0)), size=(px(20.0), px(6.0)), **kwargs)
+    return TextLabel(text=text, pos=(px(60.0), px(20.0)), size=(px(20.0), px(6.0)), **kwargs)
 
 
 def sending() -> Any:
     """Return two keys 5 mm apart, one that logs and one that sends."""
-    from crewapp.kit.look.palette import Kind
+    from crewapp.kit.look.palette import ButtonKind
 
-    return worker(key(20, is_logging=True), key(55, kind=Kind.SEND))
+    return worker(key(20, is_logging=True), key(55, kind=ButtonKind.SEND))
 
 
 def typing() -> Any:

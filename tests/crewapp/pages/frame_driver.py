@@ -102,9 +102,9 @@ class AppDriver:
 
     def words(self) -> list[str]:
         """Return all words on the glass."""
-        from crewapp.kit.text.label import Words
+        from crewapp.kit.text.label import TextLabel
 
-        return [w.text for w in self.shell.walk() if isinstance(w, Words) and w.text]
+        return [w.text for w in self.shell.walk() if isinstance(w, TextLabel) and w.text]
 
     def key(self, digits: str) -> None:
         """Type digits on the pad that is up, then Enter."""

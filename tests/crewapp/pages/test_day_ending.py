@@ -10,7 +10,7 @@ import pytest
 
 from crewapp.commands.day import CloseDay, LogDelay, LogWeather
 from crewapp.commands.flags import AnswerFlag
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from tests.crewapp.conftest import DAY
 from tests.crewapp.pages.day_driver import DayDriver, cut_deep, cut_shallow, hands, hit_stop
 
@@ -127,7 +127,7 @@ def test_flag_that_stops_keeps_the_day_open(driver: DayDriver) -> None:
     assert driver.entries("day_closed") == []
     assert any("that stop the work: 1" in words for words in driver.words())
     row = next(row for row in driver.page.view.open_flags if row.key == key)
-    driver.tap(short(row.title, 56))
+    driver.tap(shorten(row.title, 56))
 
     assert (driver.shell.front, driver.page.draft["key"]) == ("flags", key)
 

@@ -316,13 +316,13 @@ def test_protection_of_an_earlier_day_is_judged_again(begin: Begin) -> None:
 
 def test_release_is_not_the_black_key_while_something_is_missing(begin: Begin) -> None:
     """What is missing is the largest filled key; releasing is filled once nothing is."""
-    from crewapp.kit.look.palette import Kind
+    from crewapp.kit.look.palette import ButtonKind
 
     driver = begin(set_up_level, *(flat(station) for station in (0, 10)))
     driver.tap("Cover")
     part = driver.page.part
-    assert part.keys["release"].kind == Kind.PLAIN
-    filled = [w for w in part.walk() if getattr(w, "kind", "") == Kind.PRIMARY]
+    assert part.keys["release"].kind == ButtonKind.PLAIN
+    filled = [w for w in part.walk() if getattr(w, "kind", "") == ButtonKind.PRIMARY]
     assert filled == [part.mend]
     assert part.mend.text.startswith("bedding: not checked")
     assert part.mend.width > part.keys["release"].width
@@ -335,7 +335,7 @@ def test_release_is_not_the_black_key_while_something_is_missing(begin: Begin) -
     driver.tap("tracer wire")
     driver.tap("signal traced end to end")
     assert driver.page.view.cover.missing == ()
-    assert driver.page.part.keys["release"].kind == Kind.PRIMARY
+    assert driver.page.part.keys["release"].kind == ButtonKind.PRIMARY
     assert driver.page.part.mend.parent is None
 
 

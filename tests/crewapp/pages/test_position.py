@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING
 import pytest
 
 import crewapp.device.ports
-from crewapp.device.ports import Fix, Unavailable, this_device
+from crewapp.device.ports import PositionFix, Unavailable, this_device
 from crewapp.pages.frame import position_taker
 from tests.crewapp.pages.day_driver import DayDriver, hands
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-HERE = Fix(45.1234567, -93.6543211, 5.0)
+HERE = PositionFix(45.1234567, -93.6543211, 5.0)
 FOUND = ("Found or hit", "Found", "old drain", "Low side", "Done")
 
 
@@ -26,10 +26,10 @@ class Receiver:
 
     def __init__(self, lack: Unavailable | None = None) -> None:
         self.lack = lack
-        self.tell: Callable[[Fix], None] = lambda fix: None
+        self.tell: Callable[[PositionFix], None] = lambda fix: None
         self.is_on = False
 
-    def start(self, on_fix: Callable[[Fix], None]) -> Unavailable | None:
+    def start(self, on_fix: Callable[[PositionFix], None]) -> Unavailable | None:
         """Begin to listen, or say why not."""
         if self.lack is None:
             self.tell, self.is_on = on_fix, True
@@ -100,9 +100,9 @@ def test_accuracy_that_says_nothing_is_said_to_be_unknown(
     assert driver.body("utility").placed_sd_nm is None
 
 
-@pytest.mark.parametrize("fix", [Fix(91.0, 0.0, 5.0), Fix(0.0, float("nan"), 5.0)])
+@pytest.mark.parametrize("fix", [PositionFix(91.0, 0.0, 5.0), PositionFix(0.0, float("nan"), 5.0)])
 def test_position_that_is_none_is_left_out(
-    driver: DayDriver, monkeypatch: pytest.MonkeyPatch, fix: Fix
+    driver: DayDriver, monkeypatch: pytest.MonkeyPatch, fix: PositionFix
 ) -> None:
     """Figures of no place on the Earth are no position; the entry goes in without."""
     receiver = carry(monkeypatch)

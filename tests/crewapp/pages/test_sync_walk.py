@@ -10,7 +10,7 @@ import pytest
 
 from crewapp.commands.tablets import AddTablet, RevokeTablet
 from crewapp.job.dispatch import do
-from crewapp.pages.exchange.view import Ended, StoreJob
+from crewapp.pages.exchange.view import StoreJob, TransferResult
 from crewapp.tablet.settings import Settings, Tablet
 from tests.crewapp.pages.look_round import HOLDS
 from tests.crewapp.pages.sync_driver import Crew, SyncDriver, cut_line, found_job
@@ -20,8 +20,10 @@ from tests.tree_walk import faults
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
-CAME = Ended("whole", ("Entries that came: 41", "Pictures that came: 2"), 41, ("second crew",))
-CUT = Ended(
+CAME = TransferResult(
+    "whole", ("Entries that came: 41", "Pictures that came: 2"), 41, ("second crew",)
+)
+CUT = TransferResult(
     "cut",
     (
         "Cannot reach the store /media/stick: its folder is not there. Nothing is lost: what was "
@@ -29,10 +31,14 @@ CUT = Ended(
         "What went before stands. Exchange again: it goes on where it was cut.",
     ),
 )
-LESS = Ended("less", ("It holds 12 of the 41 files of this job fewer than last time.",))
-HOST = Ended("host", ("office.example.org", "SHA256:Yx3h1m9QmYb5e1kQq0cJt1v2x7fWz8mC3Lk2PpQ9aR8"))
-MADE = Ended("made", ("0.4 MB", "12 pictures in it"), path="/home/crew/handover/green-05-11.crew")
-FOUND = Ended("found", jobs=(StoreJob("a-0123456789abcdef", "north-lawn", 41, 8_200_000),))
+LESS = TransferResult("less", ("It holds 12 of the 41 files of this job fewer than last time.",))
+HOST = TransferResult(
+    "host", ("office.example.org", "SHA256:Yx3h1m9QmYb5e1kQq0cJt1v2x7fWz8mC3Lk2PpQ9aR8")
+)
+MADE = TransferResult(
+    "made", ("0.4 MB", "12 pictures in it"), path="/home/crew/handover/green-05-11.crew"
+)
+FOUND = TransferResult("found", jobs=(StoreJob("a-0123456789abcdef", "north-lawn", 41, 8_200_000),))
 
 
 @pytest.fixture(scope="module")
@@ -90,7 +96,7 @@ def lay_out() -> None:
         Clock.tick_draw()
 
 
-def places(driver: SyncDriver) -> list[tuple[str, str, Ended | None, dict[str, object]]]:
+def places(driver: SyncDriver) -> list[tuple[str, str, TransferResult | None, dict[str, object]]]:
     """Return every part in every state that looks different: a name, a part, what it shows."""
     codes = {row.name: row.code for row in driver.page.view.tablets}
     s3 = {"s3": {"bucket": "turf", "endpoint": "https://s3.example"}}

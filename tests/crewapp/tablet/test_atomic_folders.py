@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.tablet.atomic_folders import MAKING, made_whole
+from crewapp.tablet.atomic_folders import MAKING, atomic_folder
 
 
 def content(folder: Path) -> dict[str, str]:
@@ -22,7 +22,7 @@ def content(folder: Path) -> dict[str, str]:
 
 def make(folder: Path, *names: str) -> None:
     """Make a folder of files, each holding its name."""
-    with made_whole(folder) as fresh:
+    with atomic_folder(folder) as fresh:
         for name in names:
             (fresh / name).parent.mkdir(exist_ok=True)
             (fresh / name).write_text(name)
@@ -65,7 +65,7 @@ def test_cut_off_it_changes_nothing(folder: Path) -> None:
     make(folder, "one")
 
     def make_half() -> None:
-        with made_whole(folder) as fresh:
+        with atomic_folder(folder) as fresh:
             (fresh / "half").write_text("half")
             assert content(folder).get("one") == "one"
             raise KeyboardInterrupt

@@ -16,7 +16,7 @@ from crewapp.job.open_job import OpenJob
 from crewapp.pages.frame.opened import OpenBookResult
 from crewapp.pages.frame.worker import JobWorker
 from crewapp.tablet.clock import SetClock
-from crewapp.tablet.saved_heads import SavedHeads, missing_from
+from crewapp.tablet.saved_heads import SavedHeads, missing_entries
 from crewapp.tablet.settings import Tablet
 from models.book.store import Book
 
@@ -59,7 +59,7 @@ def cut_off(path: Path, count: int) -> None:
 def missing(path: Path, tablet: Tablet) -> list[str]:
     """What the tablet misses in a book."""
     with Book.open(path, read_only=True) as book:
-        return [str(one) for one in missing_from(book, SavedHeads(tablet.heads))]
+        return [str(one) for one in missing_entries(book, SavedHeads(tablet.heads))]
 
 
 def test_whole_book_lacks_nothing(tmp_path: Path, tablet: Tablet) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.tablet.settings import NotKeptError, Settings, Tablet, write_whole
+from crewapp.tablet.settings import NotSavedError, Settings, Tablet, write_atomically
 
 
 def test_settings_come_back_as_they_were_kept(tmp_path: Path) -> None:
@@ -63,14 +63,14 @@ def test_home_can_be_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
 def test_file_is_whole_or_as_before(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A writing cut short leaves the old file, and the sentence says why."""
     path = tmp_path / "a.json"
-    write_whole(path, b"old")
+    write_atomically(path, b"old")
 
     def refuse(_: int) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("os.fsync", refuse)
-    with pytest.raises(NotKeptError, match="No space left"):
-        write_whole(path, b"new and longer")
+    with pytest.raises(NotSavedError, match="No space left"):
+        write_atomically(path, b"new and longer")
 
     assert path.read_bytes() == b"old"
 

@@ -16,7 +16,7 @@ from models.entries.kinds import KINDS
 from models.entries.shows import marked_fields
 
 ROOT = Path(wording.__file__).parents[1]
-SPEAKERS = {"say", "later"}
+SPEAKERS = {"say", "translate_later"}
 
 
 @pytest.fixture(autouse=True)

@@ -20,7 +20,7 @@ from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.handlers.tablets import job_members, uphold_held
 from crewapp.imports.plan.plan_file import read_plan
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.tablet.clock import SetClock
 from models.book.store import Book
 from models.entries.envelope import build_body
@@ -115,7 +115,7 @@ class Tablet:
         }
 
 
-def _ids(changed: Changed) -> list[str]:
+def _ids(changed: JobChanges) -> list[str]:
     return [entry.id for entry in changed.entries]
 
 

@@ -3,118 +3,128 @@
 from __future__ import annotations
 
 from crewapp.kit.input.forms import Option
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 SKY = {
-    "clear": later("clear"),
-    "cloud": later("cloud"),
-    "rain": later("rain"),
-    "storm": later("storm"),
-    "fog": later("fog"),
-    "snow": later("snow"),
+    "clear": translate_later("clear"),
+    "cloud": translate_later("cloud"),
+    "rain": translate_later("rain"),
+    "storm": translate_later("storm"),
+    "fog": translate_later("fog"),
+    "snow": translate_later("snow"),
 }
 GROUND = {
-    "dry": later("dry"),
-    "firm": later("firm"),
-    "soft": later("soft"),
-    "wet": later("wet"),
-    "standing_water": later("standing water"),
+    "dry": translate_later("dry"),
+    "firm": translate_later("firm"),
+    "soft": translate_later("soft"),
+    "wet": translate_later("wet"),
+    "standing_water": translate_later("standing water"),
 }
-WIND = (later("calm"), later("light wind"), later("strong wind"), later("gusts"))
+WIND = (
+    translate_later("calm"),
+    translate_later("light wind"),
+    translate_later("strong wind"),
+    translate_later("gusts"),
+)
 CAUSES = (
-    later("rain"),
-    later("ground too wet"),
-    later("breakdown"),
-    later("waiting for sand"),
-    later("waiting for pipe"),
-    later("waiting for a locate"),
-    later("players or event"),
-    later("no access"),
-    later("something hit"),
-    later("lightning"),
-    later("owner's request"),
-    later("short of crew"),
+    translate_later("rain"),
+    translate_later("ground too wet"),
+    translate_later("breakdown"),
+    translate_later("waiting for sand"),
+    translate_later("waiting for pipe"),
+    translate_later("waiting for a locate"),
+    translate_later("players or event"),
+    translate_later("no access"),
+    translate_later("something hit"),
+    translate_later("lightning"),
+    translate_later("owner's request"),
+    translate_later("short of crew"),
 )
 MET = (
-    later("irrigation pipe"),
-    later("irrigation wire"),
-    later("electric"),
-    later("gas"),
-    later("water main"),
-    later("sewer"),
-    later("old drain"),
-    later("phone or fibre"),
-    later("rock"),
-    later("unknown"),
+    translate_later("irrigation pipe"),
+    translate_later("irrigation wire"),
+    translate_later("electric"),
+    translate_later("gas"),
+    translate_later("water main"),
+    translate_later("sewer"),
+    translate_later("old drain"),
+    translate_later("phone or fibre"),
+    translate_later("rock"),
+    translate_later("unknown"),
 )
 DONE_ABOUT = (
-    later("exposed by hand"),
-    later("marked and kept clear"),
-    later("work stopped here"),
-    later("owner told"),
-    later("utility called"),
-    later("repaired"),
-    later("line moved"),
+    translate_later("exposed by hand"),
+    translate_later("marked and kept clear"),
+    translate_later("work stopped here"),
+    translate_later("owner told"),
+    translate_later("utility called"),
+    translate_later("repaired"),
+    translate_later("line moved"),
 )
 NOTES = (
-    later("Owner was on site"),
-    later("Visitor on site"),
-    later("Safety talk held"),
-    later("Gate locked"),
-    later("Irrigation ran on the work"),
-    later("Sprinkler head broken"),
-    later("Ground rutted"),
-    later("Extra work asked for"),
+    translate_later("Owner was on site"),
+    translate_later("Visitor on site"),
+    translate_later("Safety talk held"),
+    translate_later("Gate locked"),
+    translate_later("Irrigation ran on the work"),
+    translate_later("Sprinkler head broken"),
+    translate_later("Ground rutted"),
+    translate_later("Extra work asked for"),
 )
 SHOWS = (
-    later("open trench"),
-    later("pipe before cover"),
-    later("turf before"),
-    later("turf after"),
-    later("found in the ground"),
-    later("damage"),
-    later("delivery"),
-    later("outlet"),
+    translate_later("open trench"),
+    translate_later("pipe before cover"),
+    translate_later("turf before"),
+    translate_later("turf after"),
+    translate_later("found in the ground"),
+    translate_later("damage"),
+    translate_later("delivery"),
+    translate_later("outlet"),
 )
 LOOKING = (
-    later("looking north"),
-    later("looking east"),
-    later("looking south"),
-    later("looking west"),
+    translate_later("looking north"),
+    translate_later("looking east"),
+    translate_later("looking south"),
+    translate_later("looking west"),
 )
 WORK = (
-    later("sand slits"),
-    later("piped slits"),
-    later("collector pipe"),
-    later("cover and sod"),
-    later("spoil away"),
-    later("turf strips back"),
-    later("clean up"),
-    later("no work"),
+    translate_later("sand slits"),
+    translate_later("piped slits"),
+    translate_later("collector pipe"),
+    translate_later("cover and sod"),
+    translate_later("spoil away"),
+    translate_later("turf strips back"),
+    translate_later("clean up"),
+    translate_later("no work"),
 )
-CLEAR = (later("whole surface"), later("haul route"), later("sand stockpile"), later("outlet"))
+CLEAR = (
+    translate_later("whole surface"),
+    translate_later("haul route"),
+    translate_later("sand stockpile"),
+    translate_later("outlet"),
+)
 REOPENED = (
-    later("something was left out"),
-    later("hours were wrong"),
-    later("ticket came late"),
-    later("owner asked for a change"),
-    later("closed by mistake"),
+    translate_later("something was left out"),
+    translate_later("hours were wrong"),
+    translate_later("ticket came late"),
+    translate_later("owner asked for a change"),
+    translate_later("closed by mistake"),
 )
 DAY_REASONS = (
-    later("wrong amount"),
-    later("wrong person"),
-    later("wrong key"),
-    later("twice logged"),
-    later("wrong time"),
-    later("not so"),
+    translate_later("wrong amount"),
+    translate_later("wrong person"),
+    translate_later("wrong key"),
+    translate_later("twice logged"),
+    translate_later("wrong time"),
+    translate_later("not so"),
 )
 
 
-def texts(words: tuple[str, ...]) -> tuple[Option, ...]:
+def text_options(words: tuple[str, ...]) -> tuple[Option, ...]:
     """Return words as options whose value is the word as it is read."""
     return tuple(Option(say(word), say(word)) for word in words)
 
 
-def named(words: dict[str, str]) -> tuple[Option, ...]:
+def name_options(words: dict[str, str]) -> tuple[Option, ...]:
     """Return options whose value is the name that the book keeps."""
     return tuple(Option(name, say(word)) for name, word in words.items())

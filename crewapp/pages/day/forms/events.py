@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from crewapp.commands.day import LogNote, LogUtility, PlanTomorrow, ReopenDay
 from crewapp.commands.photos import KeepPhoto
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, text_of, typed_of, value_of
+from crewapp.kit.input.forms import (
+    AnswerKind,
+    Answers,
+    Form,
+    Option,
+    Step,
+    text_of,
+    typed_of,
+    value_of,
+)
 from crewapp.kit.input.position import position_of, position_step
 from crewapp.kit.input.work_fields import depth_field, weight_field
 from crewapp.pages.day.forms import answers as words
@@ -41,20 +50,20 @@ def _log_utility(answers: Answers) -> LogUtility:
 
 
 def _met_steps(view: DayView) -> tuple[Step, ...]:
-    met, done = words.texts(words.MET), words.texts(words.DONE_ABOUT)
+    met, done = words.text_options(words.MET), words.text_options(words.DONE_ABOUT)
     events = (
         Option("found", say("Found"), say("whole")),
         Option("hit", say("Hit"), say("cut, crushed or pulled")),
     )
     where = say("Where? A stranger must find it")
     depth = depth_field(view.figures, say("Depth below turf"), None)
-    choose, text = Way.CHOOSE, Way.TEXT
+    choose, text = AnswerKind.CHOOSE, AnswerKind.TEXT
     return (
         Step("event", say("Event"), say("Found whole, or hit?"), choose, events, True),
         Step("what", say("What"), say("What is it?"), choose, met, True, can_write=True),
         Step("where", say("Where"), where, text, place_options(view), True),
         position_step(),
-        Step("depth", say("Depth"), depth.name, Way.FIGURE, spec=depth),
+        Step("depth", say("Depth"), depth.name, AnswerKind.FIGURE, spec=depth),
         Step("action", say("Action"), say("What was done about it?"), text, done),
     )
 
@@ -79,11 +88,11 @@ def note_form(view: DayView) -> Form:
                 "text",
                 say("Note"),
                 say("What is to be noted?"),
-                Way.TEXT,
-                words.texts(words.NOTES),
+                AnswerKind.TEXT,
+                words.text_options(words.NOTES),
                 True,
             ),
-            Step("needs_owner", say("Needs the owner"), "", Way.YES),
+            Step("needs_owner", say("Needs the owner"), "", AnswerKind.YES),
         ),
         command=lambda answers: LogNote(
             text=answers["text"], needs_owner=bool(answers.get("needs_owner"))
@@ -101,17 +110,23 @@ def photo_form(view: DayView) -> Form:
                 "shows",
                 say("Shows"),
                 say("What does it show?"),
-                Way.TEXT,
-                words.texts(words.SHOWS),
+                AnswerKind.TEXT,
+                words.text_options(words.SHOWS),
                 True,
             ),
-            Step("where", say("Where"), say("Where was it taken?"), Way.TEXT, place_options(view)),
+            Step(
+                "where",
+                say("Where"),
+                say("Where was it taken?"),
+                AnswerKind.TEXT,
+                place_options(view),
+            ),
             Step(
                 "looking",
                 say("Looking"),
                 say("Which way does it look?"),
-                Way.CHOOSE,
-                words.texts(words.LOOKING),
+                AnswerKind.CHOOSE,
+                words.text_options(words.LOOKING),
             ),
         ),
         command=lambda answers: KeepPhoto(
@@ -134,17 +149,17 @@ def tomorrow_form(view: DayView) -> Form:
                 "work",
                 say("Work"),
                 say("What is to be done tomorrow?"),
-                Way.TEXT,
-                (*words.texts(words.WORK), *place_options(view)),
+                AnswerKind.TEXT,
+                (*words.text_options(words.WORK), *place_options(view)),
                 True,
             ),
-            Step("sand", say("Sand"), sand.name, Way.FIGURE, spec=sand),
+            Step("sand", say("Sand"), sand.name, AnswerKind.FIGURE, spec=sand),
             Step(
                 "clear",
                 say("Must be clear"),
                 say("What must be clear for the crew?"),
-                Way.TEXT,
-                (*place_options(view), *words.texts(words.CLEAR)),
+                AnswerKind.TEXT,
+                (*place_options(view), *words.text_options(words.CLEAR)),
             ),
         ),
         command=lambda answers: PlanTomorrow(
@@ -166,8 +181,8 @@ def reopen_form(view: DayView) -> Form:
                 "why",
                 say("Reason"),
                 say("Why is it reopened?"),
-                Way.TEXT,
-                words.texts(words.REOPENED),
+                AnswerKind.TEXT,
+                words.text_options(words.REOPENED),
                 True,
             ),
         ),

@@ -14,11 +14,11 @@ from crewapp.kit.input.day_fields import (
     temperature_field,
 )
 from crewapp.kit.input.forms import (
+    AnswerKind,
     Answers,
     Form,
     Option,
     Step,
-    Way,
     figure_of,
     text_of,
     typed_of,
@@ -62,20 +62,25 @@ def weather_form(view: DayView) -> Form:
     """Questions about weather and ground: two taps, and figures for who has them."""
     low = temperature_field(view.figures, say("Lowest temperature"))
     high = temperature_field(view.figures, say("Highest temperature"))
-    figure = Way.FIGURE
+    figure = AnswerKind.FIGURE
     return Form(
         name="weather",
         title=say("Weather and ground"),
         steps=(
             Step(
-                "sky", say("Sky"), say("How is the sky?"), Way.CHOOSE, words.named(words.SKY), True
+                "sky",
+                say("Sky"),
+                say("How is the sky?"),
+                AnswerKind.CHOOSE,
+                words.name_options(words.SKY),
+                True,
             ),
             Step(
                 "ground",
                 say("Ground"),
                 say("How is the ground?"),
-                Way.CHOOSE,
-                words.named(words.GROUND),
+                AnswerKind.CHOOSE,
+                words.name_options(words.GROUND),
                 True,
             ),
             Step("low", say("Coldest"), low.name, figure, spec=low),
@@ -87,7 +92,13 @@ def weather_form(view: DayView) -> Form:
                 figure,
                 spec=rain_field(view.figures),
             ),
-            Step("wind", say("Wind"), say("How is the wind?"), Way.CHOOSE, words.texts(words.WIND)),
+            Step(
+                "wind",
+                say("Wind"),
+                say("How is the wind?"),
+                AnswerKind.CHOOSE,
+                words.text_options(words.WIND),
+            ),
         ),
         command=lambda answers: _weather(answers, low),
     )
@@ -127,8 +138,8 @@ def delay_form(view: DayView, is_again: bool = False) -> Form:
                 "cause",
                 say("Cause"),
                 say("Why has work stopped?"),
-                Way.CHOOSE,
-                words.texts(words.CAUSES),
+                AnswerKind.CHOOSE,
+                words.text_options(words.CAUSES),
                 True,
                 can_write=True,
             ),
@@ -136,12 +147,12 @@ def delay_form(view: DayView, is_again: bool = False) -> Form:
                 "lost",
                 say("Lost"),
                 say("How long did it cost?"),
-                Way.FIGURE,
+                AnswerKind.FIGURE,
                 lengths if is_again else (own[0], *lengths, *own[1:]),
                 True,
                 spec=lost_field(),
             ),
-            Step(BEGAN, say("Began"), say("When did it begin?"), Way.FIGURE, spec=began),
+            Step(BEGAN, say("Began"), say("When did it begin?"), AnswerKind.FIGURE, spec=began),
         ),
         command=lambda answers: LogDelay(
             cause=answers["cause"],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.commands.day import LogHours
 from crewapp.kit.input.day_fields import HOUR_STEPS, RUN_STEPS, hour_options, hours_field
-from crewapp.kit.input.forms import Answers, Form, Step, Way, figure_of, value_of
+from crewapp.kit.input.forms import AnswerKind, Answers, Form, Step, figure_of, value_of
 from crewapp.pages.day.view import DayView
 from crewapp.words.translate import say
 
@@ -28,7 +28,7 @@ def _person(who: str, name: str) -> Form:
         "run",
         say("Worked"),
         say("How long did {name} work?", name=name),
-        Way.FIGURE,
+        AnswerKind.FIGURE,
         hour_options(HOUR_STEPS),
         True,
         spec=spec,
@@ -54,7 +54,7 @@ def _machine(who: str, name: str) -> Form:
             field,
             word,
             question,
-            Way.FIGURE,
+            AnswerKind.FIGURE,
             hour_options(RUN_STEPS),
             field == "run",
             spec=hours_field(word),

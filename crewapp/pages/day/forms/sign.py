@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from crewapp.commands.day import SignDay
-from crewapp.kit.input.forms import Form, Option, Step, Way
+from crewapp.kit.input.forms import AnswerKind, Form, Option, Step
 from crewapp.pages.day.view import DayView
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 ROLES = {"true_record": "foreman", "received": "owner", "agreed": "owner"}
 SIGNS = {
-    "true_record": (later("Foreman"), later("a true record")),
-    "received": (later("Owner"), later("received")),
-    "agreed": (later("Owner"), later("agreed")),
+    "true_record": (translate_later("Foreman"), translate_later("a true record")),
+    "received": (translate_later("Owner"), translate_later("received")),
+    "agreed": (translate_later("Owner"), translate_later("agreed")),
 }
 
 
@@ -24,7 +24,7 @@ def sign_form(meaning: str, view: DayView) -> Form | None:
         "name",
         say("Name"),
         say("Who signs?"),
-        Way.CHOOSE,
+        AnswerKind.CHOOSE,
         tuple(Option(name, name) for name in signers(meaning, view)),
         True,
         can_write=True,

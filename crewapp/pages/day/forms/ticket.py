@@ -6,7 +6,7 @@ from datetime import date
 
 from crewapp.commands.plan.plan_entries import AddTicket
 from crewapp.kit.input.day_fields import TICKET_DAYS, date_field, date_options
-from crewapp.kit.input.forms import Answers, Form, Option, Step, Way, typed_of
+from crewapp.kit.input.forms import AnswerKind, Answers, Form, Option, Step, typed_of
 from crewapp.kit.input.work_fields import ticket_field, ticket_letters
 from crewapp.pages.day.view import DayView
 from crewapp.words.translate import say
@@ -22,7 +22,7 @@ def ticket_form(view: DayView) -> Form:
         for name in (say("Good from"), say("Good until"))
     )
     number = ticket_field(say("Number of the ticket"), _letters(view))
-    figure = Way.FIGURE
+    figure = AnswerKind.FIGURE
     return Form(
         name="ticket",
         title=say("Locate ticket"),
@@ -63,7 +63,7 @@ def _ground(view: DayView) -> Step:
     places = tuple(Option(place.name, place.text) for place in view.places)
     site = Option(SITE, say("the whole site"))
     question = say("Which ground is marked?")
-    return Step("surfaces", say("Covers"), question, Way.SEVERAL, (site, *places), True)
+    return Step("surfaces", say("Covers"), question, AnswerKind.SEVERAL, (site, *places), True)
 
 
 def _add_ticket(answers: Answers) -> AddTicket:

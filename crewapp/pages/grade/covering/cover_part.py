@@ -5,13 +5,21 @@ from __future__ import annotations
 from typing import Any
 
 from crewapp.commands.grade import CheckLayer, NoteProtection, ReleaseHold
-from crewapp.kit.input.list_rows import short
+from crewapp.kit.input.list_rows import shorten
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
-from crewapp.kit.look.palette import CAP_LABEL_MM, GAP_MM, KEY_MM, STATUS, TOUCH_MM, Kind, Status
+from crewapp.kit.look.palette import (
+    CAP_LABEL_MM,
+    GAP_MM,
+    KEY_MM,
+    STATUS,
+    TOUCH_MM,
+    ButtonKind,
+    Status,
+)
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import SectionRule, put
-from crewapp.kit.text.fit_text import FitWords
+from crewapp.kit.text.fit_text import FitSentences
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.go_ahead.view import GoAheadView
@@ -48,9 +56,9 @@ class CoverPart(Part):
         self.rule.height = px(RULE_HIGH_MM)
         self.grid = KeyGrid(least_wide_mm=30.0)
         self.keys: dict[str, TapKey] = {}
-        self.mend = TapKey(kind=Kind.PRIMARY, cap_mm=CAP_LABEL_MM)
+        self.mend = TapKey(kind=ButtonKind.PRIMARY, cap_mm=CAP_LABEL_MM)
         self.mend.bind(on_release=lambda _: self.page.controllers["cover"].mend())
-        self.missing = FitWords()
+        self.missing = FitSentences()
         for part in (self.rule, self.grid, self.missing):
             self.add_widget(part)
 
@@ -81,14 +89,14 @@ class CoverPart(Part):
     def _show_missing(self, cover: CoverView) -> None:
         """Make the largest, filled key what is missing; releasing is filled only without it."""
         is_lacking = bool(cover.missing)
-        self.keys["release"].kind = Kind.PLAIN if is_lacking else Kind.PRIMARY
+        self.keys["release"].kind = ButtonKind.PLAIN if is_lacking else ButtonKind.PRIMARY
         spare = self.height - self.rule.height - self.grid.height - px(TOUCH_MM + 3 * GAP_MM)
         has_list = not is_lacking or spare >= 0
         is_roomy = spare >= px(KEY_MM - TOUCH_MM + LIST_LEAST_MM)
         put(self.missing, self, has_list, 0)
         put(self.mend, self, is_lacking, 1 if has_list else 0)
         if is_lacking:
-            self.mend.text = short(cover.missing[0], LONGEST)
+            self.mend.text = shorten(cover.missing[0], LONGEST)
             rest = len(cover.missing) - 1
             more = say("and {count} more before it is covered", count=rest)
             self.mend.note = more if rest and is_roomy else ""
@@ -101,7 +109,9 @@ class CoverPart(Part):
 
     def _key(self, name: str, text: str, note: str) -> TapKey:
         if name not in self.keys:
-            kind = {"release": Kind.PRIMARY, "back": Kind.QUIET}.get(name, Kind.PLAIN)
+            kind = {"release": ButtonKind.PRIMARY, "back": ButtonKind.QUIET}.get(
+                name, ButtonKind.PLAIN
+            )
             key = TapKey(cap_mm=CAP_LABEL_MM + 0.3, kind=kind)
             key.words.lines = 1 if note else 2
             key.is_logging = name.startswith("layer:")

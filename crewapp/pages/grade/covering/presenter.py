@@ -17,7 +17,7 @@ from crewapp.pages.grade.covering.view import (
     CoverView,
     LayerRow,
     Range,
-    bare_parts,
+    uncovered_parts,
 )
 from crewapp.pages.lines.finding_line import finding_line
 from crewapp.words.translate import say
@@ -66,7 +66,7 @@ def cover_view(
     first = _open_range(job.state, collector_id, design, whole)
     part = (first[0] if from_nm is None else from_nm, first[1] if to_nm is None else to_nm)
     part = (min(part), max(part))
-    bare = bare_parts(part, _ranges(job.state, HOLD_POINT, collector_id))
+    bare = uncovered_parts(part, _ranges(job.state, HOLD_POINT, collector_id))
     protection, protection_status = _protection(job, collector_id, part)
     missing = _missing(job, collector, part)
     return CoverView(
@@ -94,7 +94,7 @@ def _open_range(state: JobState, collector_id: str, design: CollectorDesign, who
     While nothing beyond it is shot, what was released last: its cover is still to come.
     """
     released = _ranges(state, HOLD_POINT, collector_id)
-    bare = bare_parts(whole, released)
+    bare = uncovered_parts(whole, released)
     low = bare[0][0] if bare else whole[0]
     shot = [one.station_nm for one in inverts(state, collector_id, design.bore_nm)]
     beyond = [one for one in shot if one > low]
@@ -118,7 +118,7 @@ def _layer(job: OpenJob, collector_id: str, layer: str, part: Range) -> LayerRow
         return LayerRow(layer, say("not checked"))
     if any(body.continuous is False for body in within[-1:]):
         return LayerRow(layer, say("broken"), Status.OUT)
-    bare = bare_parts(part, [(body.from_nm, body.to_nm) for body in within])
+    bare = uncovered_parts(part, [(body.from_nm, body.to_nm) for body in within])
     if bare:
         low, high = (job.figures.station(one) for one in bare[0])
         return LayerRow(layer, say("lacks {low} to {high}", low=low, high=high), Status.CHECK)
@@ -204,7 +204,7 @@ def _meets(stations: Sequence[int], part: Range) -> bool:
     return min(stations) <= part[1] and max(stations) >= part[0]
 
 
-def released_by(state: JobState, collector_id: str) -> str:
+def release_author(state: JobState, collector_id: str) -> str:
     """Return who gave leave to cover last."""
     last = state.latest(HOLD_POINT, collector_id)
     return last.released_by if isinstance(last, HoldPoint) else ""

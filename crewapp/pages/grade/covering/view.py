@@ -6,27 +6,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from crewapp.kit.look.palette import Status
-from crewapp.words.translate import later
+from crewapp.words.translate import translate_later
 from models.units.job_units import Figures
 
 LAYER_WORDS = {
-    "bedding": later("bedding"),
-    "pipe": later("pipe"),
-    "tracer_wire": later("tracer wire"),
-    "surround": later("surround"),
-    "fabric": later("fabric"),
-    "sand": later("sand"),
-    "sod": later("sod"),
+    "bedding": translate_later("bedding"),
+    "pipe": translate_later("pipe"),
+    "tracer_wire": translate_later("tracer wire"),
+    "surround": translate_later("surround"),
+    "fabric": translate_later("fabric"),
+    "sand": translate_later("sand"),
+    "sod": translate_later("sod"),
 }
 THICK_LAYERS = frozenset({"bedding", "surround", "sand"})
 PROTECTIONS = ("sloped", "shored", "shield", "nobody_enters", "judged_stable", "stable_rock")
 PROTECTION_WORDS = {
-    "sloped": later("sides sloped"),
-    "shored": later("shored"),
-    "shield": later("trench shield"),
-    "nobody_enters": later("nobody enters"),
-    "judged_stable": later("judged stable"),
-    "stable_rock": later("all stable rock"),
+    "sloped": translate_later("sides sloped"),
+    "shored": translate_later("shored"),
+    "shield": translate_later("trench shield"),
+    "nobody_enters": translate_later("nobody enters"),
+    "judged_stable": translate_later("judged stable"),
+    "stable_rock": translate_later("all stable rock"),
 }
 
 SHOOT, FLAGS, PROTECT, LASER = "shoot", "flags", "protect", "laser"
@@ -67,7 +67,7 @@ class CoverView:
     people: tuple[str, ...] = ()
 
 
-def bare_parts(whole: Range, covered: Sequence[Range]) -> list[Range]:
+def uncovered_parts(whole: Range, covered: Sequence[Range]) -> list[Range]:
     """Return what of a range no other range covers, in order."""
     bare, at = [], whole[0]
     for low, high in sorted(covered):

@@ -10,13 +10,13 @@ from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import SectionRule
-from crewapp.pages.frame.form_filling import PAD, Filling
+from crewapp.pages.frame.form_filling import PAD, FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.grade.choice_view import Question
 from crewapp.pages.grade.controller import CollectorPage, Controller
 from crewapp.pages.grade.fields import rod_field, sight_field
-from crewapp.pages.grade.foot_keys import Foot
+from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.laser.peg_form import DISTANCES, NAMES, PegDraft
 from crewapp.pages.grade.laser.view import LaserView, event_form, instrument_form, proof_words
 from crewapp.pages.grade.page_view import GradePageView
@@ -37,7 +37,7 @@ class LaserPart(Part):
         self.told = FactList()
         self.main = MainKey(text=say("Peg test"), is_logging=False)
         self.main.bind(on_release=lambda _: self.page.controllers["laser"].begin_peg())
-        self.foot = Foot(
+        self.foot = FootKeys(
             self.main,
             (
                 ("back", say("Back"), lambda: self.page.turn_to("setup")),
@@ -70,7 +70,7 @@ class LaserPart(Part):
 class LaserController(Controller):
     """Adds lasers, notes what befell them, and takes the figures of a peg test."""
 
-    def __init__(self, page: CollectorPage, filling: Filling) -> None:
+    def __init__(self, page: CollectorPage, filling: FormFilling) -> None:
         super().__init__(page)
         self.filling = filling
 
@@ -162,7 +162,7 @@ class LaserController(Controller):
 class FormController(Controller):
     """Hands figures that the pad takes for a form to its filling."""
 
-    def __init__(self, page: CollectorPage, filling: Filling) -> None:
+    def __init__(self, page: CollectorPage, filling: FormFilling) -> None:
         super().__init__(page)
         self.filling = filling
 

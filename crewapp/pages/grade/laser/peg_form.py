@@ -9,7 +9,7 @@ from typing import Any
 
 from crewapp.commands.lasers import LogPegTest
 from crewapp.kit.look.palette import Status
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.science.levelling.collimation import (
     PegReadings,
     collimation_error,
@@ -21,22 +21,22 @@ READINGS = ("mid_a", "mid_b", "end_a", "end_b")
 DISTANCES = ("to_a", "to_b")
 FIGURES = (*READINGS, *DISTANCES)
 NAMES = {
-    "mid_a": later("1. Midway, rod on A"),
-    "mid_b": later("2. Midway, rod on B"),
-    "end_a": later("3. Close to B, rod on A"),
-    "end_b": later("4. Close to B, rod on B"),
-    "to_a": later("5. From there to A"),
-    "to_b": later("6. From there to B"),
+    "mid_a": translate_later("1. Midway, rod on A"),
+    "mid_b": translate_later("2. Midway, rod on B"),
+    "end_a": translate_later("3. Close to B, rod on A"),
+    "end_b": translate_later("4. Close to B, rod on B"),
+    "to_a": translate_later("5. From there to A"),
+    "to_b": translate_later("6. From there to B"),
 }
 """The six figures in the order that they are taken."""
 
 ON_KEYS = {
-    "mid_a": later("1 on A"),
-    "end_a": later("3 on A"),
-    "to_a": later("5 to A"),
-    "mid_b": later("2 on B"),
-    "end_b": later("4 on B"),
-    "to_b": later("6 to B"),
+    "mid_a": translate_later("1 on A"),
+    "end_a": translate_later("3 on A"),
+    "to_a": translate_later("5 to A"),
+    "mid_b": translate_later("2 on B"),
+    "end_b": translate_later("4 on B"),
+    "to_b": translate_later("6 to B"),
 }
 """The same on keys, numbered as on the drawing, in two rows: peg A above, peg B below."""
 
@@ -132,9 +132,9 @@ def judge_peg(draft: PegDraft, limit: Fraction, figures: Figures) -> PegVerdict:
 
 def error_words(error: Fraction, limit: Fraction, figures: Figures) -> str:
     """Say which way a line of sight runs off level, by how much, and how much may be."""
-    way = later("rises {amount}, {allowed} allowed")
+    way = translate_later("rises {amount}, {allowed} allowed")
     if error < 0:
-        way = later("falls {amount}, {allowed} allowed")
+        way = translate_later("falls {amount}, {allowed} allowed")
     amount, allowed = figures.sight_error(error), figures.sight_error(limit)
     if abs(error) > limit and amount == allowed:
         amount = say("a trace more than {allowed}", allowed=allowed)

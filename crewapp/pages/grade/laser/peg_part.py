@@ -11,13 +11,13 @@ from crewapp.kit.look.palette import CAP_LABEL_MM, CAP_LEAST_MM
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import Rows
-from crewapp.kit.text.fit_text import FitWords
+from crewapp.kit.text.fit_text import FitSentences
 from crewapp.pages.frame.parted_page import Part, Stack
-from crewapp.pages.grade.foot_keys import Foot
+from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.laser.peg_drawing import draw_pegs
 from crewapp.pages.grade.laser.peg_form import DISTANCES, ON_KEYS, PegDraft, judge_peg
 from crewapp.pages.grade.page_view import GradePageView
-from crewapp.pages.grade.pipe_part import Beside
+from crewapp.pages.grade.pipe_part import StripsAndWords
 from crewapp.words.translate import say
 from models.units.job_units import Figures
 
@@ -33,7 +33,7 @@ class PegPart(Part):
     def build(self) -> None:
         """Make the drawing, the keys and the verdict."""
         self.drawing = DrawingCanvas()
-        self.words = FitWords(cap_mm=CAP_LEAST_MM + 0.3, size_hint_y=None, height=px(WORDS_MM))
+        self.words = FitSentences(cap_mm=CAP_LEAST_MM + 0.3, size_hint_y=None, height=px(WORDS_MM))
         left = Rows(gap_mm=2.0)
         for part in (self.drawing, self.words):
             left.add_widget(part)
@@ -44,14 +44,14 @@ class PegPart(Part):
             right.add_widget(part)
         self.main = MainKey(text=say("Ink the peg test"))
         self.main.bind(on_release=lambda _: self.page.controllers["laser"].ink_peg())
-        self.foot = Foot(
+        self.foot = FootKeys(
             self.main,
             (
                 ("back", say("Back"), lambda: self.page.turn_to("laser")),
                 ("clear", say("Clear"), lambda: self.page.controllers["laser"].clear_peg()),
             ),
         )
-        self.add_widget(Beside(left, right, lambda _: None, share=0.54))
+        self.add_widget(StripsAndWords(left, right, lambda _: None, share=0.54))
         self.add_widget(self.foot)
 
     def _key(self, name: str) -> TapKey:

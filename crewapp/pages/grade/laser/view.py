@@ -6,25 +6,25 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from crewapp.commands.lasers import AddInstrument, LogInstrumentEvent
-from crewapp.kit.input.forms import Form, Option, Step, Way, text_of, value_of
+from crewapp.kit.input.forms import AnswerKind, Form, Option, Step, text_of, value_of
 from crewapp.kit.look.palette import Status
 from crewapp.pages.grade.fields import days_field, peg_limit_field, seconds_field
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 from models.units.job_units import Figures
 
 SORT_WORDS = {
-    "rotating_laser": later("rotating laser"),
-    "pipe_laser": later("pipe laser"),
-    "automatic_level": later("automatic level"),
-    "digital_level": later("digital level"),
+    "rotating_laser": translate_later("rotating laser"),
+    "pipe_laser": translate_later("pipe laser"),
+    "automatic_level": translate_later("automatic level"),
+    "digital_level": translate_later("digital level"),
 }
 EVENT_WORDS = {
-    "dropped": later("It was dropped"),
-    "serviced": later("It was serviced"),
-    "calibrated": later("It was calibrated"),
-    "other": later("Something else"),
+    "dropped": translate_later("It was dropped"),
+    "serviced": translate_later("It was serviced"),
+    "calibrated": translate_later("It was calibrated"),
+    "other": translate_later("Something else"),
 }
-WANTED = later("Laser not proven: peg test wanted")
+WANTED = translate_later("Laser not proven: peg test wanted")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +70,20 @@ def instrument_form(view: LaserView) -> Form:
     names = tuple(Option(name, name) for name in _free_names(view))
     seconds, days = seconds_field(), days_field()
     limit = peg_limit_field(view.figures)
-    figure = Way.FIGURE
+    figure = AnswerKind.FIGURE
     return Form(
         name="instrument",
         title=say("Add the laser"),
         steps=(
-            Step("what", say("Sort"), say("What is it?"), Way.CHOOSE, sorts, True),
-            Step("name", say("Name"), say("Which name or number is on it?"), Way.TEXT, names, True),
+            Step("what", say("Sort"), say("What is it?"), AnswerKind.CHOOSE, sorts, True),
+            Step(
+                "name",
+                say("Name"),
+                say("Which name or number is on it?"),
+                AnswerKind.TEXT,
+                names,
+                True,
+            ),
             Step("seconds", say("Stated error"), seconds.name, figure, spec=seconds),
             Step("limit", say("Peg test limit"), limit.name, figure, spec=limit),
             Step("days", say("Calibrated"), days.name, figure, spec=days),
@@ -99,8 +106,8 @@ def event_form(instrument_id: str) -> Form:
         name=f"event/{instrument_id}",
         title=instrument_id,
         steps=(
-            Step("what", say("Event"), say("What befell it?"), Way.CHOOSE, events, True),
-            Step("note", say("Remarks"), say("Remarks"), Way.TEXT),
+            Step("what", say("Event"), say("What befell it?"), AnswerKind.CHOOSE, events, True),
+            Step("note", say("Remarks"), say("Remarks"), AnswerKind.TEXT),
         ),
         command=lambda answers: LogInstrumentEvent(
             instrument_id=instrument_id, what=answers["what"], note=text_of(answers, "note")

@@ -8,9 +8,9 @@ from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.setup.view import SetupsView
 from crewapp.pages.grade.view import Choice
 from crewapp.words.dates import full_day
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
-INSTRUMENTS = (later("grade laser"), later("level"))
+INSTRUMENTS = (translate_later("grade laser"), translate_later("level"))
 MOST_POINTS = 9
 ADD = "+"
 """Answer that adds a laser to the job."""

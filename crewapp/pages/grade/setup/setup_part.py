@@ -11,13 +11,13 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.look.palette import CAP_LABEL_MM
 from crewapp.kit.panes.layout import SectionRule
-from crewapp.kit.text.fit_text import FitWords
+from crewapp.kit.text.fit_text import FitSentences
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.grade.choice_view import Question
 from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.fields import days_field, grade_field, rod_field, station_field
-from crewapp.pages.grade.foot_keys import Foot
+from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.laser.view import key_words
 from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.setup.options import ADD, QUESTIONS
@@ -39,10 +39,10 @@ class SetupPart(Part):
         self.rule = SectionRule(text=say("Set the laser up"))
         self.grid = KeyGrid(least_wide_mm=38.0)
         self.keys = {name: self._key(name) for name in FIELDS}
-        self.hint = FitWords()
+        self.hint = FitSentences()
         self.main = MainKey(text="", is_logging=False)
         self.main.bind(on_release=lambda _: self.page.ask("setup:backsight"))
-        self.foot = Foot(
+        self.foot = FootKeys(
             self.main,
             (
                 ("back", say("Back"), lambda: self.page.turn_to("pipe")),
@@ -77,10 +77,10 @@ class SetupPart(Part):
         setups = view.setups
         if setups is None:
             return
-        draft = standing_draft(self.page.draft.get("setup"), setups)
+        draft = current_draft(self.page.draft.get("setup"), setups)
         for name, (words, text) in field_texts(draft, setups).items():
             self.keys[name].note, self.keys[name].text = words, text
-        self.grid.show_keys([self.keys[name] for name in fields_shown(draft, setups)])
+        self.grid.show_keys([self.keys[name] for name in visible_fields(draft, setups)])
         lacks = draft.lacks(setups.lasers)
         self.main.disabled = bool(lacks)
         self.main.text = say("Read the backsight")
@@ -95,7 +95,7 @@ FIELDS = ("point", "plane", "grade", "abreast", "instrument", "calibrated", "las
 GRADED = frozenset({"grade", "abreast"})
 
 
-def fields_shown(draft: SetupDraft, view: SetupsView) -> list[str]:
+def visible_fields(draft: SetupDraft, view: SetupsView) -> list[str]:
     """Return the keys that say something, no more than a small tablet has room for.
 
     A laser of the job has its own calibration. While there is none, the key of a dialled
@@ -109,7 +109,7 @@ def fields_shown(draft: SetupDraft, view: SetupsView) -> list[str]:
     return [name for name in FIELDS if name not in left_out]
 
 
-def standing_draft(kept: Any, view: SetupsView) -> SetupDraft:
+def current_draft(kept: Any, view: SetupsView) -> SetupDraft:
     """Return the draft kept, or a new one: what is no reading carries over."""
     if kept:
         draft = draft_from_plain(kept)
@@ -164,7 +164,7 @@ class SetupController(Controller):
     def draft(self) -> SetupDraft:
         """The setup as far as it is chosen."""
         view = self.page.setups()
-        return standing_draft(self.page.draft.get("setup"), view)
+        return current_draft(self.page.draft.get("setup"), view)
 
     def to_laser(self) -> None:
         """Go to the laser and its peg test; to a new one while the job has none."""

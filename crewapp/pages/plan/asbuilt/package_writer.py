@@ -14,7 +14,7 @@ from crewapp.words.translate import say
 from models.errors import CrewError
 
 if TYPE_CHECKING:
-    from crewapp.handlers.asbuilt import AsBuiltMade
+    from crewapp.handlers.asbuilt import AsBuiltResult
 
 
 class PackageStoppedError(CrewError, RuntimeError):
@@ -29,7 +29,7 @@ class PackageStoppedError(CrewError, RuntimeError):
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class PackageResult:
     """Package that is whole: how many files, their check code, what was left out and why."""
 
     count: int
@@ -44,7 +44,7 @@ class PackageMaker:
         self.shell = shell
         self.say_step = say_step
         self.is_busy = False
-        self.made: Made | None = None
+        self.made: PackageResult | None = None
         self._stopped = threading.Event()
 
     @property
@@ -63,7 +63,7 @@ class PackageMaker:
 
         def made(found: Any) -> None:
             self.is_busy = False
-            self.made = Made(len(found.files), found.check_code, tuple(found.left_out))
+            self.made = PackageResult(len(found.files), found.check_code, tuple(found.left_out))
             count, folder = len(found.files), self.folder
             self.say_step(say("{count:file|files} in {folder}", count=count, folder=folder))
             done()
@@ -80,7 +80,7 @@ class PackageMaker:
         """Stop after the file that is being written."""
         self._stopped.set()
 
-    def _write(self, paper: str) -> AsBuiltMade:
+    def _write(self, paper: str) -> AsBuiltResult:
         from crewapp.handlers.asbuilt import make_as_built  # in the worker: it loads the papers
 
         job = self.shell.worker.job()

@@ -6,12 +6,12 @@ from typing import ClassVar
 
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.plan.map_part import Places
-from crewapp.pages.plan.surface_page import PaperPage
+from crewapp.pages.plan.surface_page import SurfacePage
 from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
 
 
-class BuiltPage(PaperPage):
+class AsBuiltPage(SurfacePage):
     """The page of the as-built. ``arrive(surface_id=...)`` opens it on a surface."""
 
     name: ClassVar[str] = "built"

@@ -12,20 +12,20 @@ from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import TOUCH_MM
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns, SectionRule
-from crewapp.kit.text.path_text import PathWords
-from crewapp.pages.frame.parted_page import Part, Sides, Stack
+from crewapp.kit.text.path_text import PathLabel
+from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.plan.asbuilt.package_writer import PackageMaker
 from crewapp.pages.plan.list_part import quiet_key
 from crewapp.pages.plan.map_part import facts_of
 from crewapp.pages.plan.view import PlanPageView
-from crewapp.words.translate import later, say
+from crewapp.words.translate import say, translate_later
 
 PATH_MM = 14.4
 PAPERS = {
-    "letter": later("letter"),
-    "tabloid": later("tabloid"),
-    "a4": later("A4"),
-    "a3": later("A3"),
+    "letter": translate_later("letter"),
+    "tabloid": translate_later("tabloid"),
+    "a4": translate_later("A4"),
+    "a3": translate_later("A3"),
 }
 
 
@@ -94,7 +94,7 @@ class PackagePart(Part):
         self.told = FactList()
         self.paper = TapKey(text="", note=say("paper"))
         self.paper.bind(on_release=lambda _: self._next_paper())
-        self.path = PathWords(lines=4, cap_mm=3.5, size_hint_y=None, height=px(PATH_MM))
+        self.path = PathLabel(lines=4, cap_mm=3.5, size_hint_y=None, height=px(PATH_MM))
         self.copy = CopyKey()
         self.row = Columns(high_mm=TOUCH_MM)
         self.row.add_widget(self.paper)
@@ -103,7 +103,7 @@ class PackagePart(Part):
         side = Stack()
         for part in (self.path, self.row, self.make):
             side.add_widget(part)
-        self.add_widget(Sides(self.told, side, share=0.5, high_share=0.35))
+        self.add_widget(PartPanes(self.told, side, share=0.5, high_share=0.35))
 
     def title(self, view: PlanPageView) -> str:
         """Return the title of this part."""

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.cli.exchange.exchange_text import tell
+from crewapp.cli.exchange.exchange_text import print_report
 from sync.exchange.ledger import SetAside
 from sync.exchange.request import Report
 from sync.trust.members import Job
@@ -19,10 +19,10 @@ def test_rubbish_in_a_store_does_not_hide_the_rest(capsys: pytest.CaptureFixture
     report.aside = tuple(
         SetAside(f"{number}.seg", "segment.bytes", "Half.") for number in range(99)
     )
-    assert tell(Path("a.book"), report, as_json=False) == 1
+    assert print_report(Path("a.book"), report, as_json=False) == 1
     lines = capsys.readouterr().out.splitlines()
     assert len(lines) == 3 + 20 + 1
     assert "79 more" in lines[-1]
 
-    tell(Path("a.book"), report, as_json=True)
+    print_report(Path("a.book"), report, as_json=True)
     assert len(json.loads(capsys.readouterr().out)["set_aside"]) == 99

@@ -11,7 +11,7 @@ import pytest
 from crewapp.cli.main import main
 from crewapp.handlers.flags import answer_to
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import OpenJob, Writing
+from crewapp.job.open_job import NewEntry, OpenJob
 from crewapp.tablet.clock import TabletClock
 from models.audit.registry import RULES
 from models.audit.rule import Level
@@ -92,7 +92,7 @@ def test_every_rule_is_heard(tmp_path: Path, capsys: Captured) -> None:
             job = OpenJob(
                 Book.create(path, stream=STREAM, ballast_bytes=4096), TabletClock(), author="office"
             )
-            job.ink(*(Writing(body, day="2026-05-11") for body in [told_job, *bodies]))
+            job.ink(*(NewEntry(body, day="2026-05-11") for body in [told_job, *bodies]))
             job.close()
             code, findings = audited(path, capsys)
             found = sorted(" ".join(one["part"]) for one in findings if one["rule"] == rule.id)

@@ -14,10 +14,10 @@ from crewapp.handlers.plan.layout import (
     NoTermsError,
     UnknownSurfaceError,
     accept,
-    comparison,
+    compare_bearings_of_use,
     lay_out,
     preview,
-    worked_and_moved,
+    worked_lines_at_risk,
 )
 from crewapp.handlers.plan.plan_entries import UnknownMachineError
 from crewapp.job.dispatch import do
@@ -181,7 +181,7 @@ def test_worked_lines_stay_where_they_are(job: OpenJob) -> None:
         lay_out(job, "G7", terms=[moved])
 
     assert job.book.count() == before
-    assert worked_and_moved(job, preview(job, "G7", terms=[moved])) == ("S02",)
+    assert worked_lines_at_risk(job, preview(job, "G7", terms=[moved])) == ("S02",)
 
 
 @pytest.mark.parametrize(
@@ -241,12 +241,12 @@ def test_bad_requests_are_sentences(job: OpenJob) -> None:
         preview(job, "G7", outline=points((0, 0), (60, 60), (60, 0), (0, 40)))
     outline = points((0, 0), (60, 0), (60, 40))
     with pytest.raises(NoTermsError, match="sand slits on B1"):
-        comparison(job, "B1", "sand_slit", [0], name="B", use="green", outline=outline)
+        compare_bearings_of_use(job, "B1", "sand_slit", [0], name="B", use="green", outline=outline)
 
 
 def test_bearings_are_compared_in_rows(job: OpenJob) -> None:
     """30 ft by 8 ft at 16 in: along it 6 lines, across it 22.5, so 23 with a sliver served."""
-    rows = list(comparison(job, "G7", "sand_slit", [90_000_000, 0], terms=[SAND]))
+    rows = list(compare_bearings_of_use(job, "G7", "sand_slit", [90_000_000, 0], terms=[SAND]))
 
     assert [(row.bearing_udeg, row.passes) for row in rows] == [(90_000_000, 6), (0, 23)]
     assert job.state.latest(LAYOUT, "G7") is None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from crewapp.kit.drawing.plan_fingers import Fingers, Pull
+from crewapp.kit.drawing.plan_fingers import Fingers, PaperMove
 
 
 def test_shaky_finger_taps() -> None:
@@ -22,8 +22,8 @@ def test_finger_past_the_bound_pulls_from_where_it_began() -> None:
     fingers.down("a", (100, 100))
     fingers.move("a", (115, 100))
 
-    assert fingers.move("a", (125, 100)) == Pull(25, 0, 1.0, (125, 100))
-    assert fingers.move("a", (125, 130)) == Pull(0, 30, 1.0, (125, 130))
+    assert fingers.move("a", (125, 100)) == PaperMove(25, 0, 1.0, (125, 100))
+    assert fingers.move("a", (125, 130)) == PaperMove(0, 30, 1.0, (125, 130))
     assert not fingers.up("a")
 
 
@@ -34,7 +34,7 @@ def test_two_fingers_enlarge_about_their_middle() -> None:
     fingers.down("b", (200, 100))
     pull = fingers.move("b", (300, 100))
 
-    assert pull == Pull(50, 0, 2.0, (200, 100))
+    assert pull == PaperMove(50, 0, 2.0, (200, 100))
 
 
 def test_second_finger_makes_it_no_tap() -> None:
@@ -53,7 +53,7 @@ def test_finger_left_over_goes_on_pulling() -> None:
     fingers.down("b", (200, 100))
     fingers.up("a")
 
-    assert fingers.move("b", (203, 100)) == Pull(3, 0, 1.0, (203, 100))
+    assert fingers.move("b", (203, 100)) == PaperMove(3, 0, 1.0, (203, 100))
 
 
 def test_third_finger_does_nothing() -> None:
@@ -62,7 +62,7 @@ def test_third_finger_does_nothing() -> None:
     for name, at in (("a", (100, 100)), ("b", (200, 100)), ("c", (300, 300))):
         fingers.down(name, at)
 
-    assert fingers.move("c", (10, 10)) == Pull(0, 0, 1.0, (150, 100))
+    assert fingers.move("c", (10, 10)) == PaperMove(0, 0, 1.0, (150, 100))
 
 
 @pytest.mark.parametrize("to", [(100, 100), (103, 100)])

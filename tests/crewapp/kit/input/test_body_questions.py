@@ -8,7 +8,7 @@ import pytest
 from pydantic import Field
 
 from crewapp.kit.input.body_questions import question_of
-from crewapp.kit.input.forms import Way
+from crewapp.kit.input.forms import AnswerKind
 from models.entries.body import Body
 from models.entries.shows import MarkedField, Quantity, Shows, marked_fields
 from models.plan.field_types import Span, Typed
@@ -41,18 +41,20 @@ INCHES: dict[str, Any] = {"value": 254_000_000, "text": "10"}
 @pytest.mark.parametrize(
     ("name", "way", "answer", "fields"),
     [
-        ("who", Way.CHOOSE, "Ash", {"who": "Ash"}),
-        ("said", Way.TEXT, "by the gate", {"said": "by the gate"}),
-        ("soil", Way.CHOOSE, "very_wet", {"soil": "very_wet"}),
-        ("is_done", Way.CHOOSE, 0, {"is_done": False}),
-        ("is_done", Way.CHOOSE, 1, {"is_done": True}),
-        ("depth_nm", Way.FIGURE, INCHES, {"depth_nm": 254_000_000, "depth_typed": "10"}),
-        ("run_min", Way.FIGURE, {"value": 5, "text": "5"}, {"run_min": 5}),
-        ("who", Way.CHOOSE, "", {}),
-        ("depth_nm", Way.FIGURE, None, {}),
+        ("who", AnswerKind.CHOOSE, "Ash", {"who": "Ash"}),
+        ("said", AnswerKind.TEXT, "by the gate", {"said": "by the gate"}),
+        ("soil", AnswerKind.CHOOSE, "very_wet", {"soil": "very_wet"}),
+        ("is_done", AnswerKind.CHOOSE, 0, {"is_done": False}),
+        ("is_done", AnswerKind.CHOOSE, 1, {"is_done": True}),
+        ("depth_nm", AnswerKind.FIGURE, INCHES, {"depth_nm": 254_000_000, "depth_typed": "10"}),
+        ("run_min", AnswerKind.FIGURE, {"value": 5, "text": "5"}, {"run_min": 5}),
+        ("who", AnswerKind.CHOOSE, "", {}),
+        ("depth_nm", AnswerKind.FIGURE, None, {}),
     ],
 )
-def test_answer_becomes_the_field(name: str, way: Way, answer: Any, fields: dict[str, Any]) -> None:
+def test_answer_becomes_the_field(
+    name: str, way: AnswerKind, answer: Any, fields: dict[str, Any]
+) -> None:
     """Each kind of thing is asked for in its way, and what was not answered is no field."""
     question = question_of(FIELDS[name], Figures(), ["Ash"])
 
@@ -61,7 +63,7 @@ def test_answer_becomes_the_field(name: str, way: Way, answer: Any, fields: dict
         "It",
         "What is it?",
     )
-    assert (question.step.spec is None) == (way is not Way.FIGURE)
+    assert (question.step.spec is None) == (way is not AnswerKind.FIGURE)
     assert question.fields({name: answer}) == fields
 
 

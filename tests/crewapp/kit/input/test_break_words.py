@@ -5,13 +5,13 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewapp.kit.input.break_words import FOLD, folded, tail_of
+from crewapp.kit.input.break_words import FOLD, fold_long_words, tail_of
 
 
 @given(st.text(alphabet="ab/-_. \n", max_size=200))
 def test_no_line_has_a_word_longer_than_its_room(text: str) -> None:
     """And nothing is lost: but for the new lines it is the same text."""
-    shown = folded(text)
+    shown = fold_long_words(text)
 
     assert all(len(word) <= FOLD for line in shown.split("\n") for word in line.split(" "))
     assert shown.replace("\n", "") == text.replace("\n", "")
@@ -21,7 +21,7 @@ def test_short_text_stays_as_it_is() -> None:
     """A sentence of usual words is not touched."""
     text = "Cannot reach the store: its folder is not there."
 
-    assert folded(text) == text
+    assert fold_long_words(text) == text
 
 
 def test_end_of_a_path_tells_more_than_its_beginning() -> None:

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from crewapp.kit.input.code_pad import LETTERS, SLIP, WHOLE, CodeTyped
+from crewapp.kit.input.code_pad import LETTERS, SLIP, WHOLE, TypedCode
 from models.entries.tablet_code import code_of
 
 CODE = code_of("3d5c0e1f" * 4)
 PLAIN = CODE.replace("-", "")
 
 
-def typed(letters: str) -> CodeTyped:
+def typed(letters: str) -> TypedCode:
     """Type letters one by one."""
-    told = CodeTyped()
+    told = TypedCode()
     for letter in letters:
         told = told.put(letter)
     return told
@@ -46,10 +46,10 @@ def test_half_a_code_is_no_slip() -> None:
 def test_seventeenth_letter_changes_nothing() -> None:
     """Nor does a letter that no code has."""
     assert typed(PLAIN + "0") == typed(PLAIN)
-    assert typed("IOU") == CodeTyped()
+    assert typed("IOU") == TypedCode()
 
 
 def test_typed_letters_survive_a_kill() -> None:
     """What was kept is gone on with, judged again."""
-    assert CodeTyped.resume(PLAIN).code == CODE
-    assert CodeTyped.resume(PLAIN[:-1] + "?") == CodeTyped(PLAIN[:-1])
+    assert TypedCode.resume(PLAIN).code == CODE
+    assert TypedCode.resume(PLAIN[:-1] + "?") == TypedCode(PLAIN[:-1])

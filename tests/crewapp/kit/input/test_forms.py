@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from crewapp.commands.day import LogHours, LogWeather
-from crewapp.kit.input.forms import Form, Option, Step, Way, put_on, toggled
-from crewapp.kit.input.list_rows import Named, short
+from crewapp.kit.input.forms import AnswerKind, Form, Option, Step, append_statement, toggle_value
+from crewapp.kit.input.list_rows import NamedItem, shorten
 from crewapp.pages.day.forms.events import hit_caution
 from crewapp.pages.day.forms.forms import DELAY_AGAIN, NOW, form_named, running_delay
 from crewapp.pages.day.view import DayView, Worker
@@ -20,8 +20,8 @@ FACE = DayView(
     author="Ana",
     owner="Olga Invented",
     workers=(Worker("person", "Ana", "Ana Invented, foreman"), Worker("machine", "twin", "twin")),
-    people=(Named("Ben", "Ben Madeup"), Named("Ana", "Ana Invented, foreman")),
-    places=(Named("G7", "Green seven"),),
+    people=(NamedItem("Ben", "Ben Madeup"), NamedItem("Ana", "Ana Invented, foreman")),
+    places=(NamedItem("G7", "Green seven"),),
 )
 NAMES = (
     "weather",
@@ -134,25 +134,25 @@ def test_answers_are_said_in_words() -> None:
     """Each way of answering shows what will be inked."""
     options = (Option("a", "one"), Option("b", "two"))
 
-    def said(way: Way, answer: Any) -> str:
+    def said(way: AnswerKind, answer: Any) -> str:
         return Step("x", "X", "?", way, options).said(answer)
 
-    assert said(Way.CHOOSE, "b") == "two"
-    assert said(Way.CHOOSE, "written by hand") == "written by hand"
-    assert said(Way.SEVERAL, ["a", "b"]) == "one, two"
-    assert said(Way.YES, True) == "yes"
+    assert said(AnswerKind.CHOOSE, "b") == "two"
+    assert said(AnswerKind.CHOOSE, "written by hand") == "written by hand"
+    assert said(AnswerKind.SEVERAL, ["a", "b"]) == "one, two"
+    assert said(AnswerKind.YES, True) == "yes"
 
 
 def test_words_are_put_together() -> None:
     """Chips are short statements one after the other; a choice is taken out by a second tap."""
-    assert put_on("", "Gate locked") == "Gate locked"
-    assert put_on("Gate locked. ", "Owner told") == "Gate locked. Owner told"
-    assert toggled(toggled([], "a"), "b") == ["a", "b"]
-    assert toggled(["a", "b"], "a") == ["b"]
+    assert append_statement("", "Gate locked") == "Gate locked"
+    assert append_statement("Gate locked. ", "Owner told") == "Gate locked. Owner told"
+    assert toggle_value(toggle_value([], "a"), "b") == ["a", "b"]
+    assert toggle_value(["a", "b"], "a") == ["b"]
 
 
 def test_short_text_ends_at_a_word() -> None:
     """A list shows the beginning; the length is never more than was asked for."""
-    assert short("as it is", 20) == "as it is"
-    assert short("the sand pile is to be covered", 20) == "the sand pile is ..."
-    assert len(short("x" * 99, 20)) <= 20
+    assert shorten("as it is", 20) == "as it is"
+    assert shorten("the sand pile is to be covered", 20) == "the sand pile is ..."
+    assert len(shorten("x" * 99, 20)) <= 20

@@ -67,10 +67,10 @@ def test_few_facts_have_no_page_keys(ui: UI) -> None:
 
 def test_path_is_broken_after_slashes_alone() -> None:
     """Each line fits, and together they are the path: no blank, no letter changed."""
-    from crewapp.kit.text.path_text import broken
+    from crewapp.kit.text.path_text import break_paths
 
     path = "/home/crew/tablet-one/asbuilt/larkfield-first-stage"
-    text = broken(f"12 files in {path}", lambda line: len(line) <= 20)
+    text = break_paths(f"12 files in {path}", lambda line: len(line) <= 20)
 
     assert text.replace("\n", "") == f"12 files in {path}"
     assert all(len(line) <= 20 or "/" not in line[:-1] for line in text.split("\n")[1:])
@@ -79,9 +79,9 @@ def test_path_is_broken_after_slashes_alone() -> None:
 
 def test_path_that_fits_stays_on_its_line() -> None:
     """Words without a path are left to be wrapped as ever."""
-    from crewapp.kit.text.path_text import broken
+    from crewapp.kit.text.path_text import break_paths
 
-    assert broken("3 files in ~/sheets", lambda line: len(line) <= 20) == "3 files in ~/sheets"
-    assert broken("averylongwordwithoutany", lambda line: len(line) <= 5) == (
+    assert break_paths("3 files in ~/sheets", lambda line: len(line) <= 20) == "3 files in ~/sheets"
+    assert break_paths("averylongwordwithoutany", lambda line: len(line) <= 5) == (
         "averylongwordwithoutany"
     )

@@ -18,14 +18,14 @@ ROBOTO, DEJAVU = FOLDER / "Roboto-Regular.ttf", FOLDER / "DejaVuSans.ttf"
 @pytest.mark.parametrize("letters", ["Aé½″′±≤≥°×−ñ¿", "Жя", "Ωλ"])
 def test_roboto_has(letters: str) -> None:
     """Roboto writes Latin, Cyrillic, Greek and the signs of the trade."""
-    assert fonts.pick(letters, (ROBOTO, DEJAVU)) == ROBOTO
+    assert fonts.choose_font(letters, (ROBOTO, DEJAVU)) == ROBOTO
 
 
 @pytest.mark.parametrize("letters", ["→", "✓", "אב"])
 def test_dejavu_steps_in(letters: str) -> None:
     """What Roboto lacks and DejaVu has is written in DejaVu."""
-    assert fonts.missing(letters, ROBOTO)
-    assert fonts.pick(letters, (ROBOTO, DEJAVU)) == DEJAVU
+    assert fonts.missing_characters(letters, ROBOTO)
+    assert fonts.choose_font(letters, (ROBOTO, DEJAVU)) == DEJAVU
 
 
 def test_coverage_agrees_with_another_reader() -> None:
@@ -49,7 +49,7 @@ def test_every_text_of_the_app_can_be_written(code: str) -> None:
     """E14: no box in place of a letter in any language of the app."""
     texts = {**wording.table(code), **dict.fromkeys(wording.table("es"), "")}
 
-    assert fonts.missing("".join([*texts, *texts.values()]), ROBOTO) == ""
+    assert fonts.missing_characters("".join([*texts, *texts.values()]), ROBOTO) == ""
 
 
 @pytest.mark.parametrize("is_bold", [False, True])

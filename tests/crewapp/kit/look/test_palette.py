@@ -15,8 +15,8 @@ from crewapp.kit.look.palette import (
     RULE,
     STATUS,
     TONES,
-    Kind,
-    Look,
+    ButtonKind,
+    ButtonLook,
     Status,
     look_of,
     rgb,
@@ -92,12 +92,14 @@ def seen(code: str, eye: str) -> Triple:
     return lab((red, green, blue))
 
 
-def all_looks() -> list[tuple[str, Look]]:
+def all_looks() -> list[tuple[str, ButtonLook]]:
     """Return every look of every kind of touchable."""
     found = [
-        (f"{kind} pressed={down}", look_of(kind, down)) for kind in Kind for down in (False, True)
+        (f"{kind} pressed={down}", look_of(kind, down))
+        for kind in ButtonKind
+        for down in (False, True)
     ]
-    return [*found, ("disabled", look_of(Kind.PLAIN, is_disabled=True))]
+    return [*found, ("disabled", look_of(ButtonKind.PLAIN, is_disabled=True))]
 
 
 def test_contrast_agrees_with_known_figures() -> None:
@@ -113,7 +115,7 @@ def test_page_is_white_and_ink_black() -> None:
 
 
 @pytest.mark.parametrize(("name", "look"), all_looks(), ids=lambda part: str(part)[:24])
-def test_words_stand_out_in_every_state(name: str, look: Look) -> None:
+def test_words_stand_out_in_every_state(name: str, look: ButtonLook) -> None:
     """E4: 7:1 for words, 3:1 for an edge against the page or the ground."""
     assert contrast(look.text, look.ground) >= 7.0, name
     assert max(contrast(look.edge, PAGE), contrast(look.ground, PAGE)) >= 3.0, name
@@ -121,7 +123,7 @@ def test_words_stand_out_in_every_state(name: str, look: Look) -> None:
 
 def test_pressed_look_differs_for_every_kind() -> None:
     """E16: a press is seen whatever is pressed."""
-    assert all(look_of(kind, True).ground != LOOKS[kind].ground for kind in Kind)
+    assert all(look_of(kind, True).ground != LOOKS[kind].ground for kind in ButtonKind)
 
 
 @pytest.mark.parametrize("status", Status)

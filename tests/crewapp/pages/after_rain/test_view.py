@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from crewapp.kit.input.moments import instant_of, last_at, wall_of
+from crewapp.kit.input.moments import instant_of, last_instant_at, wall_time_of
 from crewapp.pages.after_rain.forms import NOT_KNOWN, rain_times
-from crewapp.pages.after_rain.ring_forms import ReadLevel, result_of, show_rate, show_run
+from crewapp.pages.after_rain.ring_forms import TimedLevel, result_of, show_rate, show_run
 from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.pages.day.forms.menu import menu_keys
 from crewapp.pages.day.view import DayView
@@ -33,9 +33,9 @@ def test_a_time_is_the_last_there_was() -> None:
     """At nine, 0540 is this morning's and 2230 was last night's."""
     now = view().now_ms
 
-    assert wall_of(last_at(340, ZONE, now), ZONE) == ("2026-05-11", 340)
-    assert wall_of(last_at(1350, ZONE, now), ZONE) == ("2026-05-10", 1350)
-    assert last_at(540, ZONE, now) == now
+    assert wall_time_of(last_instant_at(340, ZONE, now), ZONE) == ("2026-05-11", 340)
+    assert wall_time_of(last_instant_at(1350, ZONE, now), ZONE) == ("2026-05-10", 1350)
+    assert last_instant_at(540, ZONE, now) == now
 
 
 def test_clocks_put_forward_shorten_the_night() -> None:
@@ -59,7 +59,11 @@ def test_a_rain_of_another_day() -> None:
 
 def test_rates_come_with_the_readings() -> None:
     """By hand: an inch in ten minutes is six inches an hour, 152 mm to the nearest."""
-    readings = [ReadLevel(0, 4 * IN), ReadLevel(600, 3 * IN, up_nm=4 * IN), ReadLevel(1200, 3 * IN)]
+    readings = [
+        TimedLevel(0, 4 * IN),
+        TimedLevel(600, 3 * IN, up_nm=4 * IN),
+        TimedLevel(1200, 3 * IN),
+    ]
     result, why_not = result_of(readings)
 
     assert result is not None
@@ -72,7 +76,7 @@ def test_rates_come_with_the_readings() -> None:
 
 def test_water_that_rises_is_told() -> None:
     """A ring that was filled up without saying so gives no rate, and says why."""
-    result, why_not = result_of([ReadLevel(0, 3 * IN), ReadLevel(600, 4 * IN)])
+    result, why_not = result_of([TimedLevel(0, 3 * IN), TimedLevel(600, 4 * IN)])
 
     assert result is None
     assert "filled up" in why_not
@@ -80,9 +84,9 @@ def test_water_that_rises_is_told() -> None:
 
 def test_a_reading_comes_back_from_a_draft() -> None:
     """What a draft keeps is the reading again."""
-    reading = ReadLevel(300, 3 * IN, "3", 4 * IN)
+    reading = TimedLevel(300, 3 * IN, "3", 4 * IN)
 
-    assert ReadLevel.from_plain(reading.to_plain()) == reading
+    assert TimedLevel.from_plain(reading.to_plain()) == reading
 
 
 def test_a_time_that_runs() -> None:

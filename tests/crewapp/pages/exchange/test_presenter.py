@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.pages.exchange.presenter import came_by, handed_files
+from crewapp.pages.exchange.presenter import entry_senders, handover_files
 from crewapp.pages.exchange.rejected_presenter import OTHER, WHYS, rejected_rows
-from crewapp.pages.exchange.unsent_presenter import told_time
+from crewapp.pages.exchange.unsent_presenter import past_time_text
 from crewapp.pages.exchange.view import STEPS, share_done
 from models.entries.tablet_code import code_of
 from sync.exchange.errors import (
@@ -73,14 +73,14 @@ def test_time_of_the_last_exchange_is_said_as_a_crew_does(hours_ago: int, words:
     """By the job's own clock: ten in the morning of Monday 11 May 2026, five hours behind UTC."""
     now_ms = 1_778_511_600_000  # 2026-05-11 15:00 UTC, from the calendar
 
-    assert told_time(now_ms - hours_ago * 3_600_000, -300, "2026-05-11") == words
-    assert told_time(0, -300, "2026-05-11") == ""
+    assert past_time_text(now_ms - hours_ago * 3_600_000, -300, "2026-05-11") == words
+    assert past_time_text(0, -300, "2026-05-11") == ""
 
 
 def test_who_brought_most_is_named_first() -> None:
     """By name, or by code where nobody gave one; who brought nothing is not named."""
     other = "77" * 16
-    told = came_by({STREAM: 4}, {STREAM: 5, other: 9}, {code_of(STREAM): "second crew"})
+    told = entry_senders({STREAM: 4}, {STREAM: 5, other: 9}, {code_of(STREAM): "second crew"})
 
     assert told == [code_of(other), "second crew"]
 
@@ -91,7 +91,7 @@ def test_only_handed_over_files_are_listed(tmp_path: Path) -> None:
     (tmp_path / "plan.json").touch()
     (tmp_path / "a.crew").mkdir()
 
-    assert handed_files(tmp_path) == ("b.crew",)
+    assert handover_files(tmp_path) == ("b.crew",)
 
 
 def test_share_done_never_goes_back() -> None:

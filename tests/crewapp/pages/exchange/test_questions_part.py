@@ -12,7 +12,7 @@ import pytest
 from crewapp.commands.tablets import AddTablet
 from crewapp.handlers.tablets import job_members
 from crewapp.job.dispatch import do
-from crewapp.pages.exchange.questions_part import grouped
+from crewapp.pages.exchange.questions_part import fingerprint_groups
 from models.state.indexes import PASSES_ON
 from sync.stores.errors import HostUnknownError
 from sync.stores.folder import FolderStore
@@ -189,7 +189,7 @@ def test_unknown_server_shows_its_fingerprint_and_is_asked_once(
 
     monkeypatch.setattr(FolderStore, "list", meets)
     driver.exchange()
-    assert {"office", grouped("SHA256:abcdefgh")} <= set(driver.words())
+    assert {"office", fingerprint_groups("SHA256:abcdefgh")} <= set(driver.words())
     driver.tap("It is the same: accept")
     driver.arrived()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from crewapp.pages.exchange.store_fields import lacking, shown_store, typed_of, where_of
+from crewapp.pages.exchange.store_fields import address_of, missing_fields, store_text, typed_of
 from sync.stores.errors import WhereError
 
 PLACES = {
@@ -26,7 +26,7 @@ def test_fields_make_the_text_of_the_place(text: str) -> None:
     """However a person writes them: with slashes or without, with https:// or without."""
     kind, typed = PLACES[text]
 
-    assert str(where_of(kind, typed)) == text
+    assert str(address_of(kind, typed)) == text
 
 
 @pytest.mark.parametrize("text", PLACES)
@@ -34,15 +34,15 @@ def test_place_that_is_set_can_be_typed_over(text: str) -> None:
     """Its fields stand there again and make the same text."""
     kind, typed = typed_of(text)
 
-    assert str(where_of(kind, typed)) == text
-    assert lacking(kind, typed) == []
-    assert shown_store(text)
+    assert str(address_of(kind, typed)) == text
+    assert missing_fields(kind, typed) == []
+    assert store_text(text)
 
 
 def test_what_is_missing_is_named() -> None:
     """In the words on the tiles; what may be left out is not asked for."""
-    assert lacking("sftp", {"host": "office.example"}) == ["Login name"]
-    assert lacking("folder", {"path": "  "}) == ["Folder"]
+    assert missing_fields("sftp", {"host": "office.example"}) == ["Login name"]
+    assert missing_fields("folder", {"path": "  "}) == ["Folder"]
 
 
 @pytest.mark.parametrize(
@@ -58,10 +58,10 @@ def test_what_is_missing_is_named() -> None:
 def test_no_place_is_a_sentence(kind: str, typed: dict[str, str]) -> None:
     """What can't be read is refused, and says what would be."""
     with pytest.raises(WhereError, match="These would be read"):
-        where_of(kind, typed)
+        address_of(kind, typed)
 
 
 def test_nothing_set_is_nothing_typed() -> None:
     """A tablet that never exchanged begins with a choice."""
     assert typed_of("") == ("", {})
-    assert shown_store("") == ""
+    assert store_text("") == ""

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from crewapp.pages.frame.folder_text import shown_folder
+from crewapp.pages.frame.folder_text import folder_text
 
 
 @pytest.mark.parametrize(
@@ -24,4 +24,4 @@ def test_only_what_lies_at_home_is_told_from_there(
     """The user's own home is a tilde, and nobody else's."""
     monkeypatch.setattr(Path, "home", lambda: Path("/home/ann"))
 
-    assert shown_folder(folder) == shown
+    assert folder_text(folder) == shown

@@ -8,7 +8,7 @@ import pytest
 
 from crewapp.kit.input.keypad_value import KeypadState
 from crewapp.kit.look.palette import Status
-from crewapp.pages.grade.covering.view import bare_parts
+from crewapp.pages.grade.covering.view import uncovered_parts
 from crewapp.pages.grade.fields import rod_field
 from crewapp.pages.grade.setup.view import (
     KnownPoint,
@@ -132,9 +132,9 @@ def test_rod_goes_on_the_way_it_went(shot: tuple[int, ...], expected: int) -> No
 
 def test_what_no_range_covers() -> None:
     """Ranges may meet, lap over and lie outside; by inspection."""
-    assert bare_parts((0, 60), [(10, 20), (20, 30), (25, 40)]) == [(0, 10), (40, 60)]
-    assert bare_parts((0, 60), [(-10, 70)]) == []
-    assert bare_parts((0, 60), [(60, 70)]) == [(0, 60)]
+    assert uncovered_parts((0, 60), [(10, 20), (20, 30), (25, 40)]) == [(0, 10), (40, 60)]
+    assert uncovered_parts((0, 60), [(-10, 70)]) == []
+    assert uncovered_parts((0, 60), [(60, 70)]) == [(0, 60)]
 
 
 def test_check_shot_is_judged_by_what_it_misses() -> None:

@@ -6,7 +6,7 @@ from crewapp.commands.passes import LogPass, PlaceSand
 from crewapp.handlers.entries import undo_last
 from crewapp.handlers.flags import answer_to
 from crewapp.job.dispatch import do
-from crewapp.job.open_job import Changed, OpenJob
+from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.pages.lines.undo_presenter import undo_view
 from crewapp.pages.lines.undo_view import ShowUndoLine
 
@@ -14,7 +14,7 @@ FT_NM = 304_800_000
 TENTH_M3_PL = 10**14
 
 
-def place(job: OpenJob, moisture: str) -> Changed:
+def place(job: OpenJob, moisture: str) -> JobChanges:
     """Put sand into the pass; none of it was delivered."""
     return do(
         job,

@@ -10,7 +10,7 @@ from crewapp.pages.passes.probe_places import (
     ProbeRule,
     next_along,
     next_place,
-    wanted_left,
+    probes_wanted,
 )
 
 FOOT = 304_800_000
@@ -62,7 +62,7 @@ def test_walk_ends_and_keeps_the_rule(length: int, every: int, end: int, before:
     """Followed to its end, the proposal meets the rule, whatever was probed before."""
     rule = ProbeRule(every, end)
     taken = [along for along in before if along <= length]
-    for _ in range(wanted_left(length, taken, rule, FOOT)):
+    for _ in range(probes_wanted(length, taken, rule, FOOT)):
         along = next_along(length, taken, rule, FOOT)
         assert along is not None
         assert 0 <= along <= length

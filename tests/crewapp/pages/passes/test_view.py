@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from crewapp.kit.input.work_fields import ticket_field, ticket_letters
-from crewapp.pages.passes.chips import bare_depth, depth_chips, length_chips, place_chips
+from crewapp.pages.passes.chips import depth_chips, depth_number, length_chips, place_chips
 from crewapp.pages.passes.probe_places import ProbeRule
 from crewapp.pages.passes.view import (
     DepthLimits,
@@ -20,10 +20,10 @@ from crewapp.pages.passes.view import (
     judge_depth,
     next_step,
     next_turf,
-    places_out,
+    places_out_of_limits,
     probes_left,
     probes_status,
-    toggled,
+    toggle_line,
 )
 from models.units import UnitSystem
 from models.units.job_units import Figures
@@ -73,7 +73,7 @@ def test_metric_depth_chips_step_by_five() -> None:
     texts = [chip.text for chip in depth_chips(limits, METRIC)]
 
     assert texts == ["215", "220", "225", "230", "235", "240", "245", "250", "255"]
-    assert bare_depth(METRIC, 230 * MM) == "230"
+    assert depth_number(METRIC, 230 * MM) == "230"
 
 
 @pytest.mark.parametrize(
@@ -118,8 +118,8 @@ def test_place_to_probe_again_comes_first() -> None:
     again = replace(probe(3), status="out")
     first = card(again, replace(probe(17), status="ok"))
 
-    assert places_out(first, "S01") == (3 * FOOT,)
-    assert places_out(card(probe(3), *first.written), "S01") == ()
+    assert places_out_of_limits(first, "S01") == (3 * FOOT,)
+    assert places_out_of_limits(card(probe(3), *first.written), "S01") == ()
     texts = [chip.text for chip in place_chips(120 * FOOT, US, most=7, again=(30 * FOOT,))]
     assert texts == ["30", "0", "50", "100"]
 
@@ -163,8 +163,8 @@ def test_turf_goes_step_by_step() -> None:
 def test_lines_picked_keep_the_order_of_the_plan() -> None:
     """A tap adds a line at its place; a second tap takes it out."""
     order = ("S01", "S02", "S03")
-    assert toggled(("S03",), "S01", order) == ("S01", "S03")
-    assert toggled(("S01", "S03"), "S01", order) == ("S03",)
+    assert toggle_line(("S03",), "S01", order) == ("S01", "S03")
+    assert toggle_line(("S01", "S03"), "S01", order) == ("S03",)
 
 
 @pytest.mark.parametrize("text", ["007", "TQ-40121", "0", "A1B2-C3"])

@@ -9,12 +9,12 @@ import pytest
 from crewapp.pages.plan.forms import (
     RAIN_KEPT,
     rain_fields,
-    rain_given,
+    rain_terms,
     rain_tiles,
     shape_tiles,
-    shown,
     terms_fields,
     terms_tiles,
+    typed_or_default,
 )
 from crewapp.pages.plan.view import GatesView, PlanPageView, UseTerms
 from models.units import UnitSystem
@@ -64,7 +64,7 @@ def test_each_shape_asks_for_its_own_measures(shape: str, fields: set[str]) -> N
 )
 def test_rain_is_kept_exactly(figures: Figures, typed: str, um: int) -> None:
     """20.5 in/h is 520.7 mm/h: by hand, 20.5 x 25.4; a percent is 10,000 millionths."""
-    kept = rain_given({"sand": typed, "roughness": "0.011", "fall": "0.5"}, figures)
+    kept = rain_terms({"sand": typed, "roughness": "0.011", "fall": "0.5"}, figures)
 
     assert kept["sand_um_per_h"] == um
     assert (kept["roughness_millionths"], kept["pipe_fall_millionths"]) == (11_000, 5_000)
@@ -81,6 +81,6 @@ def test_figures_show_back_as_typed() -> None:
     """What can't be read stands as it is."""
     fields = terms_fields(US)
 
-    assert shown(fields["bearing"], "37.25") == "37.25 deg"
-    assert shown(fields["spacing"], "x") == "x"
+    assert typed_or_default(fields["bearing"], "37.25") == "37.25 deg"
+    assert typed_or_default(fields["spacing"], "x") == "x"
     assert fields["bearing"].parse("37.25") == Fraction("37.25") * 1_000_000
