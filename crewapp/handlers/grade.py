@@ -26,6 +26,7 @@ from models.errors import CrewError
 from models.queries.levelling.peg_tests import only_instrument
 from models.queries.levelling.setup_chain import is_graded
 from models.state.indexes import SETUPS_ON, TURNING_NAMED
+from models.units.station import StationRange
 
 
 class UnknownSetupError(CrewError, LookupError):
@@ -201,13 +202,13 @@ def shoot_grade(job: OpenJob, command: ShootGrade) -> JobChanges:
 @handles(CheckLayer)
 def check_layer(job: OpenJob, command: CheckLayer) -> JobChanges:
     """Log a layer of the collector placed and looked at."""
-    need_station(job, command.collector_id, command.from_nm, command.to_nm)
+    stretch = _stretch(job, command)
     return write(
         job,
         LayerCheck(
             collector_id=command.collector_id,
-            from_nm=min(command.from_nm, command.to_nm),
-            to_nm=max(command.from_nm, command.to_nm),
+            from_nm=stretch.low_nm,
+            to_nm=stretch.high_nm,
             layer=command.layer,
             thickness_nm=command.thickness_nm,
             thickness_typed=command.thickness_typed,
@@ -220,13 +221,13 @@ def check_layer(job: OpenJob, command: CheckLayer) -> JobChanges:
 @handles(ReleaseHold)
 def release_hold(job: OpenJob, command: ReleaseHold) -> JobChanges:
     """Give leave to cover a length of the collector."""
-    need_station(job, command.collector_id, command.from_nm, command.to_nm)
+    stretch = _stretch(job, command)
     return write(
         job,
         HoldPoint(
             collector_id=command.collector_id,
-            from_nm=min(command.from_nm, command.to_nm),
-            to_nm=max(command.from_nm, command.to_nm),
+            from_nm=stretch.low_nm,
+            to_nm=stretch.high_nm,
             released_by=command.released_by,
             note=command.note,
         ),
@@ -236,19 +237,25 @@ def release_hold(job: OpenJob, command: ReleaseHold) -> JobChanges:
 @handles(NoteProtection)
 def note_protection(job: OpenJob, command: NoteProtection) -> JobChanges:
     """Log how people in the trench are kept safe."""
-    need_station(job, command.collector_id, command.from_nm, command.to_nm)
+    stretch = _stretch(job, command)
     return write(
         job,
         TrenchProtection(
             collector_id=command.collector_id,
-            from_nm=min(command.from_nm, command.to_nm),
-            to_nm=max(command.from_nm, command.to_nm),
+            from_nm=stretch.low_nm,
+            to_nm=stretch.high_nm,
             depth_nm=command.depth_nm,
             depth_typed=command.depth_typed,
             protection=command.protection,
             judged_by=command.judged_by,
         ),
     )
+
+
+def _stretch(job: OpenJob, command: CheckLayer | ReleaseHold | NoteProtection) -> StationRange:
+    """Return the stretch that a command names, its ends in order; both are on the collector."""
+    need_station(job, command.collector_id, command.from_nm, command.to_nm)
+    return StationRange.between(command.from_nm, command.to_nm)
 
 
 def _need_height(job: OpenJob, on_point: str, plane: str, collector_id: str) -> None:
