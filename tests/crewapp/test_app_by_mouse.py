@@ -92,8 +92,8 @@ def test_figures_typed_with_a_mouse_are_in_the_book(
     app.heard("page today")
     app.click("Plan")
     app.heard("page plan")
-    app.wheel("PlanView", 2)
-    app.drag("PlanView", (-60, 20))
+    app.wheel("PlanCanvas", 2)
+    app.drag("PlanCanvas", (-60, 20))
     app.click("All")
     app.kill()
     with Book.open(tmp_path / "home" / "demo" / BOOK, read_only=True) as book:

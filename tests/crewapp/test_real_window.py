@@ -188,7 +188,7 @@ def test_plan_is_pulled_enlarged_and_picked(glass: RealWindow) -> None:
     whole = glass.ask("plan")
     glass.click("line 10.0")
     glass.heard("took line line 10.0")
-    glass.wheel("PlanView", 2)
+    glass.wheel("PlanCanvas", 2)
     glass.click("line 10.0")  # by its answer the wheel is known to have been taken in
     glass.heard("took line line 10.0")
     near = glass.ask("plan")

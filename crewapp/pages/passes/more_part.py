@@ -26,7 +26,7 @@ class PassChoicesPart(Part):
             for name in ("surface", "use", "machine", "pass", "shift")
         }
         self.asked: dict[str, ListRow] = {}  # of questions about the next pass
-        self.grid = KeyGrid(tuple(self.tiles.values()), least_wide_mm=60.0)
+        self.grid = KeyGrid(tuple(self.tiles.values()), least_wide_mm=44.0)
         self.add_widget(self.grid)
         self.add_widget(Widget())
 
