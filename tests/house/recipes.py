@@ -13,6 +13,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Collection, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -75,7 +76,10 @@ def recipes() -> tuple[Recipe, ...]:
 
 
 def linked(folder: Path) -> Path:
-    """Return the program in a folder of its own, made of links: it takes no room and no time."""
+    """Return the program in a folder of its own: what is Python linked, which takes no time.
+
+    Data is copied, since commands write it anew in its place.
+    """
     for part in COPIED:
         if (ROOT / part).is_dir():
             shutil.copytree(ROOT / part, folder / part, copy_function=link)
@@ -85,11 +89,12 @@ def linked(folder: Path) -> Path:
 
 
 def link(source: str, target: str) -> None:
-    """Link a file, or copy it where the disk is another one."""
-    try:
-        os.link(source, target)
-    except OSError:
-        shutil.copy2(source, target)
+    """Link a Python file; copy any other, and where the disk is another one."""
+    if source.endswith((".py", ".pyc")):
+        with suppress(OSError):
+            os.link(source, target)
+            return
+    shutil.copy2(source, target)
 
 
 def part_from_original(path: Path) -> None:
