@@ -74,9 +74,9 @@ class CrewApp(App):
         Clock.schedule_once(lambda _: self._after_first_frame(), 0)
 
     def _after_first_frame(self) -> None:
-        from crewapp.device.ports import this_device
+        from crewapp.device.ports import find_device
 
-        vibrator = this_device().vibrator
+        vibrator = find_device().vibrator
 
         def feel() -> None:
             vibrator.buzz()

@@ -69,7 +69,7 @@ def book_to_write(path: Path, author: str, *, make: bool = False) -> Iterator[Op
         raise BookMissingError(path=path)
     if not path.parent.is_dir():
         raise FolderMissingError(path=path, folder=path.parent)
-    tablet = Tablet.here()
+    tablet = Tablet.of_user()
     job = OpenJob.open(path, TabletClock(), author, tablet.stream())
     try:
         job.keep_heads(tablet.heads)

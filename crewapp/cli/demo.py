@@ -76,7 +76,7 @@ class _Place:
     folder: Path
     fresh: Path
 
-    def told(self, path: Path) -> str:
+    def path_text(self, path: Path) -> str:
         """Return where a file will lie."""
         return str(self.folder / path.relative_to(self.fresh))
 
@@ -96,8 +96,8 @@ def _work(place: _Place, quiet: bool) -> dict[str, Any]:
             "days": days,
             "open_flags": len(job.board.open_flags()),
         }
-        told["papers"] = [place.told(path) for path in put_papers(place.fresh)]
-        told["plan"] = [place.told(path) for path in _print_plan(job, place.fresh)]
+        told["papers"] = [place.path_text(path) for path in put_papers(place.fresh)]
+        told["plan"] = [place.path_text(path) for path in _print_plan(job, place.fresh)]
         _say(quiet, *(f"  plan {path}" for path in told["plan"]))
         with demo_to_its_end(job, place.fresh / FINISHED) as ending:
             told["finished"] = _finish(ending, place, quiet=quiet)
@@ -109,7 +109,7 @@ def _print_day(
 ) -> dict[str, Any]:
     """Print the sheet of a day, and again those of days that were reopened."""
     files = [
-        place.told(path)
+        place.path_text(path)
         for day in (*_changed_since(job, days), worked.day)
         for path in write_sheets(job, day, place.fresh / SHEETS)
     ]
@@ -129,7 +129,7 @@ def _finish(job: WatchedJob, place: _Place, *, quiet: bool) -> dict[str, Any]:
         "book": str(place.folder / FINISHED),
         "entries": job.book.count(),
         "days": days,
-        "as_built": [place.told(path) for path in made.files],
+        "as_built": [place.path_text(path) for path in made.files],
         "left_out": [{"file": name, "sentence": why} for name, why in made.left_out],
         "check_code": made.check_code,
     }

@@ -59,17 +59,17 @@ def open_app(book: Path | None, display: Display) -> int:
 
         from crewapp.app import CrewApp
 
-        app = CrewApp(Tablet.here(), book)
+        app = CrewApp(Tablet.of_user(), book)
         first_frame.leave = app.worker.close
 
         def came(*_: object) -> None:
             window.unbind(on_flip=came)
-            first_frame.came()
+            first_frame.end_wait()
             display.let_go()
 
         window.bind(on_flip=came)
         try:
-            ctrl_c.stops(lambda: setattr(EventLoop, "quit", True))
+            ctrl_c.stop_with(lambda: setattr(EventLoop, "quit", True))
             # Kivy's loop forgets what it was told before it began.
             Clock.schedule_once(lambda _: setattr(EventLoop, "quit", ctrl_c.is_pressed))
             app.run()

@@ -52,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
         raise BookMissingError(path=args.book)
     with Book.open(args.book, read_only=True) as book:
         report = book.verify()
-        missing = list(map(str, missing_entries(book, SavedHeads(Tablet.here().heads))))
+        missing = list(map(str, missing_entries(book, SavedHeads(Tablet.of_user().heads))))
         proofs: list[Proof] = []
         if report.is_sound:
             state = JobState(map(entry_of, book.rows()))

@@ -86,5 +86,5 @@ def _moment(typist: Typist, time: str) -> int:
     """Return a time of the hand's day, in UTC milliseconds."""
     hours, minutes = time.split(":")
     clock = SetClock(typist.clock.zone, 0)
-    clock.put(typist.day, int(hours) * 60 + int(minutes))
+    clock.set_to(typist.day, int(hours) * 60 + int(minutes))
     return clock.at_ms

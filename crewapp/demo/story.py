@@ -82,7 +82,7 @@ def layouts() -> list[dict[str, Any]]:
 def demo_job(path: Path) -> Iterator[WatchedJob]:
     """Make the demo's book and plan the job in it; the book is let go at the end."""
     clock = SetClock(ZONE, 0)
-    clock.put(PLANNED_ON, 15 * 60)
+    clock.set_to(PLANNED_ON, 15 * 60)
     plan = read_plan(PLAN, read_text(PLAN, "The demo's plan file"))
     book = Book.create(path, stream=STREAM)
     job = WatchedJob(book, clock, author="office", new_id=steady_ids(clock, _IDS))

@@ -41,7 +41,7 @@ class Typist:
         """Let the clock come to a time of the day, if it has not passed it already."""
         hours, minutes = time.split(":")
         before_ms = self.clock.at_ms
-        self.clock.put(self.day, int(hours) * 60 + int(minutes))
+        self.clock.set_to(self.day, int(hours) * 60 + int(minutes))
         self.clock.at_ms = max(self.clock.at_ms, before_ms)
 
     def wait(self, least_s: int, most_s: int | None = None) -> None:

@@ -41,9 +41,9 @@ class FirstFrame:
         return self
 
     def __exit__(self, *_: object) -> None:
-        self.came()
+        self.end_wait()
 
-    def came(self) -> None:
+    def end_wait(self) -> None:
         """Note that a frame is on the glass, or that none is wanted any more."""
         self._timer.cancel()
 
@@ -76,7 +76,7 @@ class CtrlC:
         self.is_pressed = True
         self._stop()
 
-    def stops(self, stop: Callable[[], None]) -> None:
+    def stop_with(self, stop: Callable[[], None]) -> None:
         """Set what ends the app; if Ctrl-C came before, it ends here.
 
         Raises

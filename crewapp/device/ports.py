@@ -162,7 +162,7 @@ class Device:
     locator: Locator
 
 
-def this_device() -> Device:
+def find_device() -> Device:
     """Return the abilities of the machine this runs on."""
     return Device(PlyerVibrator(), NoSharer(), PlyerFilePicker(), PlyerLocator())
 

@@ -19,7 +19,7 @@ class Problem:
     why: str
     forms: str
 
-    def told(self) -> str:
+    def to_text(self) -> str:
         """Write the problem as one line."""
         row = f"row {self.row}" if self.row else ""
         column = f"column {self.column}" if self.row and self.column else self.column
@@ -41,7 +41,7 @@ class PaperError(CrewError, ValueError):
 
     def __init__(self, path: object, problems: list[Problem]) -> None:
         self.problems = problems
-        lines = [problem.told() for problem in problems[:MOST_TOLD]]
+        lines = [problem.to_text() for problem in problems[:MOST_TOLD]]
         if len(problems) > MOST_TOLD:
             lines.append(f"... and {len(problems) - MOST_TOLD} more")
         super().__init__(path=path, count=len(problems), listed="\n".join(lines))

@@ -68,7 +68,7 @@ def _states(key: Any) -> dict[str, str | bool]:
 
 def _drawn(shell: Any, widget: Any) -> Iterator[dict[str, Any]]:
     """What a drawing or a plan on the glass is made of."""
-    if isinstance(widget, DrawingCanvas) and (drawing := widget.shown()) is not None:
+    if isinstance(widget, DrawingCanvas) and (drawing := widget.fitted_drawing()) is not None:
         yield {"kind": "drawing", "box": _box(shell, widget)}
         yield from drawing_facts(drawing)
     elif isinstance(widget, PlanCanvas):

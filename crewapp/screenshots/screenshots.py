@@ -142,7 +142,7 @@ def _clock_of(book: Path) -> Any:
         last = max(opened.rows(), key=lambda one: one.at_ms)
     zone = json.loads(job.raw)["body"]["zone"]
     clock = SetClock(zone, 0)
-    clock.put(last.day, MORNING_MIN)
+    clock.set_to(last.day, MORNING_MIN)
     clock.at_ms = max(clock.at_ms, last.at_ms)
     return clock
 

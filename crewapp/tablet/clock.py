@@ -65,7 +65,7 @@ class SetClock:
         """Return the instant it stands at."""
         return moment_in(self.zone, self.at_ms)
 
-    def put(self, day: str, minutes: int) -> None:
+    def set_to(self, day: str, minutes: int) -> None:
         """Set it to a local day and minutes after midnight."""
         place = ZoneInfo(self.zone)
         local = datetime.fromisoformat(day).replace(tzinfo=place) + timedelta(minutes=minutes)

@@ -67,7 +67,7 @@ class SavedHeads:
         finally:
             os.close(file)
 
-    def of(self, book: Path) -> Iterator[SavedHead]:
+    def heads_of(self, book: Path) -> Iterator[SavedHead]:
         """Heads kept of a book; a file that was cut short or half written says nothing."""
         for path in sorted(self.folder.glob("*.head")):
             with suppress(OSError, ValueError):
@@ -81,7 +81,7 @@ def missing_entries(book: Book, heads: SavedHeads) -> list[EntriesMissingError]:
     """Return what a book lacks at the end of the streams that this tablet wrote into it."""
     return [
         EntriesMissingError(path=book.path.name, kept=head.seq, stream=head.stream[:8], met=met)
-        for head in heads.of(book.path)
+        for head in heads.heads_of(book.path)
         if (met := _met(book, head))
     ]
 

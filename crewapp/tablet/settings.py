@@ -38,7 +38,7 @@ class Tablet:
     folder: Path
 
     @classmethod
-    def here(cls) -> Tablet:
+    def of_user(cls) -> Tablet:
         """Return the tablet of this user; ``CREWAPP_HOME`` names another folder."""
         named = os.environ.get("CREWAPP_HOME")
         return cls(Path(named) if named else _user_folder())

@@ -36,7 +36,7 @@ def put_plan(folder: Path, **changed: object) -> Path:
 def clock() -> SetClock:
     """A clock at eight in the morning of the first day, in Chicago."""
     clock = SetClock("America/Chicago", 0)
-    clock.put(DAY, 8 * 60)
+    clock.set_to(DAY, 8 * 60)
     return clock
 
 

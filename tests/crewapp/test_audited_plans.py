@@ -118,7 +118,7 @@ def book_of(plan: Plan) -> Iterator[OpenJob]:
     """A job with the plan in it."""
     with tempfile.TemporaryDirectory() as folder:
         clock = SetClock("UTC", 0)
-        clock.put(DAY, 480)
+        clock.set_to(DAY, 480)
         book = Book.create(Path(folder) / "a.book", stream="t", ballast_bytes=4096)
         job = OpenJob(book, clock, "foreman")
         try:

@@ -190,7 +190,7 @@ def _answer(query: Query[Any], job: OpenJob) -> object:
 def views(site: Site) -> Iterator[str]:
     """Read every view of the book, on a day after the poison; tell of each that breaks."""
     clock = SetClock("America/Chicago", 0)
-    clock.put(LATER, 9 * 60)
+    clock.set_to(LATER, 9 * 60)
     with contextlib.closing(OpenJob(Book.open(site.book, read_only=True), clock, "Wren")) as job:
         for name, reading in views_of(job):
             fault = fault_of(lambda reading=reading: reading(job))

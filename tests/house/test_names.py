@@ -2,13 +2,34 @@
 
 from __future__ import annotations
 
+import ast
 import re
+import textwrap
+from collections.abc import Iterator
 
-from tests.house.tree import ROOT, ignored_names, python_files, walk
+from tests.house.tree import ROOT, ignored_names, is_within, modules, python_files, syntax, walk
 
 VAGUE = {"utils", "util", "helpers", "helper", "common", "base", "manager", "core", "misc"}
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "crewapp", "models", "sync", "tests"}
 TOP_LEVEL |= {"fixtures"}
+
+RIDDLES = {
+    *("told", "said", "asked", "shown", "found", "kept", "waiting", "standing", "worse", "touched"),
+    *("garbage", "remains", "lasting", "errand", "aside", "hand", "desk", "trip", "trips", "shelf"),
+}
+"""Words of a name that only those who wrote the program read at once."""
+PRONOUNS = {
+    *("it", "its", "one", "all", "both", "they", "this", "that", "these", "those", "what"),
+    *("which", "who", "whom", "whose", "where", "here", "how", "why", "nothing", "everything"),
+    *("something", "anything", "somebody", "anybody"),
+}
+"""Words that stand for a subject; a short name that begins with one names nothing."""
+PARTICIPLE = re.compile(
+    r"[a-z]{2,}(?<!e)ed|made|written|drawn|laid|taken|seen|sent|held|given|built|begun|gone|done"
+)
+"""A name of this one word leaves open what was done to what."""
+HELD = ("crewapp",)
+"""Packages whose public names are all held to the rule; the list only grows."""
 
 # Paths of one machine, hosts of package mirrors, and talk about work rather than about the
 # program. One letter of each stands in brackets so that this file does not match itself.
@@ -48,6 +69,67 @@ def test_no_module_has_a_vague_name() -> None:
     ]
 
     assert vague == []
+
+
+def public_names(tree: ast.Module) -> Iterator[str]:
+    """Yield the names of public classes, functions and methods, a method behind its class."""
+
+    def inside(node: ast.Module | ast.ClassDef, place: str) -> Iterator[str]:
+        for part in node.body:
+            if isinstance(part, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
+                if part.name[0] == "_":
+                    continue
+                yield f"{place}{part.name}"
+                if isinstance(part, ast.ClassDef):
+                    yield from inside(part, f"{place}{part.name}.")
+
+    yield from inside(tree, "")
+
+
+def is_riddle(name: str) -> bool:
+    """Tell whether a name is a participle or a pronoun that stands alone, or a private word."""
+    words = [word.lower() for word in re.findall(r"[A-Z]?[a-z0-9]+|[A-Z]+(?![a-z])", name)]
+    is_alone = len(words) == 1 and bool(PARTICIPLE.fullmatch(words[0]))
+    return is_alone or bool(RIDDLES & set(words)) or (len(words) < 3 and words[0] in PRONOUNS)
+
+
+def test_names_are_words_that_a_stranger_would_search_for() -> None:
+    """No public name is a bare participle, begins with a pronoun or has a private word."""
+    riddles = [
+        f"{module}: {name}"
+        for module, path in modules().items()
+        if any(is_within(module, package) for package in HELD)
+        for name in (module.split(".")[-1], *public_names(syntax(path)))
+        if is_riddle(name.split(".")[-1])
+    ]
+
+    assert riddles == []
+
+
+def test_a_name_that_is_a_riddle_is_found_out() -> None:
+    """Participles, pronouns and private words are each named; plain names pass."""
+    planted = """
+        class Made:
+            def told_rows(self): ...
+            def is_made(self): ...
+
+        class Handover:
+            def _kept(self): ...
+
+        def its_pass(): ...
+        def need(): ...
+        def where_of(): ...
+        def place_of_kept_file(): ...
+        def all_lines_of_a_pass(): ...
+    """
+    tree = ast.parse(textwrap.dedent(planted))
+    assert [name for name in public_names(tree) if is_riddle(name.split(".")[-1])] == [
+        "Made",
+        "Made.told_rows",
+        "its_pass",
+        "where_of",
+        "place_of_kept_file",
+    ]
 
 
 def test_text_speaks_of_the_program_alone() -> None:

@@ -41,7 +41,7 @@ def run(args: argparse.Namespace) -> int:
         with Book.open(args.book, read_only=True) as book:
             made = make_handover(
                 book,
-                Tablet.here().keys,
+                Tablet.of_user().keys,
                 args.out,
                 day=args.day or "",
                 with_photos=not args.no_photos,

@@ -26,7 +26,7 @@ EXAMPLES = (
 
 def run(args: argparse.Namespace) -> int:
     """Take the file in; exit 1 if something of it was set aside."""
-    tablet = Tablet.here()
+    tablet = Tablet.of_user()
     progress = Progress(args.json)
     terms = as_terms(args.file, terms_of(args, progress))
     if not args.book.parent.is_dir():

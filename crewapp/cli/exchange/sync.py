@@ -65,7 +65,7 @@ _NOT_LISTED = (
 
 def run(args: argparse.Namespace) -> int:
     """Exchange; exit 1 if something was set aside, cut short, or the store shows less."""
-    tablet = Tablet.here()
+    tablet = Tablet.of_user()
     try:
         with open_store(args.store, tablet.folder) as store:
             if args.jobs:

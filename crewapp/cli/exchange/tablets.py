@@ -33,7 +33,7 @@ class NoBookNamedError(CrewError, ValueError):
 
 def run(args: argparse.Namespace) -> int:
     """Print this tablet's code, or print or change a job's list."""
-    own = code_of(Tablet.here().stream())
+    own = code_of(Tablet.of_user().stream())
     if args.book is None:
         if args.add or args.revoke:
             raise NoBookNamedError()

@@ -15,7 +15,7 @@ from sync.office.figure_tables import refresh_index
 
 def intake_folder(office: Office) -> Path:
     """Folder in which what came from stores is kept for one database."""
-    return Tablet.here().folder / "office" / office.address.digest
+    return Tablet.of_user().folder / "office" / office.address.digest
 
 
 def bring_up_to_date(office: Office, progress: Progress) -> int:

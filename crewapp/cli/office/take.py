@@ -79,7 +79,7 @@ def _take(args: argparse.Namespace, office: Office, progress: Progress) -> Itera
             over_gaps=args.over_gaps,
             on_step=progress,
         )
-        with open_store(args.store, Tablet.here().folder) as store:
+        with open_store(args.store, Tablet.of_user().folder) as store:
             yield from take_store(
                 office, keep, store, terms, args.job, lambda key, done, total: _say(progress, key)
             )

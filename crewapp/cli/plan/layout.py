@@ -33,7 +33,7 @@ EXAMPLES = (
 )
 
 
-class NothingAskedError(CrewError, ValueError):
+class SpacingMissingError(CrewError, ValueError):
     """Lines were to be laid without a spacing."""
 
     code = "laying.nothing_asked"
@@ -66,7 +66,7 @@ def run(args: argparse.Namespace) -> int:
 def _lay(args: argparse.Namespace, job: OpenJob) -> Laid:
     laid = preview(job, args.surface, **read_layout_request(args, job))
     if not laid.layout.terms and not args.no_sand_slits and not args.no_piped_slits:
-        raise NothingAskedError(surface=args.surface)
+        raise SpacingMissingError(surface=args.surface)
     return laid
 
 

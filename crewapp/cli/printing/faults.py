@@ -32,7 +32,7 @@ def keep_report(fault: BaseException, command: str) -> Path:
     from crewapp.tablet.atomic_files import write_atomically
     from crewapp.tablet.settings import Tablet
 
-    folder = Tablet.here().folder / FOLDER
+    folder = Tablet.of_user().folder / FOLDER
     stamp = datetime.now(UTC).strftime("%Y-%m-%dT%H-%M-%SZ")
     names = (f"{stamp}{f'-{number}' if number else ''}.txt" for number in count())
     path = next(folder / name for name in names if not (folder / name).exists())

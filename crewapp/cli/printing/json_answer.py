@@ -37,7 +37,7 @@ def _problems_of(fault: BaseException) -> Iterable[Any]:
 
 def _problem(one: Any) -> dict[str, Any]:
     if is_dataclass(one) and not isinstance(one, type):
-        told = one.told() if hasattr(one, "told") else getattr(one, "sentence", "")
+        told = one.to_text() if hasattr(one, "to_text") else getattr(one, "sentence", "")
         return asdict(one) | {"sentence": told}
     return {"sentence": str(one)}
 

@@ -47,7 +47,7 @@ class KnownLengths:
         if {"surface_id", "length_nm"} <= fields.keys():
             self.cuts[fields["pass_id"]] = (fields["surface_id"], fields["length_nm"])
 
-    def beyond(
+    def places_beyond(
         self, kind: str, fields: dict[str, Any], figures: Figures
     ) -> Iterator[tuple[str, str, str, str]]:
         """Places of a row that lie beyond an end: column, what was read, why, what would do."""

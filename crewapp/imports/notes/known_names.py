@@ -121,7 +121,7 @@ class KnownNames:
                 known.graded[setup.setup_id] = setup.collector_id
         return known
 
-    def learn(self, kind: str, fields: dict[str, Any]) -> None:
+    def add_names(self, kind: str, fields: dict[str, Any]) -> None:
         """Take in the name that a row makes known.
 
         Of a row with a fault what could be read is taken: rows that name it are not told for it.
@@ -136,18 +136,18 @@ class KnownNames:
             self.cut_by[fields["pass_id"]] = fields["line_ids"]
             self.lengths.take_cut(fields)
 
-    def filled(self, kind: str, fields: dict[str, Any]) -> dict[str, Any]:
+    def with_laser(self, kind: str, fields: dict[str, Any]) -> dict[str, Any]:
         """Fields of a row with the laser of a setup named, where the job has but one."""
         lasers = self.names["instrument"]
         if kind == "setup" and not fields.get("instrument_id") and len(lasers) == 1:
             return {**fields, "instrument_id": next(iter(lasers))}
         return fields
 
-    def missing(
+    def missing_fault(
         self, kind: str, fields: dict[str, Any], figures: Figures
     ) -> Iterator[tuple[str, str, str, str]]:
         """Return the fault of a row whose cells can be read: column, name, why, what would do."""
-        yield from self.unknown(kind, fields)
+        yield from self.unknown_names(kind, fields)
         if kind in _NEW_EACH_TIME:
             sort, name = _DEFINED_BY[kind]
             if fields[name] in self.taken[sort]:
@@ -158,10 +158,12 @@ class KnownNames:
         yield from self._missing_lines(kind, fields)
         yield from _senseless(kind, fields)
         yield from _longer_than_day(fields)
-        yield from self.lengths.beyond(kind, fields, figures)
+        yield from self.lengths.places_beyond(kind, fields, figures)
         yield from _senseless_figures(kind, fields)
 
-    def unknown(self, kind: str, fields: dict[str, Any]) -> Iterator[tuple[str, str, str, str]]:
+    def unknown_names(
+        self, kind: str, fields: dict[str, Any]
+    ) -> Iterator[tuple[str, str, str, str]]:
         """Return names of a row that are not there, whatever else is wrong with it."""
         for name, sort, column in _REFERS.get(kind, ()):
             value = fields.get(name)

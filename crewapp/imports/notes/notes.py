@@ -151,14 +151,14 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
     if kind is None:
         page.refuse(number, "entry", row.get("entry", ""), "is no kind of row", ", ".join(BY_WORD))
         return
-    fields = page.known.filled(kind.kind, _low_to_high(_read_cells(number, row, kind, page)))
+    fields = page.known.with_laser(kind.kind, _low_to_high(_read_cells(number, row, kind, page)))
     _settle(number, row, fields, day, page)
     if len(page.problems) > before or page.has_strange:
-        for column, read, why, forms in page.known.unknown(kind.kind, fields):
+        for column, read, why, forms in page.known.unknown_names(kind.kind, fields):
             page.refuse(number, column, read, why, forms)
-        page.known.learn(kind.kind, fields)
+        page.known.add_names(kind.kind, fields)
         return
-    for column, read, why, forms in page.known.missing(kind.kind, fields, page.figures):
+    for column, read, why, forms in page.known.missing_fault(kind.kind, fields, page.figures):
         page.refuse(number, column, read, why, forms)
     try:
         body = build_body(kind.kind, fields)
@@ -168,7 +168,7 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         read = row.get(column, "")
         page.refuse(number, column, read, str(facts["why"]), str(facts["forms"]))
         return
-    page.known.learn(kind.kind, fields)
+    page.known.add_names(kind.kind, fields)
     page.writings.append(NewEntry(body, day=day))
 
 

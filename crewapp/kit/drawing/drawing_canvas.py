@@ -174,7 +174,7 @@ class DrawingCanvas(DrawnWidget):
     layout = ObjectProperty(None, allownone=True)
     redraw_on = ("drawing", "layout")
 
-    def shown(self) -> Drawing | None:
+    def fitted_drawing(self) -> Drawing | None:
         """Return the drawing laid out for this size."""
         if self.layout is not None and self.width > 1 and self.height > 1:
             made: Drawing = self.layout(self.width / px(1.0), self.height / px(1.0))
@@ -184,7 +184,7 @@ class DrawingCanvas(DrawnWidget):
 
     def draw(self) -> None:
         """Draw the primitives at the largest scale that fits."""
-        drawing = self.shown()
+        drawing = self.fitted_drawing()
         if drawing is None or drawing.width_mm <= 0 or drawing.height_mm <= 0:
             return
         scale = min(self.width / drawing.width_mm, self.height / drawing.height_mm)

@@ -83,7 +83,7 @@ class PlanCanvas(DrawnWidget):
         beside, below = (keys, 0.0) if self._is_wide() else (0.0, keys)
         width, height = self.width - room - beside, self.height - room - below
         whole = Window.around(self.picture, max(width, 1), max(height, 1))
-        return whole.moved(-beside / 2, below / 2)
+        return whole.pan(-beside / 2, below / 2)
 
     def _seen(self) -> Window:
         """Return the window shown: the one chosen, or the whole plan."""
@@ -113,8 +113,8 @@ class PlanCanvas(DrawnWidget):
         """Move the paper, then enlarge it about a place: from the whole plan to 40 times it."""
         least, seen = self._whole().scale, self._seen()
         times = min(max(times, least / seen.scale), least * MOST_ZOOM / seen.scale)
-        after = seen.moved(*moved).zoomed_about(times, about, self.center)
-        self.window = after.kept_on(self.picture.bounds())
+        after = seen.pan(*moved).zoom_about(times, about, self.center)
+        self.window = after.keep_on_plan(self.picture.bounds())
 
     def on_touch_down(self, touch: Any) -> bool:
         """Keys first; then a tap that may become a pull."""

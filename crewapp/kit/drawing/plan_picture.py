@@ -70,11 +70,11 @@ class Window:
         scale = min(width / max(right - left, 1e-9), height / max(top - low, 1e-9))
         return cls(((left + right) / 2, (low + top) / 2), scale)
 
-    def zoomed(self, times: float) -> Window:
+    def zoom(self, times: float) -> Window:
         """Return the window enlarged about its centre."""
         return Window(self.centre, self.scale * times)
 
-    def zoomed_about(self, times: float, place: Point, middle: Point) -> Window:
+    def zoom_about(self, times: float, place: Point, middle: Point) -> Window:
         """Return the window enlarged so that what lies under a place stays under it."""
         at = self.world(place, middle)
         scale = self.scale * times
@@ -82,13 +82,13 @@ class Window:
             (at[0] - (place[0] - middle[0]) / scale, at[1] - (place[1] - middle[1]) / scale), scale
         )
 
-    def kept_on(self, bounds: tuple[float, float, float, float]) -> Window:
+    def keep_on_plan(self, bounds: tuple[float, float, float, float]) -> Window:
         """Return the window with its centre on the plan: the paper can't be lost."""
         left, low, right, top = bounds
         x, y = self.centre
         return Window((min(max(x, left), right), min(max(y, low), top)), self.scale)
 
-    def moved(self, dx_px: float, dy_px: float) -> Window:
+    def pan(self, dx_px: float, dy_px: float) -> Window:
         """Return the window after the paper was pulled by so many pixels."""
         x, y = self.centre
         return Window((x - dx_px / self.scale, y - dy_px / self.scale), self.scale)

@@ -27,13 +27,13 @@ class TypedCode:
         told = cls("".join(one for one in letters.upper() if one in LETTERS)[:WHOLE])
         return told._judged()
 
-    def put(self, letter: str) -> TypedCode:
+    def add_letter(self, letter: str) -> TypedCode:
         """Take one more letter; a seventeenth is refused and changes nothing."""
         if letter not in LETTERS or len(self.letters) >= WHOLE:
             return self
         return TypedCode(self.letters + letter)._judged()
 
-    def back(self) -> TypedCode:
+    def drop_letter(self) -> TypedCode:
         """Take the last letter away."""
         return TypedCode(self.letters[:-1])
 

@@ -52,7 +52,7 @@ class Step:
     can_write: bool = False
     spec: FieldSpec | None = None
 
-    def said(self, answer: Any) -> str:
+    def answer_text(self, answer: Any) -> str:
         """Return the words of an answer."""
         if answer is None:
             return ""

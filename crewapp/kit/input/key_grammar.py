@@ -109,7 +109,7 @@ class Grammar:
             return f"{typed}0."  # a point is never first: .5 is read as 5 when it is faint
         return typed + key
 
-    def shown(self, typed: str) -> str:
+    def display_text(self, typed: str) -> str:
         """Return the text as it will be read: a rod's 543 as 5.43."""
         if self.kind is not KeyKind.ROD or not typed:
             return typed
@@ -128,7 +128,7 @@ def _with_sixteenth(typed: str) -> str:
     return f"{sign}{whole}{'-' if whole else ''}{more.numerator}/{more.denominator}"
 
 
-def why_refused(grammar: Grammar, typed: str, key: str) -> str:
+def refusal_reason(grammar: Grammar, typed: str, key: str) -> str:
     """Return one sentence that says why ``key`` cannot follow ``typed``."""
     if key not in grammar.writing_keys():
         return say("This field has no key {key}.", key=key)

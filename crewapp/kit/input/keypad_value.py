@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from crewapp.kit.input.key_grammar import BACK, CLEAR, Grammar, why_refused
+from crewapp.kit.input.key_grammar import BACK, CLEAR, Grammar, refusal_reason
 from crewapp.kit.input.plausible import Bands, Offer, Question, verdict
 from crewapp.kit.look.palette import BOUNCE_MS
 from crewapp.words.translate import say
@@ -68,7 +68,7 @@ class KeypadState:
     @property
     def text(self) -> str:
         """The text as it will be read, without its unit."""
-        return self.spec.grammar.shown(self.typed)
+        return self.spec.grammar.display_text(self.typed)
 
     @property
     def value(self) -> int | None:
@@ -105,7 +105,7 @@ class KeypadState:
             return replace(self, is_bounced=True, refused="")
         after = self._after(key)
         if after is None:
-            return self._refuse(why_refused(self.spec.grammar, self.typed, key), key, at_ms)
+            return self._refuse(refusal_reason(self.spec.grammar, self.typed, key), key, at_ms)
         return replace(self._calm(key, at_ms), typed=after)
 
     def enter(self, at_ms: int) -> KeypadState:

@@ -165,7 +165,7 @@ class SectionRule(DrawnWidget):
         self.right_words.size = (self.width * (1 - split), self.height)
 
 
-def put(part: Any, holder: Any, is_shown: bool, index: int) -> None:
+def place_in(part: Any, holder: Any, is_shown: bool, index: int) -> None:
     """Put a part into its holder, or take it out of wherever it is."""
     if part.parent is not None and (part.parent is not holder or not is_shown):
         part.parent.remove_widget(part)

@@ -91,14 +91,14 @@ class AfterRainPage(PartedPage):
         if name in ("rains", "sand"):
             self.refresh()
 
-    def look(self) -> None:
+    def begin_look(self) -> None:
         """Take a look: the surface is chosen first where there are several."""
         is_chosen = surface_of(self.filling.answers_of("seen"), self._told())
         self.turn_to("looks")
         if not is_chosen:
             self.filling.begin("seen")
 
-    def see(self, condition: str) -> None:
+    def ink_condition(self, condition: str) -> None:
         """Ink how the ground is seen."""
         form = self.filling.form
         if form is not None and self.filling.step is None:
@@ -139,9 +139,9 @@ class AfterRainPage(PartedPage):
         spec = level_field(self.view.figures, say("Level"))
         return PadQuestion(spec, say("at {time}", time=show_run(after_s)))
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure typed for a question, or a level of the ring."""
-        self.figure_done()
+        self.drop_typed()
         if field == f"{RING}level":
             self._take_level(value, text)
         elif field == f"{RING}up":
@@ -156,7 +156,7 @@ class AfterRainPage(PartedPage):
         else:
             self.filling.send(form, command)
 
-    def form_inked(self, form: Form, changed: Any) -> None:
+    def after_form(self, form: Form, changed: Any) -> None:
         """Go back to where the form was begun."""
         self.turn_to(form.back)
 

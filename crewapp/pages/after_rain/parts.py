@@ -97,7 +97,7 @@ class HomePart(KeysPart):
     def go(self, key: MenuKey) -> None:
         """Begin a look or a ring test by its own way."""
         if key.leads_to == "looks":
-            self.page.look()
+            self.page.begin_look()
         elif key.leads_to == "ring_form":
             self.page.filling.begin("ring")
         else:
@@ -143,7 +143,7 @@ class GroundLookPart(Part):
 
     def _seen(self, condition: str) -> MainKey:
         key = MainKey(text=say(SEEN[condition]), kind=ButtonKind.PLAIN, size_hint_y=1)
-        key.bind(on_release=lambda _: self.page.see(condition))
+        key.bind(on_release=lambda _: self.page.ink_condition(condition))
         return key
 
     def title(self, view: AfterRainView) -> str:

@@ -57,7 +57,7 @@ class ClosePart(Part):
 
     def fill(self, view: DayView) -> None:
         """Show what is open, and the keys that this day can have now."""
-        self.rows.nothing = nothing_words(view)
+        self.rows.nothing = no_rows_text(view)
         self.rows.show_rows(open_rows(view))
         keys = [self.reopen, self.hand] if view.is_closed else [self.close]
         copied = [self.copy] if view.is_closed and self._has_files() else []
@@ -90,9 +90,9 @@ class ClosePart(Part):
         self.maker.make(self.page.view.day, self._share)
 
     def _share(self, files: list[Path]) -> None:
-        from crewapp.device.ports import this_device
+        from crewapp.device.ports import find_device
 
-        lack = this_device().sharer.share(files[0])
+        lack = find_device().sharer.share(files[0])
         if lack is not None:
             text = say("This tablet can't share by itself: copy them from there.")
             self._say(f"{self.told.said}\n{text}")
@@ -128,7 +128,7 @@ def missing_rows(view: DayView) -> list[dict[str, Any]]:
     ]
 
 
-def nothing_words(view: DayView) -> str:
+def no_rows_text(view: DayView) -> str:
     """Say that no row is left; of a closed day, what it was closed without."""
     if view.is_closed and view.missing:
         missing = "; ".join(text for _, text in view.missing)

@@ -115,9 +115,9 @@ class DayPage(PartedPage):
         """Return the pad's field for a question."""
         return self.filling.pad_question(field)
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure typed for a question."""
-        self.figure_done()
+        self.drop_typed()
         self.filling.take_figure(field.removeprefix(PAD), value, text)
 
     def ink_form(self, form: Form, command: Command) -> None:
@@ -131,19 +131,19 @@ class DayPage(PartedPage):
         else:
             self.filling.send(form, command)
 
-    def form_inked(self, form: Form, changed: Any) -> None:
+    def after_form(self, form: Form, changed: Any) -> None:
         """Go back to where the form was begun."""
         self.turn_to(form.back)
 
     def pick_photo(self, form: Form, photo: KeepPhoto) -> None:
         """Ask for a file; it is copied and logged when one was chosen."""
-        from crewapp.device.ports import this_device
+        from crewapp.device.ports import find_device
 
         def picked(path: Path | None) -> None:
             # The chooser may answer from a thread of its own.
             Clock.schedule_once(lambda _: self._take_photo(form, photo, path), 0)
 
-        lack = this_device().picker.pick(picked)
+        lack = find_device().picker.pick(picked)
         if lack is not None:
             self.shell.say_failed(
                 say("No photo can be chosen on this tablet: {why}.", why=lack.why)

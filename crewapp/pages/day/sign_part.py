@@ -67,18 +67,18 @@ class PadPart(Part):
         self.add_widget(self.ink)
 
     @property
-    def signing(self) -> dict[str, Any]:
+    def signature_fields(self) -> dict[str, Any]:
         """Return who signs, and what the signature states."""
         found = self.page.draft.get("signing")
         return found if isinstance(found, dict) else {}
 
     def title(self, view: DayView) -> str:
         """Return the title: who signs."""
-        return str(self.signing.get("name", "")) or say("Sign")
+        return str(self.signature_fields.get("name", "")) or say("Sign")
 
     def place(self, view: DayView) -> str:
         """Say what is signed."""
-        who, says = SIGNS.get(self.signing.get("meaning", ""), SIGNS["received"])
+        who, says = SIGNS.get(self.signature_fields.get("meaning", ""), SIGNS["received"])
         return say("{who}: {says}", who=say(who), says=say(says))
 
     def fill(self, view: DayView) -> None:
@@ -98,7 +98,7 @@ class PadPart(Part):
     def _ink(self) -> None:
         strokes = tuple(tuple(stroke) for stroke in self.pad.strokes)
         self.page.shell.do(
-            SignDay(day=self.page.view.day, strokes=strokes, **self.signing), self._inked
+            SignDay(day=self.page.view.day, strokes=strokes, **self.signature_fields), self._inked
         )
 
     def _inked(self, _changed: Any) -> None:

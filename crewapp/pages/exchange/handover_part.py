@@ -88,7 +88,7 @@ class HandoverPart(Part):
             self.path.said = folder_text(ended.path)
             self.copy.copied = ended.path.rpartition("/")[0]
         refused = runner.ended if runner.ended and runner.ended.kind == "refused" else None
-        self.told.show_facts(hand_facts(ended, refused))
+        self.told.show_facts(handover_facts(ended, refused))
 
     def _put(self, part: Any, is_shown: bool, index: int) -> None:
         if is_shown != (part.parent is self.left):
@@ -137,7 +137,7 @@ class TakeHandoverPart(Part):
         self.list.show_rows([{"key": name, "title": name} for name in view.handed])
 
 
-def hand_facts(made: TransferResult | None, refused: TransferResult | None) -> list[Fact]:
+def handover_facts(made: TransferResult | None, refused: TransferResult | None) -> list[Fact]:
     """Say what a hand-over is, what was made, or why it was not."""
     if refused is not None:
         return [Fact(say("Not made"), fold_long_words(refused.sentences[0]), status=Status.CHECK)]

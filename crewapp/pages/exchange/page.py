@@ -30,9 +30,9 @@ class ExchangePage(PartedPage):
         "less": "crewapp.pages.exchange.questions_part:ShrunkStorePart",
         "host": "crewapp.pages.exchange.questions_part:HostPart",
         "aside": "crewapp.pages.exchange.home_part:RejectedPart",
-        "where": "crewapp.pages.exchange.where_part:StoreChoicePart",
-        "folders": "crewapp.pages.exchange.where_part:FoldersPart",
-        "field": "crewapp.pages.exchange.where_part:FieldPart",
+        "where": "crewapp.pages.exchange.store_choice_part:StoreChoicePart",
+        "folders": "crewapp.pages.exchange.store_choice_part:FoldersPart",
+        "field": "crewapp.pages.exchange.store_choice_part:FieldPart",
         "tablets": "crewapp.pages.exchange.tablets_part:TabletsPart",
         "named": "crewapp.pages.exchange.tablets_part:NewTabletPart",
         "tablet": "crewapp.pages.exchange.tablets_part:TabletPart",
@@ -45,7 +45,7 @@ class ExchangePage(PartedPage):
         """Make the page and what it does for each subject."""
         super().build()
         self.runner: TransferRunner = transfer_runner(self.shell)
-        self.runner.watch = self.look
+        self.runner.watch = self.show_progress
         self.store, self.tablets = StoreController(self), TabletController(self)
 
     def arrive(self, part: str = "home", **kept: Any) -> None:
@@ -101,7 +101,7 @@ class ExchangePage(PartedPage):
         if self.parent is None:
             self.tablets.lift()
 
-    def look(self) -> None:
+    def show_progress(self) -> None:
         """Show how far the transfer is."""
         follow = getattr(self.part, "follow", None)
         if self.parent is not None and follow is not None:
@@ -155,12 +155,12 @@ class ExchangePage(PartedPage):
             return run_transfer(transfer, request)
 
         shell = self.shell
-        if self.runner.start(work, lambda ended: shell.pages.get("sync", self).came(ended)):
+        if self.runner.start(work, lambda ended: shell.pages.get("sync", self).show_result(ended)):
             self.turn_to(part, again=[str(request.kind), part])
         else:
             shell.say_failed(say("An exchange is running. Stop it, or wait for its end."))
 
-    def came(self, ended: TransferResult) -> None:
+    def show_result(self, ended: TransferResult) -> None:
         """Tell what came of a transfer: in its part, and over every other page."""
         if ended.kind in ("less", "host"):
             self.shell.go("sync", part=ended.kind)
@@ -177,10 +177,10 @@ class ExchangePage(PartedPage):
             self.shell.count_flags(ended.open_flags)
         if ended.came:
             text = say("from {who}", who=", ".join(ended.came_from)) if ended.came_from else ""
-            self.shell.tell_news(say("{count:entry|entries} came", count=ended.came), text)
+            self.shell.show_news(say("{count:entry|entries} came", count=ended.came), text)
         elif ended.kind in ("cut", "refused") and self.parent is None:
             title = say("Exchange cut short") if ended.kind == "cut" else say("Not exchanged")
-            self.shell.tell_news(title, fold_long_words(ended.sentences[0]), Status.CHECK)
+            self.shell.show_news(title, fold_long_words(ended.sentences[0]), Status.CHECK)
 
     def accept_host(self) -> None:
         """Take the server as known, and do again what met it."""
@@ -204,9 +204,9 @@ class ExchangePage(PartedPage):
         """Ask for nothing by the number pad."""
         return None
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take nothing from the number pad."""
 
-    def acted(self, changed: Any) -> None:
+    def after_command(self, changed: Any) -> None:
         """Read the list of tablets anew, since it was changed."""
         self.turn_to("tablets", code="", letters="", called="", why="")

@@ -32,7 +32,7 @@ class StoreController:
         return str(self.page.draft.get("kind") or self._set()[0])
 
     @property
-    def typed(self) -> dict[str, str]:
+    def typed_fields(self) -> dict[str, str]:
         """Fields that were typed for that kind."""
         kept = (self.page.draft.get("store") or {}).get(self.kind)
         kind, told = self._set()
@@ -51,12 +51,15 @@ class StoreController:
         self.page.keep_draft(kind=kind)
         self.page.fill()
 
-    def put(self, field: str, text: str) -> None:
+    def keep_field(self, field: str, text: str) -> None:
         """Keep what is typed for a field."""
         if field == SECRET:
             self.secret = text
             return
-        kept = {**(self.page.draft.get("store") or {}), self.kind: {**self.typed, field: text}}
+        kept = {
+            **(self.page.draft.get("store") or {}),
+            self.kind: {**self.typed_fields, field: text},
+        }
         self.page.keep_draft(store=kept)
 
     def value(self, field: str) -> str:
@@ -66,15 +69,15 @@ class StoreController:
                 return say("typed")
             is_set = self.page.view.has_secret and self.kind == self._set()[0]
             return say("kept, not shown") if is_set else ""
-        return self.typed.get(field, "")
+        return self.typed_fields.get(field, "")
 
-    def lacks(self) -> list[str]:
+    def missing_fields(self) -> list[str]:
         """Return the names of the fields still to be typed."""
-        return missing_fields(self.kind, self.typed)
+        return missing_fields(self.kind, self.typed_fields)
 
     def keep(self) -> None:
         """Keep the place in the settings, and the password where only its owner can read it."""
-        tablet, secret, typed = self.page.shell.tablet, self.secret, self.typed
+        tablet, secret, typed = self.page.shell.tablet, self.secret, self.typed_fields
         try:
             where = address_of(self.kind, typed)
             tablet.keep_settings(replace(tablet.settings(), store=str(where)))

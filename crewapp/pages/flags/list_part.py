@@ -37,8 +37,8 @@ class ListPart(Part):
 
     def place(self, view: FlagsView) -> str:
         """Say how many stop the work, or were answered."""
-        if view.stops:
-            return say("stopping the work: {count}", count=view.stops)
+        if view.count_stops:
+            return say("stopping the work: {count}", count=view.count_stops)
         return say("answered: {count}", count=len(view.answered))
 
     def fill(self, view: FlagsView) -> None:

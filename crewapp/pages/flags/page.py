@@ -64,7 +64,7 @@ class FlagsPage(PartedPage):
         """Ink the answer to the flag."""
         self.filling.send(form, command)
 
-    def form_inked(self, form: Form, changed: Any) -> None:
+    def after_form(self, form: Form, changed: Any) -> None:
         """Go back to the list, where the flag now stands among the answered ones."""
         self.turn_to("list", key="")
 
@@ -72,5 +72,5 @@ class FlagsPage(PartedPage):
         """Return None, since this page takes no figure."""
         return None
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take no figure, since this page has no pad."""

@@ -109,7 +109,7 @@ class FlagsView:
     card: FlagCard | None = None
 
     @property
-    def stops(self) -> int:
+    def count_stops(self) -> int:
         """Return how many stop the work."""
         return sum(row.severity == "stop" for row in self.open)
 

@@ -33,7 +33,7 @@ class CodeSheet(CoverSheet):
         self.hint = TextLabel(lines=4, size_hint=(None, None))
         self.keys = {letter: self._key(letter) for letter in LETTERS}
         self.back = TapKey(text=say("Back one"), kind=ButtonKind.QUIET)
-        self.back.bind(on_release=lambda _: self._take(self.typed.back()))
+        self.back.bind(on_release=lambda _: self._take(self.typed.drop_letter()))
         self.leave = TapKey(text=say("Close"), kind=ButtonKind.QUIET)
         self.leave.bind(on_release=lambda _: self.dispatch("on_leave"))
         parts: list[Any] = [self.told, self.hint, self.back, self.leave, *self.keys.values()]
@@ -54,7 +54,7 @@ class CodeSheet(CoverSheet):
 
     def _key(self, letter: str) -> Touchable:
         key = Touchable(text=letter, cap_mm=CAP_VALUE_MM)
-        key.bind(on_release=lambda _: self._take(self.typed.put(letter)))
+        key.bind(on_release=lambda _: self._take(self.typed.add_letter(letter)))
         return key
 
     def _take(self, after: TypedCode) -> None:

@@ -81,13 +81,13 @@ class FormFilling:
             at = form.steps[0].field
         return form.step(at) if at else None
 
-    def said(self, step: Step) -> str:
+    def answer_text(self, step: Step) -> str:
         """Return the answer to a question, or what a tap on it does; "" for neither."""
         answer = self.answers.get(step.field)
         if step.way is AnswerKind.POSITION and answer is None:
-            is_asked = self.position.is_waiting and self.position.asking == step.field
+            is_asked = self.position.is_listening and self.position.asking == step.field
             return say(ASKING) if is_asked else say(TAKE)
-        return step.said(answer)
+        return step.answer_text(answer)
 
     def _located(self, fix: PositionFix) -> None:
         """Keep where the tablet is, if that is better known than before."""
@@ -159,7 +159,7 @@ class FormFilling:
         self._keep(field, {"value": value, "text": text})
         self.go_on()
 
-    def typed(self, text: str) -> None:
+    def take_text(self, text: str) -> None:
         """Keep words as they are typed."""
         step = self.step
         if step is not None and text != str(self.answers.get(step.field) or ""):
@@ -170,7 +170,7 @@ class FormFilling:
         if self.step is not None:
             self.page.ask(f"{PAD}{self.step.field}")
 
-    def warned(self) -> None:
+    def accept_warning(self) -> None:
         """Go on after a danger was read."""
         self._keep(WARNED, True)
         self.go_on()
@@ -235,7 +235,7 @@ class FormFilling:
 
         def done(changed: JobChanges) -> None:
             self.forget(form.name)
-            self.page.form_inked(form, changed)
+            self.page.after_form(form, changed)
 
         self.page.shell.do(command, done, self.page.fill)
 

@@ -43,7 +43,7 @@ class FormPart(Part):
         self.main = MainKey(text=say("Ink it"))
         self.main.bind(on_release=lambda _: self.page.filling.ink())
         self.go_on = MainKey(text=say("Done, go on"), is_logging=False)
-        self.go_on.bind(on_release=lambda _: self.page.filling.warned())
+        self.go_on.bind(on_release=lambda _: self.page.filling.accept_warning())
         self.clear = TapKey(text=say("Clear"), kind=ButtonKind.QUIET, high_mm=KEY_MM, wide_mm=30.0)
         self.clear.bind(on_release=lambda _: self.page.filling.clear())
         self.pad = self._foot_key(say("Number pad"), lambda: self.page.filling.ask_figure())
@@ -151,7 +151,7 @@ class FormPart(Part):
         self.main.text = form.ink or say("Ink it")
         self.main.disabled = not form.is_ready(filling.answers)
         self._set([self._body(False, True)], [self.clear, self.main], KEY_MM)
-        signature = (form.name, str(filling.answers), filling.position.is_waiting)
+        signature = (form.name, str(filling.answers), filling.position.is_listening)
         self.keys.least_high_mm = ANSWER_MM
         if signature != self.made:
             self.made = signature
@@ -159,7 +159,7 @@ class FormPart(Part):
 
     def _answered(self, step: Step) -> TapKey:
         filling = self.page.filling
-        answer = shorten(filling.said(step), 40) or "\u2013"
+        answer = shorten(filling.answer_text(step), 40) or "\u2013"
         key = TapKey(text=answer, note=step.name, kind=ButtonKind.PLAIN, cap_mm=4.2)
         key.words.lines = 3
         key.bind(on_release=lambda _: filling.ask(step.field))
@@ -195,5 +195,5 @@ class FormPart(Part):
         filling = self.page.filling
         form, step = filling.form, filling.step
         if self.text.get_root_window() is not None and form is not None and step is not None:
-            filling.typed(text)
+            filling.take_text(text)
             self._blacken_done(form, step)

@@ -68,7 +68,7 @@ class Frame(Protocol):
     def say_wait(self, text: str) -> None:
         """Say that something takes a moment."""
 
-    def tell_news(self, title: str, text: str, status: Status = Status.OK) -> None:
+    def show_news(self, title: str, text: str, status: Status = Status.OK) -> None:
         """Tell of something that came by itself."""
 
     def arrange(self, *_: object) -> None:

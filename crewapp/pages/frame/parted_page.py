@@ -90,7 +90,7 @@ class PartedPage(ScreenPage):
     """A page of parts. A subclass lists ``parts`` (name to module:class), the first first.
 
     It answers ``pad_question(field)`` with what the pad needs and takes the figure in
-    ``entered``. Once a figure is inked, ``figure_done`` forgets what was typed.
+    ``take_figure``. Once a figure is inked, ``drop_typed`` forgets what was typed.
     """
 
     parts: ClassVar[dict[str, str]]
@@ -180,7 +180,7 @@ class PartedPage(ScreenPage):
         """Return the pad's question for a field, or None where it has none now."""
         raise NotImplementedError
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take the figure of a field."""
         raise NotImplementedError
 
@@ -205,14 +205,14 @@ class PartedPage(ScreenPage):
         """Take the figure; the typed text stays in the draft until it is inked."""
         self._lift_sheet()
         self.keep_draft(pad_open=False)
-        self.entered(field, value, text, ending)
+        self.take_figure(field, value, text, ending)
 
     def _close_pad(self) -> None:
         self._lift_sheet()
-        self.figure_done()
+        self.drop_typed()
         self.fill()
 
-    def figure_done(self) -> None:
+    def drop_typed(self) -> None:
         """Forget what was typed: it was inked, taken over or given up."""
         self.keep_draft(pad="", typed="", pad_open=False)
 

@@ -30,7 +30,7 @@ class PositionTaker:
 
     def ask(self, field: str) -> None:
         """Begin to listen for a position of a field."""
-        from crewapp.device.ports import this_device
+        from crewapp.device.ports import find_device
 
         self.stop()
         turn = self._turn
@@ -40,7 +40,7 @@ class PositionTaker:
             # The receiver may answer from a thread of its own.
             Clock.schedule_once(lambda _: self._take(turn, fix), 0)
 
-        lack = this_device().locator.start(located)
+        lack = find_device().locator.start(located)
         if lack is not None:
             self.stop()
             self.failed(say(REFUSED, why=lack.why))
@@ -53,13 +53,13 @@ class PositionTaker:
         self._turn += 1
         self._is_told = False
         if self.asking:
-            from crewapp.device.ports import this_device
+            from crewapp.device.ports import find_device
 
             self.asking = ""
-            this_device().locator.stop()
+            find_device().locator.stop()
 
     @property
-    def is_waiting(self) -> bool:
+    def is_listening(self) -> bool:
         """Whether no position has come yet."""
         return bool(self.asking) and not self._is_told
 

@@ -63,9 +63,9 @@ class ScreenPage(Page):
 
     def do(self, command: Command) -> None:
         """Carry a command out; the shell shows what was inked and what it raised."""
-        self.shell.do(command, self.acted)
+        self.shell.do(command, self.after_command)
 
-    def acted(self, changed: JobChanges) -> None:
+    def after_command(self, changed: JobChanges) -> None:
         """Go on after a command of this page was inked."""
 
     def keep_draft(self, **typed: Any) -> None:

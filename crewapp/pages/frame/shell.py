@@ -18,7 +18,7 @@ from crewapp.kit.marks.banner import Banner
 from crewapp.kit.marks.mark_line import MarkLine
 from crewapp.kit.marks.notice_strip import NoticeStrip
 from crewapp.kit.marks.undo_strip import UndoStrip
-from crewapp.pages.frame.opened import OpenBookResult
+from crewapp.pages.frame.open_book_result import OpenBookResult
 from crewapp.pages.frame.page_list import PLACES, TABS, tab_words
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.pages.frame.shell_layout import place_all
@@ -176,7 +176,7 @@ class Shell(FloatLayout):
         self._show_banner(Status.CHECK, say("Not done"), text)
         self._is_passing = True
 
-    def tell_news(self, title: str, text: str, status: Status = Status.OK) -> None:
+    def show_news(self, title: str, text: str, status: Status = Status.OK) -> None:
         """Tell of something that came by itself; it goes with the next thing inked."""
         self._show_banner(status, title, text)
         self._is_passing = True

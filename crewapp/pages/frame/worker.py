@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from crewapp.commands.command import Command
 from crewapp.commands.query import Query
-from crewapp.pages.frame.opened import OpenBookResult
+from crewapp.pages.frame.open_book_result import OpenBookResult
 from models.errors import CrewError
 
 if TYPE_CHECKING:

@@ -19,7 +19,7 @@ LINE_MM = 15.1
 
 
 class GoOnAnywayPart(Part):
-    """Part with the page's ``not_yet``; the missing thing stays written, the reason is inked."""
+    """Part with the page's ``blocking_go_ahead``; what is missing stays written, why is inked."""
 
     def build(self) -> None:
         """Make the line, the reasons and the key that is held."""
@@ -40,7 +40,7 @@ class GoOnAnywayPart(Part):
 
     def fill(self, view: Any) -> None:
         """Show what is missing and why work might go on."""
-        told: GoAheadView | None = self.page.not_yet()
+        told: GoAheadView | None = self.page.blocking_go_ahead()
         if told is None:
             return
         self.line.status, self.line.title, self.line.text = told.status, told.title, told.text
@@ -67,7 +67,7 @@ class GoOnAnywayPart(Part):
         self.hold.note = "" if self.reason else say("tap the reason first")
 
     def _go_on(self) -> None:
-        told: GoAheadView | None = self.page.not_yet()
+        told: GoAheadView | None = self.page.blocking_go_ahead()
         if told is None or not self.reason:
             return
         self.page.shell.do(

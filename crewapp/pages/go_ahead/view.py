@@ -46,7 +46,7 @@ class GoAheadView:
         return self.status == Status.OUT
 
     @property
-    def said(self) -> str:
+    def sentence(self) -> str:
         """Title and text in one sentence."""
         return f"{self.title}: {self.text}"
 

@@ -20,7 +20,7 @@ class GoAheads:
         grade = self.page.view.grade if self.page.view is not None else None
         return worst(grade.trench, grade.dig) if grade is not None else None
 
-    def not_yet(self, on: str = "") -> GoAheadView | None:
+    def blocking_go_ahead(self, on: str = "") -> GoAheadView | None:
         """Return why work has to wait, or None; ``on`` is what the rod stands on.
 
         Ground and hubs are shot before anybody digs.
@@ -42,7 +42,7 @@ class GoAheads:
 
     def look(self) -> None:
         """Go where a reason may be given, or where what is missing is put right."""
-        if self.not_yet() is not None:
+        if self.blocking_go_ahead() is not None:
             self.page.turn_to("anyway")
         else:
             self.mend()

@@ -55,5 +55,5 @@ class ChoicePart(Part):
 
     def _key(self, answer: Choice) -> TapKey:
         key = TapKey(text=answer.text, cap_mm=4.0, high_mm=CHIP_HIGH_MM)
-        key.bind(on_release=lambda _: self.page.chosen(answer.key))
+        key.bind(on_release=lambda _: self.page.take_choice(answer.key))
         return key

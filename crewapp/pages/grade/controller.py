@@ -26,7 +26,7 @@ class CollectorPage(Protocol):
         """View as last read, None before."""
 
     @property
-    def on(self) -> str:
+    def rod_stands_on(self) -> str:
         """Name of what the rod stands on."""
 
     @property
@@ -60,13 +60,13 @@ class CollectorPage(Protocol):
     def part_name(self) -> str:
         """Name the part in front."""
 
-    def figure_done(self) -> None:
+    def drop_typed(self) -> None:
         """Forget what was typed on the pad: it was inked."""
 
-    def refused(self) -> None:
+    def show_refusal(self) -> None:
         """Show that a command was refused; what was typed is kept."""
 
-    def stand(self, station_nm: int | None, **kept: Any) -> None:
+    def stand_rod(self, station_nm: int | None, **kept: Any) -> None:
         """Stand the rod at a station."""
 
 
@@ -80,21 +80,21 @@ class Controller:
         """Return the pad's question for a field, or None where it has none now."""
         return None
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Take a figure from the pad."""
 
     def question(self, name: str, view: GradePageView) -> Question | None:
         """Return the question that keys answer, or None where there is none now."""
         return None
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Take the answer that was tapped."""
 
     def ink(self, command: Command, then: str) -> None:
         """Carry a command out, then forget what was typed and show a part."""
 
         def done(_changed: Any) -> None:
-            self.page.figure_done()
+            self.page.drop_typed()
             self.page.turn_to(then)
 
-        self.page.shell.do(command, done, self.page.refused)
+        self.page.shell.do(command, done, self.page.show_refusal)

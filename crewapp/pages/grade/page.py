@@ -20,12 +20,12 @@ from crewapp.pages.grade.covering.cover_part import CoverController
 from crewapp.pages.grade.covering.view import CoverView
 from crewapp.pages.grade.laser.laser_part import FormController, LaserController
 from crewapp.pages.grade.page_view import GradePageView, ShowGrade
+from crewapp.pages.grade.rod_place_controller import RodPlaceController
 from crewapp.pages.grade.setup.setup_part import SetupController
 from crewapp.pages.grade.setup.view import SetupsView
 from crewapp.pages.grade.shot_sheet import ShotSheet, shot_field
 from crewapp.pages.grade.shots_part import ListController
 from crewapp.pages.grade.view import ON_WORDS, judge_reading, next_station, on_grade_nm, step
-from crewapp.pages.grade.where_controller import RodPlaceController
 from crewapp.words.translate import say
 from models.entries.id_fields import instrument_id_of
 
@@ -117,7 +117,7 @@ class GradePage(PartedPage):
         super().fill()
         if self.view is not None and isinstance(self.sheet, ShotSheet):
             grade = self.view.grade
-            self.sheet.show_place(grade, self.on, self.station_nm)
+            self.sheet.show_place(grade, self.rod_stands_on, self.station_nm)
             first, last = self._guard_words()
             self.sheet.show_verdict(
                 grade.last_title, grade.last, [*first, *grade.sentences(), *last]
@@ -127,12 +127,12 @@ class GradePage(PartedPage):
     def part_name(self) -> str:
         """Return the part in the draft; going on anyway only while something has to wait."""
         name = super().part_name()
-        is_over = name == "anyway" and self.view is not None and self.not_yet() is None
+        is_over = name == "anyway" and self.view is not None and self.blocking_go_ahead() is None
         return "pipe" if is_over else name
 
-    def not_yet(self) -> GoAheadView | None:
+    def blocking_go_ahead(self) -> GoAheadView | None:
         """Return why work along the collector has to wait, or None."""
-        return self.ahead.not_yet()
+        return self.ahead.blocking_go_ahead()
 
     def caution(self) -> str:
         """Say what can hurt somebody at the part in front."""
@@ -142,10 +142,10 @@ class GradePage(PartedPage):
         """Words for the rod pad that hides the page: what has to wait first, a caution last."""
         view = self.ahead.gravest()
         is_urgent = view is not None and Status(view.status) in {Status.OUT, Status.CHECK}
-        return ([view.said] if view is not None and is_urgent else []), [self.caution()]
+        return ([view.sentence] if view is not None and is_urgent else []), [self.caution()]
 
     @property
-    def on(self) -> str:
+    def rod_stands_on(self) -> str:
         """Name of what the rod stands on."""
         shown = self.view.grade.on if self.view else "invert"
         return str(self.draft.get("on", "")) or shown
@@ -170,7 +170,7 @@ class GradePage(PartedPage):
         assert found is not None
         return found
 
-    def refused(self) -> None:
+    def show_refusal(self) -> None:
         """Keep what was typed when a command is refused; the banner has the reason."""
         if isinstance(self.sheet, ShotSheet):
             self._lift_sheet()
@@ -189,17 +189,17 @@ class GradePage(PartedPage):
         controller, name = self._controller(str(self.draft.get("choosing", "")))
         return controller.question(name, view) if controller else None
 
-    def chosen(self, key: str) -> None:
+    def take_choice(self, key: str) -> None:
         """Take the answer to the question that is open."""
         controller, name = self._controller(str(self.draft.get("choosing", "")))
         if controller:
-            controller.chosen(name, key)
+            controller.take_choice(name, key)
 
     def ink_form(self, form: Form, command: Command) -> None:
         """Ink a form that is filled in."""
         self.filling.send(form, command)
 
-    def form_inked(self, form: Form, changed: Any) -> None:
+    def after_form(self, form: Form, changed: Any) -> None:
         """Show the laser that the form was about."""
         name = instrument_id_of(changed.entries[-1].body)
         self.turn_to("laser", laser=name, setup=None)
@@ -213,20 +213,20 @@ class GradePage(PartedPage):
         if self.view is None:
             return None
         if field == "shot":
-            spec = shot_field(self.view.grade, self.on, self.station_nm)
+            spec = shot_field(self.view.grade, self.rod_stands_on, self.station_nm)
             return PadQuestion(spec) if self.view.grade.setup else None
         controller, name = self._controller(field)
         return controller.pad_question(name, self.view) if controller else None
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take the figure of a field."""
         controller, name = self._controller(field)
         if controller:
-            controller.entered(name, value, text)
+            controller.take_figure(name, value, text)
 
     def ask(self, field: str) -> None:
         """Lay the pad over the screen; for a shot the rod pad, which stays."""
-        if field == "shot" and self.ahead.not_yet(self.on) is not None:
+        if field == "shot" and self.ahead.blocking_go_ahead(self.rod_stands_on) is not None:
             self.keep_draft(pad_open=False)
             self.turn_to("anyway")
             return
@@ -256,9 +256,9 @@ class GradePage(PartedPage):
         assert self.view is not None
         grade = self.view.grade
         station = step(self.station_nm, ways, grade.start_nm, grade.end_nm, grade.step_nm)
-        self.stand(station)
+        self.stand_rod(station)
 
-    def stand(self, station_nm: int | None, **kept: Any) -> None:
+    def stand_rod(self, station_nm: int | None, **kept: Any) -> None:
         """Stand the rod at a station; None for the one that comes next."""
         self._ahead = None
         self.keep_draft(station_nm=station_nm, **kept)
@@ -273,11 +273,11 @@ class GradePage(PartedPage):
     def _shoot(self, value: int, text: str) -> None:
         """Give the verdict in the same frame, then ink the shot."""
         assert self.view is not None
-        grade, on, at_nm = self.view.grade, self.on, self.station_nm
+        grade, on, at_nm = self.view.grade, self.rod_stands_on, self.station_nm
         setup, sheet = grade.setup, self.sheet
         if setup is None or not isinstance(sheet, ShotSheet):
             return
-        if self.ahead.not_yet(on) is not None:
+        if self.ahead.blocking_go_ahead(on) is not None:
             self._lift_sheet()
             self.ask("shot")  # the digits wait in the draft
             return
@@ -316,4 +316,4 @@ class GradePage(PartedPage):
     def _not_shot(self, at_nm: int) -> None:
         self._ahead = None
         self.keep_draft(station_nm=at_nm)
-        self.refused()
+        self.show_refusal()

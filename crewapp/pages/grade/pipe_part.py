@@ -13,7 +13,7 @@ from crewapp.kit.look.palette import CAP_LEAST_MM, GAP_MM, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.marks.status_tile import DENSE_MM, StatusTile
-from crewapp.kit.panes.layout import Rows, SectionRule, put
+from crewapp.kit.panes.layout import Rows, SectionRule, place_in
 from crewapp.kit.text.fit_text import FitSentences
 from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.parted_page import Part
@@ -106,12 +106,14 @@ class PipePart(Part):
         self.last.words.lines = 3 if is_beside else 2
         self.last.height = px(15.2 if is_beside else 10.4)
         self._lengthen()
-        put(self.story, self.beside, not self.is_tight, 0)
-        put(self.ahead, self.beside, self.has_ahead, len(self.beside.children))
+        place_in(self.story, self.beside, not self.is_tight, 0)
+        place_in(self.ahead, self.beside, self.has_ahead, len(self.beside.children))
         is_short = self.is_cramped
-        put(self.laser, self.beside, not self.is_tight and not is_short, len(self.beside.children))
+        place_in(
+            self.laser, self.beside, not self.is_tight and not is_short, len(self.beside.children)
+        )
         after_last = self.beside.children.index(self.last) + 1
-        put(self.proof, self.beside, not is_short, after_last)
+        place_in(self.proof, self.beside, not is_short, after_last)
 
     def _lengthen(self) -> None:
         """Give a laser that is not proven the line that its name has else."""
@@ -150,7 +152,7 @@ class PipePart(Part):
         return say("Grade")
 
     def _go_on(self) -> None:
-        if self.page.ahead.not_yet(self.page.on) is not None:
+        if self.page.ahead.blocking_go_ahead(self.page.rod_stands_on) is not None:
             self.page.ahead.mend()
         elif self.page.view is not None and self.page.view.grade.setup is None:
             self.page.turn_to("setup")
@@ -170,7 +172,7 @@ class PipePart(Part):
         self.last.status = grade.last.status
         self.last.text = ": ".join(part for part in (grade.last_title, grade.last.text) if part)
         good = [
-            one.said
+            one.sentence
             for one in (grade.dig, grade.trench)
             if one is not None and (one is not self.page.ahead.gravest() or not self.has_ahead)
         ]
@@ -192,7 +194,7 @@ class PipePart(Part):
         if told is not None:
             tile = self.ahead
             tile.status, tile.name, tile.detail = told.status, told.title, told.text
-        waits = self.page.ahead.not_yet(self.page.on)
+        waits = self.page.ahead.blocking_go_ahead(self.page.rod_stands_on)
         if waits is not None:
             self.next.text, self.next.note = waits.mend, ""
         self.both.turn()

@@ -145,7 +145,7 @@ class ListController(Controller):
         words = say("Right reading")
         return PadQuestion(rod_field(view.grade.figures, words), row.title)
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Ink the correction of the reading."""
         key = str(self.page.draft.get("striking", ""))
         row = row_of(self.page.view, key)

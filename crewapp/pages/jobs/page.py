@@ -39,7 +39,7 @@ class JobsPage(PartedPage):
 
         self._run(look, self._take)
 
-    def book_picked(self, path: str) -> None:
+    def pick_book(self, path: str) -> None:
         """Open a book; for a broken one, make a copy of all that still holds, then open that."""
         book = next(one for one in self.view.books if one.path == path)
         if not book.is_broken:
@@ -79,7 +79,7 @@ class JobsPage(PartedPage):
 
         self._run(make, self._started)
 
-    def plan_picked(self, name: str) -> None:
+    def pick_plan(self, name: str) -> None:
         """Take a plan file of the inbox; with a job open, ask whether it is for that."""
         self.keep_draft(plan=name)
         if self.view.open_job:
@@ -93,7 +93,7 @@ class JobsPage(PartedPage):
         return Path(self.view.inbox) / str(self.draft.get("plan", ""))
 
     @property
-    def is_handed(self) -> bool:
+    def is_handover(self) -> bool:
         """Whether what was picked is a handed-over job and no plan."""
         return self.plan_path.name in self.view.handed
 
@@ -103,7 +103,7 @@ class JobsPage(PartedPage):
 
     def plan_to_new(self) -> None:
         """Make a book from the plan file, or of the job that was handed over."""
-        if self.is_handed:
+        if self.is_handover:
             self._transfer(TransferKind.JOIN_FILE)
             return
         path = self.plan_path
@@ -117,7 +117,7 @@ class JobsPage(PartedPage):
 
     def plan_to_open(self) -> None:
         """Add the plan file to the job that is open, or take in what was handed over."""
-        if self.is_handed:
+        if self.is_handover:
             self._transfer(TransferKind.TAKE_FILE)
             return
         self.do(AddPlan(path=str(self.plan_path)))
@@ -129,7 +129,7 @@ class JobsPage(PartedPage):
         page: Any = self.shell.go("sync")
         page.run(TransferRequest(kind=kind, path=path), "home")
 
-    def acted(self, changed: Any) -> None:
+    def after_command(self, changed: Any) -> None:
         """Show the page that tells of the plan, once it was added."""
         self.keep_draft(part="shelf", plan="")
         self.shell.go("plan")
@@ -154,11 +154,11 @@ class JobsPage(PartedPage):
         }
         return PadQuestion(length_field(words[field], entry), place=say("New job"))
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a side of the rectangle, with its unit."""
         unit = "ft" if self.new_job().unit_system == "us" else "m"
         self.keep_new(**{field: f"{text} {unit}"})
-        self.figure_done()
+        self.drop_typed()
         self.fill()
 
     def _started(self, path: Path) -> None:

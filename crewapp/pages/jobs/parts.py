@@ -11,7 +11,7 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey, TapKey
 from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import CAP_LEAST_MM, ButtonKind
-from crewapp.kit.panes.labelled import Labelled
+from crewapp.kit.panes.labelled_field import LabelledField
 from crewapp.kit.panes.layout import Columns
 from crewapp.kit.text.label import TextLabel
 from crewapp.kit.text.text_area import TextArea
@@ -31,7 +31,7 @@ class LibraryPart(Part):
         """Make the list and the keys."""
         self.list = RowList()
         self.list.nothing = say("No job on this tablet yet. Start one, or look at the demo.")
-        self.list.bind(on_pick=lambda _, path: self.page.book_picked(path))
+        self.list.bind(on_pick=lambda _, path: self.page.pick_book(path))
         keys = []
         for text, note, act in (
             (say("New job"), say("by its size"), lambda: self.page.turn_to("new")),
@@ -71,10 +71,10 @@ class NewPart(Part):
             area = TextArea(high_mm=15.0, multiline=False, longest=LONGEST_NAME)
             area.bind(text=lambda _, text, kept=field: self.page.keep_new(**{kept: text}))
             self.areas[field] = area
-            self.add_widget(Labelled(words, area))
+            self.add_widget(LabelledField(words, area))
         self.units = ChoiceRow([("us", say("feet and inches")), ("metric", say("metres"))])
         self.units.bind(on_pick=lambda _, name: self._units(name))
-        self.add_widget(Labelled(say("Units"), self.units))
+        self.add_widget(LabelledField(say("Units"), self.units))
         self.next = MainKey(text=say("Next: its first surface"), is_logging=False)
         self.next.bind(on_release=lambda _: self.page.turn_to("ground"))
         foot = AnchorLayout(anchor_y="bottom")
@@ -162,7 +162,7 @@ class PlansPart(Part):
     def build(self) -> None:
         """Build the list of this part."""
         self.list = RowList()
-        self.list.bind(on_pick=lambda _, name: self.page.plan_picked(name))
+        self.list.bind(on_pick=lambda _, name: self.page.pick_plan(name))
         self.add_widget(self.list)
         look = TapKey(text=say("Look again"), kind=ButtonKind.QUIET)
         look.bind(on_release=lambda _: self.page.refresh())
@@ -211,7 +211,7 @@ class PlanForPart(Part):
                 "What was written on other tablets is taken in. What is here stays; taken in "
                 "twice it does no harm."
             )
-            if self.page.is_handed
+            if self.page.is_handover
             else say(
                 "What the file names is planned anew, what it leaves out stays. "
                 "Lines that carry work are not moved."

@@ -40,12 +40,12 @@ class DeliveryPart(Part):
 
     def title(self, view: LoadsView) -> str:
         """Return the title: the material's name."""
-        return say("{material} in", material=self.page.chosen("material_id"))
+        return say("{material} in", material=self.page.choice_of("material_id"))
 
     def fill(self, view: LoadsView) -> None:
         """Show the ticket's keys first, then those of the amount."""
         material = self.page.material
-        ticket = self.page.chosen("ticket")
+        ticket = self.page.choice_of("ticket")
         has_ticket = bool(self.page.draft.get("has_ticket"))
         if not has_ticket:
             self.said.text = say("What number is on the ticket?")

@@ -63,7 +63,7 @@ class LoadsHomePart(Part):
         has_hopper = sand is not None and bool(sand.hopper_text)
         self._show(self.hoppers, has_hopper)
         self._show(self.unknown, sand is not None and not has_hopper)
-        is_whole = self.page.chosen("into") == "surface" or not view.pass_id
+        is_whole = self.page.choice_of("into") == "surface" or not view.pass_id
         name = view.surface_id if is_whole else view.pass_id
         self.into.text, self.into.note = say("Into"), name
         self.into.disabled = not view.pass_id
@@ -82,7 +82,7 @@ class LoadsHomePart(Part):
         self.page.shell.go("after", part="sand")
 
     def _turn_into(self) -> None:
-        now = self.page.chosen("into")
+        now = self.page.choice_of("into")
         self.page.keep_draft(into="" if now == "surface" else "surface")
         self.page.fill()
 

@@ -129,6 +129,6 @@ class LoadStrikePart(Part):
 
     def fill(self, view: LoadsView) -> None:
         """Show the load chosen."""
-        row = find_row(view.today, self.page.chosen("strike_id"))
+        row = find_row(view.today, self.page.choice_of("strike_id"))
         if row is not None:
             self.strike.show_entry(row.entry_id, row.title, LOAD_REASONS)

@@ -45,7 +45,7 @@ class LoadsPage(PartedPage):
         name = super().part_name()
         return "home" if name == "delivery" and self.material is None else name
 
-    def chosen(self, name: str) -> str:
+    def choice_of(self, name: str) -> str:
         """Return a choice kept in the draft as text."""
         return str(self.draft.get(name) or "")
 
@@ -53,13 +53,13 @@ class LoadsPage(PartedPage):
     def material(self) -> MaterialRow | None:
         """The material that is being taken in."""
         view = self.view
-        return view.material(self.chosen("material_id")) if isinstance(view, LoadsView) else None
+        return view.material(self.choice_of("material_id")) if isinstance(view, LoadsView) else None
 
     @property
     def sand_id(self) -> str:
         """The sand that hoppers bring out: the one chosen, or the job's first."""
         names = [one.material_id for one in self.view.sands]
-        chosen = self.chosen("sand_id")
+        chosen = self.choice_of("sand_id")
         return chosen if chosen in names else next(iter(names), "")
 
     def start_delivery(self, material_id: str) -> None:
@@ -69,7 +69,7 @@ class LoadsPage(PartedPage):
 
     def take_ticket(self, ticket: str) -> None:
         """Keep the ticket, or that there is none, and ask for the amount."""
-        self.figure_done()
+        self.drop_typed()
         self.turn_to("delivery", ticket=ticket, has_ticket=True)
         if self.material is not None:
             self.ask(amount_field(self.material))
@@ -83,7 +83,7 @@ class LoadsPage(PartedPage):
         self.do(
             TakeDelivery(
                 material_id=material.material_id,
-                ticket=self.chosen("ticket"),
+                ticket=self.choice_of("ticket"),
                 amount_typed=text,
                 moisture=moisture or None,
                 coil_id=self.view.next_coil if is_coil else "",
@@ -93,7 +93,7 @@ class LoadsPage(PartedPage):
 
     def load_hopper(self, tenths: int, moisture: str) -> None:
         """Ink one hopper load into the pass that is open, or the surface."""
-        is_whole = self.chosen("into") == "surface"
+        is_whole = self.choice_of("into") == "surface"
         self.do(
             PlaceHopper(
                 surface_id=self.view.surface_id,
@@ -104,9 +104,9 @@ class LoadsPage(PartedPage):
             )
         )
 
-    def acted(self, changed: Any) -> None:
+    def after_command(self, changed: Any) -> None:
         """Go on from what was inked."""
-        self.figure_done()
+        self.drop_typed()
         kind = changed.entries[-1].kind
         if kind == "delivery":
             self.keep_draft(**_NO_LOAD, part="home")
@@ -121,7 +121,7 @@ class LoadsPage(PartedPage):
             return None
         return _ASKED[field](self)
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure from the pad; an amount keeps its unit, for it may be any of three."""
         asked = self.pad_question(field)
         unit = asked.spec.unit if asked is not None else ""
@@ -134,7 +134,7 @@ def _endings(page: LoadsPage) -> tuple[tuple[str, str], ...]:
 
 
 def _ask_amount(page: LoadsPage, spec: Any) -> PadQuestion:
-    ticket = page.chosen("ticket")
+    ticket = page.choice_of("ticket")
     place = say("ticket {ticket}", ticket=ticket) if ticket else say("no ticket")
     return PadQuestion(spec, place, _endings(page), moisture_question())
 

@@ -14,7 +14,7 @@ from crewapp.kit.look.theme import px
 from crewapp.kit.marks.mark_line import MarkLine
 from crewapp.kit.marks.notice_strip import NoticeStrip
 from crewapp.kit.marks.status_tile import StatusTile
-from crewapp.kit.panes.layout import Columns, Rows, SectionRule, put
+from crewapp.kit.panes.layout import Columns, Rows, SectionRule, place_in
 from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.go_ahead.view import GoAheadView
@@ -92,7 +92,7 @@ class CutPart(Part):
                 self.side.add_widget(no_cut)
             return
         if not view.picked:
-            self.say_next.text = nothing_left(view)
+            self.say_next.text = no_lines_text(view)
             self.side.add_widget(self.say_next)
             return
         planned = view.figures.length(view.planned_nm)
@@ -117,24 +117,26 @@ class CutPart(Part):
         may_cut = ahead is not None and not ahead.is_no
         is_narrow = Window.width < Window.height and self.height < px(ROOMY_MM)
         is_short = is_narrow and ahead is not None and ahead.status == Status.OK
-        put(self.ahead, self.left, may_cut and not is_short, 1)
-        put(self.good, self.left, may_cut and is_short, 1)
-        put(self.plan, self.left, not (is_narrow and may_cut) or is_short, len(self.left.children))
+        place_in(self.ahead, self.left, may_cut and not is_short, 1)
+        place_in(self.good, self.left, may_cut and is_short, 1)
+        place_in(
+            self.plan, self.left, not (is_narrow and may_cut) or is_short, len(self.left.children)
+        )
         if ahead is None:
             return
         tile, line = self.ahead, self.line
         tile.status, tile.name, tile.detail = ahead.status, ahead.title, ahead.text
-        self.good.status, self.good.text = ahead.status, ahead.said
+        self.good.status, self.good.text = ahead.status, ahead.sentence
         line.title, line.text, self.mend.text = ahead.title, ahead.text, ahead.mend
 
     def _to_tickets(self) -> None:
         """Go where a ticket is entered; where one is in date, to the list of them."""
-        is_no = self.page.not_yet() is not None
+        is_no = self.page.blocking_go_ahead() is not None
         self.page.shell.go("day", **({"form": "ticket"} if is_no else {"part": "tickets"}))
 
     def _noted(self, planned: str) -> str:
         """Say what was planned, and the shift that goes with it."""
-        shift = self.page.chosen("shift_typed")
+        shift = self.page.choice_of("shift_typed")
         if shift:
             return say("planned {length}, shift {shift}", length=planned, shift=shift)
         return say("planned {length}", length=planned)
@@ -155,7 +157,7 @@ class CutPart(Part):
             self.page.refresh()
 
 
-def nothing_left(view: PassView) -> str:
+def no_lines_text(view: PassView) -> str:
     """Say why there is nothing to cut."""
     if not view.surface_id:
         return say("This job has no surface with planned lines yet. Set it up on the Jobs page.")

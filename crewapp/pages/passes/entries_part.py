@@ -68,7 +68,7 @@ class PassStrikePart(Part):
 
     def fill(self, view: PassView) -> None:
         """Show the entry chosen; without one go back to the list."""
-        row = find_row(self.page.card.written, self.page.chosen("strike_id"))
+        row = find_row(self.page.card.written, self.page.choice_of("strike_id"))
         if row is None or row.is_struck:
             self.page.keep_draft(part="written")
             return

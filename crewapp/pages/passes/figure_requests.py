@@ -75,7 +75,9 @@ def _depth(page: Any) -> PadQuestion | None:
 
 
 def _fix_depth(page: Any) -> PadQuestion | None:
-    row = next((one for one in page.card.written if one.entry_id == page.chosen("strike_id")), None)
+    row = next(
+        (one for one in page.card.written if one.entry_id == page.choice_of("strike_id")), None
+    )
     if row is None or row.is_struck or row.kind != "probe":
         return None
     limits = _limits(page, row.line_id)
@@ -94,7 +96,7 @@ def _width(page: Any) -> PadQuestion:
 
 def _along(page: Any) -> PadQuestion:
     place = page.place_now()
-    line_id = page.chosen("line_id") or (place.line_id if place else page.card.lines[0].line_id)
+    line_id = page.choice_of("line_id") or (place.line_id if place else page.card.lines[0].line_id)
     name = say("Distance from the start")
     return PadQuestion(run_field(page.view.figures, name, None, page.card.length_nm), line_id)
 
@@ -137,7 +139,7 @@ def _take_length(page: Any, value: int, text: str, _ending: str) -> None:
 
 
 def _take_shift(page: Any, value: int, text: str, _ending: str) -> None:
-    page.figure_done()
+    page.drop_typed()
     page.keep_draft(shift_nm=value, shift_typed=text)
     page.fill()
 
@@ -149,22 +151,22 @@ def _take_depth(page: Any, value: int, text: str, _ending: str) -> None:
 def _take_fix(page: Any, value: int, text: str, _ending: str) -> None:
     page.do(
         Correct(
-            entry_id=page.chosen("strike_id"),
-            reason=page.chosen("fix"),
+            entry_id=page.choice_of("strike_id"),
+            reason=page.choice_of("fix"),
             fields={"depth_nm": value, "depth_typed": text},
         )
     )
 
 
 def _take_width(page: Any, value: int, text: str, _ending: str) -> None:
-    page.figure_done()
+    page.drop_typed()
     page.turn_to("probe", width_nm=value, width_typed=text)
 
 
 def _take_along(page: Any, value: int, text: str, _ending: str) -> None:
-    page.figure_done()
+    page.drop_typed()
     place = page.place_now()
-    line_id = page.chosen("line_id") or (place.line_id if place else page.card.lines[0].line_id)
+    line_id = page.choice_of("line_id") or (place.line_id if place else page.card.lines[0].line_id)
     page.turn_to("probe", line_id=line_id, along_nm=value, along_typed=text)
 
 

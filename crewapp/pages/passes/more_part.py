@@ -37,7 +37,7 @@ class PassChoicesPart(Part):
     def fill(self, view: PassView) -> None:
         """Show what is chosen now."""
         uses = {one.key: one.text for one in view.uses}
-        shift = self.page.chosen("shift_typed")
+        shift = self.page.choice_of("shift_typed")
         told = {
             "surface": (say("Surface"), view.surface_name),
             "use": (say("Kind of line"), uses.get(view.use, "")),
@@ -57,7 +57,10 @@ class PassChoicesPart(Part):
             self.grid.show_keys((*self.tiles.values(), *self.asked.values()))
         for name, tile in self.asked.items():
             answer = self.page.filling.answers_of(name).get(name)
-            tile.title, tile.detail = steps[name].name, steps[name].said(answer) or say("none")
+            tile.title, tile.detail = (
+                steps[name].name,
+                steps[name].answer_text(answer) or say("none"),
+            )
 
     def _open(self, name: str) -> None:
         if name == "shift":
@@ -88,7 +91,7 @@ class ChoosePart(Part):
             "machine": say("Machine"),
             "pass": say("Passes cut"),
         }
-        return names.get(self.page.chosen("choosing"), say("Surface"))
+        return names.get(self.page.choice_of("choosing"), say("Surface"))
 
     def place(self, view: PassView) -> str:
         """Return the surface's name, for the head."""
@@ -102,11 +105,11 @@ class ChoosePart(Part):
             "machine": view.machines,
             "pass": view.passes,
         }
-        chosen = lists.get(self.page.chosen("choosing"), view.surfaces)
+        chosen = lists.get(self.page.choice_of("choosing"), view.surfaces)
         self.rows.show_rows([choice_row(one) for one in chosen])
 
     def _pick(self, key: str) -> None:
-        name = self.page.chosen("choosing")
+        name = self.page.choice_of("choosing")
         if name == "pass":
             self.page.open_pass(key)
             return

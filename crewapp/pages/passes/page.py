@@ -97,7 +97,7 @@ class PassPage(PartedPage):
             return "cut"
         if name == "form" and self.view is not None and self.filling.form is None:
             return "more"
-        if name == "anyway" and self.view is not None and self.not_yet() is None:
+        if name == "anyway" and self.view is not None and self.blocking_go_ahead() is None:
             return "cut"
         return name
 
@@ -107,7 +107,7 @@ class PassPage(PartedPage):
         card: PassCard = self.view.card
         return card
 
-    def chosen(self, name: str) -> str:
+    def choice_of(self, name: str) -> str:
         """Return a choice kept in the draft as text."""
         return str(self.draft.get(name) or "")
 
@@ -128,7 +128,7 @@ class PassPage(PartedPage):
 
     def place_now(self) -> ProbePlace | None:
         """Return where the next probe is: the place chosen, or the one proposed."""
-        line_id, along = self.chosen("line_id"), self.draft.get("along_nm")
+        line_id, along = self.choice_of("line_id"), self.draft.get("along_nm")
         if self.card.line(line_id) is not None and isinstance(along, int):
             return ProbePlace(line_id, along)
         place = next_probe(self.card, self.view.figures)
@@ -136,7 +136,7 @@ class PassPage(PartedPage):
             return ProbePlace(line_id, place.along_nm)
         return place
 
-    def not_yet(self) -> GoAheadView | None:
+    def blocking_go_ahead(self) -> GoAheadView | None:
         """Return why the next pass has to wait, or None."""
         ahead = self.view.ahead if isinstance(self.view, PassView) else None
         return ahead if ahead is not None and ahead.is_no else None
@@ -153,14 +153,14 @@ class PassPage(PartedPage):
             return None
         if ASKED[field].needs_pass and self.view.card is None:
             return None
-        if field == "length" and self.not_yet() is not None:
+        if field == "length" and self.blocking_go_ahead() is not None:
             return None  # no pass is cut before its go-ahead
         return ASKED[field].ask(self)
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure from the pad."""
         if field.startswith(PAD):
-            self.figure_done()
+            self.drop_typed()
             self.filling.take_figure(field.removeprefix(PAD), value, text)
             return
         TAKEN[field](self, value, text, ending)
@@ -175,7 +175,7 @@ class PassPage(PartedPage):
                 length_typed=length_typed,
                 machine_id=self.view.machine_id,
                 shift_nm=self.draft.get("shift_nm"),
-                shift_typed=self.chosen("shift_typed"),
+                shift_typed=self.choice_of("shift_typed"),
                 more=self.answers(),
             )
         )
@@ -190,19 +190,19 @@ class PassPage(PartedPage):
                 pass_id=self.card.pass_id,
                 line_id=place.line_id,
                 along_nm=place.along_nm,
-                along_typed=self.chosen("along_typed"),
+                along_typed=self.choice_of("along_typed"),
                 depth_nm=depth_nm,
                 depth_typed=depth_typed,
                 width_nm=self.draft.get("width_nm"),
-                width_typed=self.chosen("width_typed"),
+                width_typed=self.choice_of("width_typed"),
             ),
-            self.acted,
-            getattr(self.part, "not_inked", None),
+            self.after_command,
+            getattr(self.part, "show_not_inked", None),
         )
 
-    def acted(self, changed: Any) -> None:
+    def after_command(self, changed: Any) -> None:
         """Go on from what was inked."""
-        self.figure_done()
+        self.drop_typed()
         last = changed.entries[-1]
         if last.kind == "pass":
             for question in self.view.questions:
@@ -210,7 +210,7 @@ class PassPage(PartedPage):
             kept = {**_ONE_PASS, "shift_nm": None, "shift_typed": "", "picked": []}
             self.keep_draft(**kept, pass_id=last.body.pass_id, part="probe")
         elif last.kind == "probe":
-            part = "written" if self.chosen("fix") else "probe"
+            part = "written" if self.choice_of("fix") else "probe"
             self.keep_draft(**_ONE_PASS, part=part)
         elif last.kind == "struck":
             self.keep_draft(**_ONE_PASS, part="written")

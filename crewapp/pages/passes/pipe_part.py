@@ -50,7 +50,7 @@ class PipePart(Part):
     def line_id(self) -> str:
         """The line chosen, or the first without pipe; "" when all have theirs."""
         names = [line.line_id for line in self.lines]
-        chosen = str(self.page.chosen("pipe_line"))
+        chosen = str(self.page.choice_of("pipe_line"))
         if chosen in names:
             return chosen
         return next((line.line_id for line in self.lines if not line.pipe_text), "")
@@ -59,7 +59,7 @@ class PipePart(Part):
     def coil(self) -> Coil | None:
         """The coil chosen, or the one in use."""
         coils = self.page.card.coils
-        chosen = self.page.chosen("coil_id")
+        chosen = self.page.choice_of("coil_id")
         found = (one for one in coils if one.coil_id == chosen)
         return next(found, coils[0] if coils else None)
 

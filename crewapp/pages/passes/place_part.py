@@ -47,7 +47,7 @@ class PlacePart(Part):
         return say("{unit} from its start", unit=unit)
 
     def _line_id(self) -> str:
-        chosen = str(self.page.chosen("line_id"))
+        chosen = str(self.page.choice_of("line_id"))
         place = self.page.place_now()
         card = self.page.card
         if card.line(chosen) is not None:

@@ -107,7 +107,7 @@ class ProbePart(Part):
         text = say(
             "probe {number} of {count}", number=taken + 1, count=max(taken + left, taken + 1)
         )
-        width = self.page.chosen("width_typed")
+        width = self.page.choice_of("width_typed")
         return say("{text}, width {width}", text=text, width=width) if width else text
 
     def _show_last(self, view: PassView) -> None:
@@ -135,7 +135,7 @@ class ProbePart(Part):
             Clock.schedule_once(lambda _: buzz(), 0.25)
         self.page.probe(depth_nm, depth_typed)
 
-    def not_inked(self) -> None:
+    def show_not_inked(self) -> None:
         """Say so where the verdict stands: the reading is not in the book."""
         self.is_inking = False
         self.mark.status, self.mark.text = Status.CHECK, say("not inked: tap it again")

@@ -50,7 +50,7 @@ class SandPart(Part):
     def material_id(self) -> str:
         """The sand in use: the one chosen, or the job's first."""
         sands = [one.key for one in self.page.card.sand.materials]
-        chosen = str(self.page.chosen("material_id"))
+        chosen = str(self.page.choice_of("material_id"))
         return chosen if chosen in sands else next(iter(sands), "")
 
     def title(self, view: PassView) -> str:
@@ -66,7 +66,7 @@ class SandPart(Part):
         """Show the share of the cut, and what a hopper holds."""
         sand = self.page.card.sand
         self.mark.status, self.mark.text = sand.status, sand.text
-        is_whole = self.page.chosen("into") == "surface"
+        is_whole = self.page.choice_of("into") == "surface"
         self.into.text = say("Into")
         self.into.note = view.surface_id if is_whole else self.page.card.pass_id
         self.sort.text, self.sort.note = say("Sand"), self.material_id
@@ -90,7 +90,7 @@ class SandPart(Part):
             (holder.add_widget if is_shown else holder.remove_widget)(part)
 
     def _turn_into(self) -> None:
-        now = self.page.chosen("into")
+        now = self.page.choice_of("into")
         self.page.keep_draft(into="" if now == "surface" else "surface")
         self.page.fill()
 
@@ -106,7 +106,7 @@ class SandPart(Part):
     @property
     def pass_id(self) -> str:
         """The pass that the sand goes into, "" for the whole surface."""
-        return "" if self.page.chosen("into") == "surface" else self.page.card.pass_id
+        return "" if self.page.choice_of("into") == "surface" else self.page.card.pass_id
 
     def _load(self, tenths: int, moisture: str) -> None:
         self.page.do(

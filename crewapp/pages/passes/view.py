@@ -110,7 +110,7 @@ class PassCard:
         return next((line for line in self.lines if line.line_id == line_id), None)
 
     @property
-    def taken(self) -> dict[str, list[int]]:
+    def probed_distances(self) -> dict[str, list[int]]:
         """Distances already probed on each line."""
         taken: dict[str, list[int]] = {line.line_id: [] for line in self.lines}
         for row in self.written:
@@ -195,12 +195,12 @@ def step_nm(figures: Figures) -> int:
 def next_probe(card: PassCard, figures: Figures) -> ProbePlace | None:
     """Return where to probe next, or None when every line has what it wants."""
     rules = {line.line_id: line.rule for line in card.lines}
-    return next_place(card.length_nm, card.taken, rules, step_nm(figures))
+    return next_place(card.length_nm, card.probed_distances, rules, step_nm(figures))
 
 
 def probes_left(card: PassCard, figures: Figures) -> int:
     """Return how many probes the pass still wants."""
-    taken = card.taken
+    taken = card.probed_distances
     return sum(
         probes_wanted(card.length_nm, taken[line.line_id], line.rule, step_nm(figures))
         for line in card.lines
@@ -209,7 +209,7 @@ def probes_left(card: PassCard, figures: Figures) -> int:
 
 def count_probes(card: PassCard) -> int:
     """Return how many probes of the pass stand."""
-    return sum(len(places) for places in card.taken.values())
+    return sum(len(places) for places in card.probed_distances.values())
 
 
 def last_reading(card: PassCard) -> PassEntry | None:

@@ -36,14 +36,14 @@ class Controller:
         """Return a question of this subject: words, the way back, answers."""
         return "", "plan", ()
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Take the answer that was tapped."""
 
     def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
         """Return what the pad asks for one of its fields."""
         return None
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Take the figure of one of its fields."""
 
 
@@ -102,7 +102,7 @@ class TermsController(Controller):
         )
         return say("Which lines?"), "terms", (*rows, *none)
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Take the lines, the machine or the first line."""
         if name == "use":
             use = key.removeprefix("no:")
@@ -126,7 +126,7 @@ class TermsController(Controller):
         place = str(self.page.draft.get("deepest_of", "")) if name == "deepest" else ""
         return PadQuestion(spec, place) if spec else None
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Keep a figure, and draw the lines anew; how deep a machine cuts is inked at once."""
         if name == "deepest":
             machine_id = str(self.page.draft.get("deepest_of", ""))
@@ -190,7 +190,7 @@ class ShapeController(Controller):
         found = sorted(p.name for p in folder.glob("*") if p.suffix.lower() in endings)
         return tuple(Row(name, key=name) for name in found)
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Take the answer; another file is read by itself anew."""
         kept = {"ground": "use"}.get(name, name)
         if name == "file":
@@ -205,7 +205,7 @@ class ShapeController(Controller):
         spec = shape_fields(view.figures).get(name)
         return PadQuestion(spec) if spec else None
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Keep a measure; a station goes on to its offsets."""
         if name in ("station", "left", "right"):
             self._row(name, text)
@@ -248,7 +248,7 @@ class WaterController(Controller):
         spec = rain_fields(view.figures).get(name)
         return PadQuestion(spec) if spec else None
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Ink a price; keep a figure of the rain until all that is needed is there."""
         item = self.page.item(self.page.view)
         if name == "price" and item is not None:

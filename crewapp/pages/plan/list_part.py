@@ -28,14 +28,14 @@ def list_row(row: Row) -> dict[str, Any]:
 
 
 class ChoosePart(Part):
-    """List to choose from, with the words of ``page.question()``; a tap goes to ``page.chosen``."""
+    """List to choose from, as ``page.question()`` has it; a tap goes to ``page.take_choice``."""
 
     back: ClassVar[str] = "plan"
 
     def build(self) -> None:
         """Build the list of this part."""
         self.rows = RowList()
-        self.rows.bind(on_pick=lambda _, key: self.page.chosen(key))
+        self.rows.bind(on_pick=lambda _, key: self.page.take_choice(key))
         self.add_widget(self.rows)
 
     def title(self, view: PlanPageView) -> str:
@@ -46,7 +46,7 @@ class ChoosePart(Part):
         """Show the answers to choose from."""
         _, back, rows = self.page.question(view)
         self.back = back  # type: ignore[misc]  # the way back is the question's own
-        self.rows.nothing = self.page.nothing()
+        self.rows.nothing = self.page.empty_text()
         self.rows.show_rows([list_row(row) for row in rows])
 
 

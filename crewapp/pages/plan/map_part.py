@@ -32,7 +32,7 @@ class MapPart(Part):
     def build(self) -> None:
         """Make the plan, the panel and the keys."""
         self.plan = PlanCanvas(cap_mm=CAP_LEAST_MM)
-        self.plan.bind(on_pick=lambda _, key: self.page.line_picked(key))
+        self.plan.bind(on_pick=lambda _, key: self.page.pick_line(key))
         self.plan.bind(height=lambda plan, high: setattr(plan, "has_keys", high > px(KEYS_FROM_MM)))
         self.plan.keys[2].bind(on_release=lambda _: self.page.drop_line())
         self.told = FactList()

@@ -122,18 +122,18 @@ class PlanPage(SurfacePage):
         )
         return say("Which surface?"), "plan", (*view.surfaces, *new)
 
-    def nothing(self) -> str:
+    def empty_text(self) -> str:
         """Say what there is to do where a list is empty."""
         if self.draft.get("choosing") == "shape:file":
             folder = folder_text(str(self.shell.tablet.folder / "inbox"))
             return say("Nothing here. Copy GeoJSON, DXF or CSV into {folder}", folder=folder)
-        return super().nothing()
+        return super().empty_text()
 
-    def chosen(self, key: str) -> None:
+    def take_choice(self, key: str) -> None:
         """Take the answer to the question that is open."""
         subject, _, name = str(self.draft.get("choosing", "")).partition(":")
         if subject in self.controllers:
-            self.controllers[subject].chosen(name, key)
+            self.controllers[subject].take_choice(name, key)
         elif key.startswith("new:"):
             self.shape.begin(key.removeprefix("new:"))
         else:
@@ -147,12 +147,12 @@ class PlanPage(SurfacePage):
             return None
         return self.controllers[subject].pad_question(name, self.view)
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take the figure of a field."""
         subject, _, name = field.partition(":")
-        self.figure_done()
+        self.drop_typed()
         if subject in self.controllers:
-            self.controllers[subject].entered(name, value, text)
+            self.controllers[subject].take_figure(name, value, text)
 
     def ask_term(self, field: str) -> None:
         """Ask for one term of the layout."""
@@ -179,7 +179,7 @@ class PlanPage(SurfacePage):
             surface_id = self.laid_surface()
             self.do(LayOut(surface_id=surface_id, request=request))
 
-    def acted(self, changed: Any) -> None:
+    def after_command(self, changed: Any) -> None:
         """Forget what was typed of lines or rain, once it is inked."""
         if self.part_name() == "rain":
             self.turn_to("gates", rain={})

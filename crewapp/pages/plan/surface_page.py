@@ -43,7 +43,7 @@ class SurfacePage(PartedPage):
         super().turn_to(name, **kept)
         self.refresh()
 
-    def line_picked(self, key: str) -> None:
+    def pick_line(self, key: str) -> None:
         """Tell the life of a line; the same line again tells of the surface."""
         self.keep_draft(line="" if key == self.draft.get("line") else key)
         self.refresh()
@@ -51,9 +51,9 @@ class SurfacePage(PartedPage):
     def drop_line(self) -> None:
         """Tell of the whole surface again."""
         if self.draft.get("line"):
-            self.line_picked(str(self.draft["line"]))
+            self.pick_line(str(self.draft["line"]))
 
-    def nothing(self) -> str:
+    def empty_text(self) -> str:
         """Say what there is to do where a list is empty."""
         return say("There is nothing to choose from yet.")
 

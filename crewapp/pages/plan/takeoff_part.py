@@ -145,7 +145,7 @@ class RainPart(TilesPart):
         """Say what it is for."""
         return say("What the gates rest on")
 
-    def tapped(self, field: str) -> None:
+    def take_tap(self, field: str) -> None:
         """Ask for one figure."""
         self.page.ask(f"water:{field}")
 

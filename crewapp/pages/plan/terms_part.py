@@ -32,7 +32,7 @@ class TermsPart(TilesPart):
         """Say what is laid out."""
         return say("Lay out {name}", name=view.surface_name)
 
-    def tapped(self, field: str) -> None:
+    def take_tap(self, field: str) -> None:
         """Ask for one term, or compare bearings."""
         if field == "compare":
             self.page.turn_to("bearings")
@@ -76,7 +76,7 @@ class ShapePart(TilesPart):
         """Say that it is not written before its lines are laid."""
         return say("written with its lines")
 
-    def tapped(self, field: str) -> None:
+    def take_tap(self, field: str) -> None:
         """Ask for one measure."""
         self.page.ask_shape(field)
 

@@ -22,7 +22,7 @@ WORDS_MM = 10.5
 
 
 class TilesPart(Part):
-    """Subclasses give ``tiles(view)``, ``words(view)`` and ``feet()``; a tap goes to ``tapped``."""
+    """Part of ``tiles(view)``, ``words(view)`` and ``feet()``; taps go to ``take_tap``."""
 
     needs_mm = (48.0, 88.0)
     share, high_share = 0.4, 0.4
@@ -75,10 +75,10 @@ class TilesPart(Part):
 
     def _tile(self, tile: Tile) -> TapKey:
         key = TapKey(text=tile.value, note=tile.name, cap_mm=3.8)
-        key.bind(on_release=lambda _: self.tapped(tile.field))
+        key.bind(on_release=lambda _: self.take_tap(tile.field))
         return key
 
-    def tapped(self, field: str) -> None:
+    def take_tap(self, field: str) -> None:
         """Take a tap on a tile."""
         raise NotImplementedError
 

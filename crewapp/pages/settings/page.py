@@ -14,7 +14,7 @@ from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import TapKey
 from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.marks.card_gauge import CardGauge
-from crewapp.kit.panes.labelled import Labelled
+from crewapp.kit.panes.labelled_field import LabelledField
 from crewapp.kit.panes.layout import Rows, TwoPanes
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.frame.screen_page import ScreenPage
@@ -48,8 +48,8 @@ class SettingsPage(ScreenPage):
         self.size_key.bind(on_release=lambda _: self._measure())
         self.exchange = TapKey(text=say("Exchange"), note=say("with others"))
         self.exchange.bind(on_release=lambda _: self.shell.go("sync", part="home"))
-        rows.add_widget(Labelled(say("Your name, as entries carry it"), self.author))
-        rows.add_widget(Labelled(say("Name of this tablet"), self.tablet_name))
+        rows.add_widget(LabelledField(say("Your name, as entries carry it"), self.author))
+        rows.add_widget(LabelledField(say("Name of this tablet"), self.tablet_name))
         rows.add_widget(KeyGrid((self.exchange, self.size_key), least_wide_mm=26.0))
         rows.add_widget(Widget())
         return rows
@@ -62,9 +62,9 @@ class SettingsPage(ScreenPage):
         self.units.bind(on_pick=lambda _, name: self._set(unit_system=name))
         self.hand = ChoiceRow([("right", say("right hand")), ("left", say("left hand"))])
         self.hand.bind(on_pick=lambda _, name: self._turn_hand(name == "left"))
-        rows.add_widget(Labelled(say("Language"), self.language))
-        rows.add_widget(Labelled(say("Units of a new job"), self.units))
-        rows.add_widget(Labelled(say("Hand that taps"), self.hand))
+        rows.add_widget(LabelledField(say("Language"), self.language))
+        rows.add_widget(LabelledField(say("Units of a new job"), self.units))
+        rows.add_widget(LabelledField(say("Hand that taps"), self.hand))
         rows.add_widget(Widget())
         return rows
 

@@ -21,7 +21,7 @@ from crewapp.kit.look.palette import (
 )
 from crewapp.kit.look.theme import font_for, font_px, px, text_size_px
 from crewapp.kit.marks.status_tile import StatusTile
-from crewapp.kit.panes.layout import Rows, put
+from crewapp.kit.panes.layout import Rows, place_in
 from crewapp.kit.text.label import TextLabel, lines_needed
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.pages.today.view import GroundRow, ReadinessRow, ShowToday, TodayView
@@ -116,10 +116,10 @@ class TodayPage(ScreenPage):
         fills = is_wide or not has_list
         self.first.size_hint = (1, 1 if fills else None)
         self.first.height = px(KEY_MM)
-        put(self.standing, self, has_tiles, 0)
-        put(self.second, self.both, has_list, 0)
+        place_in(self.standing, self, has_tiles, 0)
+        place_in(self.second, self.both, has_list, 0)
         has_foot = has_list and bool(self.foot.text)
-        put(self.foot, holder, has_foot and spare >= self.foot.height + px(GAP_MM), 0)
+        place_in(self.foot, holder, has_foot and spare >= self.foot.height + px(GAP_MM), 0)
 
     def _foot_high(self, wide: float) -> float:
         size, font = font_px(CAP_LEAST_MM), font_for(self.foot.text)

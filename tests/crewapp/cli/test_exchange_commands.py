@@ -27,7 +27,7 @@ def switch(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Switch:
 
     def to(name: str) -> Tablet:
         monkeypatch.setenv("CREWAPP_HOME", str(tmp_path / name))
-        return Tablet.here()
+        return Tablet.of_user()
 
     return to
 

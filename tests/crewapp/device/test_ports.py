@@ -30,7 +30,7 @@ def test_every_kind_of_refusal_becomes_a_reason(fault: Exception) -> None:
 @pytest.mark.filterwarnings("ignore::DeprecationWarning")  # plyer's Linux parts use old calls
 def test_desktop_is_silent(capfd: pytest.CaptureFixture[str]) -> None:
     """The real plyer on this machine gives reasons, no exception and no noise."""
-    here = device.this_device()
+    here = device.find_device()
 
     assert isinstance(here.vibrator.buzz(), device.Unavailable)
     assert isinstance(here.locator.start(print), device.Unavailable)

@@ -144,7 +144,7 @@ def test_closed_day_keeps_code_and_flags(job: OpenJob) -> None:
 def test_signature_is_kept_as_drawn(job: OpenJob, clock: SetClock) -> None:
     """A signature belongs to the day it is for, with its strokes and the code it saw."""
     do(job, LogNote(text="quiet day"))
-    clock.put("2026-05-12", 420)
+    clock.set_to("2026-05-12", 420)
 
     entry = do(
         job, SignDay(day=DAY, role="foreman", name="Ana", meaning="true_record", strokes=STROKES)

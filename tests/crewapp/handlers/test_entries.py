@@ -51,7 +51,7 @@ def test_written_entry_is_in_the_book(job: OpenJob) -> None:
 def test_correct_keeps_the_day_and_what_was_not_changed(job: OpenJob, clock: SetClock) -> None:
     """A correction made tomorrow belongs to the day of the first, and strikes it."""
     first = note(job, "ticket 17")
-    clock.put(NEXT_DAY, 7 * 60)
+    clock.set_to(NEXT_DAY, 7 * 60)
 
     changed = do(job, Correct(entry_id=first, reason=" misheard ", fields={"text": "ticket 71"}))
 
@@ -188,7 +188,7 @@ def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetC
     surface = job.state.latest(SURFACE, "G7")
     assert surface is not None
     do(job, CloseDay(day=DAY))
-    clock.put(NEXT_DAY, 7 * 60)
+    clock.set_to(NEXT_DAY, 7 * 60)
 
     changed = set_up(job, "surface", **{**body_fields(surface), "name": "another"})
     undo_last(job, changed)

@@ -64,7 +64,7 @@ def test_the_nearest_column_is_offered(job: OpenJob) -> None:
 
     with pytest.raises(PaperError) as caught:
         read_notes(Path("notes.csv"), f"day,entry,dpth\n{DAY},note,\n", job)
-    first = caught.value.problems[0].told()
+    first = caught.value.problems[0].to_text()
     assert first.endswith("Accepted: depth, or another that `crewapp columns` lists.")
 
 

@@ -35,7 +35,7 @@ def put_book(folder: Path, name: str = "small", **changed: Any) -> Path:
 def open_book(path: Path) -> OpenJob:
     """Open a book, or make it, with the clock at eight in the morning of the day."""
     clock = SetClock(ZONE, 0)
-    clock.put(DAY, 8 * 60)
+    clock.set_to(DAY, 8 * 60)
     stream = "tablet-a"
     opens = Book.open if path.exists() else Book.create
     book = opens(path, stream=stream, ballast_bytes=4096)
@@ -52,7 +52,7 @@ class AppDriver:
         from crewapp.pages.frame.worker import JobWorker
 
         self.ui, self.clock = ui, SetClock(ZONE, 0)
-        self.clock.put(DAY, 9 * 60)
+        self.clock.set_to(DAY, 9 * 60)
         self.worker = JobWorker(deliver, self.clock)
         self.app = CrewApp(Tablet(home), book, self.worker)
         self.shell = self.app.build()

@@ -33,7 +33,7 @@ def put_job(folder: Path, **changed: Any) -> Path:
     told["benchmark"].append({"benchmark_id": "BM2", "elevation": "97.62 ft"})
     told["job"] |= changed
     clock = SetClock("America/Chicago", 0)
-    clock.put(DAY, 8 * 60)
+    clock.set_to(DAY, 8 * 60)
     book = Book.create(folder / "small.book", stream=STREAM, ballast_bytes=4096)
     job = OpenJob(book, clock, author="foreman", new_id=steady_ids(clock, "tests"))
     set_up_all(job, read_plan(Path("small.json"), json.dumps(told)))
@@ -85,7 +85,7 @@ class GradeDriver:
         from crewapp.tablet.settings import Tablet
 
         self.ui, self.clock = ui, SetClock("America/Chicago", 0)
-        self.clock.put(DAY, 9 * 60)
+        self.clock.set_to(DAY, 9 * 60)
         self.worker = JobWorker(
             lambda answer: Clock.schedule_once(lambda _: answer(), -1), self.clock
         )

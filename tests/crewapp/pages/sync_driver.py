@@ -34,7 +34,7 @@ FT_NM = 304_800_000
 def found_job(home: Path) -> Path:
     """Write the small job on a tablet, under its own key; return its book."""
     tablet, clock = Tablet(home), SetClock("America/Chicago", 0)
-    clock.put(DAY, 8 * 60)
+    clock.set_to(DAY, 8 * 60)
     tablet.books.mkdir(parents=True)
     path = tablet.books / "small.book"
     job = OpenJob.open(path, clock, "foreman", tablet.stream())
@@ -76,7 +76,7 @@ class SyncDriver(PlanDriver):
         letters, sheet = code.replace("-", ""), self.page.tablets.sheet
         self.ui.tap(sheet.keys[letters[0]])
         for letter in letters[1:-1]:
-            sheet._take(sheet.typed.put(letter))
+            sheet._take(sheet.typed.add_letter(letter))
         self.ui.tap(sheet.keys[letters[-1]])
         self.settle()
 
@@ -103,7 +103,7 @@ class Crew:
 
     def __init__(self, root: Path, store: Path) -> None:
         self.root, self.folder, self.clock = root, store, SetClock("America/Chicago", 0)
-        self.clock.put(DAY, 8 * 60 + 30)
+        self.clock.set_to(DAY, 8 * 60 + 30)
 
     def tablet(self, name: str) -> Tablet:
         """Return a tablet by the name of its home."""

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 import crewapp.device.ports
-from crewapp.device.ports import Unavailable, this_device
+from crewapp.device.ports import Unavailable, find_device
 from tests.crewapp.pages.day_driver import DayDriver, hands
 
 if TYPE_CHECKING:
@@ -41,8 +41,8 @@ def driver(ui: UI, tmp_path: Path) -> Iterator[DayDriver]:
 
 def choose(monkeypatch: pytest.MonkeyPatch, picker: Picker) -> None:
     """Let the device choose so."""
-    device = replace(this_device(), picker=picker)
-    monkeypatch.setattr(crewapp.device.ports, "this_device", lambda: device)
+    device = replace(find_device(), picker=picker)
+    monkeypatch.setattr(crewapp.device.ports, "find_device", lambda: device)
 
 
 def take(driver: DayDriver) -> None:

@@ -136,7 +136,7 @@ def test_a_reason_holds_for_its_day_alone(bare: SlitDriver) -> None:
     bare.tap("Go on anyway")
     bare.tap("locator is here")
     hold(bare, HOLD)
-    bare.clock.put("2026-05-12", 8 * 60)
+    bare.clock.set_to("2026-05-12", 8 * 60)
     bare.page.refresh()
     bare.settle()
 
@@ -306,7 +306,7 @@ def test_protection_of_an_earlier_day_is_judged_again(begin: Begin) -> None:
     driver.tap("shored")
     driver.key("6")
     driver.tap("Ana")
-    driver.clock.put("2026-05-12", 8 * 60)
+    driver.clock.set_to("2026-05-12", 8 * 60)
     driver.page.refresh()
     driver.settle()
 

@@ -65,7 +65,7 @@ def walk_plan(walk: Walk) -> None:
     """The plan with a line tapped, laying, comparing, the take-off, the gates."""
     page = walk.driver.page
     walk.look("plan")
-    page.line_picked("S03")
+    page.pick_line("S03")
     walk.look("a line")
     walk.parts("terms", "bearings", "drives", "takeoff", "gates", "rain")
     page.turn_to("item", item="slits cut")
@@ -99,7 +99,7 @@ def walk_as_built(walk: Walk) -> None:
     walk.driver.shell.go("built")
     walk.driver.settle()
     walk.look("built")
-    walk.driver.page.line_picked("collector:C1")
+    walk.driver.page.pick_line("collector:C1")
     walk.look("collector")
     walk.parts("profile", "quantities", "package")
     walk.driver.page.part._say("Written 12 of 34: csv/released.csv")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 import crewapp.device.ports
-from crewapp.device.ports import PositionFix, Unavailable, this_device
+from crewapp.device.ports import PositionFix, Unavailable, find_device
 from crewapp.pages.frame import position_taker
 from tests.crewapp.pages.day_driver import DayDriver, hands
 
@@ -49,8 +49,8 @@ def driver(ui: UI, tmp_path: Path) -> Iterator[DayDriver]:
 def carry(monkeypatch: pytest.MonkeyPatch, lack: Unavailable | None = None) -> Receiver:
     """Give the tablet a receiver."""
     receiver = Receiver(lack)
-    device = replace(this_device(), locator=receiver)
-    monkeypatch.setattr(crewapp.device.ports, "this_device", lambda: device)
+    device = replace(find_device(), locator=receiver)
+    monkeypatch.setattr(crewapp.device.ports, "find_device", lambda: device)
     return receiver
 
 

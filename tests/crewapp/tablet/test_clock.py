@@ -45,7 +45,7 @@ def test_offset_follows_the_season() -> None:
 def test_set_clock_stands_where_it_is_put() -> None:
     """7:30 in Chicago in May is 12:30 UTC, and time goes on only when told."""
     clock = SetClock("America/Chicago", 0)
-    clock.put("2026-05-11", 7 * 60 + 30)
+    clock.set_to("2026-05-11", 7 * 60 + 30)
 
     assert clock.now().at_ms == MIDNIGHT_UTC + (12 * 60 + 30) * 60_000
     assert clock.now() == clock.now()

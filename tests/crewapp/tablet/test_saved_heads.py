@@ -13,7 +13,7 @@ from crewapp.cli.main import main
 from crewapp.commands.day import LogNote
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
-from crewapp.pages.frame.opened import OpenBookResult
+from crewapp.pages.frame.open_book_result import OpenBookResult
 from crewapp.pages.frame.worker import JobWorker
 from crewapp.tablet.clock import SetClock
 from crewapp.tablet.saved_heads import SavedHeads, missing_entries
@@ -27,13 +27,13 @@ STREAM = "5f" * 16
 def tablet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Tablet:
     """A tablet that commands take for their own."""
     monkeypatch.setenv("CREWAPP_HOME", str(tmp_path / "home"))
-    return Tablet.here()
+    return Tablet.of_user()
 
 
 def write(path: Path, tablet: Tablet, count: int) -> str:
     """Write notes into a book as the app would; return what it told at the opening."""
     clock = SetClock("America/Chicago", 0)
-    clock.put("2026-05-11", 480)
+    clock.set_to("2026-05-11", 480)
     job = OpenJob.open(path, clock, "Ana", STREAM)
     told = job.keep_heads(tablet.heads)
     for number in range(count):

@@ -57,7 +57,7 @@ def test_home_can_be_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
     """For tests, and for a tablet with a card."""
     monkeypatch.setenv("CREWAPP_HOME", str(tmp_path))
 
-    assert Tablet.here().books == tmp_path / "books"
+    assert Tablet.of_user().books == tmp_path / "books"
 
 
 def test_file_is_whole_or_as_before(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

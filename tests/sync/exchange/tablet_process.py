@@ -47,7 +47,7 @@ class Tablet:
 
     def go_to(self, day: str, minutes: int) -> None:
         """Set the clock."""
-        self.clock.put(day, minutes)
+        self.clock.set_to(day, minutes)
 
     def plan(self, path: str) -> list[str]:
         """Set up the job of a plan file."""

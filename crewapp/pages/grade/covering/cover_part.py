@@ -18,7 +18,7 @@ from crewapp.kit.look.palette import (
     Status,
 )
 from crewapp.kit.look.theme import px
-from crewapp.kit.panes.layout import SectionRule, put
+from crewapp.kit.panes.layout import SectionRule, place_in
 from crewapp.kit.text.fit_text import FitSentences
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
@@ -93,8 +93,8 @@ class CoverPart(Part):
         spare = self.height - self.rule.height - self.grid.height - px(TOUCH_MM + 3 * GAP_MM)
         has_list = not is_lacking or spare >= 0
         is_roomy = spare >= px(KEY_MM - TOUCH_MM + LIST_LEAST_MM)
-        put(self.missing, self, has_list, 0)
-        put(self.mend, self, is_lacking, 1 if has_list else 0)
+        place_in(self.missing, self, has_list, 0)
+        place_in(self.mend, self, is_lacking, 1 if has_list else 0)
         if is_lacking:
             self.mend.text = shorten(cover.missing[0], LONGEST)
             rest = len(cover.missing) - 1
@@ -213,14 +213,14 @@ class CoverController(Controller):
         words = say("Least {layer}", layer=layer)
         return PadQuestion(thickness_field(cover.figures, words))
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Take the figure that was typed."""
         if name == "depth":
-            self.page.figure_done()
+            self.page.drop_typed()
             self.page.keep_draft(depth_nm=value, depth_typed=text)
             self.page.choose("cover:judge", "cover")
         elif name in {"from", "to"}:
-            self.page.figure_done()
+            self.page.drop_typed()
             self.page.turn_to("cover", **{f"cover_{name}": value})
         else:
             layer = name.partition(":")[2]
@@ -245,7 +245,7 @@ class CoverController(Controller):
         answers = [Choice("measure", say("measure it")), Choice("placed", say("not measured"))]
         return Question(say(LAYER_WORDS[name.partition(":")[2]]), answers)
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Take the answer that was tapped."""
         if name == "release":
             self.ink(ReleaseHold(released_by=key, **self._range()), "cover")

@@ -149,7 +149,7 @@ def _missing(job: OpenJob, collector: Collector, part: Range) -> list[Missing]:
     """Say all that a careful eye would want before this range is covered."""
     name = collector.collector_id
     ahead = trench_view(job, name)
-    found = [(PROTECT, ahead.said)] if ahead.is_no else []
+    found = [(PROTECT, ahead.sentence)] if ahead.is_no else []
     for layer in (one for one in collector.design.layers if one in _UNDER_COVER):
         row = _layer(job, name, layer, part)
         if row.status != Status.OK:

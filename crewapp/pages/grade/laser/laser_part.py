@@ -124,9 +124,9 @@ class LaserController(Controller):
         make = sight_field if name in DISTANCES else rod_field
         return PadQuestion(make(self.view.figures, words))
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Keep a figure of the peg test, and ask the next at once."""
-        self.page.figure_done()
+        self.page.drop_typed()
         peg = self.peg.with_figure(name, value, text)
         self.page.turn_to("peg", peg=peg.to_plain())
         if peg.next and peg.next not in (self.peg.typed or {}):
@@ -140,7 +140,7 @@ class LaserController(Controller):
             self.page.keep_draft(peg=None)
             self.page.turn_to("laser")
 
-        self.page.shell.do(peg.command(), done, self.page.refused)
+        self.page.shell.do(peg.command(), done, self.page.show_refusal)
 
     def clear_peg(self) -> None:
         """Forget the figures typed so far."""
@@ -151,7 +151,7 @@ class LaserController(Controller):
         answers = [Choice(one.instrument_id, one.instrument_id) for one in self.view.lasers]
         return Question(say("Which laser?"), [*answers, Choice("+", say("Add a laser"))])
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Look at the laser chosen, or add one."""
         if key == "+":
             self.begin_adding()
@@ -170,7 +170,7 @@ class FormController(Controller):
         """Return the pad's field for a question of the form."""
         return self.filling.pad_question(f"{PAD}{name}")
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Take a figure typed for a question."""
-        self.page.figure_done()
+        self.page.drop_typed()
         self.filling.take_figure(name, value, text)

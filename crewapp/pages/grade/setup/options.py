@@ -23,7 +23,7 @@ def _ask_check(setups: SetupsView, view: GradePageView) -> Question:
     setup = view.grade.setup
     return Question(
         say("Check shot: where does the rod stand?"),
-        setups.to_check(),
+        setups.check_points(),
         known,
         setup.status if setup else Status.CHECK,
         setup.proof if setup else "",

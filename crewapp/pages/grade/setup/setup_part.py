@@ -81,7 +81,7 @@ class SetupPart(Part):
         for name, (words, text) in field_texts(draft, setups).items():
             self.keys[name].note, self.keys[name].text = words, text
         self.grid.show_keys([self.keys[name] for name in visible_fields(draft, setups)])
-        lacks = draft.lacks(setups.lasers)
+        lacks = draft.missing_text(setups.lasers)
         self.main.disabled = bool(lacks)
         self.main.text = say("Read the backsight")
         self.main.note = say("rod on {point}", point=draft.on_point) if not lacks else ""
@@ -188,7 +188,7 @@ class SetupController(Controller):
         figures, draft = setups.figures, self.draft()
         if name == "backsight":
             spec = rod_field(figures, say("Backsight"))
-            return None if draft.lacks(setups.lasers) else PadQuestion(spec, draft.on_point)
+            return None if draft.missing_text(setups.lasers) else PadQuestion(spec, draft.on_point)
         if name == "check":
             point = str(self.page.draft.get("checking", ""))
             return PadQuestion(rod_field(figures, say("Check shot")), point)
@@ -199,7 +199,7 @@ class SetupController(Controller):
             return PadQuestion(station_field(figures, words, setups.start_nm, setups.end_nm))
         return PadQuestion(days_field() if name == "days" else grade_field(figures))
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Take a figure: readings are inked at once, settings kept in the draft."""
         if name == "backsight":
             self._set_up(value, text)
@@ -208,7 +208,7 @@ class SetupController(Controller):
         elif name == "foresight":
             self._turn(value, text)
         else:
-            self.page.figure_done()
+            self.page.drop_typed()
             if name == "abreast":
                 self.keep(at_station_nm=value)
             elif name == "grade":
@@ -220,7 +220,7 @@ class SetupController(Controller):
         view, draft = self.page.setups(), self.draft()
 
         def done(_changed: Any) -> None:
-            self.page.figure_done()
+            self.page.drop_typed()
             self.page.keep_draft(setup=None)
             self.page.choose("setup:check", "pipe")
 
@@ -233,7 +233,7 @@ class SetupController(Controller):
                 **draft.fields(),
             ),
             done,
-            self.page.refused,
+            self.page.show_refusal,
         )
 
     def _check(self, value: int, text: str) -> None:
@@ -258,7 +258,7 @@ class SetupController(Controller):
         view, draft = self.page.setups(), self.draft()
 
         def done(_changed: Any) -> None:
-            self.page.figure_done()
+            self.page.drop_typed()
             plain = replace(draft, on_point=view.next_turning).to_plain()
             self.page.turn_to("setup", setup=plain)
 
@@ -270,7 +270,7 @@ class SetupController(Controller):
                 foresight_typed=text,
             ),
             done,
-            self.page.refused,
+            self.page.show_refusal,
         )
 
     def question(self, name: str, view: GradePageView) -> Question | None:
@@ -279,7 +279,7 @@ class SetupController(Controller):
             return None
         return QUESTIONS[name](view.setups, view)
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Take the answer that was tapped."""
         if name == "check":
             self.page.keep_draft(checking=key)

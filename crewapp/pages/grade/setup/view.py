@@ -72,7 +72,7 @@ class SetupsView:
         """Level of a known point."""
         return next((point.level_nm for point in self.points if point.name == name), None)
 
-    def to_check(self) -> tuple[Choice, ...]:
+    def check_points(self) -> tuple[Choice, ...]:
         """Points that can prove the setup, those it does not stand on first.
 
         Under a graded plane only the backsight's own point can: nobody knows the
@@ -99,7 +99,7 @@ class SetupDraft:
     laser_id: str = ""
     chosen: tuple[str, ...] = field(default=())
 
-    def lacks(self, lasers: tuple[LaserCard, ...] = ()) -> str:
+    def missing_text(self, lasers: tuple[LaserCard, ...] = ()) -> str:
         """Say what is still to be chosen; nothing when the backsight can be read."""
         if not self.on_point:
             return say("Choose the point that the rod stands on.")

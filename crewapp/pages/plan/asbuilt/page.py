@@ -47,7 +47,7 @@ class AsBuiltPage(SurfacePage):
             return say("Which collector?"), "profile", view.built.collectors
         return say("Which surface?"), "plan", view.surfaces
 
-    def chosen(self, key: str) -> None:
+    def take_choice(self, key: str) -> None:
         """Take the answer that was tapped."""
         if self.draft.get("choosing") == "collector":
             self.turn_to("profile", collector=key)
@@ -58,5 +58,5 @@ class AsBuiltPage(SurfacePage):
         """Ask for nothing by the pad: nothing is typed here."""
         return None
 
-    def entered(self, field: str, value: int, text: str, ending: str) -> None:
+    def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take nothing from the pad."""

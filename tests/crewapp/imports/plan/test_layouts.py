@@ -45,7 +45,7 @@ def faults(told: object) -> list[str]:
     """Every problem of a plan that can't be read, as it is told."""
     with pytest.raises(PaperError) as caught:
         read(told)
-    return [problem.told() for problem in caught.value.problems]
+    return [problem.to_text() for problem in caught.value.problems]
 
 
 def test_lines_are_laid_over_a_rectangle() -> None:

@@ -34,7 +34,7 @@ def faults(told: object) -> list[str]:
     """Return every problem of a plan that can't be read, as it is told."""
     with pytest.raises(PaperError) as caught:
         read(told)
-    return [problem.told() for problem in caught.value.problems]
+    return [problem.to_text() for problem in caught.value.problems]
 
 
 def changed(kind: str, **fields: object) -> dict[str, Any]:

@@ -36,7 +36,7 @@ def named(shown: PlanPicture, window: Window) -> list[Label]:
 
 def test_lines_with_room_are_all_named() -> None:
     """Ten lines over 300 px: 30 px each."""
-    found = named(picture(10), Window((50, 4.5), 3.0).zoomed(10))
+    found = named(picture(10), Window((50, 4.5), 3.0).zoom(10))
 
     assert len(found) == 10
 

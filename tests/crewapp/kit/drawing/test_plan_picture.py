@@ -25,7 +25,7 @@ def test_whole_plan_fits_its_box() -> None:
 @given(x=st.floats(-50, 50), y=st.floats(-50, 50), times=st.floats(0.1, 10), dx=st.floats(-99, 99))
 def test_place_and_world_undo_each_other(x: float, y: float, times: float, dx: float) -> None:
     """A tap finds the point that was drawn there, at any zoom and pull."""
-    window = Window.around(PICTURE, 300, 200).zoomed(times).moved(dx, -dx)
+    window = Window.around(PICTURE, 300, 200).zoom(times).pan(dx, -dx)
 
     assert window.world(window.place((x, y), (7, 9)), (7, 9)) == pytest.approx((x, y), abs=1e-6)
 
@@ -42,7 +42,7 @@ def test_nearest_line_is_picked(at: tuple[float, float], key: str | None) -> Non
 def test_place_enlarged_about_keeps_its_point(times: float, x: float, y: float) -> None:
     """What lies under the fingers' middle stays under it."""
     window = Window.around(PICTURE, 300, 200)
-    after = window.zoomed_about(times, (x, y), (150, 100))
+    after = window.zoom_about(times, (x, y), (150, 100))
 
     assert after.scale == pytest.approx(window.scale * times)
     assert after.world((x, y), (150, 100)) == pytest.approx(window.world((x, y), (150, 100)))
@@ -50,9 +50,9 @@ def test_place_enlarged_about_keeps_its_point(times: float, x: float, y: float) 
 
 def test_paper_is_not_lost() -> None:
     """However far it is pulled, the window's centre stays on the plan."""
-    window = Window.around(PICTURE, 300, 200).moved(-1e6, 1e6)
+    window = Window.around(PICTURE, 300, 200).pan(-1e6, 1e6)
 
-    assert window.kept_on(PICTURE.bounds()).centre == (40, 0)
+    assert window.keep_on_plan(PICTURE.bounds()).centre == (40, 0)
 
 
 def test_empty_plan_has_bounds() -> None:

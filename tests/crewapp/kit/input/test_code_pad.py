@@ -15,7 +15,7 @@ def typed(letters: str) -> TypedCode:
     """Type letters one by one."""
     told = TypedCode()
     for letter in letters:
-        told = told.put(letter)
+        told = told.add_letter(letter)
     return told
 
 
@@ -39,7 +39,7 @@ def test_half_a_code_is_no_slip() -> None:
     told = typed(PLAIN[:7])
 
     assert (told.code, told.refused) == ("", "")
-    assert told.back().letters == PLAIN[:6]
+    assert told.drop_letter().letters == PLAIN[:6]
     assert told.groups.count("\u00b7") == WHOLE - 7
 
 

@@ -72,7 +72,7 @@ def test_no_option_is_chosen_beforehand(name: str) -> None:
     for step in made(name).steps:
         values = [option.value for option in step.options]
         assert len(values) == len(set(values))
-        assert step.said(None) == ""
+        assert step.answer_text(None) == ""
 
 
 def test_questions_come_in_order() -> None:
@@ -135,7 +135,7 @@ def test_answers_are_said_in_words() -> None:
     options = (Option("a", "one"), Option("b", "two"))
 
     def said(way: AnswerKind, answer: Any) -> str:
-        return Step("x", "X", "?", way, options).said(answer)
+        return Step("x", "X", "?", way, options).answer_text(answer)
 
     assert said(AnswerKind.CHOOSE, "b") == "two"
     assert said(AnswerKind.CHOOSE, "written by hand") == "written by hand"

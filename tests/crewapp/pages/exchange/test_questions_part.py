@@ -161,11 +161,11 @@ def test_code_with_a_slip_is_refused_at_once(driver: SyncDriver, crew: Crew) -> 
     driver.taps("Tablets", "Add a tablet")
     sheet = driver.page.tablets.sheet
     for letter in slip[:-1]:
-        sheet._take(sheet.typed.put(letter))
+        sheet._take(sheet.typed.add_letter(letter))
     driver.ui.tap(sheet.keys[slip[-1]])
     assert "two are swapped" in sheet.hint.text
     for _ in range(16 - at):
-        sheet._take(sheet.typed.back())
+        sheet._take(sheet.typed.drop_letter())
     driver.type_code(code[at:])
 
     assert driver.page.part_name() == "named"

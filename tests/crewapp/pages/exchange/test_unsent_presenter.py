@@ -78,7 +78,7 @@ def test_exchange_that_was_cut_is_not_the_last_one(
 ) -> None:
     """Its time stays that of the one before, which came to its end."""
     crew.exchange("first")
-    crew.clock.put("2026-05-12", 9 * 60)
+    crew.clock.set_to("2026-05-12", 9 * 60)
 
     def gone(store: FolderStore, name: str, data: bytes) -> None:
         raise StoreUnreachableError(where="stick", why="it was pulled out")

@@ -273,7 +273,7 @@ def test_left_hand_moves_the_tabs(start: Start, tmp_path: Path) -> None:
 def test_entry_of_the_day_follows_the_jobs_zone(start: Start, tmp_path: Path) -> None:
     """Eleven in the evening in Chicago is the next day in London; the entry stays on its day."""
     driver = start(put_book(tmp_path))
-    driver.clock.put(DAY, 23 * 60)
+    driver.clock.set_to(DAY, 23 * 60)
     note(driver)
 
     assert standing(driver, "note")[0].day == DAY

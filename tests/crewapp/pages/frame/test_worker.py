@@ -12,7 +12,7 @@ import pytest
 
 from crewapp.commands.command import Command
 from crewapp.commands.day import LogNote
-from crewapp.pages.frame.opened import OpenBookResult
+from crewapp.pages.frame.open_book_result import OpenBookResult
 from crewapp.pages.frame.worker import JobWorker
 from crewapp.tablet.clock import SetClock
 from models.book.store import Book

@@ -157,18 +157,18 @@ def test_points_that_can_prove_a_setup() -> None:
     level = SetupsView("C1", US, points, on_point="BM1")
     graded = SetupsView("C1", US, points, on_point="BM1", is_graded=True)
 
-    assert [one.key for one in level.to_check()] == ["BM2", "BM1"]
-    assert [one.key for one in graded.to_check()] == ["BM1"]
+    assert [one.key for one in level.check_points()] == ["BM2", "BM1"]
+    assert [one.key for one in graded.check_points()] == ["BM1"]
 
 
 def test_setup_says_what_it_lacks() -> None:
     """The point, then for a dialled plane its grade and the station abreast."""
     draft = SetupDraft(plane="graded")
-    assert "point" in draft.lacks()
-    assert "grade" in SetupDraft("BM1", "graded").lacks()
-    assert "abreast" in SetupDraft("BM1", "graded", 10_000).lacks()
+    assert "point" in draft.missing_text()
+    assert "grade" in SetupDraft("BM1", "graded").missing_text()
+    assert "abreast" in SetupDraft("BM1", "graded", 10_000).missing_text()
     ready = SetupDraft("BM1", "graded", 10_000, 3 * FT_NM)
-    assert ready.lacks() == ""
+    assert ready.missing_text() == ""
     assert ready.fields()["fall_nm"] / ready.fields()["run_nm"] == 0.01
     assert draft_from_plain(ready.to_plain()) == ready
     assert draft_from_plain({"no": "field"}) == SetupDraft()

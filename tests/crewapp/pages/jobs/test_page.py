@@ -219,7 +219,7 @@ def test_broken_book_gives_a_copy_of_what_still_holds(driver: AppDriver, at_perc
     driver.tap("Seen")
     row = next(book for book in driver.page.view.books if book.path == str(path))
     assert row.can_salvage
-    driver.page.book_picked(str(path))
+    driver.page.pick_book(str(path))
     driver.settle()
 
     assert path.read_bytes() == data

@@ -182,4 +182,4 @@ def test_refused_load_loses_nothing(driver: SlitDriver) -> None:
     driver.touch("By weight")
 
     assert driver.page.sheet.pad.keypad.typed == "9"
-    assert driver.page.chosen("ticket") == "48"
+    assert driver.page.choice_of("ticket") == "48"

@@ -115,7 +115,7 @@ def test_today_is_told_from_before(job: OpenJob) -> None:
     """A line cut on another day is done, not today's."""
     cut(job, 9)
     before = {line.key: line.state for line in plan_page_view(job, ShowPlan()).picture.lines}
-    job.clock.put("2026-05-12", 480)  # type: ignore[attr-defined]
+    job.clock.set_to("2026-05-12", 480)  # type: ignore[attr-defined]
     after = {line.key: line.state for line in plan_page_view(job, ShowPlan()).picture.lines}
 
     assert (before["S01"], after["S01"]) == (LineState.TODAY, LineState.DONE)

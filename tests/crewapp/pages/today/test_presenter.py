@@ -87,9 +87,9 @@ def test_book_without_a_plan_leads_to_jobs(tmp_path: Any, clock: SetClock) -> No
 
 def test_no_ticket_comes_before_any_cut(job: OpenJob, clock: SetClock) -> None:
     """The ticket ran out on June 30: nobody digs on July 1."""
-    clock.put("2026-06-30", 480)
+    clock.set_to("2026-06-30", 480)
     assert today_view(job, ShowToday()).next_tab == "pass"
-    clock.put("2026-07-01", 480)
+    clock.set_to("2026-07-01", 480)
 
     assert today_view(job, ShowToday()).next_title == "Add the ticket"
     assert tile(job, "Locate") == ReadinessRow("Locate", "none: do not dig", Status.OUT, TICKETS)
@@ -107,7 +107,7 @@ def test_flag_that_stops_comes_first(job: OpenJob) -> None:
 def test_hit_utility_comes_before_a_missing_ticket(job: OpenJob, clock: SetClock) -> None:
     """People are kept away first, whatever else is missing."""
     do(job, LogUtility(event="hit", what="gas main", where="line S01 at 10 ft"))
-    clock.put("2026-07-01", 480)
+    clock.set_to("2026-07-01", 480)
 
     assert today_view(job, ShowToday()).next_tab == "flags"
 
@@ -122,7 +122,7 @@ def test_missing_ticket_comes_before_other_flags(job: OpenJob, clock: SetClock) 
         ),
     )
     assert today_view(job, ShowToday()).next_tab == "flags"
-    clock.put("2026-07-01", 480)
+    clock.set_to("2026-07-01", 480)
 
     assert today_view(job, ShowToday()).next_title == "Add the ticket"
 
@@ -186,7 +186,7 @@ def test_ticket_about_to_run_out(
     job: OpenJob, clock: SetClock, day: str, text: str, status: Status
 ) -> None:
     """Two days ahead are the last that a new one can be called for: common practice, no source."""
-    clock.put(day, 480)
+    clock.set_to(day, 480)
 
     assert tile(job, "Locate") == ReadinessRow("Locate", text, status, TICKETS)
 
@@ -248,7 +248,7 @@ def test_laser_is_good_once_it_is_checked(job: OpenJob) -> None:
 def test_laser_of_yesterday_is_no_setup(job: OpenJob, clock: SetClock) -> None:
     """A tripod does not stand still over night."""
     set_up(job)
-    clock.put("2026-05-12", 480)
+    clock.set_to("2026-05-12", 480)
 
     assert tile(job, "Laser").text == "no setup yet"
 

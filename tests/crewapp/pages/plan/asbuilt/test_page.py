@@ -91,7 +91,7 @@ def test_package_can_be_stopped(driver: PlanDriver) -> None:
 
 def test_collector_on_the_plan_tells_of_itself(driver: PlanDriver) -> None:
     """Its design, its shots, its pipe; the plan's keys lead on to the Plan page."""
-    driver.page.line_picked("collector:C1")
+    driver.page.pick_line("collector:C1")
     driver.settle()
     figures = {row.title: row.figure for row in driver.page.view.life}
 

@@ -16,7 +16,7 @@ BESIDE_FROM_MM = 95.0
 NAME_MM, GAP_MM = 36.0, 1.0
 
 
-class Labelled(BoxLayout):
+class LabelledField(BoxLayout):
     """``text`` names the ``field``, which is 15 mm high."""
 
     def __init__(self, text: str, field: Widget, **kwargs: Any) -> None:

@@ -56,7 +56,7 @@ class StoreChoicePart(Part):
         if (store.kind, *told) != self.made:
             self.made = (store.kind, *told)
             self.tiles.show_keys([self._tile(one) for one in fields])
-        lacks = store.lacks()
+        lacks = store.missing_fields()
         if not store.kind:
             self.keep.text, self.keep.note = say("Choose a kind of place"), ""
         elif lacks:
@@ -108,7 +108,7 @@ class FoldersPart(Part):
         self.list.show_rows([folder_row(path) for path in view.folders])
 
     def _pick(self, path: str) -> None:
-        self.page.store.put("path", path)
+        self.page.store.keep_field("path", path)
         self.page.turn_to("where")
 
 
@@ -145,7 +145,11 @@ class FieldPart(Part):
         is_secret = field.field == SECRET
         self.shown = ""  # what is put in by us is not typed
         self.area.password = is_secret
-        typed = self.page.store.secret if is_secret else self.page.store.typed.get(field.field, "")
+        typed = (
+            self.page.store.secret
+            if is_secret
+            else self.page.store.typed_fields.get(field.field, "")
+        )
         if self.area.text != typed:
             self.area.text = typed
         self.shown = field.field
@@ -160,7 +164,7 @@ class FieldPart(Part):
 
     def _typed(self, text: str) -> None:
         if self.shown:
-            self.page.store.put(self.shown, text)
+            self.page.store.keep_field(self.shown, text)
 
 
 def folder_row(path: str) -> dict[str, str]:

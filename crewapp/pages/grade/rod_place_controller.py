@@ -20,10 +20,10 @@ class RodPlaceController(Controller):
         words = say("Station of the rod")
         return PadQuestion(station_field(grade.figures, words, grade.start_nm, grade.end_nm))
 
-    def entered(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: str, value: int, text: str) -> None:
         """Stand the rod at the station typed, and go on shooting."""
-        self.page.figure_done()
-        self.page.stand(value)
+        self.page.drop_typed()
+        self.page.stand_rod(value)
         self._shoot()
 
     def question(self, name: str, view: GradePageView) -> Question | None:
@@ -34,12 +34,12 @@ class RodPlaceController(Controller):
         answers = [Choice(f"on:{on}", say(ON_WORDS[on])) for on in SHOT_ON]
         answers.append(Choice("station", say("type a station")))
         station = grade.figures.station(self.page.station_nm)
-        now = say("{station} {what}", station=station, what=say(ON_WORDS[self.page.on]))
-        target = on_grade_words(grade, self.page.on, self.page.station_nm)
+        now = say("{station} {what}", station=station, what=say(ON_WORDS[self.page.rod_stands_on]))
+        target = on_grade_words(grade, self.page.rod_stands_on, self.page.station_nm)
         title = say("What does the rod stand on?")
         return Question(title, answers, [say("Now {where}, {target}.", where=now, target=target)])
 
-    def chosen(self, name: str, key: str) -> None:
+    def take_choice(self, name: str, key: str) -> None:
         """Take the answer that was tapped."""
         if name == "collector":
             self.page.arrive(collector_id=key)
