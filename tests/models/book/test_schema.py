@@ -12,7 +12,7 @@ import pytest
 from sqlalchemy import Integer, LargeBinary, Text
 from sqlalchemy.exc import OperationalError
 
-from models.book import schema
+from models.book import schema, steps
 from models.book.errors import BookTooNewError
 from models.book.file.engine import Access
 from models.book.row import Draft
@@ -45,6 +45,15 @@ def test_book_of_every_schema_opens_and_reads(tmp_path: Path, number: int) -> No
         ]
         assert rows[3].strikes == (rows[2].id,)
         assert book.verify().is_sound
+
+
+def test_each_step_is_run_and_has_its_frozen_book() -> None:
+    """Modules of steps, the list that is run and the frozen books are numbered alike."""
+    numbers = list(range(1, len(STEPS) + 1))
+    modules = Path(steps.__file__).parent.glob("step_*.py")
+
+    assert sorted(int(path.stem.split("_")[1]) for path in modules) == numbers
+    assert sorted(int(path.stem.split("_")[1]) for path in FROZEN.glob("schema_*.book")) == numbers
 
 
 def test_new_file_is_marked_as_ours(book: Book, path: Path) -> None:
