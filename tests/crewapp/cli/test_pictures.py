@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from kivy.core.image import Image
+from PIL import Image as Picture
 
 from crewapp.cli import main as cli
 from crewapp.cli import pictures
@@ -17,14 +17,10 @@ LEAST_COLOURS, LEAST_INK = 4, 2000
 
 def look(path: Path) -> tuple[tuple[int, int], int, int]:
     """Return a picture's size, its colours, and how many pixels are not the page's."""
-    data = Image.load(str(path), keep_data=True).image._data[0]
-    step = 4 if data.fmt == "rgba" else 3
-    seen: dict[bytes, int] = {}
-    raw = bytes(data.data)
-    for at in range(0, len(raw), step):
-        pixel = raw[at : at + 3]
-        seen[pixel] = seen.get(pixel, 0) + 1
-    return (data.width, data.height), len(seen), sum(seen.values()) - max(seen.values())
+    with Picture.open(path) as picture:
+        size = picture.size
+        counts = [count for count, _ in picture.convert("RGB").getcolors(size[0] * size[1]) or []]
+    return size, len(counts), sum(counts) - max(counts)
 
 
 def is_opaque(path: Path) -> bool:
