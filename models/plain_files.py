@@ -46,7 +46,7 @@ def open_plain(path: Path) -> BinaryIO:
     return file
 
 
-def require_no_other(path: Path) -> None:
+def require_plain_or_absent(path: Path) -> None:
     """Refuse a name that something else than a plain file has.
 
     Raises

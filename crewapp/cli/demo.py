@@ -22,7 +22,7 @@ from models.checks.finding_text import sentence
 from models.checks.registry import BY_ID
 from models.counted import Counted
 from models.entries.kind_names import COLLECTOR
-from models.queries.grade.relay_advice import advice
+from models.queries.grade.relay_advice import relay_advice
 from models.state.check_code import check_code
 
 EXAMPLES = (
@@ -175,7 +175,7 @@ def _advice_lines(job: OpenJob) -> Iterator[str]:
     """What to do about each collector that does not lie right, with the least pipe disturbed."""
     figures = job.figures
     for collector_id in job.state.all_names(COLLECTOR):
-        told = advice(job.state, collector_id)
+        told = relay_advice(job.state, collector_id)
         if told is None or not told.is_needed:
             continue
         moves = [(move, "raise") for move in told.lift] + [(move, "lower") for move in told.lower]

@@ -17,7 +17,7 @@ from crewapp.handlers.asbuilt import make_as_built
 from crewapp.screenshots.drawn_facts import paper_facts, write_facts
 from crewapp.screenshots.window import GlassSize, NoPictureError, draw_in_window, put_picture
 from models.errors import CrewError
-from sync.papers.pdf.watch import Drawn, watching
+from sync.papers.pdf.recorder import DrawnItem, record_drawing
 
 GLASS = GlassSize(1280, 800, 149)
 """A tablet of 10 inches with coarse glass, held wide."""
@@ -72,15 +72,15 @@ def draw_readme(out: Path, scratch: Path, language: str) -> list[Path]:
 
 def _papers(scratch: Path, out: Path) -> Iterator[Path]:
     """Print the day sheet and the as-built, and show a page of each."""
-    with book_to_read(scratch / "demo" / BOOK) as job, watching() as drawn:
+    with book_to_read(scratch / "demo" / BOOK) as job, record_drawing() as drawn:
         sheets = write_sheets(job, DAY, scratch / "sheet")
     yield _page(DAY_SHEET, sheets, drawn, out)
-    with book_to_read(scratch / "demo" / FINISHED) as job, watching() as drawn:
+    with book_to_read(scratch / "demo" / FINISHED) as job, record_drawing() as drawn:
         files = make_as_built(job, folder=str(scratch / "asbuilt")).files
     yield _page(AS_BUILT, files, drawn, out)
 
 
-def _page(picture: PaperPicture, files: Sequence[Path], drawn: list[Drawn], out: Path) -> Path:
+def _page(picture: PaperPicture, files: Sequence[Path], drawn: list[DrawnItem], out: Path) -> Path:
     """Show the page that has the picture's words, and write what is on it."""
     pdf = next(path for path in files if path.suffix == ".pdf")
     pages = [one.page for one in drawn if one.words.startswith(picture.words)]

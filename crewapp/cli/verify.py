@@ -15,7 +15,7 @@ from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import translate_later
 from models.book.row import entry_of
 from models.book.store import Book
-from models.book.verify import Report
+from models.book.verify import BookReport
 from models.counted import Counted
 from models.errors import CrewError
 from models.state.check_code import read_code
@@ -96,7 +96,7 @@ def _on_day(proof: Proof, day: str) -> Proof:
     return Proof(Outcome.NOT_PROVEN, day, proof.code, words)
 
 
-def _facts(report: Report, proofs: list[Proof], missing: list[str]) -> dict[str, object]:
+def _facts(report: BookReport, proofs: list[Proof], missing: list[str]) -> dict[str, object]:
     return {
         "sound": report.is_sound,
         "entries": report.count,
@@ -116,7 +116,7 @@ def _facts(report: Report, proofs: list[Proof], missing: list[str]) -> dict[str,
     }
 
 
-def _faults(report: Report) -> Iterator[str]:
+def _faults(report: BookReport) -> Iterator[str]:
     """Everything that is wrong with the book, a line each; forks are told but are no fault."""
     for fault in report.faults:
         yield f"entry {fault.seq} of stream {fault.stream} ({fault.id}): {fault.what}"
@@ -126,7 +126,7 @@ def _faults(report: Report) -> Iterator[str]:
         yield f"the file: {structure}"
 
 
-def _print(path: Path, report: Report, proofs: list[Proof]) -> None:
+def _print(path: Path, report: BookReport, proofs: list[Proof]) -> None:
     tablets = f"{Counted(len(report.heads)):tablet|tablets}"
     if report.is_sound:
         print(

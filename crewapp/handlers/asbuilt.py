@@ -113,7 +113,7 @@ def make_as_built(
     open_flags = job.board.open_flags()
     return AsBuiltResult(
         files=tuple(place / name for name in names),
-        left_out=package.left_out,
+        left_out=package.unavailable_files,
         check_code=book_code(job.state),
         open_stops=sum(flag.severity is Severity.STOP for flag in open_flags),
         open_flags=len(open_flags),

@@ -10,7 +10,7 @@ from crewapp.handlers.tablets import introduce_self, uphold_held
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.settings import Tablet
 from sync.exchange.engine import exchange_book
-from sync.exchange.request import Report, Terms
+from sync.exchange.request import ExchangeReport, ExchangeRequest
 from sync.stores.contract import Store
 
 RunInWorker = Callable[[Callable[[], Any]], Any]
@@ -29,9 +29,9 @@ def exchange_job(
     job: OpenJob,
     tablet: Tablet,
     store: Store,
-    terms: Terms,
+    terms: ExchangeRequest,
     in_worker: RunInWorker = lambda work: work(),
-) -> Report:
+) -> ExchangeReport:
     """Exchange the open job with a store, and bring its state up to date.
 
     It may run in a thread of its own while the crew goes on writing: what touches the job is
@@ -52,13 +52,13 @@ def exchange_job(
     if written and terms.sends and not (report.cut or report.is_cancelled):
         second = _exchange(hands, store, replace(terms, allow_less=True))
         in_worker(lambda: _refresh(job, second))
-        report.add_second(second)
+        report.add_retry(second)
     return report
 
 
-def _exchange(hands: _Hands, store: Store, terms: Terms) -> Report:
+def _exchange(hands: _Hands, store: Store, terms: ExchangeRequest) -> ExchangeReport:
     def renew() -> None:
-        hands.job.write_as(hands.tablet.renew_stream())
+        hands.job.switch_stream(hands.tablet.renew_stream())
 
     stream = hands.tablet.stream()
     told = replace(terms, ring=hands.tablet.keys, own_stream=stream, renew=renew)
@@ -71,7 +71,7 @@ def _introduce(hands: _Hands) -> int:
     return len(introduce_self(hands.job, own_stream=stream, ring=keys, name=name).entries)
 
 
-def _tell_on(hands: _Hands, report: Report) -> int:
+def _tell_on(hands: _Hands, report: ExchangeReport) -> int:
     """Write what an exchange asks for: the new identity, what is held of a lost tablet."""
     _refresh(hands.job, report)
     stream = hands.tablet.stream()
@@ -79,6 +79,6 @@ def _tell_on(hands: _Hands, report: Report) -> int:
     return written + len(uphold_held(hands.job, own_stream=stream).entries)
 
 
-def _refresh(job: OpenJob, report: Report) -> None:
+def _refresh(job: OpenJob, report: ExchangeReport) -> None:
     if report.new_rows:
         job.read_anew()

@@ -117,7 +117,7 @@ def log_probe(job: OpenJob, command: LogProbe) -> JobChanges:
     surface = job.state.latest(SURFACE, found.surface_id)
     line = probed_line(surface, command.line_id, found.length_nm)
     if not line.holds(command.along_nm):
-        along, length = job.figures.apart("length", [command.along_nm, line.end_nm])
+        along, length = job.figures.show_distinct("length", [command.along_nm, line.end_nm])
         raise BeyondLineError(
             along=along, line=command.line_id, length=length, pass_id=command.pass_id
         )

@@ -10,11 +10,11 @@ from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
 from models.entries.bodies.tablets import TabletAdded, TabletRevoked
 from models.entries.tablet_code import code_of, read_tablet_code
 from models.errors import CrewError
-from sync.exchange.entry_source import heads_held_beyond, leaves_of, members_of
-from sync.exchange.ledger import known_job
+from sync.exchange.entry_source import heads_beyond_revocation, members_of, stream_tips
+from sync.exchange.exchange_log import known_job
 from sync.trust.keys import KeyRing
 from sync.trust.members import Head, Members
-from sync.trust.succession import introduce
+from sync.trust.succession import vouch_for
 
 
 class TabletListError(CrewError, ValueError):
@@ -95,7 +95,7 @@ def revoke_tablet(job: OpenJob, command: RevokeTablet) -> JobChanges:
             code=plain, why="is not on it", remedy="One of those that are would be taken off"
         )
     streams = [stream for stream in job.book.heads() if code_of(stream) == plain]
-    heads = {head for stream in streams for head in leaves_of(job.book, stream)}
+    heads = {head for stream in streams for head in stream_tips(job.book, stream)}
     body = TabletRevoked(code=plain, heads=_told(heads), why=command.why.strip()[:4000])
     return job.ink(NewEntry(body))
 
@@ -108,7 +108,7 @@ def uphold_held(job: OpenJob, *, own_stream: str) -> JobChanges:
     members = job_members(job)
     if not members.may_write(own_stream):
         return JobChanges(())
-    held = heads_held_beyond(job.book, members)
+    held = heads_beyond_revocation(job.book, members)
     writings = [
         NewEntry(TabletRevoked(code=code, heads=_told(heads), only_heads=True))
         for code, heads in sorted(held.items())
@@ -128,7 +128,7 @@ def introduce_self(job: OpenJob, *, own_stream: str, ring: KeyRing, name: str = 
     for stream in sorted(job.book.heads()):
         signer = ring.signer(stream) if members.may_write(stream) else None
         if signer is not None:
-            body = introduce(signer, own_stream, members.job.key, name.strip()[:80])
+            body = vouch_for(signer, own_stream, members.job.key, name.strip()[:80])
             return job.ink(NewEntry(body))
     return JobChanges(())
 

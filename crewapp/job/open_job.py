@@ -10,12 +10,12 @@ from uuid6 import uuid7
 
 from crewapp.tablet.clock import Clock, Moment
 from crewapp.tablet.saved_heads import SavedHeads, missing_entries
-from models.book.errors import InkError
+from models.book.errors import CommitUncertainError
 from models.book.row import Draft, Row, entry_of
 from models.book.store import Book
 from models.checks.finding import Finding
 from models.checks.flag_board import FlagBoard
-from models.checks.severity_change import is_worse
+from models.checks.severity_change import has_doubled
 from models.entries.bodies.job import Job
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry, body_fields, body_needs
@@ -119,9 +119,9 @@ class OpenJob:
         self.heads = None if missing else heads
         return " ".join(map(str, missing))
 
-    def write_as(self, stream: str) -> None:
+    def switch_stream(self, stream: str) -> None:
         """Write into another stream from now on: this tablet took a new identity."""
-        self.book.write_as(stream)
+        self.book.switch_stream(stream)
         self.stream = stream
 
     def read_anew(self) -> None:
@@ -150,7 +150,7 @@ class OpenJob:
         ------
         DayClosedError
             If one belongs to a day that stands closed; nothing is written.
-        models.book.errors.InkError
+        models.book.errors.CommitUncertainError
             If the book could not confirm the writing.
         """
         moment = self.clock.now()
@@ -169,8 +169,8 @@ class OpenJob:
     ) -> JobChanges:
         """Ink drafts; if it can't be told whether they are written, keep them for later."""
         try:
-            rows = self.book.ink_all(drafts)
-        except InkError:
+            rows = self.book.commit_all(drafts)
+        except CommitUncertainError:
             self._unsettled = (writings, drafts)
             raise
         return self._take(rows, moment)
@@ -232,7 +232,7 @@ class OpenJob:
             come, gone = self._looked_at_anew()
         else:
             for entry in entries:
-                new, over = self.board.take(entry)
+                new, over = self.board.update(entry)
                 come.update({finding.key: finding for finding in new})
                 gone.update({finding.key: finding for finding in over})
         to_tell = tuple(finding for finding in come.values() if self._is_news(finding))
@@ -252,7 +252,7 @@ class OpenJob:
     def _is_news(self, finding: Finding) -> bool:
         """Whether nobody was told yet that it stands, stands so badly, or stands again."""
         told, answer = self._told.get(finding.key, (None, ""))
-        return told is None or is_worse(finding, told) or self._as_told(finding)[1] != answer
+        return told is None or has_doubled(finding, told) or self._as_told(finding)[1] != answer
 
     def _as_told(self, finding: Finding) -> tuple[Finding, str]:
         """A finding with the answer that it has outgrown."""

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from sync.papers.drawing.primitives import Drawing, Line, Mark, Polygon, Polyline, Primitive, Text
-from sync.papers.pdf.watch import Drawn
+from sync.papers.pdf.recorder import DrawnItem
 
 Facts = dict[str, Any]
 """Facts of one picture: a list of things for each kind of thing."""
@@ -47,7 +47,7 @@ def _flat(points: Iterable[tuple[float, float]]) -> list[float]:
     return [round_to_half(side) for point in points for side in point]
 
 
-def paper_facts(drawn: Iterable[Drawn], page: int, size_mm: tuple[float, float]) -> Facts:
+def paper_facts(drawn: Iterable[DrawnItem], page: int, size_mm: tuple[float, float]) -> Facts:
     """Facts of one printed page: its words and all else on it, boxes in mm from the upper left."""
     here = [one for one in drawn if one.page == page]
     return {
@@ -57,7 +57,7 @@ def paper_facts(drawn: Iterable[Drawn], page: int, size_mm: tuple[float, float])
     }
 
 
-def _box(one: Drawn) -> list[float]:
+def _box(one: DrawnItem) -> list[float]:
     return [round_to_half(side) for side in one.box]
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from crewapp.neighbours import HOME
 from models.errors import CrewError
-from sync.papers.paper_files import put_whole
+from sync.papers.paper_files import write_atomically
 
 
 class NoPictureError(CrewError, RuntimeError):
@@ -78,7 +78,7 @@ def draw_in_window(
 
 def put_picture(drawn: Path, out: Path) -> Path:
     """Put a picture into a folder, whole or not at all."""
-    put_whole(out / drawn.name, drawn.read_bytes())
+    write_atomically(out / drawn.name, drawn.read_bytes())
     return out / drawn.name
 
 

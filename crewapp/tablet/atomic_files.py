@@ -6,7 +6,7 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from models.book.file.fsync_folder import make_folder, sync_names
+from models.book.file.fsync_folder import fsync_folder, make_folder_durably
 from models.errors import CrewError
 
 
@@ -36,7 +36,7 @@ def write_atomically(
     """
     part = path.with_name(f".{path.name}.part")
     try:
-        make_folder(path.parent)
+        make_folder_durably(path.parent)
         mode = 0o600 if is_secret else 0o666
         with open(part, "wb", opener=lambda name, flags: os.open(name, flags, mode)) as file:
             file.write(data)
@@ -44,7 +44,7 @@ def write_atomically(
             os.fsync(file.fileno())
         part.replace(path)
         if is_lasting:
-            sync_names(path.parent)
+            fsync_folder(path.parent)
     except BaseException as fault:
         with suppress(OSError):  # cut off, or on a full disk: half of it helps nobody
             part.unlink(missing_ok=True)

@@ -11,7 +11,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from types import FrameType
 
-from models.book.file.fsync_folder import folder_for_good, make_folder
+from models.book.file.fsync_folder import make_folder_durably, make_folder_or_undo
 
 MAKING = ".making"
 _WHOLE, _BEFORE = "whole", "before"
@@ -36,9 +36,9 @@ def atomic_folder(folder: Path) -> Iterator[Path]:
     scratch = place / MAKING if stays else place.with_name(f".{place.name}{MAKING}")
     _clear(scratch)
     fresh = scratch / _WHOLE
-    with folder_for_good(scratch.parent):
+    with make_folder_or_undo(scratch.parent):
         try:
-            make_folder(fresh)
+            make_folder_durably(fresh)
             yield fresh
             with _uninterrupted():
                 if stays:

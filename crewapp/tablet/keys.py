@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from crewapp.tablet.atomic_files import write_atomically
-from models.book.file.fsync_folder import make_folder
+from models.book.file.fsync_folder import make_folder_durably
 
 if TYPE_CHECKING:
     from sync.trust.keys import Signer
@@ -41,7 +41,7 @@ class TabletKeys:
         from sync.trust.keys import Signer
 
         signer = Signer.new()
-        make_folder(self.folder, mode=0o700)
+        make_folder_durably(self.folder, mode=0o700)
         write_atomically(self.path_of(signer.stream), signer.secret_text().encode(), is_secret=True)
         return signer.stream
 

@@ -14,7 +14,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from models.book.file.fsync_folder import make_folder
+from models.book.file.fsync_folder import make_folder_durably
 from models.book.row import Row
 from models.book.store import Book
 from models.errors import CrewError
@@ -60,7 +60,7 @@ class SavedHeads:
         try:
             file = os.open(path, flags, 0o644)
         except FileNotFoundError:
-            make_folder(path.parent)
+            make_folder_durably(path.parent)
             file = os.open(path, flags, 0o644)
         try:
             os.write(file, data)  # of one length for one book and stream: no need to cut it

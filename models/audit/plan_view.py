@@ -22,7 +22,7 @@ USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slit
 
 
 @dataclass(frozen=True, slots=True)
-class DrawnSource:
+class DrawnKeepOut:
     """A keep-out that a file draws, and what becomes of it.
 
     ``radius_nm`` is what its points are given; ``used`` became keep-outs, ``left_out`` were
@@ -47,7 +47,7 @@ class PlanView:
     layouts: Mapping[str, SurfaceLayout] = field(default_factory=dict)
     collectors: Mapping[str, Collector] = field(default_factory=dict)
     machines: Mapping[str, Machine] = field(default_factory=dict)
-    sources: tuple[DrawnSource, ...] = ()
+    sources: tuple[DrawnKeepOut, ...] = ()
 
     @classmethod
     def of_state(cls, state: JobState) -> PlanView:

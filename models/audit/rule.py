@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from models.audit.plan_view import PlanView
-from models.units.filled_text import Fact, filled
+from models.units.filled_text import Fact, fill_template
 from models.units.job_units import Figures
 
 
@@ -23,7 +23,7 @@ class Level(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Saying:
+class FaultTemplate:
     """Sentences of one fault of a rule: what is met, and what would be accepted.
 
     Both are templates: ``{width_nm:depth}`` is a fact and the way the job shows it.
@@ -73,16 +73,16 @@ class Rule:
     problem: str
     why: str
     cure: str
-    sayings: Mapping[str, Saying]
+    sayings: Mapping[str, FaultTemplate]
     kinds: tuple[str, ...]
     examine: Callable[[PlanView], Iterator[PlanFault]]
 
 
-def what_of(saying: Saying, fault: PlanFault, figures: Figures) -> str:
+def met_text(saying: FaultTemplate, fault: PlanFault, figures: Figures) -> str:
     """Sentence on what was met, without its full stop, in the job's units."""
-    return filled(saying.what, fault.facts, figures).removesuffix(".")
+    return fill_template(saying.what, fault.facts, figures).removesuffix(".")
 
 
-def accepted_of(saying: Saying, fault: PlanFault, figures: Figures) -> str:
+def accepted_text(saying: FaultTemplate, fault: PlanFault, figures: Figures) -> str:
     """Sentence on what would be accepted in its place."""
-    return filled(saying.accepted, fault.facts, figures).removesuffix(".")
+    return fill_template(saying.accepted, fault.facts, figures).removesuffix(".")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.audit.plan_view import PlanView, ring_of
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.science.shapes.ring_places import gap_nm
 from models.science.shapes.rings import Ring, show_place
 from models.units import NM_PER, LengthUnit
@@ -57,13 +57,13 @@ RULE = Rule(
     why="No slit can be joined to it: it was drawn in another unit or from another origin.",
     cure="Draw its course in the plan's unit and origin; or say why it lies there.",
     sayings={
-        "off_site": Saying(
+        "off_site": FaultTemplate(
             Level.REFUSE,
             "{collector_id} begins at {where}, and its course is {off_nm:length} from "
             "{surface_id}, the nearest surface.",
             "a course within {limit_nm:length} of it, in the plan's unit and origin",
         ),
-        "far_off": Saying(
+        "far_off": FaultTemplate(
             Level.ASK,
             "The course of {collector_id} is {off_nm:length} from {surface_id}, the nearest "
             "surface.",

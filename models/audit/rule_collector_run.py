@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Any
 
 from models.audit.plan_view import PlanView
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.plan.collector import CollectorDesign
 from models.units import round_half_even
 
@@ -47,18 +47,18 @@ RULE = Rule(
     "well the pipe is laid, and ground out of order gives wrong depths.",
     cure="Plan its length, a grade that is allowed, and its ground station by station.",
     sayings={
-        "no_length": Saying(
+        "no_length": FaultTemplate(
             Level.REFUSE,
             "{collector_id} has a length of nothing.",
             "a length with its unit, such as 120 ft or 36 m",
         ),
-        "flat": Saying(
+        "flat": FaultTemplate(
             Level.REFUSE,
             "{collector_id} falls {grade_ppm:grade} by its design, and the least allowed is "
             "{least_ppm:grade}.",
             "a grade of {least_ppm:grade} or more, or a smaller least",
         ),
-        "out_of_order": Saying(
+        "out_of_order": FaultTemplate(
             Level.REFUSE,
             "The ground over {collector_id} goes back from {from_nm:station} to {to_nm:station}.",
             "levels in the order of their stations, each station once",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.audit.plan_view import PlanView, ring_of
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.science.shapes.rings import path_length_nm
 from models.units import NM_PER, LengthUnit
 
@@ -42,7 +42,7 @@ RULE = Rule(
     why="Stations count along it: joints, shots and the as-built would lie where no pipe is.",
     cure="Draw the course anew, or plan the length that it has.",
     sayings={
-        "off_course": Saying(
+        "off_course": FaultTemplate(
             Level.REFUSE,
             "{collector_id} is {length_nm:length} long by its design and {drawn_nm:length} along "
             "its course.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.audit.plan_view import PlanView, ring_of
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.plan.layout import PlannedKeepOut
 from models.science.shapes.ring_places import gap_nm, place_in_ring
 from models.science.shapes.rings import Ring, show_place
@@ -61,18 +61,18 @@ RULE = Rule(
     "it stands for will be cut.",
     cure="Draw it where it lies on the surface, or take it out of the plan.",
     sayings={
-        "off_surface": Saying(
+        "off_surface": FaultTemplate(
             Level.REFUSE,
             "The keep-out {name} does not touch {surface_id}: it begins at {where}, and its "
             "nearest edge is {off_nm:length} away.",
             "a place on the surface in the plan's unit and origin; or the plan without it",
         ),
-        "takes_all": Saying(
+        "takes_all": FaultTemplate(
             Level.REFUSE,
             "The keep-out {name} covers all of {surface_id}, so no line is left.",
             "a keep-out smaller than its surface; look whether its unit is right",
         ),
-        "no_radius": Saying(
+        "no_radius": FaultTemplate(
             Level.REFUSE,
             "The point {name} of {what}, at {where}, has no size, so no line would keep off it.",
             "one radius for all points (--radius 8in), or the point left out by its name "

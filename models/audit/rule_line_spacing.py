@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.audit.plan_view import USES, PlanView
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.plan.line import LineUse
 from models.units import NM_PER, LengthUnit
 
@@ -44,7 +44,7 @@ RULE = Rule(
     "nothing, or tears the turf up.",
     cure="Plan the spacing that is meant, with its unit; or say why it is meant so.",
     sayings={
-        "odd_spacing": Saying(
+        "odd_spacing": FaultTemplate(
             Level.ASK,
             "The {lines} of {surface_id} are planned {spacing_nm:depth} "
             "({spacing_nm:length}) apart; {least_nm:depth} to {most_nm:depth} is usual.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.audit.plan_view import PlanView
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 
 
 def _examine(view: PlanView) -> Iterator[PlanFault]:
@@ -34,13 +34,13 @@ RULE = Rule(
     "from both.",
     cure="Plan the outside of the pipe and the slit that it goes into, each with its unit.",
     sayings={
-        "beyond_width": Saying(
+        "beyond_width": FaultTemplate(
             Level.REFUSE,
             "The pipe in the slits of {surface_id} is {outside_nm:depth} thick and the slit "
             "{width_nm:depth} wide.",
             "a pipe of at most {width_nm:depth} outside, or a wider slit",
         ),
-        "beyond_depth": Saying(
+        "beyond_depth": FaultTemplate(
             Level.REFUSE,
             "The pipe in the slits of {surface_id} is {outside_nm:depth} thick and the slit "
             "{depth_nm:depth} deep.",

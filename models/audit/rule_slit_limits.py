@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.audit.plan_view import USES, PlanView
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 
 
 def _examine(view: PlanView) -> Iterator[PlanFault]:
@@ -46,25 +46,25 @@ RULE = Rule(
     "every reading.",
     cure="Plan the limits that were agreed; or say why they are meant so.",
     sayings={
-        "wide_under": Saying(
+        "wide_under": FaultTemplate(
             Level.ASK,
             "The {lines} of {surface_id} may be {limit_nm:depth} shallower than their "
             "{depth_nm:depth}.",
             _WIDE,
         ),
-        "wide_over": Saying(
+        "wide_over": FaultTemplate(
             Level.ASK,
             "The {lines} of {surface_id} may be {limit_nm:depth} deeper than their "
             "{depth_nm:depth}.",
             _WIDE,
         ),
-        "no_under": Saying(
+        "no_under": FaultTemplate(
             Level.NOTE, "Nothing is allowed below the depth of the {lines} of {surface_id}.", _NONE
         ),
-        "no_over": Saying(
+        "no_over": FaultTemplate(
             Level.NOTE, "Nothing is allowed beyond the depth of the {lines} of {surface_id}.", _NONE
         ),
-        "rare_probes": Saying(
+        "rare_probes": FaultTemplate(
             Level.NOTE,
             "Probes on the {lines} of {surface_id} may be {apart_nm:length} apart, and the longest "
             "of them is {length_nm:length}.",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from models.audit.plan_view import USES, PlanView, first_lines
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.entries.bodies.surfaces import Surface
 from models.plan.line import LineUse
 from models.plan.pattern import SlitPattern
@@ -64,29 +64,29 @@ RULE = Rule(
     "them wrong, and one that the machine can't reach is found out on the turf.",
     cure="Plan the size that is meant, with its unit; or say why it is meant so.",
     sayings={
-        "no_depth": Saying(
+        "no_depth": FaultTemplate(
             Level.REFUSE,
             "The {lines} of {surface_id} have a depth of nothing.",
             "a depth with its unit, such as 9 in or 230 mm",
         ),
-        "no_width": Saying(
+        "no_width": FaultTemplate(
             Level.REFUSE,
             "The {lines} of {surface_id} have a width of nothing.",
             "a width with its unit, such as 1 in or 25 mm",
         ),
-        "beyond_machine": Saying(
+        "beyond_machine": FaultTemplate(
             Level.REFUSE,
             "The {lines} of {surface_id} are planned {depth_nm:depth} deep, and {machine_id} cuts "
             "{most_nm:depth} at most.",
             "a depth of at most {most_nm:depth}, or a machine that cuts deeper",
         ),
-        "odd_depth": Saying(
+        "odd_depth": FaultTemplate(
             Level.ASK,
             "The {lines} of {surface_id} are planned {depth_nm:depth} deep; {least_nm:depth} to "
             "{most_nm:depth} is usual.",
             "such a depth, or a reason",
         ),
-        "odd_width": Saying(
+        "odd_width": FaultTemplate(
             Level.ASK,
             "The {lines} of {surface_id} are planned {width_nm:depth} wide; at most "
             "{most_nm:depth} is usual for a slit.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.audit.plan_view import USES, PlanView
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 
 
 def _examine(view: PlanView) -> Iterator[PlanFault]:
@@ -36,14 +36,14 @@ RULE = Rule(
     "slit it breaks out, and where there is none the whole surface is dug up.",
     cure="Plan the lines farther apart or the slits narrower; or say why it is meant so.",
     sayings={
-        "no_rib": Saying(
+        "no_rib": FaultTemplate(
             Level.REFUSE,
             "The {lines} of {surface_id} are {width_nm:depth} wide and {spacing_nm:depth} apart, "
             "so no turf would be left between them.",
             "a spacing of more than {width_nm:depth}, or a narrower slit",
         ),
         # A rib at least as wide as the slit: common practice, no source.
-        "thin_rib": Saying(
+        "thin_rib": FaultTemplate(
             Level.ASK,
             "The {lines} of {surface_id} are {width_nm:depth} wide and {spacing_nm:depth} apart: "
             "the turf between them is {rib_nm:depth}, narrower than the slit.",

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.audit.plan_view import DrawnSource, PlanView, first_lines
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.plan_view import DrawnKeepOut, PlanView, first_lines
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 
 
 def _examine(view: PlanView) -> Iterator[PlanFault]:
@@ -43,7 +43,7 @@ def _examine(view: PlanView) -> Iterator[PlanFault]:
             )
 
 
-def _drawn(source: DrawnSource) -> list[str]:
+def _drawn(source: DrawnKeepOut) -> list[str]:
     """Names of all that a file draws; points without a radius are told by A10 one by one."""
     points = [name for name, _ in source.points]
     if source.radius_nm is None:
@@ -57,14 +57,14 @@ RULE = Rule(
     why="What is dropped without a word is cut through: a cable, a valve, a head.",
     cure="Draw it as a closed outline or a point, or leave it out by its name.",
     sayings={
-        "lost": Saying(
+        "lost": FaultTemplate(
             Level.REFUSE,
             "{what} draws {count} things and {cuts} of them become keep-outs; these would be "
             "lost: {lines}.",
             "closed outlines, or points with a radius; or each of the rest left out by its name "
             '(--leave-out "{name}")',
         ),
-        "not_drawn": Saying(
+        "not_drawn": FaultTemplate(
             Level.REFUSE,
             "{name} was to be left out, and {what} draws nothing of that name.",
             "a name that it draws: {lines}",

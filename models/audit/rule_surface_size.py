@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import hypot
 
 from models.audit.plan_view import USES, PlanView, ring_of
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.entries.bodies.surfaces import Surface
 from models.plan.line import PlannedLine, rows_of
 from models.science.shapes.rings import signed_area_nm2
@@ -79,12 +79,12 @@ RULE = Rule(
     "price come out ten times off.",
     cure="Look at the unit of what was drawn; or say why it is so.",
     sayings={
-        "odd_area": Saying(
+        "odd_area": FaultTemplate(
             Level.ASK,
             "{surface_id} covers {area}.",
             "10 m2 to 5 ha (about 110 ft2 to 12 acres), or a reason",
         ),
-        "odd_length": Saying(
+        "odd_length": FaultTemplate(
             Level.ASK,
             "Line {line_id} of {surface_id} is {length_nm:length} long, where {expected_nm:length} "
             "is expected by its ends or the lines beside it.",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from models.audit.plan_view import PlanView, first_lines, ring_of
-from models.audit.rule import Level, PlanFault, Rule, Saying
+from models.audit.rule import FaultTemplate, Level, PlanFault, Rule
 from models.entries.bodies.surfaces import Surface
 from models.science.shapes.ring_places import grounds_overlap, runs_through
 from models.science.shapes.rings import PointNm, Ring
@@ -63,12 +63,12 @@ RULE = Rule(
     "place, or was drawn from another origin.",
     cure="Move the one that lies wrong, or say why they share ground.",
     sayings={
-        "overlap": Saying(
+        "overlap": FaultTemplate(
             Level.ASK,
             "{surface_id} and {other} overlap.",
             "outlines that touch at most, or a reason",
         ),
-        "line_inside": Saying(
+        "line_inside": FaultTemplate(
             Level.ASK,
             "Lines of {surface_id} run through {other}: {lines}.",
             "lines on their own surface, or a reason",

@@ -15,9 +15,9 @@ from sqlalchemy.exc import DBAPIError
 
 from models.book.errors import BookDamagedError, StorageError
 from models.book.file.engine import Access, Driver, has_open_journal, make_engine, wal_path
-from models.book.reading import COLUMNS, decode_anyhow, get_driver
+from models.book.reading import COLUMNS, decode_lossy, get_driver
 from models.book.row import Row, from_columns, from_raw
-from models.book.verify import examine
+from models.book.verify import verify_rows
 
 DAMAGE_CODES = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 _LONGEST = 1_000_000
@@ -26,14 +26,14 @@ _START = b'{"at_ms":'  # the first key, in alphabetical order, of the bytes of e
 _WALKS = ("id", "lc, id", "stream, seq", "job, kind")  # one for each tree in the file
 
 
-def damaged(path: Path, what: str) -> BookDamagedError:
+def make_damage_error(path: Path, what: str) -> BookDamagedError:
     """Make the error for a damaged file, with the number of entries that can be recovered."""
-    rows = read_remains(path)
-    readable = len(rows) - len(examine(rows).faults)
+    rows = carve_rows(path)
+    readable = len(rows) - len(verify_rows(rows).faults)
     return BookDamagedError(path=path, what=what, readable=readable)
 
 
-class damage_told:  # noqa: N801 -- reads as a sentence after "with"
+class translate_sqlite_errors:  # noqa: N801 -- reads as a sentence after "with"
     """Turn SQLite's errors within a ``with`` block into our own.
 
     A plain class because every entry passes through it: a generator costs more to enter.
@@ -61,7 +61,7 @@ class damage_told:  # noqa: N801 -- reads as a sentence after "with"
         if not isinstance(cause, sqlite3.Error):
             return
         if cause_code(cause) in DAMAGE_CODES:
-            raise damaged(self._path, str(cause)) from fault
+            raise make_damage_error(self._path, str(cause)) from fault
         raise StorageError(path=self._path, why=str(cause)) from fault
 
 
@@ -70,7 +70,7 @@ def cause_code(fault: BaseException | None) -> int:
     return int(getattr(fault, "sqlite_errorcode", 0)) & 0xFF
 
 
-def read_remains(path: Path) -> list[Row]:
+def carve_rows(path: Path) -> list[Row]:
     """Recover every row of a damaged file, by any way into it, stream by stream.
 
     Whether they are what was once written is for the hash chain to say.
@@ -81,7 +81,7 @@ def read_remains(path: Path) -> list[Row]:
             engine = make_engine(file, access)
             with engine.connect() as connection:
                 driver = get_driver(connection)
-                driver.text_factory = decode_anyhow
+                driver.text_factory = decode_lossy
                 for id in _find_ids(driver):
                     rows.update(_fetch(driver, id))
         except (sqlite3.Error, DBAPIError):

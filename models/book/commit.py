@@ -15,19 +15,19 @@ from typing import NoReturn
 from sqlalchemy import Connection, Engine
 from sqlalchemy.exc import SQLAlchemyError
 
-from models.book.carving import DAMAGE_CODES, cause_code, damaged
+from models.book.carving import DAMAGE_CODES, cause_code, make_damage_error
 from models.book.errors import (
+    CommitUncertainError,
     EntryClashError,
-    InkError,
     NoStrikeReasonError,
-    NotInkedError,
+    NotCommittedError,
     UnknownStrikeError,
 )
-from models.book.file.ballast import Ballast
+from models.book.file.disk_reserve import DiskReserve
 from models.book.file.engine import Access, Driver, make_engine
-from models.book.file.fsync_again import is_journal_synced, make_lasting
-from models.book.reading import COLUMNS, get_driver, read_found
-from models.book.row import GENESIS, Draft, Row, says_the_same, seal, to_columns
+from models.book.file.fsync_again import checkpoint_durably, is_journal_synced
+from models.book.reading import COLUMNS, get_driver, rows_with_ids
+from models.book.row import GENESIS, Draft, Row, is_same_entry, make_row, to_columns
 
 _INSERT = f"INSERT INTO entry ({COLUMNS}) VALUES ({', '.join('?' * 16)})"
 # By type as well: one damaged column is not to lead the numbers of all entries to come.
@@ -47,14 +47,14 @@ _NEARLY_FULL_BYTES = 1_000_000
 _ROWS_BETWEEN_RELOADS = 64
 
 
-class Pen:
+class Committer:
     """The connection that writes to a book, with the last number and hash of its stream.
 
     The head of the stream and the highest counter are kept in memory: while this process
     holds the writer's lock nobody else can move them.
     """
 
-    def __init__(self, path: Path, stream: str, ballast: Ballast) -> None:
+    def __init__(self, path: Path, stream: str, ballast: DiskReserve) -> None:
         self._path = path
         self._stream = stream
         self._ballast = ballast
@@ -83,14 +83,14 @@ class Pen:
         self.connection.close()
         self._engine.dispose()
 
-    def ink(self, drafts: Sequence[Draft]) -> list[Row]:
+    def commit_all(self, drafts: Sequence[Draft]) -> list[Row]:
         """Write all drafts or none; drafts that are in the book already are not written again.
 
         Raises
         ------
-        EntryClashError, UnknownStrikeError, NoStrikeReasonError, NotWholeError
+        EntryClashError, UnknownStrikeError, NoStrikeReasonError, NotStorableError
             If a draft cannot stand in this book.
-        NotInkedError, InkError
+        NotCommittedError, CommitUncertainError
             If the storage failed: certainly not written, or unknown.
         BookDamagedError
             If the file turned out to be broken.
@@ -105,7 +105,7 @@ class Pen:
             return self._ink_the_rest(drafts)
         return rows
 
-    def take_in(self, rows: Sequence[Row]) -> int:
+    def import_rows(self, rows: Sequence[Row]) -> int:
         """Store rows of other streams as they are, each once; return how many were new.
 
         Raises
@@ -118,14 +118,14 @@ class Pen:
         try:
             self._write(rows)
         except sqlite3.IntegrityError as fault:
-            known = read_found(self.connection, [row.id for row in rows])
+            known = rows_with_ids(self.connection, [row.id for row in rows])
             clash = next((row for row in rows if known.get(row.id, row) != row), rows[0])
             raise EntryClashError(id=clash.id) from fault
         finally:
             self._load_head()
         return self._taken
 
-    def write_as(self, stream: str) -> None:
+    def switch_stream(self, stream: str) -> None:
         """Write into another stream from now on."""
         self._stream = stream
         self._load_head()
@@ -143,7 +143,7 @@ class Pen:
         if not draft.reason.strip():
             raise NoStrikeReasonError(id=draft.id)
         wanted = [struck for struck in draft.strikes if struck not in earlier]
-        known = read_found(self.connection, wanted) if wanted else {}
+        known = rows_with_ids(self.connection, wanted) if wanted else {}
         for struck in wanted:
             if struck not in known or struck == draft.id:
                 raise UnknownStrikeError(id=draft.id, struck=struck)
@@ -152,16 +152,16 @@ class Pen:
         rows: list[Row] = []
         previous = self._hash
         for number, draft in enumerate(drafts, start=1):
-            row = seal(draft, self._stream, self._seq + number, self._lc + number, previous)
+            row = make_row(draft, self._stream, self._seq + number, self._lc + number, previous)
             previous = row.hash
             rows.append(row)
         return rows
 
     def _ink_the_rest(self, drafts: Sequence[Draft]) -> list[Row]:
         """Settle a retry: the file refused because some ids are taken."""
-        stored = read_found(self.connection, [draft.id for draft in drafts])
+        stored = rows_with_ids(self.connection, [draft.id for draft in drafts])
         for draft in drafts:
-            if draft.id in stored and not says_the_same(draft, stored[draft.id]):
+            if draft.id in stored and not is_same_entry(draft, stored[draft.id]):
                 raise EntryClashError(id=draft.id)
         if not stored:
             raise EntryClashError(id=drafts[0].id)
@@ -224,7 +224,7 @@ class Pen:
     def _pay_sync(self) -> None:
         """Make all that can be read lasting, if it may not be."""
         if self._is_sync_owed:
-            make_lasting(self._driver, self._path)
+            checkpoint_durably(self._driver, self._path)
             self._is_sync_owed = False
 
     def _stand_by(self, rows: Sequence[Row]) -> None:
@@ -249,15 +249,15 @@ class Pen:
         if self._since_full >= 0:
             self._since_full += len(rows)
             if self._since_full >= _ROWS_BETWEEN_RELOADS:
-                self._since_full = -1 if self._ballast.load() else 0
+                self._since_full = -1 if self._ballast.allocate() else 0
 
     def _recover(self, fault: sqlite3.Error) -> bool:
         """Make room or a new connection; tell whether the file can be asked again."""
         self._is_sync_owed = True
         code = cause_code(fault)
         if code in DAMAGE_CODES:
-            raise damaged(self._path, str(fault)) from fault
-        if self._is_full(code) and self._ballast.give_up():
+            raise make_damage_error(self._path, str(fault)) from fault
+        if self._is_full(code) and self._ballast.release():
             self._since_full = 0
         try:
             if not self.connection.closed:
@@ -280,7 +280,7 @@ class Pen:
     def _are_lasting(self, rows: Sequence[Row]) -> bool:
         """Whether all rows are in the file after all, and synced to it."""
         try:
-            if read_found(self.connection, [row.id for row in rows]) != {
+            if rows_with_ids(self.connection, [row.id for row in rows]) != {
                 row.id: row for row in rows
             }:
                 return False
@@ -294,7 +294,7 @@ class Pen:
     def _give_in(self, rows: Sequence[Row], fault: sqlite3.Error) -> NoReturn:
         ids = ", ".join(row.id for row in rows[:3]) + (" and more" if len(rows) > 3 else "")
         if any(row.id in self._doubted for row in rows):  # by this try, or by one before
-            raise InkError(ids=ids, why=str(fault)) from fault
+            raise CommitUncertainError(ids=ids, why=str(fault)) from fault
         full = self._is_full(cause_code(fault))
         remedy = "Free some room on the tablet" if full else "Close other programs on this file"
-        raise NotInkedError(ids=ids, why=str(fault), remedy=remedy) from fault
+        raise NotCommittedError(ids=ids, why=str(fault), remedy=remedy) from fault

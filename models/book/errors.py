@@ -126,7 +126,7 @@ class NoStrikeReasonError(BookError, ValueError):
     )
 
 
-class NotWholeError(BookError, ValueError):
+class NotStorableError(BookError, ValueError):
     """A body holds a number with a fraction, or something that JSON has no form for."""
 
     code = "book.not_whole"
@@ -136,7 +136,7 @@ class NotWholeError(BookError, ValueError):
     )
 
 
-class NotInkedError(BookError):
+class NotCommittedError(BookError):
     """The entries are certainly not in the book."""
 
     code = "book.not_inked"
@@ -146,7 +146,7 @@ class NotInkedError(BookError):
     )
 
 
-class InkError(BookError):
+class CommitUncertainError(BookError):
     """A commit failed, so the entries may or may not be in the book."""
 
     code = "book.ink_unknown"
@@ -166,7 +166,7 @@ class CopyFailedError(BookError):
     )
 
 
-class NotMadeError(BookError):
+class BookNotCreatedError(BookError):
     """A new book could not be laid down."""
 
     code = "book.not_made"

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from models.book.carving import damaged
+from models.book.carving import make_damage_error
 from models.book.errors import (
     BookForbiddenError,
     BookTooNewError,
@@ -57,7 +57,7 @@ def inspect(path: Path) -> Header:
         raise BookTooNewError(path=path, found=header.schema, newest=len(STEPS))
     if size < header.pages * header.page_size and not has_open_journal(path):
         what = f"it is cut short, {size} of {header.pages * header.page_size} bytes are there"
-        raise damaged(path, what)
+        raise make_damage_error(path, what)
     return header
 
 

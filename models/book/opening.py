@@ -9,12 +9,12 @@ from pathlib import Path
 from sqlalchemy import Connection
 from sqlalchemy.exc import DBAPIError
 
-from models.book.carving import DAMAGE_CODES, cause_code, damaged
-from models.book.commit import Pen
-from models.book.errors import BookExistsError, BookForbiddenError, NotMadeError
-from models.book.file.ballast import Ballast
+from models.book.carving import DAMAGE_CODES, cause_code, make_damage_error
+from models.book.commit import Committer
+from models.book.errors import BookExistsError, BookForbiddenError, BookNotCreatedError
+from models.book.file.disk_reserve import DiskReserve
 from models.book.file.engine import Access, has_open_journal, make_engine, wal_path
-from models.book.file.fsync_folder import sync_names
+from models.book.file.fsync_folder import fsync_folder
 from models.book.file.lock import WriterLock
 from models.book.header import inspect
 from models.book.schema import migrate
@@ -37,12 +37,12 @@ def _why_not_made(folder: Path) -> str:
     return "" if may_write else "its folder may not be written to"
 
 
-def lay_new_file(path: Path) -> None:
+def create_file(path: Path) -> None:
     """Make an empty book; a file of that name appears only when it is whole.
 
     Raises
     ------
-    BookExistsError, BookForbiddenError, NotMadeError, SettingsRefusedError
+    BookExistsError, BookForbiddenError, BookNotCreatedError, SettingsRefusedError
         If it cannot be made; nothing is left behind.
     """
     if path.exists():
@@ -62,7 +62,7 @@ def lay_new_file(path: Path) -> None:
         raise BookForbiddenError(path=path, act="make") from fault
     except (DBAPIError, OSError) as fault:
         why = str(fault.orig) if isinstance(fault, DBAPIError) else str(fault.strerror)
-        raise NotMadeError(path=path, why=_why_not_made(path.parent) or why) from fault
+        raise BookNotCreatedError(path=path, why=_why_not_made(path.parent) or why) from fault
     finally:
         for rest in (part, wal_path(part), part.with_name(part.name + "-shm")):
             rest.unlink(missing_ok=True)
@@ -87,11 +87,11 @@ def publish(part: Path, path: Path) -> None:
             raise FileExistsError(errno.EEXIST, "the name is taken", str(path)) from None
         part.rename(path)
     part.unlink(missing_ok=True)
-    sync_names(path.parent)
+    fsync_folder(path.parent)
 
 
 def why_read_only(
-    path: Path, ballast: Ballast, is_asked: bool
+    path: Path, ballast: DiskReserve, is_asked: bool
 ) -> tuple[str | None, WriterLock | None]:
     """Inspect the file and try for its lock; return a reason to read only, or the lock.
 
@@ -108,13 +108,13 @@ def why_read_only(
     try:
         lock = WriterLock.take(path)
     except OSError as fault:
-        if fault.errno != errno.ENOSPC or not ballast.give_up():
+        if fault.errno != errno.ENOSPC or not ballast.release():
             return _FORBIDDEN, None
         lock = WriterLock.take(path)
     return (None, lock) if lock is not None else (_TAKEN, None)
 
 
-def open_to_write(path: Path, stream: str, ballast: Ballast) -> Pen:
+def open_to_write(path: Path, stream: str, ballast: DiskReserve) -> Committer:
     """Bring the file to this version and open it for writing; the caller holds the lock.
 
     Raises
@@ -128,17 +128,19 @@ def open_to_write(path: Path, stream: str, ballast: Ballast) -> Pen:
         return _take_pen(path, found, stream, ballast)
     except DBAPIError as fault:
         # On a full disk not even the file beside the book can be made.
-        if _is_damage(fault) or not ballast.give_up():
+        if _is_damage(fault) or not ballast.release():
             raise
         return _take_pen(path, found, stream, ballast, reload=False)
 
 
-def _take_pen(path: Path, found: int, stream: str, ballast: Ballast, reload: bool = True) -> Pen:
+def _take_pen(
+    path: Path, found: int, stream: str, ballast: DiskReserve, reload: bool = True
+) -> Committer:
     if found < len(STEPS):
         migrate(path, found, Access.MIGRATE)
-    pen = Pen(path, stream, ballast)
+    pen = Committer(path, stream, ballast)
     if reload:
-        ballast.load()
+        ballast.allocate()
     return pen
 
 
@@ -157,7 +159,7 @@ def _look_over(path: Path) -> None:
 def _require_whole(path: Path, connection: Connection) -> None:
     found = connection.exec_driver_sql("PRAGMA quick_check(1)").fetchall()[0][0]
     if found != "ok":
-        raise damaged(path, str(found))
+        raise make_damage_error(path, str(found))
 
 
 def open_to_read(path: Path) -> Connection:

@@ -78,14 +78,14 @@ def hashes_at(connection: Connection, stream: str, seq: int) -> set[bytes]:
     return {bytes(digest) for (digest,) in _fetch(connection, _HASHES_AT, (stream, seq))}
 
 
-def read_found(connection: Connection, ids: Iterable[str]) -> dict[str, Row]:
+def rows_with_ids(connection: Connection, ids: Iterable[str]) -> dict[str, Row]:
     """Return the rows of the book among these ids."""
     statement = f"SELECT {COLUMNS} FROM entry WHERE id IN (SELECT value FROM json_each(?))"
     found = _fetch(connection, statement, (json.dumps(list(ids)),))
     return {values[0]: from_columns(values) for values in found}
 
 
-def decode_anyhow(text: bytes) -> str:
+def decode_lossy(text: bytes) -> str:
     """Decode a text whose bytes may be damaged."""
     return text.decode(errors="replace")
 
@@ -104,7 +104,7 @@ def _fetch(connection: Connection, statement: str, values: tuple[Any, ...]) -> S
         if "Could not decode" not in str(fault.orig):
             raise
     # One damaged text is not to hide all the others; this decoder is slower, hence not at first.
-    get_driver(connection).text_factory = decode_anyhow
+    get_driver(connection).text_factory = decode_lossy
     return connection.exec_driver_sql(statement, values).fetchall()
 
 

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from models.book.errors import NotWholeError
+from models.book.errors import NotStorableError
 from models.entries.bounds import within_bounds
-from models.entries.envelope import AnyEntry, canonical_bytes, read_kept_entry
+from models.entries.envelope import AnyEntry, canonical_bytes, read_stored_entry
 
 GENESIS = bytes(32)  # what the first hash of a stream is chained to
 
@@ -64,17 +64,17 @@ class Draft:
     needs: tuple[str, ...] = ()
 
 
-def chain(previous: bytes, raw: bytes) -> bytes:
+def chain_hash(previous: bytes, raw: bytes) -> bytes:
     """Hash of an entry: SHA-256 over the hash before it and its own bytes."""
     return hashlib.sha256(previous + raw).digest()
 
 
-def seal(draft: Draft, stream: str, seq: int, lc: int, previous: bytes) -> Row:
+def make_row(draft: Draft, stream: str, seq: int, lc: int, previous: bytes) -> Row:
     """Give a draft its place in a stream, its bytes and its hash.
 
     Raises
     ------
-    NotWholeError
+    NotStorableError
         If the body holds a float or something JSON has no form for.
     """
     _require_whole(draft.body, draft.kind, "body")
@@ -86,12 +86,12 @@ def seal(draft: Draft, stream: str, seq: int, lc: int, previous: bytes) -> Row:
     )
     envelope = dict(zip(FIELDS, values, strict=True))
     raw = canonical_bytes({**needs, **envelope, "body": draft.body})
-    return Row(*values, raw, chain(previous, raw))
+    return Row(*values, raw, chain_hash(previous, raw))
 
 
-def says_the_same(draft: Draft, row: Row) -> bool:
+def is_same_entry(draft: Draft, row: Row) -> bool:
     """Whether a stored row is this draft, wherever in its stream it came to stand."""
-    return seal(draft, row.stream, row.seq, row.lc, GENESIS).raw == row.raw
+    return make_row(draft, row.stream, row.seq, row.lc, GENESIS).raw == row.raw
 
 
 def to_columns(row: Row) -> tuple[Any, ...]:
@@ -142,7 +142,7 @@ def from_raw(raw: bytes, digest: bytes) -> Row:
 
 def entry_of(row: Row) -> AnyEntry:
     """Read a row as an entry, whatever its bytes hold; its place is taken from the columns."""
-    entry = read_kept_entry(row.raw)
+    entry = read_stored_entry(row.raw)
     if entry.unfit != "not_json":
         return entry
     told = {name: getattr(row, name) for name in ("id", "stream", "seq", "lc", "kind", "day")}
@@ -160,4 +160,4 @@ def _require_whole(value: object, kind: str, place: str) -> None:
         for number, inner in enumerate(value):
             _require_whole(inner, kind, f"{place}[{number}]")
     else:
-        raise NotWholeError(kind=kind, place=place, found=repr(value))
+        raise NotStorableError(kind=kind, place=place, found=repr(value))

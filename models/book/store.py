@@ -10,27 +10,27 @@ from typing import Any
 from pydantic import BaseModel
 from sqlalchemy import Connection
 
-from models.book.carving import damage_told
-from models.book.commit import Pen
+from models.book.carving import translate_sqlite_errors
+from models.book.commit import Committer
 from models.book.copies import back_up
 from models.book.errors import BookReadOnlyError, NotABookError
-from models.book.file.ballast import BALLAST_BYTES, Ballast
+from models.book.file.disk_reserve import BALLAST_BYTES, DiskReserve
 from models.book.file.lock import WriterLock
-from models.book.opening import lay_new_file, open_to_read, open_to_write, why_read_only
+from models.book.opening import create_file, open_to_read, open_to_write, why_read_only
 from models.book.reading import (
     chunk_in_order,
     chunk_of_stream,
     count_rows,
     hashes_at,
     newest_of,
-    read_found,
     read_heads,
     rows_of_kinds,
+    rows_with_ids,
     walk_streams,
 )
 from models.book.row import Draft, Row
-from models.book.verify import Report, examine, structure_faults
-from models.book.views import refresh
+from models.book.verify import BookReport, structure_faults, verify_rows
+from models.book.views import refresh_views
 from models.closing import Closing
 
 
@@ -44,10 +44,10 @@ class Book(Closing):
     def __init__(
         self,
         path: Path,
-        pen: Pen | None,
+        pen: Committer | None,
         reader: Connection | None,
         lock: WriterLock | None,
-        ballast: Ballast,
+        ballast: DiskReserve,
         read_only_reason: str | None,
     ) -> None:
         self.path = path
@@ -67,7 +67,7 @@ class Book(Closing):
         BookExistsError
             If there is a file of that name; it is left as it is.
         """
-        lay_new_file(path)
+        create_file(path)
         return cls.open(path, stream=stream, ballast_bytes=ballast_bytes)
 
     @classmethod
@@ -104,10 +104,10 @@ class Book(Closing):
         path = Path(path)
         if not path.name:  # the top of the disk, or the folder in hand
             raise NotABookError(path=path, found="a folder")
-        ballast = Ballast(path, ballast_bytes)
+        ballast = DiskReserve(path, ballast_bytes)
         reason, lock = why_read_only(path, ballast, read_only or not stream)
         try:
-            with damage_told(path):
+            with translate_sqlite_errors(path):
                 if lock is None:
                     return cls(path, None, open_to_read(path), None, ballast, reason)
                 pen = open_to_write(path, stream, ballast)
@@ -129,11 +129,11 @@ class Book(Closing):
             self._pen = self._reader = self._writer_lock = None
 
     @property
-    def is_ballast_spent(self) -> bool:
+    def is_reserve_spent(self) -> bool:
         """Whether the reserve of disk space is gone: the disk is full, or nearly so."""
-        return not self._ballast.is_aboard
+        return not self._ballast.is_allocated
 
-    def ink(
+    def commit(
         self,
         *,
         id: str,
@@ -150,7 +150,7 @@ class Book(Closing):
         reason: str = "",
         needs: tuple[str, ...] = (),
     ) -> Row:
-        """Write an entry; when this returns, the entry is on the disk. See :meth:`ink_all`."""
+        """Write an entry; when this returns, the entry is on the disk. See :meth:`commit_all`."""
         draft = Draft(
             id=id,
             kind=kind,
@@ -166,9 +166,9 @@ class Book(Closing):
             reason=reason,
             needs=needs,
         )
-        return self.ink_all([draft])[0]
+        return self.commit_all([draft])[0]
 
-    def ink_all(self, drafts: Sequence[Draft]) -> list[Row]:
+    def commit_all(self, drafts: Sequence[Draft]) -> list[Row]:
         """Write all of these entries, or none of them.
 
         An entry that is in the book already, with the same id and the same words, is not
@@ -178,23 +178,23 @@ class Book(Closing):
         ------
         BookReadOnlyError
             If this book is open to be read.
-        EntryClashError, UnknownStrikeError, NoStrikeReasonError, NotWholeError
+        EntryClashError, UnknownStrikeError, NoStrikeReasonError, NotStorableError
             If an entry cannot stand in this book; nothing was written.
-        NotInkedError
+        NotCommittedError
             If the storage failed and nothing was written.
-        InkError
+        CommitUncertainError
             If the storage failed and it is not known whether the entries are written.
         """
-        with self._turn, damage_told(self.path):
-            return self._writer().ink(drafts)
+        with self._turn, translate_sqlite_errors(self.path):
+            return self._writer().commit_all(drafts)
 
-    def take_in(self, rows: Sequence[Row]) -> int:
+    def import_rows(self, rows: Sequence[Row]) -> int:
         """Store rows of another book, byte for byte; return how many were new here.
 
-        The caller has verified them. Raises as :meth:`ink_all` does.
+        The caller has verified them. Raises as :meth:`commit_all` does.
         """
-        with self._turn, damage_told(self.path):
-            return self._writer().take_in(rows)
+        with self._turn, translate_sqlite_errors(self.path):
+            return self._writer().import_rows(rows)
 
     def rows(self, after_lc: int | None = None) -> Iterator[Row]:
         """Every row in the order of entries, (lc, id); or those with a higher counter."""
@@ -205,24 +205,24 @@ class Book(Closing):
 
     def find(self, ids: Sequence[str]) -> dict[str, Row]:
         """Return the rows with these ids; ids that the book does not know are left out."""
-        with self._turn, damage_told(self.path):
-            return read_found(self._connection(), ids)
+        with self._turn, translate_sqlite_errors(self.path):
+            return rows_with_ids(self._connection(), ids)
 
     def newest(self, kind: str) -> Row | None:
         """Return the row of a kind written last, so that a list of books reads no whole book."""
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             return newest_of(self._connection(), kind)
 
     def of_kinds(self, kinds: Sequence[str]) -> list[Row]:
         """Return every row of some rare kinds, in the order of entries."""
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             return rows_of_kinds(self._connection(), kinds)
 
     def of_stream(self, stream: str, after_seq: int = 0) -> Iterator[Row]:
         """Every row of one stream in the order of its numbers, those after ``after_seq``."""
         place = (after_seq, "\U0010ffff")
         while True:
-            with self._turn, damage_told(self.path):
+            with self._turn, translate_sqlite_errors(self.path):
                 chunk = chunk_of_stream(self._connection(), stream, *place)
             if not chunk:
                 return
@@ -231,29 +231,29 @@ class Book(Closing):
 
     def hashes_at(self, stream: str, seq: int) -> set[bytes]:
         """Return the hashes of the rows with a number of a stream; several in a fork."""
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             return hashes_at(self._connection(), stream, seq)
 
-    def write_as(self, stream: str) -> None:
+    def switch_stream(self, stream: str) -> None:
         """Write into another stream from now on: this tablet took a new identity."""
-        with self._turn, damage_told(self.path):
-            self._writer().write_as(stream)
+        with self._turn, translate_sqlite_errors(self.path):
+            self._writer().switch_stream(stream)
 
     def heads(self) -> dict[str, tuple[int, bytes]]:
         """Return the last number and hash of each stream."""
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             return read_heads(self._connection())
 
     def count(self) -> int:
         """Return how many entries the book holds."""
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             return count_rows(self._connection())
 
-    def verify(self) -> Report:
+    def verify(self) -> BookReport:
         """Check every row against its bytes and its chain, and the file's structure."""
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             connection = self._connection()
-            return examine(walk_streams(connection), structure_faults(connection))
+            return verify_rows(walk_streams(connection), structure_faults(connection))
 
     def backup(self, target: Path) -> None:
         """Write a whole, checked copy of the book to a new file, while it is in use.
@@ -263,21 +263,21 @@ class Book(Closing):
         CopyFailedError
             If there is a file already, no room, or the copy does not hold.
         """
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             back_up(self._connection(), self.path, Path(target))
 
     def refresh_views(self, models: Mapping[str, type[BaseModel]]) -> bool:
         """Make the views of these kinds anew if the file has others; tell whether it did."""
         if self._pen is None:
             return False
-        with self._turn, damage_told(self.path):
-            return refresh(self._connection(), models)
+        with self._turn, translate_sqlite_errors(self.path):
+            return refresh_views(self._connection(), models)
 
     def _chunk(self, after_lc: int, after_id: str) -> list[Row]:
-        with self._turn, damage_told(self.path):
+        with self._turn, translate_sqlite_errors(self.path):
             return chunk_in_order(self._connection(), after_lc, after_id)
 
-    def _writer(self) -> Pen:
+    def _writer(self) -> Committer:
         if self._pen is None:
             reason = self.read_only_reason or "it is closed. Open it again."
             raise BookReadOnlyError(path=self.path, reason=reason)

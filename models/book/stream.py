@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from models.book.errors import AnchorError
-from models.book.file.fsync_folder import make_folder, sync_names
+from models.book.file.fsync_folder import fsync_folder, make_folder_durably
 
 _ID_BYTES = 16
 
@@ -99,12 +99,12 @@ def _read(file: Path) -> dict[str, str]:
 def _write(file: Path, told: dict[str, str]) -> None:
     part = file.with_name(file.name + ".part")
     try:
-        make_folder(file.parent)
+        make_folder_durably(file.parent)
         with part.open("w", encoding="utf-8") as out:
             json.dump(told, out)
             out.flush()
             os.fsync(out.fileno())
         part.replace(file)
-        sync_names(file.parent)  # before anything is written under it
+        fsync_folder(file.parent)  # before anything is written under it
     except OSError as fault:
         raise AnchorError(path=file, why=str(fault.strerror)) from fault

@@ -8,7 +8,7 @@ from itertools import groupby
 
 from sqlalchemy import Connection
 
-from models.book.row import FIELDS, GENESIS, Row, chain, from_raw
+from models.book.row import FIELDS, GENESIS, Row, chain_hash, from_raw
 
 GUARDS = frozenset(("entry_no_update", "entry_no_delete", "entry_once"))
 
@@ -42,7 +42,7 @@ class Gap:
 
 
 @dataclass(frozen=True, slots=True)
-class Report:
+class BookReport:
     """Result of a check of the whole book."""
 
     count: int
@@ -59,12 +59,12 @@ class Report:
         return not (self.faults or self.gaps or self.structure)
 
 
-def examine(rows: Iterable[Row], structure: tuple[str, ...] = ()) -> Report:
+def verify_rows(rows: Iterable[Row], structure: tuple[str, ...] = ()) -> BookReport:
     """Check rows that come stream by stream, in the order of their numbers."""
     walk = _Walk()
     for (stream, seq), group in groupby(rows, key=lambda row: (row.stream, row.seq)):
         walk.step(stream, seq, list(group))
-    return Report(
+    return BookReport(
         walk.count,
         walk.heads,
         tuple(walk.faults),
@@ -119,7 +119,7 @@ class _Walk:
         self.heads[stream] = (seq, last.hash)
         # A damaged hash is not to accuse the row behind it: what it should be counts too.
         self._parents = {row.hash for row in rows} | {
-            chain(parent, row.raw) for row in rows for parent in self._parents
+            chain_hash(parent, row.raw) for row in rows for parent in self._parents
         }
         self._seq = seq
 
@@ -127,7 +127,9 @@ class _Walk:
         what = _mismatch(row)
         if what is None and is_after_gap:
             self.unproven.append(row.id)
-        elif what is None and all(chain(parent, row.raw) != row.hash for parent in self._parents):
+        elif what is None and all(
+            chain_hash(parent, row.raw) != row.hash for parent in self._parents
+        ):
             what = "its hash does not follow from the entry before it and its own bytes"
         if what is not None:
             self.faults.append(Fault(row.id, row.stream, row.seq, what))

@@ -113,7 +113,7 @@ def view_statements(
     return {name: f"CREATE VIEW {_quote(name)} AS {body}" for name, body in bodies.items()}
 
 
-def refresh(connection: Connection, models: Mapping[str, type[BaseModel]]) -> bool:
+def refresh_views(connection: Connection, models: Mapping[str, type[BaseModel]]) -> bool:
     """Drop and make the views of a book's file if others are in it; tell whether it did.
 
     On a full disk the old ones stay: the record does not depend on them.

@@ -40,28 +40,28 @@ def neighbours(state: JobState, filed: Sequence[AnyEntry], entry: AnyEntry) -> I
                 yield other
 
 
-def itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def entry_itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Id of the entry itself, as subject."""
     return (entry.id,)
 
 
-def its_pass(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def pass_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Pass that an entry names, as subject."""
     pass_id = id_fields.pass_id_of(entry.body)
     return (pass_id,) if pass_id else ()
 
 
-def its_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def material_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Material that an entry names, as subject."""
     return (id_fields.material_id_of(entry.body),)
 
 
-def its_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def surface_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Surface that an entry names, as subject."""
     return (id_fields.surface_id_of(entry.body),)
 
 
-def pass_and_beside(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def pass_and_neighbours(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Passes whose checks a pass affects: itself, and those cut just before and after it."""
     yield id_fields.pass_id_of(entry.body)
     surface_id = id_fields.surface_id_of(entry.body)
@@ -69,18 +69,18 @@ def pass_and_beside(state: JobState, entry: AnyEntry) -> Iterable[str]:
         yield id_fields.pass_id_of(other.body)
 
 
-def surface_and_left(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def surface_and_adjacent(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Surfaces that a pass affects: its own, and those that the crew came from and went to."""
-    yield from its_surface(state, entry)
+    yield from surface_of_entry(state, entry)
     for other in neighbours(state, state.current(PASSES), entry):
-        yield from its_surface(state, other)
+        yield from surface_of_entry(state, other)
 
 
 def surfaces_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every surface that was cut on the day that an entry ends."""
     for one in state.current(WORK_ON, day_ended_by(entry)):
         if one.kind == "pass":
-            yield from its_surface(state, one)
+            yield from surface_of_entry(state, one)
 
 
 def passes_of_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -90,7 +90,7 @@ def passes_of_surface(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def passes_of_lines(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass that cut one of the lines that an entry names."""
-    for key in lines_named(state, entry):
+    for key in lines_of_entry(state, entry):
         yield from (cut.pass_id for cut in state.bodies(CUTS_OF, key))
 
 
@@ -98,7 +98,7 @@ def passes_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass that was cut, or had sand put in, on the day that an entry ends."""
     for one in state.current(WORK_ON, day_ended_by(entry)):
         if one.kind in {"pass", "sand_placed"}:
-            yield from its_pass(state, one)
+            yield from pass_of_entry(state, one)
 
 
 def passes_with_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -112,13 +112,13 @@ def passes_of_sand(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The pass that sand went into and those filled before and after; all, if none is named."""
     if not id_fields.pass_id_of(entry.body):
         yield from passes_of_surface(state, entry)
-    yield from its_pass(state, entry)
+    yield from pass_of_entry(state, entry)
     surface_id = id_fields.surface_id_of(entry.body)
     for other in neighbours(state, state.current(SAND_ON, surface_id), entry):
-        yield from its_pass(state, other)
+        yield from pass_of_entry(state, other)
 
 
-def lines_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
+def lines_of_entry(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The lines that a pass or a turf strip names, as surface/line."""
     surface_id = id_fields.surface_id_of(entry.body)
     return (line_key(surface_id, line_id) for line_id in id_fields.line_ids_of(entry.body))
@@ -164,8 +164,8 @@ def lines_of_pass_named(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
 
 def lines_beside(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
     """The lines that an entry names, and those cut by the same passes."""
-    yield from lines_named(state, entry)
-    for key in lines_named(state, entry):
+    yield from lines_of_entry(state, entry)
+    for key in lines_of_entry(state, entry):
         for cut in state.bodies(CUTS_OF, key):
             yield from _lines_cut(cut)
 
@@ -176,7 +176,7 @@ def lines_of_day(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
         if one.kind == "pipe_laid":
             yield from line_of_pipe(state, one)
         elif one.kind == "turf_strip":
-            yield from lines_named(state, one)
+            yield from lines_of_entry(state, one)
 
 
 def lines_drained(state: JobState, entry: AnyEntry) -> Iterable[LineKey]:
@@ -201,7 +201,7 @@ def _lines_to(state: JobState, collector_id: str) -> Iterable[LineKey]:
         yield from lines_piped(state, surface.surface_id)
 
 
-def all_of(index: Index[Body, str]) -> Subjects:
+def all_keys(index: Index[Body, str]) -> Subjects:
     """Keys of an index as subjects, every one, whatever the entry."""
     return lambda state, entry: state.all_names(index)
 
@@ -219,17 +219,17 @@ DAY_ENDS = ("signature", "day_closed", "tomorrow")
 """Kinds that bring a day to its end."""
 
 PROBED: dict[str, Subjects] = {
-    "pass": its_pass,
-    "probe": its_pass,
+    "pass": pass_of_entry,
+    "probe": pass_of_entry,
     "surface": passes_of_surface,
 }
 """What touches the probes of a pass."""
 
 PROBED_WHEN_DONE: dict[str, Subjects] = {
     **PROBED,
-    "pass": pass_and_beside,
-    "sand_placed": its_pass,
-    "watered_in": its_pass,
+    "pass": pass_and_neighbours,
+    "sand_placed": pass_of_entry,
+    "watered_in": pass_of_entry,
     "turf_strip": passes_of_lines,
     **dict.fromkeys(DAY_ENDS, passes_of_day),
 }

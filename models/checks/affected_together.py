@@ -10,13 +10,13 @@ from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
 from models.queries.levelling.peg_tests import setups_of_instrument
-from models.queries.levelling.setup_chain import collectors_touched, order_of, runs_touched
+from models.queries.levelling.setup_chain import collectors_affected, order_of, runs_affected
 from models.science.levelling.laser_plane import Length
 from models.state.job_state import JobState
 from models.units import round_half_even
 
 
-def collector_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def collector_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Collector that an entry names, as subject."""
     return (id_fields.collector_id_of(entry.body),)
 
@@ -27,16 +27,16 @@ def every_collector(state: JobState) -> Iterable[str]:
 
 
 LEVELS: Mapping[str, Subjects] = {
-    "grade_shot": collector_named,
-    "collector": collector_named,
-    "setup": collectors_touched,
-    "turning_point": collectors_touched,
-    "benchmark": collectors_touched,
+    "grade_shot": collector_of_entry,
+    "collector": collector_of_entry,
+    "setup": collectors_affected,
+    "turning_point": collectors_affected,
+    "benchmark": collectors_affected,
 }
 """What elevations along a collector rest on."""
 
 
-def setup_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def setup_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setup that an entry names, as subject."""
     return (id_fields.setup_id_of(entry.body),)
 
@@ -64,7 +64,7 @@ INSTRUMENT_SETUPS: Mapping[str, Subjects] = {
 """What tells of the laser of a setup."""
 
 
-def whole(length: Length) -> int:
+def whole_nm(length: Length) -> int:
     """Whole nanometres of a length, ties to even, as a fact of a finding."""
     return round_half_even(length.numerator, length.denominator)
 
@@ -74,7 +74,7 @@ def ids_of(entries: Iterable[AnyEntry]) -> tuple[str, ...]:
     return tuple(entry.id for entry in sorted(entries, key=order_of))
 
 
-def day_of(entries: Iterable[AnyEntry]) -> str:
+def newest_day(entries: Iterable[AnyEntry]) -> str:
     """Day of the newest of some entries."""
     return max(entries, key=order_of).day
 
@@ -82,12 +82,12 @@ def day_of(entries: Iterable[AnyEntry]) -> str:
 def replacing_shot(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Setups that a shot hangs from, and those of other shots at its station."""
     own = entry.body
-    touched = runs_touched(state, entry)
+    touched = runs_affected(state, entry)
     if isinstance(own, GradeShot):
         for other in state.current(GRADE_SHOT, own.collector_id):
             shot = other.body
             if shot.station_nm == own.station_nm and shot.setup_id not in touched:
-                touched |= runs_touched(state, other)
+                touched |= runs_affected(state, other)
     return touched
 
 
@@ -98,6 +98,6 @@ def in_ppm(fall: Length, run_nm: int = 1) -> int:
 
 PROOFS: Mapping[str, Subjects] = {
     "grade_shot": replacing_shot,
-    **dict.fromkeys(("check_shot", "setup", "turning_point", "benchmark"), runs_touched),
+    **dict.fromkeys(("check_shot", "setup", "turning_point", "benchmark"), runs_affected),
 }
 """What check shots prove or put in doubt."""

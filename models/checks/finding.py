@@ -111,7 +111,7 @@ AnyCheck = Check[Any]
 """A check of whatever subjects."""
 
 
-def found(
+def make_finding(
     check: str, subject: str, rests_on: Sequence[AnyEntry], place: str = "", **facts: Fact
 ) -> Finding:
     """Finding of a check, dated by the newest entry that it rests on."""
@@ -123,4 +123,6 @@ def found(
 def line_finding(check: str, key: LineKey, rests_on: Sequence[AnyEntry], **facts: Fact) -> Finding:
     """Finding of a check about one line; its facts name the line and its surface."""
     surface_id, line_id = split_key(key)
-    return found(check, key, rests_on, place="", line_id=line_id, surface_id=surface_id, **facts)
+    return make_finding(
+        check, key, rests_on, place="", line_id=line_id, surface_id=surface_id, **facts
+    )

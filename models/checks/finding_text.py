@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from models.checks.finding import Finding
 from models.checks.registry import BY_ID
-from models.units.filled_text import Fact, filled
+from models.units.filled_text import Fact, fill_template
 from models.units.job_units import Figures
 
 NOBODY = "a person not named"
@@ -36,7 +36,7 @@ def sentence(
     template = message if message is not None else BY_ID[finding.check].text_of(finding)
     facts = finding.facts
     words = {name: _word(name, facts[name], shown_day or figures.day, nobody) for name in facts}
-    return filled(template, facts, figures, words)
+    return fill_template(template, facts, figures, words)
 
 
 def _word(name: str, value: Fact, shown_day: Callable[[str], str], nobody: str) -> Fact:

@@ -6,13 +6,13 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from models.checks.failed_check import failed_check_finding
 from models.checks.finding import AnyCheck, Finding, Severity, Subjects
 from models.checks.registry import BY_ID, CHECKS
-from models.checks.unchecked import unchecked
 from models.entries.bodies.day import Disposition
 from models.entries.envelope import AnyEntry, Entry
 from models.entries.kind_names import DISPOSITION
-from models.state.gc_pause import collected_later
+from models.state.gc_pause import gc_paused
 from models.state.job_state import JobState
 
 _WEIGHT = {Severity.STOP: 0, Severity.FIX: 1, Severity.NOTE: 2}
@@ -55,7 +55,7 @@ class FlagBoard:
     def rebuild(self) -> None:
         """Run every check on every subject."""
         self._found.clear()
-        with collected_later():
+        with gc_paused():
             for check in self.checks:
                 for subject in self._subjects(check):
                     self._examine(check, subject)
@@ -65,10 +65,10 @@ class FlagBoard:
         try:
             return list(check.subjects(self.state))
         except Exception as fault:
-            self._found[(check.id, "")] = (unchecked(check, "", self.state, fault),)
+            self._found[(check.id, "")] = (failed_check_finding(check, "", self.state, fault),)
             return ()
 
-    def take(self, entry: AnyEntry) -> tuple[list[Finding], list[Finding]]:
+    def update(self, entry: AnyEntry) -> tuple[list[Finding], list[Finding]]:
         """Run the checks that an entry affects again; return findings come and gone.
 
         New ones come before those whose figures alone have changed.
@@ -105,13 +105,13 @@ class FlagBoard:
         try:
             found = tuple(check.examine(self.state, subject))
         except Exception as fault:  # one entry costs one check of one subject
-            found = (unchecked(check, subject, self.state, fault),)
+            found = (failed_check_finding(check, subject, self.state, fault),)
         if found:
             self._found[(check.id, subject)] = found
         else:
             self._found.pop((check.id, subject), None)
 
-    def found(self, check: str, subject: str) -> tuple[Finding, ...]:
+    def findings_about(self, check: str, subject: str) -> tuple[Finding, ...]:
         """Findings of one check about one subject; a failed check is a finding of its own."""
         return tuple(one for one in self._found.get((check, subject), ()) if one.check == check)
 

@@ -6,9 +6,9 @@ from importlib import import_module
 from pkgutil import walk_packages
 
 import models.checks as _package
+from models.checks.failed_check import COULD_NOT_CHECK
 from models.checks.finding import AnyCheck
 from models.checks.plan_questions import plan_checks
-from models.checks.unchecked import COULD_NOT_CHECK
 
 _modules = walk_packages(_package.__path__, "models.checks.")
 

@@ -32,7 +32,7 @@ _ALONE = frozenset(
 """Facts that are larger the worse it is."""
 
 
-def how_far(finding: Finding) -> dict[str, int]:
+def excess_of(finding: Finding) -> dict[str, int]:
     """Amounts by which a finding exceeds its limits, by fact and limit; empty without limits."""
     facts = finding.facts
     found: dict[str, int] = {}
@@ -49,7 +49,7 @@ def how_far(finding: Finding) -> dict[str, int]:
     return found
 
 
-def is_worse(now: Finding, told: Finding) -> bool:
+def has_doubled(now: Finding, told: Finding) -> bool:
     """Whether a finding exceeds any limit twice as far as when it was announced."""
-    before = how_far(told)
-    return any(out >= TELL_AGAIN * before.get(name, 0) for name, out in how_far(now).items())
+    before = excess_of(told)
+    return any(out >= TELL_AGAIN * before.get(name, 0) for name, out in excess_of(now).items())

@@ -13,7 +13,7 @@ Stretch = tuple[int, int]
 _Item = TypeVar("_Item")
 
 
-class Union:
+class StretchUnion:
     """Union of stretches: joined where they touch or overlap, in order as more are added."""
 
     def __init__(self, stretches: Iterable[Stretch] = ()) -> None:
@@ -38,7 +38,7 @@ class Union:
         """Stretches that the union covers, in order."""
         return list(zip(self._lows, self._highs, strict=True))
 
-    def meets(self, stretch: Stretch) -> bool:
+    def overlaps(self, stretch: Stretch) -> bool:
         """Whether the union covers some length of a stretch."""
         place = bisect_right(self._highs, stretch[0])
         return place < len(self._lows) and max(self._lows[place], stretch[0]) < stretch[1]
@@ -58,12 +58,14 @@ class Union:
         return bare
 
 
-def joined(stretches: Iterable[Stretch]) -> list[Stretch]:
+def merge_stretches(stretches: Iterable[Stretch]) -> list[Stretch]:
     """Stretches in order, those that touch or overlap made one."""
-    return [joint for joint, _ in gathered([(stretch, None) for stretch in stretches])]
+    return [joint for joint, _ in merge_with_items([(stretch, None) for stretch in stretches])]
 
 
-def gathered(pairs: Sequence[tuple[Stretch, _Item]]) -> Iterator[tuple[Stretch, list[_Item]]]:
+def merge_with_items(
+    pairs: Sequence[tuple[Stretch, _Item]],
+) -> Iterator[tuple[Stretch, list[_Item]]]:
     """Joined stretches, each with what belongs to its pieces, in the order given."""
     joint: Stretch | None = None
     members: list[int] = []
@@ -80,23 +82,23 @@ def gathered(pairs: Sequence[tuple[Stretch, _Item]]) -> Iterator[tuple[Stretch, 
         yield joint, [pairs[member][1] for member in sorted(members)]
 
 
-def without(stretch: Stretch, taken: Iterable[Stretch]) -> list[Stretch]:
+def subtract_stretches(stretch: Stretch, taken: Iterable[Stretch]) -> list[Stretch]:
     """Parts of a stretch that others leave uncovered."""
-    return Union(taken).missing_from(stretch)
+    return StretchUnion(taken).missing_from(stretch)
 
 
 def is_within(stretch: Stretch, taken: Iterable[Stretch]) -> bool:
     """Whether other stretches cover the whole of a stretch, its ends included."""
-    return any(low <= stretch[0] and stretch[1] <= high for low, high in joined(taken))
+    return any(low <= stretch[0] and stretch[1] <= high for low, high in merge_stretches(taken))
 
 
-def shared(one: Stretch, other: Stretch) -> Stretch | None:
+def intersection(one: Stretch, other: Stretch) -> Stretch | None:
     """Overlap of two stretches, or None where they only touch."""
     low, high = max(one[0], other[0]), min(one[1], other[1])
     return (low, high) if low < high else None
 
 
-def runs_of(items: Sequence[_Item], is_bad: Callable[[_Item], bool]) -> Iterator[list[_Item]]:
+def bad_runs(items: Sequence[_Item], is_bad: Callable[[_Item], bool]) -> Iterator[list[_Item]]:
     """Runs of neighbouring items that are all bad."""
     for bad, run in groupby(items, key=is_bad):
         if bad:

@@ -152,7 +152,7 @@ def read_entry(raw: bytes) -> AnyEntry:
         raise EntryUnreadableError(id=_id_of(raw), why=_first_fault(fault)) from fault
 
 
-def read_kept_entry(raw: bytes) -> AnyEntry:
+def read_stored_entry(raw: bytes) -> AnyEntry:
     """Read an entry that a book holds, whatever its bytes are; what can't be read says why.
 
     One whose envelope is out of bounds comes with the nearest within, so that it can be

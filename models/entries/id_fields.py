@@ -128,6 +128,6 @@ def act_day_of(body: Body | None) -> str:
     return body.of_day if isinstance(body, _OF_DAY) else ""
 
 
-def why_of(body: Body | None) -> str:
+def body_reason(body: Body | None) -> str:
     """Why something was done, as a body gives it."""
     return body.why if isinstance(body, _WITH_REASON) else ""

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def collected_later() -> Iterator[None]:
+def gc_paused() -> Iterator[None]:
     """Pause collection until the block is done.
 
     While tens of thousands of entries come in and all of them stay, every

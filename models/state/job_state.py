@@ -18,7 +18,7 @@ from models.entries.bodies.job import Job
 from models.entries.envelope import AnyEntry, Entry
 from models.entries.index import B, Index, K, Total
 from models.entries.kind_names import JOB
-from models.state.gc_pause import collected_later
+from models.state.gc_pause import gc_paused
 from models.state.indexes import DAY_ACTS, UNREAD, IndexKey, amounts_of, index_keys_of
 
 Turn = tuple[int, str]
@@ -48,7 +48,7 @@ class JobState:
         self.now_ms: int | None = None
         self.rebuilds = 0
         self._empty()
-        with collected_later():
+        with gc_paused():
             for entry in entries:
                 if entry.id not in self.entries:
                     try:

@@ -25,10 +25,10 @@ from models.units.length import (
     parse_length,
     show_length,
 )
+from models.units.limit_rounding import show_length_beside_limits
 from models.units.mass import UG_PER, MassStyle, MassUnit, parse_mass, show_mass
 from models.units.rates import parse_area, parse_density, parse_share, parse_water_rate
 from models.units.rounding import round_half_even
-from models.units.show_apart import show_length_apart
 from models.units.station import STATION_UNIT, StationStyle, parse_station, show_station
 from models.units.volume import PL_PER, VolumeStyle, VolumeUnit, parse_volume, show_volume
 
@@ -72,7 +72,7 @@ __all__ = [
     "show_duration",
     "show_grade",
     "show_length",
-    "show_length_apart",
+    "show_length_beside_limits",
     "show_mass",
     "show_station",
     "show_time_of_day",

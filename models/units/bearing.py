@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from models.units.clean_text import Typed
-from models.units.number_text import NUMBER, explain, read_decimal
+from models.units.clean_text import TypedText
+from models.units.number_text import NUMBER, read_decimal, refuse_unread
 from models.units.rounding import round_half_even, show_decimal
 
 UDEG_PER_DEGREE = 1_000_000
@@ -49,7 +49,7 @@ def parse_bearing(text: str) -> int:
         if abs(bearing) > 360:
             typed.refuse("a bearing goes round no more than once", found.start("number"))
     else:
-        explain(typed)
+        refuse_unread(typed)
     return round_half_even(bearing * UDEG_PER_DEGREE) % FULL_TURN_UDEG
 
 
@@ -90,16 +90,16 @@ def parse_latitude(text: str) -> int:
     return _place(typed, "ns", 90)
 
 
-def _typed(text: str, what: str, forms: tuple[str, str, str]) -> Typed:
+def _typed(text: str, what: str, forms: tuple[str, str, str]) -> TypedText:
     """A text with its degree sign spelt out."""
-    return Typed(text.replace("\u00b0", " deg "), what, forms)
+    return TypedText(text.replace("\u00b0", " deg "), what, forms)
 
 
-def _place(typed: Typed, sides: str, farthest: int) -> int:
+def _place(typed: TypedText, sides: str, farthest: int) -> int:
     """Degrees with a sign or a side of the world."""
     found = _PLACE.fullmatch(typed.text)
     if found is None:
-        explain(typed)
+        refuse_unread(typed)
     side = found["side"]
     if side and side not in sides:
         typed.refuse(f"{side.upper()} is not a side that it is counted to", found.start("side"))

@@ -32,7 +32,7 @@ _VULGAR: dict[str, str] = {
 }  # fmt: skip
 
 
-class Typed:
+class TypedText:
     """A typed text: as it was, made plain, and what would have been read."""
 
     __slots__ = ("_places", "forms", "original", "text", "what")
@@ -71,11 +71,11 @@ class Typed:
             text=shown,
             what=self.what,
             why=why,
-            place=self.place(at),
+            place=self.original_place(at),
             forms=", ".join(self.forms),
         )
 
-    def place(self, at: int) -> int:
+    def original_place(self, at: int) -> int:
         """Character of the original text, from 1, that became plain character ``at``."""
         places = self._places
         if places is None:
@@ -84,7 +84,7 @@ class Typed:
             return places[at] + 1
         return (places[-1] + 2) if places else 1
 
-    def after(self, start: int) -> Typed:
+    def after(self, start: int) -> TypedText:
         """Give the rest of the text from plain character ``start``, places kept.
 
         Raises
@@ -96,10 +96,10 @@ class Typed:
             return self
         if start >= len(self.text):
             self.refuse("something is missing at the end", start)
-        rest = object.__new__(Typed)
+        rest = object.__new__(TypedText)
         rest.original, rest.what, rest.forms = self.original, self.what, self.forms
         rest.text = self.text[start:]
-        rest._places = [self.place(start + i) - 1 for i in range(len(rest.text))]
+        rest._places = [self.original_place(start + i) - 1 for i in range(len(rest.text))]
         return rest
 
     def _make_plain(self) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from enum import StrEnum
 
-from models.units.clean_text import Typed
-from models.units.number_text import NUMBER, explain, read_decimal
+from models.units.clean_text import TypedText
+from models.units.number_text import NUMBER, read_decimal, refuse_unread
 
 LONGEST_MIN = 31 * 24 * 60
 """A month; a longer duration is a slip of the thumb."""
@@ -53,9 +53,9 @@ def parse_count(text: str) -> int:
     UnreadableError
         If it is not a whole number from 0 to a thousand million.
     """
-    typed = Typed(text, "a count", ("0", "3", "12"))
+    typed = TypedText(text, "a count", ("0", "3", "12"))
     if not _COUNT.fullmatch(typed.text):
-        explain(typed, _COUNT_FAULTS)
+        refuse_unread(typed, _COUNT_FAULTS)
     count = int(typed.text)
     if count > LARGEST_COUNT:
         typed.refuse("nothing is counted that high", 0)
@@ -75,10 +75,10 @@ def parse_time_of_day(text: str) -> int:
     >>> parse_time_of_day("7:05"), parse_time_of_day("0705"), parse_time_of_day("12:30 am")
     (425, 425, 30)
     """
-    typed = Typed(text, "a time of day", ("7:05", "0705", "7:05 am"))
+    typed = TypedText(text, "a time of day", ("7:05", "0705", "7:05 am"))
     found = _TIME.fullmatch(typed.text)
     if not found:
-        explain(typed, _TIME_FAULTS)
+        refuse_unread(typed, _TIME_FAULTS)
     hour, half = int(found["hour"]), found["half"]
     group = "colon" if found["colon"] else "plain"
     if not (found[group] or half):
@@ -122,19 +122,19 @@ def parse_duration(text: str, *, bare: ClockUnit = ClockUnit.MIN) -> int:
     >>> parse_duration("1:15"), parse_duration("1.5 h"), parse_duration("1 h 15 min")
     (75, 90, 75)
     """
-    typed = Typed(text, "a duration", ("45 min", "1:15", "1.5 h"))
+    typed = TypedText(text, "a duration", ("45 min", "1:15", "1.5 h"))
     if span := _SPAN.fullmatch(typed.text):
         total = int(span["hours"]) * 60 + _below_an_hour(typed, span)
     elif found := _PARTS.fullmatch(typed.text):
         total = _total_min(typed, found, bare)
     else:
-        explain(typed, _CLOCK_FAULTS)
+        refuse_unread(typed, _CLOCK_FAULTS)
     if total > LONGEST_MIN:
         typed.refuse("it is longer than a month", 0)
     return total
 
 
-def _total_min(typed: Typed, found: re.Match[str], bare: ClockUnit) -> int:
+def _total_min(typed: TypedText, found: re.Match[str], bare: ClockUnit) -> int:
     """Minutes of hours, of minutes, or of both."""
     if not found["hours"]:
         is_hours = bare is ClockUnit.H and not found["min"]
@@ -146,7 +146,7 @@ def _total_min(typed: Typed, found: re.Match[str], bare: ClockUnit) -> int:
     return int(found["hours"]) * 60 + _below_an_hour(typed, found)
 
 
-def _below_an_hour(typed: Typed, found: re.Match[str]) -> int:
+def _below_an_hour(typed: TypedText, found: re.Match[str]) -> int:
     """Minutes that follow hours."""
     minutes = _whole_min(typed, found, "minutes", 1)
     if minutes > 59:
@@ -154,7 +154,7 @@ def _below_an_hour(typed: Typed, found: re.Match[str]) -> int:
     return minutes
 
 
-def _whole_min(typed: Typed, found: re.Match[str], group: str, per: int) -> int:
+def _whole_min(typed: TypedText, found: re.Match[str], group: str, per: int) -> int:
     """Minutes of the decimal in a group."""
     count, scale = read_decimal(found[group])
     whole, rest = divmod(count * per, scale)

@@ -22,7 +22,7 @@ class _Quantity:
         return self.shown.get(spec, str(self.value))
 
 
-def filled(
+def fill_template(
     template: str,
     facts: Mapping[str, Fact],
     figures: Figures,
@@ -54,5 +54,5 @@ def _figures_in(
     return [
         (name, spec, text)
         for spec, asked in ways.items()
-        for name, text in zip(asked, figures.apart(spec, list(asked.values())), strict=True)
+        for name, text in zip(asked, figures.show_distinct(spec, list(asked.values())), strict=True)
     ]

@@ -6,9 +6,9 @@ import re
 from enum import StrEnum
 from fractions import Fraction
 
-from models.units.clean_text import Typed
+from models.units.clean_text import TypedText
 from models.units.length import NM_PER, UNIT_WORDS, LengthUnit
-from models.units.number_text import MIXED, NUMBER, explain, read_decimal, read_mixed
+from models.units.number_text import MIXED, NUMBER, read_decimal, read_mixed, refuse_unread
 from models.units.rounding import round_half_even, show_decimal, show_mixed
 from models.units.spec import SHARES, by_word
 
@@ -53,7 +53,7 @@ def parse_grade(text: str) -> Fraction:
     >>> parse_grade("1:200") == parse_grade("0.5 %") == parse_grade("5 mm/m")
     True
     """
-    typed = Typed(text, "a grade", GRADE_FORMS)
+    typed = TypedText(text, "a grade", GRADE_FORMS)
     if typed.text == "level":
         return Fraction(0)
     if found := _PERCENT.fullmatch(typed.text):
@@ -63,7 +63,7 @@ def parse_grade(text: str) -> Fraction:
     elif found := _PER.fullmatch(typed.text):
         size = _fall_per_run(typed, found)
     else:
-        explain(typed, _FAULTS)
+        refuse_unread(typed, _FAULTS)
     if size > 1:
         typed.refuse("it is steeper than 100 %", 0)
     return -size if found["sign"] == "-" else size
@@ -74,7 +74,7 @@ def has_grade_unit(text: str) -> bool:
     return _HAS_UNIT.search(text) is not None
 
 
-def _share(typed: Typed, found: re.Match[str]) -> Fraction:
+def _share(typed: TypedText, found: re.Match[str]) -> Fraction:
     """Grade in percent or per mille, as a decimal or as parts of a percent: ``1/2 %``."""
     of = found["of"] or found["part_of"]
     number = Fraction(*read_decimal(found["number"])) if found["number"] else None
@@ -82,7 +82,7 @@ def _share(typed: Typed, found: re.Match[str]) -> Fraction:
     return size / (1000 if of == "\u2030" else 100)
 
 
-def _ratio(typed: Typed, found: re.Match[str]) -> Fraction:
+def _ratio(typed: TypedText, found: re.Match[str]) -> Fraction:
     """Grade of one in n."""
     count, scale = read_decimal(found["one"])
     if count != scale:
@@ -93,7 +93,7 @@ def _ratio(typed: Typed, found: re.Match[str]) -> Fraction:
     return Fraction(run_scale, run)
 
 
-def _fall_per_run(typed: Typed, found: re.Match[str]) -> Fraction:
+def _fall_per_run(typed: TypedText, found: re.Match[str]) -> Fraction:
     """Grade of a fall with its unit in a run with its unit."""
     up, along = _unit(typed, found, "up"), _unit(typed, found, "along")
     if (up in _US) is not (along in _US):
@@ -110,7 +110,7 @@ def _fall_per_run(typed: Typed, found: re.Match[str]) -> Fraction:
     return fall * NM_PER[up] / (run * NM_PER[along])
 
 
-def _unit(typed: Typed, found: re.Match[str], group: str) -> LengthUnit:
+def _unit(typed: TypedText, found: re.Match[str], group: str) -> LengthUnit:
     """Unit of length in a group of the match."""
     unit = UNIT_WORDS.get(found[group])
     if unit is None:

@@ -125,7 +125,7 @@ class Figures:
             return f"{self.fine(round(error * _SIGHT_US_NM))} in 100 ft"
         return f"{self.fine(round(error * _SIGHT_METRIC_NM))} in 40 m"
 
-    def apart(self, way: str, values: Sequence[int]) -> list[str]:
+    def show_distinct(self, way: str, values: Sequence[int]) -> list[str]:
         """Show quantities that stand in one sentence, by the method named ``way``.
 
         Different ones that rounding would make look equal are shown finer, as far as it takes:

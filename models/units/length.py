@@ -9,15 +9,15 @@ from __future__ import annotations
 import re
 from enum import StrEnum
 
-from models.units.clean_text import Typed
+from models.units.clean_text import TypedText
 from models.units.number_text import (
     MIXED,
     NUMBER,
-    explain,
     read_decimal,
     read_mixed,
     refuse_sign,
     refuse_too_large,
+    refuse_unread,
 )
 from models.units.rounding import round_half_even, show_decimal, show_mixed
 from models.units.spec import LENGTHS, UnitSpec, by_word
@@ -87,10 +87,10 @@ def parse_length(text: str, unit: LengthUnit, *, signed: bool = False) -> int:
     >>> parse_length("8-1/2", LengthUnit.IN) == parse_length("215.9 mm", LengthUnit.IN)
     True
     """
-    return read_length(Typed(text, "a length", LENGTH_UNITS[unit].forms), unit, signed=signed)
+    return read_length(TypedText(text, "a length", LENGTH_UNITS[unit].forms), unit, signed=signed)
 
 
-def read_length(typed: Typed, unit: LengthUnit, *, signed: bool) -> int:
+def read_length(typed: TypedText, unit: LengthUnit, *, signed: bool) -> int:
     """Read a length in nanometres from text already made plain.
 
     Raises
@@ -107,11 +107,11 @@ def read_length(typed: Typed, unit: LengthUnit, *, signed: bool) -> int:
     elif found := _FEET_INCHES.fullmatch(typed.text):
         size_nm = _feet_inches_nm(typed, found)
     else:
-        explain(typed, _FAULTS)
+        refuse_unread(typed, _FAULTS)
     return refuse_too_large(typed, refuse_sign(typed, found, signed) * size_nm)
 
 
-def _unit_of(typed: Typed, found: re.Match[str], unit: LengthUnit) -> LengthUnit:
+def _unit_of(typed: TypedText, found: re.Match[str], unit: LengthUnit) -> LengthUnit:
     """Unit that was written, or else the field's."""
     word = found["unit"]
     if not word:
@@ -122,7 +122,7 @@ def _unit_of(typed: Typed, found: re.Match[str], unit: LengthUnit) -> LengthUnit
     return own
 
 
-def _whole_nm(typed: Typed, found: re.Match[str], unit: LengthUnit) -> int:
+def _whole_nm(typed: TypedText, found: re.Match[str], unit: LengthUnit) -> int:
     """Nanometres of the decimal in group ``number``."""
     count, scale = read_decimal(found["number"])
     size_nm, rest = divmod(count * NM_PER[unit], scale)
@@ -131,7 +131,7 @@ def _whole_nm(typed: Typed, found: re.Match[str], unit: LengthUnit) -> int:
     return size_nm
 
 
-def _fraction_nm(typed: Typed, found: re.Match[str], unit: LengthUnit) -> int:
+def _fraction_nm(typed: TypedText, found: re.Match[str], unit: LengthUnit) -> int:
     """Nanometres of whole inches and a fraction."""
     if _unit_of(typed, found, unit) is not LengthUnit.IN:
         at = found.start("unit") if found["unit"] else found.start("over")
@@ -139,7 +139,7 @@ def _fraction_nm(typed: Typed, found: re.Match[str], unit: LengthUnit) -> int:
     return int(read_mixed(typed, found) * NM_PER[LengthUnit.IN])
 
 
-def _feet_inches_nm(typed: Typed, found: re.Match[str]) -> int:
+def _feet_inches_nm(typed: TypedText, found: re.Match[str]) -> int:
     """Nanometres of whole feet and inches below twelve."""
     inch_nm = NM_PER[LengthUnit.IN]
     if found["number"]:

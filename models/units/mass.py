@@ -11,8 +11,8 @@ from __future__ import annotations
 import re
 from enum import StrEnum
 
-from models.units.clean_text import Typed
-from models.units.quantity import Shape, read_quantity, show_quantity
+from models.units.clean_text import TypedText
+from models.units.quantity import QuantityFormat, read_quantity, show_quantity
 from models.units.spec import MASSES, UnitSpec, by_word
 
 
@@ -46,7 +46,7 @@ def parse_mass(text: str, unit: MassUnit) -> int:
     >>> parse_mass("1 ton", MassUnit.KG) == parse_mass("2000 lb", MassUnit.KG)
     True
     """
-    typed = Typed(text, "a mass", MASS_UNITS[unit].forms)
+    typed = TypedText(text, "a mass", MASS_UNITS[unit].forms)
     if _LONE_CAPITAL.search(text):
         typed.refuse("T may be a short or a metric ton; write ton or tonne", len(typed.text) - 1)
     return read_quantity(typed, MASS_UNITS[unit], _BY_WORD)
@@ -66,16 +66,16 @@ class MassStyle(StrEnum):
     KG_10 = "kg_10"
 
 
-_SHAPES: dict[MassStyle, Shape] = {
-    MassStyle.TON_10: Shape(MASS_UNITS[MassUnit.TON], 1),
-    MassStyle.TON_100: Shape(MASS_UNITS[MassUnit.TON], 2),
-    MassStyle.TONNE_10: Shape(MASS_UNITS[MassUnit.TONNE], 1),
-    MassStyle.TONNE_100: Shape(MASS_UNITS[MassUnit.TONNE], 2),
-    MassStyle.TONNE_1000: Shape(MASS_UNITS[MassUnit.TONNE], 3),
-    MassStyle.LB_1: Shape(MASS_UNITS[MassUnit.LB], 0),
-    MassStyle.LB_10: Shape(MASS_UNITS[MassUnit.LB], 1),
-    MassStyle.KG_1: Shape(MASS_UNITS[MassUnit.KG], 0),
-    MassStyle.KG_10: Shape(MASS_UNITS[MassUnit.KG], 1),
+_SHAPES: dict[MassStyle, QuantityFormat] = {
+    MassStyle.TON_10: QuantityFormat(MASS_UNITS[MassUnit.TON], 1),
+    MassStyle.TON_100: QuantityFormat(MASS_UNITS[MassUnit.TON], 2),
+    MassStyle.TONNE_10: QuantityFormat(MASS_UNITS[MassUnit.TONNE], 1),
+    MassStyle.TONNE_100: QuantityFormat(MASS_UNITS[MassUnit.TONNE], 2),
+    MassStyle.TONNE_1000: QuantityFormat(MASS_UNITS[MassUnit.TONNE], 3),
+    MassStyle.LB_1: QuantityFormat(MASS_UNITS[MassUnit.LB], 0),
+    MassStyle.LB_10: QuantityFormat(MASS_UNITS[MassUnit.LB], 1),
+    MassStyle.KG_1: QuantityFormat(MASS_UNITS[MassUnit.KG], 0),
+    MassStyle.KG_10: QuantityFormat(MASS_UNITS[MassUnit.KG], 1),
 }
 
 

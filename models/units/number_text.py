@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from typing import NoReturn
 
-from models.units.clean_text import Typed
+from models.units.clean_text import TypedText
 
 NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
 MIXED = r"(?:(?P<whole>\d+)(?:-|\ +))?(?P<over>\d+)/(?P<under>\d+)"
@@ -39,7 +39,7 @@ FAULTS: tuple[_Fault, ...] = tuple(
 _READABLE_START = re.compile(rf"[+-]?\ *(?:{NUMBER}(?:\ *(?:/\ *\d+|[-\ ]\d+/\d+))?\ *)?")
 
 
-def explain(typed: Typed, own_faults: tuple[_Fault, ...] = ()) -> NoReturn:
+def refuse_unread(typed: TypedText, own_faults: tuple[_Fault, ...] = ()) -> NoReturn:
     """Refuse a text that fits no form, for the first fault a person would point at.
 
     Raises
@@ -67,7 +67,7 @@ def read_decimal(text: str) -> tuple[int, int]:
     return int(whole + part), 10 ** len(part)
 
 
-def read_mixed(typed: Typed, found: re.Match[str]) -> Fraction:
+def read_mixed(typed: TypedText, found: re.Match[str]) -> Fraction:
     """Value of the MIXED groups of a match.
 
     Raises
@@ -87,7 +87,7 @@ def read_mixed(typed: Typed, found: re.Match[str]) -> Fraction:
     return int(found["whole"] or 0) + Fraction(over, under)
 
 
-def refuse_sign(typed: Typed, found: re.Match[str], signed: bool) -> int:
+def refuse_sign(typed: TypedText, found: re.Match[str], signed: bool) -> int:
     """Return -1 or 1 from the ``sign`` group of a match.
 
     Raises
@@ -103,7 +103,7 @@ def refuse_sign(typed: Typed, found: re.Match[str], signed: bool) -> int:
     return -1 if sign == "-" else 1
 
 
-def refuse_too_large(typed: Typed, value: int) -> int:
+def refuse_too_large(typed: TypedText, value: int) -> int:
     """Give the value back if the book can keep it.
 
     Raises

@@ -9,7 +9,7 @@ from models.units.rounding import show_decimal
 _MOST_PLACES = 9
 
 
-def worse_percent(
+def percent_beside_limits(
     share: int | Fraction,
     low: int | Fraction | None = None,
     high: int | Fraction | None = None,
@@ -38,11 +38,11 @@ def worse_percent(
 
     Examples
     --------
-    >>> worse_percent(Fraction("89.96"), low=90), worse_percent(90, low=90)
+    >>> percent_beside_limits(Fraction("89.96"), low=90), percent_beside_limits(90, low=90)
     ('89', '90')
-    >>> worse_percent(Fraction("110.04"), 90, 110, 1)
+    >>> percent_beside_limits(Fraction("110.04"), 90, 110, 1)
     '110.1'
-    >>> worse_percent(Fraction("92.6"), low=Fraction("92.5"))
+    >>> percent_beside_limits(Fraction("92.6"), low=Fraction("92.5"))
     '92.6'
     """
     is_up = high is not None and (low is None or 2 * share >= low + high)

@@ -6,15 +6,15 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from models.units.clean_text import Typed
+from models.units.clean_text import TypedText
 from models.units.number_text import (
     MIXED,
     NUMBER,
-    explain,
     read_decimal,
     read_mixed,
     refuse_sign,
     refuse_too_large,
+    refuse_unread,
 )
 from models.units.rounding import round_half_even, show_decimal
 from models.units.spec import UnitSpec
@@ -25,7 +25,7 @@ _QUANTITY = re.compile(
 )
 
 
-def read_quantity(typed: Typed, unit: UnitSpec, units: Mapping[str, UnitSpec]) -> int:
+def read_quantity(typed: TypedText, unit: UnitSpec, units: Mapping[str, UnitSpec]) -> int:
     """Read a quantity in base units, rounded once to a whole one.
 
     A bare number is in ``unit``; ``units`` are those that may be written, by their spellings.
@@ -37,7 +37,7 @@ def read_quantity(typed: Typed, unit: UnitSpec, units: Mapping[str, UnitSpec]) -
     """
     found = _QUANTITY.fullmatch(typed.text)
     if not found:
-        explain(typed)
+        refuse_unread(typed)
     refuse_sign(typed, found, signed=False)
     if word := found["unit"]:
         own = units.get(" ".join(word.replace(".", " ").split()))
@@ -52,14 +52,14 @@ def read_quantity(typed: Typed, unit: UnitSpec, units: Mapping[str, UnitSpec]) -
     return refuse_too_large(typed, round_half_even(read_mixed(typed, found) * unit.base))
 
 
-class Shape(NamedTuple):
+class QuantityFormat(NamedTuple):
     """How a quantity is written: in which unit, to how many decimal places."""
 
     unit: UnitSpec
     places: int
 
 
-def show_quantity(size: int, shape: Shape, *, mark: bool, unit: bool) -> str:
+def show_quantity(size: int, shape: QuantityFormat, *, mark: bool, unit: bool) -> str:
     """Write base units in a shape, rounded once, ties to even."""
     scale = 10**shape.places
     per = shape.unit.base

@@ -5,8 +5,14 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from models.units.clean_text import Typed
-from models.units.number_text import NUMBER, explain, read_decimal, refuse_sign, refuse_too_large
+from models.units.clean_text import TypedText
+from models.units.number_text import (
+    NUMBER,
+    read_decimal,
+    refuse_sign,
+    refuse_too_large,
+    refuse_unread,
+)
 from models.units.rounding import round_half_even
 from models.units.spec import AREAS, DENSITIES, SHARES, WATER_RATES, UnitSpec, by_word
 
@@ -28,7 +34,7 @@ def parse_share(text: str) -> int:
     >>> parse_share("7.5 %")
     75
     """
-    return _read(Typed(text, "a share", ("10 %", "7.5 %", "12 percent")), SHARES)
+    return _read(TypedText(text, "a share", ("10 %", "7.5 %", "12 percent")), SHARES)
 
 
 def parse_water_rate(text: str) -> int:
@@ -44,7 +50,9 @@ def parse_water_rate(text: str) -> int:
     >>> parse_water_rate("12 in/h")
     304800
     """
-    return _read(Typed(text, "a rate of water", ("12 in/h", "300 mm/h", "24 ft/day")), WATER_RATES)
+    return _read(
+        TypedText(text, "a rate of water", ("12 in/h", "300 mm/h", "24 ft/day")), WATER_RATES
+    )
 
 
 def parse_area(text: str) -> int:
@@ -60,7 +68,7 @@ def parse_area(text: str) -> int:
     >>> parse_area("1 acre"), parse_area("100 ft2")
     (4046856422, 9290304)
     """
-    return _read(Typed(text, "an area", ("6400 ft2", "0.25 acre", "600 m2")), AREAS)
+    return _read(TypedText(text, "an area", ("6400 ft2", "0.25 acre", "600 m2")), AREAS)
 
 
 def parse_density(text: str) -> int:
@@ -76,14 +84,14 @@ def parse_density(text: str) -> int:
     >>> parse_density("1.57 t/m3"), parse_density("98 lb/ft3")
     (1570000, 1569809)
     """
-    return _read(Typed(text, "a density", ("98 lb/ft3", "1570 kg/m3", "1.57 t/m3")), DENSITIES)
+    return _read(TypedText(text, "a density", ("98 lb/ft3", "1570 kg/m3", "1.57 t/m3")), DENSITIES)
 
 
-def _read(typed: Typed, units: tuple[UnitSpec, ...]) -> int:
+def _read(typed: TypedText, units: tuple[UnitSpec, ...]) -> int:
     """A number with one of the units, in whole base units, ties to even."""
     found = _AMOUNT.fullmatch(typed.text)
     if found is None:
-        explain(typed)
+        refuse_unread(typed)
     refuse_sign(typed, found, signed=False)
     unit = found["unit"]
     if not unit:

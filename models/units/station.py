@@ -10,9 +10,9 @@ import re
 from enum import StrEnum
 from typing import NamedTuple
 
-from models.units.clean_text import Typed
+from models.units.clean_text import TypedText
 from models.units.length import NM_PER, LengthUnit, read_length
-from models.units.number_text import explain, read_decimal, refuse_too_large
+from models.units.number_text import read_decimal, refuse_too_large, refuse_unread
 from models.units.rounding import round_half_even, show_decimal
 
 
@@ -69,7 +69,7 @@ def parse_station(text: str, style: StationStyle) -> int:
     >>> parse_station("1+25.5", StationStyle.US_100FT) / 304_800_000
     125.5
     """
-    typed = Typed(text, "a station", STATION_FORMS[style])
+    typed = TypedText(text, "a station", STATION_FORMS[style])
     prefix = _PREFIX.match(typed.text)
     start = prefix.end() if prefix else 0
     found = _STATION.fullmatch(typed.text, start)
@@ -87,10 +87,10 @@ def parse_station(text: str, style: StationStyle) -> int:
     return refuse_too_large(typed, -size_nm if found["sign"] else size_nm)
 
 
-def _read_distance(typed: Typed, start: int, style: StationStyle) -> int:
+def _read_distance(typed: TypedText, start: int, style: StationStyle) -> int:
     """Read a text without whole stations as a distance along."""
     if "+" in typed.text[start:]:
-        explain(typed, _FAULTS)
+        refuse_unread(typed, _FAULTS)
     return read_length(typed.after(start), STATION_UNIT[style], signed=True)
 
 

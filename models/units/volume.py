@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from models.units.clean_text import Typed
-from models.units.quantity import Shape, read_quantity, show_quantity
+from models.units.clean_text import TypedText
+from models.units.quantity import QuantityFormat, read_quantity, show_quantity
 from models.units.spec import VOLUMES, UnitSpec, by_word
 
 
@@ -44,7 +44,7 @@ def parse_volume(text: str, unit: VolumeUnit) -> int:
     >>> parse_volume("1 yd3", VolumeUnit.M3) == parse_volume("27", VolumeUnit.FT3)
     True
     """
-    typed = Typed(text, "a volume", VOLUME_UNITS[unit].forms)
+    typed = TypedText(text, "a volume", VOLUME_UNITS[unit].forms)
     return read_quantity(typed, VOLUME_UNITS[unit], _BY_WORD)
 
 
@@ -66,20 +66,20 @@ class VolumeStyle(StrEnum):
     GAL_10 = "gal_10"
 
 
-_SHAPES: dict[VolumeStyle, Shape] = {
-    VolumeStyle.YD3_10: Shape(VOLUME_UNITS[VolumeUnit.YD3], 1),
-    VolumeStyle.YD3_100: Shape(VOLUME_UNITS[VolumeUnit.YD3], 2),
-    VolumeStyle.YD3_1000: Shape(VOLUME_UNITS[VolumeUnit.YD3], 3),
-    VolumeStyle.FT3_1: Shape(VOLUME_UNITS[VolumeUnit.FT3], 0),
-    VolumeStyle.FT3_10: Shape(VOLUME_UNITS[VolumeUnit.FT3], 1),
-    VolumeStyle.FT3_100: Shape(VOLUME_UNITS[VolumeUnit.FT3], 2),
-    VolumeStyle.M3_10: Shape(VOLUME_UNITS[VolumeUnit.M3], 1),
-    VolumeStyle.M3_100: Shape(VOLUME_UNITS[VolumeUnit.M3], 2),
-    VolumeStyle.M3_1000: Shape(VOLUME_UNITS[VolumeUnit.M3], 3),
-    VolumeStyle.L_1: Shape(VOLUME_UNITS[VolumeUnit.L], 0),
-    VolumeStyle.L_10: Shape(VOLUME_UNITS[VolumeUnit.L], 1),
-    VolumeStyle.GAL_1: Shape(VOLUME_UNITS[VolumeUnit.GAL], 0),
-    VolumeStyle.GAL_10: Shape(VOLUME_UNITS[VolumeUnit.GAL], 1),
+_SHAPES: dict[VolumeStyle, QuantityFormat] = {
+    VolumeStyle.YD3_10: QuantityFormat(VOLUME_UNITS[VolumeUnit.YD3], 1),
+    VolumeStyle.YD3_100: QuantityFormat(VOLUME_UNITS[VolumeUnit.YD3], 2),
+    VolumeStyle.YD3_1000: QuantityFormat(VOLUME_UNITS[VolumeUnit.YD3], 3),
+    VolumeStyle.FT3_1: QuantityFormat(VOLUME_UNITS[VolumeUnit.FT3], 0),
+    VolumeStyle.FT3_10: QuantityFormat(VOLUME_UNITS[VolumeUnit.FT3], 1),
+    VolumeStyle.FT3_100: QuantityFormat(VOLUME_UNITS[VolumeUnit.FT3], 2),
+    VolumeStyle.M3_10: QuantityFormat(VOLUME_UNITS[VolumeUnit.M3], 1),
+    VolumeStyle.M3_100: QuantityFormat(VOLUME_UNITS[VolumeUnit.M3], 2),
+    VolumeStyle.M3_1000: QuantityFormat(VOLUME_UNITS[VolumeUnit.M3], 3),
+    VolumeStyle.L_1: QuantityFormat(VOLUME_UNITS[VolumeUnit.L], 0),
+    VolumeStyle.L_10: QuantityFormat(VOLUME_UNITS[VolumeUnit.L], 1),
+    VolumeStyle.GAL_1: QuantityFormat(VOLUME_UNITS[VolumeUnit.GAL], 0),
+    VolumeStyle.GAL_10: QuantityFormat(VOLUME_UNITS[VolumeUnit.GAL], 1),
 }
 
 

@@ -18,7 +18,7 @@ Vertex = tuple[float, float, float]
 """x and y in the drawing's unit, and the bulge of the side that begins there."""
 
 
-class Pieces:
+class EntityCollector:
     """Collects entities: closed rings, open pieces, faults, and kinds that are not read."""
 
     def __init__(self, scale: Fraction, chord_error_nm: int) -> None:
@@ -53,7 +53,7 @@ class Pieces:
 
     def _keep(self, place: str, kind: str, vertices: Sequence[Vertex], is_closed: bool) -> None:
         """Turn vertices into whole nanometres and file them."""
-        flat = flattened(vertices, is_closed, self.chord_error)
+        flat = flatten_bulges(vertices, is_closed, self.chord_error)
         self._count += len(flat)
         if self._count > MOST_POINTS:
             if self._count - len(flat) <= MOST_POINTS:
@@ -77,7 +77,7 @@ class Pieces:
             self.left_out[f"{kind} of no length"] += 1
 
 
-def flattened(
+def flatten_bulges(
     vertices: Sequence[Vertex], is_closed: bool, chord_error: float
 ) -> list[tuple[float, float]]:
     """Points of a run of sides, each bulging one cut into chords on its arc."""

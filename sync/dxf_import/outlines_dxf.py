@@ -19,7 +19,7 @@ from models.readers.outlines.problems import FileProblem, refuse_file, refuse_wh
 from models.readers.outlines.read_shapes import NamedPath, NamedPoint, PlanShapes, TracedShape
 from models.science.shapes.outline import Trace
 from models.units.spec import FOOT_NM, INCH_NM
-from sync.dxf_import.dxf_pieces import Pieces
+from sync.dxf_import.dxf_pieces import EntityCollector
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -83,7 +83,7 @@ def _refusing() -> Iterator[None]:
 
 
 @_refusing()
-def look_into_drawing(data: bytes) -> DrawingFacts:
+def read_drawing_facts(data: bytes) -> DrawingFacts:
     """Read the unit that a drawing names and the layers it has entities on.
 
     Raises
@@ -131,7 +131,7 @@ def read_drawing(
             met=f"$INSUNITS is {drawing.header.get('$INSUNITS', 'missing')}",
             accepted=", ".join(DrawingUnit),
         )
-    pieces = Pieces(NM_PER_UNIT[own], chord_error_nm)
+    pieces = EntityCollector(NM_PER_UNIT[own], chord_error_nm)
     for entity in drawing.modelspace():
         if _layer_of(entity) == layer:
             pieces.take(entity)
@@ -149,7 +149,7 @@ def read_drawing(
 
 
 def _shapes(
-    layer: str, traces: list[Trace], pieces: Pieces, remarks: tuple[str, ...]
+    layer: str, traces: list[Trace], pieces: EntityCollector, remarks: tuple[str, ...]
 ) -> PlanShapes:
     """All that a layer draws, named for the layer and numbered."""
     named = [

@@ -5,25 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from models.book.store import Book
-from sync.exchange.covered import count_covered, unsigned_entries
-from sync.exchange.entry_source import EntryShelf, members_of
-from sync.exchange.errors import NotKeptHereError, StoreHoldsLessError
+from sync.exchange.coverage import count_covered, unsigned_entries
+from sync.exchange.entry_source import EntrySource, members_of
+from sync.exchange.errors import LocalStorageError, StoreHoldsLessError
+from sync.exchange.exchange_log import ExchangeLog, StoreListing, known_job
 from sync.exchange.fetching import fetch
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger, SeenStore, known_job
-from sync.exchange.listing import Shown, look
-from sync.exchange.merging import Rules, merge
-from sync.exchange.photos import NO_THUMBNAILS, PictureTrip, wanted_photos
-from sync.exchange.progress import CancelledError, Steps
-from sync.exchange.request import Photos, Report, Terms
-from sync.exchange.sealing import seal_new
+from sync.exchange.job_folder import JobFolder
+from sync.exchange.listing import JobListing, list_job
+from sync.exchange.merging import MergeRules, merge
+from sync.exchange.photos import NO_THUMBNAILS, PhotoExchange, wanted_photos
+from sync.exchange.progress import CancelledError, ProgressReporter
+from sync.exchange.request import ExchangeReport, ExchangeRequest, PhotoChoice
+from sync.exchange.sealing import seal_new_rows
 from sync.exchange.sending import send_segments, wanted_segments
 from sync.stores.contract import Store
 from sync.stores.errors import StoreError
 from sync.trust.members import Job
 
 
-def exchange_book(book: Book, store: Store, terms: Terms) -> Report:
+def exchange_book(book: Book, store: Store, terms: ExchangeRequest) -> ExchangeReport:
     """Exchange an open book with a store: see :func:`exchange`.
 
     Raises
@@ -31,19 +31,21 @@ def exchange_book(book: Book, store: Store, terms: Terms) -> Report:
     NoJobYetError
         If the book holds no job.
     """
-    return exchange(book, Place.beside(book.path), store, known_job(book), terms)
+    return exchange(book, JobFolder.of_book(book.path), store, known_job(book), terms)
 
 
-def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Terms) -> Report:
+def exchange(
+    shelf: EntrySource, place: JobFolder, store: Store, job: Job, terms: ExchangeRequest
+) -> ExchangeReport:
     """Bring in entries that the book lacks and send out those that the store lacks.
 
     It can be cut anywhere, by a fault, a signal or ``is_cancelled``, and run again. A store
     that stops answering midway, and storage here that is full, end it with a sentence in
-    ``Report.cut``; what came before stands.
+    ``ExchangeReport.cut``; what came before stands.
 
     Parameters
     ----------
-    shelf : EntryShelf
+    shelf : EntrySource
         The entries: a book open to write, or the office's database of one job.
     place : Place
         Where the segments and photos of this job lie on this device.
@@ -63,27 +65,27 @@ def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Ter
     models.book.errors.BookError
         If the book can't be read or written.
     """
-    ledger = Ledger.read(place.ledger)
-    job = ledger.pin(job)
-    steps = Steps(terms.on_step, terms.is_cancelled)
-    report = Report(job)
+    ledger = ExchangeLog.read(place.log)
+    job = ledger.remember_job(job)
+    steps = ProgressReporter(terms.on_step, terms.is_cancelled)
+    report = ExchangeReport(job)
     try:
-        steps.go("list", 0, 1)
-        shown = look(store, job.key)
+        steps.next_step("list", 0, 1)
+        shown = list_job(store, job.key)
         _require_no_less(ledger, shown, terms)
         report.strange = shown.strange
         _Exchange(shelf, place, store, shown, ledger, terms, steps, report).go_through()
         if terms.remembers:
             names = sorted(shown.names())
             sent = sorted([*report.out.names, *report.pictures.sent_names])
-            before = ledger.stores.get(terms.where, SeenStore())
+            before = ledger.stores.get(terms.where, StoreListing())
             at_ms = before.at_ms if report.cut else terms.at_ms
-            ledger.stores[terms.where] = SeenStore(at_ms, names, sent)
+            ledger.stores[terms.where] = StoreListing(at_ms, names, sent)
     except CancelledError:
         report.is_cancelled = True
     finally:
         _keep_notes(ledger, place, report)
-    report.aside = tuple(ledger.open_asides())
+    report.aside = tuple(ledger.rejected_segments())
     return report
 
 
@@ -91,31 +93,31 @@ def exchange(shelf: EntryShelf, place: Place, store: Store, job: Job, terms: Ter
 class _Exchange:
     """One exchange in hand: what it works on, and the report that it writes."""
 
-    shelf: EntryShelf
-    place: Place
+    shelf: EntrySource
+    place: JobFolder
     store: Store
-    shown: Shown
-    ledger: Ledger
-    terms: Terms
-    steps: Steps
-    report: Report
+    shown: JobListing
+    ledger: ExchangeLog
+    terms: ExchangeRequest
+    steps: ProgressReporter
+    report: ExchangeReport
 
     def go_through(self) -> None:
         """Bring in, then out; what was set aside and is not met again is still set aside."""
         report = self.report
-        before = self.ledger.forget_waiting()
+        before = self.ledger.take_retryable()
         try:
             self._bring_in()
             if not report.cut:
                 before = {}
             if self.terms.sends:
                 self._send_segments()
-            if self.terms.photos is not Photos.NONE and not report.cut:
+            if self.terms.photos is not PhotoChoice.NONE and not report.cut:
                 self._exchange_pictures()
-        except (StoreError, NotKeptHereError) as fault:
+        except (StoreError, LocalStorageError) as fault:
             report.cut = str(fault)
         finally:
-            self.ledger.recall(before)
+            self.ledger.restore_rejected(before)
 
     def _bring_in(self) -> None:
         report, key = self.report, self.report.job.key
@@ -129,21 +131,21 @@ class _Exchange:
                 key,
                 self.steps,
                 lambda stream: members.find(stream) is not None,
-                report.one_came,
+                report.count_segment,
             )
         except StoreError as fault:
             report.cut = str(fault)  # what has come can go in, and what is ours can be sealed
-        self.steps.go("seal", 0, 1)
-        sealed = seal_new(self.shelf, self.place, self.ledger, self.terms.ring, key)
+        self.steps.next_step("seal", 0, 1)
+        sealed = seal_new_rows(self.shelf, self.place, self.ledger, self.terms.ring, key)
         report.sealed_rows = sealed.rows
         report.notes += sealed.notes
         merged = merge(self.shelf, self.place, self.ledger, report.job, self._rules(), self.steps)
         report.members, report.job = merged.members, merged.members.job
         report.new_rows = merged.rows
 
-    def _rules(self) -> Rules:
+    def _rules(self) -> MergeRules:
         terms = self.terms
-        return Rules(terms.over_gaps, terms.on_rows, terms.own_stream, self._take_new_identity)
+        return MergeRules(terms.over_gaps, terms.on_rows, terms.own_stream, self._take_new_identity)
 
     def _take_new_identity(self) -> None:
         if self.terms.renew is not None:  # a book just joined goes on where it was left
@@ -170,16 +172,16 @@ class _Exchange:
         terms, done = self.terms, self.report.pictures
         wanted = wanted_photos(self.shelf)
         key = self.report.job.key
-        trip = PictureTrip(self.store, self.shown, self.place, key, self.steps, terms.sends, done)
+        trip = PhotoExchange(self.store, self.shown, self.place, key, self.steps, terms.sends, done)
         trip.exchange_thumbs(wanted, terms.thumbnail)
         if wanted and terms.sends and terms.thumbnail is None:
             done.notes.append(NO_THUMBNAILS)
-        if terms.photos is Photos.ALL:
+        if terms.photos is PhotoChoice.ALL:
             trip.exchange_photos(wanted)
 
 
-def _require_no_less(ledger: Ledger, shown: Shown, terms: Terms) -> None:
-    seen = ledger.stores.get(terms.where, SeenStore()).names
+def _require_no_less(ledger: ExchangeLog, shown: JobListing, terms: ExchangeRequest) -> None:
+    seen = ledger.stores.get(terms.where, StoreListing()).names
     missing = sorted(set(seen) - shown.names())
     if missing and not terms.allow_less:
         raise StoreHoldsLessError(
@@ -187,8 +189,8 @@ def _require_no_less(ledger: Ledger, shown: Shown, terms: Terms) -> None:
         )
 
 
-def _keep_notes(ledger: Ledger, place: Place, report: Report) -> None:
+def _keep_notes(ledger: ExchangeLog, place: JobFolder, report: ExchangeReport) -> None:
     try:
-        ledger.write(place.ledger)
-    except NotKeptHereError as fault:  # without them everything is only looked at once more
+        ledger.write(place.log)
+    except LocalStorageError as fault:  # without them everything is only looked at once more
         report.cut = report.cut or str(fault)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Protocol
 
-from models.book.row import Row, chain
-from sync.trust.members import STATEMENT_KINDS, Job, Members, Statement, fold, statement_of
+from models.book.row import Row, chain_hash
+from sync.trust.members import STATEMENT_KINDS, Job, Members, Statement, fold_members, statement_of
 
 
-class EntryShelf(Protocol):
+class EntrySource(Protocol):
     """The entries of one job. ``models.book.store.Book`` is one."""
 
-    def take_in(self, rows: Sequence[Row]) -> int:
+    def import_rows(self, rows: Sequence[Row]) -> int:
         """Keep rows in one transaction, each once; return how many were new.
 
         Raises
@@ -34,18 +34,18 @@ class EntryShelf(Protocol):
         """Every row of one stream in the order of its numbers, those after ``after_seq``."""
 
 
-def statements_in(shelf: EntryShelf) -> list[Statement]:
+def statements_in(shelf: EntrySource) -> list[Statement]:
     """Return what entries state about the list of tablets; every statement counts."""
     found = [statement_of(row) for row in shelf.of_kinds(STATEMENT_KINDS)]
     return [one for one in found if one is not None]
 
 
-def members_of(shelf: EntryShelf, job: Job) -> Members:
+def members_of(shelf: EntrySource, job: Job) -> Members:
     """Return the list of tablets as its entries make it."""
-    return fold(job, statements_in(shelf))
+    return fold_members(job, statements_in(shelf))
 
 
-def leaves_of(shelf: EntryShelf, stream: str) -> set[tuple[int, bytes]]:
+def stream_tips(shelf: EntrySource, stream: str) -> set[tuple[int, bytes]]:
     """Return the last entry of a stream that is held; of a fork, that of every branch."""
     leaves: dict[bytes, int] = {}
     before: set[bytes] = set()
@@ -55,15 +55,15 @@ def leaves_of(shelf: EntryShelf, stream: str) -> set[tuple[int, bytes]]:
         if row.seq != number:
             before, here, number = (here if row.seq == number + 1 else set()), set(), row.seq
         for parent in before:
-            if chain(parent, row.raw) == row.hash:
+            if chain_hash(parent, row.raw) == row.hash:
                 leaves.pop(parent, None)
         leaves[row.hash] = row.seq
         here.add(row.hash)
     return {(seq, digest) for digest, seq in leaves.items()}
 
 
-def heads_held_beyond(
-    shelf: EntryShelf, members: Members
+def heads_beyond_revocation(
+    shelf: EntrySource, members: Members
 ) -> dict[str, frozenset[tuple[int, bytes]]]:
     """Return, by code, what is held of revoked tablets beyond the heads that the list names.
 
@@ -74,7 +74,7 @@ def heads_held_beyond(
     for stream in shelf.heads():
         tablet = members.find(stream)
         if tablet is not None and tablet.is_revoked:
-            beyond = leaves_of(shelf, stream) - tablet.heads
+            beyond = stream_tips(shelf, stream) - tablet.heads
             if beyond:
                 found[tablet.code] = frozenset(beyond)
     return found

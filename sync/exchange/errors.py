@@ -30,7 +30,7 @@ class StoreHoldsLessError(ExchangeError):
     )
 
 
-class NotKeptHereError(ExchangeError, OSError):
+class LocalStorageError(ExchangeError, OSError):
     """The tablet's own storage did not take something."""
 
     code = "exchange.not_kept"
@@ -40,7 +40,7 @@ class NotKeptHereError(ExchangeError, OSError):
     )
 
 
-class TooMuchWaitsError(ExchangeError):
+class TooManyPendingError(ExchangeError):
     """More waits on this device than any job holds; somebody may be filling it up."""
 
     code = "exchange.too_much_waits"

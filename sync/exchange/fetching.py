@@ -6,16 +6,16 @@ from collections.abc import Callable
 from typing import Final
 
 from models.errors import CrewError
-from sync.exchange.errors import TooMuchWaitsError
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger
-from sync.exchange.listing import Shown
-from sync.exchange.progress import Steps
+from sync.exchange.errors import TooManyPendingError
+from sync.exchange.exchange_log import ExchangeLog
+from sync.exchange.job_folder import JobFolder
+from sync.exchange.listing import JobListing
+from sync.exchange.progress import ProgressReporter
 from sync.segments.errors import SegmentBytesError, SegmentError, SegmentTooNewError
 from sync.segments.file_name import SegmentName
 from sync.segments.limits import PACKED_BYTES
 from sync.segments.reader import open_segment, require_bytes
-from sync.stores.contract import Listed, Store
+from sync.stores.contract import ListedFile, Store
 from sync.stores.errors import NotInStoreError, StoreUnreachableError, TooLargeError
 
 WAITING_BYTES: Final = 512 * 1024 * 1024  # a season of twenty tablets is a tenth of it
@@ -26,11 +26,11 @@ IsKnown = Callable[[str], bool]
 
 def fetch(
     store: Store,
-    shown: Shown,
-    place: Place,
-    ledger: Ledger,
+    shown: JobListing,
+    place: JobFolder,
+    ledger: ExchangeLog,
     key: str,
-    steps: Steps,
+    steps: ProgressReporter,
     is_known: IsKnown,
     on_kept: Callable[[], None],
 ) -> None:
@@ -44,7 +44,7 @@ def fetch(
     ------
     sync.stores.errors.StoreError
         If the store stopped answering; what came before is kept.
-    NotKeptHereError
+    LocalStorageError
         If there is no room here.
     """
     here = {name for name in place.names() if str(name) not in ledger.damaged}
@@ -52,21 +52,21 @@ def fetch(
     wanted = [name for name in wanted if not ledger.is_refused(name)]
     waiting = sum(place.size(name) for name in here if str(name) not in ledger.taken)
     for number, name in enumerate(wanted):
-        steps.go("fetch", number, len(wanted))
+        steps.next_step("fetch", number, len(wanted))
         is_full = waiting > WAITING_BYTES
         if is_full and not is_known(name.stream):
-            ledger.set_aside(name, TooMuchWaitsError(name=name.told, limit=WAITING_BYTES))
+            ledger.reject(name, TooManyPendingError(name=name.text, limit=WAITING_BYTES))
             continue
         data = _read_sound(store, name, shown.segments[name], ledger)
         if data is not None and _is_sound(name, data, key, ledger, is_full):
-            place.keep(name, data)
+            place.save_segment(name, data)
             ledger.damaged.discard(str(name))
             waiting += len(data)
             on_kept()
 
 
 def _read_sound(
-    store: Store, name: SegmentName, files: list[Listed], ledger: Ledger
+    store: Store, name: SegmentName, files: list[ListedFile], ledger: ExchangeLog
 ) -> bytes | None:
     """Return the bytes that the name was made of, from whichever file has them."""
     why: CrewError | None = None
@@ -81,21 +81,21 @@ def _read_sound(
         else:
             return data
     if why is not None:
-        ledger.set_aside(name, why)
+        ledger.reject(name, why)
     return None
 
 
-def _is_sound(name: SegmentName, data: bytes, key: str, ledger: Ledger, is_full: bool) -> bool:
+def _is_sound(name: SegmentName, data: bytes, key: str, ledger: ExchangeLog, is_full: bool) -> bool:
     """Whether a segment is worth keeping: sound, or of a later version that has room."""
     try:
         open_segment(name, data, key)
     except SegmentTooNewError:
         if is_full:  # nobody signed for it in a way that can be read here
-            ledger.set_aside(name, TooMuchWaitsError(name=name.told, limit=WAITING_BYTES))
+            ledger.reject(name, TooManyPendingError(name=name.text, limit=WAITING_BYTES))
         return not is_full
     except SegmentBytesError:
         return False
     except SegmentError as fault:
-        ledger.set_aside(name, fault, is_final=True)
+        ledger.reject(name, fault, is_final=True)
         return False
     return True

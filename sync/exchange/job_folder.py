@@ -7,21 +7,21 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
-from models.book.file.fsync_folder import make_folder, sync_names
-from sync.exchange.errors import NotKeptHereError
+from models.book.file.fsync_folder import fsync_folder, make_folder_durably
+from sync.exchange.errors import LocalStorageError
 from sync.segments.file_name import SegmentName
 from sync.segments.limits import PACKED_BYTES
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class JobFolder:
     """Folders of one job. Segments are saved so that they can be passed on as they are."""
 
     folder: Path
     photos: Path
 
     @classmethod
-    def beside(cls, book: Path) -> Place:
+    def of_book(cls, book: Path) -> JobFolder:
         """Return the place of a book's job."""
         return cls(book.with_name(f"{book.name}.sync"), book.with_name(f"{book.name}.photos"))
 
@@ -31,7 +31,7 @@ class Place:
         return self.photos / "thumbs"
 
     @property
-    def ledger(self) -> Path:
+    def log(self) -> Path:
         """File of notes on earlier exchanges; without it no entry is lost."""
         return self.folder / "ledger.json"
 
@@ -58,39 +58,39 @@ class Place:
         except OSError:
             return 0
 
-    def keep(self, name: SegmentName, data: bytes) -> None:
+    def save_segment(self, name: SegmentName, data: bytes) -> None:
         """Save a segment, durable and whole, under its name.
 
         Raises
         ------
-        NotKeptHereError
+        LocalStorageError
             If the storage refuses.
         """
-        write_whole(self._segments / str(name), data)
+        write_atomically(self._segments / str(name), data)
 
     @property
     def _segments(self) -> Path:
         return self.folder / "seg"
 
 
-def write_whole(path: Path, data: bytes) -> None:
+def write_atomically(path: Path, data: bytes) -> None:
     """Write a file under another name, make it durable, give it its name, and that durable too.
 
     Raises
     ------
-    NotKeptHereError
+    LocalStorageError
         If the storage refuses; the file of before, if any, is as it was.
     """
     part = path.with_name(f".{path.name[:100]}.part")
     try:
-        make_folder(path.parent)
+        make_folder_durably(path.parent)
         with part.open("wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
         part.replace(path)
-        sync_names(path.parent)
+        fsync_folder(path.parent)
     except OSError as fault:
         with contextlib.suppress(OSError):  # a full disk is not to stay full of it
             part.unlink(missing_ok=True)
-        raise NotKeptHereError(name=path.name, why=fault.strerror or str(fault)) from fault
+        raise LocalStorageError(name=path.name, why=fault.strerror or str(fault)) from fault

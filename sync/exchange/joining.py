@@ -8,13 +8,15 @@ from models.book.errors import BookExistsError
 from models.book.store import Book
 from sync.exchange.engine import exchange
 from sync.exchange.errors import NoJobYetError
-from sync.exchange.job_folder import Place
-from sync.exchange.request import Report, Terms
+from sync.exchange.job_folder import JobFolder
+from sync.exchange.request import ExchangeReport, ExchangeRequest
 from sync.stores.contract import Store
 from sync.trust.members import Job
 
 
-def join_book(path: Path, key: str, store: Store, terms: Terms) -> tuple[Report, Book]:
+def join_book(
+    path: Path, key: str, store: Store, terms: ExchangeRequest
+) -> tuple[ExchangeReport, Book]:
     """Make a book of a job that a store holds; the caller closes it.
 
     The key says who founded the job, so that no other job passes for it. What this tablet
@@ -31,7 +33,7 @@ def join_book(path: Path, key: str, store: Store, terms: Terms) -> tuple[Report,
     """
     book = _empty_book(path, terms.own_stream)
     try:
-        report = exchange(book, Place.beside(path), store, Job("", key), terms)
+        report = exchange(book, JobFolder.of_book(path), store, Job("", key), terms)
         if not report.job.founder and not report.is_cancelled and not report.cut:
             raise NoJobYetError(path=path)
     except BaseException:

@@ -9,7 +9,7 @@ from typing import Final
 
 from sync.exchange.job_key import KEY_FORM, is_job_key
 from sync.segments.file_name import SegmentName
-from sync.stores.contract import Listed, Store
+from sync.stores.contract import ListedFile, Store
 
 SEGMENTS: Final = "seg"
 BLOBS: Final = "blob"
@@ -19,12 +19,12 @@ _THUMB = re.compile(r"[0-9a-f]{64}-[0-9a-f]{64}")
 
 
 @dataclass(slots=True)
-class Shown:
+class JobListing:
     """Files of a job in a store, by what their names say."""
 
-    segments: dict[SegmentName, list[Listed]] = field(default_factory=dict)
-    photos: dict[str, list[Listed]] = field(default_factory=dict)
-    thumbs: dict[str, list[Listed]] = field(default_factory=dict)
+    segments: dict[SegmentName, list[ListedFile]] = field(default_factory=dict)
+    photos: dict[str, list[ListedFile]] = field(default_factory=dict)
+    thumbs: dict[str, list[ListedFile]] = field(default_factory=dict)
     strange: int = 0  # files with other names, which are left alone
 
     def names(self) -> set[str]:
@@ -32,7 +32,7 @@ class Shown:
         return {str(name) for name in self.segments} | set(self.photos) | set(self.thumbs)
 
 
-def look(store: Store, key: str) -> Shown:
+def list_job(store: Store, key: str) -> JobListing:
     """List the folder of a job.
 
     Raises
@@ -40,12 +40,12 @@ def look(store: Store, key: str) -> Shown:
     sync.stores.errors.StoreError
         If the store can't be listed.
     """
-    return sort_out(store.list(key))
+    return normalise_listing(store.list(key))
 
 
-def sort_out(listed: Iterable[Listed]) -> Shown:
+def normalise_listing(listed: Iterable[ListedFile]) -> JobListing:
     """Put the files of a job in order; the same file twice counts once."""
-    shown = Shown()
+    shown = JobListing()
     for one in sorted(set(listed), key=lambda one: (one.name, one.size)):
         last = one.name.rpartition("/")[2].lower()
         segment = SegmentName.find(one.name)

@@ -10,10 +10,10 @@ from models.book.errors import EntryClashError
 from models.book.row import GENESIS, Row
 from models.entries.tablet_code import code_of
 from models.errors import CrewError
-from sync.exchange.entry_source import EntryShelf
+from sync.exchange.entry_source import EntrySource
 from sync.exchange.errors import ClashError, EarlierJobError, ForkGapError, GapError
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger
+from sync.exchange.exchange_log import ExchangeLog
+from sync.exchange.job_folder import JobFolder
 from sync.exchange.pending import (
     Pending,
     find_founding,
@@ -21,10 +21,10 @@ from sync.exchange.pending import (
     heads_allowed,
     is_before_founding,
     note_pending,
-    refusal,
+    refusal_reason,
     settle_members,
 )
-from sync.exchange.progress import Steps
+from sync.exchange.progress import ProgressReporter
 from sync.segments.errors import SegmentBytesError, SegmentError, SegmentTooNewError
 from sync.segments.file_name import SegmentName
 from sync.segments.reader import open_segment
@@ -37,7 +37,7 @@ BATCH_ROWS: Final = 20_000  # rows to a transaction: each costs a sync of the di
 
 
 @dataclass(slots=True)
-class Merged:
+class MergeResult:
     """Result of a merge: the list of tablets, and how many segments and rows came in."""
 
     members: Members
@@ -46,7 +46,7 @@ class Merged:
 
 
 @dataclass(frozen=True, slots=True)
-class Rules:
+class MergeRules:
     """Rules for merging segments into a book.
 
     ``on_rows`` is given the rows of each segment after they are in, known ones among them.
@@ -62,8 +62,13 @@ class Rules:
 
 
 def merge(
-    shelf: EntryShelf, place: Place, ledger: Ledger, job: Job, rules: Rules, steps: Steps
-) -> Merged:
+    shelf: EntrySource,
+    place: JobFolder,
+    ledger: ExchangeLog,
+    job: Job,
+    rules: MergeRules,
+    steps: ProgressReporter,
+) -> MergeResult:
     """Take every kept segment in that may come in; note for each other one why not.
 
     Safe to cut anywhere: each segment goes in whole or not at all, and what is in already
@@ -76,23 +81,23 @@ def merge(
     """
     work = _Merge(shelf, place, ledger, rules, steps)
     pending = work.open_all(job)
-    job = ledger.pin(find_job(job, pending))
+    job = ledger.remember_job(find_job(job, pending))
     members = settle_members(shelf, job, pending)
     allowed = heads_allowed(members, pending)
     founding = find_founding(job, pending, shelf)
     welcome: list[Pending] = []
     for one in pending:
-        why: CrewError | None = refusal(one, members, allowed, shelf)
+        why: CrewError | None = refusal_reason(one, members, allowed, shelf)
         if why is None and is_before_founding(one, founding):
-            why = EarlierJobError(name=one.name.told, tablet=code_of(one.name.stream))
+            why = EarlierJobError(name=one.name.text, tablet=code_of(one.name.stream))
         if why is None:
             welcome.append(one)
         else:
-            ledger.set_aside(one.name, why)
+            ledger.reject(one.name, why)
     work.watch_identity(welcome)
-    done = Merged(members)
+    done = MergeResult(members)
     for one in work.take_all(welcome, done):
-        ledger.set_aside(one.name, work.gap_before(one))
+        ledger.reject(one.name, work.gap_before(one))
     return done
 
 
@@ -100,11 +105,11 @@ def merge(
 class _Merge:
     """One merging in hand."""
 
-    shelf: EntryShelf
-    place: Place
-    ledger: Ledger
-    rules: Rules
-    steps: Steps
+    shelf: EntrySource
+    place: JobFolder
+    ledger: ExchangeLog
+    rules: MergeRules
+    steps: ProgressReporter
 
     def open_all(self, job: Job) -> list[Pending]:
         """Open every kept segment that is not in yet; set aside what does not hold."""
@@ -117,17 +122,17 @@ class _Merge:
         )
         pending: list[Pending] = []
         for number, name in enumerate(names):
-            self.steps.go("open", number, len(names))
+            self.steps.next_step("open", number, len(names))
             try:
                 segment = open_segment(name, self.place.read(name), job.key)
                 pending.append(note_pending(segment, job.key))
             except SegmentBytesError as fault:
                 self.ledger.damaged.add(str(name))
-                self.ledger.set_aside(name, fault)
+                self.ledger.reject(name, fault)
             except SegmentTooNewError as fault:
-                self.ledger.set_aside(name, fault)
+                self.ledger.reject(name, fault)
             except SegmentError as fault:
-                self.ledger.set_aside(name, fault, is_final=True)
+                self.ledger.reject(name, fault, is_final=True)
         return pending
 
     def watch_identity(self, welcome: Sequence[Pending]) -> None:
@@ -140,7 +145,7 @@ class _Merge:
                 self.rules.on_own_rows()
                 return
 
-    def take_all(self, welcome: Sequence[Pending], done: Merged) -> list[Pending]:
+    def take_all(self, welcome: Sequence[Pending], done: MergeResult) -> list[Pending]:
         """Take in what follows from what is here, round by round; return what still waits."""
         waiting, known = list(welcome), {GENESIS}
         while waiting:
@@ -150,7 +155,7 @@ class _Merge:
                 if not self._is_next(one, known):
                     left.append(one)
                     continue
-                self.steps.go("merge", number, len(waiting))
+                self.steps.next_step("merge", number, len(waiting))
                 rows = self._read(one.name)
                 if rows is not None:
                     batch.append((one, rows))
@@ -177,30 +182,32 @@ class _Merge:
             return open_segment(name, self.place.read(name)).rows()
         except SegmentError as fault:
             is_final = not isinstance(fault, SegmentBytesError)
-            self.ledger.set_aside(name, fault, is_final=is_final)
+            self.ledger.reject(name, fault, is_final=is_final)
             return None
 
-    def _put(self, batch: list[_Read], known: set[bytes], done: Merged) -> list[Pending]:
+    def _put(self, batch: list[_Read], known: set[bytes], done: MergeResult) -> list[Pending]:
         """Put segments into the book together; return those that have to wait after all."""
         if not batch:
             return []
         try:
-            done.rows += self.shelf.take_in([row for _, rows in batch for row in rows])
+            done.rows += self.shelf.import_rows([row for _, rows in batch for row in rows])
         except EntryClashError as fault:
             if len(batch) > 1:
                 return self._put_singly(batch, known, done)
             name = batch[0][0].name
             known.discard(batch[0][0].head)
-            self.ledger.set_aside(name, ClashError(name=name.told, id=fault.context["id"]))
+            self.ledger.reject(name, ClashError(name=name.text, id=fault.context["id"]))
             return []
         for one, rows in batch:
-            self.ledger.take(one.name)
+            self.ledger.mark_accepted(one.name)
             done.segments += 1
             if self.rules.on_rows is not None:
                 self.rules.on_rows(rows)
         return []
 
-    def _put_singly(self, batch: list[_Read], known: set[bytes], done: Merged) -> list[Pending]:
+    def _put_singly(
+        self, batch: list[_Read], known: set[bytes], done: MergeResult
+    ) -> list[Pending]:
         """Put segments in one by one, since one of them can't: what follows from it waits."""
         known.difference_update(one.head for one, _ in batch)
         left: list[Pending] = []
@@ -217,7 +224,7 @@ class _Merge:
         name = one.name
         tablet = code_of(name.stream)
         if self.shelf.hashes_at(name.stream, name.first - 1):
-            return ForkGapError(name=name.told, before=name.first - 1, tablet=tablet)
+            return ForkGapError(name=name.text, before=name.first - 1, tablet=tablet)
         held, _ = self.shelf.heads().get(name.stream, (0, b""))
         first = held + 1 if held < name.first else 1
-        return GapError(name=name.told, first=first, last=name.first - 1, tablet=tablet)
+        return GapError(name=name.text, first=first, last=name.first - 1, tablet=tablet)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from models.book.row import Row
 from models.entries.bodies.tablets import TabletRevoked
 from models.entries.tablet_code import code_of
-from sync.exchange.entry_source import EntryShelf, statements_in
+from sync.exchange.entry_source import EntrySource, statements_in
 from sync.exchange.errors import RevokedTabletError, UnknownTabletError
 from sync.exchange.job_key import is_founded_by
 from sync.segments.file_name import SegmentName
@@ -19,8 +19,8 @@ from sync.trust.members import (
     Job,
     Members,
     Statement,
-    counts,
-    fold,
+    fold_members,
+    may_change_list,
     statement_of,
 )
 
@@ -75,7 +75,7 @@ def find_job(job: Job, pending: Iterable[Pending]) -> Job:
     return Job(founder, job.key)
 
 
-def find_founding(job: Job, pending: Iterable[Pending], shelf: EntryShelf) -> Turn | None:
+def find_founding(job: Job, pending: Iterable[Pending], shelf: EntrySource) -> Turn | None:
     """Return the place of the entry by which the job was founded, None if it is not here."""
     rows = shelf.of_kinds(["job"])
     held = ((row.lc, row.id) for row in rows if is_founded_by(job.key, row))
@@ -91,7 +91,7 @@ def is_before_founding(one: Pending, founding: Turn | None) -> bool:
     return founding is not None and one.first_job is not None and one.first_job < founding
 
 
-def settle_members(shelf: EntryShelf, job: Job, pending: Collection[Pending]) -> Members:
+def settle_members(shelf: EntrySource, job: Job, pending: Collection[Pending]) -> Members:
     """Work out the list of tablets from the book and from all pending segments together.
 
     A statement in a segment counts if the segment would be taken in by the list that the
@@ -99,15 +99,15 @@ def settle_members(shelf: EntryShelf, job: Job, pending: Collection[Pending]) ->
     those who are taken off lose their say before anyone is added.
     """
     told = statements_in(shelf)
-    members = fold(job, told)
+    members = fold_members(job, told)
     telling = [one for one in pending if one.statements]
     for _ in range(len(telling) + 2):
         heard = _heard(telling, members, pending)
         revoking = [one for one in heard if isinstance(one.body, TabletRevoked)]
-        sterner = fold(job, [*told, *revoking])
+        sterner = fold_members(job, [*told, *revoking])
         still = set(map(_place, _heard(telling, sterner, pending)))
         more = [one for one in heard if _place(one) in still or sterner.find(one.stream) is None]
-        settled = fold(job, [*told, *more])
+        settled = fold_members(job, [*told, *more])
         if settled.digest() == members.digest():
             break
         members = settled
@@ -128,23 +128,23 @@ def _heard(
         for one in telling
         if not _is_past_cut(one, members, allowed)
         for statement in one.statements
-        if counts(statement, members)
+        if may_change_list(statement, members)
     ]
 
 
-def refusal(
-    one: Pending, members: Members, allowed: dict[str, set[bytes]], shelf: EntryShelf
+def refusal_reason(
+    one: Pending, members: Members, allowed: dict[str, set[bytes]], shelf: EntrySource
 ) -> UnknownTabletError | RevokedTabletError | None:
     """Return why the list of tablets keeps a segment out, or None if it does not."""
     stream = one.name.stream
     tablet = members.find(stream)
     if tablet is None:
-        return UnknownTabletError(name=one.name.told, tablet=code_of(stream))
+        return UnknownTabletError(name=one.name.text, tablet=code_of(stream))
     if not _is_past_cut(one, members, allowed):
         return None
     if one.head in shelf.hashes_at(stream, one.name.last):
         return None  # it was held before the news came
-    return RevokedTabletError(name=one.name.told, tablet=tablet.code)
+    return RevokedTabletError(name=one.name.text, tablet=tablet.code)
 
 
 def heads_allowed(members: Members, pending: Collection[Pending]) -> dict[str, set[bytes]]:

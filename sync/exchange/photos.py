@@ -12,12 +12,12 @@ from typing import Final
 
 from models.book.row import entry_of
 from models.entries.bodies.day import Photo
-from sync.exchange.entry_source import EntryShelf
-from sync.exchange.job_folder import Place, write_whole
-from sync.exchange.listing import BLOBS, THUMBS, Shown
-from sync.exchange.progress import Steps
-from sync.exchange.sending import Sent, put
-from sync.stores.contract import Listed, Store
+from sync.exchange.entry_source import EntrySource
+from sync.exchange.job_folder import JobFolder, write_atomically
+from sync.exchange.listing import BLOBS, THUMBS, JobListing
+from sync.exchange.progress import ProgressReporter
+from sync.exchange.sending import SendResult, write_and_verify
+from sync.stores.contract import ListedFile, Store
 from sync.stores.errors import NotInStoreError, TooLargeError
 
 PHOTO_BYTES: Final = 25 * 1024 * 1024
@@ -30,7 +30,7 @@ _NAME = re.compile(r"(?P<digest>[0-9a-f]{64})\.(?P<suffix>jpg|png)")
 
 
 @dataclass(slots=True)
-class Pictures:
+class PhotoResult:
     """Result of an exchange of pictures."""
 
     came: int = 0
@@ -40,7 +40,7 @@ class Pictures:
     sent_names: list[str] = field(default_factory=list)  # proven in the store, without folders
 
 
-def wanted_photos(shelf: EntryShelf) -> dict[str, str]:
+def wanted_photos(shelf: EntrySource) -> dict[str, str]:
     """Return the photos that entries tell of: content hash to kind of file."""
     found: dict[str, str] = {}
     for row in shelf.of_kinds(["photo"]):
@@ -51,20 +51,20 @@ def wanted_photos(shelf: EntryShelf) -> dict[str, str]:
 
 
 @dataclass(frozen=True, slots=True)
-class PictureTrip:
+class PhotoExchange:
     """Exchange of pictures, a single one in memory at a time.
 
-    Its two parts raise what the store raises when it stops answering, and NotKeptHereError;
+    Its two parts raise what the store raises when it stops answering, and LocalStorageError;
     pictures before that are where they should be.
     """
 
     store: Store
-    shown: Shown
-    place: Place
+    shown: JobListing
+    place: JobFolder
     key: str
-    steps: Steps
+    steps: ProgressReporter
     sends: bool
-    done: Pictures
+    done: PhotoResult
 
     def exchange_thumbs(self, wanted: Iterable[str], make: Thumbnail | None) -> None:
         """Bring small pictures in and out; they are made here of photos that are here.
@@ -78,7 +78,7 @@ class PictureTrip:
             away.setdefault(name.partition("-")[0], []).append(name)
         digests = sorted(set(wanted))
         for number, digest in enumerate(digests):
-            self.steps.go("thumbs", number, len(digests))
+            self.steps.next_step("thumbs", number, len(digests))
             if digest not in here:
                 name = self._make_thumb(digest, make) or self._fetch_thumb(away.get(digest, []))
                 if name:
@@ -91,7 +91,7 @@ class PictureTrip:
         names = _files_in(self.place.photos)
         here = {found["digest"] for name in names if (found := _NAME.fullmatch(name))}
         for number, (digest, suffix) in enumerate(sorted(wanted.items())):
-            self.steps.go("photos", number, len(wanted))
+            self.steps.next_step("photos", number, len(wanted))
             path = self.place.photos / f"{digest}.{suffix}"
             if digest not in here:
                 self._fetch_photo(path, digest)
@@ -103,7 +103,7 @@ class PictureTrip:
             digest = name.partition("-")[2]
             data = _read_named(self.store, self.shown.thumbs[name], digest, THUMB_BYTES)
             if data is not None:
-                write_whole(self.place.thumbs / name, data)
+                write_atomically(self.place.thumbs / name, data)
                 self.done.came += 1
                 return name
         return ""
@@ -117,7 +117,7 @@ class PictureTrip:
         if data is None or len(data) > THUMB_BYTES:
             return ""
         name = f"{digest}-{hashlib.sha256(data).hexdigest()}"
-        write_whole(self.place.thumbs / name, data)
+        write_atomically(self.place.thumbs / name, data)
         return name
 
     def _send_thumb(self, name: str) -> None:
@@ -131,7 +131,7 @@ class PictureTrip:
         if data is None:
             self.done.awaited += 1
         else:
-            write_whole(path, data)
+            write_atomically(path, data)
             self.done.came += 1
 
     def _send_photo(self, path: Path, digest: str) -> None:
@@ -145,14 +145,14 @@ class PictureTrip:
             self.done.notes.append(f"Photo {path.name} was not sent: it is damaged here.")
 
     def _send(self, folder: str, name: str, data: bytes) -> None:
-        sent = Sent()
-        put(self.store, folder, f"{name[:2]}/{name}", data, sent)
+        sent = SendResult()
+        write_and_verify(self.store, folder, f"{name[:2]}/{name}", data, sent)
         self.done.sent += sent.files
         self.done.sent_names += [name] if sent.files else []
         self.done.notes += sent.notes
 
 
-def _read_named(store: Store, files: Iterable[Listed], digest: str, limit: int) -> bytes | None:
+def _read_named(store: Store, files: Iterable[ListedFile], digest: str, limit: int) -> bytes | None:
     """Return the bytes that hash to a name, from whichever file has them."""
     for file in files:
         try:

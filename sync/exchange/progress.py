@@ -17,13 +17,13 @@ class CancelledError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Steps:
+class ProgressReporter:
     """Calls ``on_step(step, done, total)`` and asks ``is_cancelled`` before each piece of work."""
 
     on_step: OnStep | None = None
     is_cancelled: Callable[[], bool] | None = None
 
-    def go(self, step: str, done: int, total: int) -> None:
+    def next_step(self, step: str, done: int, total: int) -> None:
         """Go on to the next piece of work.
 
         Raises

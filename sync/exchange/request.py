@@ -6,17 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import Enum
 
-from sync.exchange.covered import Unsigned
-from sync.exchange.ledger import SetAside
+from sync.exchange.coverage import Unsigned
+from sync.exchange.exchange_log import RejectedSegment
 from sync.exchange.merging import OnRows
-from sync.exchange.photos import Pictures, Thumbnail
+from sync.exchange.photos import PhotoResult, Thumbnail
 from sync.exchange.progress import OnStep
-from sync.exchange.sending import Sent
-from sync.trust.keys import HeldKeys, KeyRing
+from sync.exchange.sending import SendResult
+from sync.trust.keys import KeyRing, MemoryKeyRing
 from sync.trust.members import Job, Members
 
 
-class Photos(Enum):
+class PhotoChoice(Enum):
     """Choice of pictures that an exchange carries."""
 
     ALL = "all"
@@ -25,7 +25,7 @@ class Photos(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Terms:
+class ExchangeRequest:
     """How to exchange; everything has a safe default but the name of the store.
 
     Parameters
@@ -64,7 +64,7 @@ class Terms:
     """
 
     where: str
-    ring: KeyRing = field(default_factory=HeldKeys)
+    ring: KeyRing = field(default_factory=MemoryKeyRing)
     own_stream: str = ""
     at_ms: int = 0
     allow_less: bool = False
@@ -72,7 +72,7 @@ class Terms:
     proves_all: bool = False
     sends: bool = True
     remembers: bool = True
-    photos: Photos = Photos.ALL
+    photos: PhotoChoice = PhotoChoice.ALL
     thumbnail: Thumbnail | None = None
     on_step: OnStep | None = None
     is_cancelled: Callable[[], bool] | None = None
@@ -81,7 +81,7 @@ class Terms:
 
 
 @dataclass(slots=True)
-class Report:
+class ExchangeReport:
     """Report of an exchange: what it did, and what is left to do."""
 
     job: Job
@@ -89,10 +89,12 @@ class Report:
     fetched: int = 0  # segments that came
     new_rows: int = 0  # entries that were new here
     sealed_rows: int = 0  # entries of this tablet that went into new segments
-    out: Sent = field(default_factory=Sent)  # what went out, true also of one that was cut
+    out: SendResult = field(
+        default_factory=SendResult
+    )  # what went out, true also of one that was cut
     unsigned: list[Unsigned] = field(default_factory=list)  # what waits for its tablet's key
-    pictures: Pictures = field(default_factory=Pictures)
-    aside: tuple[SetAside, ...] = ()
+    pictures: PhotoResult = field(default_factory=PhotoResult)
+    aside: tuple[RejectedSegment, ...] = ()
     notes: list[str] = field(default_factory=list)
     strange: int = 0  # files in the job's folder with names that are not ours
     cut: str = ""  # why it ended early; "" if it came to its end
@@ -100,7 +102,7 @@ class Report:
     was_identity_used: bool = False
 
     @property
-    def is_whole(self) -> bool:
+    def is_complete(self) -> bool:
         """Whether the exchange came to its end and everything is where it should be."""
         is_left = self.aside or self.notes or self.unsigned
         return not (self.cut or self.is_cancelled or is_left)
@@ -115,11 +117,11 @@ class Report:
         """Entries that the store lacked, those that nobody here can sign for among them."""
         return self.out.to_send + self.unsigned_rows
 
-    def one_came(self) -> None:
+    def count_segment(self) -> None:
         """Count one more segment that came."""
         self.fetched += 1
 
-    def add_second(self, second: Report) -> None:
+    def add_retry(self, second: ExchangeReport) -> None:
         """Add what a second look at the same store did, right after this one."""
         self.fetched += second.fetched
         self.new_rows += second.new_rows

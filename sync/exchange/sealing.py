@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from models.book.row import GENESIS, Row, chain
-from sync.exchange.covered import hashes_in
-from sync.exchange.entry_source import EntryShelf
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger
+from models.book.row import GENESIS, Row, chain_hash
+from sync.exchange.coverage import hashes_in
+from sync.exchange.entry_source import EntrySource
+from sync.exchange.exchange_log import ExchangeLog
+from sync.exchange.job_folder import JobFolder
 from sync.segments.errors import EntryOutOfBoundsError, EntryTooLongError
 from sync.segments.file_name import SegmentName
 from sync.segments.limits import LINE_BYTES, WRITTEN_BYTES, WRITTEN_ENTRIES
@@ -19,7 +19,7 @@ from sync.trust.keys import KeyRing, Signer
 
 
 @dataclass(slots=True)
-class Sealing:
+class SealResult:
     """Result of sealing new entries into segments."""
 
     segments: list[SegmentName] = field(default_factory=list)
@@ -40,7 +40,9 @@ class _Run:
         return self.rows[-1].hash if self.rows else self.prev
 
 
-def seal_new(shelf: EntryShelf, place: Place, ledger: Ledger, ring: KeyRing, job: str) -> Sealing:
+def seal_new_rows(
+    shelf: EntrySource, place: JobFolder, ledger: ExchangeLog, ring: KeyRing, job: str
+) -> SealResult:
     """Make segments of every row whose stream's key is here and that no kept segment holds.
 
     Also of streams that this tablet wrote before it took a new identity: their last rows
@@ -48,10 +50,10 @@ def seal_new(shelf: EntryShelf, place: Place, ledger: Ledger, ring: KeyRing, job
 
     Raises
     ------
-    NotKeptHereError
+    LocalStorageError
         If a segment could not be kept; those before it are.
     """
-    done = Sealing()
+    done = SealResult()
     for stream in sorted(shelf.heads()):
         signer = ring.signer(stream)
         if signer is not None:
@@ -63,7 +65,12 @@ def seal_new(shelf: EntryShelf, place: Place, ledger: Ledger, ring: KeyRing, job
 
 
 def _seal_stream(
-    shelf: EntryShelf, place: Place, ledger: Ledger, signer: Signer, job: str, done: Sealing
+    shelf: EntrySource,
+    place: JobFolder,
+    ledger: ExchangeLog,
+    signer: Signer,
+    job: str,
+    done: SealResult,
 ) -> None:
     kept = [name for name in place.names() if name.stream == signer.stream]
     start = ledger.sealed.get(signer.stream, 0)
@@ -73,15 +80,15 @@ def _seal_stream(
     rows = (row for row in shelf.of_stream(signer.stream, start) if row.hash not in covered)
     for run in _runs(shelf, rows):
         segment = seal_rows(run.rows, run.prev, job, signer)
-        place.keep(segment.name, segment.data)
-        ledger.take(segment.name)
+        place.save_segment(segment.name, segment.data)
+        ledger.mark_accepted(segment.name)
         done.segments.append(segment.name)
         done.rows += len(run.rows)
         kept.append(segment.name)
     ledger.sealed[signer.stream] = max((name.last for name in kept), default=0)
 
 
-def _runs(shelf: EntryShelf, rows: Iterable[Row]) -> Iterator[_Run]:
+def _runs(shelf: EntrySource, rows: Iterable[Row]) -> Iterator[_Run]:
     """Divide the rows of a stream into pieces, each unbroken and not too large for a segment."""
     runs: list[_Run] = []
     for row in rows:
@@ -91,7 +98,7 @@ def _runs(shelf: EntryShelf, rows: Iterable[Row]) -> Iterator[_Run]:
         if why := line_fault(row.raw):
             yield from runs
             raise EntryOutOfBoundsError(seq=row.seq, why=why)
-        run = next((one for one in runs if chain(one.tail, row.raw) == row.hash), None)
+        run = next((one for one in runs if chain_hash(one.tail, row.raw) == row.hash), None)
         if run is None:
             prev = _find_prev(shelf, row)
             if prev is None:
@@ -108,6 +115,6 @@ def _runs(shelf: EntryShelf, rows: Iterable[Row]) -> Iterator[_Run]:
     yield from runs
 
 
-def _find_prev(shelf: EntryShelf, row: Row) -> bytes | None:
+def _find_prev(shelf: EntrySource, row: Row) -> bytes | None:
     before = {GENESIS} if row.seq == 1 else shelf.hashes_at(row.stream, row.seq - 1)
-    return next((one for one in before if chain(one, row.raw) == row.hash), None)
+    return next((one for one in before if chain_hash(one, row.raw) == row.hash), None)

@@ -7,18 +7,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from sync.exchange.covered import count_covered
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger
-from sync.exchange.listing import SEGMENTS, Shown
-from sync.exchange.progress import Steps
+from sync.exchange.coverage import count_covered
+from sync.exchange.exchange_log import ExchangeLog
+from sync.exchange.job_folder import JobFolder
+from sync.exchange.listing import SEGMENTS, JobListing
+from sync.exchange.progress import ProgressReporter
 from sync.segments.file_name import SegmentName
 from sync.segments.limits import PACKED_BYTES
-from sync.stores.contract import Listed, Store
+from sync.stores.contract import ListedFile, Store
 from sync.stores.errors import (
     NotInStoreError,
-    NotKeptInStoreError,
-    TakenInStoreError,
+    NotStoredError,
+    StoreNameTakenError,
     TooLargeError,
 )
 
@@ -26,7 +26,7 @@ ELSEWHERE: Final = 9  # folders to go on to when other bytes stand under a name
 
 
 @dataclass(slots=True)
-class Sent:
+class SendResult:
     """Result of sending files to a store."""
 
     files: int = 0
@@ -37,7 +37,12 @@ class Sent:
 
 
 def wanted_segments(
-    store: Store, shown: Shown, place: Place, ledger: Ledger, *, proves_all: bool = False
+    store: Store,
+    shown: JobListing,
+    place: JobFolder,
+    ledger: ExchangeLog,
+    *,
+    proves_all: bool = False,
 ) -> list[SegmentName]:
     """Return every kept segment that the store does not show, or shows with another size.
 
@@ -54,11 +59,11 @@ def wanted_segments(
 def send_segments(
     store: Store,
     wanted: Sequence[SegmentName],
-    place: Place,
-    ledger: Ledger,
+    place: JobFolder,
+    ledger: ExchangeLog,
     key: str,
-    steps: Steps,
-    sent: Sent,
+    steps: ProgressReporter,
+    sent: SendResult,
 ) -> None:
     """Write segments that a store lacks, and put right those that it has spoilt.
 
@@ -71,17 +76,17 @@ def send_segments(
     """
     gone: list[SegmentName] = []
     for number, name in enumerate(wanted):
-        steps.go("send", number, len(wanted))
+        steps.next_step("send", number, len(wanted))
         data = place.read(name)
         if hashlib.sha256(data).hexdigest() != name.digest:
             ledger.damaged.add(str(name))
             continue
-        if put(store, f"{key}/{SEGMENTS}", str(name), data, sent):
+        if write_and_verify(store, f"{key}/{SEGMENTS}", str(name), data, sent):
             gone.append(name)
             sent.rows = count_covered(gone)
 
 
-def put(store: Store, folder: str, name: str, data: bytes, sent: Sent) -> bool:
+def write_and_verify(store: Store, folder: str, name: str, data: bytes, sent: SendResult) -> bool:
     """Write a file and prove it by reading it back; where other bytes stand, go elsewhere.
 
     Returns whether it is there.
@@ -95,20 +100,20 @@ def put(store: Store, folder: str, name: str, data: bytes, sent: Sent) -> bool:
                 sent.files += 1
                 sent.names.append(name)
                 return True
-        except (TakenInStoreError, NotKeptInStoreError, NotInStoreError, TooLargeError) as fault:
+        except (StoreNameTakenError, NotStoredError, NotInStoreError, TooLargeError) as fault:
             note = note or str(fault)
     if note:
         sent.notes.append(note)
     return False
 
 
-def _is_passed_on(name: SegmentName, ledger: Ledger) -> bool:
+def _is_passed_on(name: SegmentName, ledger: ExchangeLog) -> bool:
     aside = ledger.aside.get(str(name))
     return aside is None or not aside.is_final
 
 
 def _is_shown(
-    store: Store, files: Sequence[Listed], place: Place, name: SegmentName, proves: bool
+    store: Store, files: Sequence[ListedFile], place: JobFolder, name: SegmentName, proves: bool
 ) -> bool:
     size = place.size(name)
     whole = [file for file in files if file.size == size]
@@ -117,7 +122,7 @@ def _is_shown(
     return any(_is_whole(store, file, name) for file in whole)
 
 
-def _is_whole(store: Store, file: Listed, name: SegmentName) -> bool:
+def _is_whole(store: Store, file: ListedFile, name: SegmentName) -> bool:
     try:
         data = store.read(file.name, PACKED_BYTES)
     except (NotInStoreError, TooLargeError):

@@ -14,10 +14,10 @@ _QUALITY = 70
 
 def find_thumbnailer() -> Thumbnail | None:
     """Return what makes small pictures here, or None if nothing does."""
-    return small_picture if find_spec("PIL") is not None else None
+    return make_thumbnail if find_spec("PIL") is not None else None
 
 
-def small_picture(data: bytes) -> bytes | None:
+def make_thumbnail(data: bytes) -> bytes | None:
     """Make a small JPEG of a photo, without what the camera noted; None if it can't be read."""
     try:
         return copy_photo(data, LONGEST_PX, _QUALITY).jpeg

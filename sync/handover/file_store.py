@@ -16,7 +16,7 @@ from models.closing import Closing
 from models.plain_files import open_plain
 from sync.exchange.photos import PHOTO_BYTES
 from sync.handover.errors import HandoverUnreadableError
-from sync.stores.contract import Listed, is_name
+from sync.stores.contract import ListedFile, is_name
 from sync.stores.errors import NotInStoreError, StoreRefusedError, TooLargeError
 
 LIST_BYTES: Final = 8 * 1024 * 1024
@@ -59,11 +59,11 @@ class HandoverStore(Closing):
                 raise
             raise self._refused("it is no archive, or is cut short") from fault
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """Return the members below a folder; "" is the whole file."""
         start = f"{folder}/" if folder else ""
         return [
-            Listed(name, info.file_size)
+            ListedFile(name, info.file_size)
             for name, info in sorted(self._members.items())
             if name.startswith(start)
         ]

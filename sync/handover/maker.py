@@ -9,18 +9,18 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from models.book.file.fsync_folder import sync_names
+from models.book.file.fsync_folder import fsync_folder
 from models.book.row import Row, entry_of
 from models.book.store import Book
 from models.entries.bodies.day import Photo
-from sync.exchange.covered import count_covered, unsigned_entries
-from sync.exchange.errors import NotKeptHereError
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger, known_job
+from sync.exchange.coverage import count_covered, unsigned_entries
+from sync.exchange.errors import LocalStorageError
+from sync.exchange.exchange_log import ExchangeLog, known_job
+from sync.exchange.job_folder import JobFolder
 from sync.exchange.listing import BLOBS, SEGMENTS
 from sync.exchange.photos import PHOTO_BYTES
 from sync.exchange.progress import OnStep
-from sync.exchange.sealing import seal_new
+from sync.exchange.sealing import seal_new_rows
 from sync.handover.errors import HandoverEmptyError, HandoverNotMadeError
 from sync.segments.errors import SegmentError
 from sync.segments.file_name import SegmentName
@@ -82,13 +82,13 @@ def make_handover(
         If no entry could go into it; nothing is left.
     """
     _require_place(out)
-    place = Place.beside(book.path)
-    ledger = Ledger.read(place.ledger)
-    job = ledger.pin(known_job(book))
+    place = JobFolder.of_book(book.path)
+    ledger = ExchangeLog.read(place.log)
+    job = ledger.remember_job(known_job(book))
     # The notes are not written: an exchange of this book may be going on, and they are its.
     try:
-        sealed = seal_new(book, place, ledger, ring, job.key)
-    except NotKeptHereError as fault:
+        sealed = seal_new_rows(book, place, ledger, ring, job.key)
+    except LocalStorageError as fault:
         why = f"what goes into it is sealed beside {book.path.name} first ({fault.context['why']})"
         raise _not_made(
             out, why, "A book in a folder with room that may be written to would do"
@@ -136,7 +136,7 @@ def _is_wanted(row: Row, day: str) -> bool:
     return not day or row.day <= day or row.kind in STANDS_ON
 
 
-def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[SegmentName]:
+def _up_to(place: JobFolder, names: Iterable[SegmentName], day: str) -> Iterator[SegmentName]:
     """Leave out segments at the end of a stream that hold nothing the day needs.
 
     That is what was written up to it, and the job, its tablets and its plan, whenever
@@ -154,7 +154,7 @@ def _up_to(place: Place, names: Iterable[SegmentName], day: str) -> Iterator[Seg
     return (name for name in kept if name.last <= last.get(name.stream, 0))
 
 
-def _photos(book: Book, place: Place, day: str) -> Iterator[Path]:
+def _photos(book: Book, place: JobFolder, day: str) -> Iterator[Path]:
     found: set[Path] = set()
     for row in book.of_kinds(["photo"]):
         body = entry_of(row).body
@@ -165,7 +165,7 @@ def _photos(book: Book, place: Place, day: str) -> Iterator[Path]:
 
 def _write(
     out: Path,
-    place: Place,
+    place: JobFolder,
     key: str,
     names: list[SegmentName],
     photos: list[Path],
@@ -182,10 +182,10 @@ def _write(
                     archive.writestr(_info(path), data)
             file.flush()
             os.fsync(file.fileno())
-        sync_names(out.parent)  # refused now rather than when the file has its name
+        fsync_folder(out.parent)  # refused now rather than when the file has its name
         part.replace(out)
         with contextlib.suppress(OSError):
-            sync_names(out.parent)
+            fsync_folder(out.parent)
     except zipfile.LargeZipFile as fault:
         raise _not_made(out, "it is more than one file can hold", "Leave the photos out") from fault
     except OSError as fault:
@@ -196,7 +196,7 @@ def _write(
 
 
 def _members(
-    place: Place, key: str, names: Iterable[SegmentName], photos: Iterable[Path]
+    place: JobFolder, key: str, names: Iterable[SegmentName], photos: Iterable[Path]
 ) -> Iterator[tuple[str, bytes]]:
     for name in names:
         yield f"{key}/{SEGMENTS}/{name}", place.read(name)

@@ -6,12 +6,12 @@ from dataclasses import replace
 from pathlib import Path
 
 from models.book.store import Book
-from sync.exchange.covered import count_covered
+from sync.exchange.coverage import count_covered
 from sync.exchange.engine import exchange_book
+from sync.exchange.exchange_log import known_job
 from sync.exchange.joining import join_book
-from sync.exchange.ledger import known_job
 from sync.exchange.listing import SEGMENTS, find_jobs
-from sync.exchange.request import Report, Terms
+from sync.exchange.request import ExchangeReport, ExchangeRequest
 from sync.handover.errors import HandoverHoldsNothingError, HandoverJobError
 from sync.handover.file_store import HandoverStore
 from sync.segments.errors import SegmentError, SegmentTooNewError
@@ -21,7 +21,7 @@ from sync.segments.reader import open_segment
 from sync.stores.errors import NotInStoreError, TooLargeError
 
 
-def take_handover(path: Path, book: Book, terms: Terms) -> Report:
+def take_handover(path: Path, book: Book, terms: ExchangeRequest) -> ExchangeReport:
     """Take into a book what a hand-over holds of its job.
 
     Raises
@@ -35,7 +35,7 @@ def take_handover(path: Path, book: Book, terms: Terms) -> Report:
     """
     with HandoverStore(path) as store:
         require_job(path, store, book)
-        return exchange_book(book, store, as_terms(path, terms))
+        return exchange_book(book, store, handover_request(path, terms))
 
 
 def require_job(path: Path, store: HandoverStore, book: Book) -> int:
@@ -83,7 +83,9 @@ def _is_whole(store: HandoverStore, path: str, name: SegmentName, key: str) -> b
     return True
 
 
-def take_new_handover(path: Path, new: Path, stream: str, terms: Terms) -> tuple[Report, Book]:
+def take_new_handover(
+    path: Path, new: Path, stream: str, terms: ExchangeRequest
+) -> tuple[ExchangeReport, Book]:
     """Make a new book of the one job that a hand-over holds; the caller closes it.
 
     Raises
@@ -102,11 +104,11 @@ def take_new_handover(path: Path, new: Path, stream: str, terms: Terms) -> tuple
         if len(keys) != 1:
             raise HandoverJobError(name=path.name, met=_list(keys), wanted="one job")
         require_entries(path, store, keys[0])
-        told = replace(as_terms(path, terms), own_stream=stream)
+        told = replace(handover_request(path, terms), own_stream=stream)
         return join_book(new, keys[0], store, told)
 
 
-def as_terms(path: Path, terms: Terms) -> Terms:
+def handover_request(path: Path, terms: ExchangeRequest) -> ExchangeRequest:
     """Return terms for a file: nothing is written to it, and it need not hold what others do."""
     return replace(terms, where=path.name, sends=False, remembers=False, allow_less=True)
 

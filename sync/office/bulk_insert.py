@@ -40,7 +40,7 @@ _ZERO_IN_RAW = b"\\u0000"  # the only form in which the character 0 stands in ca
 _SHOWN_ZERO = "\ufffd"
 
 
-def take_rows(connection: Connection, dialect: Dialect, job_no: int, rows: Sequence[Row]) -> int:
+def insert_rows(connection: Connection, dialect: Dialect, job_no: int, rows: Sequence[Row]) -> int:
     """Insert rows of one job in the open transaction; return how many were new.
 
     Raises
@@ -53,7 +53,7 @@ def take_rows(connection: Connection, dialect: Dialect, job_no: int, rows: Seque
     return _copy(connection, job_no, rows)
 
 
-def holds_zero(raw: bytes) -> bool:
+def has_nul(raw: bytes) -> bool:
     """Whether the bytes of an entry may hold the character 0, which PostgreSQL's texts can't."""
     return _ZERO_IN_RAW in raw
 
@@ -121,7 +121,7 @@ def _plain(job_no: int, rows: Sequence[Row]) -> Iterator[tuple[Any, ...]]:
     """Columns as PostgreSQL takes them; what they can't hold stands in raw all the same."""
     for row in rows:
         columns = (job_no, *to_columns(row))
-        yield tuple(map(_without_zero, columns)) if holds_zero(row.raw) else columns
+        yield tuple(map(_without_zero, columns)) if has_nul(row.raw) else columns
 
 
 def _without_zero(value: Any) -> Any:

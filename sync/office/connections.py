@@ -70,7 +70,7 @@ def _settle(connection: Any, _record: Any) -> None:
     connection.commit()
 
 
-def failures() -> tuple[type[Exception], ...]:
+def driver_errors() -> tuple[type[Exception], ...]:
     """Return what is raised when a database fails, by the engine and by the drivers below it."""
     driver = sys.modules.get("psycopg")  # there only if PostgreSQL was named
     own: type[Exception] = driver.Error if driver is not None else sqlite3.Error
@@ -78,7 +78,7 @@ def failures() -> tuple[type[Exception], ...]:
 
 
 @contextmanager
-def failure_told(address: Address) -> Iterator[None]:
+def translate_errors(address: Address) -> Iterator[None]:
     """Turn what the database answers when it fails into a sentence.
 
     Raises
@@ -88,11 +88,11 @@ def failure_told(address: Address) -> Iterator[None]:
     """
     try:
         yield
-    except failures() as fault:
-        raise OfficeFailedError(where=address.told, why=why(fault)) from fault
+    except driver_errors() as fault:
+        raise OfficeFailedError(where=address.redacted, why=first_line(fault)) from fault
 
 
-def why(fault: Exception) -> str:
+def first_line(fault: Exception) -> str:
     """Return the first line of a database's error message."""
     said = str(fault.orig) if isinstance(fault, DBAPIError) else str(fault)
     return (said.strip().splitlines() or ["no reason was given"])[0]

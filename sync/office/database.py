@@ -12,22 +12,22 @@ from sqlalchemy import Connection, Engine, inspect, select, text
 from models.book.views import Dialect
 from models.closing import Closing
 from sync.office.address import Address, read_address
-from sync.office.connections import failure_told, failures, make_engine, why
+from sync.office.connections import driver_errors, first_line, make_engine, translate_errors
 from sync.office.errors import (
     NoOfficeYetError,
     NotAnOfficeError,
     OfficeFailedError,
     OfficeUnreachableError,
 )
-from sync.office.job_source import JobShelf
-from sync.office.schema import look_at_file, migrate, refresh_views
+from sync.office.job_source import JobSource
+from sync.office.schema import migrate, refresh_views, require_office_file
 from sync.office.tables import job
 
 _LOCK = text("SELECT no FROM office_job WHERE no = :no FOR UPDATE")
 
 
 @dataclass(frozen=True, slots=True)
-class JobHere:
+class OfficeJob:
     """A job that the office holds."""
 
     no: int
@@ -59,8 +59,8 @@ class Office(Closing):
         engine = make_engine(address)
         try:
             connection = engine.connect()
-        except failures() as fault:
-            raise OfficeUnreachableError(where=address.told, why=why(fault)) from fault
+        except driver_errors() as fault:
+            raise OfficeUnreachableError(where=address.redacted, why=first_line(fault)) from fault
         office = cls(address, engine, connection)
         try:
             office._settle(make)
@@ -76,7 +76,7 @@ class Office(Closing):
 
     def close(self) -> None:
         """Close the database; a second time is no error."""
-        with self._turn, contextlib.suppress(*failures()):
+        with self._turn, contextlib.suppress(*driver_errors()):
             self._connection.close()
             self._engine.dispose()
 
@@ -103,15 +103,15 @@ class Office(Closing):
         if self.dialect is Dialect.POSTGRESQL:
             connection.execute(_LOCK, {"no": no})
 
-    def jobs(self) -> list[JobHere]:
+    def jobs(self) -> list[OfficeJob]:
         """Return every job, by key."""
         with self.reading() as connection:
             found = connection.execute(select(job).order_by(job.c.key)).all()
-        return [JobHere(*one) for one in found]
+        return [OfficeJob(*one) for one in found]
 
-    def shelf(self, key: str, founder: str = "") -> JobShelf:
+    def source_of(self, key: str, founder: str = "") -> JobSource:
         """Return the entries of one job; it need not be here yet."""
-        return JobShelf(self, key, founder)
+        return JobSource(self, key, founder)
 
     def number_of(self, key: str) -> int | None:
         """Return the number of a job, None if it is not here."""
@@ -125,7 +125,7 @@ class Office(Closing):
 
     @contextlib.contextmanager
     def _transaction(self, *, writes: bool) -> Iterator[Connection]:
-        with self._turn, failure_told(self.address):
+        with self._turn, translate_errors(self.address):
             connection = self._connection.execution_options(writes=writes)
             # At once, and not with the first statement: rows go in past the engine.
             connection.begin()
@@ -133,7 +133,7 @@ class Office(Closing):
                 yield connection
                 connection.commit()
             except BaseException:
-                with contextlib.suppress(*failures()):
+                with contextlib.suppress(*driver_errors()):
                     connection.rollback()
                 raise
 
@@ -142,7 +142,7 @@ class Office(Closing):
             if self.dialect is Dialect.POSTGRESQL:
                 _need_utf8(self.address, connection)
             if not make and _is_bare(connection):
-                raise NoOfficeYetError(where=self.address.told)
+                raise NoOfficeYetError(where=self.address.redacted)
             migrate(connection, self.address)
         # Nothing rests on the views: where somebody's own view keeps one, the old ones stay.
         with contextlib.suppress(OfficeFailedError), self.writing() as connection:
@@ -157,15 +157,15 @@ def _prepare_file(address: Address, make: bool) -> None:
     try:
         if make and not path.exists():
             path.touch()
-        look_at_file(address, path)
+        require_office_file(address, path)
     except FileNotFoundError as fault:
         if make:
             said = f"there is no folder {path.parent}"
-            raise OfficeUnreachableError(where=address.told, why=said) from fault
-        raise NoOfficeYetError(where=address.told) from fault
+            raise OfficeUnreachableError(where=address.redacted, why=said) from fault
+        raise NoOfficeYetError(where=address.redacted) from fault
     except OSError as fault:
         said = fault.strerror or str(fault)
-        raise OfficeUnreachableError(where=address.told, why=said) from fault
+        raise OfficeUnreachableError(where=address.redacted, why=said) from fault
 
 
 def _is_bare(connection: Connection) -> bool:
@@ -176,5 +176,5 @@ def _need_utf8(address: Address, connection: Connection) -> None:
     found = str(connection.exec_driver_sql("SHOW server_encoding").scalar())
     if found != "UTF8":
         raise NotAnOfficeError(
-            where=address.told, found=f"a database whose texts are {found} and not UTF8"
+            where=address.redacted, found=f"a database whose texts are {found} and not UTF8"
         )

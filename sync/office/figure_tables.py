@@ -17,10 +17,10 @@ from sqlalchemy import Connection, inspect, text
 from models.book.views import Dialect
 from models.checks.registry import CHECKS
 from sync.office.database import Office
-from sync.office.figures.job_figures import JobDigest, digest_of
+from sync.office.figures.job_figures import JobDigest, job_digest
 from sync.office.figures.quality import COUNTS
 from sync.office.figures.totals import FIGURES
-from sync.office.schema import keep_note, read_note
+from sync.office.schema import read_note, write_note
 
 _VERSION: Final = 2  # raise it when anything is counted in another way
 _NOTE: Final = "index"
@@ -82,18 +82,18 @@ def refresh_index(office: Office, now_ms: int, on_job: OnJob | None = None) -> i
     for number, job in enumerate(stale):
         if on_job is not None:
             on_job(job.key, number, len(stale))
-        digest = digest_of(office.shelf(job.key).rows(), now_ms)
+        digest = job_digest(office.source_of(job.key).rows(), now_ms)
         with office.writing() as connection:
             office.lock(connection, job.no)
             _replace(connection, job, digest)
     return len(stale)
 
 
-def throw_away(office: Office) -> None:
+def drop_index(office: Office) -> None:
     """Drop the whole index; the next refresh makes all of it anew."""
     with office.writing() as connection:
         _drop_tables(connection)
-        keep_note(connection, _NOTE, "")
+        write_note(connection, _NOTE, "")
 
 
 def find_stale(office: Office) -> list[StaleJob]:
@@ -119,7 +119,7 @@ def _make_tables(office: Office) -> None:
         _drop_tables(connection)
         for statement in wanted:
             connection.exec_driver_sql(statement)
-        keep_note(connection, _NOTE, fingerprint)
+        write_note(connection, _NOTE, fingerprint)
 
 
 def _drop_tables(connection: Connection) -> None:

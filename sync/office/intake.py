@@ -13,12 +13,12 @@ from models.entries.tablet_code import code_of
 from models.errors import CrewError
 from sync.exchange.engine import exchange
 from sync.exchange.errors import StoreHoldsLessError
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import SetAside, known_job
+from sync.exchange.exchange_log import RejectedSegment, known_job
+from sync.exchange.job_folder import JobFolder
 from sync.exchange.listing import find_jobs
-from sync.exchange.request import Photos, Terms
+from sync.exchange.request import ExchangeRequest, PhotoChoice
 from sync.handover.file_store import HandoverStore
-from sync.handover.taker import as_terms
+from sync.handover.taker import handover_request
 from sync.office.database import Office
 from sync.office.errors import NothingToTakeError, OfficeError, UnsoundBookError
 from sync.segments.lines import line_fault
@@ -34,19 +34,19 @@ OnJob = Callable[[str, int, int], None]
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class IntakeResult:
     """Result of taking in a job from one place."""
 
     source: str
     job: str  # its key; "" if it could not be told
     new_rows: int = 0
     segments: int = 0
-    aside: tuple[SetAside, ...] = ()
+    aside: tuple[RejectedSegment, ...] = ()
     notes: tuple[str, ...] = ()
     cut: str = ""  # why it ended early, "" if it did not
 
     @property
-    def is_whole(self) -> bool:
+    def is_complete(self) -> bool:
         """Whether everything that lay there is in the office."""
         return not (self.aside or self.notes or self.cut)
 
@@ -55,10 +55,10 @@ def take_store(
     office: Office,
     keep: Path,
     store: Store,
-    terms: Terms,
+    terms: ExchangeRequest,
     only: Sequence[str] = (),
     on_job: OnJob | None = None,
-) -> Iterator[Taken]:
+) -> Iterator[IntakeResult]:
     """Take every job that a store holds, or those named; nothing is written to the store.
 
     A job that can't be taken does not keep the others from it.
@@ -92,7 +92,7 @@ def take_store(
     if not keys:
         met = ", ".join(here[:5]) or "none"
         raise NothingToTakeError(why=f"the store {terms.where} has no such job, it has: {met}")
-    told = replace(terms, sends=False, photos=Photos.NONE)
+    told = replace(terms, sends=False, photos=PhotoChoice.NONE)
     for number, key in enumerate(keys):
         if on_job is not None:
             on_job(key, number, len(keys))
@@ -101,7 +101,7 @@ def take_store(
 
 def take_files(
     office: Office, keep: Path, files: Iterable[Path], on_job: OnJob | None = None
-) -> Iterator[Taken]:
+) -> Iterator[IntakeResult]:
     """Take books and hand-over files, and all that lie in the folders named.
 
     A hand-over is judged like a store. A book is taken as it lies, once its chains hold:
@@ -126,51 +126,53 @@ def take_files(
         except OfficeError as fault:
             if not isinstance(fault, UnsoundBookError | NothingToTakeError):
                 raise
-            yield Taken(str(path), "", cut=str(fault))
+            yield IntakeResult(str(path), "", cut=str(fault))
         except CrewError as fault:
-            yield Taken(str(path), "", cut=str(fault))
+            yield IntakeResult(str(path), "", cut=str(fault))
 
 
-def place_of(keep: Path, key: str) -> Place:
+def segment_folder(keep: Path, key: str) -> JobFolder:
     """Where the segments of one job are kept by the office."""
-    return Place(keep / key, keep / key / "photos")
+    return JobFolder(keep / key, keep / key / "photos")
 
 
-def _take_job(office: Office, keep: Path, store: Store, terms: Terms, key: str) -> Taken:
-    shelf = office.shelf(key)
+def _take_job(
+    office: Office, keep: Path, store: Store, terms: ExchangeRequest, key: str
+) -> IntakeResult:
+    shelf = office.source_of(key)
     try:
-        report = exchange(shelf, place_of(keep, key), store, Job("", key), terms)
+        report = exchange(shelf, segment_folder(keep, key), store, Job("", key), terms)
     except StoreHoldsLessError as fault:
-        return Taken(terms.where, key, shelf.new_rows, cut=str(fault))
+        return IntakeResult(terms.where, key, shelf.new_rows, cut=str(fault))
     shelf.note_founder(report.job.founder)
     notes = [*report.notes, *report.pictures.notes]
     if not report.job.founder and not report.cut:
         notes.append(f"Nothing of job {key} tells who founded it, so nothing of it was taken in.")
-    return Taken(
+    return IntakeResult(
         terms.where, key, shelf.new_rows, report.fetched, report.aside, tuple(notes), report.cut
     )
 
 
-def _take_handover(office: Office, keep: Path, path: Path) -> Iterator[Taken]:
+def _take_handover(office: Office, keep: Path, path: Path) -> Iterator[IntakeResult]:
     with HandoverStore(path) as store:
-        terms = as_terms(path, Terms(where=path.name))
+        terms = handover_request(path, ExchangeRequest(where=path.name))
         for taken in take_store(office, keep, store, terms):
             yield replace(taken, source=str(path))
 
 
-def _take_book(office: Office, path: Path) -> Taken:
+def _take_book(office: Office, path: Path) -> IntakeResult:
     with Book.open(path, read_only=True) as book:
         job = known_job(book)
         proof = book.verify()
         if proof.faults or proof.structure:
             why = proof.structure[0] if proof.structure else proof.faults[0].what
             raise UnsoundBookError(path=path, why=why)
-        shelf = office.shelf(job.key, job.founder)
+        shelf = office.source_of(job.key, job.founder)
         notes: list[str] = []
         for stream in book.heads():
             for portion in _portions(_fitting(book.of_stream(stream), notes)):
-                shelf.take_in(portion)
-    return Taken(str(path), job.key, shelf.new_rows, notes=tuple(notes))
+                shelf.import_rows(portion)
+    return IntakeResult(str(path), job.key, shelf.new_rows, notes=tuple(notes))
 
 
 def _fitting(rows: Iterable[Row], notes: list[str]) -> Iterator[Row]:

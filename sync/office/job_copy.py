@@ -10,7 +10,7 @@ from models.checks.flag_board import FlagBoard
 from models.state.check_code import check_code
 from models.state.job_state import JobState
 from sync.exchange.job_key import is_job_key
-from sync.office.database import JobHere, Office
+from sync.office.database import Office, OfficeJob
 from sync.office.errors import NoSuchJobError
 from sync.papers.day.day_files import write_day_sheets
 
@@ -18,10 +18,10 @@ _SHOWN = 8
 
 
 @dataclass(frozen=True, slots=True)
-class JobInHand:
+class JobCopy:
     """State and flags of a job, from all its entries."""
 
-    job: JobHere
+    job: OfficeJob
     state: JobState
     board: FlagBoard
 
@@ -37,7 +37,7 @@ class JobInHand:
         return list(files), check_code(self.state, day)
 
 
-def take_in_hand(office: Office, named: str, now_ms: int) -> JobInHand:
+def load_job_copy(office: Office, named: str, now_ms: int) -> JobCopy:
     """Fold a job's entries anew.
 
     Raises
@@ -46,12 +46,12 @@ def take_in_hand(office: Office, named: str, now_ms: int) -> JobInHand:
         If no job is called so, or several are.
     """
     job = find_job(office, named)
-    state = JobState(map(entry_of, office.shelf(job.key).rows()))
+    state = JobState(map(entry_of, office.source_of(job.key).rows()))
     state.now_ms = now_ms
-    return JobInHand(job, state, FlagBoard(state))
+    return JobCopy(job, state, FlagBoard(state))
 
 
-def find_job(office: Office, named: str) -> JobHere:
+def find_job(office: Office, named: str) -> OfficeJob:
     """Return the job with a key, or with a key that begins so and no other does.
 
     Raises

@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Select, select, text, tuple_
 
 from models.book.row import Row, from_columns, from_raw
 from models.book.views import Dialect
-from sync.office.bulk_insert import holds_zero, take_rows
+from sync.office.bulk_insert import has_nul, insert_rows
 from sync.office.tables import entry
 
 _CHUNK = 2000
@@ -49,8 +49,8 @@ class OpenDatabase(Protocol):
         """Return the number of a job as an open transaction sees it."""
 
 
-class JobShelf:
-    """Entries of one job in the office, as ``sync.exchange.entry_source.EntryShelf`` has them.
+class JobSource:
+    """Entries of one job in the office, as ``sync.exchange.entry_source.EntrySource`` has them.
 
     The job is noted with its first rows, so that a folder of a store that holds nothing
     that stands leaves no trace.
@@ -63,7 +63,7 @@ class JobShelf:
         self.no = office.number_of(key)
         self.new_rows = 0
 
-    def take_in(self, rows: Sequence[Row]) -> int:
+    def import_rows(self, rows: Sequence[Row]) -> int:
         """Keep rows in one transaction, each once; return how many were new.
 
         Raises
@@ -78,7 +78,7 @@ class JobShelf:
         with self.office.writing() as connection:
             no = self._number(connection)
             self.office.lock(connection, no)
-            taken = take_rows(connection, self.office.dialect, no, rows)
+            taken = insert_rows(connection, self.office.dialect, no, rows)
             if taken:
                 connection.execute(_COUNT, {"taken": taken, "no": no})
         self.no = no
@@ -167,6 +167,6 @@ class JobShelf:
 def _row(values: Sequence[Any]) -> Row:
     """Read a row back exactly: columns that could not hold what raw says are read from raw."""
     raw, digest = bytes(values[14]), bytes(values[15])
-    if holds_zero(raw):
+    if has_nul(raw):
         return from_raw(raw, digest)
     return from_columns((*values[:14], raw, digest))

@@ -16,12 +16,12 @@ from sync.office.report import OfficeReport, Production
 from sync.office.report_tables import (
     QUALITY_NOTE,
     Table,
+    caveats,
     flag_counts,
     flag_table,
-    oddities,
     quality_table,
     sand_table,
-    span_words,
+    span_text,
     work_table,
 )
 from sync.papers.wording.safe_text import one_line
@@ -57,7 +57,7 @@ _NOTHING_FETCHED = "default-src 'none'; style-src 'unsafe-inline'"
 
 def build_page(report: OfficeReport) -> bytes:
     """Make the page; the same report gives the same bytes."""
-    title = f"Office report, {span_words(report)}"
+    title = f"Office report, {span_text(report)}"
     head = tag(
         "head",
         meta(charset="utf-8"),
@@ -90,7 +90,7 @@ def _summary(report: OfficeReport) -> str:
     last = max((job.last_day for job in report.jobs), default="none")
     entries = sum(job.entries for job in report.jobs)
     return (
-        f"Days: {span_words(report)}. {Counted(len(report.jobs)):job|jobs}, "
+        f"Days: {span_text(report)}. {Counted(len(report.jobs)):job|jobs}, "
         f"{Counted(entries):entry|entries}, the last of "
         f"{last}. {Counted(len(report.flags)):flag stands|flags stand} "
         f"open, {Counted(stops):of them stops|of them stop} work."
@@ -190,7 +190,7 @@ def _flags(report: OfficeReport) -> Markup:
 
 
 def _notes(report: OfficeReport) -> list[Markup]:
-    said = [f"{one_line(job.name)}: {text}" for job in report.jobs for text in oddities(job)]
+    said = [f"{one_line(job.name)}: {text}" for job in report.jobs for text in caveats(job)]
     if not said:
         return []
     return [tag("h2", "Not in these figures"), tag("ul", *(tag("li", text) for text in said))]

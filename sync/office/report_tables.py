@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from models.counted import Counted
 from models.units import round_half_even
 from models.units.job_units import Figures
-from sync.office.figures.quality import FEWEST, Quality, share_words
+from sync.office.figures.quality import FEWEST, Quality, share_text
 from sync.office.figures.totals import DayTotals, SandBalance
 from sync.office.report import JobLine, OfficeReport, Production
 from sync.papers.wording.safe_text import one_line
@@ -93,10 +93,10 @@ def _named_lines(report: OfficeReport, by: str) -> Iterator[tuple[str, str, JobL
 def _shares(counts: Quality) -> tuple[str, ...]:
     out = counts.out_answered + counts.out_open
     return (
-        share_words(counts.first_in, counts.places),
-        share_words(counts.all_first_in, counts.all_places),
-        share_words(counts.last_in, counts.places),
-        share_words(counts.reworked, counts.places, is_fault=True),
+        share_text(counts.first_in, counts.places),
+        share_text(counts.all_first_in, counts.all_places),
+        share_text(counts.last_in, counts.places),
+        share_text(counts.reworked, counts.places, is_fault=True),
         f"{out}, {counts.out_answered} answered" if out else "0",
         str(counts.struck_late),
     )
@@ -131,7 +131,7 @@ def flag_table(report: OfficeReport, most: int) -> Table:
     return Table("Open flags, worst first", ("weight", "day", "job", "what"), tuple(rows))
 
 
-def oddities(job: JobLine) -> list[str]:
+def caveats(job: JobLine) -> list[str]:
     """Sentences on what of a job is not in its figures."""
     said = []
     if job.newer:
@@ -151,7 +151,7 @@ def oddities(job: JobLine) -> list[str]:
     return said
 
 
-def span_words(report: OfficeReport) -> str:
+def span_text(report: OfficeReport) -> str:
     """Text of the days that the report is about."""
     if report.since and report.until:
         return f"{report.since} to {report.until}"
@@ -166,7 +166,7 @@ def hours_of(minutes: int) -> str:
     return f"{tenths // 10}.{tenths % 10}"
 
 
-def sand_words(figures: Figures, volume_ul: int) -> str:
+def sand_text(figures: Figures, volume_ul: int) -> str:
     """A volume of sand as the jobs' units show it."""
     return figures.volume(volume_ul * _UL)
 
@@ -175,7 +175,7 @@ def _work(figures: Figures, done: DayTotals) -> Sequence[str]:
     lengths = (done.sand_slit_nm, done.piped_slit_nm, done.slit_pipe_nm, done.collector_pipe_nm)
     return (
         *(figures.distance(length) for length in lengths),
-        sand_words(figures, done.placed_ul),
+        sand_text(figures, done.placed_ul),
         str(done.probes),
         str(done.probes_out),
         hours_of(done.crew_min),
@@ -187,11 +187,11 @@ def _sand(figures: Figures, sand: SandBalance) -> tuple[str, str, str, str]:
     if sand.delivered_ul is None or sand.placed_ul is None:
         return NONE, NONE, NONE, "not yet measured: no density"
     left = sand.delivered_ul - sand.placed_ul
-    shown = sand_words(figures, abs(left)) + (" over" if left < 0 else "")
+    shown = sand_text(figures, abs(left)) + (" over" if left < 0 else "")
     verdict = "CHECK: more placed than delivered" if left < 0 else "OK"
     return (
-        sand_words(figures, sand.delivered_ul),
-        sand_words(figures, sand.placed_ul),
+        sand_text(figures, sand.delivered_ul),
+        sand_text(figures, sand.placed_ul),
         shown,
         verdict,
     )

@@ -28,7 +28,7 @@ _JOB_ENTRY = (
 _SOURCE = Source("job_entry", "job_key")
 
 
-def look_at_file(address: Address, path: Path) -> None:
+def require_office_file(address: Address, path: Path) -> None:
     """Refuse a file that is neither empty nor the office's; it is not opened as a database.
 
     Raises
@@ -43,12 +43,12 @@ def look_at_file(address: Address, path: Path) -> None:
     if not first:
         return
     if len(first) < 100 or not first.startswith(_MAGIC):
-        raise NotAnOfficeError(where=address.told, found="no database")
+        raise NotAnOfficeError(where=address.redacted, found="no database")
     mark = int.from_bytes(first[68:72], "big") or _mark_in_journal(path)
     if mark == BOOK_ID:
-        raise NotAnOfficeError(where=address.told, found="the book of one job")
+        raise NotAnOfficeError(where=address.redacted, found="the book of one job")
     if mark not in {_BARE, APPLICATION_ID}:
-        raise NotAnOfficeError(where=address.told, found="a database of another program")
+        raise NotAnOfficeError(where=address.redacted, found="a database of another program")
 
 
 def _mark_in_journal(path: Path) -> int:
@@ -81,12 +81,12 @@ def migrate(connection: Connection, address: Address) -> None:
         connection.execute(text("SELECT pg_advisory_xact_lock(:no)"), {"no": APPLICATION_ID})
     found = _schema_of(connection, address)
     if found > len(STEPS):
-        raise OfficeTooNewError(where=address.told, found=found, newest=len(STEPS))
+        raise OfficeTooNewError(where=address.redacted, found=found, newest=len(STEPS))
     for step in STEPS[found:]:
         for statement in step[dialect]:
             connection.exec_driver_sql(statement)
     if found < len(STEPS):
-        keep_note(connection, _SCHEMA, str(len(STEPS)))
+        write_note(connection, _SCHEMA, str(len(STEPS)))
         if dialect is Dialect.SQLITE:
             connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
 
@@ -97,7 +97,7 @@ def _schema_of(connection: Connection, address: Address) -> int:
         return 0
     noted = read_note(connection, _SCHEMA) if {"meta", "office_job"} <= tables else ""
     if not noted.isdecimal():
-        raise NotAnOfficeError(where=address.told, found="a database of another program")
+        raise NotAnOfficeError(where=address.redacted, found="a database of another program")
     return int(noted)
 
 
@@ -117,7 +117,7 @@ def refresh_views(connection: Connection, dialect: Dialect) -> bool:
         # PostgreSQL's driver takes a single percent sign for the place of a value.
         is_doubled = dialect is Dialect.POSTGRESQL
         connection.exec_driver_sql(statement.replace("%", "%%") if is_doubled else statement)
-    keep_note(connection, _VIEWS, " ".join((fingerprint, *wanted)))
+    write_note(connection, _VIEWS, " ".join((fingerprint, *wanted)))
     return True
 
 
@@ -127,7 +127,7 @@ def read_note(connection: Connection, name: str) -> str:
     return str(connection.execute(statement, {"name": name}).scalar() or "")
 
 
-def keep_note(connection: Connection, name: str, value: str) -> None:
+def write_note(connection: Connection, name: str, value: str) -> None:
     """Keep a note about the database itself."""
     statement = text(
         "INSERT INTO meta (name, value) VALUES (:name, :value) "

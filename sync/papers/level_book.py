@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from models.readers.level_notes import ClosingReport, LevelBook
 from models.science.levelling.level_run import LevelLine
 from models.science.quality.verdict import Verdict
-from models.units import STEP_NM, LengthStyle, LengthUnit, show_length, show_length_apart
+from models.units import STEP_NM, LengthStyle, LengthUnit, show_length, show_length_beside_limits
 
 _HEADS = ("point", "BS", "HI", "IS", "FS", "rise", "fall", "elevation")
 _ADJUSTED_HEADS = ("correction", "adjusted")
@@ -94,7 +94,7 @@ def _reading_style(book: LevelBook) -> LengthStyle:
     read = [
         nm
         for line in book.run.lines
-        for nm in (line.sight.bs_nm, line.sight.seen_nm, line.sight.known_nm)
+        for nm in (line.sight.bs_nm, line.sight.elevation_reading_nm, line.sight.known_nm)
         if nm is not None
     ]
     is_whole = all(nm % STEP_NM[LengthStyle.FT_100] == 0 for nm in read)
@@ -190,7 +190,7 @@ def _closing_line(book: LevelBook, closing: ClosingReport, style: LengthStyle) -
     )
     if closing.allowed_nm is None:
         return f"{missed}; {book.allowance.name} needs the distance of every foresight: CHECK"
-    allowed = show_length_apart(closing.allowed_nm, [abs(closing.ec_nm)], _fine(style))
+    allowed = show_length_beside_limits(closing.allowed_nm, [abs(closing.ec_nm)], _fine(style))
     return f"{missed}; allowed {allowed} by {book.allowance.name}: {closing.verdict}"
 
 

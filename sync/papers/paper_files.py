@@ -8,11 +8,11 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from models.book.file.fsync_folder import folder_for_good
-from models.plain_files import require_no_other
+from models.book.file.fsync_folder import make_folder_or_undo
+from models.plain_files import require_plain_or_absent
 
 
-def put_whole(path: Path, data: bytes) -> None:
+def write_atomically(path: Path, data: bytes) -> None:
     """Write beside the place, then rename into it; a pipe or a device there is left alone.
 
     Raises
@@ -23,7 +23,7 @@ def put_whole(path: Path, data: bytes) -> None:
     _put({path: data})
 
 
-def put_all_whole(files: Mapping[Path, bytes]) -> list[Path]:
+def write_files_atomically(files: Mapping[Path, bytes]) -> list[Path]:
     """Put files of one sheet into their folder, made if need be, and return their paths.
 
     All of them lie on the disk before the first takes its name: a reader never meets the
@@ -34,7 +34,7 @@ def put_all_whole(files: Mapping[Path, bytes]) -> list[Path]:
     OSError
         If the storage refuses; what was there is as it was, and no folder is left behind.
     """
-    with folder_for_good(next(iter(files)).parent):
+    with make_folder_or_undo(next(iter(files)).parent):
         _put(files)
     return list(files)
 
@@ -43,7 +43,7 @@ def _put(files: Mapping[Path, bytes]) -> None:
     parts: dict[Path, Path] = {}
     try:
         for path, data in files.items():
-            require_no_other(path)
+            require_plain_or_absent(path)
             handle, name = tempfile.mkstemp(prefix=".part-", dir=path.parent)
             parts[path] = Path(name)
             with os.fdopen(handle, "wb") as file:

@@ -54,7 +54,7 @@ class SegmentName:
         return self.last - self.first + 1
 
     @property
-    def told(self) -> str:
+    def text(self) -> str:
         """Return the name in words for a sentence: whose entries, and how the hash begins."""
         return f"{self.first} to {self.last} of {code_of(self.stream)} ({self.digest[:8]})"
 

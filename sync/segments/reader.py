@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from models.book.row import GENESIS, Row
 from models.entries.tablet_code import code_of
-from models.state.gc_pause import collected_later
+from models.state.gc_pause import gc_paused
 from sync.segments.errors import (
     SegmentBytesError,
     SegmentChainError,
@@ -41,8 +41,8 @@ class Segment:
         SegmentEntryError
             If a line is not an entry that may stand in this segment.
         """
-        with collected_later():
-            return rows_of_lines(self.lines, self.header, self.name.told)
+        with gc_paused():
+            return rows_of_lines(self.lines, self.header, self.name.text)
 
 
 def open_segment(name: SegmentName, data: bytes, job: str | None = None) -> Segment:
@@ -66,12 +66,12 @@ def open_segment(name: SegmentName, data: bytes, job: str | None = None) -> Segm
     """
     require_bytes(name, data)
     first_line, rest = _unpack(name, data)
-    header = read_header(first_line, name.told)
+    header = read_header(first_line, name.text)
     if (header.stream, header.first, header.last) != (name.stream, name.first, name.last):
-        raise SegmentHeaderError(name=name.told, why="says something else than its name")
+        raise SegmentHeaderError(name=name.text, why="says something else than its name")
     _require_signature(name, header)
     if job is not None and header.job != job:
-        raise SegmentOfAnotherJobError(name=name.told, met=header.job, job=job)
+        raise SegmentOfAnotherJobError(name=name.text, met=header.job, job=job)
     return Segment(name, header, _chained(name, header, rest))
 
 
@@ -84,9 +84,9 @@ def require_bytes(name: SegmentName, data: bytes) -> None:
         Before anything is unpacked.
     """
     if len(data) > PACKED_BYTES:
-        raise SegmentTooLargeError(name=name.told, limit=PACKED_BYTES, unit="bytes")
+        raise SegmentTooLargeError(name=name.text, limit=PACKED_BYTES, unit="bytes")
     if hashlib.sha256(data).hexdigest() != name.digest:
-        raise SegmentBytesError(name=name.told, met=f"{len(data)} bytes with another hash")
+        raise SegmentBytesError(name=name.text, met=f"{len(data)} bytes with another hash")
 
 
 def _unpack(name: SegmentName, data: bytes) -> tuple[bytes, bytes]:
@@ -97,44 +97,44 @@ def _unpack(name: SegmentName, data: bytes) -> tuple[bytes, bytes]:
         line, found, rest = start.partition(b"\n")
         if not found:
             raise SegmentHeaderError(
-                name=name.told, why=f"does not end within {HEADER_BYTES} bytes"
+                name=name.text, why=f"does not end within {HEADER_BYTES} bytes"
             )
-        read_header(line, name.told)  # one of a later form may be packed in another way
+        read_header(line, name.text)  # one of a later form may be packed in another way
         rest += inflater.decompress(inflater.unconsumed_tail, UNPACKED_BYTES - len(start))
     except zlib.error as fault:
-        raise SegmentPackingError(name=name.told, why=str(fault)) from fault
+        raise SegmentPackingError(name=name.text, why=str(fault)) from fault
     if not inflater.eof:
         if len(start) + len(rest) > UNPACKED_BYTES - HEADER_BYTES:
-            raise SegmentTooLargeError(name=name.told, limit=UNPACKED_BYTES, unit="bytes unpacked")
-        raise SegmentPackingError(name=name.told, why="it ends too early")
+            raise SegmentTooLargeError(name=name.text, limit=UNPACKED_BYTES, unit="bytes unpacked")
+        raise SegmentPackingError(name=name.text, why="it ends too early")
     if inflater.unused_data:
-        raise SegmentPackingError(name=name.told, why="something follows its end")
+        raise SegmentPackingError(name=name.text, why="something follows its end")
     return line, rest
 
 
 def _require_signature(name: SegmentName, header: Header) -> None:
     fits = stream_of(header.key) == header.stream
     if not fits or not is_signed(header.key, header.signature, header.signed_bytes()):
-        raise SegmentForgedError(name=name.told, tablet=code_of(header.stream) or header.stream)
+        raise SegmentForgedError(name=name.text, tablet=code_of(header.stream) or header.stream)
     if (header.first == 1) != (header.prev == GENESIS):
-        raise SegmentHeaderError(name=name.told, why="is chained to what can't be before it")
+        raise SegmentHeaderError(name=name.text, why="is chained to what can't be before it")
 
 
 def _chained(name: SegmentName, header: Header, rest: bytes) -> tuple[bytes, ...]:
     if name.count > ENTRIES or rest.count(b"\n") > ENTRIES:
-        raise SegmentTooLargeError(name=name.told, limit=ENTRIES, unit="entries")
+        raise SegmentTooLargeError(name=name.text, limit=ENTRIES, unit="entries")
     if not rest.endswith(b"\n"):
-        raise SegmentPackingError(name=name.told, why="its last line does not end")
+        raise SegmentPackingError(name=name.text, why="its last line does not end")
     lines = tuple(rest[:-1].split(b"\n"))
     if len(lines) != name.count:
         raise SegmentHeaderError(
-            name=name.told, why=f"counts other entries than the {len(lines)} here"
+            name=name.text, why=f"counts other entries than the {len(lines)} here"
         )
     running = header.prev
     for line in lines:
         if len(line) > LINE_BYTES:
-            raise SegmentTooLargeError(name=name.told, limit=LINE_BYTES, unit="bytes in one entry")
+            raise SegmentTooLargeError(name=name.text, limit=LINE_BYTES, unit="bytes in one entry")
         running = hashlib.sha256(running + line).digest()
     if running != header.head:
-        raise SegmentChainError(name=name.told)
+        raise SegmentChainError(name=name.text)
     return lines

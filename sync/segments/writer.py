@@ -17,7 +17,7 @@ from sync.segments.limits import LINE_BYTES, WRITTEN_BYTES, WRITTEN_ENTRIES
 _LEVEL = 6
 
 
-class Signs(Protocol):
+class SegmentSigner(Protocol):
     """Protocol of a signer for one stream; ``sync.trust.keys.Signer`` is one."""
 
     stream: str
@@ -28,14 +28,14 @@ class Signs(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Sealed:
+class SealedSegment:
     """A finished segment: its name and its bytes."""
 
     name: SegmentName
     data: bytes
 
 
-def seal_rows(rows: Sequence[Row], prev: bytes, job: str, signer: Signs) -> Sealed:
+def seal_rows(rows: Sequence[Row], prev: bytes, job: str, signer: SegmentSigner) -> SealedSegment:
     """Make one segment of consecutive rows of the signer's stream.
 
     ``prev`` is the hash of the row before the first, or 32 zero bytes.
@@ -63,13 +63,13 @@ def seal_rows(rows: Sequence[Row], prev: bytes, job: str, signer: Signs) -> Seal
     )
 
 
-def pack(header_line: bytes, lines: Sequence[bytes], span: tuple[str, int, int]) -> Sealed:
+def pack(header_line: bytes, lines: Sequence[bytes], span: tuple[str, int, int]) -> SealedSegment:
     """Pack a header line and raw lines under the name that their bytes give them."""
     data = zlib.compress(b"\n".join((header_line, *lines, b"")), _LEVEL)
-    return Sealed(SegmentName(*span, hashlib.sha256(data).hexdigest()), data)
+    return SealedSegment(SegmentName(*span, hashlib.sha256(data).hexdigest()), data)
 
 
-def in_portions(rows: Iterable[Row]) -> Iterator[list[Row]]:
+def split_rows(rows: Iterable[Row]) -> Iterator[list[Row]]:
     """Divide consecutive rows into portions that each make one segment."""
     portion: list[Row] = []
     size = 0

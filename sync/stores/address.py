@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final
 from urllib.parse import SplitResult, parse_qsl, quote, unquote, urlsplit
 
-from sync.stores.errors import WhereError
+from sync.stores.errors import StoreAddressError
 
 SCHEMES: Final = ("file", "sftp", "dav", "davs", "s3")
 LOOPBACK: Final = ("127.0.0.1", "::1", "localhost")
@@ -23,7 +23,7 @@ _BUCKET = re.compile(r"[a-z0-9][a-z0-9.-]{1,61}[a-z0-9]")
 
 
 @dataclass(frozen=True, slots=True)
-class Where:
+class StoreAddress:
     """Where a store is; ``str`` of it is the text it was read from, in one form.
 
     ``path`` starts with a slash. On SFTP it may do without and then starts at the login's own
@@ -52,24 +52,24 @@ class Where:
         return f"{self.scheme}://{at}{quote(lead + self.path, safe='/~')}{query}"
 
 
-def parse_where(text: str) -> Where:
+def parse_store_address(text: str) -> StoreAddress:
     """Read where a store is.
 
     Raises
     ------
-    WhereError
+    StoreAddressError
         If the text names no such place, or holds a password, which has no place in it.
     """
     text = text.strip()
     if _LEADS_NOWHERE.search(text) or not text:
-        raise WhereError(text=repr(text), why="it is empty or holds what can't be printed")
+        raise StoreAddressError(text=repr(text), why="it is empty or holds what can't be printed")
     if "://" not in text:
         return _folder(text)
     try:
         parts = urlsplit(text)
         port = parts.port or 0
     except ValueError:
-        raise WhereError(text="that address", why="its host or port can't be read") from None
+        raise StoreAddressError(text="that address", why="its host or port can't be read") from None
     if parts.scheme not in SCHEMES:
         raise _unread(parts, f"{parts.scheme}:// is none of the kinds that are known")
     if parts.password is not None:
@@ -81,15 +81,17 @@ def parse_where(text: str) -> Where:
     return _bucket(parts, port) if parts.scheme == "s3" else _server(parts, port)
 
 
-def _folder(text: str) -> Where:
+def _folder(text: str) -> StoreAddress:
     """Return the place that a path of this device names."""
     path = Path(text).expanduser()
     if not path.is_absolute():
-        raise WhereError(text=repr(text), why="a folder is named from the root of its drive on")
-    return Where("file", os.path.normpath(path))
+        raise StoreAddressError(
+            text=repr(text), why="a folder is named from the root of its drive on"
+        )
+    return StoreAddress("file", os.path.normpath(path))
 
 
-def _server(parts: SplitResult, port: int) -> Where:
+def _server(parts: SplitResult, port: int) -> StoreAddress:
     """Return the place that an address of an SFTP or WebDAV server names."""
     host, user = parts.hostname or "", unquote(parts.username or "")
     if not _HOST.fullmatch(host):
@@ -100,11 +102,11 @@ def _server(parts: SplitResult, port: int) -> Where:
         raise _unread(parts, "dav:// would send the password for all to read; davs:// would not")
     path = _tidied(parts, unquote(parts.path))
     if parts.scheme == "sftp":
-        return Where("sftp", path[3:] if path.startswith("/~") else path, host, port, user)
-    return Where(parts.scheme, path or "/", host, port, user)
+        return StoreAddress("sftp", path[3:] if path.startswith("/~") else path, host, port, user)
+    return StoreAddress(parts.scheme, path or "/", host, port, user)
 
 
-def _bucket(parts: SplitResult, port: int) -> Where:
+def _bucket(parts: SplitResult, port: int) -> StoreAddress:
     """Return the place that a bucket, a prefix in it and an endpoint name."""
     told = dict(parse_qsl(parts.query))
     if set(told) - {"endpoint", "region"}:
@@ -117,7 +119,7 @@ def _bucket(parts: SplitResult, port: int) -> Where:
     if not _REGION.fullmatch(region):
         raise _unread(parts, "its region is not of small letters, digits and hyphens")
     prefix = _tidied(parts, unquote(parts.path)).strip("/")
-    return Where("s3", prefix, parts.netloc, endpoint=endpoint.rstrip("/"), region=region)
+    return StoreAddress("s3", prefix, parts.netloc, endpoint=endpoint.rstrip("/"), region=region)
 
 
 def _is_endpoint(text: str) -> bool:
@@ -133,6 +135,6 @@ def _tidied(parts: SplitResult, path: str) -> str:
     return path.rstrip("/")
 
 
-def _unread(parts: SplitResult, why: str) -> WhereError:
+def _unread(parts: SplitResult, why: str) -> StoreAddressError:
     """Return the refusal of an address, told without anything that might be a secret."""
-    return WhereError(text=f"{parts.scheme}://{parts.netloc.rpartition('@')[2]}", why=why)
+    return StoreAddressError(text=f"{parts.scheme}://{parts.netloc.rpartition('@')[2]}", why=why)

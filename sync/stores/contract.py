@@ -22,7 +22,7 @@ _RESERVED = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\..*)?")
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class ListedFile:
     """A file as a store lists it: a name that ``read`` takes, and how many bytes it shows now."""
 
     name: str
@@ -37,7 +37,7 @@ class Store(Protocol):
     (somebody must do something first); both are StoreErrors, as are all others here.
     """
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """Return the files below a folder, however deep, by name; "" is the whole store.
 
         A folder that is not there is empty. Left out: names that ``check_name`` would refuse
@@ -67,7 +67,7 @@ class Store(Protocol):
 
         Raises
         ------
-        TakenInStoreError
+        NameTakenError
             If other bytes stand under that name, which are left as they are.
         BadNameError
             If it is no name that a store takes.
@@ -86,12 +86,12 @@ def check_name(name: str) -> str:
     """
     parts = name.split("/")
     if len(name) > LONGEST_NAME or len(parts) > DEEPEST:
-        raise BadNameError(name=shown(name), why="it is too long or too deep")
+        raise BadNameError(name=printable(name), why="it is too long or too deep")
     for part in parts:
         if len(part) > LONGEST_PART or not _PART.fullmatch(part) or part.endswith("."):
-            raise BadNameError(name=shown(name), why=f"{shown(part)} is no name of a file")
+            raise BadNameError(name=printable(name), why=f"{printable(part)} is no name of a file")
         if _RESERVED.fullmatch(part):
-            raise BadNameError(name=shown(name), why=f"{part} is reserved on some systems")
+            raise BadNameError(name=printable(name), why=f"{part} is reserved on some systems")
     return name
 
 
@@ -115,6 +115,6 @@ def is_name(name: str) -> bool:
     return True
 
 
-def shown(text: str) -> str:
+def printable(text: str) -> str:
     """Return a text from outside made fit for a sentence: short, nothing unprintable."""
     return repr(text if len(text) <= 60 else f"{text[:57]}...")

@@ -46,7 +46,7 @@ class TooLargeError(StoreError, ValueError):
     )
 
 
-class TakenInStoreError(StoreRefusedError):
+class StoreNameTakenError(StoreRefusedError):
     """Other bytes stand under the name, or under one that differs by case only."""
 
     code = "store.taken"
@@ -57,7 +57,7 @@ class TakenInStoreError(StoreRefusedError):
     )
 
 
-class NotKeptInStoreError(StoreRefusedError):
+class NotStoredError(StoreRefusedError):
     """The store took a file and then shows something else in its place."""
 
     code = "store.not_kept"
@@ -100,7 +100,7 @@ class BadNameError(StoreError, ValueError):
     )
 
 
-class WhereError(StoreError, ValueError):
+class StoreAddressError(StoreError, ValueError):
     """A text that should say where a store is does not."""
 
     code = "store.where"

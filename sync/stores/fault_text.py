@@ -43,16 +43,16 @@ BARRED: Final = {
 ASK: Final = "Ask whoever keeps the store"
 
 
-def told_of_system(where: str, act: str, error: OSError) -> StoreError:
+def system_store_error(where: str, act: str, error: OSError) -> StoreError:
     """Return what to say of a call to the operating system, or to a network, that failed."""
-    lost = why_lost(error)
+    lost = connection_error_text(error)
     if lost:
         return StoreUnreachableError(where=where, why=lost)
     why, remedy = BARRED.get(error.errno or 0, ("it says no more than that it failed", ASK))
     return StoreRefusedError(where=where, act=act, why=why, remedy=remedy)
 
 
-def why_lost(error: BaseException) -> str:
+def connection_error_text(error: BaseException) -> str:
     """Return why nothing came back, if that is what an error means; else nothing."""
     if isinstance(error, ssl.SSLCertVerificationError):
         return ""
@@ -67,16 +67,16 @@ def why_lost(error: BaseException) -> str:
     return GONE.get(getattr(error, "errno", None) or 0, "")
 
 
-def told_of_certificate(where: str, act: str, error: BaseException) -> StoreError | None:
+def certificate_store_error(where: str, act: str, error: BaseException) -> StoreError | None:
     """Return what to say of a server that nobody we trust vouches for; None if it is not that."""
-    if not any(isinstance(one, ssl.SSLCertVerificationError) for one in causes(error)):
+    if not any(isinstance(one, ssl.SSLCertVerificationError) for one in error_chain(error)):
         return None
     why = "its certificate is not one that this device trusts"
     remedy = f"{ASK}; SSL_CERT_FILE or AWS_CA_BUNDLE names a file of certificates to trust"
     return StoreRefusedError(where=where, act=act, why=why, remedy=remedy)
 
 
-def causes(error: BaseException) -> Iterator[BaseException]:
+def error_chain(error: BaseException) -> Iterator[BaseException]:
     """Yield an error and those that it came of."""
     one: BaseException | None = error
     while one is not None:
@@ -84,7 +84,7 @@ def causes(error: BaseException) -> Iterator[BaseException]:
         one = one.__cause__ or one.__context__
 
 
-def told_of_answer(where: str, act: str, status: int) -> StoreError:
+def http_store_error(where: str, act: str, status: int) -> StoreError:
     """Return what to say of an answer of a web server that is no yes."""
     if status in (401, 403):
         why, remedy = "it does not let this user in, or not there", "See to the user and password"

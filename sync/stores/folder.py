@@ -10,16 +10,16 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import BinaryIO
 
-from sync.stores.contract import DEEPEST, Listed, check_folder, check_name, is_name
+from sync.stores.contract import DEEPEST, ListedFile, check_folder, check_name, is_name
 from sync.stores.errors import (
     NotInStoreError,
-    NotKeptInStoreError,
+    NotStoredError,
+    StoreNameTakenError,
     StoreRefusedError,
     StoreUnreachableError,
-    TakenInStoreError,
     TooLargeError,
 )
-from sync.stores.fault_text import told_of_system
+from sync.stores.fault_text import system_store_error
 from sync.stores.partial_files import is_piece_of, temporary
 
 # Some file systems of sticks know no second name for a file.
@@ -38,7 +38,7 @@ class FolderStore:
         self.root = root
         self.where = str(root)
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """Return the files below a folder by name; see the protocol.
 
         Raises
@@ -81,7 +81,7 @@ class FolderStore:
 
         Raises
         ------
-        TakenInStoreError
+        StoreNameTakenError
             If something else has the name, or one that differs by case only.
         StoreError
             If the store is not there or does not let us write, or the name is none.
@@ -94,10 +94,10 @@ class FolderStore:
                 _make_lasting(place)  # whoever put it there may have been cut off before this
                 return
             if met is not None and not is_piece_of(met, data):
-                raise TakenInStoreError(name=name, where=self.where, taken=name)
+                raise StoreNameTakenError(name=name, where=self.where, taken=name)
             _put(place, data, replaces=met is not None)
             if _read(place, len(data) + 1) != data:  # a share may have kept something else
-                raise NotKeptInStoreError(name=name, where=self.where, size=len(data))
+                raise NotStoredError(name=name, where=self.where, size=len(data))
 
     def close(self) -> None:
         """Do nothing: a folder is not held open."""
@@ -114,7 +114,7 @@ class FolderStore:
         except OSError as error:
             if hasattr(error, "context"):  # one of ours already
                 raise
-            raise told_of_system(self.where, act, error) from None
+            raise system_store_error(self.where, act, error) from None
 
     def _place(self, name: str) -> Path:
         """Return where a name lies, which is inside the root whatever links stand there."""
@@ -125,7 +125,7 @@ class FolderStore:
             raise StoreRefusedError(where=self.where, act=f"use {name}", why=why, remedy=remedy)
         return place
 
-    def _walk(self, folder: Path, name: str) -> Iterator[Listed]:
+    def _walk(self, folder: Path, name: str) -> Iterator[ListedFile]:
         """Yield the files below a folder, without those that come or go meanwhile."""
         try:
             entries = sorted(os.scandir(folder), key=lambda entry: entry.name)
@@ -139,14 +139,14 @@ class FolderStore:
                 yield from self._walk(Path(entry.path), below)
             elif entry.is_file(follow_symlinks=False):
                 with contextlib.suppress(FileNotFoundError):
-                    yield Listed(below, entry.stat(follow_symlinks=False).st_size)
+                    yield ListedFile(below, entry.stat(follow_symlinks=False).st_size)
 
     def _make_folders(self, name: str) -> None:
         """Make the folders of a name, each durable before the next.
 
         Raises
         ------
-        TakenInStoreError
+        StoreNameTakenError
             If a part of the name stands there in other letters, large for small.
         """
         folder = self.root
@@ -165,7 +165,7 @@ def _check_case(folder: Path, part: str, name: str, where: str) -> None:
     """Refuse a name when one that differs by case only is there; a stick would hold one alone."""
     for met in os.listdir(folder):
         if met != part and met.casefold() == part:
-            raise TakenInStoreError(name=name, where=where, taken=met)
+            raise StoreNameTakenError(name=name, where=where, taken=met)
 
 
 def _put(place: Path, data: bytes, replaces: bool) -> None:

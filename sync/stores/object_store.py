@@ -9,15 +9,15 @@ import botocore.exceptions
 import fsspec.asyn
 from s3fs import S3FileSystem
 
-from sync.stores.address import Where
-from sync.stores.contract import Listed
+from sync.stores.address import StoreAddress
+from sync.stores.contract import ListedFile
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
 from sync.stores.fault_text import (
     ASK,
-    told_of_answer,
-    told_of_certificate,
-    told_of_system,
-    why_lost,
+    certificate_store_error,
+    connection_error_text,
+    http_store_error,
+    system_store_error,
 )
 from sync.stores.secrets import Secret
 
@@ -32,7 +32,7 @@ LOST: Final = (
 )
 
 
-class ObjectsWay:
+class ObjectStoreClient:
     """Uploads straight to the name: an object store shows a file whole or not at all.
 
     There is no renaming, and no condition is sent with an upload: some refuse it (501) and
@@ -40,7 +40,7 @@ class ObjectsWay:
     they write the same bytes, or the reader's hash finds it out.
     """
 
-    def __init__(self, where: Where, secret: Secret | None, patience_s: float) -> None:
+    def __init__(self, where: StoreAddress, secret: Secret | None, patience_s: float) -> None:
         self.where = str(where)
         self._bucket = where.host
         self._lead = f"{where.path}/" if where.path else ""
@@ -62,14 +62,14 @@ class ObjectsWay:
         }
         self._files: S3FileSystem | None = None
 
-    def walk(self, folder: str) -> Iterator[Listed]:
+    def walk(self, folder: str) -> Iterator[ListedFile]:
         """Yield the files below a folder, page by page."""
         lead = f"{self._lead}{folder}/" if folder else self._lead
         asked: dict[str, str] = {"Bucket": self._bucket, "Prefix": lead}
         while True:
             page = self._open().call_s3("list_objects_v2", **asked)
             for one in page.get("Contents", []):
-                yield Listed(str(one["Key"])[len(self._lead) :], int(one["Size"]))
+                yield ListedFile(str(one["Key"])[len(self._lead) :], int(one["Size"]))
             if not page.get("IsTruncated"):
                 return
             asked["ContinuationToken"] = page["NextContinuationToken"]
@@ -95,28 +95,28 @@ class ObjectsWay:
         """Upload a file; the server keeps it whole or not at all."""
         self._open().call_s3("put_object", **self._at(name), Body=data)
 
-    def told(self, act: str, error: Exception) -> StoreError:
+    def store_error(self, act: str, error: Exception) -> StoreError:
         """Return what to say of an error of the connection or of the server."""
         answer = _answer_to(error)
         if answer is not None:
             why = GONE_ASTRAY.get(answer["Error"].get("Code", ""))
             if why:
                 return StoreRefusedError(where=self.where, act=act, why=why, remedy=ASK)
-            return told_of_answer(self.where, act, answer["ResponseMetadata"]["HTTPStatusCode"])
+            return http_store_error(self.where, act, answer["ResponseMetadata"]["HTTPStatusCode"])
         if isinstance(error, botocore.exceptions.NoCredentialsError):
             why, remedy = "no key for it is known here", "Give the access key and its secret"
             return StoreRefusedError(where=self.where, act=act, why=why, remedy=remedy)
-        untrusted = told_of_certificate(self.where, act, error)
+        untrusted = certificate_store_error(self.where, act, error)
         if untrusted is not None:
             return untrusted
         if lost := _why_lost(error):
             return StoreUnreachableError(where=self.where, why=lost)
         if isinstance(error, OSError):
-            return told_of_system(self.where, act, error)
+            return system_store_error(self.where, act, error)
         why = "it answers what no object store would"
         return StoreRefusedError(where=self.where, act=act, why=why, remedy=ASK)
 
-    def drop(self) -> None:
+    def disconnect(self) -> None:
         """Let go of the connections."""
         if self._files is not None and self._files._s3 is not None:
             S3FileSystem.close_session(self._files.loop, self._files._s3)
@@ -160,7 +160,7 @@ def _why_lost(error: Exception) -> str:
         return "no answer came in time"
     if isinstance(error, LOST):
         return "nothing answers there, or the connection broke off"
-    return why_lost(error)
+    return connection_error_text(error)
 
 
 def _check_bucket(error: FileNotFoundError) -> None:

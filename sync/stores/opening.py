@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
-from sync.stores.address import Where, parse_where
+from sync.stores.address import StoreAddress, parse_store_address
 from sync.stores.contract import Store
 from sync.stores.errors import StoresAbsentError
 from sync.stores.folder import FolderStore
 from sync.stores.secrets import find_secret
-from sync.stores.server_store import ServedStore, Way
+from sync.stores.server_store import ServerClient, ServerStore
 
 PATIENCE_S: Final = 20.0  # a phone's signal at the edge of a field; longer and it is gone
 
@@ -26,37 +26,37 @@ def open_store(text: str, home: Path, patience_s: float = PATIENCE_S) -> Iterato
 
     Raises
     ------
-    WhereError
+    StoreAddressError
         If the text names no store.
     StoresAbsentError
         If it names a server, and the library for it is not installed.
     StoreRefusedError
         If the file of passwords is open to others or can't be read.
     """
-    where = parse_where(text)
-    store: FolderStore | ServedStore
+    where = parse_store_address(text)
+    store: FolderStore | ServerStore
     if where.scheme == "file":
         store = FolderStore(Path(where.path))
     else:
-        store = ServedStore(_way_to(where, home, patience_s))
+        store = ServerStore(_way_to(where, home, patience_s))
     with contextlib.closing(store):
         yield store
 
 
-def _way_to(where: Where, home: Path, patience_s: float) -> Way:
+def _way_to(where: StoreAddress, home: Path, patience_s: float) -> ServerClient:
     """Return the way to a server; its library is imported only now."""
     secret = find_secret(where, home)
     try:
         if where.scheme == "sftp":
-            from sync.stores.sftp import SftpWay
+            from sync.stores.sftp import SftpClient
 
-            return SftpWay(where, home, secret, patience_s)
+            return SftpClient(where, home, secret, patience_s)
         if where.scheme == "s3":
-            from sync.stores.object_store import ObjectsWay
+            from sync.stores.object_store import ObjectStoreClient
 
-            return ObjectsWay(where, secret, patience_s)
-        from sync.stores.webdav import WebdavWay
+            return ObjectStoreClient(where, secret, patience_s)
+        from sync.stores.webdav import WebdavClient
 
-        return WebdavWay(where, secret, patience_s)
+        return WebdavClient(where, secret, patience_s)
     except ImportError as error:
         raise StoresAbsentError(where=where, missing=error.name or "a part of it") from None

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
-from sync.stores.address import Where
+from sync.stores.address import StoreAddress
 from sync.stores.errors import StoreRefusedError
 
 FILE: Final = "store-passwords.json"
@@ -29,7 +29,7 @@ class Secret:
     password: str = field(repr=False)
 
 
-class SecretsSeenError(StoreRefusedError):
+class SecretsExposedError(StoreRefusedError):
     """The file of passwords can be read by others on this device."""
 
     code = "store.secrets_seen"
@@ -40,7 +40,7 @@ class SecretsSeenError(StoreRefusedError):
     )
 
 
-class SecretsUnreadError(StoreRefusedError):
+class SecretsUnreadableError(StoreRefusedError):
     """The file of passwords is not what ``keep_secret`` writes."""
 
     code = "store.secrets_unread"
@@ -50,14 +50,14 @@ class SecretsUnreadError(StoreRefusedError):
     )
 
 
-def find_secret(where: Where, home: Path) -> Secret | None:
+def find_secret(where: StoreAddress, home: Path) -> Secret | None:
     """Return what lets us in at a store; the file in the tablet's folder goes first.
 
     Raises
     ------
-    SecretsSeenError
+    SecretsExposedError
         If that file is open to others.
-    SecretsUnreadError
+    SecretsUnreadableError
         If it can't be read.
     """
     kept = _read(home / FILE).get(str(where))
@@ -69,14 +69,14 @@ def find_secret(where: Where, home: Path) -> Secret | None:
     return Secret(os.environ.get(USER_NAMED, "") or where.user, password)
 
 
-def keep_secret(where: Where, home: Path, secret: Secret) -> None:
+def keep_secret(where: StoreAddress, home: Path, secret: Secret) -> None:
     """Write down what lets us in at a store, in a file for its owner alone.
 
     Raises
     ------
-    SecretsSeenError
+    SecretsExposedError
         If the file is there and open to others.
-    SecretsUnreadError
+    SecretsUnreadableError
         If it is there and can't be read.
     """
     path, fresh = home / FILE, home / f".{FILE}.new"
@@ -91,16 +91,16 @@ def keep_secret(where: Where, home: Path, secret: Secret) -> None:
     fresh.replace(path)
 
 
-def check_closed(path: Path) -> None:
+def require_private(path: Path) -> None:
     """See to it that a file of secrets is its owner's alone; where modes mean nothing, pass.
 
     Raises
     ------
-    SecretsSeenError
+    SecretsExposedError
         If others may read or write it.
     """
     if os.name == "posix" and stat.S_IMODE(path.stat().st_mode) & 0o077:
-        raise SecretsSeenError(path=path)
+        raise SecretsExposedError(path=path)
 
 
 def _read(path: Path) -> dict[str, dict[str, str]]:
@@ -110,14 +110,14 @@ def _read(path: Path) -> dict[str, dict[str, str]]:
     except FileNotFoundError:
         return {}
     except (OSError, UnicodeDecodeError):
-        raise SecretsUnreadError(path=path, why="it does not open, or is no text") from None
-    check_closed(path)
+        raise SecretsUnreadableError(path=path, why="it does not open, or is no text") from None
+    require_private(path)
     try:
         told: Any = json.loads(text)
     except ValueError:  # its message would show a piece of the file
-        raise SecretsUnreadError(path=path, why="it is no JSON") from None
+        raise SecretsUnreadableError(path=path, why="it is no JSON") from None
     if not isinstance(told, dict) or not all(_is_kept(one) for one in told.values()):
-        raise SecretsUnreadError(path=path, why="it holds something else")
+        raise SecretsUnreadableError(path=path, why="it holds something else")
     return told
 
 

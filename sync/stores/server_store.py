@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Protocol, TypeVar
 
-from sync.stores.contract import DEEPEST, Listed, check_folder, check_name, is_name
+from sync.stores.contract import DEEPEST, ListedFile, check_folder, check_name, is_name
 from sync.stores.errors import (
     NotInStoreError,
-    NotKeptInStoreError,
+    NotStoredError,
     StoreError,
+    StoreNameTakenError,
     StoreUnreachableError,
-    TakenInStoreError,
     TooLargeError,
 )
 from sync.stores.partial_files import SMALL, is_piece_of
@@ -19,12 +19,12 @@ from sync.stores.partial_files import SMALL, is_piece_of
 T = TypeVar("T")
 
 
-class Way(Protocol):
+class ServerClient(Protocol):
     """How one kind of server is spoken to; every path is a name that was checked."""
 
     where: str
 
-    def walk(self, folder: str) -> Iterator[Listed]:
+    def walk(self, folder: str) -> Iterator[ListedFile]:
         """Yield the files below a folder, whatever their names; nothing if it is not there."""
 
     def fetch(self, name: str, most: int) -> bytes | None:
@@ -39,14 +39,14 @@ class Way(Protocol):
         What came to the name meanwhile stays unless ``replaces``, where the server can tell.
         """
 
-    def told(self, act: str, error: Exception) -> StoreError:
+    def store_error(self, act: str, error: Exception) -> StoreError:
         """Return what to say of an error that one of the others raised."""
 
-    def drop(self) -> None:
+    def disconnect(self) -> None:
         """Let go of the connection; the next call makes a new one."""
 
 
-class ServedStore:
+class ServerStore:
     """A store on a server, which may forget, lie, answer half or vanish.
 
     Whether a file arrived is never taken from the answer to the upload: its size is asked
@@ -54,11 +54,11 @@ class ServedStore:
     traffic, and its reader compares the hash in its name anyway.
     """
 
-    def __init__(self, way: Way) -> None:
+    def __init__(self, way: ServerClient) -> None:
         self._way = way
         self.where = way.where
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """Return the files below a folder by name; see the protocol.
 
         Raises
@@ -99,9 +99,9 @@ class ServedStore:
 
         Raises
         ------
-        TakenInStoreError
+        StoreNameTakenError
             If something else has the name.
-        NotKeptInStoreError
+        NotStoredError
             If the server took the file and does not show it, or shows something else.
         StoreError
             If the server is not there or does not let us write, or the name is none.
@@ -110,7 +110,7 @@ class ServedStore:
 
     def close(self) -> None:
         """Let go of the server."""
-        self._way.drop()
+        self._way.disconnect()
 
     def _write(self, name: str, data: bytes) -> None:
         """Put a file where none is or only a piece of it, and look at what became of it."""
@@ -118,14 +118,14 @@ class ServedStore:
         if met == data:
             return
         if met is not None and not is_piece_of(met, data):
-            raise TakenInStoreError(name=name, where=self.where, taken=name)
+            raise StoreNameTakenError(name=name, where=self.where, taken=name)
         self._way.put(name, data, replaces=met is not None)
         if len(data) <= SMALL:
             is_kept = self._way.fetch(name, len(data) + 1) == data
         else:
             is_kept = self._way.size(name) == len(data)
         if not is_kept:
-            raise NotKeptInStoreError(name=name, where=self.where, size=len(data))
+            raise NotStoredError(name=name, where=self.where, size=len(data))
 
     def _doing(self, act: str, call: Callable[[], T]) -> T:
         """Return what a call gives; what it raises becomes a sentence.
@@ -136,19 +136,19 @@ class ServedStore:
         try:
             return call()
         except StoreUnreachableError:
-            self._way.drop()
+            self._way.disconnect()
             raise
         except StoreError:
             raise
         except Exception as error:
-            fault = self._way.told(act, error)
-            self._way.drop()
+            fault = self._way.store_error(act, error)
+            self._way.disconnect()
             raise fault from None
 
 
 def walk_folders(
     entries: Callable[[str], list[tuple[str, int | None]]], folder: str
-) -> Iterator[Listed]:
+) -> Iterator[ListedFile]:
     """Yield the files below a folder of a server that lists one folder at a time.
 
     ``entries`` gives the bare names in a folder with their sizes, None for a folder. What has
@@ -159,6 +159,6 @@ def walk_folders(
         if not is_name(name):
             continue
         if size is not None:
-            yield Listed(name, size)
+            yield ListedFile(name, size)
         elif name.count("/") < DEEPEST - 1:
             yield from walk_folders(entries, name)

@@ -13,12 +13,12 @@ import paramiko
 from fsspec.implementations.sftp import SFTPFileSystem
 from paramiko.sftp import CMD_EXTENDED
 
-from sync.stores.address import Where
-from sync.stores.contract import Listed
+from sync.stores.address import StoreAddress
+from sync.stores.contract import ListedFile
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
-from sync.stores.fault_text import told_of_system, why_lost
+from sync.stores.fault_text import connection_error_text, system_store_error
 from sync.stores.partial_files import temporary
-from sync.stores.secrets import Secret, check_closed
+from sync.stores.secrets import Secret, require_private
 from sync.stores.server_store import walk_folders
 from sync.stores.ssh_hosts import KnownHosts
 
@@ -45,14 +45,16 @@ class _Files(SFTPFileSystem):  # type: ignore[misc]  # fsspec ships no types
             raise
 
 
-class SftpWay:
+class SftpClient:
     """Uploads under another name, made durable where the server can, then renames.
 
     A plain SFTP rename refuses a name that is taken, so it cannot overwrite; OpenSSH's
     renaming that replaces is used for pieces alone.
     """
 
-    def __init__(self, where: Where, home: Path, secret: Secret | None, patience_s: float) -> None:
+    def __init__(
+        self, where: StoreAddress, home: Path, secret: Secret | None, patience_s: float
+    ) -> None:
         self.where = str(where)
         self._lead = f"{where.path}/" if where.path else ""
         self._hosts = KnownHosts(home)
@@ -68,7 +70,7 @@ class SftpWay:
         self._files: _Files | None = None
         self._made: set[str] = set()
 
-    def walk(self, folder: str) -> Iterator[Listed]:
+    def walk(self, folder: str) -> Iterator[ListedFile]:
         """Yield the files below a folder; links are left out."""
         return walk_folders(self._entries, folder)
 
@@ -108,7 +110,7 @@ class SftpWay:
                 with contextlib.suppress(OSError, EOFError, paramiko.SSHException):
                     files.ftp.remove(fresh)
 
-    def told(self, act: str, error: Exception) -> StoreError:
+    def store_error(self, act: str, error: Exception) -> StoreError:
         """Return what to say of an error of the connection or of the server."""
         if isinstance(error, paramiko.BadHostKeyException):
             return self._hosts.changed(error)
@@ -118,12 +120,14 @@ class SftpWay:
                 f"See to the key ({self._key}) or password",
             )
             return StoreRefusedError(where=self.where, act=act, why=why, remedy=remedy)
-        lost = why_lost(error) or self._why_down(error)
+        lost = connection_error_text(error) or self._why_down(error)
         if lost:
             return StoreUnreachableError(where=self.where, why=lost)
-        return told_of_system(self.where, act, error if isinstance(error, OSError) else OSError())
+        return system_store_error(
+            self.where, act, error if isinstance(error, OSError) else OSError()
+        )
 
-    def drop(self) -> None:
+    def disconnect(self) -> None:
         """Let go of the connection."""
         if self._files is not None:
             self._files.client.close()
@@ -144,7 +148,7 @@ class SftpWay:
         if self._files is None:
             login = dict(self._login)
             if self._key.exists():
-                check_closed(self._key)
+                require_private(self._key)
                 login["key_filename"] = str(self._key)
             self._files = _Files(**login, skip_instance_cache=True)
         return self._files

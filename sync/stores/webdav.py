@@ -20,16 +20,16 @@ from webdav4.client import (
 from webdav4.fsspec import WebdavFileSystem
 from webdav4.multistatus import DAVProperties
 
-from sync.stores.address import Where
-from sync.stores.contract import Listed
+from sync.stores.address import StoreAddress
+from sync.stores.contract import ListedFile
 from sync.stores.errors import StoreError, StoreRefusedError, StoreUnreachableError
 from sync.stores.fault_text import (
     ASK,
-    causes,
-    told_of_answer,
-    told_of_certificate,
-    told_of_system,
-    why_lost,
+    certificate_store_error,
+    connection_error_text,
+    error_chain,
+    http_store_error,
+    system_store_error,
 )
 from sync.stores.partial_files import temporary
 from sync.stores.secrets import Secret
@@ -44,7 +44,7 @@ NO_RENAMING: Final = {
 }
 
 
-class WebdavWay:
+class WebdavClient:
     """Uploads under another name, then moves, which must not overwrite unless we say so.
 
     An answer to a condition is not relied on: some servers ignore If-None-Match on an upload
@@ -52,7 +52,7 @@ class WebdavWay:
     name; what a cut leaves there is a piece of the file and gives way to the whole.
     """
 
-    def __init__(self, where: Where, secret: Secret | None, patience_s: float) -> None:
+    def __init__(self, where: StoreAddress, secret: Secret | None, patience_s: float) -> None:
         self.where = str(where)
         at = f"[{where.host}]" if ":" in where.host else where.host
         at = f"{at}:{where.port}" if where.port else at
@@ -67,7 +67,7 @@ class WebdavWay:
         self._files: WebdavFileSystem | None = None
         self._made: set[str] = set()
 
-    def walk(self, folder: str) -> Iterator[Listed]:
+    def walk(self, folder: str) -> Iterator[ListedFile]:
         """Yield the files below a folder, listed folder by folder."""
         return walk_folders(self._entries, folder)
 
@@ -105,23 +105,23 @@ class WebdavWay:
                 with contextlib.suppress(httpx.HTTPError, ClientError):
                     files.client.remove(fresh)
 
-    def told(self, act: str, error: Exception) -> StoreError:
+    def store_error(self, act: str, error: Exception) -> StoreError:
         """Return what to say of an error of the connection or of the server."""
-        untrusted = told_of_certificate(self.where, act, error)
+        untrusted = certificate_store_error(self.where, act, error)
         if untrusted is not None:
             return untrusted
         status = _status_of(error)
         if status:
-            return told_of_answer(self.where, act, status)
+            return http_store_error(self.where, act, status)
         lost = _why_lost(error)
         if lost:
             return StoreUnreachableError(where=self.where, why=lost)
         if isinstance(error, OSError):
-            return told_of_system(self.where, act, error)
+            return system_store_error(self.where, act, error)
         why = "it answers what no WebDAV server would"
         return StoreRefusedError(where=self.where, act=act, why=why, remedy=ASK)
 
-    def drop(self) -> None:
+    def disconnect(self) -> None:
         """Let go of the connection."""
         if self._files is not None:
             self._files.client.http.close()
@@ -241,8 +241,8 @@ def _status_of(error: Exception) -> int:
 
 def _why_lost(error: Exception) -> str:
     """Return why nothing came back, if that is what an error means; else nothing."""
-    *_, root = causes(error)
-    lost = why_lost(root)
+    *_, root = error_chain(error)
+    lost = connection_error_text(root)
     if not lost and isinstance(error, httpx.TimeoutException):
         lost = "no answer came in time"
     if not lost and isinstance(error, httpx.TransportError):

@@ -67,7 +67,7 @@ class KeyRing(Protocol):
         """Return the signer of a stream, or None if its key is not here."""
 
 
-class HeldKeys:
+class MemoryKeyRing:
     """A key ring in memory."""
 
     def __init__(self, *signers: Signer) -> None:

@@ -94,7 +94,7 @@ def statement_of(row: Row) -> Statement | None:
     return Statement(row.stream, row.seq, (row.lc, row.id), body)
 
 
-def fold(job: Job, statements: Iterable[Statement]) -> Members:
+def fold_members(job: Job, statements: Iterable[Statement]) -> Members:
     """Make the list from statements that count; their order makes no difference.
 
     Who was taken off stays off until somebody else, who knows of it, lifts just that. So a
@@ -135,7 +135,7 @@ def _add_heads(tablets: dict[str, Tablet], body: TabletRevoked) -> None:
         tablets[body.code] = replace(old, heads=heads)
 
 
-def counts(statement: Statement, members: Members) -> bool:
+def may_change_list(statement: Statement, members: Members) -> bool:
     """Whether a statement that is in no book yet may change the list.
 
     That its writer's entries are accepted up to it is for the caller to see; here is looked

@@ -11,7 +11,7 @@ from sync.trust.keys import Signer, is_signed, stream_of
 _DOMAIN = b"crewapp successor\n"
 
 
-def introduce(old: Signer, new_stream: str, job: str, name: str = "") -> TabletAdded:
+def vouch_for(old: Signer, new_stream: str, job: str, name: str = "") -> TabletAdded:
     """Make the entry by which a new stream adds itself, with the key of the old one."""
     proof = old.sign(_statement(job, new_stream))
     return TabletAdded(

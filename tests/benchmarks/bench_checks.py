@@ -73,7 +73,7 @@ def test_take_one_entry(benchmark: BenchmarkFixture, kind: str, size: int) -> No
 
     def take(entry: AnyEntry) -> None:
         board.state.add(entry)
-        board.take(entry)
+        board.update(entry)
 
     benchmark.pedantic(take, setup=lambda: ((next(entries),), {}), rounds=60, warmup_rounds=3)
 
@@ -86,7 +86,7 @@ def test_take_a_changed_plan(benchmark: BenchmarkFixture, kind: str) -> None:
 
     def take(entry: AnyEntry) -> None:
         board.state.add(entry)
-        board.take(entry)
+        board.update(entry)
 
     benchmark.pedantic(take, setup=lambda: ((next(entries),), {}), rounds=5)
 

@@ -73,7 +73,7 @@ def bare_insert(tmp_path: Path, book: Book) -> Iterator[Insert]:
 @pytest.mark.ratio(to="test_bare_insert", at_most=1.5)
 def test_ink_one_probe(benchmark: BenchmarkFixture, book: Book, bare_insert: Insert) -> None:
     """One entry, from draft to disk."""
-    raw = book.ink_all([make_draft()])[0].raw
+    raw = book.commit_all([make_draft()])[0].raw
 
     def set_up() -> tuple[tuple[list[Draft]], dict[str, object]]:
         # The two are written in turn in both tests, so that each finds the disk and the
@@ -81,15 +81,15 @@ def test_ink_one_probe(benchmark: BenchmarkFixture, book: Book, bare_insert: Ins
         bare_insert(str(uuid7()), raw)
         return ([make_draft()],), {}
 
-    benchmark.pedantic(book.ink_all, setup=set_up, rounds=ROUNDS)
+    benchmark.pedantic(book.commit_all, setup=set_up, rounds=ROUNDS)
 
 
 def test_bare_insert(benchmark: BenchmarkFixture, book: Book, bare_insert: Insert) -> None:
     """The same bytes, straight into a table."""
-    raw = book.ink_all([make_draft()])[0].raw
+    raw = book.commit_all([make_draft()])[0].raw
 
     def set_up() -> tuple[tuple[str, bytes], dict[str, object]]:
-        book.ink_all([make_draft()])
+        book.commit_all([make_draft()])
         return (str(uuid7()), raw), {}
 
     benchmark.pedantic(bare_insert, setup=set_up, rounds=ROUNDS)
@@ -98,7 +98,7 @@ def test_bare_insert(benchmark: BenchmarkFixture, book: Book, bare_insert: Inser
 @pytest.mark.limit(at_most_ms=1000)
 def test_open_and_read_a_large_job(benchmark: BenchmarkFixture, book: Book) -> None:
     """Open a book of 50,000 entries and read every row in order."""
-    book.ink_all([make_draft() for _ in range(JOB_ENTRIES)])
+    book.commit_all([make_draft() for _ in range(JOB_ENTRIES)])
     book.close()
 
     def open_and_read() -> int:

@@ -18,14 +18,14 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from models.book.reading import COLUMNS
-from models.book.row import GENESIS, Draft, Row, seal, to_columns
+from models.book.row import GENESIS, Draft, Row, make_row, to_columns
 from models.book.steps.step_1_entries import STATEMENTS
 from models.book.store import Book
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger
-from sync.exchange.merging import BATCH_ROWS, Rules, merge
-from sync.exchange.progress import Steps
-from sync.segments.writer import in_portions, seal_rows
+from sync.exchange.exchange_log import ExchangeLog
+from sync.exchange.job_folder import JobFolder
+from sync.exchange.merging import BATCH_ROWS, MergeRules, merge
+from sync.exchange.progress import ProgressReporter
+from sync.segments.writer import seal_rows, split_rows
 from sync.trust.keys import DEMO, Signer
 from sync.trust.members import Job
 from tests.benchmarks.bench_ink import make_draft
@@ -57,25 +57,25 @@ def rows_of(signer: Signer, count: int, dice: random.Random) -> Iterator[Row]:
             job=like.job,
             day=like.day,
         )
-        row = seal(draft, signer.stream, seq, seq, previous)
+        row = make_row(draft, signer.stream, seq, seq, previous)
         previous = row.hash
         yield row
 
 
 @pytest.fixture(scope="module")
-def place(tmp_path_factory: pytest.TempPathFactory) -> Place:
+def place(tmp_path_factory: pytest.TempPathFactory) -> JobFolder:
     """Segments of twenty tablets, kept and not yet taken in."""
     folder = tmp_path_factory.mktemp("merge")
-    kept = Place(folder / "job.sync", folder / "photos")
+    kept = JobFolder(folder / "job.sync", folder / "photos")
     size = 0
     for number in range(TABLETS):
         signer = Signer(hashlib.sha256(str(number).encode()).digest())
         dice = random.Random(number)
         previous = GENESIS
-        for portion in in_portions(rows_of(signer, ENTRIES // TABLETS, dice)):
+        for portion in split_rows(rows_of(signer, ENTRIES // TABLETS, dice)):
             segment = seal_rows(portion, previous, JOB.key, signer)
             previous = portion[-1].hash
-            kept.keep(segment.name, segment.data)
+            kept.save_segment(segment.name, segment.data)
             size += len(segment.data)
     print(f"\n{ENTRIES} entries in {len(kept.names())} segments: {size / ENTRIES:.1f} bytes each")
     return kept
@@ -140,15 +140,15 @@ def set_time(benchmark: BenchmarkFixture, seconds: float) -> None:
 
 
 @pytest.mark.ratio(to="test_bare_executemany", at_most=2.0)
-def test_merge(benchmark: BenchmarkFixture, place: Place, tmp_path: Path) -> None:
+def test_merge(benchmark: BenchmarkFixture, place: JobFolder, tmp_path: Path) -> None:
     """Every check of every entry, and into the book."""
     bare = Bare(tmp_path / "bare.db")
     with Book.create(tmp_path / "green.book", stream="5f" * 16, ballast_bytes=10) as book:
         most_memory_mb()
-        rules = Rules(on_rows=bare.take)
+        rules = MergeRules(on_rows=bare.take)
 
         def take() -> int:
-            return merge(book, place, Ledger(), JOB, rules, Steps()).rows
+            return merge(book, place, ExchangeLog(), JOB, rules, ProgressReporter()).rows
 
         start, start_cpu = perf_counter(), process_time()
         assert benchmark.pedantic(take, rounds=1) == ENTRIES

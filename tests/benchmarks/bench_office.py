@@ -18,7 +18,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from sync.office.database import Office
-from sync.office.figure_tables import refresh_index, throw_away
+from sync.office.figure_tables import drop_index, refresh_index
 from sync.office.report import read_report
 from tests.benchmarks import season
 from tests.house.tree import ROOT
@@ -120,7 +120,7 @@ def test_index_of_all_jobs(benchmark: BenchmarkFixture, full: Office) -> None:
     """All figures thrown away and worked out anew."""
 
     def make() -> None:
-        throw_away(full)
+        drop_index(full)
         refresh_index(full, season.NOW_MS)
 
     benchmark.pedantic(make, rounds=1)

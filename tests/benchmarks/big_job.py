@@ -270,4 +270,4 @@ def write_big_book(path: Path, count: int) -> None:
     with Book.create(path, stream=STREAM) as book:
         waiting = drafts(count)
         while some := list(islice(waiting, 1000)):
-            book.ink_all(some)
+            book.commit_all(some)

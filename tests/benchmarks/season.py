@@ -16,17 +16,17 @@ from itertools import islice
 from pathlib import Path
 
 from models.book.reading import COLUMNS
-from models.book.row import GENESIS, Draft, Row, seal, to_columns
+from models.book.row import GENESIS, Draft, Row, make_row, to_columns
 from models.book.views import Dialect
 from models.entries.envelope import body_fields, build_body
 from models.entries.tablet_code import code_of
-from sync.exchange.job_folder import Place
+from sync.exchange.exchange_log import ExchangeLog
+from sync.exchange.job_folder import JobFolder
 from sync.exchange.job_key import job_of_row
-from sync.exchange.ledger import Ledger
-from sync.exchange.merging import Rules, merge
-from sync.exchange.progress import Steps
+from sync.exchange.merging import MergeRules, merge
+from sync.exchange.progress import ProgressReporter
 from sync.office.database import Office
-from sync.segments.writer import in_portions, seal_rows
+from sync.segments.writer import seal_rows, split_rows
 from sync.trust.keys import Signer
 from sync.trust.members import Job
 from tests.benchmarks.big_job import drafts, drafts_without_end
@@ -65,7 +65,7 @@ def tablet_rows(number: int, count: int) -> Iterator[Row]:
         own = replace(
             one, id=_own(one.id, number), strikes=tuple(_own(s, number) for s in one.strikes)
         )
-        row = seal(own, stream, seq, seq * TABLETS + number, previous)
+        row = make_row(own, stream, seq, seq * TABLETS + number, previous)
         previous = row.hash
         yield row
 
@@ -80,13 +80,13 @@ def write_season(folder: Path, rows: int) -> None:
     founding = next(tablet_rows(0, 1))
     job = job_of_row(founding)
     (folder / "job").write_text(f"{job.founder} {job.key}", encoding="ascii")
-    place = Place(folder / "kept", folder / "photos")
+    place = JobFolder(folder / "kept", folder / "photos")
     (folder / "ready").mkdir()
     for number in range(TABLETS):
         previous = GENESIS
-        for portion in in_portions(tablet_rows(number, rows // TABLETS)):
+        for portion in split_rows(tablet_rows(number, rows // TABLETS)):
             sealed = seal_rows(portion, previous, job.key, signer_of(number))
-            place.keep(sealed.name, sealed.data)
+            place.save_segment(sealed.name, sealed.data)
             ready = [(1, *to_columns(row)) for row in portion]
             (folder / "ready" / str(sealed.name)).write_bytes(marshal.dumps(ready))
             previous = portion[-1].hash
@@ -97,12 +97,12 @@ def fill(office: Office, rows: int) -> None:
     for number in range(-(-rows // JOB_ROWS)):
         count = min(JOB_ROWS, rows - number * JOB_ROWS)
         stream, previous, some = signer_of(number).stream, GENESIS, []
-        shelf = office.shelf(f"long-job-{number:016x}", stream)
+        shelf = office.source_of(f"long-job-{number:016x}", stream)
         for seq, one in enumerate(drafts(count), start=1):
-            some.append(seal(one, stream, seq, seq, previous))
+            some.append(make_row(one, stream, seq, seq, previous))
             previous = some[-1].hash
             if len(some) == 5000 or seq == count:
-                shelf.take_in(some)
+                shelf.import_rows(some)
                 some = []
 
 
@@ -115,9 +115,9 @@ def merge_all(where: str, folder: Path) -> int:
     """Merge the season into an empty database, as ``office take`` does once all is fetched."""
     job = _job_in(folder)
     with Office.open(where, make=True) as office:
-        shelf = office.shelf(job.key, job.founder)
-        place = Place(folder / "kept", folder / "photos")
-        return merge(shelf, place, Ledger(), job, Rules(), Steps()).rows
+        shelf = office.source_of(job.key, job.founder)
+        place = JobFolder(folder / "kept", folder / "photos")
+        return merge(shelf, place, ExchangeLog(), job, MergeRules(), ProgressReporter()).rows
 
 
 def bare_all(where: str, folder: Path) -> int:

@@ -20,7 +20,7 @@ from crewapp.imports.problems import PaperError, Problem
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
-from models.audit.audited import at_level, audit
+from models.audit.plan_audit import audit, faults_of_level
 from models.audit.plan_view import PlanView
 from models.audit.rule import Level
 from models.book.store import Book
@@ -173,7 +173,7 @@ def test_a_plan_that_passes_the_audit_can_be_worked_to_its_sheet(told: dict[str,
         assert all(one.why and one.forms for one in problems)
         return
     with book_of(plan) as job:
-        refused = at_level(list(audit(PlanView.of_state(job.state))), Level.REFUSE)
+        refused = faults_of_level(list(audit(PlanView.of_state(job.state))), Level.REFUSE)
         assert refused == []
         work(job)
         board = FlagBoard(job.state)

@@ -9,8 +9,8 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from models.book.row import Draft, seal
-from models.entries.envelope import body_fields, body_needs, build_body, read_kept_entry
+from models.book.row import Draft, make_row
+from models.entries.envelope import body_fields, body_needs, build_body, read_stored_entry
 from tests.house.tree import ROOT
 from tests.models.entries.frozen_bodies import (
     FOLDER,
@@ -41,7 +41,7 @@ def raw_of(kind: str, fields: dict[str, Any], seq: int) -> bytes:
         day="2026-05-11",
         needs=tuple(sorted(body_needs(body))),
     )
-    return seal(draft, WRITER.stream, seq, seq, bytes(32)).raw
+    return make_row(draft, WRITER.stream, seq, seq, bytes(32)).raw
 
 
 def keep() -> list[str]:
@@ -51,7 +51,7 @@ def keep() -> list[str]:
     wanted = [(kind, fields) for kind in not_frozen(kept) for fields in full_bodies(kind)]
     for seq, (kind, fields) in enumerate(wanted, start=len(kept) + 1):
         raw = raw_of(kind, fields, seq)
-        body = read_kept_entry(raw).body
+        body = read_stored_entry(raw).body
         assert body is not None, f"{kind} is not read as it was written"
         folder = FOLDER / kind
         folder.mkdir(parents=True, exist_ok=True)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from models.book.row import GENESIS, Row, chain, from_raw
+from models.book.row import GENESIS, Row, chain_hash, from_raw
 from models.book.store import Book
 from models.entries.envelope import canonical_bytes
 from models.entries.kinds import KINDS
@@ -239,7 +239,7 @@ def rows_of(poisons: Sequence[Poison], lc: int) -> list[Row]:
     rows: list[Row] = []
     for seq, one in enumerate(poisons, start=1):
         raw = raw_of(one, seq, lc + seq)
-        rows.append(from_raw(raw, chain(rows[-1].hash if rows else GENESIS, raw)))
+        rows.append(from_raw(raw, chain_hash(rows[-1].hash if rows else GENESIS, raw)))
     return rows
 
 

@@ -36,7 +36,7 @@ from crewapp.tablet.clock import SetClock
 from models.book.row import GENESIS
 from models.book.store import Book
 from models.entries.kind_names import COLLECTOR, SURFACE
-from sync.exchange.ledger import known_job
+from sync.exchange.exchange_log import known_job
 from sync.segments.writer import seal_rows
 from tests.house.poison import DAY, LATER, NOON_MS, WRITER, Poison, rows_of
 

@@ -28,7 +28,7 @@ def main(folder: Path, mode: str, turns: int) -> None:
         rows = [*one.ink(), *one.ink()]
         recorder.tell(" ".join(["inked", *(row.id for row in rows)]))
         report = one.sync(FolderStore(folder / STICK))
-        assert report.is_whole
+        assert report.is_complete
         recorder.tell(f"sent {one.key}")
     one.close()
 

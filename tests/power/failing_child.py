@@ -13,7 +13,7 @@ from pathlib import Path
 
 from crewapp.job.open_job import NewEntry, OpenJob
 from crewapp.tablet.clock import SetClock
-from models.book.errors import InkError, NotInkedError
+from models.book.errors import CommitUncertainError, NotCommittedError
 from models.book.store import Book
 from models.entries.bodies.job import Job
 from tests.power.inking_child import STREAM, write_day
@@ -26,7 +26,7 @@ def has_inked(job: OpenJob, writings: tuple[NewEntry, ...], recorder: Recorder) 
     """Tap once; acknowledge what the app called inked."""
     try:
         inked = job.ink(*writings).entries
-    except (InkError, NotInkedError):
+    except (CommitUncertainError, NotCommittedError):
         return False
     recorder.tell(" ".join([job.book.path.parent.name, *(entry.id for entry in inked)]))
     return True

@@ -96,7 +96,7 @@ def fault_of(book: Book, rows: Sequence[Row]) -> str | None:
     """Return what is wrong with an opened book, None if it is whole and can be written in."""
     if sum(row.kind == "note" for row in rows) % 2:
         return "half a tap is there"  # the taps of the watched program write notes in pairs
-    book.ink_all([draft_of_one_more()])
+    book.commit_all([draft_of_one_more()])
     report = book.verify()
     return None if report.is_sound and not report.forks else f"not sound: {report}"
 

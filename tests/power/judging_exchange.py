@@ -7,9 +7,9 @@ from pathlib import Path
 from models.errors import CrewError
 from sync.exchange.errors import NoJobYetError
 from sync.exchange.joining import join_book
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.stores.folder import FolderStore
-from sync.trust.keys import HeldKeys, Signer
+from sync.trust.keys import MemoryKeyRing, Signer
 from tests.power.exchanging_child import BOOK, SECRET, STICK
 from tests.power.replay import Image
 from tests.sync.exchange.crew import Crew
@@ -19,7 +19,7 @@ OTHER = Signer(bytes(range(32, 64)))
 
 def ids_on(stick: Path, key: str, path: Path) -> set[str]:
     """Return the ids that another tablet gets from the stick, none if there is no job on it."""
-    terms = Terms(where="stick", ring=HeldKeys(OTHER), own_stream=OTHER.stream)
+    terms = ExchangeRequest(where="stick", ring=MemoryKeyRing(OTHER), own_stream=OTHER.stream)
     try:
         _, book = join_book(path, key, FolderStore(stick), terms)
     except NoJobYetError:
@@ -57,4 +57,4 @@ def judge_exchange(image: Image, folder: Path) -> tuple[int, str | None]:
     except CrewError as fault:
         return missing, f"cut at {image.place}: {fault}"
     missing += len(inked - ids)
-    return missing, None if is_alike and report.is_whole else f"cut at {image.place}: {report}"
+    return missing, None if is_alike and report.is_complete else f"cut at {image.place}: {report}"

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from models.queries.materials.gradings import judged, worked_out
+from models.queries.materials.gradings import judge_sheet, work_out_sheet
 from models.readers.outlines.sieve_csv import read_sieve_csv
 from models.readers.outlines.sieve_names import opening_um
 from models.science.materials.gradation import USGA_1993
@@ -95,7 +95,9 @@ def test_a_whole_sheet_by_the_bands_of_1993(gravel: str, very_coarse: str, out: 
     text = (
         f"sieve no,retained %\n6,0\n10,{gravel}\n18,{very_coarse}\n35,30\n60,{float(rest) - 30:g}"
     )
-    grading = judged(worked_out(dict(read_sieve_csv(text).held), "sand", USGA_1993), "sand")
+    grading = judge_sheet(
+        work_out_sheet(dict(read_sieve_csv(text).held), "sand", USGA_1993), "sand"
+    )
     shares = [one.share for one in grading.bands if one.verdict is Verdict.OUT]
 
     assert [f"{float(share):g}" for share in shares if share is not None] == out

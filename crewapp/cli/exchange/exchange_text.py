@@ -10,8 +10,8 @@ from typing import Any
 
 from models.counted import Counted
 from models.entries.tablet_code import code_of
-from sync.exchange.ledger import SetAside
-from sync.exchange.request import Report
+from sync.exchange.exchange_log import RejectedSegment
+from sync.exchange.request import ExchangeReport
 
 _MOST_TOLD = 20  # more than that is rubbish in a store, and hides what is to be read
 _STEPS = {
@@ -53,13 +53,15 @@ class Progress:
             print("\r\033[K", end="", file=sys.stderr)
 
 
-def print_report(book: Path, report: Report, as_json: bool, *, held: int | None = None) -> int:
+def print_report(
+    book: Path, report: ExchangeReport, as_json: bool, *, held: int | None = None
+) -> int:
     """Print the report of an exchange; return the exit code.
 
     ``held`` is how many entries a file holds that was taken in: if all of them were here, it
     is told.
     """
-    is_known = held is not None and report.is_whole and not report.new_rows
+    is_known = held is not None and report.is_complete and not report.new_rows
     if as_json:
         told = {"held_already": held} if is_known else {}
         print(json.dumps({**_facts(report), **told}, ensure_ascii=False))
@@ -68,10 +70,10 @@ def print_report(book: Path, report: Report, as_json: bool, *, held: int | None 
             print(line)
         if is_known:
             print(f"  held all {held} already: the file brought nothing new")
-    return 0 if report.is_whole else 1
+    return 0 if report.is_complete else 1
 
 
-def rejected_lines(aside: Sequence[SetAside]) -> list[str]:
+def rejected_lines(aside: Sequence[RejectedSegment]) -> list[str]:
     """Return lines on entries that were set aside: the first few, and how many more there are."""
     lines = [f"  set aside: {one.sentence}" for one in aside[:_MOST_TOLD]]
     if len(aside) > _MOST_TOLD:
@@ -79,7 +81,7 @@ def rejected_lines(aside: Sequence[SetAside]) -> list[str]:
     return lines
 
 
-def _facts(report: Report) -> dict[str, Any]:
+def _facts(report: ExchangeReport) -> dict[str, Any]:
     return {
         "job": report.job.key,
         "new_entries": report.new_rows,
@@ -98,11 +100,11 @@ def _facts(report: Report) -> dict[str, Any]:
         "strange_files": report.strange,
         "took_new_identity": report.was_identity_used,
         "cut": report.cut,
-        "is_whole": report.is_whole,
+        "is_whole": report.is_complete,
     }
 
 
-def _went(report: Report) -> str:
+def _went(report: ExchangeReport) -> str:
     """How many entries went out, of how many, and how many nobody here can sign for."""
     if not report.to_send:
         return f"{Counted(0):entry|entries}"
@@ -114,7 +116,7 @@ def _went(report: Report) -> str:
     return f"sent {report.out.rows} of {Counted(report.to_send):entry|entries}{waits}"
 
 
-def _lines(book: Path, report: Report) -> list[str]:
+def _lines(book: Path, report: ExchangeReport) -> list[str]:
     pictures = report.pictures
     lines = [
         f"{book}, job {report.job.key}, founded by tablet {code_of(report.job.founder) or '?'}",

@@ -14,7 +14,7 @@ from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import translate_later
 from sync.exchange.joining import holds_nothing
 from sync.handover.file_store import HandoverStore
-from sync.handover.taker import as_terms, require_job, take_new_handover
+from sync.handover.taker import handover_request, require_job, take_new_handover
 
 EXAMPLES = (
     Example(
@@ -28,7 +28,7 @@ def run(args: argparse.Namespace) -> int:
     """Take the file in; exit 1 if something of it was set aside."""
     tablet = Tablet.of_user()
     progress = Progress(args.json)
-    terms = as_terms(args.file, terms_of(args, progress))
+    terms = handover_request(args.file, terms_of(args, progress))
     if not args.book.parent.is_dir():
         raise FolderMissingError(path=args.book, folder=args.book.parent)
     try:

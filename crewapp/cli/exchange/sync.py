@@ -19,11 +19,11 @@ from models.counted import Counted
 from models.entries.tablet_code import code_of
 from models.errors import CrewError
 from sync.exchange.errors import StoreHoldsLessError
+from sync.exchange.exchange_log import known_job
 from sync.exchange.job_key import is_job_key
 from sync.exchange.joining import holds_nothing, join_book
-from sync.exchange.ledger import known_job
 from sync.exchange.listing import find_jobs
-from sync.exchange.request import Photos, Report, Terms
+from sync.exchange.request import ExchangeReport, ExchangeRequest, PhotoChoice
 from sync.exchange.thumbnails import find_thumbnailer
 from sync.stores.contract import Store
 from sync.stores.errors import StoreRefusedError, StoreUnreachableError
@@ -84,13 +84,13 @@ def run(args: argparse.Namespace) -> int:
         return 1
 
 
-def _is_listed(report: Report, tablet: Tablet) -> bool:
+def _is_listed(report: ExchangeReport, tablet: Tablet) -> bool:
     """Whether what this tablet writes is taken by the others; unknown counts as yes."""
     members = report.members
     return members is None or members.may_write(tablet.stream())
 
 
-def _exchange(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report:
+def _exchange(args: argparse.Namespace, tablet: Tablet, store: Store) -> ExchangeReport:
     if args.book is None:
         raise NoBookToExchangeError()
     joined = _join(args, tablet, store) if args.join else None
@@ -108,7 +108,7 @@ def _exchange(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report:
     return report
 
 
-def _join(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report | None:
+def _join(args: argparse.Namespace, tablet: Tablet, store: Store) -> ExchangeReport | None:
     """Fill a new book, or one that a cut joining left empty; None if it has come further."""
     if not holds_nothing(args.book):
         with Book.open(args.book, read_only=True) as book:
@@ -121,27 +121,27 @@ def _join(args: argparse.Namespace, tablet: Tablet, store: Store) -> Report | No
     if not is_job_key(args.join) or args.join not in keys:
         met = ", ".join(keys[:5]) or "none"
         raise JoinError(why=f"the store has no job {args.join[:60]!r}", remedy=f"It has: {met}")
-    terms = Terms(
+    terms = ExchangeRequest(
         where=args.store,
         own_stream=tablet.stream(),
         ring=tablet.keys,
         sends=False,
-        photos=Photos.NONE,
+        photos=PhotoChoice.NONE,
     )
     report, book = join_book(args.book, args.join, store, terms)
     book.close()
     return report
 
 
-def terms_of(args: argparse.Namespace, progress: Progress) -> Terms:
+def terms_of(args: argparse.Namespace, progress: Progress) -> ExchangeRequest:
     """Return the terms that the words of a command give."""
-    return Terms(
+    return ExchangeRequest(
         where=str(getattr(args, "store", "")),
         at_ms=time.time_ns() // 1_000_000,
         allow_less=bool(getattr(args, "allow_less", False)),
         over_gaps=args.over_gaps,
         proves_all=bool(getattr(args, "prove", False)),
-        photos=Photos(args.photos),
+        photos=PhotoChoice(args.photos),
         thumbnail=find_thumbnailer(),
         on_step=progress,
     )

@@ -11,7 +11,7 @@ from crewapp.cli.office.opening import office_to_read
 from crewapp.words.translate import translate_later
 from models.counted import Counted
 from sync.office.report import JobLine, read_report
-from sync.office.report_tables import oddities
+from sync.office.report_tables import caveats
 from sync.papers.wording.safe_text import one_line
 
 EXAMPLES = (Example("crewapp office jobs", translate_later("The jobs that office.db holds")),)
@@ -29,7 +29,7 @@ def run(args: argparse.Namespace) -> int:
     for job in jobs:
         days = f"{job.first_day} to {job.last_day}"
         print(f"{job.key}: {one_line(job.name)}, {Counted(job.entries):entry|entries}, {days}")
-        for said in oddities(job):
+        for said in caveats(job):
             print(f"  {said}")
     return 0
 

@@ -11,7 +11,7 @@ from crewapp.cli.office.opening import bring_up_to_date
 from crewapp.words.translate import translate_later
 from models.counted import Counted
 from sync.office.database import Office
-from sync.office.figure_tables import throw_away
+from sync.office.figure_tables import drop_index
 
 EXAMPLES = (
     Example(
@@ -25,7 +25,7 @@ def run(args: argparse.Namespace) -> int:
     """Do it; nothing of the entries changes."""
     progress = Progress(args.json)
     with Office.open(args.db) as office:
-        throw_away(office)
+        drop_index(office)
         try:
             made = bring_up_to_date(office, progress)
         finally:

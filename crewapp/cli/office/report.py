@@ -17,11 +17,11 @@ from models.errors import CrewError
 from sync.office.report import JobLine, OfficeReport, Production, read_report
 from sync.office.report_tables import (
     Table,
+    caveats,
     flag_table,
-    oddities,
     quality_table,
     sand_table,
-    span_words,
+    span_text,
     work_table,
 )
 from sync.papers.wording.safe_text import one_line
@@ -83,10 +83,10 @@ def run(args: argparse.Namespace) -> int:
 def _write_page(path: Path, report: OfficeReport) -> None:
     # Only now: a report on the terminal needs neither.
     from sync.office.report_page import build_page
-    from sync.papers.paper_files import put_whole
+    from sync.papers.paper_files import write_atomically
 
     try:
-        put_whole(path, build_page(report))
+        write_atomically(path, build_page(report))
     except OSError as fault:
         raise PageNotWrittenError(path=path, why=fault.strerror or str(fault)) from fault
 
@@ -95,7 +95,7 @@ def _print(report: OfficeReport, by: str) -> None:
     if not report.jobs:
         print("The office holds no job yet.")
         return
-    print(f"{Counted(len(report.jobs)):job|jobs}, {span_words(report)}")
+    print(f"{Counted(len(report.jobs)):job|jobs}, {span_text(report)}")
     _print_table(work_table(report, by))
     quality = quality_table(report, by)
     if quality.rows:
@@ -110,7 +110,7 @@ def _print(report: OfficeReport, by: str) -> None:
     if len(report.flags) > _FLAGS_SHOWN:
         print(f"and {len(report.flags) - _FLAGS_SHOWN} more: --json lists all.")
     for one in report.jobs:
-        for odd in oddities(one):
+        for odd in caveats(one):
             print(f"note: {one_line(one.name)}: {odd}")
 
 
@@ -142,7 +142,7 @@ def _facts(report: OfficeReport, by: str) -> dict[str, Any]:
         "production": lines,
         "sand": [{"job": job.key, **asdict(sand)} for job in report.jobs for sand in job.sands],
         "flags": [asdict(flag) for flag in report.flags],
-        "notes": [f"{job.key}: {said}" for job in report.jobs for said in oddities(job)],
+        "notes": [f"{job.key}: {said}" for job in report.jobs for said in caveats(job)],
     }
 
 

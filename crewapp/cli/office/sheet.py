@@ -11,7 +11,7 @@ from crewapp.cli.papers.sheet import SheetNotWrittenError
 from crewapp.tablet.clock import TabletClock
 from crewapp.words.translate import translate_later
 from sync.office.database import Office
-from sync.office.job_copy import take_in_hand
+from sync.office.job_copy import load_job_copy
 
 EXAMPLES = (
     Example(
@@ -32,7 +32,7 @@ def run(args: argparse.Namespace) -> int:
     if args.day is not None:
         read_day(args.day)
     with Office.open(args.db) as office:
-        job = take_in_hand(office, args.job, TabletClock().now().at_ms)
+        job = load_job_copy(office, args.job, TabletClock().now().at_ms)
     day = find_day(job.state, args.day)
     try:
         files, code = job.print_day(day, args.out)

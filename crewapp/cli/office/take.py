@@ -15,10 +15,10 @@ from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import translate_later
 from models.counted import Counted
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.office.database import Office
 from sync.office.errors import NothingToTakeError
-from sync.office.intake import Taken, take_files, take_store
+from sync.office.intake import IntakeResult, take_files, take_store
 from sync.stores.errors import StoreRefusedError, StoreUnreachableError
 from sync.stores.opening import open_store
 
@@ -46,11 +46,13 @@ def run(args: argparse.Namespace) -> int:
         told = {"jobs": [_facts(one) for one in taken], "figures_made": worked_out}
         print(json.dumps({**told, "entries": entries}, ensure_ascii=False))
     else:
-        print(f"{office.address.told} now holds {Counted(entries):entry|entries}.")
-    return 0 if all(one.is_whole for one in taken) else 1
+        print(f"{office.address.redacted} now holds {Counted(entries):entry|entries}.")
+    return 0 if all(one.is_complete for one in taken) else 1
 
 
-def _take_told(args: argparse.Namespace, office: Office, progress: Progress) -> Iterator[Taken]:
+def _take_told(
+    args: argparse.Namespace, office: Office, progress: Progress
+) -> Iterator[IntakeResult]:
     """Take, and tell each job when it is done; what a store refuses keeps nothing else out."""
     try:
         for one in _take(args, office, progress):
@@ -62,17 +64,17 @@ def _take_told(args: argparse.Namespace, office: Office, progress: Progress) -> 
         progress.end()
         if not args.json:
             print(f"crewapp: {fault}", file=sys.stderr)
-        yield Taken(args.store, "", cut=str(fault))
+        yield IntakeResult(args.store, "", cut=str(fault))
 
 
-def _take(args: argparse.Namespace, office: Office, progress: Progress) -> Iterator[Taken]:
+def _take(args: argparse.Namespace, office: Office, progress: Progress) -> Iterator[IntakeResult]:
     keep = intake_folder(office)
     if args.files:
         yield from take_files(
             office, keep, args.files, lambda name, done, total: progress("files", done, total)
         )
     if args.store:
-        terms = Terms(
+        terms = ExchangeRequest(
             where=args.store,
             at_ms=TabletClock().now().at_ms,
             allow_less=args.allow_less,
@@ -89,7 +91,7 @@ def _say(progress: Progress, key: str) -> None:
     progress(f"job {key}", 0, 1)
 
 
-def _facts(one: Taken) -> dict[str, Any]:
+def _facts(one: IntakeResult) -> dict[str, Any]:
     return {
         "source": one.source,
         "job": one.job,
@@ -101,11 +103,11 @@ def _facts(one: Taken) -> dict[str, Any]:
         ],
         "notes": list(one.notes),
         "cut": one.cut,
-        "is_whole": one.is_whole,
+        "is_whole": one.is_complete,
     }
 
 
-def _print(one: Taken) -> None:
+def _print(one: IntakeResult) -> None:
     print(f"{one.job or one.source}: {Counted(one.new_rows):new entry|new entries}")
     for line in rejected_lines(one.aside):
         print(line)

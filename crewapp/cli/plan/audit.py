@@ -11,10 +11,10 @@ from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
 from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import translate_later
-from models.audit.audited import audit, saying_of
+from models.audit.plan_audit import audit, template_of
 from models.audit.plan_view import PlanView
 from models.audit.registry import BY_RULE, RULES
-from models.audit.rule import Level, PlanFault, accepted_of, what_of
+from models.audit.rule import Level, PlanFault, accepted_text, met_text
 from models.checks.flag_board import Flag
 from models.checks.plan_questions import KEY
 from models.counted import Counted
@@ -46,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _weight(fault: PlanFault) -> tuple[int, str]:
-    return _WORST_FIRST.index(saying_of(fault).level), fault.rule
+    return _WORST_FIRST.index(template_of(fault).level), fault.rule
 
 
 def _key(fault: PlanFault) -> tuple[str, str, str, str]:
@@ -63,7 +63,7 @@ def _answers(job: OpenJob) -> dict[tuple[str, str, str, str], Flag]:
 
 
 def _tell(fault: PlanFault, flag: Flag | None, figures: Figures) -> dict[str, Any]:
-    saying, rule = saying_of(fault), BY_RULE[fault.rule]
+    saying, rule = template_of(fault), BY_RULE[fault.rule]
     answer = flag.answer.body if flag is not None and flag.answer is not None else None
     return {
         "rule": fault.rule,
@@ -71,8 +71,8 @@ def _tell(fault: PlanFault, flag: Flag | None, figures: Figures) -> dict[str, An
         "flag": flag.finding.key if flag is not None else None,
         "part": list(fault.part),
         "column": fault.column,
-        "found": f"{what_of(saying, fault, figures)}.",
-        "accepted": accepted_of(saying, fault, figures),
+        "found": f"{met_text(saying, fault, figures)}.",
+        "accepted": accepted_text(saying, fault, figures),
         "why": rule.why,
         "cure": rule.cure,
         "answer": answer.answer if answer is not None else None,

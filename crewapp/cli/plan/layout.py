@@ -15,11 +15,11 @@ from crewapp.handlers.plan.layout import accept, preview, worked_lines_at_risk
 from crewapp.handlers.plan.plan_entries import plan_faults
 from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import translate_later
-from models.audit.audited import at_level, fault_text
+from models.audit.plan_audit import fault_text, faults_of_level
 from models.audit.rule import Level
 from models.counted import Counted
 from models.errors import CrewError
-from models.queries.layout.lay_lines import Laid
+from models.queries.layout.lay_lines import LaidSurface
 
 EXAMPLES = (
     Example(
@@ -50,7 +50,7 @@ def run(args: argparse.Namespace) -> int:
             laid = _lay(args, job)
             moved = worked_lines_at_risk(job, laid)
             _tell(args, job, laid, 0)
-            barred = at_level(plan_faults(job, [laid.surface, laid.layout]), Level.REFUSE)
+            barred = faults_of_level(plan_faults(job, [laid.surface, laid.layout]), Level.REFUSE)
             if moved and not args.json:
                 print(f"It could not be written: work stands on {', '.join(moved)}.")
             for fault in barred if not args.json else ():
@@ -63,14 +63,14 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _lay(args: argparse.Namespace, job: OpenJob) -> Laid:
+def _lay(args: argparse.Namespace, job: OpenJob) -> LaidSurface:
     laid = preview(job, args.surface, **read_layout_request(args, job))
     if not laid.layout.terms and not args.no_sand_slits and not args.no_piped_slits:
         raise SpacingMissingError(surface=args.surface)
     return laid
 
 
-def _tell(args: argparse.Namespace, job: OpenJob, laid: Laid, written: int) -> None:
+def _tell(args: argparse.Namespace, job: OpenJob, laid: LaidSurface, written: int) -> None:
     parts = {("surface", args.surface), ("layout", args.surface)}
     if args.json:
         facts = {

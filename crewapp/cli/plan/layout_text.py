@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING, Any
 
 from crewapp.job.open_job import OpenJob
-from models.audit.audited import at_level, audit, fault_text, saying_of
+from models.audit.plan_audit import audit, fault_text, faults_of_level, template_of
 from models.audit.plan_view import PlanView
 from models.audit.rule import Level, Part, PlanFault
 from models.counted import Counted
@@ -18,7 +18,7 @@ from models.units import round_half_even, show_bearing
 from models.units.job_units import Figures
 
 if TYPE_CHECKING:  # laying needs the geometry library, showing does not
-    from models.queries.layout.lay_lines import Laid
+    from models.queries.layout.lay_lines import LaidSurface
 
 WORDS: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 
@@ -92,22 +92,24 @@ def _line(facts: dict[str, Any], figures: Figures) -> str:
     return ", ".join(parts)
 
 
-def audit_lines(job: OpenJob, parts: Collection[Part], laid: Laid | None = None) -> Iterator[str]:
+def audit_lines(
+    job: OpenJob, parts: Collection[Part], laid: LaidSurface | None = None
+) -> Iterator[str]:
     """Return lines of text with the audit's findings on parts of the plan."""
-    for fault in at_level(_open_faults(job, parts, laid), Level.ASK, Level.NOTE):
-        lead = "asks" if saying_of(fault).level is Level.ASK else "note"
+    for fault in faults_of_level(_open_faults(job, parts, laid), Level.ASK, Level.NOTE):
+        lead = "asks" if template_of(fault).level is Level.ASK else "note"
         yield f"  {lead}: {fault_text(fault, job.figures)}"
 
 
 def audit_facts(
-    job: OpenJob, parts: Collection[Part], laid: Laid | None = None
+    job: OpenJob, parts: Collection[Part], laid: LaidSurface | None = None
 ) -> dict[str, list[dict[str, str]]]:
     """Return the audit's findings as plain facts for machines."""
     return {
         "audit": [
             {
                 "rule": fault.rule,
-                "level": saying_of(fault).level.value,
+                "level": template_of(fault).level.value,
                 "part": " ".join(fault.part),
                 "said": fault_text(fault, job.figures),
             }
@@ -116,7 +118,9 @@ def audit_facts(
     }
 
 
-def _open_faults(job: OpenJob, parts: Collection[Part], laid: Laid | None) -> list[PlanFault]:
+def _open_faults(
+    job: OpenJob, parts: Collection[Part], laid: LaidSurface | None
+) -> list[PlanFault]:
     bodies = (laid.surface, laid.layout) if laid is not None else ()
     view = PlanView.of_state(job.state).with_bodies(bodies)
     return list(audit(view, parts))

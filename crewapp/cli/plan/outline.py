@@ -234,11 +234,11 @@ def _put_offer(path: Path, outline: Outline) -> Path:
     for number, point in enumerate(ring, start=1):
         writer.writerow([number, *(_metres(nm) for nm in point)])
     # Only now: what brings an outline in does not print.
-    from sync.papers.paper_files import put_whole
+    from sync.papers.paper_files import write_atomically
 
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        put_whole(path, page.getvalue().encode())
+        write_atomically(path, page.getvalue().encode())
     except OSError as fault:
         raise OfferNotWrittenError(path=path, why=fault.strerror or str(fault)) from fault
     return path

@@ -55,7 +55,7 @@ def _lines(found: Progress, figures: Figures) -> Iterator[str]:
         yield _call(call, figures)
     if found.tomorrow is not None:
         yield _tomorrow(found.tomorrow, figures)
-    yield from found.told
+    yield from found.remarks
 
 
 def _use(use: UseProgress, figures: Figures) -> str:
@@ -124,7 +124,7 @@ def _told(found: Progress) -> dict[str, Any]:
         "is_done": found.is_done,
         "sand": [_call_told(call) for call in found.calls],
         "tomorrow": _tomorrow_told(found.tomorrow) if found.tomorrow else None,
-        "told": list(found.told),
+        "told": list(found.remarks),
     }
 
 

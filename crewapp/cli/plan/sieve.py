@@ -18,13 +18,13 @@ from crewapp.tablet.read_files import read_bytes
 from crewapp.words.translate import translate_later
 from models.entries.bodies.job import Material
 from models.errors import CrewError
-from models.queries.materials.gradings import Grading, grading_beside, worked_out
+from models.queries.materials.gradings import Grading, grading_beside, work_out_sheet
 from models.readers.outlines.sieve_csv import SieveSheet, read_sieve_csv
 from models.science.materials.gradation import EDITIONS
 from models.science.materials.sieving import grain_shares
 from models.science.quality.verdict import Verdict
 from models.units import round_half_even
-from models.units.percent import worse_percent
+from models.units.percent import percent_beside_limits
 from models.units.rounding import show_decimal
 
 EXAMPLES = (
@@ -71,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
 
 def _judge(job: OpenJob, args: argparse.Namespace, sheet: SieveSheet) -> Grading:
     material: Material = need_material(job, args.material)
-    bare = worked_out(dict(sheet.held), material.material_id, args.edition)
+    bare = work_out_sheet(dict(sheet.held), material.material_id, args.edition)
     return grading_beside(job.state, bare)
 
 
@@ -110,7 +110,7 @@ def _lines(grading: Grading) -> Iterator[str]:
 
 
 def _found(figure: Any, low: Any, high: Any, unit: str) -> str:
-    return "-" if figure is None else f"{worse_percent(figure, low, high, 1)}{unit}"
+    return "-" if figure is None else f"{percent_beside_limits(figure, low, high, 1)}{unit}"
 
 
 def _limits(low: Any, high: Any) -> str:

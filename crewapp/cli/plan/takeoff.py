@@ -17,7 +17,7 @@ from models.errors import CrewError
 from models.queries.takeoff.inputs import inputs_of
 from models.queries.takeoff.job_takeoff import JobTakeoff, reckon
 from models.queries.takeoff.what_if import Changed, read_change, try_changes
-from models.science.takeoff.items import Amount, Moved, TakeoffLine
+from models.science.takeoff.items import Amount, ChangedLine, TakeoffLine
 from models.state.job_state import JobState
 
 EXAMPLES = (
@@ -159,7 +159,7 @@ def _lines(lines: Iterable[TakeoffLine], show: Show) -> list[dict[str, Any]]:
     ]
 
 
-def _moved(one: Moved, show: Show) -> dict[str, Any]:
+def _moved(one: ChangedLine, show: Show) -> dict[str, Any]:
     return {
         "item": one.item.value,
         "before": _or_none(one.before, show),

@@ -19,7 +19,7 @@ from models.entries.kind_names import COLLECTOR, LAYOUT, MACHINE, SURFACE
 from models.errors import CrewError
 from models.plan.layout import LayoutTerms
 from models.plan.line import LineUse
-from models.queries.layout.lay_lines import Laid, compare_surface, lay_surface
+from models.queries.layout.lay_lines import LaidSurface, compare_surface, lay_surface
 from models.queries.layout.line_bearings import SettledBearing, fill_bearings
 from models.queries.layout.worked_lines import moved_lines
 from models.science.layout.bearings import BearingRow
@@ -57,7 +57,7 @@ class LinesWorkedError(CrewError, ValueError):
     )
 
 
-def preview(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> Laid:
+def preview(job: OpenJob, surface_id: str, **asked: Unpack[LayoutRequest]) -> LaidSurface:
     """Lay lines as ``lay_out`` would, and write nothing.
 
     Raises
@@ -106,7 +106,7 @@ def compare_bearings_of_use(
     raise NoTermsError(lines=f"{line_use.replace('_', ' ')}s", surface=surface_id)
 
 
-def worked_lines_at_risk(job: OpenJob, laid: Laid) -> tuple[str, ...]:
+def worked_lines_at_risk(job: OpenJob, laid: LaidSurface) -> tuple[str, ...]:
     """Lines with work on them that a layout would move or lose; empty where it may be written."""
     old: Surface | None = job.state.latest(SURFACE, laid.surface.surface_id)
     return moved_lines(job.state, old, laid.surface) if old is not None else ()
@@ -131,7 +131,7 @@ def lay_out_surface(job: OpenJob, command: LayOut) -> JobChanges:
     return lay_out(job, command.surface_id, **command.request)
 
 
-def accept(job: OpenJob, laid: Laid, plane: LocalPlane | None = None) -> JobChanges:
+def accept(job: OpenJob, laid: LaidSurface, plane: LocalPlane | None = None) -> JobChanges:
     """Write lines as ``preview`` laid them, with the plane they were drawn in.
 
     Raises

@@ -11,8 +11,8 @@ from crewapp.handlers.plan.local_plane import plane_to_write
 from crewapp.handlers.plan.plan_entries import set_up_all
 from crewapp.handlers.plan.traced_rings import TracedRings
 from crewapp.job.open_job import JobChanges, OpenJob
-from models.audit.audited import audit, refuse
-from models.audit.plan_view import DrawnSource, PlanView, first_lines
+from models.audit.plan_audit import audit, refuse
+from models.audit.plan_view import DrawnKeepOut, PlanView, first_lines
 from models.counted import Counted
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector
@@ -146,11 +146,11 @@ def _spots(shapes: PlanShapes) -> list[NamedPoint]:
     return [one for one in shapes.points if one.at not in walked]
 
 
-def _source_of(shapes: PlanShapes, name: str, surface_id: str) -> DrawnSource:
+def _source_of(shapes: PlanShapes, name: str, surface_id: str) -> DrawnKeepOut:
     """All that a file draws, by its names there."""
     drawn = {one.name for one in shapes.shapes}
     paths = [one.name for one in shapes.paths if not shapes.are_walks and one.name not in drawn]
-    return DrawnSource(
+    return DrawnKeepOut(
         file=name,
         surface_id=surface_id,
         outlines=tuple(one.name for one in _areas(shapes)),

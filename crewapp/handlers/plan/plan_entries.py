@@ -9,7 +9,7 @@ from typing import Any
 from crewapp.commands.plan.plan_entries import AddTicket, SetDeepest, SetDrainageTerms, SetUnitPrice
 from crewapp.job.dispatch import handles
 from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
-from models.audit.audited import audit, refuse
+from models.audit.plan_audit import audit, refuse
 from models.audit.plan_view import PlanView
 from models.audit.rule import PlanFault
 from models.entries.bodies.day import Struck

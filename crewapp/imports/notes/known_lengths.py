@@ -71,6 +71,6 @@ class KnownLengths:
         surface_id, cut_nm = self.cuts[fields["pass_id"]]
         line = probed_line(self.surfaces.get(surface_id), fields["line_id"], cut_nm)
         if not line.holds(fields["along_nm"]):
-            along, length = figures.apart("length", [fields["along_nm"], line.end_nm])
+            along, length = figures.show_distinct("length", [fields["along_nm"], line.end_nm])
             why = f"is beyond the end of {fields['line_id']}, which is {length} long"
             yield "at", along, why, f"a distance from its start, 0 to {length}"

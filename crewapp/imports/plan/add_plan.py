@@ -16,7 +16,7 @@ from crewapp.tablet.read_files import read_text
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.envelope import build_body
 from models.entries.kind_names import COLLECTOR, SURFACE
-from models.queries.layout.worked_lines import moved_lines, turned_stations
+from models.queries.layout.worked_lines import are_stations_turned, moved_lines
 
 
 @handles(AddPlan)
@@ -86,7 +86,7 @@ def _turned(job: OpenJob, fields: dict[str, Any]) -> Iterator[Problem]:
     new = build_body("collector", fields)
     if not isinstance(old, Collector) or not isinstance(new, Collector):
         return
-    if turned_stations(job.state, old, new):
+    if are_stations_turned(job.state, old, new):
         place, design = f"collector ({old.collector_id}), design", old.design
         why = "would count its stations from elsewhere, and work was written by them"
         first = job.figures.station(design.start_nm)

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from crewapp.imports.problems import Problem
-from models.audit.audited import at_level, audit, saying_of
+from models.audit.plan_audit import audit, faults_of_level, template_of
 from models.audit.plan_view import PlanView
-from models.audit.rule import Level, Part, PlanFault, accepted_of, what_of
+from models.audit.rule import Level, Part, PlanFault, accepted_text, met_text
 from models.entries.body import Body
 from models.entries.envelope import build_body
 from models.units.job_units import Figures
@@ -26,10 +26,10 @@ def audit_problems(
     """
     bodies = [*unlaid, *(build_body(kind, fields) for kind, fields in plan)]
     view = before.with_bodies(bodies)
-    for fault in at_level(list(audit(view, set(places))), Level.REFUSE):
-        saying = saying_of(fault)
+    for fault in faults_of_level(list(audit(view, set(places))), Level.REFUSE):
+        saying = template_of(fault)
         place = ", ".join(part for part in (_place(fault, places), fault.column) if part)
-        what, accepted = (say(saying, fault, figures) for say in (what_of, accepted_of))
+        what, accepted = (say(saying, fault, figures) for say in (met_text, accepted_text))
         yield Problem(0, place, "", what, accepted)
 
 

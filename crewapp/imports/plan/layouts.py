@@ -23,7 +23,7 @@ from models.state.job_state import JobState
 from models.units.job_units import Figures
 
 if TYPE_CHECKING:
-    from models.queries.layout.lay_lines import Laid
+    from models.queries.layout.lay_lines import LaidSurface
 
 Plan = list[tuple[str, dict[str, Any]]]
 
@@ -239,7 +239,7 @@ def lay_planned_surfaces(
 
     parts = PlanParts(plan, book)
     problems: list[Problem] = []
-    laid: dict[str, Laid] = {}
+    laid: dict[str, LaidSurface] = {}
     for place, name, layout in asked:
         try:
             surface = parts.find(SURFACE, name)
@@ -286,7 +286,7 @@ def _outline_problems(where: str, fault: OutlineError) -> Iterator[Problem]:
         yield Problem(0, where, "", one.sentence.removesuffix("."), forms)
 
 
-def _put_in(plan: Plan, laid: dict[str, Laid]) -> Plan:
+def _put_in(plan: Plan, laid: dict[str, LaidSurface]) -> Plan:
     """The plan with its surfaces as laid, each with its layout."""
     found: Plan = []
     for kind, fields in plan:

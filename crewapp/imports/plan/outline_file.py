@@ -15,7 +15,7 @@ from models.science.shapes.offsets import ORIGIN, trace_offsets
 from models.science.shapes.projection import LocalProjection
 from models.science.shapes.rings import PointNm
 from models.units import LengthUnit, StationStyle
-from sync.dxf_import.outlines_dxf import DrawingUnit, look_into_drawing, read_drawing
+from sync.dxf_import.outlines_dxf import DrawingUnit, read_drawing, read_drawing_facts
 
 
 class OutlineForm(StrEnum):
@@ -117,7 +117,7 @@ def _read_dxf(name: str, data: bytes, reading: ReadingOptions) -> PlanShapes:
     unit = DrawingUnit(reading.unit) if reading.unit is not None else None
     layer = reading.layer
     if layer is None:
-        layers = look_into_drawing(data).layers
+        layers = read_drawing_facts(data).layers
         if len(layers) != 1:
             listed = ", ".join(f"{one} ({count})" for one, count in layers.items()) or "none"
             why = (

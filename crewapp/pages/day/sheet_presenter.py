@@ -10,7 +10,7 @@ from crewapp.kit.look.palette import Status
 from crewapp.words.translate import say
 from models.units import show_duration
 from sync.papers.day.facts.day import DaySheet, gather_day
-from sync.papers.wording.measures import words
+from sync.papers.wording.measures import measure_text
 
 _STATUS = {"OK": Status.OK, "CHECK": Status.CHECK, "OUT": Status.OUT}
 _SAID = ("weather", "delay", "utility", "note", "tomorrow")
@@ -61,17 +61,19 @@ def _needs(sheet: DaySheet) -> Iterator[Row]:
 
 def _figures(sheet: DaySheet) -> Iterator[Row]:
     for one in sheet.numbers:
-        status = _STATUS[one.standing] if one.standing else ""
+        status = _STATUS[one.status] if one.status else ""
         yield (one.label, one.remark, one.value, status)
 
 
 def _quantities(sheet: DaySheet) -> Iterator[Row]:
     for one in sheet.quantities:
-        detail = say("to date {amount}", amount=words(one.measure, one.to_date, sheet.figures))
+        detail = say(
+            "to date {amount}", amount=measure_text(one.measure, one.to_date, sheet.figures)
+        )
         if one.plan is not None:
-            plan = words(one.measure, one.plan, sheet.figures)
+            plan = measure_text(one.measure, one.plan, sheet.figures)
             detail = say("{to_date}, planned {plan}", to_date=detail, plan=plan)
-        yield (one.item, detail, words(one.measure, one.today, sheet.figures), "")
+        yield (one.item, detail, measure_text(one.measure, one.today, sheet.figures), "")
 
 
 def _quality(sheet: DaySheet) -> Iterator[Row]:
@@ -113,7 +115,7 @@ def _crew(sheet: DaySheet) -> Iterator[Row]:
 
 
 def _rest(sheet: DaySheet) -> Iterator[Row]:
-    for line in sheet.standing(*_SAID, "delivery", "spoil"):
+    for line in sheet.in_force(*_SAID, "delivery", "spoil"):
         yield (line.said, f"{line.title}  {line.at}", "", "")
     for photo in sheet.photos:
         yield (photo.caption or say("no caption"), photo.where, say("photo"), "")

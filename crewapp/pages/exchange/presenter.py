@@ -14,8 +14,8 @@ from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import say
 from models.entries.tablet_code import code_of
 from models.errors import CrewError
-from sync.exchange.status import standing
-from sync.stores.address import parse_where
+from sync.exchange.status import exchange_status
+from sync.stores.address import parse_store_address
 from sync.stores.secrets import find_secret
 from sync.trust.members import Members
 
@@ -36,7 +36,7 @@ def exchange_view(job: OpenJob | None, tablet: Tablet) -> ExchangeView:
     )
     if job is None or job.state.job is None:
         return alone
-    told = standing(job.book, where, tablet.keys, tablet.stream())
+    told = exchange_status(job.book, where, tablet.keys, tablet.stream())
     now = job.clock.now()
     return ExchangeView(
         own_code=alone.own_code,
@@ -63,7 +63,7 @@ def exchange_view(job: OpenJob | None, tablet: Tablet) -> ExchangeView:
 def _has_secret(where: str, tablet: Tablet) -> bool:
     """Whether a password for a store is kept here; one that can't be read is none."""
     try:
-        return bool(where) and find_secret(parse_where(where), tablet.folder) is not None
+        return bool(where) and find_secret(parse_store_address(where), tablet.folder) is not None
     except CrewError:
         return False
 

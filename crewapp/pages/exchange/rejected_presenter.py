@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from crewapp.pages.exchange.view import RejectedRow
 from crewapp.words.translate import say, translate_later
 from models.entries.tablet_code import code_of
-from sync.exchange.ledger import SetAside
+from sync.exchange.exchange_log import RejectedSegment
 from sync.segments.file_name import SegmentName
 
 GAP = "exchange.gap"
@@ -62,7 +62,9 @@ WHYS = {
 OTHER = translate_later("They are not in the form that a tablet writes. They stay out.")
 
 
-def rejected_rows(aside: Iterable[SetAside], names: Mapping[str, str]) -> tuple[RejectedRow, ...]:
+def rejected_rows(
+    aside: Iterable[RejectedSegment], names: Mapping[str, str]
+) -> tuple[RejectedRow, ...]:
     """Return one row for each tablet and reason, its numbers put together."""
     found: dict[tuple[str, str], list[tuple[int, int]]] = {}
     waiting: dict[tuple[str, str], bool] = {}
@@ -71,7 +73,7 @@ def rejected_rows(aside: Iterable[SetAside], names: Mapping[str, str]) -> tuple[
         code = code_of(name.stream) if name else ""
         key = (code, one.code)
         found.setdefault(key, []).append((name.first, name.last) if name else (0, 0))
-        waiting[key] = one.is_waiting
+        waiting[key] = one.is_retryable
     rows = []
     for (code, reason), numbers in found.items():
         who = names.get(code, "") or code or say("a tablet")

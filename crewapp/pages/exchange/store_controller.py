@@ -16,7 +16,7 @@ from crewapp.pages.exchange.store_fields import (
 )
 from crewapp.tablet.settings import NotSavedError
 from crewapp.words.translate import say
-from sync.stores.errors import WhereError
+from sync.stores.errors import StoreAddressError
 
 
 class StoreController:
@@ -81,7 +81,7 @@ class StoreController:
         try:
             where = address_of(self.kind, typed)
             tablet.keep_settings(replace(tablet.settings(), store=str(where)))
-        except (WhereError, NotSavedError) as fault:
+        except (StoreAddressError, NotSavedError) as fault:
             self.page.shell.say_failed(str(fault))
             return
 

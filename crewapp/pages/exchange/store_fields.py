@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from crewapp.words.translate import say, translate_later
-from sync.stores.address import Where, parse_where
-from sync.stores.errors import WhereError
+from sync.stores.address import StoreAddress, parse_store_address
+from sync.stores.errors import StoreAddressError
 
 KINDS = {
     "folder": translate_later("Folder, stick or share"),
@@ -65,28 +65,32 @@ def missing_fields(kind: str, typed: Mapping[str, str]) -> list[str]:
     return [say(f.name) for f in fields if not f.is_spare and not typed.get(f.field, "").strip()]
 
 
-def address_of(kind: str, typed: Mapping[str, str]) -> Where:
+def address_of(kind: str, typed: Mapping[str, str]) -> StoreAddress:
     """Read where the store is from what was typed.
 
     Raises
     ------
-    WhereError
+    StoreAddressError
         If that names no store.
     """
     told = {name: text.strip() for name, text in typed.items()}
     if kind == "folder":
-        return parse_where(told.get("path", ""))
+        return parse_store_address(told.get("path", ""))
     path = told.get("path", "").strip("/")
     if kind == "s3":
         bucket, region = told.get("bucket", ""), told.get("region", "")
-        return parse_where(str(Where("s3", path, bucket, endpoint=_endpoint(told), region=region)))
+        return parse_store_address(
+            str(StoreAddress("s3", path, bucket, endpoint=_endpoint(told), region=region))
+        )
     scheme = {"sftp": "sftp", "dav": "davs"}[kind]
     host, _, port = told.get("host", "").rpartition("://")[2].partition(":")
     if port and not port.isdecimal():
-        raise WhereError(text=told.get("host", ""), why="what stands behind the : is no number")
+        raise StoreAddressError(
+            text=told.get("host", ""), why="what stands behind the : is no number"
+        )
     lead = "/" if scheme == "davs" or told.get("path", "").startswith("/") else ""
     user = told.get("user", "") if scheme == "sftp" else ""
-    return parse_where(str(Where(scheme, lead + path, host, int(port or 0), user)))
+    return parse_store_address(str(StoreAddress(scheme, lead + path, host, int(port or 0), user)))
 
 
 def _endpoint(told: Mapping[str, str]) -> str:
@@ -97,8 +101,8 @@ def _endpoint(told: Mapping[str, str]) -> str:
 def typed_of(text: str) -> tuple[str, dict[str, str]]:
     """Return the kind and the fields of a store that was typed before; ("", {}) without one."""
     try:
-        where = parse_where(text)
-    except WhereError:
+        where = parse_store_address(text)
+    except StoreAddressError:
         return "", {}
     if where.scheme == "file":
         return "folder", {"path": where.path}

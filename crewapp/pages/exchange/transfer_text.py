@@ -8,13 +8,13 @@ from crewapp.pages.exchange.presenter import entry_senders, names_of
 from crewapp.pages.exchange.view import TransferResult
 from crewapp.words.translate import say
 from sync.exchange.errors import StoreHoldsLessError
-from sync.exchange.request import Report
+from sync.exchange.request import ExchangeReport
 from sync.handover.maker import Handover
 from sync.trust.members import Members
 
 
 def exchange_result(
-    report: Report, before: Mapping[str, int], after: Mapping[str, int], open_flags: int
+    report: ExchangeReport, before: Mapping[str, int], after: Mapping[str, int], open_flags: int
 ) -> TransferResult:
     """Return the result of an exchange; ``before`` and ``after`` are last numbers of streams."""
     names = names_of(report.members) if isinstance(report.members, Members) else {}
@@ -29,7 +29,7 @@ def exchange_result(
     )
 
 
-def _cut(report: Report) -> list[str]:
+def _cut(report: ExchangeReport) -> list[str]:
     if report.cut:
         return [
             report.cut,
@@ -40,7 +40,7 @@ def _cut(report: Report) -> list[str]:
     return []
 
 
-def _moved(report: Report) -> list[str]:
+def _moved(report: ExchangeReport) -> list[str]:
     sent = report.out.rows
     told = []
     if report.new_rows:
@@ -66,7 +66,7 @@ def _moved(report: Report) -> list[str]:
     return told
 
 
-def _looked_at(report: Report) -> list[str]:
+def _looked_at(report: ExchangeReport) -> list[str]:
     told = [*report.notes, *report.pictures.notes]
     if report.was_identity_used:
         told.append(
@@ -89,7 +89,7 @@ def shrunk_store_result(fault: StoreHoldsLessError) -> TransferResult:
     return TransferResult("less", (text,))
 
 
-def join_result(report: Report, path: str) -> TransferResult:
+def join_result(report: ExchangeReport, path: str) -> TransferResult:
     """Return the result of joining a job; ``path`` is "" where its beginning has not come."""
     if path:
         return TransferResult(

@@ -26,20 +26,20 @@ from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import say
 from models.book.errors import BookError
-from models.book.file.fsync_folder import make_folder
+from models.book.file.fsync_folder import make_folder_durably
 from models.book.store import Book
 from models.errors import CrewError
 from sync.exchange.errors import NoJobYetError, StoreHoldsLessError
+from sync.exchange.exchange_log import known_job
 from sync.exchange.joining import join_book
-from sync.exchange.ledger import known_job
 from sync.exchange.listing import find_jobs
-from sync.exchange.request import Photos, Report, Terms
+from sync.exchange.request import ExchangeReport, ExchangeRequest, PhotoChoice
 from sync.exchange.thumbnails import find_thumbnailer
 from sync.handover.errors import HandoverJobError, HandoverNotMadeError
 from sync.handover.file_store import HandoverStore
 from sync.handover.maker import SUFFIX as HANDED
 from sync.handover.maker import make_handover
-from sync.handover.taker import as_terms, require_job, take_new_handover
+from sync.handover.taker import handover_request, require_job, take_new_handover
 from sync.stores.opening import open_store
 
 
@@ -63,9 +63,9 @@ class Transfer:
     on_step: Callable[[str, int, int], None] = lambda step, done, total: None
     is_cancelled: Callable[[], bool] = lambda: False
 
-    def terms(self, where: str, at_ms: int = 0) -> Terms:
+    def terms(self, where: str, at_ms: int = 0) -> ExchangeRequest:
         """Return the request of an exchange that reports its steps and can be stopped."""
-        return Terms(
+        return ExchangeRequest(
             where=where,
             at_ms=at_ms,
             own_stream=self.tablet.stream(),
@@ -138,7 +138,7 @@ def take_handover_file(
         If it is no hand-over file, or could do harm, or belongs to another job.
     """
     job = transfer.in_worker(transfer.find_job)
-    terms = as_terms(path, replace(transfer.terms(path.name), over_gaps=over_gaps))
+    terms = handover_request(path, replace(transfer.terms(path.name), over_gaps=over_gaps))
     with closing(HandoverStore(path)) as store:
         held = require_job(path, store, job.book)
         ended = _exchanged(
@@ -152,7 +152,9 @@ def take_handover_file(
     return ended
 
 
-def _exchanged(transfer: Transfer, job: OpenJob, exchange: Callable[[], Report]) -> TransferResult:
+def _exchanged(
+    transfer: Transfer, job: OpenJob, exchange: Callable[[], ExchangeReport]
+) -> TransferResult:
     """Tell what came of it, and from whom."""
     before = _counts(job)
     report = exchange()
@@ -218,7 +220,7 @@ def join_handover_file(transfer: Transfer, path: Path) -> TransferResult:
         met = ", ".join(keys[:3]) or say("no job")
         raise HandoverJobError(name=path.name, met=met, wanted=say("one job"))
     new = _new_book(transfer.tablet, keys[0])
-    terms = replace(_joining(transfer, path.name), photos=Photos.ALL)
+    terms = replace(_joining(transfer, path.name), photos=PhotoChoice.ALL)
     stream = transfer.tablet.stream()
     return _joined(new, *_unless_empty(lambda: take_new_handover(path, new, stream, terms)))
 
@@ -234,7 +236,7 @@ def make_file(transfer: Transfer, *, day: str = "", with_photos: bool = True) ->
     job = transfer.in_worker(transfer.find_job)
     folder = transfer.tablet.folder / "handover"
     try:
-        make_folder(folder)
+        make_folder_durably(folder)
     except OSError as fault:
         raise HandoverNotMadeError(
             name=slug(job.name),
@@ -274,16 +276,16 @@ def _new_book(tablet: Tablet, key: str) -> Path:
     return tablet.books / f"{key}{SUFFIX}"
 
 
-def _joining(transfer: Transfer, where: str) -> Terms:
-    return replace(transfer.terms(where), sends=False, photos=Photos.NONE)
+def _joining(transfer: Transfer, where: str) -> ExchangeRequest:
+    return replace(transfer.terms(where), sends=False, photos=PhotoChoice.NONE)
 
 
-def _unless_empty(join: Callable[[], tuple[Report, Book]]) -> tuple[Report, bool]:
+def _unless_empty(join: Callable[[], tuple[ExchangeReport, Book]]) -> tuple[ExchangeReport, bool]:
     """Join, and tell whether the book has a job now."""
     report, book = join()
     with book:
         return report, book.newest("job") is not None
 
 
-def _joined(path: Path, report: Report, has_job: bool) -> TransferResult:
+def _joined(path: Path, report: ExchangeReport, has_job: bool) -> TransferResult:
     return join_result(report, str(path) if has_job else "")

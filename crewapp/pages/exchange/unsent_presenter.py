@@ -9,14 +9,14 @@ from crewapp.words.dates import day_and_time
 from crewapp.words.translate import say
 from models.entries.tablet_code import code_of
 from models.units.times import NO_TIME, local_moment
-from sync.exchange.job_folder import Place
-from sync.exchange.ledger import Ledger, SeenStore
+from sync.exchange.exchange_log import ExchangeLog, StoreListing
+from sync.exchange.job_folder import JobFolder
 from sync.exchange.photos import wanted_photos
 
 
 def unsent_line(job: OpenJob, where: str) -> str:
     """Say in one line how many entries wait, and when last exchanged."""
-    seen = Ledger.read(Place.beside(job.book.path).ledger).stores.get(where, SeenStore())
+    seen = ExchangeLog.read(JobFolder.of_book(job.book.path).log).stores.get(where, StoreListing())
     now, count = job.clock.now(), unsent_entries(job, where)
     last = past_time_text(seen.at_ms, now.offset_min, now.day, job.figures.is_us)
     waiting = (
@@ -29,11 +29,11 @@ def unsent_line(job: OpenJob, where: str) -> str:
 
 def unsent_entries(job: OpenJob, where: str) -> int:
     """Count the entries that the store was not seen to hold: of this tablet, or passed on."""
-    place = Place.beside(job.book.path)
-    ledger = Ledger.read(place.ledger)
-    seen = ledger.stores.get(where, SeenStore())
+    place = JobFolder.of_book(job.book.path)
+    ledger = ExchangeLog.read(place.log)
+    seen = ledger.stores.get(where, StoreListing())
     known = {*seen.names, *seen.sent}
-    known |= {one.name for one in ledger.open_asides() if one.is_final}  # those stay here
+    known |= {one.name for one in ledger.rejected_segments() if one.is_final}  # those stay here
     names = place.names()
     kept = sum(name.count for name in names if str(name) not in known)
     sealed: dict[str, int] = {}
@@ -45,8 +45,8 @@ def unsent_entries(job: OpenJob, where: str) -> int:
 
 def unsent_pictures(job: OpenJob, where: str) -> int:
     """Count the photos of the book that are here and were not seen in the store."""
-    place = Place.beside(job.book.path)
-    seen = Ledger.read(place.ledger).stores.get(where, SeenStore())
+    place = JobFolder.of_book(job.book.path)
+    seen = ExchangeLog.read(place.log).stores.get(where, StoreListing())
     known = {*seen.names, *seen.sent}
     return sum(
         digest not in known and (place.photos / f"{digest}.{suffix}").is_file()

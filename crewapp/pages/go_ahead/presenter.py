@@ -11,9 +11,9 @@ from crewapp.words.translate import say
 from models.checks.safety.go_ahead import (
     Answer,
     DigGoAhead,
-    DigWhy,
+    DigReason,
     TrenchGoAhead,
-    TrenchWhy,
+    TrenchReason,
     dig_go_ahead,
     trench_go_ahead,
 )
@@ -40,7 +40,7 @@ def _dig(
     if found.answer is Answer.NO:
         title = not_yet
     else:
-        title = say("Ticket missing") if found.why is DigWhy.GONE_ON else good
+        title = say("Ticket missing") if found.why is DigReason.GONE_ON else good
     return GoAheadView(
         LOCATE,
         place,
@@ -53,17 +53,17 @@ def _dig(
 
 def _dig_words(job: OpenJob, found: DigGoAhead, name: str) -> str:
     day = full_day(found.on, job.figures.is_us)
-    if found.why is DigWhy.GONE_ON:
+    if found.why is DigReason.GONE_ON:
         return found.reason
-    if found.why is DigWhy.ENDS_SOON:
+    if found.why is DigReason.ENDS_SOON:
         if not found.days_left:
             return say("last day: renew it")
         return say("ends {day}: renew it", day=without_year(found.on))
-    if found.why is DigWhy.IN_DATE:
+    if found.why is DigReason.IN_DATE:
         return say("ticket to {day}", day=without_year(found.on))
-    if found.why is DigWhy.RAN_OUT:
+    if found.why is DigReason.RAN_OUT:
         return say("The locate ticket for {place} ended {day}.", place=name, day=day)
-    if found.why is DigWhy.NOT_YET:
+    if found.why is DigReason.NOT_YET:
         return say("The locate ticket for {place} begins {day}.", place=name, day=day)
     return say("No locate ticket covers {place}.", place=name)
 
@@ -73,7 +73,7 @@ def trench_view(job: OpenJob, collector_id: str) -> GoAheadView:
     found = trench_go_ahead(job.state, collector_id, job.clock.now().day)
     title, text = _trench_words(job, found)
     status = _STATUS[found.answer]
-    if found.why is TrenchWhy.SHALLOW:
+    if found.why is TrenchReason.SHALLOW:
         status = Status.NOT_MEASURED  # less than the limit is no leave to climb in
     return GoAheadView(
         TRENCH,
@@ -88,27 +88,27 @@ def trench_view(job: OpenJob, collector_id: str) -> GoAheadView:
 
 
 def _trench_words(job: OpenJob, found: TrenchGoAhead) -> tuple[str, str]:
-    depth, limit = job.figures.apart("rise", [round(found.depth_nm), found.limit_nm])
+    depth, limit = job.figures.show_distinct("rise", [round(found.depth_nm), found.limit_nm])
     station = job.figures.station(found.station_nm)
-    if found.why is TrenchWhy.BARE:
+    if found.why is TrenchReason.BARE:
         text = say("{depth} deep at {station}, nothing noted.", depth=depth, station=station)
         return say("Do not enter"), text
-    if found.why is TrenchWhy.GONE_ON:
+    if found.why is TrenchReason.GONE_ON:
         return say("Nobody enters"), found.reason
-    if found.why is TrenchWhy.LOOK_AGAIN:
+    if found.why is TrenchReason.LOOK_AGAIN:
         text = say(
             "Judged {day}: judged again each day.", day=full_day(found.on, job.figures.is_us)
         )
         return say("Judge the trench"), text
-    if found.why is TrenchWhy.PLANNED_DEEP:
+    if found.why is TrenchReason.PLANNED_DEEP:
         text = say("From {station} on: planned {depth} deep.", depth=depth, station=station)
         return say("Protect as you dig"), text
-    if found.why is TrenchWhy.NOT_KNOWN:
+    if found.why is TrenchReason.NOT_KNOWN:
         text = say("No ground level at {station}.", station=station)
         return say("Depth not known"), text
-    if found.why is TrenchWhy.PLAN_NOT_KNOWN:
+    if found.why is TrenchReason.PLAN_NOT_KNOWN:
         return say("Depth not known"), say("No ground level in the plan.")
-    if found.why is TrenchWhy.PROTECTED:
+    if found.why is TrenchReason.PROTECTED:
         return say("Trench"), say("{depth} deep, protection noted today.", depth=depth)
     text = say("Under {limit}; a competent person looks each day.", limit=limit)
     return say("Trench"), text

@@ -15,13 +15,13 @@ from models.queries.grade.laid_pipe import (
     Fault,
     LaidPipe,
     LaidReach,
-    StandingShot,
+    NewestShot,
     inverts,
     laid_pipe,
     least_grade,
-    standing,
+    newest_shots,
 )
-from models.queries.grade.relay_advice import Move, RelayAdvice, advice
+from models.queries.grade.relay_advice import Move, RelayAdvice, relay_advice
 from models.queries.levelling.elevations import stationing_of
 from models.science.grade.bellies import Belly
 from models.science.grade.reach_grade import (
@@ -64,12 +64,12 @@ def story_of(job: OpenJob, collector: Collector, entry: AnyEntry) -> tuple[str, 
 
 def _neighbour(
     job: OpenJob, collector: Collector, entry: AnyEntry, shot: GradeShot
-) -> tuple[StandingShot | None, StandingShot | None]:
+) -> tuple[NewestShot | None, NewestShot | None]:
     """Find the shot beside this one on the same thing, the one shot last if there are two."""
     if shot.on in _PIPE:
         row = inverts(job.state, collector.collector_id, collector.design.bore_nm)
     else:
-        found = standing(job.state, collector.collector_id).get(shot.on, {})
+        found = newest_shots(job.state, collector.collector_id).get(shot.on, {})
         row = [found[station] for station in sorted(found)]
     place = next((n for n, one in enumerate(row) if one.entry.id == entry.id), None)
     if place is None:
@@ -131,7 +131,7 @@ def pipe_advice(job: OpenJob, collector_id: str) -> tuple[PipeAdvice, ...]:
     figures = job.figures
     found = [_belly(figures, belly) for belly in pipe.bellies]
     found += [told for reach in pipe.reaches if (told := _reach(figures, pipe, reach))]
-    plan = advice(job.state, collector_id)
+    plan = relay_advice(job.state, collector_id)
     if plan is not None and plan.is_needed:
         found += _relay(figures, plan)
     return tuple(found)

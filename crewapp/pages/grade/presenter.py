@@ -26,7 +26,7 @@ from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.queries.levelling.elevations import design_line, design_of, plane_of
-from models.queries.levelling.peg_tests import unproven
+from models.queries.levelling.peg_tests import unproven_laser
 from models.queries.levelling.setup_proof import proofs_of
 from models.science.levelling.laser_plane import GradeLine, rod_on_grade_nm
 from models.state.indexes import SETUPS
@@ -141,7 +141,7 @@ def setup_view(job: OpenJob, collector_id: str, day: str) -> SetupView | None:
 
 def _doubt(job: OpenJob, setup_id: str) -> str:
     """Why no peg test proves the laser of a setup, in words."""
-    proof = unproven(job.state, setup_id)
+    proof = unproven_laser(job.state, setup_id)
     if proof is None or proof.doubt is None:
         return ""
     return say("{laser}: {doubt}", laser=proof.name, doubt=say(proof.doubt.value))

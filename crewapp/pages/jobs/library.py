@@ -23,7 +23,7 @@ from crewapp.tablet.settings import Tablet
 from crewapp.tablet.time_zone import tablet_zone
 from crewapp.words.translate import say
 from models.book.errors import BookDamagedError, BookError
-from models.book.salvage import salvage
+from models.book.rescue import rescue_book
 from models.book.store import Book
 from models.errors import CrewError
 
@@ -165,7 +165,7 @@ def open_demo(tablet: Tablet) -> Path:
 def salvage_book(path: Path) -> Path:
     """Make a new book of all that still holds in a broken one, which is only read."""
     out = free_name(path.with_name(f"{path.stem}-salvaged{SUFFIX}"))
-    salvage(path, out)
+    rescue_book(path, out)
     return out
 
 

@@ -32,7 +32,7 @@ from models.entries.id_fields import pass_id_of
 from models.entries.keys import line_key
 from models.entries.kind_names import MATERIAL, PASS, SAND_PLACED, WATERED_IN
 from models.state.indexes import PIPE_IN_LINE, TURF_OF
-from models.units.percent import worse_percent
+from models.units.percent import percent_beside_limits
 
 _OF_A_PASS = frozenset({"pass", "probe", "sand_placed", "watered_in", "turf_strip", "pipe_laid"})
 
@@ -175,7 +175,7 @@ def _sand(job: OpenJob, pass_id: str) -> SandCard:
 def _share(ratio: Fraction, work: SandWork) -> str:
     """Sand as a share of the cut, never on the limit that it misses: 0.89, not 0.90."""
     low, high = (Fraction(limit, work.due_pl) for limit in (work.least_pl, work.most_pl))
-    return worse_percent(ratio, low, high, 2)
+    return percent_beside_limits(ratio, low, high, 2)
 
 
 def _turf_done(job: OpenJob, surface_id: str, line_ids: tuple[str, ...]) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from crewapp.pages.plan.drawing_presenter import surface_picture
 from crewapp.pages.plan.line_presenter import USE_WORDS
 from crewapp.pages.plan.view import Preview, Row, UseTerms
 from crewapp.words.translate import say
-from models.audit.audited import at_level, fault_text
+from models.audit.plan_audit import fault_text, faults_of_level
 from models.audit.rule import Level
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
@@ -107,10 +107,13 @@ def audit_rows(
 ) -> tuple[str, tuple[Row, ...], tuple[Row, ...]]:
     """Read what the audit says of parts of a plan: why not, what it asks, what it notes."""
     faults = plan_faults(job, bodies)
-    refused = " ".join(fault_text(one, job.figures, say) for one in at_level(faults, Level.REFUSE))
+    refused = " ".join(
+        fault_text(one, job.figures, say) for one in faults_of_level(faults, Level.REFUSE)
+    )
     asks, notes = (
         tuple(
-            Row(fault_text(one, job.figures, say), status=status) for one in at_level(faults, level)
+            Row(fault_text(one, job.figures, say), status=status)
+            for one in faults_of_level(faults, level)
         )
         for level, status in ((Level.ASK, Status.CHECK), (Level.NOTE, ""))
     )

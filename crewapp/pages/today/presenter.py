@@ -19,7 +19,7 @@ from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.kind_names import COLLECTOR, MACHINE, SURFACE
 from models.plan.line import LineUse
 from models.queries.layout.next_pass import is_cut, next_lines
-from models.queries.levelling.elevations import standing_inverts
+from models.queries.levelling.elevations import current_inverts
 from models.state.indexes import PIPE_IN_COLLECTOR
 
 LONGEST_NAME = 24
@@ -118,7 +118,7 @@ def _lines_to_cut(job: OpenJob, surface: Surface) -> str:
 def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
     for collector_id in job.state.all_names(COLLECTOR):
         collector = job.state.latest(COLLECTOR, collector_id)
-        if isinstance(collector, Collector) and not standing_inverts(job.state, collector_id):
+        if isinstance(collector, Collector) and not current_inverts(job.state, collector_id):
             day = job.clock.now().day
             if dig_go_ahead(job.state, collector_id, day).answer is Answer.NO:
                 name = shorten(collector.name, LONGEST_NAME)

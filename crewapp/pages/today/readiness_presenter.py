@@ -15,7 +15,7 @@ from models.entries.bodies.job import LocateTicket
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.kind_names import CHECK_SHOT, COLLECTOR, LOCATE_TICKET, MATERIAL, SURFACE
 from models.queries.layout.next_pass import is_cut
-from models.queries.levelling.peg_tests import unproven
+from models.queries.levelling.peg_tests import unproven_laser
 from models.queries.materials.sand_balance import on_hand_pl
 from models.state.indexes import PIPE_IN_COLLECTOR, SETUPS
 
@@ -95,10 +95,10 @@ def _laser(job: OpenJob, day: str) -> ReadinessRow:
         return ReadinessRow(name, say("no setup yet"), Status.NOT_MEASURED, "grade")
     setup_id = setups[-1].body.setup_id
     shots = job.state.current(CHECK_SHOT, setup_id)
-    out = job.board.found("check_shot_out", setup_id)
+    out = job.board.findings_about("check_shot_out", setup_id)
     if out:
         return ReadinessRow(name, say("{setup} is out", setup=setup_id), Status.OUT, "grade")
-    if unproven(job.state, setup_id) is not None:
+    if unproven_laser(job.state, setup_id) is not None:
         return ReadinessRow(name, say("peg test wanted"), Status.CHECK, "grade")
     if not shots:
         text = say("{setup} not checked", setup=setup_id)

@@ -9,7 +9,7 @@ from pathlib import Path
 from models.book.file.engine import Driver, wal_path
 
 
-def make_lasting(driver: Driver, path: Path) -> None:
+def checkpoint_durably(driver: Driver, path: Path) -> None:
     """Move the whole journal into the file and empty it, with every fsync that this needs.
 
     What a program reads is not always on the disk. When a sync fails the system may take its

@@ -8,7 +8,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 
-def sync_names(folder: Path) -> None:
+def fsync_folder(folder: Path) -> None:
     """Fsync a folder after a file in it was made, renamed or removed, where the system can.
 
     Raises
@@ -25,7 +25,7 @@ def sync_names(folder: Path) -> None:
         os.close(handle)
 
 
-def make_folder(folder: Path, mode: int = 0o777) -> None:
+def make_folder_durably(folder: Path, mode: int = 0o777) -> None:
     """Make a folder durably, with its parents; an existing folder is left as it is.
 
     Raises
@@ -36,11 +36,11 @@ def make_folder(folder: Path, mode: int = 0o777) -> None:
     missing = [one for one in (folder, *folder.parents) if not one.exists()]
     folder.mkdir(parents=True, exist_ok=True, mode=mode)
     for one in reversed(missing):
-        sync_names(one.parent)
+        fsync_folder(one.parent)
 
 
 @contextmanager
-def folder_for_good(folder: Path) -> Iterator[None]:
+def make_folder_or_undo(folder: Path) -> Iterator[None]:
     """Make a folder with its parents; take them away again if the block fails.
 
     Raises
@@ -50,7 +50,7 @@ def folder_for_good(folder: Path) -> Iterator[None]:
     """
     missing = [one for one in (folder, *folder.parents) if not one.exists()]
     try:
-        make_folder(folder)
+        make_folder_durably(folder)
         yield
     except BaseException:
         for one in missing:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected_together import every_collector
-from models.checks.covering.layers import LAYERS, layers_of, placed, planned_layers
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.covering.layers import LAYERS, layer_stretches, layers_of, planned_layers
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.planning import Tie
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
@@ -26,7 +26,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     ends = {"outlet": design.start_nm, "head": design.start_nm + design.length_nm}
     if design.stationed_from == "head":
         ends = dict(zip(ends, reversed(ends.values()), strict=True))
-    covered = placed(state, subject, layers[-1])
+    covered = layer_stretches(state, subject, layers[-1])
     ties = state.current(TIES_OF, subject)
     for end, station_nm in ends.items():
         if any(low <= station_nm <= high for low, high in covered):
@@ -35,7 +35,9 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             if len(points) < ENOUGH:
                 over = [one.entry for one in layers_of(state, subject) if one.name == layers[-1]]
                 rests_on = [*over, *leading]
-                yield found(CHECK.id, subject, rests_on, place=end, end=end, count=len(points))
+                yield make_finding(
+                    CHECK.id, subject, rests_on, place=end, end=end, count=len(points)
+                )
 
 
 def _collector_tied(state: JobState, entry: AnyEntry) -> Iterable[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.envelope import AnyEntry
@@ -19,7 +19,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         tie = entry.body
         planned = planned_tie(state, tie)
         if planned is not None and not planned.agrees:
-            yield found(
+            yield make_finding(
                 CHECK.id,
                 subject,
                 [entry],

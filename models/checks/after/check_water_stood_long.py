@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
-from models.checks.memo import once
+from models.checks.finding import Check, Finding, Severity, make_finding
+from models.checks.memo import memoized
 from models.entries.bodies.after_rain import SurfaceSeen
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SURFACE_SEEN
@@ -28,7 +28,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
                     for entry in state.current(SURFACE_SEEN, subject)
                     if entry.body.plot == plot.plot
                 ]
-                yield found(
+                yield make_finding(
                     CHECK.id,
                     subject,
                     [story.entry, *looks],
@@ -40,7 +40,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
 
 
 def _stories(state: JobState) -> list[RainStory]:
-    return once(state, "rain_stories", "", lambda: rain_stories(state))
+    return memoized(state, "rain_stories", "", lambda: rain_stories(state))
 
 
 def _seen(state: JobState, entry: AnyEntry) -> Iterable[str]:

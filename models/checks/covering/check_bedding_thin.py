@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, collector_named, every_collector, whole
+from models.checks.affected_together import LEVELS, collector_of_entry, every_collector, whole_nm
 from models.checks.covering.layers import layers_of, stretch_finding
 from models.checks.finding import Check, Finding, Severity
 from models.checks.stretches import is_within
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR
-from models.queries.grade.laid_pipe import standing
+from models.queries.grade.laid_pipe import newest_shots
 from models.state.job_state import JobState
 
 
 def _by_levels(state: JobState, subject: str, least_nm: int) -> Iterator[Finding]:
-    shots = standing(state, subject)
+    shots = newest_shots(state, subject)
     floors = shots.get("trench_floor", {})
     for station_nm, top in sorted(shots.get("bedding", {}).items()):
         floor = floors.get(station_nm)
@@ -26,7 +26,7 @@ def _by_levels(state: JobState, subject: str, least_nm: int) -> Iterator[Finding
                 [floor.entry, top.entry],
                 str(station_nm),
                 (station_nm, station_nm),
-                thick_nm=whole(top.level_nm - floor.level_nm),
+                thick_nm=whole_nm(top.level_nm - floor.level_nm),
                 least_nm=least_nm,
             )
 
@@ -64,7 +64,7 @@ CHECK = Check(
     cure="Dig the floor down or lift the pipe, and put the bedding in before going on.",
     message="From {from_nm:station} to {to_nm:station} the bedding is {thick_nm:depth} thick, "
     "{least_nm:depth} is the least.",
-    watches={**LEVELS, "layer_check": collector_named},
+    watches={**LEVELS, "layer_check": collector_of_entry},
     subjects=every_collector,
     examine=_examine,
 )

@@ -8,25 +8,25 @@ from models.checks.affected_together import every_collector
 from models.checks.covering.layers import (
     LAYERS,
     is_above,
+    layer_stretches,
     layer_text,
     layers_of,
-    placed,
     planned_layers,
     stretch_finding,
 )
 from models.checks.finding import Check, Finding, Severity
-from models.checks.stretches import Stretch, Union, gathered
+from models.checks.stretches import Stretch, StretchUnion, merge_with_items
 from models.plan.collector import LAYER_ORDER, Layer
 from models.state.job_state import JobState
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     checked = layers_of(state, subject)
-    lying = {layer: Union() for layer in LAYER_ORDER}
+    lying = {layer: StretchUnion() for layer in LAYER_ORDER}
     for one in checked:
         lying[one.name].add(one.stretch)
     for beneath in planned_layers(state, subject):
-        there = Union(placed(state, subject, beneath))
+        there = StretchUnion(layer_stretches(state, subject, beneath))
         if not any(there.missing_from(part) for part in _lying_over(lying, beneath)):
             continue
         bare = [
@@ -35,7 +35,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             if is_above(upper.name, beneath)
             for gap in there.missing_from(upper.stretch)
         ]
-        for stretch, uppers in gathered(bare):
+        for stretch, uppers in merge_with_items(bare):
             yield stretch_finding(
                 CHECK.id,
                 subject,
@@ -47,7 +47,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             )
 
 
-def _lying_over(lying: Mapping[Layer, Union], beneath: Layer) -> list[Stretch]:
+def _lying_over(lying: Mapping[Layer, StretchUnion], beneath: Layer) -> list[Stretch]:
     """Where layers over another lie: few parts, however often they were checked."""
     over = LAYER_ORDER[LAYER_ORDER.index(beneath) + 1 :]
     return [part for layer in over for part in lying[layer].parts()]

@@ -9,25 +9,25 @@ from models.checks.covering.layers import (
     LAYERS,
     CheckedLayer,
     is_above,
+    layer_stretches,
     layer_text,
     layers_of,
-    placed,
     planned_layers,
     stretch_finding,
 )
 from models.checks.finding import Check, Finding, Severity
-from models.checks.stretches import Union, shared, without
+from models.checks.stretches import StretchUnion, intersection, subtract_stretches
 from models.plan.collector import LAYER_ORDER
 from models.state.job_state import JobState
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     planned = planned_layers(state, subject)
-    lying = {layer: Union() for layer in LAYER_ORDER}
+    lying = {layer: StretchUnion() for layer in LAYER_ORDER}
     earlier: list[CheckedLayer] = []
     for late in layers_of(state, subject):
         over = LAYER_ORDER[LAYER_ORDER.index(late.name) + 1 :]
-        if late.name in planned and any(lying[layer].meets(late.stretch) for layer in over):
+        if late.name in planned and any(lying[layer].overlaps(late.stretch) for layer in over):
             yield from _told(state, subject, late, earlier)
         earlier.append(late)
         lying[late.name].add(late.stretch)
@@ -55,11 +55,11 @@ def _bare(
     state: JobState, subject: str, over: CheckedLayer, late: CheckedLayer
 ) -> list[tuple[int, int]]:
     """Where the upper layer was checked with the lower one not there yet."""
-    common = shared(over.stretch, late.stretch)
+    common = intersection(over.stretch, late.stretch)
     if common is None:
         return []
-    before = placed(state, subject, late.name, before=state.place_of(over.entry))
-    return without(common, before)
+    before = layer_stretches(state, subject, late.name, before=state.place_of(over.entry))
+    return subtract_stretches(common, before)
 
 
 CHECK = Check(

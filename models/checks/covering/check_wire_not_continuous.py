@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import collector_named
+from models.checks.affected_together import collector_of_entry
 from models.checks.covering.layers import layers_of, stretch_finding
 from models.checks.finding import Check, Finding, Severity
 from models.checks.stretches import is_within
@@ -33,7 +33,7 @@ CHECK = Check(
     cure="Find the break, join it with a connector made for burial, and trace it again before "
     "it is covered.",
     message="No signal came through the tracer wire from {from_nm:station} to {to_nm:station}.",
-    watches={"layer_check": collector_named},
+    watches={"layer_check": collector_of_entry},
     subjects=_subjects,
     examine=_examine,
 )

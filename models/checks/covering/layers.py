@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from models.checks.affected_together import LEVELS, collector_named
-from models.checks.finding import Finding, Subjects, found
-from models.checks.memo import once
+from models.checks.affected_together import LEVELS, collector_of_entry
+from models.checks.finding import Finding, Subjects, make_finding
+from models.checks.memo import memoized
 from models.checks.stretches import Stretch
 from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
@@ -26,13 +26,13 @@ def _collector_of_pipe(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """The collector whose pipe a shot was taken on."""
     shot = entry.body
     on_pipe = isinstance(shot, GradeShot) and shot.on in {"invert", "obvert"}
-    return collector_named(state, entry) if on_pipe else ()
+    return collector_of_entry(state, entry) if on_pipe else ()
 
 
 LAYERS: Mapping[str, Subjects] = {
     **LEVELS,
     "grade_shot": _collector_of_pipe,
-    "layer_check": collector_named,
+    "layer_check": collector_of_entry,
 }
 """What the layers of a collector rest on; shots prove where its pipe lies."""
 
@@ -58,7 +58,7 @@ def stretch_finding(
 ) -> Finding:
     """Finding of a check about a stretch of a collector, from one station to another."""
     low, high = stretch
-    return found(check, subject, rests_on, place, from_nm=low, to_nm=high, **facts)
+    return make_finding(check, subject, rests_on, place, from_nm=low, to_nm=high, **facts)
 
 
 def layer_text(layer: Layer) -> str:
@@ -68,7 +68,7 @@ def layer_text(layer: Layer) -> str:
 
 def layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
     """Every layer check of a collector, in the order of the book."""
-    return once(state, "layers", collector_id, lambda: _layers_of(state, collector_id))
+    return memoized(state, "layers", collector_id, lambda: _layers_of(state, collector_id))
 
 
 def _layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
@@ -93,7 +93,7 @@ def is_above(one: Layer, other: Layer) -> bool:
     return _HEIGHT[one] > _HEIGHT[other]
 
 
-def placed(
+def layer_stretches(
     state: JobState, collector_id: str, layer: Layer, before: Place | None = None
 ) -> list[Stretch]:
     """Stretches where a layer lies, now or before a place in the book.

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole
+from models.checks.affected_together import LEVELS, every_collector, whole_nm
 from models.checks.finding import Check, Finding, Severity
-from models.checks.grade.reach_finding import found_on_reach
+from models.checks.grade.reach_finding import reach_finding
 from models.queries.grade.laid_pipe import Fault, laid_pipe
 from models.state.job_state import JobState
 
@@ -15,11 +15,11 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     pipe = laid_pipe(state, subject)
     for reach in pipe.reaches if pipe is not None else ():
         if reach.fault is Fault.ADVERSE:
-            yield found_on_reach(
+            yield reach_finding(
                 CHECK.id,
                 subject,
                 reach,
-                backwards_nm=-whole(reach.fall_nm),
+                backwards_nm=-whole_nm(reach.fall_nm),
             )
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import LEVELS, every_collector, whole_nm
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.queries.grade.laid_pipe import LaidPipe, laid_pipe
 from models.science.grade.bellies import Belly
 from models.state.job_state import JobState
@@ -25,7 +25,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
 def _finding(subject: str, pipe: LaidPipe, belly: Belly) -> Finding:
     wet = [shot for shot in pipe.shots if belly.start_nm <= shot.at.station_nm <= belly.end_nm]
     deepest = next(shot for shot in wet if shot.at.station_nm == belly.deepest_nm)
-    return found(
+    return make_finding(
         CHECK.id,
         subject,
         [shot.at.entry for shot in wet],
@@ -33,12 +33,12 @@ def _finding(subject: str, pipe: LaidPipe, belly: Belly) -> Finding:
         from_nm=belly.start_nm,
         to_nm=belly.end_nm,
         apart_nm=belly.length_nm,
-        depth_nm=whole(belly.depth_nm),
+        depth_nm=whole_nm(belly.depth_nm),
         # floats end here: whole millilitres, or an answer would lapse on another tablet
         water_pl=round_half_even(belly.volume_pl, ML_PL) * ML_PL,
         station_nm=belly.deepest_nm,
         # back to its design where it lies below that, else to where it just runs dry
-        raise_nm=whole(max(-deepest.off_nm, belly.depth_nm)),
+        raise_nm=whole_nm(max(-deepest.off_nm, belly.depth_nm)),
     )
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole
-from models.checks.finding import Check, Finding, Severity, found
-from models.checks.stretches import runs_of
+from models.checks.affected_together import LEVELS, every_collector, whole_nm
+from models.checks.finding import Check, Finding, Severity, make_finding
+from models.checks.stretches import bad_runs
 from models.queries.grade.ground_cover import ground_over
 from models.queries.grade.laid_pipe import Fault, LaidPipe, LaidShot, laid_pipe
 from models.science.grade.cover import cover_nm
@@ -36,14 +36,14 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         is_high = shot.fault is Fault.OFF_GRADE and shot.off_nm > 0
         return over_nm < least_nm and not is_high  # too high a pipe is told as that
 
-    for run in runs_of(list(_covers(state, subject, pipe)), is_thin):
+    for run in bad_runs(list(_covers(state, subject, pipe)), is_thin):
         thinnest = min(run, key=lambda covered: covered[1])
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             [shot.at.entry for shot, _ in run],
             place=str(run[0][0].at.station_nm),
-            cover_nm=whole(thinnest[1]),
+            cover_nm=whole_nm(thinnest[1]),
             least_nm=least_nm,
             station_nm=thinnest[0].at.station_nm,
             shots=len(run),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import LEVELS, every_collector, whole_nm
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.queries.grade.laid_pipe import Fault, laid_pipe
 from models.state.job_state import JobState
 
@@ -16,13 +16,13 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         if pipe is None or shot.fault is not Fault.OFF_GRADE:
             continue
         is_high = shot.off_nm > 0
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             [shot.at.entry],
             place=str(shot.at.station_nm),
             do="Lower" if is_high else "Raise",
-            off_nm=abs(whole(shot.off_nm)),
+            off_nm=abs(whole_nm(shot.off_nm)),
             station_nm=shot.at.station_nm,
             side="above" if is_high else "below",
             allowed_nm=pipe.design.high_nm if is_high else pipe.design.low_nm,

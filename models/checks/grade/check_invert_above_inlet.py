@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import LEVELS, every_collector, whole_nm
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.surfaces import Surface
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SURFACE
@@ -56,12 +56,12 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     above = [one for one in above if one[0] > 0]
     if above:
         above_nm, worst = max(above, key=lambda one: one[0])
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             [shot.at.entry for _, shot in above],
             station_nm=worst.at.station_nm,
-            above_nm=whole(above_nm),
+            above_nm=whole_nm(above_nm),
             depth_nm=depth_nm,
             shots=len(above),
         )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, in_ppm, whole
+from models.checks.affected_together import LEVELS, every_collector, in_ppm, whole_nm
 from models.checks.finding import Check, Finding, Severity
-from models.checks.grade.reach_finding import found_on_reach
+from models.checks.grade.reach_finding import reach_finding
 from models.queries.grade.laid_pipe import Fault, laid_pipe
 from models.state.job_state import JobState
 
@@ -21,13 +21,13 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             if pipe.design.stationed_from == "outlet"
             else (reach.low, reach.high)
         )
-        yield found_on_reach(
+        yield reach_finding(
             CHECK.id,
             subject,
             reach,
             grade_ppm=in_ppm(reach.fall_nm, reach.length_nm),
             least_ppm=in_ppm(pipe.least_grade),
-            short_nm=whole(pipe.least_grade * reach.length_nm - reach.fall_nm),
+            short_nm=whole_nm(pipe.least_grade * reach.length_nm - reach.fall_nm),
             upper_nm=upper.at.station_nm,
             lower_nm=lower.at.station_nm,
         )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected_together import LEVELS, every_collector, in_ppm
-from models.checks.finding import Check, Finding, Severity, found
-from models.checks.stretches import runs_of
+from models.checks.finding import Check, Finding, Severity, make_finding
+from models.checks.stretches import bad_runs
 from models.queries.grade.laid_pipe import Fault, LaidReach, laid_pipe
 from models.state.job_state import JobState
 
@@ -19,8 +19,8 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     pipe = laid_pipe(state, subject)
     if pipe is None:
         return
-    for run in runs_of(pipe.reaches, _is_too_short):
-        yield found(
+    for run in bad_runs(pipe.reaches, _is_too_short):
+        yield make_finding(
             CHECK.id,
             subject,
             [run[0].low.at.entry, *(reach.high.at.entry for reach in run)],

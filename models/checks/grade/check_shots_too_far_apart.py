@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from models.checks.affected_together import LEVELS, every_collector
 from models.checks.finding import Check, Finding, Severity
-from models.checks.grade.reach_finding import found_on_reach
+from models.checks.grade.reach_finding import reach_finding
 from models.queries.grade.laid_pipe import laid_pipe
 from models.state.job_state import JobState
 
@@ -17,7 +17,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         return
     for reach in pipe.reaches:
         if reach.length_nm > pipe.design.shot_every_nm:
-            yield found_on_reach(
+            yield reach_finding(
                 CHECK.id,
                 subject,
                 reach,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import collector_named
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import collector_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
 from models.entries.envelope import AnyEntry
 from models.entries.index import EntryKind
@@ -34,7 +34,7 @@ def _examine(state: JobState, collector_id: str) -> Iterator[Finding]:
     for entry, stations_nm in _stations(state, collector_id):
         off = [at for at in stations_nm if not run.holds(at)]
         if off:
-            yield found(
+            yield make_finding(
                 CHECK.id,
                 collector_id,
                 [entry],
@@ -65,7 +65,7 @@ CHECK = Check(
     message="Station {station_nm:station} is not on collector {collector_id}, which runs from "
     "{from_nm:station} to {to_nm:station}.",
     watches=dict.fromkeys(
-        ("collector", "grade_shot", *(kind.name for kind in STRETCHES)), collector_named
+        ("collector", "grade_shot", *(kind.name for kind in STRETCHES)), collector_of_entry
     ),
     subjects=lambda state: state.all_names(COLLECTOR),
     examine=_examine,

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from models.checks.finding import Finding, found
+from models.checks.finding import Finding, make_finding
 from models.queries.grade.laid_pipe import LaidReach
 from models.units.filled_text import Fact
 
 
-def found_on_reach(check: str, subject: str, reach: LaidReach, **facts: Fact) -> Finding:
+def reach_finding(check: str, subject: str, reach: LaidReach, **facts: Fact) -> Finding:
     """Finding of a check about a reach; it rests on the shots at its two ends."""
     low, high = reach.low.at, reach.high.at
-    return found(
+    return make_finding(
         check,
         subject,
         [low.entry, high.entry],

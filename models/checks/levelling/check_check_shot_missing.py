@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected import DAY_ENDS, day_ended_by
-from models.checks.affected_together import setup_named
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import setup_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import has_day_ended
 from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import CHECK_SHOT, SETUP
-from models.queries.levelling.setup_chain import chain_of, is_over, newest, runs_touched
+from models.queries.levelling.setup_chain import chain_of, is_over, newest, runs_affected
 from models.queries.levelling.setup_proof import BEFORE_ALL, can_be_checked
 from models.state.indexes import SETUPS, SHOTS_FROM, WORK_ON
 from models.state.job_state import JobState
@@ -19,7 +19,7 @@ from models.state.job_state import JobState
 
 def _with_the_one_before(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """A new setup ends the one before it on the same tablet."""
-    touched = runs_touched(state, entry)
+    touched = runs_affected(state, entry)
     for other in reversed(state.current(SETUPS)):
         if other.stream == entry.stream and state.place_of(other) < state.place_of(entry):
             return {*touched, other.body.setup_id}
@@ -51,7 +51,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     since = max(checks, default=BEFORE_ALL)
     unproven = [shot for shot in shots if state.place_of(shot) > since]
     if unproven:
-        yield found(CHECK.id, subject, unproven, setup_id=subject, shots=len(unproven))
+        yield make_finding(CHECK.id, subject, unproven, setup_id=subject, shots=len(unproven))
 
 
 CHECK = Check(
@@ -64,11 +64,11 @@ CHECK = Check(
     "a few of the stations again from a setup that is proven.",
     message="No check shot was taken from {setup_id} after its last shot. Shots unproven: {shots}.",
     watches={
-        "grade_shot": setup_named,
-        "check_shot": setup_named,
+        "grade_shot": setup_of_entry,
+        "check_shot": setup_of_entry,
         "setup": _with_the_one_before,
-        "turning_point": runs_touched,
-        "benchmark": runs_touched,
+        "turning_point": runs_affected,
+        "benchmark": runs_affected,
         **dict.fromkeys(DAY_ENDS, _of_the_day),
     },
     subjects=_subjects,

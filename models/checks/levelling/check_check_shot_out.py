@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import PROOFS, every_setup, whole
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import PROOFS, every_setup, whole_nm
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.queries.levelling.setup_chain import is_over
 from models.queries.levelling.setup_proof import REPEAT, miss_of
 from models.state.job_state import JobState
@@ -16,13 +16,13 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if miss is None or (not miss.in_doubt and is_over(state, subject)):
         return  # nothing hangs on it: the shots were taken again, or never were
     from_nm, to_nm = miss.stations_nm
-    yield found(
+    yield make_finding(
         CHECK.id,
         subject,
         [*miss.in_doubt, miss.proof.entry],
         setup_id=subject,
         point=miss.proof.on_point,
-        missed_nm=whole(miss.proof.missed_nm),
+        missed_nm=whole_nm(miss.proof.missed_nm),
         allowed_nm=REPEAT.amount_nm,
         shots=len(miss.in_doubt),
         from_nm=from_nm,

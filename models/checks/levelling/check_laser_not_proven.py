@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected_together import INSTRUMENT_SETUPS, every_setup, replacing_shot
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries import id_fields
 from models.entries.bodies.levels import GradeShot
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import GRADE_SHOT, HOLD_POINT
-from models.queries.levelling.peg_tests import LaserProof, unproven
-from models.queries.levelling.setup_chain import setups_touched
+from models.queries.levelling.peg_tests import LaserProof, unproven_laser
+from models.queries.levelling.setup_chain import setups_affected
 from models.queries.levelling.setup_proof import BEFORE_ALL, shots_since
 from models.state.indexes import SHOTS_FROM
 from models.state.job_state import JobState
@@ -29,7 +29,7 @@ def _shot_along(state: JobState, entry: AnyEntry) -> Iterable[str]:
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if not state.current(SHOTS_FROM, subject):
         return
-    proof = unproven(state, subject)
+    proof = unproven_laser(state, subject)
     if proof is None or proof.doubt is None:
         return
     shots: dict[str, list[tuple[GradeShot, AnyEntry]]] = {}
@@ -58,7 +58,7 @@ def _under_holds(
                 rests |= {entry.id: entry, hold.id: hold}
                 stations.append(shot.station_nm)
     if stations:
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             list(rests.values()),
@@ -86,7 +86,7 @@ CHECK = Check(
     watches={
         "grade_shot": replacing_shot,
         "hold_point": _shot_along,
-        **dict.fromkeys(("setup", "turning_point", "benchmark"), setups_touched),
+        **dict.fromkeys(("setup", "turning_point", "benchmark"), setups_affected),
         **INSTRUMENT_SETUPS,
     },
     subjects=every_setup,

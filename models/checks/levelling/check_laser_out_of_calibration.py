@@ -6,8 +6,8 @@ from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date
 
-from models.checks.affected_together import INSTRUMENT_SETUPS, every_setup, setup_named
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import INSTRUMENT_SETUPS, every_setup, setup_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.levels import LaserSetup
 from models.entries.kind_names import SETUP
 from models.queries.levelling.peg_tests import calibrations, laser_proof, read_day
@@ -36,7 +36,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     proof = laser_proof(state, entry)
     if proof is not None and proof.doubt is None:
         return  # a peg test passed, which is what this asks for
-    yield found(
+    yield make_finding(
         CHECK.id,
         subject,
         [entry],
@@ -56,7 +56,7 @@ CHECK = Check(
     cure="Peg-test it before the next setup, or use one that is in date.",
     message="At setup {setup_id}, {instrument} was last calibrated on {calibrated_on}, "
     "which held until {good_until}.",
-    watches={"setup": setup_named, **INSTRUMENT_SETUPS},
+    watches={"setup": setup_of_entry, **INSTRUMENT_SETUPS},
     subjects=every_setup,
     examine=_examine,
 )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import PROOFS, every_setup, whole
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import PROOFS, every_setup, whole_nm
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.queries.levelling.setup_proof import RUN, miss_of
 from models.science.levelling.closure import allowed_nm
 from models.state.job_state import JobState
@@ -15,14 +15,14 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     miss = miss_of(state, subject, is_run=True)
     if miss is None:
         return
-    yield found(
+    yield make_finding(
         CHECK.id,
         subject,
         [*miss.in_doubt, miss.proof.entry],
         setup_id=subject,
         point=miss.proof.on_point,
         setups=miss.proof.setups,
-        missed_nm=whole(miss.proof.missed_nm),
+        missed_nm=whole_nm(miss.proof.missed_nm),
         allowed_nm=allowed_nm(RUN, setups=miss.proof.setups),
         shots=len(miss.in_doubt),
     )

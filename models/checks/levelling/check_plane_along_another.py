@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.affected_together import setup_named
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import setup_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.kind_names import SETUP
 from models.queries.levelling.setup_chain import is_graded, newest
 from models.state.indexes import SHOTS_FROM
@@ -23,7 +23,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     own = entry.body.collector_id
     shots = [shot for shot in state.current(SHOTS_FROM, subject) if shot.body.collector_id != own]
     if shots:
-        yield found(CHECK.id, subject, [entry, *shots], setup_id=subject, shots=len(shots))
+        yield make_finding(CHECK.id, subject, [entry, *shots], setup_id=subject, shots=len(shots))
 
 
 CHECK = Check(
@@ -35,7 +35,7 @@ CHECK = Check(
     cure="Correct the setup to the collector it was dialled along, or take the shots again.",
     message="Setup {setup_id} is dialled to a grade along another collector than that of its "
     "shots; shots that have no level: {shots}.",
-    watches=dict.fromkeys(("setup", "grade_shot"), setup_named),
+    watches=dict.fromkeys(("setup", "grade_shot"), setup_of_entry),
     subjects=_subjects,
     examine=_examine,
 )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.affected_together import setup_named
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import setup_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry
 from models.entries.index import Index
@@ -39,7 +39,7 @@ def _readings(state: JobState, setup_id: str) -> Iterator[tuple[AnyEntry, int | 
 
 def _finding(subject: str, entry: AnyEntry, reading_nm: int) -> Finding:
     what = entry.kind if entry.kind != "setup" else "backsight"
-    return found(
+    return make_finding(
         CHECK.id,
         subject,
         [entry],
@@ -60,7 +60,7 @@ CHECK = Check(
     cure="Strike it and write the reading that is on paper, or read the rod again.",
     message="The {what} from {setup_id} reads {reading_nm:level}: a rod reads from nothing "
     "to {most_nm:level}.",
-    watches=dict.fromkeys(("setup", "turning_point", "check_shot", "grade_shot"), setup_named),
+    watches=dict.fromkeys(("setup", "turning_point", "check_shot", "grade_shot"), setup_of_entry),
     subjects=_subjects,
     examine=_examine,
 )

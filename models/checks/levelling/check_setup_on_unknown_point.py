@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected_together import every_setup
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.levels import LaserSetup
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SETUP
-from models.queries.levelling.setup_chain import chain_of, newest, setups_touched
+from models.queries.levelling.setup_chain import chain_of, newest, setups_affected
 from models.state.job_state import JobState
 
 
 def _touched(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    return setups_touched(state, entry)
+    return setups_affected(state, entry)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
@@ -23,7 +23,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         return
     # a setup further along the same run hangs from the one that is lost: told there, once
     if subject in chain_of(state, subject).lost_at:
-        yield found(CHECK.id, subject, [entry], setup_id=subject, point=entry.body.on_point)
+        yield make_finding(CHECK.id, subject, [entry], setup_id=subject, point=entry.body.on_point)
 
 
 CHECK = Check(

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import every_setup, setup_named
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import every_setup, setup_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.levels import LaserSetup
 from models.entries.kind_names import SETUP
 from models.queries.levelling.setup_chain import newest
@@ -17,7 +17,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if entry is None or not isinstance(entry.body, LaserSetup):
         return
     if entry.body.backsight_nm is None:
-        yield found(CHECK.id, subject, [entry], setup_id=subject, point=entry.body.on_point)
+        yield make_finding(CHECK.id, subject, [entry], setup_id=subject, point=entry.body.on_point)
 
 
 CHECK = Check(
@@ -29,7 +29,7 @@ CHECK = Check(
     cure="Read the rod on the known point and correct the setup; if the laser has been moved, "
     "strike the setup and shoot again what was shot from it.",
     message="Setup {setup_id} has no backsight on {point}: no shot from it has a level.",
-    watches={"setup": setup_named},
+    watches={"setup": setup_of_entry},
     subjects=every_setup,
     examine=_examine,
 )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.affected_together import setup_named
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected_together import setup_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.kind_names import SETUP
 from models.state.indexes import SHOTS_FROM
 from models.state.job_state import JobState
@@ -18,7 +18,7 @@ def _subjects(state: JobState) -> Iterable[str]:
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     shots = state.current(SHOTS_FROM, subject)
     if shots and not state.current(SETUP, subject):
-        yield found(CHECK.id, subject, shots, setup_id=subject, shots=len(shots))
+        yield make_finding(CHECK.id, subject, shots, setup_id=subject, shots=len(shots))
 
 
 CHECK = Check(
@@ -28,7 +28,7 @@ CHECK = Check(
     why="A rod reading is a level only through its setup; without it the shots say nothing.",
     cure="Write down the setup with its backsight, or strike the shots and take them again.",
     message="There is no setup {setup_id}, and shots from it stand in the book: {shots}.",
-    watches=dict.fromkeys(("setup", "grade_shot"), setup_named),
+    watches=dict.fromkeys(("setup", "grade_shot"), setup_of_entry),
     subjects=_subjects,
     examine=_examine,
 )

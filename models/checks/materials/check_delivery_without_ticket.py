@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import itself
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import entry_itself
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.loads import Delivery
 from models.entries.kind_names import DELIVERY
 from models.state.job_state import JobState
@@ -18,7 +18,7 @@ def examine(state: JobState, entry_id: str) -> Iterator[Finding]:
     if entry is None or not isinstance(body, Delivery) or state.is_struck(entry_id):
         return
     if not body.ticket.strip():
-        yield found(
+        yield make_finding(
             "delivery_without_ticket",
             entry_id,
             [entry],
@@ -42,7 +42,7 @@ CHECK = Check(
     "or pipe it was.",
     cure="Get the ticket from the driver or the supplier, and correct the delivery.",
     message="{material_id} delivered on {day} ({amount}) has no ticket number.",
-    watches={"delivery": itself},
+    watches={"delivery": entry_itself},
     subjects=every_delivery,
     examine=examine,
 )

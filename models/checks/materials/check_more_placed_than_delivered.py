@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import its_material
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import material_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.queries.materials.sand_balance import total_pl
 from models.state.indexes import SAND_OF
 from models.state.job_state import JobState
@@ -17,7 +17,7 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     placed_pl = total_pl(state, "placed", material_id) if used else None
     came_pl = total_pl(state, "delivered", material_id) if used else None
     if placed_pl is not None and came_pl is not None and placed_pl > came_pl:
-        yield found(
+        yield make_finding(
             "more_placed_than_delivered",
             material_id,
             used[-1:],
@@ -37,11 +37,11 @@ CHECK = Check(
     "load that is too many.",
     message="{material_id}: {placed_pl:volume} placed, {delivered_pl:volume} delivered.",
     watches={
-        "sand_placed": its_material,
-        "delivery": its_material,
-        "material": its_material,
-        "box_weighing": its_material,
-        "bulking_test": its_material,
+        "sand_placed": material_of_entry,
+        "delivery": material_of_entry,
+        "material": material_of_entry,
+        "box_weighing": material_of_entry,
+        "bulking_test": material_of_entry,
     },
     subjects=lambda state: state.all_names(SAND_OF),
     examine=examine,

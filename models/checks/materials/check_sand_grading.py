@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import its_material
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import material_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.kind_names import MATERIAL, SIEVE_TEST
 from models.queries.materials.gradings import grading_of
 from models.science.materials.gradation import BandResult
 from models.science.quality.verdict import Verdict
 from models.state.job_state import JobState
-from models.units.percent import worse_percent
+from models.units.percent import percent_beside_limits
 
 
 def examine(state: JobState, material_id: str) -> Iterator[Finding]:
@@ -22,7 +22,7 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     out = [one for one in grading.bands if one.verdict is Verdict.OUT]
     if out:
         entry = state.entries[grading.entry_id]
-        yield found(
+        yield make_finding(
             "sand_grading",
             material_id,
             [*state.current(MATERIAL, material_id)[-1:], entry],
@@ -36,7 +36,7 @@ def _said(one: BandResult) -> str:
     """A band with what was found and what is allowed, in percent to tenths."""
     names = " + ".join(str(grain) for grain in one.band.grains)
     found_share = one.share or 0
-    share = worse_percent(found_share, one.band.low, one.band.high, 1)
+    share = percent_beside_limits(found_share, one.band.low, one.band.high, 1)
     is_short = one.band.low is not None and found_share < one.band.low
     limit = f"at least {one.band.low}" if is_short else f"at most {one.band.high}"
     return f"{names} mm {share} % where {limit} % is allowed"
@@ -51,7 +51,7 @@ CHECK = Check(
     cure="Place no more of it until it is settled. Ask the owner in writing, or have sand of "
     "another sheet brought.",
     message="{material_id} is outside {edition}: {bands}.",
-    watches={"sieve_test": its_material, "material": its_material},
+    watches={"sieve_test": material_of_entry, "material": material_of_entry},
     subjects=lambda state: state.all_names(SIEVE_TEST),
     examine=examine,
 )

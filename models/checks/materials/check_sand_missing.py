@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import its_pass, passes_of_lines, passes_of_sand
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import pass_of_entry, passes_of_lines, passes_of_sand
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import is_covered, pass_work
 from models.entries.keys import line_key
 from models.entries.kind_names import PASS, SAND_PLACED
@@ -22,7 +22,7 @@ def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     covered = [line for line in work.readings_on if is_covered(state, surface_id, line)]
     if covered and not state.current(SAND_WITHOUT_PASS, surface_id):
         turf = [state.current(TURF_OF, line_key(surface_id, line))[-1] for line in covered]
-        yield found(
+        yield make_finding(
             "sand_missing",
             pass_id,
             [work.entry, *{entry.id: entry for entry in turf}.values()],
@@ -40,7 +40,7 @@ CHECK = Check(
     "the crew moves on.",
     message="Pass {pass_id}: the strip over {lines} lies again, but no sand is logged for it.",
     watches={
-        "pass": its_pass,
+        "pass": pass_of_entry,
         "turf_strip": passes_of_lines,
         "sand_placed": passes_of_sand,
     },

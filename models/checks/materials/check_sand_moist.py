@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries import id_fields
 from models.entries.bodies.passes import SandPlaced
 from models.entries.envelope import AnyEntry
@@ -38,7 +38,7 @@ def examine(state: JobState, subject: str) -> Iterator[Finding]:
     if not moist:
         return
     last = moist[-1][1]
-    yield found(
+    yield make_finding(
         "sand_moist",
         subject,
         [entry for entry, _ in moist],

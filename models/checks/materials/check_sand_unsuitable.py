@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import its_material
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import material_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.kind_names import DELIVERY, MATERIAL
 from models.state.indexes import SAND_OF
 from models.state.job_state import JobState
@@ -19,7 +19,7 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
         return
     used = state.current(DELIVERY, material_id)[:1] or state.current(SAND_OF, material_id)[:1]
     if used:
-        yield found(
+        yield make_finding(
             "sand_unsuitable",
             material_id,
             [filed[-1], *used],
@@ -37,9 +37,9 @@ CHECK = Check(
     "before the next pass.",
     message="{material_id} is on the job, but its test says not to use it: {test_note}.",
     watches={
-        "material": its_material,
-        "delivery": its_material,
-        "sand_placed": its_material,
+        "material": material_of_entry,
+        "delivery": material_of_entry,
+        "sand_placed": material_of_entry,
     },
     subjects=lambda state: state.all_names(MATERIAL),
     examine=examine,

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.loads import Delivery
 from models.entries.envelope import AnyEntry
 from models.state.indexes import TICKET_IN
 from models.state.job_state import JobState
 
 
-def ticket_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def ticket_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Ticket that a delivery names, as subject."""
     body = entry.body
     return (body.ticket,) if isinstance(body, Delivery) and body.ticket else ()
@@ -25,7 +25,7 @@ def examine(state: JobState, ticket: str) -> Iterator[Finding]:
         loads[(entry.body.material_id, entry.body.coil_id)].append(entry)
     for (material_id, coil_id), entries in loads.items():
         if len(entries) > 1:
-            yield found(
+            yield make_finding(
                 "ticket_twice",
                 ticket,
                 entries,
@@ -45,7 +45,7 @@ CHECK = Check(
     cure="Compare with the paper. Strike the one that is a repeat, or correct the number that "
     "was misread.",
     message="Ticket {ticket} for {material_id} is logged {times} times.",
-    watches={"delivery": ticket_named},
+    watches={"delivery": ticket_of_entry},
     subjects=lambda state: state.all_names(TICKET_IN),
     examine=examine,
 )

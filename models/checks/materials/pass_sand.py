@@ -10,20 +10,20 @@ from functools import lru_cache
 from models.checks.affected import (
     DAY_ENDS,
     PROBED,
-    its_pass,
+    pass_of_entry,
     passes_of_day,
     passes_of_lines,
     passes_of_sand,
     passes_with_sand,
 )
-from models.checks.finding import Finding, Subjects, found
-from models.checks.memo import once
+from models.checks.finding import Finding, Subjects, make_finding
+from models.checks.memo import memoized
 from models.checks.slits.pass_work import PassWork, has_day_ended, is_pass_covered, pass_work
 from models.entries.bodies.passes import SandPlaced
 from models.entries.envelope import Entry
 from models.entries.kind_names import SAND_PLACED, WATERED_IN
 from models.errors import CalculationInputError
-from models.queries.materials.material_properties import dry_volume_of, shrink_of
+from models.queries.materials.material_properties import dry_share_of, dry_volume_of
 from models.science.materials.sand import slit_volume_pl
 from models.state.indexes import SAND_ON, SAND_WITHOUT_PASS
 from models.state.job_state import JobState
@@ -32,7 +32,7 @@ from models.units import round_half_even
 FILLED: dict[str, Subjects] = {
     **PROBED,
     "sand_placed": passes_of_sand,
-    "watered_in": its_pass,
+    "watered_in": pass_of_entry,
     "turf_strip": passes_of_lines,
     "material": passes_with_sand,
     "box_weighing": passes_with_sand,
@@ -63,13 +63,13 @@ def sand_work(state: JobState, pass_id: str) -> SandWork | None:
     was weighed and nobody weighed a box of the sand, and where a probe is out:
     then the cut is to blame, and a check of its own says so.
     """
-    return once(state, "sand_work", pass_id, lambda: _sand_work(state, pass_id))
+    return memoized(state, "sand_work", pass_id, lambda: _sand_work(state, pass_id))
 
 
 def sand_finding(check: str, sand: SandWork, **limit: int) -> Finding:
     """Finding of a check that the sand of a pass goes beyond a limit, named in ``limit``."""
     pass_id = sand.work.cut.pass_id
-    return found(
+    return make_finding(
         check,
         pass_id,
         sand.entries,
@@ -153,7 +153,7 @@ def _placed_pl(state: JobState, entries: Sequence[Entry[SandPlaced]]) -> int | F
     for entry in entries:
         body = entry.body
         if body.volume_pl is not None:
-            total += body.volume_pl * shrink_of(state, body.material_id, body.moisture)
+            total += body.volume_pl * dry_share_of(state, body.material_id, body.moisture)
             continue
         mass_ug = body.mass_ug
         volume = dry_volume_of(state, body.material_id, mass_ug) if mass_ug is not None else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.loads import Delivery
 from models.entries.bodies.passes import PipeLaid
 from models.entries.envelope import AnyEntry
@@ -13,7 +13,7 @@ from models.state.indexes import COIL_IN, COIL_USES, DRAWN_NM
 from models.state.job_state import JobState
 
 
-def coil_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
+def coil_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Coil that an entry names, as subject."""
     body = entry.body
     return (body.coil_id,) if isinstance(body, PipeLaid | Delivery) and body.coil_id else ()
@@ -30,7 +30,7 @@ def examine(state: JobState, coil_id: str) -> Iterator[Finding]:
     held_nm = _held_nm(state, coil_id) if uses else 0
     drawn_nm = state.total(DRAWN_NM, coil_id) if uses else 0
     if held_nm and drawn_nm > held_nm:
-        yield found(
+        yield make_finding(
             "coil_overdrawn",
             coil_id,
             uses[-1:],
@@ -59,7 +59,7 @@ CHECK = Check(
     cure="See which line drew from another coil and correct it, or correct the length that was "
     "misread.",
     message="Coil {coil_id}: {drawn_nm:length} drawn, {held_nm:length} was on it.",
-    watches={"pipe_laid": coil_named, "delivery": coil_named, "material": coils_of_material},
+    watches={"pipe_laid": coil_of_entry, "delivery": coil_of_entry, "material": coils_of_material},
     subjects=lambda state: state.all_names(COIL_USES),
     examine=examine,
 )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import its_material
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import material_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.state.indexes import DELIVERED_NM, LAID_NM, PIPE_OF
 from models.state.job_state import JobState
 
@@ -16,7 +16,7 @@ def examine(state: JobState, material_id: str) -> Iterator[Finding]:
     laid_nm = state.total(LAID_NM, material_id) if used else 0
     delivered_nm = state.total(DELIVERED_NM, material_id) if used else 0
     if laid_nm > delivered_nm:
-        yield found(
+        yield make_finding(
             "more_pipe_laid_than_delivered",
             material_id,
             used[-1:],
@@ -35,7 +35,7 @@ CHECK = Check(
     cure="Go through the tickets and log the one that is missing, or correct the length that "
     "is too much.",
     message="{material_id}: {laid_nm:length} laid, {delivered_nm:length} delivered.",
-    watches={"pipe_laid": its_material, "delivery": its_material},
+    watches={"pipe_laid": material_of_entry, "delivery": material_of_entry},
     subjects=lambda state: state.all_names(PIPE_OF),
     examine=examine,
 )

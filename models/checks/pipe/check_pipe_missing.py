@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from models.checks.affected import (
     line_of_pipe,
     lines_beside,
-    lines_named,
+    lines_of_entry,
     lines_of_pass_named,
     lines_of_plan,
 )
@@ -49,7 +49,7 @@ CHECK = Check(
     message="Line {line_id} on {surface_id} is a piped slit; pass {pass_id} is filled and no pipe "
     "is logged.",
     watches={
-        "pass": lines_named,
+        "pass": lines_of_entry,
         "pipe_laid": line_of_pipe,
         "sand_placed": lines_of_pass_named,
         "watered_in": lines_of_pass_named,

@@ -6,8 +6,8 @@ from models.checks.affected import (
     DAY_ENDS,
     line_of_pipe,
     lines_beside,
-    lines_named,
     lines_of_day,
+    lines_of_entry,
     lines_of_pass_named,
 )
 from models.checks.finding import Subjects
@@ -19,7 +19,7 @@ from models.state.job_state import JobState
 
 FILLING: dict[str, Subjects] = {
     "pipe_laid": line_of_pipe,
-    "pass": lines_named,
+    "pass": lines_of_entry,
     "sand_placed": lines_of_pass_named,
     "watered_in": lines_of_pass_named,
     "turf_strip": lines_beside,

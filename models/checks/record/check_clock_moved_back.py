@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bounds import UNTIMED
 from models.entries.envelope import AnyEntry
 from models.state.job_state import JobState
@@ -47,7 +47,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if before is None or {entry.unfit, before.unfit} & UNTIMED:
         return  # one of the two has no time of its own, which is told as such
     if entry.at_ms < before.at_ms - SETTLING_MS:
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             [before, entry],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries import id_fields
 from models.entries.bodies.day import DayClosed
 from models.entries.envelope import AnyEntry
@@ -24,7 +24,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     acts = state.current(DAY_ACTS, subject)
     last = acts[-1].body if acts else None
     if isinstance(last, DayClosed) and last.open_flags:
-        yield found(CHECK.id, subject, acts[-1:], day=subject, flags=last.open_flags)
+        yield make_finding(CHECK.id, subject, acts[-1:], day=subject, flags=last.open_flags)
 
 
 CHECK = Check(

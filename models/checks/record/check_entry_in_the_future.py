@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bounds import UNTIMED
 from models.entries.envelope import AnyEntry
 from models.state.job_state import JobState
@@ -34,7 +34,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             ahead.append(entry)
     if ahead:
         first = ahead[-1]
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             ahead[::-1],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.entry_names import names_of
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bounds import UNREADABLE
 from models.entries.envelope import AnyEntry
 from models.state.indexes import UNREAD
@@ -27,7 +27,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         if entry.unfit in UNREADABLE and not state.is_struck(entry.id)
     ]
     if unread:
-        yield found(
+        yield make_finding(
             CHECK.id, subject, unread, count=len(unread), which=names_of(unread), day=subject
         )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.day import Hours
 from models.entries.envelope import AnyEntry, Entry
 from models.state.indexes import HOURS_ON
@@ -21,7 +21,7 @@ def _examine(state: JobState, day: str) -> Iterator[Finding]:
     for (of, who), entries in told.items():
         minutes = sum(_minutes(entry.body) for entry in entries)
         if minutes > DAY_MIN:
-            yield found(
+            yield make_finding(
                 CHECK.id,
                 day,
                 entries,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries import id_fields
 from models.entries.bodies.levels import TurningPoint
 from models.entries.envelope import AnyEntry
@@ -28,7 +28,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     for index in _NAMES:
         bearers = state.current(index, subject)
         if len(bearers) > 1:
-            yield found(
+            yield make_finding(
                 CHECK.id, subject, bearers, place=index.name, name=subject, count=len(bearers)
             )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.envelope import AnyEntry
 from models.state.job_state import JobState
 
@@ -30,7 +30,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     in_its_place = [striker for striker in standing if striker.kind != "struck"]
     if len(standing) < 2 or not in_its_place:
         return  # two that only cross it out say the same
-    yield found(
+    yield make_finding(
         CHECK.id,
         subject,
         standing,

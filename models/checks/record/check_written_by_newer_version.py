@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bounds import NEWER
 from models.entries.envelope import AnyEntry
 from models.state.indexes import UNREAD
@@ -27,7 +27,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     ]
     if unread:
         kinds = sorted({entry.kind.replace("_", " ") for entry in unread})
-        yield found(
+        yield make_finding(
             CHECK.id, subject, unread, count=len(unread), kinds=", ".join(kinds), day=subject
         )
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from models.checks.finding import Check, Finding, Severity, found
-from models.checks.safety.locate_cover import standing_tickets
+from models.checks.finding import Check, Finding, Severity, make_finding
+from models.checks.safety.locate_cover import newest_tickets
 from models.entries.bodies.job import LocateTicket
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import LOCATE_TICKET
@@ -44,7 +44,7 @@ def _is_renewed(state: JobState, ticket: LocateTicket) -> bool:
         other.body.expires_on > ticket.expires_on
         and (not other.body.surfaces or set(ticket.surfaces) <= set(other.body.surfaces))
         and bool(ticket.surfaces or not other.body.surfaces)
-        for other in standing_tickets(state)
+        for other in newest_tickets(state)
     )
 
 
@@ -56,7 +56,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         return
     left = _days_between(last_dig, ticket.expires_on)
     if left is not None and 0 <= left <= DAYS_AHEAD and ticket.valid_from <= last_dig:
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             filed[-1:],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.safety.locate_cover import DIGS, begun_by, every_dig
 from models.entries.keys import DayPlace, day_names
 from models.state.indexes import DUG_AT
@@ -19,7 +19,7 @@ def _examine(state: JobState, subject: DayPlace) -> Iterator[Finding]:
         return  # a place without a ticket is told as that
     last = max(tickets, key=lambda ticket: (ticket.expires_on, ticket.ticket))
     if day > last.expires_on:
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             digs[:1],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.safety.locate_cover import DIGS, begun_by, every_dig
 from models.entries.keys import DayPlace, day_names
 from models.state.indexes import DUG_AT
@@ -15,7 +15,7 @@ def _examine(state: JobState, subject: DayPlace) -> Iterator[Finding]:
     day, place = day_names(subject)
     digs = state.current(DUG_AT, subject)
     if digs and not begun_by(state, day, place):
-        yield found(CHECK.id, subject, digs[:1], where=place, day=day)
+        yield make_finding(CHECK.id, subject, digs[:1], where=place, day=day)
 
 
 CHECK = Check(

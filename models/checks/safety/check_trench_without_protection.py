@@ -7,21 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, collector_named, every_collector, whole
-from models.checks.finding import Check, Finding, Severity, found
-from models.checks.stretches import runs_of
+from models.checks.affected_together import LEVELS, collector_of_entry, every_collector, whole_nm
+from models.checks.finding import Check, Finding, Severity, make_finding
+from models.checks.stretches import bad_runs
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, TRENCH_PROTECTION
 from models.queries.grade.trench_depth import (
-    FoundDepth,
-    found_depths,
+    ShotDepth,
     protection_limit_nm,
     protects,
+    shot_depths,
 )
 from models.state.job_state import JobState
 
 
-def _is_noted(state: JobState, subject: str, deep: FoundDepth) -> bool:
+def _is_noted(state: JobState, subject: str, deep: ShotDepth) -> bool:
     """Whether protection was noted there for a trench at least as deep."""
     assert deep.depth_nm is not None
     return any(
@@ -35,21 +35,21 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if not isinstance(collector, Collector):
         return
     limit_nm = protection_limit_nm(collector.design)
-    depths = [one for one in found_depths(state, subject) if one.depth_nm is not None]
+    depths = [one for one in shot_depths(state, subject) if one.depth_nm is not None]
 
-    def is_bare(deep: FoundDepth) -> bool:
+    def is_bare(deep: ShotDepth) -> bool:
         assert deep.depth_nm is not None
         return deep.depth_nm >= limit_nm and not _is_noted(state, subject, deep)
 
-    for run in runs_of(depths, is_bare):
+    for run in bad_runs(depths, is_bare):
         deepest = max(run, key=lambda deep: deep.depth_nm or 0)
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             [deep.shot.entry for deep in run],
             place=str(run[0].station_nm),
             station_nm=deepest.station_nm,
-            depth_nm=whole(deepest.depth_nm or 0),
+            depth_nm=whole_nm(deepest.depth_nm or 0),
             limit_nm=limit_nm,
             shots=len(run),
         )
@@ -67,7 +67,7 @@ CHECK = Check(
     message="At {station_nm:station} the trench is {depth_nm:length} deep; from "
     "{limit_nm:length} on its protection must be noted, by local rules and a competent person. "
     "Neighbouring stations where it is not: {shots}.",
-    watches={**LEVELS, "layer_check": collector_named, "trench_protection": collector_named},
+    watches={**LEVELS, "layer_check": collector_of_entry, "trench_protection": collector_of_entry},
     subjects=every_collector,
     examine=_examine,
 )

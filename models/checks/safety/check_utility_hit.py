@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.affected import itself
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import entry_itself
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.collector_work import UtilityMet
 from models.entries.kind_names import UTILITY
 from models.state.job_state import JobState
@@ -20,7 +20,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     if entry is None or state.is_struck(subject) or not isinstance(entry.body, UtilityMet):
         return
     if entry.body.event == "hit":
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             [entry],
@@ -38,7 +38,7 @@ CHECK = Check(
     cure="Stop there. DANGER: after gas or electric keep away, keep sparks away, and call the "
     "emergency number. Tell the owner of the line, and answer here what was done.",
     message="Hit: {what}, {where}.",
-    watches={"utility": itself},
+    watches={"utility": entry_itself},
     subjects=_subjects,
     examine=_examine,
 )

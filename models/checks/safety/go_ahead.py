@@ -14,18 +14,18 @@ from datetime import date
 from enum import StrEnum
 
 from models.checks.safety.check_locate_ticket_about_to_expire import DAYS_AHEAD
-from models.checks.safety.locate_cover import begun_by, covers, standing_tickets
+from models.checks.safety.locate_cover import begun_by, covers, newest_tickets
 from models.entries.bodies.collector_work import TrenchProtection
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GO_AHEAD, TRENCH_PROTECTION
 from models.queries.grade.trench_depth import (
-    FoundDepth,
     PlannedTrench,
-    found_depths,
+    ShotDepth,
     planned_trench,
     protection_limit_nm,
     protects,
+    shot_depths,
 )
 from models.science.levelling.laser_plane import Length
 from models.state.job_state import JobState
@@ -39,7 +39,7 @@ class Answer(StrEnum):
     NO = "no"
 
 
-class DigWhy(StrEnum):
+class DigReason(StrEnum):
     """Reason why ground may be opened or not."""
 
     IN_DATE = "a ticket is in date"
@@ -55,14 +55,14 @@ class DigGoAhead:
     """Whether ground may be opened at a place; ``on`` is the day that ``why`` speaks of."""
 
     answer: Answer
-    why: DigWhy
+    why: DigReason
     ticket: str = ""
     on: str = ""
     days_left: int = 0
     reason: str = ""
 
 
-class TrenchWhy(StrEnum):
+class TrenchReason(StrEnum):
     """Reason why a trench may be entered or not."""
 
     SHALLOW = "less deep than the limit"
@@ -84,7 +84,7 @@ class TrenchGoAhead:
     """
 
     answer: Answer
-    why: TrenchWhy
+    why: TrenchReason
     station_nm: int = 0
     depth_nm: Length = 0
     limit_nm: int = 0
@@ -101,26 +101,28 @@ def dig_go_ahead(state: JobState, place: str, day: str) -> DigGoAhead:
     if last is not None and day <= last.expires_on:
         left = (date.fromisoformat(last.expires_on) - date.fromisoformat(day)).days
         soon = left <= DAYS_AHEAD
-        answer, why = (Answer.LOOK, DigWhy.ENDS_SOON) if soon else (Answer.YES, DigWhy.IN_DATE)
+        answer, why = (
+            (Answer.LOOK, DigReason.ENDS_SOON) if soon else (Answer.YES, DigReason.IN_DATE)
+        )
         return DigGoAhead(answer, why, last.ticket, last.expires_on, left)
     reason = _reason(state, place, "locate_ticket", day)
     if reason:
-        return DigGoAhead(Answer.LOOK, DigWhy.GONE_ON, reason=reason)
+        return DigGoAhead(Answer.LOOK, DigReason.GONE_ON, reason=reason)
     if last is not None:
-        return DigGoAhead(Answer.NO, DigWhy.RAN_OUT, last.ticket, last.expires_on)
-    coming = [one.body for one in standing_tickets(state) if covers(one.body, place)]
+        return DigGoAhead(Answer.NO, DigReason.RAN_OUT, last.ticket, last.expires_on)
+    coming = [one.body for one in newest_tickets(state) if covers(one.body, place)]
     first = min(coming, key=lambda one: (one.valid_from, one.ticket), default=None)
     if first is not None:
-        return DigGoAhead(Answer.NO, DigWhy.NOT_YET, first.ticket, first.valid_from)
-    return DigGoAhead(Answer.NO, DigWhy.NONE)
+        return DigGoAhead(Answer.NO, DigReason.NOT_YET, first.ticket, first.valid_from)
+    return DigGoAhead(Answer.NO, DigReason.NONE)
 
 
 def trench_go_ahead(state: JobState, collector_id: str, day: str) -> TrenchGoAhead:
     """Say whether a collector's trench may be entered on a day, the worst place first."""
     collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):
-        return TrenchGoAhead(Answer.LOOK, TrenchWhy.PLAN_NOT_KNOWN)
-    found = found_depths(state, collector_id)
+        return TrenchGoAhead(Answer.LOOK, TrenchReason.PLAN_NOT_KNOWN)
+    found = shot_depths(state, collector_id)
     noted = state.current(TRENCH_PROTECTION, collector_id)
     return _as_found(state, collector, found, noted, day) or _as_dug(state, collector, found, noted)
 
@@ -128,7 +130,7 @@ def trench_go_ahead(state: JobState, collector_id: str, day: str) -> TrenchGoAhe
 def _as_found(
     state: JobState,
     collector: Collector,
-    found: Sequence[FoundDepth],
+    found: Sequence[ShotDepth],
     noted: Sequence[AnyEntry],
     day: str,
 ) -> TrenchGoAhead | None:
@@ -137,19 +139,19 @@ def _as_found(
     bare = [one for one in deep if not _noted_for(one, noted)]
     if bare:
         reason = _reason(state, collector.collector_id, "trench_protection", day)
-        why = TrenchWhy.GONE_ON if reason else TrenchWhy.BARE
+        why = TrenchReason.GONE_ON if reason else TrenchReason.BARE
         return _at(why, collector, bare, reason=reason)
     unknown = next((one for one in found if one.depth_nm is None), None)
     if unknown is not None:
-        return TrenchGoAhead(Answer.LOOK, TrenchWhy.NOT_KNOWN, unknown.station_nm)
+        return TrenchGoAhead(Answer.LOOK, TrenchReason.NOT_KNOWN, unknown.station_nm)
     stale = [one for one in deep if not _noted_for(one, [n for n in noted if n.day == day])]
     if stale:
-        return _at(TrenchWhy.LOOK_AGAIN, collector, stale, on=max(one.day for one in noted))
+        return _at(TrenchReason.LOOK_AGAIN, collector, stale, on=max(one.day for one in noted))
     return None
 
 
 def _as_dug(
-    state: JobState, collector: Collector, found: Sequence[FoundDepth], noted: Sequence[AnyEntry]
+    state: JobState, collector: Collector, found: Sequence[ShotDepth], noted: Sequence[AnyEntry]
 ) -> TrenchGoAhead:
     """What the plan warns of ahead of the shots; else how deep it was found."""
     ahead = _as_planned(planned_trench(state, collector), noted, found)
@@ -157,19 +159,19 @@ def _as_dug(
     if ahead is not None:
         return ahead
     if found:
-        why = TrenchWhy.PROTECTED if deep else TrenchWhy.SHALLOW
+        why = TrenchReason.PROTECTED if deep else TrenchReason.SHALLOW
         return _at(why, collector, deep or found)
     limit_nm = protection_limit_nm(collector.design)
-    return TrenchGoAhead(Answer.YES, TrenchWhy.SHALLOW, limit_nm=limit_nm)
+    return TrenchGoAhead(Answer.YES, TrenchReason.SHALLOW, limit_nm=limit_nm)
 
 
-def _deep(collector: Collector, found: Sequence[FoundDepth]) -> list[FoundDepth]:
+def _deep(collector: Collector, found: Sequence[ShotDepth]) -> list[ShotDepth]:
     limit_nm = protection_limit_nm(collector.design)
     return [one for one in found if one.depth_nm is not None and one.depth_nm >= limit_nm]
 
 
 def _as_planned(
-    plan: PlannedTrench, noted: Sequence[AnyEntry], found: Sequence[FoundDepth]
+    plan: PlannedTrench, noted: Sequence[AnyEntry], found: Sequence[ShotDepth]
 ) -> TrenchGoAhead | None:
     """What the plan warns of where nothing is shot or noted yet."""
     for deep in plan.deep:
@@ -182,7 +184,7 @@ def _as_planned(
         if not is_shot and not is_noted:
             return TrenchGoAhead(
                 Answer.LOOK,
-                TrenchWhy.PLANNED_DEEP,
+                TrenchReason.PLANNED_DEEP,
                 deep.from_nm,
                 deep.deepest_nm,
                 plan.limit_nm,
@@ -190,11 +192,11 @@ def _as_planned(
                 to_nm=deep.to_nm,
             )
     if plan.unknown and not found:
-        return TrenchGoAhead(Answer.LOOK, TrenchWhy.PLAN_NOT_KNOWN, plan.unknown[0][0])
+        return TrenchGoAhead(Answer.LOOK, TrenchReason.PLAN_NOT_KNOWN, plan.unknown[0][0])
     return None
 
 
-def _noted_for(deep: FoundDepth, noted: Sequence[AnyEntry]) -> bool:
+def _noted_for(deep: ShotDepth, noted: Sequence[AnyEntry]) -> bool:
     return any(
         isinstance(one.body, TrenchProtection)
         and protects(one.body, deep.station_nm, deep.depth_nm or 0)
@@ -203,18 +205,18 @@ def _noted_for(deep: FoundDepth, noted: Sequence[AnyEntry]) -> bool:
 
 
 _ANSWERS = {
-    TrenchWhy.BARE: Answer.NO,
-    TrenchWhy.GONE_ON: Answer.LOOK,
-    TrenchWhy.LOOK_AGAIN: Answer.LOOK,
-    TrenchWhy.PROTECTED: Answer.YES,
-    TrenchWhy.SHALLOW: Answer.YES,
+    TrenchReason.BARE: Answer.NO,
+    TrenchReason.GONE_ON: Answer.LOOK,
+    TrenchReason.LOOK_AGAIN: Answer.LOOK,
+    TrenchReason.PROTECTED: Answer.YES,
+    TrenchReason.SHALLOW: Answer.YES,
 }
 
 
 def _at(
-    why: TrenchWhy,
+    why: TrenchReason,
     collector: Collector,
-    depths: Sequence[FoundDepth],
+    depths: Sequence[ShotDepth],
     on: str = "",
     reason: str = "",
 ) -> TrenchGoAhead:

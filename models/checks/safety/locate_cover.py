@@ -14,7 +14,7 @@ from models.state.indexes import DUG_AT
 from models.state.job_state import JobState
 
 
-def digs_touched(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
+def digs_affected(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
     """Days and places of digging whose checks an entry affects."""
     body = entry.body
     place = id_fields.surface_id_of(body) or id_fields.collector_id_of(body)
@@ -27,13 +27,13 @@ def every_dig(state: JobState, entry: AnyEntry | None = None) -> Iterable[DayPla
 
 
 DIGS: Mapping[str, Subjects] = {
-    **dict.fromkeys(("pass", "pipe_laid", "grade_shot"), digs_touched),
+    **dict.fromkeys(("pass", "pipe_laid", "grade_shot"), digs_affected),
     "locate_ticket": every_dig,
 }
 """What digging and its tickets rest on."""
 
 
-def standing_tickets(state: JobState) -> Iterator[Entry[LocateTicket]]:
+def newest_tickets(state: JobState) -> Iterator[Entry[LocateTicket]]:
     """The newest entry of each ticket."""
     for name in state.all_names(LOCATE_TICKET):
         yield state.current(LOCATE_TICKET, name)[-1]
@@ -48,6 +48,6 @@ def begun_by(state: JobState, day: str, place: str) -> list[LocateTicket]:
     """Tickets for a place whose first day had come by a day."""
     return [
         entry.body
-        for entry in standing_tickets(state)
+        for entry in newest_tickets(state)
         if covers(entry.body, place) and entry.body.valid_from <= day
     ]

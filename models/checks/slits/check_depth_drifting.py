@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import Reading, is_depth_out, pass_work
 from models.entries import id_fields
 from models.entries.bodies.passes import PassCut
@@ -50,7 +50,7 @@ def examine(state: JobState, subject: SurfaceMachine) -> Iterator[Finding]:
     off_nm = [reading.probe.depth_nm - reading.pattern.depth_nm for reading in newest]
     for drift in find_drifts(off_nm, target_nm=0, run=RUN):
         last = newest[-1].entry
-        yield found(
+        yield make_finding(
             "depth_drifting",
             subject,
             [reading.entry for reading in newest],

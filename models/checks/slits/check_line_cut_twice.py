@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import lines_named, lines_of_plan
+from models.checks.affected import lines_of_entry, lines_of_plan
 from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.check_pass_longer_than_line import ALLOWED_NM
 from models.checks.slits.pass_work import surface_of
@@ -49,7 +49,7 @@ CHECK = Check(
     "reach depth, answer rework and say so.",
     message="Line {line_id} on {surface_id} is logged by {cuts} passes: {passes}.",
     watches={
-        "pass": lines_named,
+        "pass": lines_of_entry,
         "surface": lines_of_plan,
     },
     subjects=lambda state: state.all_names(CUTS_OF),

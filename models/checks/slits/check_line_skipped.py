@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from models.checks.affected import DAY_ENDS, its_surface, surface_and_left, surfaces_of_day
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import DAY_ENDS, surface_and_adjacent, surface_of_entry, surfaces_of_day
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import has_day_ended, surface_of
-from models.checks.stretches import runs_of
+from models.checks.stretches import bad_runs
 from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
 from models.entries.envelope import AnyEntry
@@ -66,7 +66,7 @@ def examine(state: JobState, surface_id: str) -> Iterator[Finding]:
         for gap in _gaps(course):
             if has_left or course.is_behind(gap):
                 lines = [name for row in gap for name in course.left[row]]
-                yield found(
+                yield make_finding(
                     "line_skipped",
                     surface_id,
                     [course.last],
@@ -104,7 +104,7 @@ def _numbers(surface: Surface, use: LineUse, cut: PassCut) -> tuple[int, ...]:
 def _gaps(course: _Course) -> Iterator[list[int]]:
     """Short runs of uncut lines between cut ones."""
     ends = len(course.left) - 1
-    for gap in runs_of(range(len(course.left)), lambda row: bool(course.left[row])):
+    for gap in bad_runs(range(len(course.left)), lambda row: bool(course.left[row])):
         if gap[0] > 0 and gap[-1] < ends and len(gap) < course.stride:
             yield gap
 
@@ -123,8 +123,8 @@ CHECK = Check(
     cure="Go back and cut it while the machine is here, or answer why it is left out.",
     message="On {surface_id} not cut, though lines on both sides are: {lines}.",
     watches={
-        "pass": surface_and_left,
-        "surface": its_surface,
+        "pass": surface_and_adjacent,
+        "surface": surface_of_entry,
         **dict.fromkeys(DAY_ENDS, surfaces_of_day),
     },
     subjects=lambda state: state.all_names(SURFACE),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import PROBED_WHEN_DONE
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import PassWork, is_pass_done, pass_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
@@ -38,7 +38,7 @@ def _gaps(work: PassWork, line_id: str) -> dict[str, int]:
 
 def _finding(work: PassWork, line_id: str, end: str, gap_nm: int) -> Finding:
     readings = work.readings_on[line_id]
-    return found(
+    return make_finding(
         "no_probe_near_end",
         work.cut.pass_id,
         [work.entry, readings[0 if end == "start" else -1].entry],

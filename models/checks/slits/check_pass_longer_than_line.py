@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import its_pass, passes_of_surface
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import pass_of_entry, passes_of_surface
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import pass_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
@@ -24,7 +24,7 @@ def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
         if work is None or place is None:
             continue
         if work.cut.length_nm > place.line.length_nm + ALLOWED_NM:
-            yield found(
+            yield make_finding(
                 "pass_longer_than_line",
                 pass_id,
                 [work.entry],
@@ -47,7 +47,7 @@ CHECK = Check(
     message="Pass {pass_id} is {length_nm:length} long; line {line_id} is {planned_nm:length} on "
     "the plan.",
     watches={
-        "pass": its_pass,
+        "pass": pass_of_entry,
         "surface": passes_of_surface,
     },
     subjects=lambda state: state.all_names(PASS),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import PROBED_WHEN_DONE
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import is_pass_done, pass_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
@@ -22,7 +22,7 @@ def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
         if not readings and work.pattern(line_id) is not None
     ]
     if bare and is_pass_done(state, work):
-        yield found(
+        yield make_finding(
             "pass_without_probes",
             pass_id,
             [work.entry],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.affected import PROBED
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import surface_of
 from models.entries.kind_names import PASS, PROBE
 from models.queries.layout.measured_places import probed_line
@@ -22,7 +22,7 @@ def _examine(state: JobState, pass_id: str) -> Iterator[Finding]:
         probe = entry.body
         line = probed_line(surface, probe.line_id, cut.length_nm)
         if not line.holds(probe.along_nm):
-            yield found(
+            yield make_finding(
                 CHECK.id,
                 pass_id,
                 [filed[-1], entry],

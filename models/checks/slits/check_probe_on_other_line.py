@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from models.checks.affected import its_pass
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import pass_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import PASS, PROBE
 from models.state.job_state import JobState
@@ -20,7 +20,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         if entry.body.line_id not in lines:
             astray[entry.body.line_id].append(entry)
     for line_id, entries in astray.items():
-        yield found(
+        yield make_finding(
             CHECK.id,
             subject,
             entries,
@@ -40,7 +40,7 @@ CHECK = Check(
     "probed it.",
     cure="Correct each probe to the line it was read on, or strike it and probe the line again.",
     message="Pass {pass_id} cut {lines}, yet probes of it stand on line {line_id}: {count}.",
-    watches=dict.fromkeys(("pass", "probe"), its_pass),
+    watches=dict.fromkeys(("pass", "probe"), pass_of_entry),
     subjects=lambda state: state.all_names(PROBE),
     examine=_examine,
 )

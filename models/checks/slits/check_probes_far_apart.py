@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from models.checks.affected import PROBED_WHEN_DONE
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import is_pass_done, pass_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
@@ -27,7 +27,7 @@ def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
             key=lambda gap: gap[0],
         )
         if 0 < most_nm < gap_nm and is_pass_done(state, work):
-            yield found(
+            yield make_finding(
                 "probes_far_apart",
                 pass_id,
                 [left.entry, right.entry],

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.affected import its_pass
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import pass_of_entry
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.kind_names import PASS, PROBE, SAND_PLACED
 from models.state.job_state import JobState
 
@@ -20,7 +20,7 @@ def _subjects(state: JobState) -> Iterable[str]:
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     left = [entry for kind in _KINDS for entry in state.current(kind, subject)]
     if subject and left and not state.current(PASS, subject):
-        yield found(CHECK.id, subject, left, pass_id=subject, count=len(left))
+        yield make_finding(CHECK.id, subject, left, pass_id=subject, count=len(left))
 
 
 CHECK = Check(
@@ -31,7 +31,7 @@ CHECK = Check(
     "shallow one among them is told nobody.",
     cure="Write the pass down, or strike what was logged for it.",
     message="There is no pass {pass_id}, and probes or sand of it stand in the book: {count}.",
-    watches=dict.fromkeys(("pass", "probe", "sand_placed"), its_pass),
+    watches=dict.fromkeys(("pass", "probe", "sand_placed"), pass_of_entry),
     subjects=_subjects,
     examine=_examine,
 )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator
 
-from models.checks.affected import pass_and_beside, passes_of_surface
-from models.checks.finding import Check, Finding, Severity, found
+from models.checks.affected import pass_and_neighbours, passes_of_surface
+from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import PassWork, pass_work
 from models.entries.kind_names import PASS
 from models.state.indexes import PASSES_ON
@@ -27,7 +27,7 @@ def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     expected_nm = lines * pattern.spacing_nm
     allowed_nm = pattern.spacing_nm // ALLOWED_SHARE
     if lines and abs(work.cut.shift_nm - expected_nm) > allowed_nm:
-        yield found(
+        yield make_finding(
             "shift_off_spacing",
             pass_id,
             [before.entry, work.entry],
@@ -69,7 +69,7 @@ CHECK = Check(
     message="Pass {pass_id} was shifted {shift_nm:depth} from pass {before}; its line lies "
     "{expected_nm:depth} away, {allowed_nm:depth} more or less is allowed.",
     watches={
-        "pass": pass_and_beside,
+        "pass": pass_and_neighbours,
         "surface": passes_of_surface,
     },
     subjects=lambda state: state.all_names(PASS),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import DAY_ENDS, lines_named, lines_of_day
+from models.checks.affected import DAY_ENDS, lines_of_day, lines_of_entry
 from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.pass_work import has_day_ended
 from models.entries.keys import LineKey
@@ -29,7 +29,7 @@ CHECK = Check(
     cure="Put the strip back and roll it, or keep it moist and fence the slit off until it "
     "goes back.",
     message="Line {line_id} on {surface_id}: the turf strip is lifted and not logged as put back.",
-    watches={"turf_strip": lines_named, **dict.fromkeys(DAY_ENDS, lines_of_day)},
+    watches={"turf_strip": lines_of_entry, **dict.fromkeys(DAY_ENDS, lines_of_day)},
     subjects=lambda state: state.all_names(TURF_OF),
     examine=examine,
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected import lines_named
+from models.checks.affected import lines_of_entry
 from models.checks.finding import Check, Finding, Severity, line_finding
 from models.entries.keys import LineKey
 from models.state.indexes import CUTS_OF
@@ -36,7 +36,7 @@ CHECK = Check(
     cure="Settle between the two foremen who cut it, then strike the other pass.",
     message="Line {line_id} on {surface_id} was logged by {tablets} tablets: {passes}.",
     watches={
-        "pass": lines_named,
+        "pass": lines_of_entry,
     },
     subjects=lambda state: state.all_names(CUTS_OF),
     examine=examine,

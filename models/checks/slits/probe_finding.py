@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from models.checks.finding import Finding, found
+from models.checks.finding import Finding, make_finding
 from models.checks.slits.pass_work import Reading, pass_work
 from models.state.job_state import JobState
 from models.units.filled_text import Fact
@@ -14,7 +14,7 @@ from models.units.filled_text import Fact
 def probe_finding(check: str, pass_id: str, reading: Reading, **facts: Fact) -> Finding:
     """Finding of a check about one probe of a pass; its place is the line and how far along."""
     probe = reading.probe
-    return found(
+    return make_finding(
         check,
         pass_id,
         [reading.entry],

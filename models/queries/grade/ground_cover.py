@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR
-from models.queries.grade.laid_pipe import standing
+from models.queries.grade.laid_pipe import newest_shots
 from models.science.levelling.laser_plane import Length
 from models.state.job_state import JobState
 
@@ -29,7 +29,7 @@ def ground_over(state: JobState, collector_id: str) -> Ground:
 
 
 def _ground_over(state: JobState, collector_id: str) -> Ground:
-    shots = standing(state, collector_id).get("ground", {})
+    shots = newest_shots(state, collector_id).get("ground", {})
     collector = state.latest(COLLECTOR, collector_id)
     ground = collector.design.ground if isinstance(collector, Collector) else ()
     levels = sorted((level.station_nm, level.level_nm) for level in ground)

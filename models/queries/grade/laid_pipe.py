@@ -40,7 +40,7 @@ class Fault(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class StandingShot:
+class NewestShot:
     """The newest shot of one thing at one station, with its elevation."""
 
     entry: AnyEntry
@@ -53,7 +53,7 @@ class StandingShot:
 class LaidShot:
     """An invert as it lies; ``off_nm`` is positive when it is high."""
 
-    at: StandingShot
+    at: NewestShot
     off_nm: Length
     fault: Fault = Fault.NONE
 
@@ -120,10 +120,10 @@ def _plain(level_nm: Length) -> Length:
     return level_nm.numerator if level_nm.denominator == 1 else level_nm
 
 
-Standing = dict[str, dict[int, StandingShot]]
+NewestShots = dict[str, dict[int, NewestShot]]
 
 
-def standing(state: JobState, collector_id: str) -> Standing:
+def newest_shots(state: JobState, collector_id: str) -> NewestShots:
     """Newest shot at each station, by the thing it was taken on.
 
     Left out are readings that no rod gives and shots whose setup hangs from
@@ -132,13 +132,13 @@ def standing(state: JobState, collector_id: str) -> Standing:
     key = ("standing", collector_id)
     if key not in state.memo:
         state.memo[key] = _standing(state, collector_id)
-    found: Standing = state.memo[key]
+    found: NewestShots = state.memo[key]
     return found
 
 
-def _standing(state: JobState, collector_id: str) -> Standing:
+def _standing(state: JobState, collector_id: str) -> NewestShots:
     heights: dict[str, tuple[Callable[[int], Length], int] | None] = {}
-    found: Standing = {}
+    found: NewestShots = {}
     for entry in state.current(GRADE_SHOT, collector_id):
         shot = entry.body
         if shot.setup_id not in heights:
@@ -147,7 +147,7 @@ def _standing(state: JobState, collector_id: str) -> Standing:
         if height is None or not is_on_rod(shot.reading_nm):
             continue
         level_nm = height[0](shot.station_nm) - shot.reading_nm
-        found.setdefault(shot.on, {})[shot.station_nm] = StandingShot(
+        found.setdefault(shot.on, {})[shot.station_nm] = NewestShot(
             entry, shot.station_nm, level_nm, height[1]
         )
     return found
@@ -166,9 +166,9 @@ def _height_of(
     return height_along(plane), setup.body.reading_error_nm
 
 
-def inverts(state: JobState, collector_id: str, bore_nm: int) -> list[StandingShot]:
+def inverts(state: JobState, collector_id: str, bore_nm: int) -> list[NewestShot]:
     """Inverts as they stand, by station; an obvert shot is an invert one bore lower."""
-    shots = standing(state, collector_id)
+    shots = newest_shots(state, collector_id)
     found = dict(shots.get("invert", {}))
     for station_nm, shot in shots.get("obvert", {}).items():
         other = found.get(station_nm)

@@ -45,7 +45,7 @@ class RelayAdvice:
         return bool(self.lift or self.lower or self.no_way)
 
 
-def advice(state: JobState, collector_id: str) -> RelayAdvice | None:
+def relay_advice(state: JobState, collector_id: str) -> RelayAdvice | None:
     """Least re-lay of a collector as it lies, or None while two inverts are not shot.
 
     The shot nearest to the outlet stays where it is. Every reach is brought to

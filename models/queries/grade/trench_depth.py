@@ -19,7 +19,7 @@ from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, LAYER_CHECK
 from models.plan.collector import CollectorDesign
 from models.queries.grade.ground_cover import Ground, ground_over
-from models.queries.grade.laid_pipe import StandingShot, inverts, standing
+from models.queries.grade.laid_pipe import NewestShot, inverts, newest_shots
 from models.queries.levelling.elevations import design_of
 from models.science.levelling.laser_plane import Length
 from models.state.job_state import JobState
@@ -31,10 +31,10 @@ RULE_LIMIT_NM = 1_524_000_000
 
 
 @dataclass(frozen=True, slots=True)
-class FoundDepth:
+class ShotDepth:
     """Depth of the trench at a shot, in nm; None where the ground over it is not known."""
 
-    shot: StandingShot
+    shot: NewestShot
     depth_nm: Length | None
 
     @property
@@ -71,7 +71,7 @@ def protection_limit_nm(design: CollectorDesign) -> int:
     return min(design.protection_depth_nm, RULE_LIMIT_NM)
 
 
-def found_depths(state: JobState, collector_id: str) -> list[FoundDepth]:
+def shot_depths(state: JobState, collector_id: str) -> list[ShotDepth]:
     """Depth at every station whose floor is known by a shot, by station.
 
     Where the floor itself was not shot it lies below the pipe's wall and the bedding:
@@ -84,22 +84,22 @@ def found_depths(state: JobState, collector_id: str) -> list[FoundDepth]:
     ground_at = ground_over(state, collector_id)
     floors = _floors(state, collector_id, collector.design)
     return [
-        FoundDepth(floors[station_nm][0], _less(ground_at(station_nm), floors[station_nm][1]))
+        ShotDepth(floors[station_nm][0], _less(ground_at(station_nm), floors[station_nm][1]))
         for station_nm in sorted(floors)
     ]
 
 
 def _floors(
     state: JobState, collector_id: str, design: CollectorDesign
-) -> dict[int, tuple[StandingShot, Length]]:
+) -> dict[int, tuple[NewestShot, Length]]:
     """Floor by station, each with the shot that it is known by."""
-    shots = standing(state, collector_id)
+    shots = newest_shots(state, collector_id)
     wall_nm = Fraction(design.outside_nm - design.bore_nm, 2)
     tops = [(shot, shot.level_nm) for shot in shots.get("bedding", {}).values()]
     tops += [
         (pipe, pipe.level_nm - wall_nm) for pipe in inverts(state, collector_id, design.bore_nm)
     ]
-    found: dict[int, tuple[StandingShot, Length]] = {}
+    found: dict[int, tuple[NewestShot, Length]] = {}
     for shot, top_nm in tops:
         at_nm = shot.station_nm
         floor_nm = top_nm - bedding_nm(state, collector_id, design, at_nm)
@@ -143,7 +143,7 @@ def planned_trench(state: JobState, collector: Collector) -> PlannedTrench:
     ends = (design.start_nm, design.start_nm + design.length_nm)
     ground_at = ground_over(state, collector.collector_id)
     stations = {level.station_nm for level in design.ground}
-    stations |= set(standing(state, collector.collector_id).get("ground", {}))
+    stations |= set(newest_shots(state, collector.collector_id).get("ground", {}))
     knots = sorted({one for one in stations if ends[0] <= one <= ends[1]} | set(ends))
     depths = [
         (one, depth)
@@ -160,7 +160,7 @@ def planned_depth_nm(collector: Collector, ground_at: Ground, station_nm: int) -
     return None if floor_nm is None else _less(ground_at(station_nm), floor_nm)
 
 
-def deep_words(trench: PlannedTrench, figures: Figures) -> Iterator[str]:
+def deep_text(trench: PlannedTrench, figures: Figures) -> Iterator[str]:
     """Sentences on the deep stretches of a trench, one each."""
     limit, station = figures.length(trench.limit_nm), figures.station
     unit = "ft" if figures.is_us else "m"

@@ -31,7 +31,7 @@ FULL_TURN_UDEG = 360_000_000
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidSurface:
     """A surface with its lines, and how they were laid; nothing is written yet."""
 
     surface: Surface
@@ -49,7 +49,9 @@ class _Use:
     drive: Drive
 
 
-def lay_surface(surface: Surface, asked: SurfaceLayout, collector: Collector | None = None) -> Laid:
+def lay_surface(
+    surface: Surface, asked: SurfaceLayout, collector: Collector | None = None
+) -> LaidSurface:
     """Lay the lines that a layout's terms ask for over a surface.
 
     A use without terms keeps the lines it has. Sand slits come first, in names, drives and
@@ -82,7 +84,7 @@ def lay_surface(surface: Surface, asked: SurfaceLayout, collector: Collector | N
         new[use] if use in new else [one for one in surface.lines if one.use == use]
         for use in PREFIXES
     ]
-    return Laid(
+    return LaidSurface(
         surface.model_copy(update={"lines": tuple(chain(*lines)), **patterns}),
         asked.model_copy(
             update={

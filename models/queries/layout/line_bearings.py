@@ -9,7 +9,7 @@ from typing import Any, Literal
 from models.entries.bodies.surfaces import Surface
 from models.plan.layout import LayoutTerms
 from models.plan.line import LineUse
-from models.science.shapes.long_way import long_way
+from models.science.shapes.longest_direction import longest_direction
 from models.science.shapes.rings import FULL_TURN_UDEG, PointNm
 from models.science.shapes.staking import longest_bearing
 
@@ -102,7 +102,7 @@ def _settle(surface: Surface, use: LineUse, known: Mapping[LineUse, int]) -> Set
         other = lying_bearing(surface, _OTHER[use])
     if other is not None:
         return SettledBearing(use, _square(other), "square")
-    way = long_way([PointNm(one.x_nm, one.y_nm) for one in surface.outline])
+    way = longest_direction([PointNm(one.x_nm, one.y_nm) for one in surface.outline])
     udeg = way.bearing_udeg if use == "sand_slit" else _square(way.bearing_udeg)
     if not way.is_longer:
         return SettledBearing(use, udeg, "no longest")

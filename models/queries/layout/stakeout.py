@@ -15,11 +15,11 @@ from models.queries.grade.ground_cover import ground_over
 from models.queries.grade.trench_depth import planned_depth_nm
 from models.queries.layout.next_pass import is_cut, legs_apart
 from models.queries.levelling.elevations import (
+    current_shots,
     design_line,
     design_of,
     ground_at,
     plane_along,
-    standing_shots,
 )
 from models.science.levelling.laser_plane import Length, rod_on_grade_nm
 from models.science.shapes.rings import PointNm
@@ -29,7 +29,7 @@ from models.science.shapes.staking import (
     baseline_of,
     diagonal_nm,
     longest_bearing,
-    staked,
+    station_offset,
 )
 from models.state.job_state import JobState
 
@@ -143,7 +143,7 @@ def cut_sheet(
     last_nm = design.start_nm + design.length_nm
     hubs = {
         shot.station_nm: shot.elevation_nm
-        for shot in standing_shots(state, collector.collector_id, "hub")
+        for shot in current_shots(state, collector.collector_id, "hub")
     }
     apart_nm = max(every_nm, -(-design.length_nm // MOST_STATIONS), 1)
     stations = {*range(design.start_nm, last_nm, apart_nm), last_nm, *hubs}
@@ -174,7 +174,7 @@ def cut_sheet(
 
 def _staked(state: JobState, surface: Surface, line: PlannedLine, baseline: Baseline) -> StakedLine:
     ends = sorted(
-        (staked(point, baseline) for point in (_start(line), _end(line))),
+        (station_offset(point, baseline) for point in (_start(line), _end(line))),
         key=lambda end: end.offset_nm,
     )
     return StakedLine(

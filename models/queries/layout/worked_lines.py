@@ -16,7 +16,7 @@ SAME_PLACE_NM = 1_000_000
 """A line whose ends stay within a millimetre has not moved."""
 
 
-def is_worked(state: JobState, surface_id: str, line_id: str) -> bool:
+def carries_work(state: JobState, surface_id: str, line_id: str) -> bool:
     """Whether anything was cut, lifted, laid or tied in a line, so that its name means a place."""
     line = line_key(surface_id, line_id)
     if any(state.current(index, line) for index in (CUTS_OF, PIPE_IN_LINE, TURF_OF)):
@@ -32,11 +32,11 @@ def moved_lines(state: JobState, old: Surface, new: Surface) -> tuple[str, ...]:
         line.line_id
         for line in old.lines
         if not _is_same(line, places.get(line.line_id))
-        and is_worked(state, old.surface_id, line.line_id)
+        and carries_work(state, old.surface_id, line.line_id)
     )
 
 
-def turned_stations(state: JobState, old: Collector, new: Collector) -> bool:
+def are_stations_turned(state: JobState, old: Collector, new: Collector) -> bool:
     """Whether stations that work was written at would count from another place."""
     indexes = (GRADE_SHOT, LAYER_CHECK, HOLD_POINT, PIPE_IN_COLLECTOR)
     if not any(state.current(index, old.collector_id) for index in indexes):

@@ -147,7 +147,7 @@ def reduced_shots(state: JobState, collector_id: str) -> list[ReducedShot]:
     return reduced
 
 
-def standing_shots(state: JobState, collector_id: str, on: str) -> list[ReducedShot]:
+def current_shots(state: JobState, collector_id: str, on: str) -> list[ReducedShot]:
     """Shots of one thing as they stand: the last at each station, by station.
 
     A station shot again after rework counts by its newest reading; the old
@@ -161,7 +161,7 @@ def standing_shots(state: JobState, collector_id: str, on: str) -> list[ReducedS
     return [last[station] for station in sorted(last)]
 
 
-def standing_inverts(state: JobState, collector_id: str) -> list[ReducedShot]:
+def current_inverts(state: JobState, collector_id: str) -> list[ReducedShot]:
     """Inverts as they stand; an obvert shot counts as an invert one bore lower."""
     collector = state.latest(COLLECTOR, collector_id)
     bore_nm = collector.design.bore_nm if isinstance(collector, Collector) else 0

@@ -85,14 +85,14 @@ def limit_of(instrument: Instrument | None) -> Fraction:
     return peg_limit(instrument.peg_limit_millionths, instrument.plane_asec10)
 
 
-def instrument_named(state: JobState, instrument_id: str) -> Instrument | None:
+def find_instrument(state: JobState, instrument_id: str) -> Instrument | None:
     """The instrument of a name, as last written."""
     return state.latest(INSTRUMENT, instrument_id)
 
 
 def peg_tests_of(state: JobState, instrument_id: str) -> list[JudgedTest]:
     """Every peg test of an instrument that can be worked out, oldest first."""
-    instrument = instrument_named(state, instrument_id)
+    instrument = find_instrument(state, instrument_id)
     found = (judge_test(instrument, entry) for entry in state.current(PEG_TEST, instrument_id))
     return sorted((one for one in found if one), key=lambda one: _turn(state, one.entry))
 
@@ -109,7 +109,7 @@ def laser_proof(state: JobState, setup: Entry[LaserSetup]) -> LaserProof | None:
     A setup without the name of an instrument is judged only if the job had one before it.
     """
     name = setup.body.instrument_id
-    if instrument_named(state, name) is None:
+    if find_instrument(state, name) is None:
         if not _had_instrument(state, setup):
             return None
         return LaserProof(setup, name, None, Doubt.UNNAMED)
@@ -117,7 +117,7 @@ def laser_proof(state: JobState, setup: Entry[LaserSetup]) -> LaserProof | None:
     return LaserProof(setup, name, test, doubt)
 
 
-def unproven(state: JobState, setup_id: str) -> LaserProof | None:
+def unproven_laser(state: JobState, setup_id: str) -> LaserProof | None:
     """First doubtful laser of a setup, or of one that it hangs from; None if none is in doubt."""
     for setup in chain_of(state, setup_id).setups:
         proof = laser_proof(state, setup)
@@ -168,7 +168,7 @@ def _history(state: JobState, instrument_id: str) -> _History:
 
 
 def _days_held(state: JobState, instrument_id: str) -> int:
-    instrument = instrument_named(state, instrument_id)
+    instrument = find_instrument(state, instrument_id)
     return PEG_EVERY_DAYS if instrument is None else instrument.peg_every_days
 
 
@@ -226,7 +226,7 @@ def read_day(text: str | None) -> date | None:
 def calibrations(state: JobState, setup: Entry[LaserSetup]) -> Iterator[date]:
     """Days on which the laser of a setup was calibrated: as the setup says, else by its name."""
     body = setup.body
-    instrument = instrument_named(state, body.instrument_id)
+    instrument = find_instrument(state, body.instrument_id)
     known = [instrument.calibrated_on or ""] if instrument is not None else []
     known += [
         entry.day

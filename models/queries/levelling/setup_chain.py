@@ -136,7 +136,7 @@ def is_over(state: JobState, setup_id: str) -> bool:
     return True
 
 
-def setups_touched(state: JobState, entry: AnyEntry) -> set[str]:
+def setups_affected(state: JobState, entry: AnyEntry) -> set[str]:
     """Setups whose height an entry of levelling may change."""
     body = entry.body
     if isinstance(body, Benchmark):
@@ -147,9 +147,9 @@ def setups_touched(state: JobState, entry: AnyEntry) -> set[str]:
     return hanging_from(state, own)
 
 
-def runs_touched(state: JobState, entry: AnyEntry) -> set[str]:
+def runs_affected(state: JobState, entry: AnyEntry) -> set[str]:
     """Setups whose height or proof an entry may change, and those that they hang from."""
-    touched = setups_touched(state, entry)
+    touched = setups_affected(state, entry)
     if isinstance(entry.body, Benchmark):
         point = entry.body.benchmark_id
         touched |= {body.setup_id for body in state.bodies(CHECKS_ON, point)}
@@ -158,10 +158,10 @@ def runs_touched(state: JobState, entry: AnyEntry) -> set[str]:
     return touched
 
 
-def collectors_touched(state: JobState, entry: AnyEntry) -> set[str]:
+def collectors_affected(state: JobState, entry: AnyEntry) -> set[str]:
     """Collectors with shots whose elevation an entry of levelling may change."""
     return {
         shot.collector_id
-        for setup_id in setups_touched(state, entry)
+        for setup_id in setups_affected(state, entry)
         for shot in state.bodies(SHOTS_FROM, setup_id)
     }

@@ -101,7 +101,9 @@ def grading_beside(state: JobState, bare: Grading) -> Grading:
     material = state.latest(MATERIAL, bare.material_id)
     if not isinstance(material, Material):
         return bare
-    return judged(bare, material.use, _sand_beside(state) if material.use == "gravel" else None)
+    return judge_sheet(
+        bare, material.use, _sand_beside(state) if material.use == "gravel" else None
+    )
 
 
 def _bare(sheet: SieveTest, entry: AnyEntry) -> Grading | None:
@@ -109,12 +111,12 @@ def _bare(sheet: SieveTest, entry: AnyEntry) -> Grading | None:
     for weight in sheet.weights:
         held[weight.opening_um] = held.get(weight.opening_um, 0) + weight.retained_mg
     try:
-        return worked_out(held, sheet.material_id, sheet.edition, entry.day, entry.id)
+        return work_out_sheet(held, sheet.material_id, sheet.edition, entry.day, entry.id)
     except CalculationInputError:
         return None
 
 
-def worked_out(
+def work_out_sheet(
     held: dict[int, int], material_id: str, edition: str, day: str = "", entry_id: str = ""
 ) -> Grading:
     """Shares and grain sizes of a sieve sheet, from the weight on each sieve; not judged yet.
@@ -130,7 +132,7 @@ def worked_out(
     return Grading(material_id, "", edition, day, entry_id, retained, passing, sizes)
 
 
-def judged(bare: Grading, use: str, sand: Grading | None = None) -> Grading:
+def judge_sheet(bare: Grading, use: str, sand: Grading | None = None) -> Grading:
     """A sieve sheet held to the table of its edition: a sand by bands, a gravel beside a sand."""
     told: list[str] = []
     bands: tuple[BandResult, ...] = ()

@@ -76,7 +76,7 @@ def bulking_of(state: JobState, material_id: str) -> Bulking | None:
     return Bulking(bulking(jar.moist_nm, jar.flooded_nm), jars[-1].day)
 
 
-def shrink_of(state: JobState, material_id: str, moisture: str | None) -> int | Fraction:
+def dry_share_of(state: JobState, material_id: str, moisture: str | None) -> int | Fraction:
     """Share that a volume of sand keeps once it is dry: less than one where it is damp.
 
     Sand that is wet through stands as dry sand does (flooding a jar shows it), so only
@@ -94,4 +94,4 @@ def dry_volume_of(state: JobState, material_id: str, mass_ug: int) -> Fraction |
     density = density_of(state, material_id)
     if density is None:
         return None
-    return mass_ug / density.ug_per_pl * shrink_of(state, material_id, density.moisture)
+    return mass_ug / density.ug_per_pl * dry_share_of(state, material_id, density.moisture)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from models.queries.materials.material_properties import UG_PER_PL, dry_volume_of, shrink_of
+from models.queries.materials.material_properties import UG_PER_PL, dry_share_of, dry_volume_of
 from models.science.materials.sand import sand_mass_ug
 from models.state.indexes import (
     DELIVERED_DAMP_PL,
@@ -52,7 +52,7 @@ def total_pl(state: JobState, way: str, material_id: str) -> int | None:
     volume_pl: int | Fraction = state.total(in_pl, material_id)
     damp_pl = state.total(in_damp_pl, material_id)
     if damp_pl:
-        volume_pl -= damp_pl * (1 - shrink_of(state, material_id, "damp"))
+        volume_pl -= damp_pl * (1 - dry_share_of(state, material_id, "damp"))
     mass_ug = state.total(in_ug, material_id)
     return in_volume_pl(state, material_id, mass_ug, round_half_even(volume_pl))
 
@@ -69,5 +69,5 @@ def dry_pl(
     state: JobState, material_id: str, mass_ug: int, volume_pl: int, moisture: str | None
 ) -> int | None:
     """Dry loose volume of a load that was measured either way; None without a density."""
-    dry = volume_pl * shrink_of(state, material_id, moisture)
+    dry = volume_pl * dry_share_of(state, material_id, moisture)
     return in_volume_pl(state, material_id, mass_ug, round_half_even(dry))

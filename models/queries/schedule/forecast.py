@@ -76,7 +76,7 @@ class Progress:
     due: str
     calls: tuple[SandCall, ...]
     tomorrow: Tomorrow | None
-    told: tuple[str, ...]
+    remarks: tuple[str, ...]
 
     @property
     def is_done(self) -> bool:

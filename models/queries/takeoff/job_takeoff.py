@@ -12,17 +12,17 @@ from fractions import Fraction
 from models.entries.bodies.planning import TakeoffTerms
 from models.entries.bodies.surfaces import Collector
 from models.errors import CalculationInputError
-from models.queries.grade.trench_depth import deep_words, planned_trench
+from models.queries.grade.trench_depth import deep_text, planned_trench
 from models.queries.takeoff.inputs import TakeoffInputs, inputs_of
 from models.queries.takeoff.notes import basis_of, missing_orders
 from models.queries.takeoff.prices import prices_of
-from models.queries.takeoff.work_items import Told, collector_work, permille, slits_of
+from models.queries.takeoff.work_items import TakeoffRemarks, collector_work, permille, slits_of
 from models.science.takeoff.collector import CollectorWork, collector_takeoff
 from models.science.takeoff.formatting import show_amount
 from models.science.takeoff.items import Amount, Item, TakeoffLine, add_up
 from models.science.takeoff.job_total import OrderTerms
 from models.science.takeoff.job_total import job_takeoff as lines_of_job
-from models.science.takeoff.money import UnitPrice, priced
+from models.science.takeoff.money import UnitPrice, price_lines
 from models.science.takeoff.orders import Bulk
 from models.science.takeoff.slits import SlitWork, slit_takeoff
 from models.state.job_state import JobState
@@ -79,14 +79,14 @@ def job_takeoff(state: JobState) -> JobTakeoff:
     deep = [
         f"{collector.collector_id}: {words}"
         for collector in found.inputs.collectors
-        for words in deep_words(planned_trench(state, collector), found.inputs.figures)
+        for words in deep_text(planned_trench(state, collector), found.inputs.figures)
     ]
     return replace(found, missing=(*deep, *found.missing))
 
 
 def reckon(inputs: TakeoffInputs) -> JobTakeoff:
     """Take a job off from gathered inputs."""
-    told = Told([], [])
+    told = TakeoffRemarks([], [])
     slits: list[SlitWork] = []
     collectors: list[CollectorWork] = []
     parts: list[PartTakeoff] = []
@@ -117,7 +117,7 @@ def _part(subject: str, name: str, uses: list[UseTakeoff]) -> PartTakeoff:
     return PartTakeoff(subject, name, tuple(uses), tuple(total))
 
 
-def _slit_lines(work: SlitWork, place: str, told: Told) -> tuple[TakeoffLine, ...] | None:
+def _slit_lines(work: SlitWork, place: str, told: TakeoffRemarks) -> tuple[TakeoffLine, ...] | None:
     try:
         return tuple(slit_takeoff(work))
     except CalculationInputError as fault:
@@ -126,7 +126,7 @@ def _slit_lines(work: SlitWork, place: str, told: Told) -> tuple[TakeoffLine, ..
 
 
 def _collector_lines(
-    inputs: TakeoffInputs, collector: Collector, told: Told
+    inputs: TakeoffInputs, collector: Collector, told: TakeoffRemarks
 ) -> tuple[CollectorWork | None, tuple[TakeoffLine, ...]]:
     """A collector's work and lines; without its earth where the trench is too shallow."""
     work = collector_work(inputs, collector, told)
@@ -149,7 +149,7 @@ def _money(
     unpriced = [
         f"{item.value} has a price, but is not taken off." for item in prices if item not in found
     ]
-    return tuple(priced(lines, prices)), unpriced
+    return tuple(price_lines(lines, prices)), unpriced
 
 
 def order_terms(inputs: TakeoffInputs) -> OrderTerms:

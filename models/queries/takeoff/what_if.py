@@ -14,7 +14,7 @@ from models.queries.takeoff.inputs import TakeoffInputs
 from models.queries.takeoff.job_takeoff import JobTakeoff, reckon
 from models.queries.takeoff.prices import KIND_OF
 from models.science.materials.sand import KG_PER_M3, LB_PER_FT3
-from models.science.takeoff.items import Moved, what_moved
+from models.science.takeoff.items import ChangedLine, changed_lines
 from models.units.job_units import Figures
 
 
@@ -39,8 +39,8 @@ class Changed:
 
     before: JobTakeoff
     after: JobTakeoff
-    moved: tuple[Moved, ...]
-    money_moved: tuple[Moved, ...]
+    moved: tuple[ChangedLine, ...]
+    money_moved: tuple[ChangedLine, ...]
 
 
 def try_changes(inputs: TakeoffInputs, changes: list[Change]) -> Changed:
@@ -55,8 +55,8 @@ def try_changes(inputs: TakeoffInputs, changes: list[Change]) -> Changed:
     for change in changes:
         after = changed_inputs(after, change)
     one, other = reckon(inputs), reckon(after)
-    moved = tuple(what_moved(one.lines, other.lines))
-    return Changed(one, other, moved, tuple(what_moved(one.money, other.money)))
+    moved = tuple(changed_lines(one.lines, other.lines))
+    return Changed(one, other, moved, tuple(changed_lines(one.money, other.money)))
 
 
 def read_change(text: str) -> Change:

@@ -28,7 +28,7 @@ class Slits:
 
 
 @dataclass(slots=True)
-class Told:
+class TakeoffRemarks:
     """Sentences collected on the way: missing inputs, and the basis of figures."""
 
     missing: list[str]
@@ -40,7 +40,7 @@ def permille(thousandths: int) -> Fraction:
     return Fraction(thousandths, 1000)
 
 
-def slits_of(inputs: TakeoffInputs, surface: Surface, told: Told) -> list[Slits]:
+def slits_of(inputs: TakeoffInputs, surface: Surface, told: TakeoffRemarks) -> list[Slits]:
     """Slits of a surface for a take-off, sand slits and piped slits."""
     found: list[Slits] = []
     if not surface.lines:
@@ -60,7 +60,11 @@ def slits_of(inputs: TakeoffInputs, surface: Surface, told: Told) -> list[Slits]
 
 
 def _slit_work(
-    inputs: TakeoffInputs, surface: Surface, use: LineUse, pattern: SlitPattern, told: Told
+    inputs: TakeoffInputs,
+    surface: Surface,
+    use: LineUse,
+    pattern: SlitPattern,
+    told: TakeoffRemarks,
 ) -> SlitWork:
     lines = [line for line in surface.lines if line.use == use]
     is_piped = use == "piped_slit"
@@ -129,7 +133,9 @@ def _joint_words(surface: Surface, layout: SurfaceLayout | None, count: int) -> 
     return f"{own}: no collector, so no tees, and a cap at both ends of {slits}."
 
 
-def collector_work(inputs: TakeoffInputs, collector: Collector, told: Told) -> CollectorWork:
+def collector_work(
+    inputs: TakeoffInputs, collector: Collector, told: TakeoffRemarks
+) -> CollectorWork:
     """A collector as it is to be built; sections without ground where nobody levelled it."""
     design, terms = collector.design, inputs.terms
     line = design_line(collector)

@@ -97,6 +97,6 @@ def _misplaced(row: Row, sight: Sight) -> list[NoteProblem]:
         column = "IS" if sight.bs_nm is None else "BS and IS"
         accepted = "an intermediate sight stands alone; a turning point has FS and BS"
         return [NoteProblem(row.number, column, row.cells["IS"], accepted)]
-    if sight.bs_nm is None and sight.seen_nm is None:
+    if sight.bs_nm is None and sight.elevation_reading_nm is None:
         return [NoteProblem(row.number, "BS, IS, FS", "", "a reading in one of them")]
     return []

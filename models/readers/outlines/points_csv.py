@@ -81,7 +81,9 @@ def read_points_csv(data: str | bytes, unit: LengthUnit) -> PlanShapes:
     if problems:
         refuse_file(FORM, problems)
     shapes = [
-        TracedShape(name or _TABLE, Trace.walked([point.at for _, point in walk], name or _TABLE))
+        TracedShape(
+            name or _TABLE, Trace.from_walk([point.at for _, point in walk], name or _TABLE)
+        )
         for name, walk in ((key, list(rows)) for key, rows in groupby(named, lambda row: row[0]))
     ]
     points = tuple(point for _, point in named)

@@ -13,7 +13,7 @@ from models.science.layout.cuttable_ground import Ground, open_shape
 from models.science.layout.layout_types import LaidSegment, Layout, LinePattern, Stub
 from models.science.shapes.geometry_library import numpy, shapely
 from models.science.shapes.rings import PointNm, distance_nm, show_both
-from models.science.shapes.turned_frame import Frame
+from models.science.shapes.rotated_frame import Frame
 
 SLACK_NM = 1_000_000
 """A width that passes a whole number of spacings by a millimetre gets no line for it."""

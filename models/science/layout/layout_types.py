@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from models.science.shapes.rings import PointNm
-from models.science.shapes.turned_frame import Frame
+from models.science.shapes.rotated_frame import Frame
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,14 +38,14 @@ class Sight:
     remarks: str = ""
 
     @property
-    def seen_nm(self) -> int | None:
+    def elevation_reading_nm(self) -> int | None:
         """The reading that gives this point its elevation [nm on the rod], if there is one."""
         return self.fs_nm if self.fs_nm is not None else self.is_nm
 
     @property
     def opens_setup(self) -> bool:
         """Whether this line is a backsight alone, on a point already known."""
-        return self.bs_nm is not None and self.seen_nm is None
+        return self.bs_nm is not None and self.elevation_reading_nm is None
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,7 +37,7 @@ def rises_nm(sights: Sequence[Sight]) -> list[int | None]:
     rises: list[int | None] = []
     before: int | None = None
     for sight in sights:
-        seen = sight.seen_nm
+        seen = sight.elevation_reading_nm
         rises.append(None if seen is None or before is None else before - seen)
         before = sight.bs_nm if sight.bs_nm is not None else seen
     return rises
@@ -118,7 +118,7 @@ def _known_elevations(sights: Sequence[Sight]) -> dict[str, int]:
 
 def _refuse_bad_line(number: int, sight: Sight) -> None:
     """Refuse a line without a reading, or with an intermediate sight beside another."""
-    if sight.bs_nm is None and sight.seen_nm is None:
+    if sight.bs_nm is None and sight.elevation_reading_nm is None:
         why, remedy = "nothing was read", "Give a backsight, an intermediate sight or a foresight"
     elif sight.is_nm is not None and (sight.bs_nm is not None or sight.fs_nm is not None):
         why = "an intermediate sight stands beside another reading"
@@ -190,7 +190,7 @@ class _Walk:
 
     def _see(self, number: int, sight: Sight) -> int:
         """Elevation of a point read from the standing instrument."""
-        if self.hi_nm is None or sight.seen_nm is None:
+        if self.hi_nm is None or sight.elevation_reading_nm is None:
             why = (
                 "the setup was closed by a foresight and no backsight came after it"
                 if self.lines
@@ -198,7 +198,7 @@ class _Walk:
             )
             remedy = "Book the backsight on a known point first"
             raise LevelRunError(line=number, point=sight.point, why=why, remedy=remedy)
-        elevation_nm = self.hi_nm - sight.seen_nm
+        elevation_nm = self.hi_nm - sight.elevation_reading_nm
         known_nm = self.known.get(_key(sight.point))
         if known_nm is not None:
             self.closings.append(Closing(len(self.lines), known_nm, elevation_nm))

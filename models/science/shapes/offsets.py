@@ -17,7 +17,7 @@ from models.science.shapes.outline import (
     require_outline,
 )
 from models.science.shapes.rings import PointNm, show_both
-from models.science.shapes.turned_frame import Frame
+from models.science.shapes.rotated_frame import Frame
 
 ORIGIN = PointNm(0, 0)
 """Where a plane begins that is measured from nothing else."""

@@ -53,7 +53,7 @@ class Trace:
     name: str = "as traced"
 
     @classmethod
-    def walked(cls, points: Sequence[PointNm], name: str = "as traced") -> Trace:
+    def from_walk(cls, points: Sequence[PointNm], name: str = "as traced") -> Trace:
         """A trace of points as they were walked: closed if the last is on the first."""
         is_closed = len(points) > 1 and distance_nm(points[0], points[-1]) < SAME_NM
         return cls(tuple(points[:-1] if is_closed else points), is_closed, name)

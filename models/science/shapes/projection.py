@@ -49,7 +49,7 @@ class LocalProjection:
     lat_ndeg: int
 
     @property
-    def words(self) -> str:
+    def proj_text(self) -> str:
         """The projection as it is stated on a print, in the notation of PROJ."""
         lon, lat = (f"{ndeg / NANODEGREES:.9f}" for ndeg in (self.lon_ndeg, self.lat_ndeg))
         return f"+proj=tmerc +lat_0={lat} +lon_0={lon} +k=1 +x_0=0 +y_0=0 +ellps=WGS84 +units=m"

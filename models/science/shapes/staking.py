@@ -8,7 +8,7 @@ from math import atan2, degrees, hypot
 
 from models.errors import CalculationInputError
 from models.science.shapes.rings import FULL_TURN_UDEG, MICRODEGREES, PointNm
-from models.science.shapes.turned_frame import Frame
+from models.science.shapes.rotated_frame import Frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +176,7 @@ def baseline_of(lines: Sequence[tuple[PointNm, PointNm]], bearing_udeg: int) -> 
     return Baseline(zero, end, bearing_udeg, round(right - left))
 
 
-def staked(point: PointNm, baseline: Baseline) -> StakedEnd:
+def station_offset(point: PointNm, baseline: Baseline) -> StakedEnd:
     """Station and offset of a point from a baseline.
 
     Parameters
@@ -199,7 +199,7 @@ def staked(point: PointNm, baseline: Baseline) -> StakedEnd:
     --------
     By hand, off a baseline that runs east.
 
-    >>> staked(PointNm(7, 5), Baseline(PointNm(2, 0), PointNm(9, 0), 0, 7))
+    >>> station_offset(PointNm(7, 5), Baseline(PointNm(2, 0), PointNm(9, 0), 0, 7))
     StakedEnd(station_nm=5, offset_nm=5)
     """
     across, along = _in_frame(Frame(baseline.zero, baseline.bearing_udeg), point)

@@ -197,7 +197,7 @@ def sum_line(item: Item, amounts: Sequence[Amount]) -> TakeoffLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
+class ChangedLine:
     """A line of a take-off that a changed input moved.
 
     Attributes
@@ -215,7 +215,7 @@ class Moved:
     after: Amount | None
 
 
-def what_moved(before: Sequence[TakeoffLine], after: Sequence[TakeoffLine]) -> list[Moved]:
+def changed_lines(before: Sequence[TakeoffLine], after: Sequence[TakeoffLine]) -> list[ChangedLine]:
     """The lines that differ between two take-offs of one job.
 
     Parameters
@@ -239,11 +239,13 @@ def what_moved(before: Sequence[TakeoffLine], after: Sequence[TakeoffLine]) -> l
     By inspection.
 
     >>> one = [TakeoffLine(Item.TEES, Amount(3, Kind.COUNT), ())]
-    >>> what_moved(one, one), what_moved(one, [])[0].after
+    >>> changed_lines(one, one), changed_lines(one, [])[0].after
     ([], None)
     """
     old = {line.item: line.amount for line in before}
     new = {line.item: line.amount for line in after}
     return [
-        Moved(item, old.get(item), new.get(item)) for item in Item if old.get(item) != new.get(item)
+        ChangedLine(item, old.get(item), new.get(item))
+        for item in Item
+        if old.get(item) != new.get(item)
     ]

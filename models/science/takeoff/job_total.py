@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from models.science.takeoff.collector import CollectorWork, collector_takeoff
 from models.science.takeoff.items import Amount, Item, Kind, Size, TakeoffLine, add_up
-from models.science.takeoff.money import UnitPrice, priced
+from models.science.takeoff.money import UnitPrice, price_lines
 from models.science.takeoff.orders import (
     COLLECTOR_PIPE,
     GRAVEL,
@@ -107,7 +107,7 @@ def job_takeoff(
     lines += production_days(lengths, terms.a_day)
     order = list(Item)
     lines.sort(key=lambda line: order.index(line.item))
-    return [*lines, *priced(lines, terms.prices)]
+    return [*lines, *price_lines(lines, terms.prices)]
 
 
 def _bulk_orders(by_item: Mapping[Item, Amount], terms: OrderTerms) -> list[TakeoffLine]:

@@ -27,7 +27,9 @@ class UnitPrice:
     per: Amount
 
 
-def priced(lines: Sequence[TakeoffLine], prices: Mapping[Item, UnitPrice]) -> list[TakeoffLine]:
+def price_lines(
+    lines: Sequence[TakeoffLine], prices: Mapping[Item, UnitPrice]
+) -> list[TakeoffLine]:
     """Cost of each line with a price, and the cost of all of them together.
 
     Parameters
@@ -58,7 +60,7 @@ def priced(lines: Sequence[TakeoffLine], prices: Mapping[Item, UnitPrice]) -> li
     By hand: 250 at 1.50 for each 100 is 3.75.
 
     >>> pipe = TakeoffLine(Item.SLIT_PIPE, Amount(250, Kind.LENGTH), ())
-    >>> found = priced([pipe], {Item.SLIT_PIPE: UnitPrice(150, Amount(100, Kind.LENGTH))})
+    >>> found = price_lines([pipe], {Item.SLIT_PIPE: UnitPrice(150, Amount(100, Kind.LENGTH))})
     >>> [(line.item.name, int(line.amount.size)) for line in found]
     [('SLIT_PIPE', 375), ('ESTIMATE', 375)]
     """

@@ -38,7 +38,7 @@ class OpenFlag:
 
 
 @dataclass(frozen=True, slots=True)
-class TabletHere:
+class JobTablet:
     """A tablet that wrote to a job."""
 
     stream: str
@@ -82,13 +82,13 @@ class JobDigest:
     days: Days = field(default_factory=dict)
     flags: list[OpenFlag] = field(default_factory=list)
     sands: list[SandBalance] = field(default_factory=list)
-    tablets: list[TabletHere] = field(default_factory=list)
+    tablets: list[JobTablet] = field(default_factory=list)
     writers: list[Writer] = field(default_factory=list)
     persons: list[PersonHours] = field(default_factory=list)
     quality: QualityDays = field(default_factory=dict)
 
 
-def digest_of(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
+def job_digest(rows: Iterable[Row], now_ms: int | None) -> JobDigest:
     """Look at all entries of a job.
 
     A fault of our own in one job is kept as a sentence: it is not to hide the other jobs.
@@ -124,13 +124,13 @@ def _add_head(state: JobState, found: JobDigest) -> None:
     found.persons = list(_persons(state))
 
 
-def _tablets(state: JobState) -> list[TabletHere]:
+def _tablets(state: JobState) -> list[JobTablet]:
     names: dict[str, str] = {}
     for entry in sorted(state.entries.values(), key=lambda entry: (entry.lc, entry.id)):
         if isinstance(entry.body, TabletAdded) and entry.body.name:
             names[entry.body.code] = entry.body.name
     codes = {stream: code_of(stream) for stream in sorted(state.streams)}
-    return [TabletHere(stream, code, names.get(code, "")) for stream, code in codes.items()]
+    return [JobTablet(stream, code, names.get(code, "")) for stream, code in codes.items()]
 
 
 def _persons(state: JobState) -> Iterable[PersonHours]:

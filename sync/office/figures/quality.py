@@ -22,7 +22,7 @@ from models.queries.quality.first_readings import (
     measured_places,
 )
 from models.state.job_state import JobState
-from models.units.percent import worse_percent
+from models.units.percent import percent_beside_limits
 
 DEPTH_PROBE: Measured = "depth probe"
 FEWEST = 20
@@ -93,7 +93,7 @@ def crew_stream(state: JobState, entry: AnyEntry) -> str:
     return first.stream
 
 
-def share_words(part: int, whole: int, *, is_fault: bool = False) -> str:
+def share_text(part: int, whole: int, *, is_fault: bool = False) -> str:
     """A count out of a whole with its percentage, which too few places do not get.
 
     What is good is cut down, a fault cut up, to a tenth, so that neither is told better
@@ -101,9 +101,9 @@ def share_words(part: int, whole: int, *, is_fault: bool = False) -> str:
 
     Examples
     --------
-    >>> share_words(36, 40), share_words(3, 40, is_fault=True)
+    >>> share_text(36, 40), share_text(3, 40, is_fault=True)
     ('36 of 40, 90 %', '3 of 40, 7.5 %')
-    >>> share_words(17, 19), share_words(1, 30, is_fault=True), share_words(0, 0)
+    >>> share_text(17, 19), share_text(1, 30, is_fault=True), share_text(0, 0)
     ('17 of 19', '1 of 30, 3.4 %', '-')
     """
     if not whole:
@@ -111,7 +111,7 @@ def share_words(part: int, whole: int, *, is_fault: bool = False) -> str:
     if whole < FEWEST:
         return f"{part} of {whole}"
     share = Fraction(100 * part, whole)
-    shown = worse_percent(share, high=0 if is_fault else None, places=1).removesuffix(".0")
+    shown = percent_beside_limits(share, high=0 if is_fault else None, places=1).removesuffix(".0")
     return f"{part} of {whole}, {shown} %"
 
 

@@ -30,7 +30,7 @@ class DataFile:
 
 def data_files(job: AsBuilt) -> tuple[DataFile, ...]:
     """Files that can be made of a job on this device, in a fixed order."""
-    absent = {name for name, _ in left_out(job)}
+    absent = {name for name, _ in unavailable_files(job)}
     files = (
         DataFile("asbuilt.dxf", "drawing on named layers, in the job's plane and unit", build_dxf),
         DataFile("asbuilt.geojson", "every feature, in longitude and latitude", build_geojson),
@@ -43,7 +43,7 @@ def data_files(job: AsBuilt) -> tuple[DataFile, ...]:
     return tuple(file for file in files if file.name not in absent)
 
 
-def left_out(job: AsBuilt) -> tuple[tuple[str, str], ...]:
+def unavailable_files(job: AsBuilt) -> tuple[tuple[str, str], ...]:
     """Files that can't be made of this job or on this device, each with its sentence."""
     found = []
     if missing := missing_library():

@@ -10,15 +10,15 @@ from functools import partial
 from models.checks.flag_board import FlagBoard
 from models.counted import Counted
 from models.state.job_state import JobState
-from sync.papers.asbuilt.data_files import data_files, left_out
+from sync.papers.asbuilt.data_files import data_files, unavailable_files
 from sync.papers.asbuilt.pages.photo_files import PhotoFile
 from sync.papers.asbuilt.pdf_file import build_as_built_pdf, no_photo_files
 from sync.papers.asbuilt.plans.paper_sizes import PaperSize, Scale
 from sync.papers.asbuilt.records.facts import Facts, gather_facts
 from sync.papers.asbuilt.records.heading import STATEMENT, UNSOUND
 from sync.papers.asbuilt.xlsx_file import build_as_built_xlsx
+from sync.papers.wording.missing_sections import MissingSections
 from sync.papers.wording.safe_text import one_line
-from sync.papers.wording.unmade import Unmade
 
 PDF, XLSX, CONTENTS = "asbuilt.pdf", "asbuilt.xlsx", "contents.txt"
 _ABOUT = {PDF: "plans, profiles, tables and photos, for keeping", XLSX: "every table, a tab each"}
@@ -37,7 +37,7 @@ READING = (
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class MadeFile:
     """A file of the package as it is made; ``place`` of ``count``, from 1."""
 
     name: str
@@ -65,11 +65,11 @@ class Package:
     file_of: PhotoFile = no_photo_files
 
     @property
-    def left_out(self) -> tuple[tuple[str, str], ...]:
+    def unavailable_files(self) -> tuple[tuple[str, str], ...]:
         """Files that can't be made of this job or on this device, each with its sentence."""
-        return left_out(self.facts.job)
+        return unavailable_files(self.facts.job)
 
-    def files(self) -> Iterator[Made]:
+    def files(self) -> Iterator[MadeFile]:
         """Make every file in turn, so that whoever asks can say how far it is.
 
         Raises
@@ -77,9 +77,9 @@ class Package:
         ScaleTooLargeError
             If the scale asked for would take more sheets than can be laid out; nothing was made.
         """
-        made = Unmade()
-        data = made.instead("data files", (), data_files, self.facts.job)
-        missing = [*self.left_out, *(("data files", text) for text in made.told)]
+        made = MissingSections()
+        data = made.make_or_notice("data files", (), data_files, self.facts.job)
+        missing = [*self.unavailable_files, *(("data files", text) for text in made.told)]
         count = len(data) + 3
         named = (
             (XLSX, _ABOUT[XLSX]),
@@ -94,14 +94,16 @@ class Package:
         ]
         listed: list[tuple[str, str, bytes]] = []
         for place, (name, about, build) in enumerate(builders, start=1):
-            made = Unmade()
-            written = made.instead(name, None, build)
+            made = MissingSections()
+            written = made.make_or_notice(name, None, build)
             missing += [(name, text) for text in made.told]
             if written is not None:
                 listed.append((name, about, written))
-                yield Made(name, about, written, place, count)
+                yield MadeFile(name, about, written, place, count)
         contents = _contents(self.facts, listed, tuple(missing))
-        yield Made(CONTENTS, "what is here, with the digest of each file", contents, count, count)
+        yield MadeFile(
+            CONTENTS, "what is here, with the digest of each file", contents, count, count
+        )
 
     def _pdf(self, named: tuple[tuple[str, str], ...]) -> bytes:
         return build_as_built_pdf(

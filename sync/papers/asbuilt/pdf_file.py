@@ -15,7 +15,13 @@ from sync.papers.asbuilt.pages.photo_pages import not_printed, photo_pages
 from sync.papers.asbuilt.pages.plan_pages import plan_pages
 from sync.papers.asbuilt.pages.profile_pages import profile_pages
 from sync.papers.asbuilt.pages.tie_sketches import sketch_section
-from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM, PaperSize, Scale, Sheet, default_paper
+from sync.papers.asbuilt.plans.paper_sizes import (
+    MARGIN_MM,
+    PaperSheet,
+    PaperSize,
+    Scale,
+    default_paper,
+)
 from sync.papers.asbuilt.plans.plan_sets import PlanSet, plan_sets
 from sync.papers.asbuilt.records.after_rain import has_any, rain_drawing
 from sync.papers.asbuilt.records.care import CARE, CARE_TITLE, SAFETY
@@ -24,10 +30,10 @@ from sync.papers.asbuilt.records.record_sections import record_section, words_se
 from sync.papers.drawing.primitives import Drawing
 from sync.papers.pdf.drawing_ops import draw
 from sync.papers.pdf.flow import Piece, Section
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import fitted, section
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import fit_text, section
+from sync.papers.wording.missing_sections import MissingSections, yield_or_notice
 from sync.papers.wording.safe_text import one_line
-from sync.papers.wording.unmade import Unmade, each_made
 
 FIRST_NAME = "This sheet: whose record, quantities, acceptance"
 FIRST_PLAN = 2
@@ -55,14 +61,14 @@ def build_as_built_pdf(
     ScaleTooLargeError
         If the scale asked for would take more sheets than can be laid out.
     """
-    sheet = Sheet(paper or default_paper(facts.head.is_us))
+    sheet = PaperSheet(paper or default_paper(facts.head.is_us))
     frame = Frame(sheet, facts.head)
-    with Pen(sheet.width, sheet.height, is_archived=True) as pen:
+    with PdfPen(sheet.width, sheet.height, is_archived=True) as pen:
         title = f"As built, {one_line(facts.head.job)}"
         pen.describe(title, f"Check code {facts.head.code}", facts.head.last_at_ms)
-        made = Unmade()
-        plots = made.instead("plans", [], plots_of, facts.state, facts.job)
-        sets = made.instead("plans", [], plan_sets, plots, sheet, scale, FIRST_PLAN)
+        made = MissingSections()
+        plots = made.make_or_notice("plans", [], plots_of, facts.state, facts.job)
+        sets = made.make_or_notice("plans", [], plan_sets, plots, sheet, scale, FIRST_PLAN)
         pages = list(_pages(pen, frame, facts, sets, PhotoPrints(file_of)))
         pages += [_said_page(frame, text) for text in made.told]
         cover = Cover(facts.standing, facts.on_the_cover, sets, files)
@@ -72,19 +78,19 @@ def build_as_built_pdf(
         return pen.bytes()
 
 
-def _print(pen: Pen, frame: Frame, pages: list[Page]) -> None:
+def _print(pen: PdfPen, frame: Frame, pages: list[Page]) -> None:
     for number, page in enumerate(pages, start=1):
         pen.add_page()
-        made = Unmade()
-        made.instead(page.name, None, page.paint, pen)
+        made = MissingSections()
+        made.make_or_notice(page.name, None, page.paint, pen)
         for text in made.told:
             _say(pen, frame, text)
         frame.foot(pen, number, len(pages))
 
 
-def _say(pen: Pen, frame: Frame, text: str) -> None:
+def _say(pen: PdfPen, frame: Frame, text: str) -> None:
     frame.running_head(pen, "Not made")
-    pen.write(MARGIN_MM, MARGIN_MM + HEAD_MM + 6, fitted(pen, text, frame.sheet.inside, 9), 9)
+    pen.write(MARGIN_MM, MARGIN_MM + HEAD_MM + 6, fit_text(pen, text, frame.sheet.inside, 9), 9)
 
 
 def _said_page(frame: Frame, text: str) -> Page:
@@ -93,7 +99,7 @@ def _said_page(frame: Frame, text: str) -> Page:
 
 
 def _pages(
-    pen: Pen, frame: Frame, facts: Facts, sets: list[PlanSet], prints: PhotoPrints
+    pen: PdfPen, frame: Frame, facts: Facts, sets: list[PlanSet], prints: PhotoPrints
 ) -> Iterator[Page]:
     parts: tuple[tuple[str, Callable[[], Iterable[Page]]], ...] = (
         ("plans", lambda: plan_pages(frame, sets, facts.job)),
@@ -102,7 +108,7 @@ def _pages(
         ("photos", lambda: photo_pages(frame, facts.job, prints)),
     )
     for name, pages in parts:
-        yield from each_made(name, pages, partial(_said_page, frame))
+        yield from yield_or_notice(name, pages, partial(_said_page, frame))
 
 
 _ON_THE_COVER = frozenset({"job"})
@@ -110,7 +116,7 @@ _WORKBOOK_ONLY = frozenset({"probes"})
 
 
 def _sections(
-    pen: Pen, frame: Frame, facts: Facts, prints: PhotoPrints
+    pen: PdfPen, frame: Frame, facts: Facts, prints: PhotoPrints
 ) -> Iterator[tuple[str, Section]]:
     """Tables in the order they are asked for, ties with their sketches, care, the appendix."""
     width = column_mm(frame)
@@ -127,7 +133,7 @@ def _sections(
     yield from _appendix(pen, facts, width)
 
 
-def _appendix(pen: Pen, facts: Facts, width: float) -> Iterator[tuple[str, Section]]:
+def _appendix(pen: PdfPen, facts: Facts, width: float) -> Iterator[tuple[str, Section]]:
     """What came after the work, its tables that say anything."""
     words = "What was seen, tested and done once the work was finished."
     if not has_any(facts.after_rain):
@@ -148,5 +154,5 @@ def _rain_section(facts: Facts, width: float) -> Iterator[tuple[str, Section]]:
         yield "drawn", section(width, "Observed against estimated, drawn", [piece])
 
 
-def _paint_drawing(pen: Pen, left: float, top: float, *, drawing: Drawing) -> None:
+def _paint_drawing(pen: PdfPen, left: float, top: float, *, drawing: Drawing) -> None:
     draw(pen, drawing, left, top)

@@ -13,7 +13,7 @@ from sync.papers.day.facts.day import DaySheet, gather_day
 from sync.papers.day.pdf_file import build_pdf
 from sync.papers.day.tables import day_tables
 from sync.papers.day.xlsx_file import build_xlsx
-from sync.papers.paper_files import put_all_whole
+from sync.papers.paper_files import write_files_atomically
 from sync.papers.tables.cells import Table
 from sync.papers.wording.safe_text import slug
 
@@ -73,7 +73,7 @@ def write_day_sheets(
     """
     sheet = gather_day(state, board, day)
     names = [folder / f"{file_stem(sheet)}.{format.value}" for format in formats]
-    return put_all_whole(dict(zip(names, _built(sheet, formats), strict=True)))
+    return write_files_atomically(dict(zip(names, _built(sheet, formats), strict=True)))
 
 
 def file_stem(sheet: DaySheet) -> str:

@@ -16,9 +16,14 @@ from sync.papers.day.pdf_head import (
     status_band,
     title_band,
 )
+from sync.papers.day.pdf_notices import (
+    DrawInto,
+    band_or_notice,
+    drawing_or_notice,
+    pieces_or_notice,
+)
 from sync.papers.day.pdf_sections import flowing_sections
 from sync.papers.day.pdf_signatures import SIGNATURES_MM, paint_signatures
-from sync.papers.day.pdf_unmade import DrawInto, band_or_said, drawn_or_said, pieces_or_said
 from sync.papers.drawing.plan_strip import draw_plan
 from sync.papers.drawing.primitives import Tone
 from sync.papers.drawing.profile import draw_profile
@@ -27,15 +32,15 @@ from sync.papers.pdf.flow import (
     COLUMNS,
     GUTTER_MM,
     Piece,
-    Placed,
+    PlacedPiece,
     Section,
-    balanced,
-    depth_on,
-    fill,
+    balance_columns,
+    fill_columns,
+    page_depth,
 )
 from sync.papers.pdf.page_sizes import A4_MM, LETTER_MM, MARGIN_MM
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import BODY_PT, fitted, section, wrap
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import BODY_PT, fit_text, section, wrap
 from sync.papers.wording.safe_text import one_line
 
 FOOT_MM = 7.6
@@ -79,14 +84,14 @@ class _Layout:
 
     figure_mm: float
     tops: tuple[float, ...]
-    placed: tuple[Placed, ...]
+    placed: tuple[PlacedPiece, ...]
 
 
 def build_pdf(day: DaySheet) -> bytes:
     """Print the sheet; the same day gives the same bytes."""
     page = _Page(*(LETTER_MM if day.figures.is_us else A4_MM))
     head = day.head
-    with Pen(page.width, page.height) as pen:
+    with PdfPen(page.width, page.height) as pen:
         title = f"Day sheet {head.day}, {one_line(head.job)}"
         subject = f"Revision {head.revision}, check code {head.code}"
         pen.describe(title, subject, head.last_at_ms)
@@ -94,7 +99,7 @@ def build_pdf(day: DaySheet) -> bytes:
         return pen.bytes()
 
 
-def _print(pen: Pen, day: DaySheet, page: _Page) -> None:
+def _print(pen: PdfPen, day: DaySheet, page: _Page) -> None:
     sections = _quality_section(pen, day, page) + flowing_sections(pen, day, page.column)
     pen.add_page()
     top = _paint_fixed(pen, day, page)
@@ -109,7 +114,7 @@ def _print(pen: Pen, day: DaySheet, page: _Page) -> None:
                 left = MARGIN_MM + one.column * (page.column + GUTTER_MM)
                 one.piece.paint(pen, left, start + one.depth)
         if number == len(layout.tops) - 1:
-            depth = start + depth_on(layout.placed, number) + 5 if number else page.bottom
+            depth = start + page_depth(layout.placed, number) + 5 if number else page.bottom
             _paint_end(pen, day, page, min(depth, page.bottom - _end_height(pen, day, page)))
         _paint_foot(pen, day, page, number + 1, len(layout.tops))
 
@@ -133,7 +138,7 @@ def _figures(day: DaySheet) -> list[_Figure]:
         (one_line(view.name), partial(draw_profile, view)) for view in day.profiles
     ]
     found = [*plans[:1], *profiles[:1], *plans[1:], *profiles[1:]]
-    return [(name, partial(drawn_or_said, name, into)) for name, into in found]
+    return [(name, partial(drawing_or_notice, name, into)) for name, into in found]
 
 
 MOST_QUALITY_ROWS = 9
@@ -143,11 +148,11 @@ def _has_room_for_quality(day: DaySheet) -> bool:
     return len(day.quality) + 2 * len(day.grades) <= MOST_QUALITY_ROWS
 
 
-def _quality_section(pen: Pen, day: DaySheet, page: _Page) -> list[Section]:
+def _quality_section(pen: PdfPen, day: DaySheet, page: _Page) -> list[Section]:
     """Quality as a section of its own where it is too long to stand beside the quantities."""
     if _has_room_for_quality(day):
         return []
-    rows = pieces_or_said("quality", (quality_rows,), pen, day, page.column)
+    rows = pieces_or_notice("quality", (quality_rows,), pen, day, page.column)
     return [section(page.column, "Quality", rows)]
 
 
@@ -173,7 +178,7 @@ class _Flow:
         """Lay out on a single page with the largest drawings that fit, or return None."""
         for figure_mm in sizes:
             top = self._first_top(figure_mm)
-            placed = balanced(self._all(figure_mm), [self.page.bottom - self.ends - top])
+            placed = balance_columns(self._all(figure_mm), [self.page.bottom - self.ends - top])
             if placed is not None:
                 return _Layout(figure_mm, (top,), tuple(placed))
         return None
@@ -192,7 +197,7 @@ class _Flow:
     def _least_pages(self, figure_mm: float) -> int:
         """Pages that hold all if the last had as much room as the others: never too many."""
         rooms = self._rooms(MOST_PAGES, figure_mm)
-        placed = fill(self._all(figure_mm), rooms) or []
+        placed = fill_columns(self._all(figure_mm), rooms) or []
         return max(2, 1 + max((one.page for one in placed), default=0))
 
     def _rooms(self, count: int, figure_mm: float) -> list[float]:
@@ -204,7 +209,7 @@ class _Flow:
         first, later = self._first_top(figure_mm), MARGIN_MM + RUNNING_HEAD_MM
         rooms = self._rooms(count, figure_mm)
         rooms[-1] -= self.ends
-        placed = balanced(self._all(figure_mm), rooms)
+        placed = balance_columns(self._all(figure_mm), rooms)
         if placed is None:
             return None
         return _Layout(figure_mm, (first, *[later] * (count - 1)), tuple(placed))
@@ -223,25 +228,25 @@ class _Flow:
         return section(self.page.column, name, [piece])
 
 
-def _paint_fixed(pen: Pen, day: DaySheet, page: _Page) -> float:
+def _paint_fixed(pen: PdfPen, day: DaySheet, page: _Page) -> float:
     top, left, width = MARGIN_MM, MARGIN_MM, page.inside
     for band in (title_band, status_band, needs_band, numbers_band):
-        top = band_or_said(pen, day, band, left, top, width)
+        top = band_or_notice(pen, day, band, left, top, width)
     pen.rule(left, top, left + width, top, 0.5)
     top += 1.2
     has_room = _has_room_for_quality(day)
     wide = page.column if has_room else width
-    quantities = pieces_or_said("quantities", (quantity_rows,), pen, day, wide)
+    quantities = pieces_or_notice("quantities", (quantity_rows,), pen, day, wide)
     paint_rows(pen, quantities, left, top)
     beside: list[Piece] = []
     if has_room:
-        beside = pieces_or_said("quality", (quality_rows,), pen, day, page.column)
+        beside = pieces_or_notice("quality", (quality_rows,), pen, day, page.column)
         paint_rows(pen, beside, left + page.column + GUTTER_MM, top)
     return top + max(rows_height(quantities), rows_height(beside)) + 2.0
 
 
 def _paint_figures(
-    pen: Pen, page: _Page, figures: list[_Figure], top: float, figure_mm: float
+    pen: PdfPen, page: _Page, figures: list[_Figure], top: float, figure_mm: float
 ) -> None:
     if not figures:
         return
@@ -249,29 +254,29 @@ def _paint_figures(
     for place, (name, into) in enumerate(figures):
         left = MARGIN_MM + place * (each + GUTTER_MM)
         pen.rule(left, top, left + each, top, 0.5)
-        pen.write(left, top + 3.6, fitted(pen, name, each, 8.5, True), 8.5, bold=True)
+        pen.write(left, top + 3.6, fit_text(pen, name, each, 8.5, True), 8.5, bold=True)
         draw(pen, into(each, figure_mm - 4.6), left, top + 4.6)
 
 
-def _paint_running_head(pen: Pen, day: DaySheet, page: _Page) -> None:
+def _paint_running_head(pen: PdfPen, day: DaySheet, page: _Page) -> None:
     head = day.head
     base = MARGIN_MM + 4
-    job = fitted(pen, f"{one_line(head.job)}, day sheet continued", page.inside - 50, 10, True)
+    job = fit_text(pen, f"{one_line(head.job)}, day sheet continued", page.inside - 50, 10, True)
     pen.write(MARGIN_MM, base, job, 10, bold=True)
     pen.write(page.width - MARGIN_MM, base, head.day_words, 10, bold=True, align=1)
 
 
-def _end_lines(pen: Pen, day: DaySheet, page: _Page) -> list[str]:
+def _end_lines(pen: PdfPen, day: DaySheet, page: _Page) -> list[str]:
     """What stands above the signatures: entries that hold more, if any do; cautions."""
     said = [day.holding_more] if day.holding_more else []
     return [*said, *wrap(pen, "Cautions. " + " ".join(CAUTIONS), page.inside, 7)]
 
 
-def _end_height(pen: Pen, day: DaySheet, page: _Page) -> float:
+def _end_height(pen: PdfPen, day: DaySheet, page: _Page) -> float:
     return 3.0 * len(_end_lines(pen, day, page)) + 2.0 + SIGNATURES_MM
 
 
-def _paint_end(pen: Pen, day: DaySheet, page: _Page, top: float) -> None:
+def _paint_end(pen: PdfPen, day: DaySheet, page: _Page, top: float) -> None:
     """Cautions and signatures: at the foot of a single page, else after what was said last."""
     top += 0.6
     for line in _end_lines(pen, day, page):
@@ -280,7 +285,7 @@ def _paint_end(pen: Pen, day: DaySheet, page: _Page, top: float) -> None:
     paint_signatures(pen, day, MARGIN_MM, top + 1.4, page.inside)
 
 
-def _paint_foot(pen: Pen, day: DaySheet, page: _Page, number: int, count: int) -> None:
+def _paint_foot(pen: PdfPen, day: DaySheet, page: _Page, number: int, count: int) -> None:
     """On every page: which page of how many, of what, and how to prove it."""
     head, left, right = day.head, MARGIN_MM, page.width - MARGIN_MM
     top = page.height - MARGIN_MM - FOOT_MM + 1.6
@@ -288,7 +293,7 @@ def _paint_foot(pen: Pen, day: DaySheet, page: _Page, number: int, count: int) -
     code = f"Check code {head.code}"
     room = page.inside - pen.measure(code, BODY_PT, True) - 4
     what = f"Page {number} of {count}, {head.day}, revision {head.revision}, "
-    job = fitted(pen, one_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
+    job = fit_text(pen, one_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
     pen.write(left, top + 3.0, what + job, BODY_PT)
     pen.write(right, top + 3.0, code, BODY_PT, bold=True, align=1)
     note = f"Record by the contractor, {head.units}. {HOW_TO_PROVE} {head.code}"

@@ -3,38 +3,38 @@
 from __future__ import annotations
 
 from sync.papers.day.facts.day import DaySheet, Head
-from sync.papers.day.facts.progress import BigNumber, Standing
+from sync.papers.day.facts.progress import BigNumber, DayStatus
 from sync.papers.drawing.primitives import Mark, Shape, Tone
 from sync.papers.pdf.drawing_ops import draw_mark
 from sync.papers.pdf.flow import Piece
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import BODY_PT, Cell, column_heads, fitted, paragraph, rows
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import BODY_PT, Cell, column_heads, fit_text, paragraph, rows
 from sync.papers.wording.measures import (
     Measure,
-    bare,
     bare_or_over,
     mean_depth,
+    number_text,
     percent,
     printed_unit,
-    signed_off,
+    signed_offset,
     within_limits,
 )
 from sync.papers.wording.safe_text import one_line
 
 MOST_NEEDS = 4
 _SHAPES = {
-    Standing.OK: (Shape.DISC, Tone.OK),
-    Standing.CHECK: (Shape.TRIANGLE, Tone.CHECK),
-    Standing.OUT: (Shape.CROSSED_SQUARE, Tone.OUT),
+    DayStatus.OK: (Shape.DISC, Tone.OK),
+    DayStatus.CHECK: (Shape.TRIANGLE, Tone.CHECK),
+    DayStatus.OUT: (Shape.CROSSED_SQUARE, Tone.OUT),
 }
 
 
-def title_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
+def title_band(pen: PdfPen, day: DaySheet, left: float, top: float, width: float) -> float:
     """Paint the heading of the sheet; return where it ends."""
     head = day.head
     number = f"Day sheet {head.number}" if head.number else "Day without work"
     day_width = max(pen.measure(head.day_words, 13, True), pen.measure(number, 9)) + 4
-    job = fitted(pen, one_line(head.job), width - day_width, 15, True)
+    job = fit_text(pen, one_line(head.job), width - day_width, 15, True)
     pen.write(left, top + 5.2, job, 15, bold=True)
     pen.write(left + width, top + 5.0, head.day_words, 13, bold=True, align=1)
     closed = "closed" if head.is_closed else "not closed"
@@ -47,7 +47,7 @@ def title_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
     return top + (15.2 if more else 11.8)
 
 
-def _whose(pen: Pen, head: Head, width: float, beside: float) -> list[str]:
+def _whose(pen: PdfPen, head: Head, width: float, beside: float) -> list[str]:
     """Site, contractor and owner: on one line if they stand whole there, else on two."""
     site, contractor = one_line(head.site), one_line(head.contractor)
     owner = f"for {one_line(head.owner)}" if head.owner else ""
@@ -57,10 +57,10 @@ def _whose(pen: Pen, head: Head, width: float, beside: float) -> list[str]:
     if pen.measure(one, 8.5) <= beside:
         return [one]
     first, second = (both, owner) if pen.measure(both, 8.5) <= beside else (site, by)
-    return [fitted(pen, first, beside, 8.5), fitted(pen, second, width, 8.5)]
+    return [fit_text(pen, first, beside, 8.5), fit_text(pen, second, width, 8.5)]
 
 
-def status_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
+def status_band(pen: PdfPen, day: DaySheet, left: float, top: float, width: float) -> float:
     """Paint the status bar: shape, word, why; how far; when it may be finished."""
     bar = day.bar
     shape, tone = _SHAPES[bar.standing]
@@ -69,7 +69,7 @@ def status_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) 
     wide = pen.write(left + 9.4, top + 8.6, bar.standing.value, 19, bold=True)
     right = max(pen.measure(bar.done_words, 10.5, True), pen.measure(bar.finish, BODY_PT))
     room = width - wide - right - 18
-    pen.write(left + 12.4 + wide, top + 8.3, fitted(pen, bar.why, room, 10), 10)
+    pen.write(left + 12.4 + wide, top + 8.3, fit_text(pen, bar.why, room, 10), 10)
     pen.write(left + width, top + 5.2, bar.done_words, 10.5, bold=True, align=1)
     pen.write(left + width, top + 9.3, bar.finish, BODY_PT, align=1)
     _progress(pen, day, left, top + 11.2, width)
@@ -79,7 +79,7 @@ def status_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) 
     return top + 18.4
 
 
-def _progress(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> None:
+def _progress(pen: PdfPen, day: DaySheet, left: float, top: float, width: float) -> None:
     """Bar of the planned length: done before in grey, today in dark, the rest open."""
     bar, high = day.bar, 3.4
     if bar.planned_nm:
@@ -90,7 +90,7 @@ def _progress(pen: Pen, day: DaySheet, left: float, top: float, width: float) ->
     pen.frame(left, top, width, high, 0.35)
 
 
-def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
+def needs_band(pen: PdfPen, day: DaySheet, left: float, top: float, width: float) -> float:
     """Paint what the owner must decide, give or know."""
     count = len(day.needs)
     title = "Needs you" if count else "Nothing needed from you"
@@ -107,14 +107,14 @@ def needs_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -
     for need in shown:
         wide = pen.write(start, base, f"{need.kind}: ", 9, bold=True)
         room = width - 30 - wide
-        pen.write(start + wide, base, fitted(pen, one_line(need.said), room, 9), 9)
+        pen.write(start + wide, base, fit_text(pen, one_line(need.said), room, 9), 9)
         base += 4.3
     if count > len(shown):
         pen.write(start, base, f"and {count - len(shown)} more below", 9)
     return top + high + 1.9
 
 
-def numbers_band(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> float:
+def numbers_band(pen: PdfPen, day: DaySheet, left: float, top: float, width: float) -> float:
     """Paint the four large numbers, where they could be worked out."""
     if not day.numbers:
         return top
@@ -127,24 +127,26 @@ def numbers_band(pen: Pen, day: DaySheet, left: float, top: float, width: float)
     return top + 15.9
 
 
-def _big(pen: Pen, number: BigNumber, x: float, top: float, width: float) -> None:
-    value = fitted(pen, number.value, width - 8, 20, True)
+def _big(pen: PdfPen, number: BigNumber, x: float, top: float, width: float) -> None:
+    value = fit_text(pen, number.value, width - 8, 20, True)
     wide = pen.write(x, top + 7.2, value, 20, bold=True)
-    if number.standing is not None:
-        shape, tone = _SHAPES[number.standing]
+    if number.status is not None:
+        shape, tone = _SHAPES[number.status]
         draw_mark(pen, Mark((x + wide + 4, top + 4.9), shape, 3.6, tone))
-    pen.write(x, top + 11.2, fitted(pen, number.label, width, 8.5), 8.5)
-    pen.write(x, top + 14.6, fitted(pen, number.remark, width, BODY_PT), BODY_PT, tone=Tone.PLANNED)
+    pen.write(x, top + 11.2, fit_text(pen, number.label, width, 8.5), 8.5)
+    pen.write(
+        x, top + 14.6, fit_text(pen, number.remark, width, BODY_PT), BODY_PT, tone=Tone.PLANNED
+    )
 
 
-def quantity_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def quantity_rows(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """Quantities: item, unit, today in bold, to date, left or over, plan."""
     cells = [Cell(), Cell(6), Cell(14, 1, bold=True), Cell(14, 1), Cell(17, 1), Cell(14, 1)]
     names = ["quantity", "", "today", "to date", "left", "plan"]
     texts = []
     for one in day.quantities:
         amounts = (one.today, one.to_date, one.plan)
-        shown = [bare(one.measure, amount, day.figures) for amount in amounts]
+        shown = [number_text(one.measure, amount, day.figures) for amount in amounts]
         shown.insert(2, bare_or_over(one.measure, one.left, day.figures))
         unit = printed_unit(one.measure, day.figures)
         texts.append([one_line(one.item), unit, *shown])
@@ -153,7 +155,7 @@ def quantity_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     return [column_heads(pen, width, cells, names), *rows(pen, width, cells, texts)]
 
 
-def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def quality_rows(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """Quality: a line a lot, then a line a collector."""
     depth = printed_unit(Measure.DEPTH, day.figures)
     names = [f"quality, {depth}", "n", "least", "mean", "most", "in tol.", "PWL"]
@@ -165,9 +167,9 @@ def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
             [
                 one_line(f"{one.where}, {one.what}"),
                 f"{lot.n}",
-                bare(Measure.DEPTH, lot.least_nm, figures),
+                number_text(Measure.DEPTH, lot.least_nm, figures),
                 mean_depth(lot.mean_nm, figures),
-                bare(Measure.DEPTH, lot.most_nm, figures),
+                number_text(Measure.DEPTH, lot.most_nm, figures),
                 percent(lot.inside, lot.n),
                 within_limits(lot.percent_within)[0],
             ]
@@ -181,12 +183,12 @@ def quality_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     return told
 
 
-def _grade_rows(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _grade_rows(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """A line a collector: how far its inverts lie off design, and the grade they make."""
     texts = []
     for one in day.grades:
         figures = day.figures
-        low, high = (signed_off(round(off), figures) for off in (one.lowest_nm, one.highest_nm))
+        low, high = (signed_offset(round(off), figures) for off in (one.lowest_nm, one.highest_nm))
         grade = "-" if one.grade is None else figures.grade(round(one.grade * 1_000_000))
         design = figures.grade(round(one.design_grade * 1_000_000))
         texts.append(
@@ -204,7 +206,7 @@ def rows_height(pieces: list[Piece]) -> float:
     return sum(piece.height for piece in pieces)
 
 
-def paint_rows(pen: Pen, pieces: list[Piece], left: float, top: float) -> None:
+def paint_rows(pen: PdfPen, pieces: list[Piece], left: float, top: float) -> None:
     """Paint pieces one below the other."""
     for piece in pieces:
         piece.paint(pen, left, top)

@@ -14,11 +14,17 @@ from sync.papers.day.facts.crew import HoursLine
 from sync.papers.day.facts.day import DaySheet
 from sync.papers.day.facts.flags import FlagLine
 from sync.papers.day.facts.slits import PassLine, ProbeLine
-from sync.papers.day.pdf_unmade import MakePieces, pieces_or_said
+from sync.papers.day.pdf_notices import MakePieces, pieces_or_notice
 from sync.papers.pdf.flow import Piece, Section
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import Cell, column_heads, paragraph, rows, section
-from sync.papers.wording.measures import Measure, bare, bare_or_over, printed_unit, words
+from sync.papers.wording.measures import (
+    Measure,
+    bare_or_over,
+    measure_text,
+    number_text,
+    printed_unit,
+)
 from sync.papers.wording.safe_text import one_line
 
 _OTHER_WORK = (
@@ -38,7 +44,7 @@ _OTHER_WORK = (
 )
 
 
-def flowing_sections(pen: Pen, day: DaySheet, width: float) -> list[Section]:
+def flowing_sections(pen: PdfPen, day: DaySheet, width: float) -> list[Section]:
     """Every section that has something to say, in the order it is read."""
     met = (_hours, _met)
     parts: tuple[tuple[str, tuple[MakePieces, ...]], ...] = (
@@ -53,19 +59,19 @@ def flowing_sections(pen: Pen, day: DaySheet, width: float) -> list[Section]:
         ("Crew, machines and what they met", met),
         ("Also written", (_rest,)),
     )
-    found = ((title, pieces_or_said(title, builds, pen, day, width)) for title, builds in parts)
+    found = ((title, pieces_or_notice(title, builds, pen, day, width)) for title, builds in parts)
     return [section(width, title, pieces) for title, pieces in found if pieces]
 
 
-def _unmade(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _unmade(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     return [piece for text in day.unmade for piece in paragraph(pen, width, text, bold=True)]
 
 
-def _other_work(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _other_work(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     return _grouped(pen, day, width, _OTHER_WORK)
 
 
-def _flags(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _flags(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """Flags of one kind together, a line each; then what cures them, or how they were answered."""
     pieces: list[Piece] = []
     for (weight, _, end), group in groupby(day.flags, key=_kind_of_flag):
@@ -90,7 +96,7 @@ def _kind_of_flag(flag: FlagLine) -> tuple[str, str, str]:
     return flag.severity.value, flag.check, one_line(end)
 
 
-def _passes(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _passes(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     if not day.passes:
         return []
     figures = day.figures
@@ -117,15 +123,18 @@ def _length(day: DaySheet, cut: PassLine) -> str:
     """Length of a pass, times its lines, so that the column comes to what was cut today."""
     if not cut.is_cut_today:
         return "before"
-    length, lines = bare(Measure.LENGTH, cut.body.length_nm, day.figures), len(cut.body.line_ids)
+    length, lines = (
+        number_text(Measure.LENGTH, cut.body.length_nm, day.figures),
+        len(cut.body.line_ids),
+    )
     return length if lines == 1 else f"{lines} x {length}"
 
 
 def _sand(day: DaySheet, cut: PassLine, by_mass: bool) -> str:
     if by_mass and cut.sand_pl and not cut.sand_ug:
-        return words(Measure.VOLUME, cut.sand_pl, day.figures)
+        return measure_text(Measure.VOLUME, cut.sand_pl, day.figures)
     measure, amount = (Measure.MASS, cut.sand_ug) if by_mass else (Measure.VOLUME, cut.sand_pl)
-    return bare(measure, amount, day.figures) if amount else "-"
+    return number_text(measure, amount, day.figures) if amount else "-"
 
 
 def _remarks(day: DaySheet, cut: PassLine) -> list[str]:
@@ -148,23 +157,23 @@ def _depths(day: DaySheet, cut: PassLine) -> str:
 
 
 def _depth(day: DaySheet, probe: ProbeLine) -> str:
-    text = bare(Measure.DEPTH, probe.body.depth_nm, day.figures)
+    text = number_text(Measure.DEPTH, probe.body.depth_nm, day.figures)
     if probe.verdict is Verdict.OUT:
         is_low = probe.low_nm is not None and probe.body.depth_nm < probe.low_nm
         text += " shallow" if is_low else " deep"
     low, high = probe.width_limits_nm
     if probe.body.width_nm is not None and low is not None and high is not None:
         if probe.body.width_nm < low:
-            text += f" narrow {bare(Measure.DEPTH, probe.body.width_nm, day.figures)}"
+            text += f" narrow {number_text(Measure.DEPTH, probe.body.width_nm, day.figures)}"
         elif probe.body.width_nm > high:
-            text += f" wide {bare(Measure.DEPTH, probe.body.width_nm, day.figures)}"
+            text += f" wide {number_text(Measure.DEPTH, probe.body.width_nm, day.figures)}"
     return text if probe.is_newest else f"({text}, read again)"
 
 
 SHOT_COLUMNS = 2
 
 
-def _shots(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _shots(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """Grade shots two abreast, by what was shot; one that is out is marked and heavy."""
     lasers = [piece for one in day.lasers for piece in paragraph(pen, width, one_line(one))]
     if not day.shots:
@@ -195,18 +204,18 @@ def _weighted(cells: list[Cell], shot: ShotLine | None) -> list[Cell]:
 
 def _shot(day: DaySheet, shot: ShotLine) -> list[str]:
     figures = day.figures
-    off = bare(Measure.OFF, shot.off_nm, figures)
+    off = number_text(Measure.OFF, shot.off_nm, figures)
     return [
         figures.station(shot.station_nm),
         figures.level(shot.reading_nm),
-        words(Measure.LEVEL, shot.elevation_nm, figures),
+        measure_text(Measure.LEVEL, shot.elevation_nm, figures),
         f"{off} !" if shot.verdict is Verdict.OUT else off,
     ]
 
 
-def _grouped(pen: Pen, day: DaySheet, width: float, kinds: tuple[str, ...]) -> list[Piece]:
+def _grouped(pen: PdfPen, day: DaySheet, width: float, kinds: tuple[str, ...]) -> list[Piece]:
     """Entries of one kind run together, and those of one place under its name once."""
-    lines = sorted(day.standing(*kinds), key=lambda line: kinds.index(line.kind))
+    lines = sorted(day.in_force(*kinds), key=lambda line: kinds.index(line.kind))
     texts = []
     for title, group in groupby(lines, key=lambda line: line.title):
         places: dict[str, list[str]] = {}
@@ -220,9 +229,9 @@ def _grouped(pen: Pen, day: DaySheet, width: float, kinds: tuple[str, ...]) -> l
 _MET = ("utility", "delay", "weather", "note")
 
 
-def _met(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _met(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """What was found, lost, felt, said and photographed, each with its time."""
-    lines = sorted(day.standing(*_MET), key=lambda line: _MET.index(line.kind))
+    lines = sorted(day.in_force(*_MET), key=lambda line: _MET.index(line.kind))
     texts = [[line.title, f"{line.at}  {line.said}"] for line in lines]
     texts += [
         [
@@ -235,19 +244,19 @@ def _met(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
     return rows(pen, width, [Cell(17), Cell()], texts)
 
 
-def _struck(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _struck(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """Struck entries with a line through them, then the reason and what stands instead."""
     pieces: list[Piece] = []
     for line in day.struck:
         said = rows(pen, width, [Cell(13), Cell()], [[line.at, line.said]], struck=True)
         instead = f" Now: {line.instead}" if line.instead else ""
         why = f"{line.by}: {one_line(line.reason)}.{instead}"
-        kept = [Piece(piece.height, piece.paint, sticks=True) for piece in said[-1:]]
+        kept = [Piece(piece.height, piece.paint, keep_with_next=True) for piece in said[-1:]]
         pieces += [*said[:-1], *kept, *rows(pen, width, [Cell(13), Cell()], [["", why]])]
     return pieces
 
 
-def _loads(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _loads(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     figures = day.figures
     cells = [Cell(13), Cell(8), Cell(), Cell(17, 1)]
     texts = []
@@ -255,11 +264,11 @@ def _loads(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
         ticket = f", ticket {load.ticket}" if load.ticket else ", NO TICKET"
         note = f", {load.note}" if load.note else ""
         what = one_line(f"{load.what}{ticket if load.way == 'in' else ''}{note}")
-        texts.append([load.at, load.way, what, words(load.measure, load.amount, figures)])
+        texts.append([load.at, load.way, what, measure_text(load.measure, load.amount, figures)])
     return [*rows(pen, width, cells, texts), *_balance(pen, day, width)]
 
 
-def _balance(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _balance(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     if not day.balances:
         return []
     cells = [Cell(), Cell(7), Cell(15, 1), Cell(15, 1), Cell(17, 1)]
@@ -267,17 +276,17 @@ def _balance(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
         [
             one_line(one.material_id),
             printed_unit(one.measure, day.figures),
-            *(bare(one.measure, n, day.figures) for n in (one.delivered, one.used)),
+            *(number_text(one.measure, n, day.figures) for n in (one.delivered, one.used)),
             bare_or_over(one.measure, one.on_hand, day.figures),
         ]
         for one in day.balances
     ]
     heads = column_heads(pen, width, cells, ["to date", "", "in", "used", "on hand"])
-    apart = Piece(0.8, lambda pen, left, top: None, sticks=True)
+    apart = Piece(0.8, lambda pen, left, top: None, keep_with_next=True)
     return [apart, heads, *rows(pen, width, cells, texts)]
 
 
-def _hours(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _hours(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """Hours of people, then of machines, run together: each name with what it did."""
     texts = [
         [name, "; ".join(_hours_of(line) for line in day.hours if line.of == of)]
@@ -294,7 +303,7 @@ def _hours_of(line: HoursLine) -> str:
     return one_line(", ".join([*parts, line.note] if line.note else parts))
 
 
-def _tomorrow(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _tomorrow(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     texts = [[plan.what, one_line(plan.said)] for plan in day.tomorrow]
     return rows(pen, width, [Cell(17, bold=True), Cell()], texts)
 
@@ -309,7 +318,7 @@ _TOLD = frozenset(
 )
 
 
-def _rest(pen: Pen, day: DaySheet, width: float) -> list[Piece]:
+def _rest(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """What no other section tells: changes of the plan, entries of a newer version."""
     kinds = tuple(dict.fromkeys(line.kind for line in day.entries if line.kind not in _TOLD))
     return _grouped(pen, day, width, kinds) if kinds else []

@@ -5,8 +5,8 @@ from __future__ import annotations
 from sync.papers.day.facts.crew import SignatureBox
 from sync.papers.day.facts.day import DaySheet
 from sync.papers.drawing.primitives import Tone
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import BODY_PT, fitted
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import BODY_PT, fit_text
 from sync.papers.wording.safe_text import one_line
 
 SIGNATURES_MM = 20.5
@@ -15,7 +15,7 @@ SPAN = 1000
 """Strokes are in thousandths of the width they were drawn in, rightward and upward."""
 
 
-def paint_signatures(pen: Pen, day: DaySheet, left: float, top: float, width: float) -> None:
+def paint_signatures(pen: PdfPen, day: DaySheet, left: float, top: float, width: float) -> None:
     """Two boxes side by side: the foreman's and the owner's."""
     each = (width - 6) / 2
     signed = {box.role: box for box in day.signatures}
@@ -26,7 +26,7 @@ def paint_signatures(pen: Pen, day: DaySheet, left: float, top: float, width: fl
 
 
 def _box(
-    pen: Pen, signed: SignatureBox | None, title: str, left: float, top: float, width: float
+    pen: PdfPen, signed: SignatureBox | None, title: str, left: float, top: float, width: float
 ) -> None:
     pen.rule(left, top, left + width, top, 0.5)
     pen.write(left, top + 3.6, title, 8.5, bold=True)
@@ -37,13 +37,13 @@ def _box(
         return
     _strokes(pen, signed, left + 2, line - 0.7, width - 4)
     said = f"{one_line(signed.name)}, {signed.at}. {signed.says}"
-    pen.write(left, line + 3.2, fitted(pen, said, width, BODY_PT), BODY_PT)
+    pen.write(left, line + 3.2, fit_text(pen, said, width, BODY_PT), BODY_PT)
     if not signed.is_current:
         note = f"Signed over {signed.check_code}, entries were written since"
-        pen.write(left, line + 6.2, fitted(pen, note, width, BODY_PT), BODY_PT, bold=True)
+        pen.write(left, line + 6.2, fit_text(pen, note, width, BODY_PT), BODY_PT, bold=True)
 
 
-def _strokes(pen: Pen, signed: SignatureBox, left: float, bottom: float, width: float) -> None:
+def _strokes(pen: PdfPen, signed: SignatureBox, left: float, bottom: float, width: float) -> None:
     """Draw the pen's strokes as large as the box allows, neither stretched nor cut."""
     places = [place for stroke in signed.strokes for place in stroke]
     if not places:

@@ -9,14 +9,14 @@ from models.units import show_duration
 from sync.papers.day.facts.day import CAUTIONS, HOW_TO_PROVE, DaySheet
 from sync.papers.day.work_tables import grade_shots, passes, probes
 from sync.papers.tables.body_columns import with_late_columns
-from sync.papers.tables.cells import Cell, Column, Sheet, Table, table
+from sync.papers.tables.cells import Cell, CellMaker, Column, Table, table
 from sync.papers.wording.measures import Measure, left_and_over, number, unit_of, within_limits
-from sync.papers.wording.unmade import Unmade
+from sync.papers.wording.missing_sections import MissingSections
 
 
 def day_tables(day: DaySheet) -> tuple[Table, ...]:
     """Every table of the sheet, summary first."""
-    made = Sheet(day.figures)
+    made = CellMaker(day.figures)
     builders: tuple[tuple[str, Callable[[], Table]], ...] = (
         ("summary", lambda: _summary(day)),
         ("quantities", lambda: _quantities(day)),
@@ -41,8 +41,8 @@ def day_tables(day: DaySheet) -> tuple[Table, ...]:
 
 def _made(name: str, build: Callable[[], Table]) -> Table:
     """A table, or the sentence that it could not be made under its name."""
-    made = Unmade()
-    found = made.instead(name, None, build)
+    made = MissingSections()
+    found = made.make_or_notice(name, None, build)
     return found or table(name, ["said"], [[text] for text in made.told])
 
 
@@ -84,7 +84,7 @@ def _quantities(day: DaySheet) -> Table:
     return table("quantities", ["item", "unit", "today", "to_date", "left", "over", "plan"], rows)
 
 
-def _quality(day: DaySheet, made: Sheet) -> Table:
+def _quality(day: DaySheet, made: CellMaker) -> Table:
     rows: list[list[Cell]] = [
         [
             one.where,
@@ -152,7 +152,7 @@ def _loads(day: DaySheet) -> Table:
     ]
     columns: list[Column | str] = ["time", "way", "what", "ticket", "amount", "unit"]
     loads = table("loads", [*columns, "amount_typed", "note", "by"], rows)
-    return with_late_columns(loads, Sheet(day.figures), [one.body for one in day.loads])
+    return with_late_columns(loads, CellMaker(day.figures), [one.body for one in day.loads])
 
 
 def _balance(day: DaySheet) -> Table:
@@ -179,7 +179,7 @@ def _hours(day: DaySheet) -> Table:
         for one in day.hours
     ]
     hours = table("hours", ["of", "who", *minutes, "run_words", "note"], rows)
-    return with_late_columns(hours, Sheet(day.figures), [one.body for one in day.hours])
+    return with_late_columns(hours, CellMaker(day.figures), [one.body for one in day.hours])
 
 
 def _flags(day: DaySheet) -> Table:

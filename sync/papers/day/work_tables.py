@@ -6,11 +6,11 @@ from models.entries.bodies.passes import PassCut, Probe
 from sync.papers.day.facts.day import DaySheet
 from sync.papers.day.facts.slits import PassLine, ProbeLine
 from sync.papers.tables.body_columns import TableColumn, body_table, column_of, with_late_columns
-from sync.papers.tables.cells import Cell, Column, Sheet, Table, table
+from sync.papers.tables.cells import Cell, CellMaker, Column, Table, table
 from sync.papers.wording.measures import Measure, number
 
 
-def passes(day: DaySheet, made: Sheet) -> Table:
+def passes(day: DaySheet, made: CellMaker) -> Table:
     """Table of the passes of a day: as written, and what was worked out of them."""
     length, volume, mass = Measure.LENGTH, Measure.VOLUME, Measure.MASS
     cut: TableColumn[PassLine] = TableColumn(
@@ -36,7 +36,7 @@ def passes(day: DaySheet, made: Sheet) -> Table:
     )
 
 
-def probes(day: DaySheet, made: Sheet) -> Table:
+def probes(day: DaySheet, made: CellMaker) -> Table:
     """Table of the depth readings of a day: as written, and how they were judged."""
     limits: list[TableColumn[ProbeLine]] = [
         TableColumn(made.column("limit_low", Measure.DEPTH), lambda one: made.depth(one.low_nm)),
@@ -57,7 +57,7 @@ def probes(day: DaySheet, made: Sheet) -> Table:
     )
 
 
-def grade_shots(day: DaySheet, made: Sheet) -> Table:
+def grade_shots(day: DaySheet, made: CellMaker) -> Table:
     """Table of the grade shots of a day, reduced, a row each."""
     is_us, figures = made.is_us, day.figures
     rows: list[list[Cell]] = [

@@ -16,7 +16,7 @@ APART_MM = 1.1
 """Planned lines nearer than this would run into grey: then one in two, in three... is drawn."""
 
 
-class LineStanding(StrEnum):
+class LineProgress(StrEnum):
     """Status of a planned line on the drawing."""
 
     PLANNED = "planned"
@@ -24,7 +24,7 @@ class LineStanding(StrEnum):
     TODAY = "today"
 
 
-Slit = tuple[LineStanding, Point, Point]
+Slit = tuple[LineProgress, Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,15 +37,15 @@ class Slits:
 
 def draw_slits(slits: list[Slit]) -> Slits:
     """Draw planned lines lowest, then what was done, then what was done on the day."""
-    drawn: dict[LineStanding, list[Line]] = {standing: [] for standing in LineStanding}
+    drawn: dict[LineProgress, list[Line]] = {standing: [] for standing in LineProgress}
     most = 1
     for course in _courses(slits):
         apart = _apart(course)
         every = ceil(APART_MM / apart) if 0 < apart < APART_MM else 1
-        if any(standing is LineStanding.PLANNED for standing, _, _ in course):
+        if any(standing is LineProgress.PLANNED for standing, _, _ in course):
             most = max(most, every)
         for number, (standing, start, end) in enumerate(course):
-            if standing is not LineStanding.PLANNED or number % every == 0:
+            if standing is not LineProgress.PLANNED or number % every == 0:
                 drawn[standing].append(_line(standing, start, end, apart))
     return Slits(tuple(line for lines in drawn.values() for line in lines), most)
 
@@ -72,10 +72,10 @@ def _apart(course: list[Slit]) -> float:
     return median(gaps) if gaps else 0.0
 
 
-def _line(standing: LineStanding, start: Point, end: Point, apart: float) -> Line:
-    if standing is LineStanding.TODAY:
+def _line(standing: LineProgress, start: Point, end: Point, apart: float) -> Line:
+    if standing is LineProgress.TODAY:
         return Line(start, end, _weight(TODAY_MM, 0.62 * apart), Tone.TODAY)
-    if standing is LineStanding.DONE:
+    if standing is LineProgress.DONE:
         return Line(start, end, _weight(DONE_MM, 0.4 * apart), Tone.INK)
     return Line(start, end, PLANNED_MM, Tone.PLANNED, Dash.DASHED)
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from models.units.spec import FOOT_NM, METRE_NM
 from sync.papers.drawing.label_room import Room
-from sync.papers.drawing.plan_lines import LineStanding, draw_slits
+from sync.papers.drawing.plan_lines import LineProgress, draw_slits
 from sync.papers.drawing.primitives import (
     Anchor,
     Drawing,
@@ -37,7 +37,7 @@ class PlanLine:
 
     start_nm: NmPoint
     end_nm: NmPoint
-    standing: LineStanding
+    standing: LineProgress
     label: str = ""
     is_out: bool = False
 

@@ -142,12 +142,12 @@ class Drawing:
     def __iter__(self) -> Iterator[Primitive]:
         return iter(self.items)
 
-    def moved(self, right_mm: float, up_mm: float) -> tuple[Primitive, ...]:
+    def translate(self, right_mm: float, up_mm: float) -> tuple[Primitive, ...]:
         """Return the items shifted, to be put into a larger drawing."""
-        return tuple(moved(item, right_mm, up_mm) for item in self.items)
+        return tuple(translate(item, right_mm, up_mm) for item in self.items)
 
 
-def moved(item: Primitive, right_mm: float, up_mm: float) -> Primitive:
+def translate(item: Primitive, right_mm: float, up_mm: float) -> Primitive:
     """Return one primitive shifted to the right and up."""
 
     def shift(point: Point) -> Point:

@@ -189,7 +189,7 @@ def _ground(view: ProfileCanvas, scales: Scales, strips: Strips) -> Iterator[Pri
             yield Line(one, other, 0.25, Tone.RULE, Dash.DOTTED)
 
 
-def joined(view: ProfileCanvas) -> Iterator[tuple[ProfileShot, ProfileShot]]:
+def joinable_pairs(view: ProfileCanvas) -> Iterator[tuple[ProfileShot, ProfileShot]]:
     """Neighbours near enough to be joined; a longer gap stays a gap."""
     for one, other in pairwise(view.shots):
         if other.station_nm - one.station_nm <= view.shot_every_nm:
@@ -207,9 +207,9 @@ def _laid(view: ProfileCanvas, scales: Scales, strips: Strips, room: Room) -> It
     places = {shot: (scales.x(shot.station_nm), scales.y(shot.level_nm)) for shot in view.shots}
     for at in places.values():
         room.take(at, 1.6, 1.6)
-    for one, other in joined(view):
+    for one, other in joinable_pairs(view):
         room.take_line(places[one], places[other], 1.0)
-    for one, other in joined(view):
+    for one, other in joinable_pairs(view):
         adverse = is_adverse(view, one, other)
         weight, tone = (1.0, Tone.OUT) if adverse else (0.5, Tone.INK)
         yield Line(places[one], places[other], weight, tone)
@@ -260,7 +260,7 @@ def draw_deviation(
         shot: (scales.x(shot.station_nm), middle + per_nm * max(-most, min(most, shot.off_nm)))
         for shot in view.shots
     }
-    for one, other in joined(view):
+    for one, other in joinable_pairs(view):
         yield Line(places[one], places[other], 0.5)
         room.take_line(places[one], places[other], 0.6)
     for at in places.values():

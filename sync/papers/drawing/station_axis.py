@@ -27,13 +27,13 @@ def draw_stations(
     ``levels_mm`` are the baseline of the labels and the line the ticks hang from.
     """
     width = APART * text_width_mm(figures.station(to_nm), cap_mm)
-    for station in shown_stations(from_nm, to_nm, x, figures.is_us, width):
+    for station in stations_to_label(from_nm, to_nm, x, figures.is_us, width):
         at = x(station)
         yield Line((at, levels_mm[1]), (at, levels_mm[1] - 0.8), 0.25, Tone.RULE)
         yield Text((at, levels_mm[0]), figures.station(station), cap_mm, Anchor.MIDDLE)
 
 
-def shown_stations(
+def stations_to_label(
     from_nm: int, to_nm: int, x: Callable[[float], float], is_us: bool, apart_mm: float
 ) -> list[int]:
     """Stations that get a label: both ends, and round ones at least ``apart_mm`` from others."""

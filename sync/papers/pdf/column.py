@@ -6,10 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from sync.papers.drawing.primitives import Tone
-from sync.papers.pdf.flow import Placed, Section, fill
+from sync.papers.pdf.flow import PlacedPiece, Section, fill_columns
 from sync.papers.pdf.page_sizes import A4_MM, LETTER_MM, MARGIN_MM
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import fitted
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import fit_text
 
 LOW_HEAD_MM, TALL_HEAD_MM, RUNNING_MM, FOOT_MM = 13.0, 17.0, 8.0, 7.0
 RULE_UP_MM = 1.4
@@ -50,12 +50,14 @@ class ColumnPaper:
         return RUNNING_MM if number else TALL_HEAD_MM if self.has_tall_head else LOW_HEAD_MM
 
 
-def build_column_pdf(paper: ColumnPaper, sections: Callable[[Pen, float], list[Section]]) -> bytes:
+def build_column_pdf(
+    paper: ColumnPaper, sections: Callable[[PdfPen, float], list[Section]]
+) -> bytes:
     """Print sections under each other; the same sections give the same bytes.
 
     ``sections`` is given the pen and the width between the margins.
     """
-    with Pen(*paper.size) as pen:
+    with PdfPen(*paper.size) as pen:
         pen.describe(f"{paper.name}, {paper.job}", f"Code {paper.code}", paper.last_at_ms)
         placed = _placed(sections(pen, paper.inside), paper)
         count = max((one.page for one in placed), default=0) + 1
@@ -69,35 +71,37 @@ def build_column_pdf(paper: ColumnPaper, sections: Callable[[Pen, float], list[S
         return pen.bytes()
 
 
-def _placed(sections: list[Section], paper: ColumnPaper) -> list[Placed]:
+def _placed(sections: list[Section], paper: ColumnPaper) -> list[PlacedPiece]:
     """Every piece at its place, in one column a page."""
     free = paper.size[1] - 2 * MARGIN_MM - FOOT_MM
-    placed = fill(sections, [free - paper.head(number) for number in range(MOST_PAGES)], columns=1)
+    placed = fill_columns(
+        sections, [free - paper.head(number) for number in range(MOST_PAGES)], columns=1
+    )
     assert placed is not None, "a section is taller than a page"
     return placed
 
 
-def _paint_head(pen: Pen, paper: ColumnPaper, number: int) -> None:
+def _paint_head(pen: PdfPen, paper: ColumnPaper, number: int) -> None:
     left, top, right = MARGIN_MM, MARGIN_MM, paper.size[0] - MARGIN_MM
     if number:
-        job = fitted(pen, paper.job, paper.inside - 30, 8.5, True)
+        job = fit_text(pen, paper.job, paper.inside - 30, 8.5, True)
         pen.write(left, top + 3.2, job, 8.5, bold=True)
         pen.write(right, top + 3.2, paper.name, 8.5, align=1)
         pen.rule(left, top + 4.8, right, top + 4.8, 0.25)
         return
-    job = fitted(pen, paper.job, paper.inside - 32, 15, True)
+    job = fit_text(pen, paper.job, paper.inside - 32, 15, True)
     pen.write(left, top + 5.2, job, 15, bold=True)
     pen.write(right, top + 5.0, paper.name, 13, bold=True, align=1)
     pen.write(right, top + 10, paper.dated, 8.5, align=1)
     room = paper.inside - pen.measure(paper.dated, 8.5) - 4
-    pen.write(left, top + 10, fitted(pen, paper.place, room, 8.5), 8.5)
-    warning = fitted(pen, paper.warning, paper.inside, 8.5, True)
+    pen.write(left, top + 10, fit_text(pen, paper.place, room, 8.5), 8.5)
+    warning = fit_text(pen, paper.warning, paper.inside, 8.5, True)
     pen.write(left, top + 14.2, warning, 8.5, bold=True)
     rule = top + paper.head(0) - RULE_UP_MM
     pen.rule(left, rule, right, rule, 0.5)
 
 
-def _paint_foot(pen: Pen, paper: ColumnPaper, number: int, count: int) -> None:
+def _paint_foot(pen: PdfPen, paper: ColumnPaper, number: int, count: int) -> None:
     base, right = paper.size[1] - MARGIN_MM - 1.0, paper.size[0] - MARGIN_MM
     pen.rule(MARGIN_MM, base - 3.6, right, base - 3.6, 0.25)
     words = f"{paper.foot} Code of the book {paper.code}"

@@ -22,22 +22,22 @@ from sync.papers.drawing.primitives import (
     Tone,
 )
 from sync.papers.drawing.tones import PRINT_TONES
-from sync.papers.pdf.pen import CAP_PER_EM, PT_MM, Pen
-from sync.papers.pdf.watch import tell
+from sync.papers.pdf.pen import CAP_PER_EM, PT_MM, PdfPen
+from sync.papers.pdf.recorder import record_item
 
 _ALIGN = {Anchor.LEFT: 0.0, Anchor.MIDDLE: 0.5, Anchor.RIGHT: 1.0}
 HALO_MM = 0.4
 _STROKE_MM = 0.35
 
 
-def draw(pen: Pen, drawing: Drawing, left: float, top: float) -> None:
+def draw(pen: PdfPen, drawing: Drawing, left: float, top: float) -> None:
     """Draw a drawing with its upper left corner at a place of the page."""
     base = top + drawing.height_mm
     for item in drawing:
         _draw(pen, item, lambda point: (left + point[0], base - point[1]))
 
 
-def draw_mark(pen: Pen, mark: Mark) -> None:
+def draw_mark(pen: PdfPen, mark: Mark) -> None:
     """Draw one mark whose place is given from the top left of the page."""
     _mark(pen, mark, lambda point: point)
 
@@ -45,7 +45,7 @@ def draw_mark(pen: Pen, mark: Mark) -> None:
 _Place = Callable[[Point], Point]
 
 
-def _draw(pen: Pen, item: Primitive, place: _Place) -> None:
+def _draw(pen: PdfPen, item: Primitive, place: _Place) -> None:
     match item:
         case Line():
             _tell(pen, item, [place(item.start), place(item.end)], item.tone)
@@ -65,14 +65,14 @@ def _draw(pen: Pen, item: Primitive, place: _Place) -> None:
             _mark(pen, item, place)
 
 
-def _tell(pen: Pen, item: Primitive, points: Sequence[Point], tone: Tone) -> None:
+def _tell(pen: PdfPen, item: Primitive, points: Sequence[Point], tone: Tone) -> None:
     """Tell who watches of a line or an area, by the box it fills."""
     across, down = zip(*points, strict=True)
     kind = f"{type(item).__name__.lower()} in {tone}"
-    tell(pen.pdf.page, kind, "", (min(across), min(down), max(across), max(down)))
+    record_item(pen.pdf.page, kind, "", (min(across), min(down), max(across), max(down)))
 
 
-def _stroke(pen: Pen, weight_mm: float, tone: Tone, dash: Dash) -> None:
+def _stroke(pen: PdfPen, weight_mm: float, tone: Tone, dash: Dash) -> None:
     pen.pdf.set_draw_color(*PRINT_TONES[tone])
     pen.pdf.set_line_width(weight_mm)
     pattern = DASH_IN_WEIGHTS[dash]
@@ -82,7 +82,7 @@ def _stroke(pen: Pen, weight_mm: float, tone: Tone, dash: Dash) -> None:
         pen.pdf.set_dash_pattern(pattern[0] * weight_mm, pattern[1] * weight_mm)
 
 
-def _text(pen: Pen, item: Text, place: _Place) -> None:
+def _text(pen: PdfPen, item: Text, place: _Place) -> None:
     size_pt = item.cap_mm / CAP_PER_EM / PT_MM
     x, y = place(item.at)
     align = _ALIGN[item.anchor]
@@ -98,12 +98,12 @@ def _text(pen: Pen, item: Text, place: _Place) -> None:
     pen.write(x, y, item.text, size_pt, bold=item.is_bold, align=align, tone=item.tone)
 
 
-def _mark(pen: Pen, item: Mark, place: _Place) -> None:
+def _mark(pen: PdfPen, item: Mark, place: _Place) -> None:
     x, y = place(item.at)
     half = item.size_mm / 2
     pdf = pen.pdf
     kind = f"{item.shape} in {item.tone}" + ", filled" * item.is_filled
-    tell(pdf.page, kind, "", (x - half, y - half, x + half, y + half))
+    record_item(pdf.page, kind, "", (x - half, y - half, x + half, y + half))
     pdf.set_dash_pattern()
     pdf.set_draw_color(*PRINT_TONES[item.tone])
     pdf.set_line_width(_STROKE_MM)

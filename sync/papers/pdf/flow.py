@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 
 COLUMNS = 2
 GUTTER_MM = 6.0
@@ -13,7 +13,7 @@ BETWEEN_SECTIONS_MM = 1.5
 CUT_FROM_MM = 40.0
 """Pieces that stick together are parted only if they are taller than this."""
 
-Paint = Callable[[Pen, float, float], None]
+Paint = Callable[[PdfPen, float, float], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,17 +25,17 @@ class Piece:
 
     height: float
     paint: Paint
-    sticks: bool = False
+    keep_with_next: bool = False
     is_head: bool = False
 
     def over(self, below: Piece) -> Piece:
         """Join this piece and another below it into a single piece."""
 
-        def paint(pen: Pen, left: float, top: float) -> None:
+        def paint(pen: PdfPen, left: float, top: float) -> None:
             self.paint(pen, left, top)
             below.paint(pen, left, top + self.height)
 
-        return Piece(self.height + below.height, paint, sticks=True)
+        return Piece(self.height + below.height, paint, keep_with_next=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ class Section:
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedPiece:
     """A piece at its place: page from 0, column from 0, depth below the column's top."""
 
     page: int
@@ -67,7 +67,7 @@ class _Filler:
     column: int = 0
     depth: float = 0.0
     is_full: bool = False
-    placed: list[Placed] = field(default_factory=list)
+    placed: list[PlacedPiece] = field(default_factory=list)
 
     @property
     def room(self) -> float:
@@ -85,7 +85,7 @@ class _Filler:
 
     def put(self, piece: Piece) -> None:
         """Put one piece down."""
-        self.placed.append(Placed(self.page, self.column, self.depth, piece))
+        self.placed.append(PlacedPiece(self.page, self.column, self.depth, piece))
         self.depth += piece.height
 
     def fits(self, height: float) -> bool:
@@ -98,14 +98,14 @@ def _groups(pieces: Iterable[Piece]) -> list[list[Piece]]:
     groups: list[list[Piece]] = [[]]
     for piece in pieces:
         groups[-1].append(piece)
-        if not piece.sticks:
+        if not piece.keep_with_next:
             groups.append([])
     return [group for group in groups if group]
 
 
-def fill(
+def fill_columns(
     sections: list[Section], rooms: list[float], columns: int = COLUMNS
-) -> list[Placed] | None:
+) -> list[PlacedPiece] | None:
     """Place every piece into columns of the heights given; None if they don't hold them."""
     filler = _Filler(rooms, columns)
     for section in sections:
@@ -148,17 +148,17 @@ def _fill_group(filler: _Filler, section: Section, group: list[Piece]) -> None:
         filler.put(piece)
 
 
-def balanced(
+def balance_columns(
     sections: list[Section], rooms: list[float], columns: int = COLUMNS
-) -> list[Placed] | None:
+) -> list[PlacedPiece] | None:
     """Place every piece, the last page's columns as even as they will go."""
-    best = fill(sections, rooms, columns)
+    best = fill_columns(sections, rooms, columns)
     if best is None:
         return None
     low, high = 0.0, rooms[-1]
     while high - low > 1.0:
         middle = (low + high) / 2
-        tried = fill(sections, [*rooms[:-1], middle], columns)
+        tried = fill_columns(sections, [*rooms[:-1], middle], columns)
         if tried is None:
             low = middle
         else:
@@ -166,6 +166,6 @@ def balanced(
     return best
 
 
-def depth_on(placed: Iterable[Placed], page: int) -> float:
+def page_depth(placed: Iterable[PlacedPiece], page: int) -> float:
     """How far down the pieces of a page reach."""
     return max((one.depth + one.piece.height for one in placed if one.page == page), default=0.0)

@@ -15,7 +15,7 @@ from sync.papers.drawing.primitives import Tone
 from sync.papers.drawing.tones import PRINT_TONES
 from sync.papers.pdf.archive import archive_metadata
 from sync.papers.pdf.font_files import font_for, own_fonts
-from sync.papers.pdf.watch import tell
+from sync.papers.pdf.recorder import record_item
 from sync.papers.wording.safe_text import code_point
 
 PT_MM = 25.4 / 72
@@ -27,7 +27,7 @@ ARCHIVE = "PDF/A-1B"
 """The strictest form for keeping, and the one that a checker at hand can prove."""
 
 
-class Pen:
+class PdfPen:
     """Writes into one document; to be used in a ``with``, which lets go of the fonts' files.
 
     ``width`` and ``height`` are those of the pages, in mm; ``is_archived`` makes a
@@ -66,7 +66,7 @@ class Pen:
             self.pdf.set_producer("fpdf2")
             self.pdf.set_xmp_metadata(archive_metadata(title, subject, made))
 
-    def __enter__(self) -> Pen:
+    def __enter__(self) -> PdfPen:
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -82,7 +82,7 @@ class Pen:
         """Return the whole document as bytes."""
         return bytes(self.pdf.output())
 
-    def shown(self, text: str) -> str:
+    def printable_text(self, text: str) -> str:
         """Text with every letter that no font has named by its number."""
         if text.isascii():
             return text
@@ -120,7 +120,7 @@ class Pen:
         """Width of a text in mm as it will be printed."""
         key = (text, size_pt, bold)
         if key not in self._widths:
-            shown = self.shown(text)
+            shown = self.printable_text(text)
             self._set(size_pt, bold, shown)
             self._widths[key] = self.pdf.get_string_width(shown, normalized=True)
         return self._widths[key]
@@ -157,12 +157,12 @@ class Pen:
         width = self.measure(text, size_pt, bold)
         if not text:
             return 0.0
-        shown = self.shown(text)
+        shown = self.printable_text(text)
         needs_shaping = self._set(size_pt, bold, shown)
         self.pdf.set_text_color(*PRINT_TONES[tone])
         left = x - align * width
         cap = size_pt * PT_MM * CAP_PER_EM
-        tell(self.pdf.page, "text", shown, (left, base - cap, left + width, base))
+        record_item(self.pdf.page, "text", shown, (left, base - cap, left + width, base))
         if needs_shaping:
             height = size_pt * PT_MM
             self.pdf.set_xy(left, base - 0.5 * height - 0.3 * height)
@@ -173,7 +173,7 @@ class Pen:
 
     def rule(self, x1: float, y1: float, x2: float, y2: float, weight_mm: float = 0.25) -> None:
         """Draw a straight line in ink, whole whatever was drawn before it."""
-        tell(self.pdf.page, "rule", "", (x1, y1, x2, y2))
+        record_item(self.pdf.page, "rule", "", (x1, y1, x2, y2))
         self.pdf.set_dash_pattern()
         self.pdf.set_draw_color(0)
         self.pdf.set_line_width(weight_mm)
@@ -181,13 +181,13 @@ class Pen:
 
     def box(self, x: float, y: float, width: float, height: float, tone: Tone) -> None:
         """Fill a box with a tone."""
-        tell(self.pdf.page, f"box of {tone}", "", (x, y, x + width, y + height))
+        record_item(self.pdf.page, f"box of {tone}", "", (x, y, x + width, y + height))
         self.pdf.set_fill_color(*PRINT_TONES[tone])
         self.pdf.rect(x, y, width, height, style="F")
 
     def frame(self, x: float, y: float, width: float, height: float, weight_mm: float) -> None:
         """Draw the edge of a box in ink, with the pattern of dashes that was drawn last."""
-        tell(self.pdf.page, "frame", "", (x, y, x + width, y + height))
+        record_item(self.pdf.page, "frame", "", (x, y, x + width, y + height))
         self.pdf.set_draw_color(0)
         self.pdf.set_line_width(weight_mm)
         self.pdf.rect(x, y, width, height)

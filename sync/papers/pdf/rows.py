@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from sync.papers.drawing.primitives import Tone
 from sync.papers.pdf.flow import Piece, Section
-from sync.papers.pdf.pen import PT_MM, Pen
+from sync.papers.pdf.pen import PT_MM, PdfPen
 
 BODY_PT = 7.2
 HEAD_PT = 8.3
@@ -44,7 +44,7 @@ class _Placed:
         return self.left + self.align * self.width
 
 
-def wrap(pen: Pen, text: str, width: float, size_pt: float, bold: bool = False) -> list[str]:
+def wrap(pen: PdfPen, text: str, width: float, size_pt: float, bold: bool = False) -> list[str]:
     """Cut a text into lines that fit; a word longer than a line is cut within."""
     lines: list[str] = []
     for paragraph in text.split("\n"):
@@ -62,7 +62,7 @@ def wrap(pen: Pen, text: str, width: float, size_pt: float, bold: bool = False) 
     return lines
 
 
-def _cut(pen: Pen, word: str, width: float, size_pt: float, bold: bool) -> list[str]:
+def _cut(pen: PdfPen, word: str, width: float, size_pt: float, bold: bool) -> list[str]:
     parts = []
     while pen.measure(word, size_pt, bold) > width and len(word) > 1:
         fit, most = 1, len(word) - 1
@@ -79,7 +79,7 @@ def _cut(pen: Pen, word: str, width: float, size_pt: float, bold: bool) -> list[
     return [*parts, word]
 
 
-def fitted(pen: Pen, text: str, width: float, size_pt: float, bold: bool = False) -> str:
+def fit_text(pen: PdfPen, text: str, width: float, size_pt: float, bold: bool = False) -> str:
     """Text cut with three dots to a line that fits."""
     if pen.measure(text, size_pt, bold) <= width:
         return text
@@ -94,7 +94,7 @@ def fitted(pen: Pen, text: str, width: float, size_pt: float, bold: bool = False
 
 
 def rows(
-    pen: Pen,
+    pen: PdfPen,
     width: float,
     cells: Sequence[Cell],
     texts: Sequence[Sequence[str]],
@@ -130,7 +130,7 @@ def _spread(width: float, cells: Sequence[Cell]) -> list[_Placed]:
 
 
 def _line(spread: list[_Placed], texts: list[str], sticks: bool, struck: bool) -> Piece:
-    def paint(pen: Pen, left: float, top: float) -> None:
+    def paint(pen: PdfPen, left: float, top: float) -> None:
         base = top + LINE_MM - 0.8
         for cell, text in zip(spread, texts, strict=True):
             at = left + cell.at
@@ -142,28 +142,28 @@ def _line(spread: list[_Placed], texts: list[str], sticks: bool, struck: bool) -
     return Piece(LINE_MM, paint, sticks)
 
 
-def paragraph(pen: Pen, width: float, text: str, *, bold: bool = False) -> list[Piece]:
+def paragraph(pen: PdfPen, width: float, text: str, *, bold: bool = False) -> list[Piece]:
     """Pieces for running words."""
     return rows(pen, width, [Cell(bold=bold)], [[text]])
 
 
-def column_heads(pen: Pen, width: float, cells: Sequence[Cell], names: Sequence[str]) -> Piece:
+def column_heads(pen: PdfPen, width: float, cells: Sequence[Cell], names: Sequence[str]) -> Piece:
     """Line of column names, ruled below, that stays with the row after it."""
     spread = _spread(width, cells)
 
-    def paint(pen: Pen, left: float, top: float) -> None:
+    def paint(pen: PdfPen, left: float, top: float) -> None:
         for cell, name in zip(spread, names, strict=True):
             pen.write(left + cell.at, top + 2.5, name, BODY_PT, align=cell.align, tone=Tone.PLANNED)
         pen.rule(left, top + 3.4, left + width, top + 3.4, 0.25)
 
-    return Piece(LINE_MM + 0.9, paint, sticks=True, is_head=True)
+    return Piece(LINE_MM + 0.9, paint, keep_with_next=True, is_head=True)
 
 
 def section(width: float, title: str, pieces: Sequence[Piece]) -> Section:
     """A section under a ruled heading, repeated where it goes on; a short one is not parted."""
     if sum(piece.height for piece in pieces) <= SHORT_MM:
         last = len(pieces) - 1
-        pieces = [replace(piece, sticks=place < last) for place, piece in enumerate(pieces)]
+        pieces = [replace(piece, keep_with_next=place < last) for place, piece in enumerate(pieces)]
     again = _head(width, f"{title}, continued")
     if pieces and pieces[0].is_head:
         again = again.over(pieces[0])
@@ -171,8 +171,8 @@ def section(width: float, title: str, pieces: Sequence[Piece]) -> Section:
 
 
 def _head(width: float, title: str) -> Piece:
-    def paint(pen: Pen, left: float, top: float) -> None:
+    def paint(pen: PdfPen, left: float, top: float) -> None:
         pen.write(left, top + 3.0, title, HEAD_PT, bold=True)
         pen.rule(left, top + 3.9, left + width, top + 3.9, 0.5)
 
-    return Piece(HEAD_MM, paint, sticks=True)
+    return Piece(HEAD_MM, paint, keep_with_next=True)

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, SURFACE
-from models.queries.grade.trench_depth import PlannedTrench, deep_words, planned_trench
+from models.queries.grade.trench_depth import PlannedTrench, deep_text, planned_trench
 from models.queries.layout.stakeout import CutRow, cut_sheet
 from models.queries.levelling.setup_proof import miss_of
 from models.state.job_state import JobState
 from models.units.job_units import Figures
-from sync.papers.tables.record_table import Field, Figure, Record, Row, record, said
+from sync.papers.tables.record_table import Field, MeasureCells, Record, Row, make_record, text_cell
 from sync.papers.wording.measures import Measure
 from sync.papers.wording.safe_text import slug
 
@@ -42,7 +42,7 @@ def cut_records(
 def _cut_record(
     collector: Collector, rows: list[CutRow], trench: PlannedTrench, figures: Figures, rods: str
 ) -> Record:
-    figure = Figure(figures)
+    figure = MeasureCells(figures)
 
     def level(name: str, head: str, width_mm: float = 15.5) -> Field:
         return figure.field(name, Measure.LEVEL, head, width_mm)
@@ -61,7 +61,7 @@ def _cut_record(
         Field("protection", "", 11.0),
         Field("staked", "staked, by whom", 0.0),
     )
-    return record(
+    return make_record(
         slug(f"{collector.collector_id} cut sheet")[:31],
         f"{collector.collector_id} {collector.name}: cut sheet",
         fields,
@@ -70,7 +70,7 @@ def _cut_record(
     )
 
 
-def _cut_row(figure: Figure, row: CutRow, trench: PlannedTrench) -> Row:
+def _cut_row(figure: MeasureCells, row: CutRow, trench: PlannedTrench) -> Row:
     levels = (
         row.invert_nm,
         row.floor_nm,
@@ -85,7 +85,7 @@ def _cut_row(figure: Figure, row: CutRow, trench: PlannedTrench) -> Row:
     shown = (figure.of(Measure.LEVEL, nm) for nm in levels)
     is_deep = row.depth_nm is not None and row.depth_nm >= trench.limit_nm
     protect = "not known" if row.depth_nm is None else PROTECT if is_deep else ""
-    items = (figure.station(row.station_nm), *shown, said(protect), said(""))
+    items = (figure.station(row.station_nm), *shown, text_cell(protect), text_cell(""))
     return Row(items, is_heavy=bool(protect))
 
 
@@ -110,7 +110,7 @@ def _protect_words(trench: PlannedTrench, figures: Figures) -> Iterator[str]:
     """Say from where to where the trench must be protected, before anybody digs it."""
     limit, station = figures.length(trench.limit_nm), figures.station
     yield "Depth is from the ground down to the floor."
-    yield from deep_words(trench, figures)
+    yield from deep_text(trench, figures)
     for low_nm, high_nm in trench.unknown:
         yield (
             f"From {station(low_nm)} to {station(high_nm)} the depth is not known: no ground "

@@ -20,11 +20,20 @@ from models.units.job_units import Figures, figures_of
 from sync.papers.drawing.plan_strip import PlanView
 from sync.papers.stakeout.cut_sheet import cut_records
 from sync.papers.stakeout.plan import plan_to_drive
-from sync.papers.tables.record_table import Field, Figure, Item, Record, Row, counted, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    Row,
+    count_cell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.cautions import STAKEOUT, in_both
 from sync.papers.wording.measures import Measure
+from sync.papers.wording.missing_sections import yield_or_notice
 from sync.papers.wording.safe_text import one_line, slug
-from sync.papers.wording.unmade import each_made
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 WAYS = {True: "out", False: "back"}
@@ -96,11 +105,11 @@ def gather_stakeout(state: JobState, asked: PadQuestion) -> StakeoutSheet:
             each
             for one in surfaces
             if isinstance(one, Surface)
-            for each in each_made(
+            for each in yield_or_notice(
                 one.surface_id, partial(_surfaces, state, one, figures, asked), _no_surface
             )
         ),
-        tuple(each_made("cut sheets", cuts, _no_table)),
+        tuple(yield_or_notice("cut sheets", cuts, _no_table)),
     )
 
 
@@ -115,7 +124,7 @@ def _no_surface(text: str) -> StakedSurface:
 
 
 def _no_table(text: str) -> Record:
-    return record("not_made", "Not made", [Field("said", "said")], [[said(text)]])
+    return make_record("not_made", "Not made", [Field("said", "said")], [[text_cell(text)]])
 
 
 def _surface(
@@ -176,7 +185,7 @@ def _passes(
     surface: Surface, staked: StakeOut, words: str, figures: Figures, *, has_done: bool
 ) -> Record:
     """Rows of the passes still to drive, or of all of them, leg by leg."""
-    figure, is_skew = Figure(figures), _is_skew(staked)
+    figure, is_skew = MeasureCells(figures), _is_skew(staked)
     rows = [
         row
         for one in staked.passes
@@ -187,7 +196,7 @@ def _passes(
     ]
     done = sum(one.is_done for one in staked.passes)
     title = f"{surface.surface_id}, {words}: {len(staked.passes) - done} of "
-    return record(
+    return make_record(
         slug(f"{surface.surface_id} {words}")[:31],
         f"{title}{Counted(len(staked.passes)):pass|passes} to drive",
         _pass_fields(figure, is_skew=is_skew),
@@ -198,7 +207,7 @@ def _passes(
     )
 
 
-def _pass_fields(figure: Figure, *, is_skew: bool) -> tuple[Field, ...]:
+def _pass_fields(figure: MeasureCells, *, is_skew: bool) -> tuple[Field, ...]:
     """Columns of the passes; a skew line has a place along the tape at either end."""
     along = (
         (("start_station", "tape, start"), ("end_station", "tape, end"))
@@ -220,23 +229,25 @@ def _pass_fields(figure: Figure, *, is_skew: bool) -> tuple[Field, ...]:
     )
 
 
-def _line_row(figure: Figure, one: StakedPass, leg: int, line: StakedLine, *, is_skew: bool) -> Row:
-    def length(nm: int) -> Item:
+def _line_row(
+    figure: MeasureCells, one: StakedPass, leg: int, line: StakedLine, *, is_skew: bool
+) -> Row:
+    def length(nm: int) -> RecordCell:
         return figure.of(Measure.LENGTH, nm)
 
     stations = (line.start.station_nm, line.end.station_nm)
     return Row(
         (
-            counted(one.number),
-            said(WAYS[one.is_along]),
-            counted(leg),
-            said(line.line_id),
+            count_cell(one.number),
+            text_cell(WAYS[one.is_along]),
+            count_cell(leg),
+            text_cell(line.line_id),
             *map(length, stations if is_skew else [sum(stations) // 2]),
             length(line.start.offset_nm),
             length(line.end.offset_nm),
             length(line.start_diagonal_nm),
             length(line.end_diagonal_nm),
             length(line.length_nm),
-            said("cut" if line.is_cut else ""),
+            text_cell("cut" if line.is_cut else ""),
         )
     )

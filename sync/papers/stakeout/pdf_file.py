@@ -8,7 +8,7 @@ from sync.papers.drawing.plan_strip import draw_plan
 from sync.papers.pdf.column import ColumnPaper, build_column_pdf
 from sync.papers.pdf.drawing_ops import draw
 from sync.papers.pdf.flow import Piece, Section
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import paragraph, section
 from sync.papers.stakeout.facts import CAUTIONS, StakedSurface, StakeoutSheet
 from sync.papers.stakeout.plan import LEGEND
@@ -25,7 +25,7 @@ def build_stakeout_pdf(sheet: StakeoutSheet) -> bytes:
     return build_column_pdf(paper, lambda pen, width: _sections(pen, sheet, width))
 
 
-def _sections(pen: Pen, sheet: StakeoutSheet, width: float) -> list[Section]:
+def _sections(pen: PdfPen, sheet: StakeoutSheet, width: float) -> list[Section]:
     cautions = [piece for text in CAUTIONS for piece in paragraph(pen, width, text)]
     made = [section(width, "Before anything is cut", cautions)]
     for surface in sheet.surfaces:
@@ -34,7 +34,7 @@ def _sections(pen: Pen, sheet: StakeoutSheet, width: float) -> list[Section]:
     return made + [record_section(pen, table, width) for table in sheet.cuts]
 
 
-def _plan(pen: Pen, surface: StakedSurface, width: float) -> Section:
+def _plan(pen: PdfPen, surface: StakedSurface, width: float) -> Section:
     """The plan of a surface with what is cut on it, and where the tapes lie."""
     told = [piece for text in surface.baselines for piece in paragraph(pen, width, text)]
     if not told:
@@ -43,8 +43,12 @@ def _plan(pen: Pen, surface: StakedSurface, width: float) -> Section:
     if surface.plan is not None and surface.plan.points():
         drawing = draw_plan(surface.plan, width, PLAN_MM)
 
-        def paint(pen: Pen, left: float, top: float) -> None:
+        def paint(pen: PdfPen, left: float, top: float) -> None:
             draw(pen, drawing, left, top)
 
-        pieces = [Piece(PLAN_MM + 1.5, paint, sticks=True), *paragraph(pen, width, LEGEND), *told]
+        pieces = [
+            Piece(PLAN_MM + 1.5, paint, keep_with_next=True),
+            *paragraph(pen, width, LEGEND),
+            *told,
+        ]
     return section(width, f"{surface.name}: {Counted(surface.n_left):pass|passes} to drive", pieces)

@@ -9,7 +9,7 @@ from models.entries.bodies.surfaces import Surface
 from models.queries.layout.stakeout import StakeOut
 from models.state.job_state import JobState
 from sync.papers.day.facts.plan_views import plan_view
-from sync.papers.drawing.plan_lines import LineStanding
+from sync.papers.drawing.plan_lines import LineProgress
 from sync.papers.drawing.plan_strip import PlanLine, PlanView
 
 NEXT_PASSES = 6
@@ -46,7 +46,7 @@ def _coming(staked: StakeOut) -> list[str]:
 
 def _shown(line: PlanLine, line_id: str, coming: set[str]) -> PlanLine:
     if line_id in coming:
-        return replace(line, standing=LineStanding.TODAY, label=line_id, is_out=False)
-    is_cut = line.standing is not LineStanding.PLANNED
-    standing = LineStanding.DONE if is_cut else LineStanding.PLANNED
+        return replace(line, standing=LineProgress.TODAY, label=line_id, is_out=False)
+    is_cut = line.standing is not LineProgress.PLANNED
+    standing = LineProgress.DONE if is_cut else LineProgress.PLANNED
     return replace(line, standing=standing, label="", is_out=False)

@@ -10,7 +10,7 @@ from pathlib import Path
 from models.state.job_state import JobState
 from sync.papers.day.csv_file import guarded
 from sync.papers.day.xlsx_file import build_workbook
-from sync.papers.paper_files import put_all_whole
+from sync.papers.paper_files import write_files_atomically
 from sync.papers.stakeout.facts import CAUTIONS, PadQuestion, StakeoutSheet, gather_stakeout
 from sync.papers.stakeout.pdf_file import build_stakeout_pdf
 from sync.papers.tables.cells import Cell, Column, Table
@@ -28,7 +28,7 @@ def write_stakeout_sheets(state: JobState, asked: PadQuestion, folder: Path) -> 
         folder / f"{stem}.xlsx": build_stakeout_xlsx(sheet),
         folder / f"{stem}.csv": build_stakeout_csv(sheet),
     }
-    return put_all_whole(made)
+    return write_files_atomically(made)
 
 
 _CAUTIONS = "cautions"

@@ -7,7 +7,7 @@ from typing import Generic, NamedTuple, TypeVar
 
 from models.entries.body import Body
 from models.entries.shows import MarkedField, Quantity, marked_fields
-from sync.papers.tables.cells import Cell, Column, Sheet, Table, table
+from sync.papers.tables.cells import Cell, CellMaker, Column, Table, table
 from sync.papers.wording.measures import Measure
 
 Line = TypeVar("Line")
@@ -36,7 +36,7 @@ def column_of(name: str, cell: Callable[[Line], Cell]) -> TableColumn[Line]:
 
 def body_table(
     name: str,
-    made: Sheet,
+    made: CellMaker,
     model: type[Body],
     lines: Iterable[tuple[Line, Body]],
     *,
@@ -67,7 +67,7 @@ def _of_lines(
     return one.column, [one.cell(line) for line, _ in told]
 
 
-def with_late_columns(made: Table, sheet: Sheet, bodies: Sequence[Body]) -> Table:
+def with_late_columns(made: Table, sheet: CellMaker, bodies: Sequence[Body]) -> Table:
     """Add to a table of bodies, a row each, the fields that came to a body in use.
 
     Each has a column behind the others where a row says something of it.
@@ -87,7 +87,7 @@ def with_late_columns(made: Table, sheet: Sheet, bodies: Sequence[Body]) -> Tabl
     return Table(made.name, made.columns + added.columns, tuple(rows))
 
 
-def _late_cells(names: Iterable[tuple[str, str]], sheet: Sheet, body: Body) -> list[Cell]:
+def _late_cells(names: Iterable[tuple[str, str]], sheet: CellMaker, body: Body) -> list[Cell]:
     """Cells of a body in the columns of some fields; empty for a field that it has not."""
     fields = {(field.shows.column, field.name): field for field in marked_fields(type(body))}
     found: list[Cell] = []
@@ -103,7 +103,7 @@ def _has_place(field: MarkedField, bodies: Sequence[Body]) -> bool:
     return not field.is_late or any(field.value_in(body) != field.default for body in bodies)
 
 
-def _of_field(field: MarkedField, made: Sheet) -> TableColumn[Body]:
+def _of_field(field: MarkedField, made: CellMaker) -> TableColumn[Body]:
     """A field's own column, a number in the job's unit where it is measured."""
     name, quantity = field.shows.column, field.shows.quantity
     if quantity in _MEASURES:

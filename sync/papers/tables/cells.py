@@ -33,7 +33,7 @@ class Table:
     rows: tuple[tuple[Cell, ...], ...]
 
 
-class Sheet:
+class CellMaker:
     """Makes columns and cells in the units of one job."""
 
     def __init__(self, figures: Figures) -> None:

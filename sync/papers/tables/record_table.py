@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from models.units.job_units import Figures
 from sync.papers.tables.cells import Cell
-from sync.papers.wording.measures import Measure, bare, number, printed_unit, unit_of
+from sync.papers.wording.measures import Measure, number, number_text, printed_unit, unit_of
 from sync.papers.wording.safe_text import one_line
 
 
@@ -36,7 +36,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class RecordCell:
     """A cell: words on paper, value in the workbook."""
 
     shown: str
@@ -47,7 +47,7 @@ class Item:
 class Row:
     """A row; a struck one is printed with a line through it."""
 
-    items: tuple[Item, ...]
+    items: tuple[RecordCell, ...]
     is_struck: bool = False
     is_heavy: bool = False
 
@@ -69,17 +69,17 @@ class Record:
         return [place for place, field in enumerate(self.fields) if field.head]
 
 
-def said(text: str) -> Item:
+def text_cell(text: str) -> RecordCell:
     """Make a cell of words."""
-    return Item(text, text)
+    return RecordCell(text, text)
 
 
-def counted(count: int | None) -> Item:
+def count_cell(count: int | None) -> RecordCell:
     """Make a cell of a whole number; a dash where there is none."""
-    return Item("-" if count is None else f"{count}", count)
+    return RecordCell("-" if count is None else f"{count}", count)
 
 
-class Figure:
+class MeasureCells:
     """Makes fields and cells of measures in the units of one job."""
 
     def __init__(self, figures: Figures) -> None:
@@ -91,24 +91,26 @@ class Figure:
         shown = f"{head}, {printed_unit(measure, self.figures)}" if head else ""
         return Field(name, shown, width_mm, unit, is_number=True)
 
-    def of(self, measure: Measure, value: int | Fraction | None) -> Item:
+    def of(self, measure: Measure, value: int | Fraction | None) -> RecordCell:
         """Make a cell of one measure."""
-        return Item(bare(measure, value, self.figures), number(measure, value, self.figures.is_us))
+        return RecordCell(
+            number_text(measure, value, self.figures), number(measure, value, self.figures.is_us)
+        )
 
-    def station(self, nm: int) -> Item:
+    def station(self, nm: int) -> RecordCell:
         """Make a cell of a station: as it is written, and along the line in the workbook."""
-        return Item(self.figures.station(nm), number(Measure.LENGTH, nm, self.figures.is_us))
+        return RecordCell(self.figures.station(nm), number(Measure.LENGTH, nm, self.figures.is_us))
 
     def station_field(self, name: str, head: str, width_mm: float = 12.5) -> Field:
         """Make a column of stations."""
         return Field(name, head, width_mm, unit_of(Measure.LENGTH, self.figures.is_us))
 
 
-def record(
+def make_record(
     name: str,
     title: str,
     fields: Sequence[Field],
-    rows: Iterable[Row | Sequence[Item]],
+    rows: Iterable[Row | Sequence[RecordCell]],
     none: str = "None written down.",
     note: str = "",
 ) -> Record:
@@ -122,6 +124,6 @@ _line = lru_cache(maxsize=8192)(one_line)
 """Most cells of a long table say what the one above says."""
 
 
-def _safe(item: Item) -> Item:
+def _safe(item: RecordCell) -> RecordCell:
     value = _line(item.value) if isinstance(item.value, str) else item.value
-    return Item(_line(item.shown), value)
+    return RecordCell(_line(item.shown), value)

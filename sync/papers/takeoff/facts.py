@@ -12,8 +12,8 @@ from models.state.check_code import book_code
 from models.state.job_state import JobState
 from models.units.spec import FOOT_NM
 from sync.papers.wording.measures import Measure, number, plain_day, unit_of
+from sync.papers.wording.missing_sections import MissingSections, yield_or_notice
 from sync.papers.wording.safe_text import one_line
-from sync.papers.wording.unmade import Unmade, each_made
 
 USE_WORDS = {"sand_slit": "sand slits", "piped_slit": "piped slits", "collector": "collector"}
 NO_PRICES = "No price is typed in, so there is no estimate; none comes with the app."
@@ -29,7 +29,7 @@ _DIGITS = 6
 
 
 @dataclass(frozen=True, slots=True)
-class ShownLine:
+class TakeoffRow:
     """A line: its words, the amount as read, as a number with its unit, and its arithmetic."""
 
     item: str
@@ -40,11 +40,11 @@ class ShownLine:
 
 
 @dataclass(frozen=True, slots=True)
-class ShownPart:
+class TakeoffSection:
     """Lines of a take-off under one heading."""
 
     title: str
-    lines: tuple[ShownLine, ...]
+    lines: tuple[TakeoffRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +59,9 @@ class TakeoffSheet:
     last_at_ms: int
     is_us: bool
     tried: str
-    whole: ShownPart
-    parts: tuple[ShownPart, ...]
-    money: ShownPart
+    whole: TakeoffSection
+    parts: tuple[TakeoffSection, ...]
+    money: TakeoffSection
     basis: tuple[str, ...]
     missing: tuple[str, ...]
 
@@ -72,11 +72,13 @@ def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> Tak
     newest = max(state.entries.values(), key=lambda entry: (entry.lc, entry.id), default=None)
     is_us = takeoff.inputs.figures.is_us
     names = (job.site, job.contractor) if job else ()
-    made = Unmade()
-    whole, estimate = ShownPart("Whole job", ()), ShownPart("Estimate", ())
-    whole = made.instead("whole job", whole, _part, "Whole job", takeoff.lines, takeoff)
-    estimate = made.instead("estimate", estimate, _part, "Estimate", takeoff.money, takeoff)
-    parts = tuple(each_made("parts", lambda: _parts(takeoff), lambda text: ShownPart(text, ())))
+    made = MissingSections()
+    whole, estimate = TakeoffSection("Whole job", ()), TakeoffSection("Estimate", ())
+    whole = made.make_or_notice("whole job", whole, _part, "Whole job", takeoff.lines, takeoff)
+    estimate = made.make_or_notice("estimate", estimate, _part, "Estimate", takeoff.money, takeoff)
+    parts = tuple(
+        yield_or_notice("parts", lambda: _parts(takeoff), lambda text: TakeoffSection(text, ()))
+    )
     return TakeoffSheet(
         job=one_line(job.name) if job else "job without a name",
         job_id=job.job_id if job else "job",
@@ -94,7 +96,7 @@ def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> Tak
     )
 
 
-def _parts(takeoff: JobTakeoff) -> Iterable[ShownPart]:
+def _parts(takeoff: JobTakeoff) -> Iterable[TakeoffSection]:
     """Each use of each part, and both uses of a surface added up."""
     for part in takeoff.parts:
         name = one_line(part.name)
@@ -107,14 +109,14 @@ def _parts(takeoff: JobTakeoff) -> Iterable[ShownPart]:
             yield _part(f"{name}: both uses together", part.lines, takeoff)
 
 
-def _part(title: str, lines: Iterable[TakeoffLine], takeoff: JobTakeoff) -> ShownPart:
+def _part(title: str, lines: Iterable[TakeoffLine], takeoff: JobTakeoff) -> TakeoffSection:
     show, is_us = takeoff.show, takeoff.inputs.figures.is_us
     shown = []
     for line in lines:
         size, unit = as_number(line.amount, is_us)
         workings = line.arithmetic(show).rsplit(" = ", 1)[0]
-        shown.append(ShownLine(line.item.value, show(line.amount), size, unit, workings))
-    return ShownPart(title, tuple(shown))
+        shown.append(TakeoffRow(line.item.value, show(line.amount), size, unit, workings))
+    return TakeoffSection(title, tuple(shown))
 
 
 def as_number(amount: Amount, is_us: bool) -> tuple[float, str]:

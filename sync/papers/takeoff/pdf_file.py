@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from sync.papers.pdf.column import ColumnPaper, build_column_pdf
 from sync.papers.pdf.flow import Piece, Section
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import Cell, column_heads, paragraph, rows, section
-from sync.papers.takeoff.facts import AN_ESTIMATE, NO_PRICES, ShownPart, TakeoffSheet
+from sync.papers.takeoff.facts import AN_ESTIMATE, NO_PRICES, TakeoffSection, TakeoffSheet
 from sync.papers.wording.cautions import TAKEOFF, in_both
 
 ITEM_MM, AMOUNT_MM = 56.0, 22.0
@@ -33,7 +33,7 @@ def build_takeoff_pdf(sheet: TakeoffSheet) -> bytes:
     return build_column_pdf(paper, lambda pen, width: _sections(pen, sheet, width))
 
 
-def _sections(pen: Pen, sheet: TakeoffSheet, width: float) -> list[Section]:
+def _sections(pen: PdfPen, sheet: TakeoffSheet, width: float) -> list[Section]:
     made = [_table(pen, sheet.whole, width, _NAMES)]
     if sheet.money.lines:
         money = _rows(pen, sheet.money, width, _MONEY_NAMES)
@@ -48,18 +48,18 @@ def _sections(pen: Pen, sheet: TakeoffSheet, width: float) -> list[Section]:
     return made + [_table(pen, part, width, _NAMES) for part in sheet.parts]
 
 
-def _told(pen: Pen, title: str, sentences: tuple[str, ...], width: float) -> Section:
+def _told(pen: PdfPen, title: str, sentences: tuple[str, ...], width: float) -> Section:
     told = [piece for text in sentences for piece in paragraph(pen, width, text)]
     return section(width, title, told)
 
 
-def _table(pen: Pen, part: ShownPart, width: float, names: tuple[str, ...]) -> Section:
+def _table(pen: PdfPen, part: TakeoffSection, width: float, names: tuple[str, ...]) -> Section:
     """One heading with its lines, or a word where there are none."""
     pieces = _rows(pen, part, width, names) or paragraph(pen, width, "Nothing is taken off.")
     return section(width, part.title, pieces)
 
 
-def _rows(pen: Pen, part: ShownPart, width: float, names: tuple[str, ...]) -> list[Piece]:
+def _rows(pen: PdfPen, part: TakeoffSection, width: float, names: tuple[str, ...]) -> list[Piece]:
     texts = [[line.item, line.shown, f"= {line.arithmetic}"] for line in part.lines]
     if not texts:
         return []

@@ -7,9 +7,9 @@ from pathlib import Path
 from models.queries.takeoff.job_takeoff import JobTakeoff
 from models.state.job_state import JobState
 from sync.papers.day.xlsx_file import build_workbook
-from sync.papers.paper_files import put_all_whole
+from sync.papers.paper_files import write_files_atomically
 from sync.papers.tables.cells import Cell, Table, table
-from sync.papers.takeoff.facts import ShownLine, TakeoffSheet, gather_takeoff
+from sync.papers.takeoff.facts import TakeoffRow, TakeoffSheet, gather_takeoff
 from sync.papers.takeoff.pdf_file import build_takeoff_pdf
 from sync.papers.wording.cautions import TAKEOFF, in_both
 from sync.papers.wording.safe_text import slug
@@ -28,7 +28,7 @@ def write_takeoff_sheets(
         folder / f"{stem}.pdf": build_takeoff_pdf(sheet),
         folder / f"{stem}.xlsx": build_takeoff_xlsx(sheet),
     }
-    return put_all_whole(made)
+    return write_files_atomically(made)
 
 
 def build_takeoff_xlsx(sheet: TakeoffSheet) -> bytes:
@@ -63,5 +63,5 @@ def takeoff_tables(sheet: TakeoffSheet) -> list[Table]:
     return [*made, table("said", ["about", "words"], said)]
 
 
-def _cells(line: ShownLine) -> list[Cell]:
+def _cells(line: TakeoffRow) -> list[Cell]:
     return [line.item, line.number, line.unit, line.arithmetic]

@@ -46,7 +46,7 @@ def text_for(kind: EntryKind[B], say: Callable[[B, Figures], str]) -> tuple[str,
     return kind.name, say
 
 
-def joined(*parts: str) -> str:
+def join_parts(*parts: str) -> str:
     """Return the parts that say something, with commas between."""
     return ", ".join(part for part in parts if part)
 
@@ -69,7 +69,7 @@ def _layout(body: SurfaceLayout, figures: Figures) -> str:
 
 
 def _price(body: UnitPrice, figures: Figures) -> str:
-    return joined(
+    return join_parts(
         f"{body.item}: {body.price_cents // 100}.{body.price_cents % 100:02d} for {body.per}",
         body.note,
     )
@@ -77,7 +77,7 @@ def _price(body: UnitPrice, figures: Figures) -> str:
 
 def _drainage(body: DrainageTerms, figures: Figures) -> str:
     rain = f"rain of {figures.depth(body.rain_nm)} in {body.rain_min} min"
-    return joined(f"{body.surface_id}: {rain}", body.source)
+    return join_parts(f"{body.surface_id}: {rain}", body.source)
 
 
 def _tie(body: Tie, figures: Figures) -> str:
@@ -87,7 +87,7 @@ def _tie(body: Tie, figures: Figures) -> str:
 
 
 def _sieve(body: SieveTest, figures: Figures) -> str:
-    return joined(
+    return join_parts(
         f"{body.material_id}: {Counted(len(body.weights)):sieve|sieves}",
         body.edition,
         body.laboratory,
@@ -97,7 +97,7 @@ def _sieve(body: SieveTest, figures: Figures) -> str:
 def _box(body: BoxWeighing, figures: Figures) -> str:
     mass = body.mass_typed or figures.mass(body.mass_ug)
     weighed = f"{mass} in {body.volume_typed or figures.volume(body.volume_pl)}"
-    return joined(f"{body.material_id}: {weighed}", body.moisture)
+    return join_parts(f"{body.material_id}: {weighed}", body.moisture)
 
 
 def _bulking(body: BulkingTest, figures: Figures) -> str:
@@ -106,45 +106,45 @@ def _bulking(body: BulkingTest, figures: Figures) -> str:
 
 
 def _rain(body: Rain, figures: Figures) -> str:
-    return joined(figures.depth(body.depth_nm), body.gauge, body.note)
+    return join_parts(figures.depth(body.depth_nm), body.gauge, body.note)
 
 
 def _seen(body: SurfaceSeen, figures: Figures) -> str:
-    place = joined(body.surface_id, body.plot)
-    return joined(f"{place}: {body.condition.replace('_', ' ')}", body.note)
+    place = join_parts(body.surface_id, body.plot)
+    return join_parts(f"{place}: {body.condition.replace('_', ' ')}", body.note)
 
 
 def _infiltration(body: InfiltrationTest, figures: Figures) -> str:
     ring = f"{body.method.replace('_', ' ')} of {figures.depth(body.inner_nm)}"
     readings = f"{Counted(len(body.readings)):reading|readings}"
-    return joined(f"{body.surface_id}, {body.when}: {ring}", readings, body.where, body.note)
+    return join_parts(f"{body.surface_id}, {body.when}: {ring}", readings, body.where, body.note)
 
 
 def _top_up(body: SandTopUp, figures: Figures) -> str:
     lines = " ".join(body.line_ids)
     settled = f"settled {figures.depth(body.settled_nm)}" if body.settled_nm is not None else ""
     amount = f"{amount_of(body, figures)} of {body.material_id}"
-    return joined(f"{body.surface_id} {lines}".strip() + f": {amount}", settled, body.note)
+    return join_parts(f"{body.surface_id} {lines}".strip() + f": {amount}", settled, body.note)
 
 
 def _repair(body: Repair, figures: Figures) -> str:
     place = f"{body.surface_id} {body.line_id}".strip() or body.collector_id
     at = figures.station(body.station_nm) if body.station_nm is not None else ""
     done = body.done.replace("_", " ")
-    return joined(f"{place} {at}".strip() + f": {done}", body.why, body.note)
+    return join_parts(f"{place} {at}".strip() + f": {done}", body.why, body.note)
 
 
 def _peg_test(body: PegTest, figures: Figures) -> str:
     mid = f"midway A {figures.level(body.mid_a_nm)}, B {figures.level(body.mid_b_nm)}"
     end = f"then A {figures.level(body.end_a_nm)}, B {figures.level(body.end_b_nm)}"
     far = f"from {figures.length(body.to_a_nm)} and {figures.length(body.to_b_nm)}"
-    return joined(f"{body.instrument_id}: {mid}", f"{end} {far}", body.note)
+    return join_parts(f"{body.instrument_id}: {mid}", f"{end} {far}", body.note)
 
 
 def _instrument(body: Instrument, figures: Figures) -> str:
     number = f"number {body.serial}" if body.serial else ""
     since = f"calibrated {figures.day(body.calibrated_on)}" if body.calibrated_on else ""
-    return joined(f"{body.instrument_id}: {body.what.replace('_', ' ')}", number, since)
+    return join_parts(f"{body.instrument_id}: {body.what.replace('_', ' ')}", number, since)
 
 
 TITLES = {
@@ -161,11 +161,11 @@ TITLES = {
 END_WORDS: dict[str, Say] = dict(
     (
         text_for(INSTRUMENT, _instrument),
-        text_for(INSTRUMENT_EVENT, lambda b, f: joined(f"{b.instrument_id}: {b.what}", b.note)),
+        text_for(INSTRUMENT_EVENT, lambda b, f: join_parts(f"{b.instrument_id}: {b.what}", b.note)),
         text_for(PEG_TEST, _peg_test),
         text_for(
             LOCAL_PLANE,
-            lambda b, f: joined(
+            lambda b, f: join_parts(
                 f"origin at {b.lat_ndeg / 1e9:.7f}, {b.lon_ndeg / 1e9:.7f} (WGS 84)", b.how
             ),
         ),
@@ -186,7 +186,7 @@ END_WORDS: dict[str, Say] = dict(
         text_for(INFILTRATION_TEST, _infiltration),
         text_for(SAND_TOP_UP, _top_up),
         text_for(REPAIR, _repair),
-        text_for(TABLET_ADDED, lambda b, f: joined(b.code, b.name)),
-        text_for(TABLET_REVOKED, lambda b, f: joined(b.code, b.why)),
+        text_for(TABLET_ADDED, lambda b, f: join_parts(b.code, b.name)),
+        text_for(TABLET_REVOKED, lambda b, f: join_parts(b.code, b.why)),
     )
 )

@@ -61,7 +61,7 @@ from models.entries.kind_names import (
 from models.units import show_duration, show_time_of_day
 from models.units.job_units import Figures
 from models.units.times import NO_TIME
-from sync.papers.wording.end_text import END_WORDS, TITLES, Say, amount_of, joined, text_for
+from sync.papers.wording.end_text import END_WORDS, TITLES, Say, amount_of, join_parts, text_for
 from sync.papers.wording.position_text import position_words
 from sync.papers.wording.safe_text import one_line
 
@@ -79,7 +79,7 @@ def details_of(entry: AnyEntry, figures: Figures) -> str:
         return UNREAD[entry.unfit]
     try:
         said = SAY[entry.kind](entry.body, figures)
-        return one_line(joined(said, *said_pieces(entry.body, figures)))
+        return one_line(join_parts(said, *said_pieces(entry.body, figures)))
     except Exception:  # one entry costs its own line
         return "can't be shown; it is kept in the book"
 
@@ -188,7 +188,7 @@ def _setup(body: LaserSetup, figures: Figures) -> str:
     if body.plane == "graded":
         plane = f"dialled {figures.grade(round(body.fall_nm * 1_000_000 / body.run_nm))}"
     laser = body.instrument_id or body.instrument
-    return joined(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, laser)
+    return join_parts(f"{body.setup_id}: backsight {sight} on {body.on_point}", plane, laser)
 
 
 def _span(body: LayerCheck | HoldPoint | TrenchProtection, figures: Figures) -> str:
@@ -200,7 +200,7 @@ def _layer(body: LayerCheck, figures: Figures) -> str:
     thick = "" if body.thickness_nm is None else f"least {figures.depth(body.thickness_nm)}"
     wire = {None: "", True: "signal traced end to end", False: "signal NOT continuous"}
     layer = body.layer.replace("_", " ")
-    return joined(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous])
+    return join_parts(f"{_span(body, figures)}: {layer}", thick, wire[body.continuous])
 
 
 def _shot(body: GradeShot, figures: Figures) -> str:
@@ -222,7 +222,7 @@ def _hours(body: Hours, figures: Figures) -> str:
 def _weather(body: Weather, figures: Figures) -> str:
     ground = body.ground.replace("_", " ")
     temperature = body.temperature_typed or temperatures(body, figures)
-    return joined(body.sky, f"ground {ground}", temperature)
+    return join_parts(body.sky, f"ground {ground}", temperature)
 
 
 def temperatures(body: Weather, figures: Figures) -> str:
@@ -240,18 +240,18 @@ def _delay(body: Delay, figures: Figures) -> str:
 def _utility(body: UtilityMet, figures: Figures) -> str:
     depth = f"{figures.depth(body.depth_nm)} deep" if body.depth_nm is not None else ""
     place = position_words(body, figures)
-    return joined(f"{body.what} {body.event}: {body.where}", depth, body.action, place)
+    return join_parts(f"{body.what} {body.event}: {body.where}", depth, body.action, place)
 
 
 def _outlet(body: OutletSeen, figures: Figures) -> str:
     flows = {"free": "runs free", "slow": "runs slowly"}.get(body.flows, body.flows)
-    return joined(f"{body.outlet_id}: {flows}", body.note, position_words(body, figures))
+    return join_parts(f"{body.outlet_id}: {flows}", body.note, position_words(body, figures))
 
 
 def _tomorrow(body: Tomorrow, figures: Figures) -> str:
     clear = f"must be clear: {body.must_be_clear}" if body.must_be_clear else ""
     sand = f"sand to call in: {figures.mass(body.sand_ug)}" if body.sand_ug else ""
-    return joined(body.work, clear, sand)
+    return join_parts(body.work, clear, sand)
 
 
 _TITLES = TITLES | {
@@ -275,17 +275,18 @@ _TITLES = TITLES | {
 
 SAY: dict[str, Say] = END_WORDS | dict(
     (
-        text_for(JOB, lambda b, f: joined(b.job_id, b.name, b.site)),
+        text_for(JOB, lambda b, f: join_parts(b.job_id, b.name, b.site)),
         text_for(
-            BENCHMARK, lambda b, f: joined(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where)
+            BENCHMARK,
+            lambda b, f: join_parts(f"{b.benchmark_id}: {f.level(b.elevation_nm)}", b.where),
         ),
-        text_for(MATERIAL, lambda b, f: joined(f"{b.material_id} ({b.use})", b.about)),
+        text_for(MATERIAL, lambda b, f: join_parts(f"{b.material_id} ({b.use})", b.about)),
         text_for(
             LOCATE_TICKET,
             lambda b, f: f"{b.ticket}: {f.day(b.valid_from)} to {f.day(b.expires_on)} {b.covers}",
         ),
-        text_for(PERSON, lambda b, f: joined(b.name, b.role)),
-        text_for(MACHINE, lambda b, f: joined(b.machine_id, b.about)),
+        text_for(PERSON, lambda b, f: join_parts(b.name, b.role)),
+        text_for(MACHINE, lambda b, f: join_parts(b.machine_id, b.about)),
         text_for(
             SURFACE,
             lambda b, f: f"{b.surface_id}: {b.name}, {Counted(len(b.lines)):line|lines} planned",
@@ -319,7 +320,7 @@ SAY: dict[str, Say] = END_WORDS | dict(
         text_for(WEATHER, _weather),
         text_for(DELAY, _delay),
         text_for(NOTE, lambda b, f: b.text),
-        text_for(PHOTO, lambda b, f: joined(b.caption or "no caption", b.where)),
+        text_for(PHOTO, lambda b, f: join_parts(b.caption or "no caption", b.where)),
         text_for(TOMORROW, _tomorrow),
         text_for(DISPOSITION, lambda b, f: f"{b.answer}: {b.said or b.flag}. Why: {b.why}"),
         text_for(SIGNATURE, lambda b, f: f"{b.name} ({b.role}): {b.meaning.replace('_', ' ')}"),

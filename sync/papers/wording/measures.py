@@ -19,7 +19,7 @@ from models.units import (
 )
 from models.units.job_units import Figures
 from models.units.job_units import plain_day as plain_day
-from models.units.percent import exact_percent, worse_percent
+from models.units.percent import exact_percent, percent_beside_limits
 
 if TYPE_CHECKING:
     from models.entries.bodies.loads import Delivery
@@ -77,19 +77,19 @@ def delivered_amount(body: Delivery) -> tuple[Measure, int]:
     return Measure.LENGTH, body.length_nm or 0
 
 
-def words(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:
+def measure_text(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:
     """Value as people read it, with its unit; a dash where there is none."""
     if value is None:
         return "-"
     whole = round(value)
     if measure is Measure.OFF:
-        return signed_off(whole, figures)
+        return signed_offset(whole, figures)
     return str(getattr(figures, measure)(whole))
 
 
-def bare(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:
+def number_text(measure: Measure, value: int | Fraction | None, figures: Figures) -> str:
     """Value as people read it, for a column whose header names the unit."""
-    return words(measure, value, figures).rsplit(" ", 1)[0] if value is not None else "-"
+    return measure_text(measure, value, figures).rsplit(" ", 1)[0] if value is not None else "-"
 
 
 def bare_or_over(measure: Measure, value: int | None, figures: Figures) -> str:
@@ -101,8 +101,8 @@ def bare_or_over(measure: Measure, value: int | None, figures: Figures) -> str:
     '5.0 over'
     """
     if value is None or value >= 0:
-        return bare(measure, value, figures)
-    return f"{bare(measure, -value, figures)} over"
+        return number_text(measure, value, figures)
+    return f"{number_text(measure, -value, figures)} over"
 
 
 def left_and_over(value: int | None) -> tuple[int | None, int | None]:
@@ -116,7 +116,7 @@ def mean_depth(nm: Fraction, figures: Figures) -> str:
     return show_length(round(nm), style, unit=False)
 
 
-def signed_off(nm: int, figures: Figures) -> str:
+def signed_offset(nm: int, figures: Figures) -> str:
     """Height off design with its sign: ``+0.03 ft``, ``-9 mm``."""
     style = LengthStyle.FT_100 if figures.is_us else LengthStyle.MM
     text = show_length(nm, style)
@@ -134,7 +134,7 @@ def percent(part: int | Fraction, whole: int | Fraction) -> str:
     if whole <= 0:
         return "-"
     share = Fraction(part) / Fraction(whole) * 100
-    return f"{worse_percent(share, high=None if share < 100 else 100)} %"
+    return f"{percent_beside_limits(share, high=None if share < 100 else 100)} %"
 
 
 def within_limits(estimate: float | None) -> tuple[str, float | None]:
@@ -148,4 +148,6 @@ def within_limits(estimate: float | None) -> tuple[str, float | None]:
     if estimate is None:
         return "-", None
     percent_within = exact_percent(estimate)
-    return f"{worse_percent(percent_within)} %", float(worse_percent(percent_within, places=1))
+    return f"{percent_beside_limits(percent_within)} %", float(
+        percent_beside_limits(percent_within, places=1)
+    )

@@ -29,7 +29,7 @@ from models.entries.kind_names import LAYOUT, PROBE, SURFACE
 from models.entries.kinds import KINDS
 from models.plan.line import LineUse
 from models.queries.layout.next_pass import lines_left
-from models.queries.levelling.elevations import standing_inverts
+from models.queries.levelling.elevations import current_inverts
 from models.state.indexes import DAY_ACTS
 
 FT = 304_800_000
@@ -131,7 +131,7 @@ def test_collector_lies_as_the_story_says(demo: OpenJob) -> None:
         shot.station_nm // (10 * FT): round(
             float(shot.elevation_nm - (29_016_960_000 + shot.station_nm // 100)) / HUNDREDTH_NM
         )
-        for shot in standing_inverts(demo.state, "C1")
+        for shot in current_inverts(demo.state, "C1")
         if shot.elevation_nm is not None
     }
 
@@ -232,7 +232,7 @@ def test_demo_touches_no_folder_of_somebody_else(tmp_path: Path, name: str) -> N
 def test_demo_that_somebody_wrote_in_is_kept(tmp_path: Path) -> None:
     """What a user wrote into the demo's book is not thrown away."""
     book = Book.create(tmp_path / "larkfield.book", stream="tablet-b", ballast_bytes=0)
-    book.ink(
+    book.commit(
         id="a", kind="note", v=1, body={"text": "mine", "needs_owner": False}, at_ms=1,
         offset_min=0, zone="UTC", author="me", job="x", day="2026-05-14",
     )  # fmt: skip

@@ -140,7 +140,7 @@ def test_sieve_exits_one_where_the_sand_is_out(own_book: Path, capsys: Captured)
     assert "slit sand: OUT" in out
     assert "fine sand 0.15-0.25 mm: 29.0 % (at most 20) OUT" in out
     with book_to_read(own_book) as job:
-        assert job.board.found("sand_grading", "slit sand")
+        assert job.board.findings_about("sand_grading", "slit sand")
 
 
 def test_sieve_can_look_without_writing(own_book: Path, capsys: Captured) -> None:

@@ -32,7 +32,7 @@ def pair(tmp_path: Path, clock: SetClock) -> Iterator[tuple[OpenJob, OpenJob]]:
     first = OpenJob.open(tmp_path / "a.book", clock, "foreman", Signer.new().stream)
     set_up_all(first, read_plan(Path("small.json"), plan_text()))
     second = OpenJob.open(tmp_path / "b.book", clock, "mate", Signer.new().stream)
-    second.book.take_in(list(first.book.rows()))
+    second.book.import_rows(list(first.book.rows()))
     second.read_anew()
     yield first, second
     first.close()
@@ -58,13 +58,13 @@ def test_two_tablets_name_their_first_setup_and_pass_apart(
     first, second = pair
     work(first)
     work(second)
-    first.book.take_in(list(second.book.rows()))
+    first.book.import_rows(list(second.book.rows()))
     first.read_anew()
     mark = own_mark(second)
 
     assert len(mark) == 3
     assert names_of(first) == sorted(["G7-01", f"G7-01{mark}", "L1", f"L1{mark}"])
-    assert not first.board.found("name_given_twice", "L1")
+    assert not first.board.findings_about("name_given_twice", "L1")
 
 
 def test_names_go_on_by_number_on_each(pair: tuple[OpenJob, OpenJob]) -> None:

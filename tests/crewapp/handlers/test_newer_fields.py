@@ -14,7 +14,7 @@ from crewapp.handlers.plan.plan_entries import set_up
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import JobChanges, OpenJob
 from crewapp.pages.lines.entry_line import entry_line
-from models.book.row import GENESIS, chain, from_raw
+from models.book.row import GENESIS, chain_hash, from_raw
 from models.entries import envelope
 from models.entries.bodies.day import Note
 from models.entries.envelope import AnyEntry, body_fields, build_body, canonical_bytes
@@ -42,7 +42,7 @@ def arrive(job: OpenJob, kind: str, fields: dict[str, Any], **envelope: Any) -> 
             **envelope,
         }
     )
-    job.book.take_in([from_raw(raw, chain(mine[-1].hash if mine else GENESIS, raw))])
+    job.book.import_rows([from_raw(raw, chain_hash(mine[-1].hash if mine else GENESIS, raw))])
     job.read_anew()
     return f"newer-{last.lc}"
 

@@ -22,11 +22,11 @@ from crewapp.tablet.clock import SetClock
 from crewapp.tablet.settings import Tablet
 from models.entries.kind_names import NOTE
 from models.entries.tablet_code import code_of
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from tests.crewapp.conftest import plan_text
 from tests.sync.exchange.crew import MemoryStore
 
-TERMS = Terms(where="memory")
+TERMS = ExchangeRequest(where="memory")
 Start = Callable[[Tablet, Path], OpenJob]
 
 
@@ -89,7 +89,7 @@ def test_restored_tablet_goes_on_by_itself(
     report = exchange_job(again, new, store, TERMS)
 
     assert new.stream() != tablet.stream()
-    assert report.is_whole
+    assert report.is_complete
     assert job_members(again).may_write(new.stream())
     assert report.sealed_rows == 3  # what was not sent, its introduction, and the new note
 
@@ -116,7 +116,7 @@ def test_copied_disk_is_noticed_at_the_exchange(
     do(other, LogNote(text="after"))
 
     assert report.was_identity_used
-    assert report.is_whole
+    assert report.is_complete
     assert clone.stream() != tablet.stream()
     last = max(other.book.rows(), key=lambda row: row.lc)
     assert last.stream == clone.stream()

@@ -89,7 +89,7 @@ def test_an_entry_that_never_fitted_does_not_keep_the_book_shut(
 ) -> None:
     """Taken in unread from a later version, it is told of as not read once its kind is known."""
     moment = clock.now()
-    job.book.ink(
+    job.book.commit(
         id="x1", kind="note", v=1, body={"no_such_field": 1}, at_ms=moment.at_ms,
         offset_min=moment.offset_min, zone=moment.zone, author="Ann", job="small", day=moment.day,
     )  # fmt: skip

@@ -15,7 +15,7 @@ from sync.papers.drawing.primitives import (
     Shape,
     Text,
     Tone,
-    moved,
+    translate,
 )
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ def test_moved_shifts_every_kind() -> None:
         Text((0, 0), "a"),
         Mark((0, 0), Shape.DISC),
     )
-    there = Drawing(5, 5, parts).moved(10, 20)
+    there = Drawing(5, 5, parts).translate(10, 20)
 
-    assert tuple(moved(part, -10, -20) for part in there) == parts
+    assert tuple(translate(part, -10, -20) for part in there) == parts
     assert there[3] == Text((10, 20), "a")

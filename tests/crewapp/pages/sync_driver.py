@@ -20,7 +20,7 @@ from models.book.store import Book
 from models.entries.tablet_code import code_of
 from sync.exchange.joining import join_book
 from sync.exchange.listing import find_jobs
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.stores.folder import FolderStore
 from tests.crewapp.conftest import DAY, plan_text
 from tests.crewapp.pages.plan_driver import PlanDriver
@@ -119,7 +119,7 @@ class Crew:
         job = self.open(name)
         for one in work:
             one(job)
-        terms = Terms(where=str(self.folder), at_ms=self.clock.at_ms)
+        terms = ExchangeRequest(where=str(self.folder), at_ms=self.clock.at_ms)
         exchange_job(job, self.tablet(name), FolderStore(self.folder), terms)
         job.close()
 
@@ -128,7 +128,7 @@ class Crew:
         tablet, store = self.tablet(name), FolderStore(self.folder)
         tablet.books.mkdir(parents=True)
         (found,) = find_jobs(store)
-        terms = Terms(
+        terms = ExchangeRequest(
             where=str(self.folder), own_stream=tablet.stream(), ring=tablet.keys, sends=False
         )
         _, book = join_book(tablet.books / f"{found.key}.book", found.key, store, terms)

@@ -128,7 +128,7 @@ def test_the_flag_stays_after_going_on(bare: SlitDriver) -> None:
     bare.settle()
 
     assert bare.written("pass")
-    assert bare.worker.job().board.found("locate_ticket_missing", "2026-05-11/G7")
+    assert bare.worker.job().board.findings_about("locate_ticket_missing", "2026-05-11/G7")
 
 
 def test_a_reason_holds_for_its_day_alone(bare: SlitDriver) -> None:

@@ -13,7 +13,7 @@ from crewapp.commands.day import CloseDay
 from crewapp.tablet.settings import Tablet
 from models.entries.tablet_code import code_of
 from models.state.indexes import PASSES_ON
-from sync.stores.address import parse_where
+from sync.stores.address import parse_store_address
 from sync.stores.secrets import find_secret
 from tests.crewapp.conftest import DAY
 from tests.crewapp.pages.sync_driver import Crew, SyncDriver, cut_line, found_job, rows_of
@@ -77,7 +77,7 @@ def test_password_is_kept_apart_and_never_shown(take: Take) -> None:
     assert "turf7" not in driver.text()
     driver.tap("Exchange there from now on")
     tablet = driver.app.tablet
-    where = parse_where(tablet.settings().store)
+    where = parse_store_address(tablet.settings().store)
     kept = [p for p in tablet.folder.rglob("*") if p.is_file() and b"turf7" in p.read_bytes()]
 
     assert str(where) == "sftp://crew@office.example"

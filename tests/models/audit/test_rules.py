@@ -16,8 +16,8 @@ from typing import Any
 
 import pytest
 
-from models.audit.audited import fault_text
-from models.audit.plan_view import DrawnSource, PlanView
+from models.audit.plan_audit import fault_text
+from models.audit.plan_view import DrawnKeepOut, PlanView
 from models.audit.registry import RULES
 from models.audit.rule import Level, PlanFault, Rule
 from models.entries.envelope import build_body
@@ -74,7 +74,7 @@ def view_of(case: Case) -> PlanView:
     return PlanView(sources=sources).with_bodies(bodies)
 
 
-def source_of(fields: dict[str, Any]) -> DrawnSource:
+def source_of(fields: dict[str, Any]) -> DrawnKeepOut:
     """What a drawing holds, as a case writes it."""
     told_points = fields.pop("points", [])
     lists = {name: tuple(value) for name, value in fields.items() if isinstance(value, list)}
@@ -82,7 +82,7 @@ def source_of(fields: dict[str, Any]) -> DrawnSource:
         (name, PointNm(*(in_base_units({"at_nm": text})["at_nm"] for text in at)))
         for name, at in told_points
     )
-    return DrawnSource(**{**fields, **lists, "points": points})
+    return DrawnKeepOut(**{**fields, **lists, "points": points})
 
 
 def plain(fault: PlanFault) -> dict[str, Any]:

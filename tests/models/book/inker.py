@@ -49,7 +49,7 @@ def ink_until_killed(path: Path) -> NoReturn:
     book = Book.open(path, stream=STREAM, ballast_bytes=10)
     size = 1
     while True:
-        for row in book.ink_all(make_batch(size)):
+        for row in book.commit_all(make_batch(size)):
             say(row.id)
         size = 4 - size
 

@@ -18,15 +18,15 @@ Make = Callable[..., Draft]
 
 def test_backup_holds_all_that_was_written(book: Book, draft: Make, tmp_path: Path) -> None:
     """The copy is a book of its own with the same entries and the same chain."""
-    written = book.ink_all([draft() for _ in range(30)])
+    written = book.commit_all([draft() for _ in range(30)])
 
     book.backup(tmp_path / "copy.book")
-    book.ink_all([draft()])
+    book.commit_all([draft()])
 
     with Book.open(tmp_path / "copy.book", stream="dd" * 16, ballast_bytes=10) as copy:
         assert list(copy.rows()) == written
         assert copy.verify().is_sound
-        assert copy.ink_all([draft()])[0].seq == 1
+        assert copy.commit_all([draft()])[0].seq == 1
 
 
 def test_backups_during_writing_are_all_good(book: Book, draft: Make, tmp_path: Path) -> None:
@@ -35,7 +35,7 @@ def test_backups_during_writing_are_all_good(book: Book, draft: Make, tmp_path: 
 
     def write() -> None:
         while not is_done.is_set():
-            book.ink_all([draft()])
+            book.commit_all([draft()])
 
     writer = threading.Thread(target=write)
     writer.start()
@@ -52,7 +52,7 @@ def test_backups_during_writing_are_all_good(book: Book, draft: Make, tmp_path: 
 
 def test_reader_can_back_up(open_book: Callable[..., Book], draft: Make, tmp_path: Path) -> None:
     """A book that is open to be read can be copied."""
-    open_book().ink_all([draft()])
+    open_book().commit_all([draft()])
 
     open_book(read_only=True).backup(tmp_path / "copy.book")
 
@@ -77,9 +77,9 @@ def test_copy_that_does_not_hold_gets_no_name(
     book: Book, draft: Make, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """If the copy lacks an entry when it is checked, nothing is left of it."""
-    book.ink_all([draft()])
+    book.commit_all([draft()])
     book.backup(tmp_path / "older.book")
-    book.ink_all([draft()])
+    book.commit_all([draft()])
     older = (tmp_path / "older.book").read_bytes()
     monkeypatch.setattr(copies, "_copy", lambda _connection, part: part.write_bytes(older))
 

@@ -17,13 +17,13 @@ from models.book.errors import (
     BookError,
     BookExistsError,
     BookForbiddenError,
+    BookNotCreatedError,
     NoSuchBookError,
     NotABookError,
-    NotMadeError,
     StorageError,
 )
+from models.book.rescue import rescue_book
 from models.book.row import Draft, Row
-from models.book.salvage import salvage
 from models.book.store import Book
 
 Make = Callable[..., Draft]
@@ -33,7 +33,7 @@ ENTRIES = 120
 @pytest.fixture
 def written(book: Book, draft: Make) -> list[Row]:
     """Return the rows of a book of some pages that was closed again."""
-    rows = book.ink_all([draft(reason="long" * (number % 400)) for number in range(ENTRIES)])
+    rows = book.commit_all([draft(reason="long" * (number % 400)) for number in range(ENTRIES)])
     book.close()
     for rest in (".lock", ".ballast"):
         book.path.with_name(book.path.name + rest).unlink()
@@ -123,7 +123,7 @@ def test_file_without_permission(tmp_path_factory: pytest.TempPathFactory, draft
     folder = tmp_path_factory.mktemp("locked")
     path = folder / "green.book"
     with Book.create(path, stream="aa" * 16, ballast_bytes=10) as book:
-        book.ink_all([draft()])
+        book.commit_all([draft()])
     for parent in (folder, *folder.parents[:3]):  # one more where workers share the run
         parent.chmod(0o755)
     path.chmod(0o444)
@@ -145,10 +145,10 @@ def test_new_book_says_what_is_wrong_with_its_folder(
     for parent in (folder, *folder.parents[:3]):
         parent.chmod(0o755)
     folder.chmod(0o555)
-    with being_nobody(), pytest.raises(NotMadeError, match="may not be written to"):
+    with being_nobody(), pytest.raises(BookNotCreatedError, match="may not be written to"):
         Book.create(folder / "green.book", stream="aa" * 16)
     folder.chmod(0o755)
-    with pytest.raises(NotMadeError, match="its folder is not there"):
+    with pytest.raises(BookNotCreatedError, match="its folder is not there"):
         Book.create(folder / "gone" / "green.book", stream="aa" * 16)
 
     assert list(folder.iterdir()) == []
@@ -165,10 +165,10 @@ def test_file_cut_short(path: Path, written: list[Row], share: float, tmp_path: 
         Book.open(path, stream="aa" * 16)
     assert folder_bytes(path.parent) == before
 
-    told = salvage(path, tmp_path / "saved.book")
+    told = rescue_book(path, tmp_path / "saved.book")
     with Book.open(tmp_path / "saved.book") as saved:
         kept = list(saved.rows())
-    assert len(kept) == told.kept == caught.value.context["readable"]
+    assert len(kept) == told.rescued == caught.value.context["readable"]
     assert set(kept) <= set(written)
     assert len(kept) >= ENTRIES * (share - 0.1)
     assert path.read_bytes() == before[path.name]
@@ -185,14 +185,14 @@ def test_page_of_noise(path: Path, written: list[Row], page: int, tmp_path: Path
     path.write_bytes(wreck(path.read_bytes(), page))
     before = path.read_bytes()
 
-    told = salvage(path, tmp_path / "saved.book")
+    told = rescue_book(path, tmp_path / "saved.book")
 
     assert path.read_bytes() == before
     with Book.open(tmp_path / "saved.book") as saved:
         kept = list(saved.rows())
         report = saved.verify()
     assert set(kept) <= set(written)
-    assert told.kept >= ENTRIES - 25
+    assert told.rescued >= ENTRIES - 25
     lost = sum(gap.last - gap.first + 1 for gap in told.missing)
     assert ENTRIES - len(kept) == lost + (written[-1].seq - max(row.seq for row in kept))
     assert report.faults == ()
@@ -208,11 +208,11 @@ def test_first_page_of_noise_leaves_the_bytes_of_entries(
 
     with pytest.raises(NotABookError):
         Book.open(path)
-    told = salvage(path, tmp_path / "saved.book")
+    told = rescue_book(path, tmp_path / "saved.book")
 
     with Book.open(tmp_path / "saved.book") as saved:
         assert set(saved.rows()) <= set(written)
-    assert told.kept > ENTRIES // 4
+    assert told.rescued > ENTRIES // 4
 
 
 def test_damaged_file_with_an_open_journal_is_not_written_to(
@@ -221,18 +221,18 @@ def test_damaged_file_with_an_open_journal_is_not_written_to(
     """What a killed app left beside a broken file stays beside it, and is read as well."""
     crashed = tmp_path / "crashed"
     crashed.mkdir()
-    book.ink_all([draft() for _ in range(60)])
+    book.commit_all([draft() for _ in range(60)])
     book.close()
     shutil.copyfile(path, crashed / path.name)
     with Book.open(path, stream="aa" * 16, ballast_bytes=10) as again:
-        late = again.ink_all([draft()])[0]
+        late = again.commit_all([draft()])[0]
         shutil.copyfile(f"{path}-wal", crashed / f"{path.name}-wal")
     (crashed / path.name).write_bytes(wreck((crashed / path.name).read_bytes(), 9))
     before = folder_bytes(crashed)
 
     with pytest.raises(BookDamagedError):
         Book.open(crashed / path.name, stream="aa" * 16)
-    salvage(crashed / path.name, tmp_path / "saved.book")
+    rescue_book(crashed / path.name, tmp_path / "saved.book")
 
     after = folder_bytes(crashed)
     assert {name: after[name] for name in before} == before

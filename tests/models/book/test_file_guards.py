@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from models.book.row import Draft, Row, seal, to_columns
+from models.book.row import Draft, Row, make_row, to_columns
 from models.book.store import Book
 
 MARKS = ", ".join("?" * 16)
@@ -18,7 +18,7 @@ MARKS = ", ".join("?" * 16)
 @pytest.fixture
 def row(book: Book, draft: Callable[..., Draft]) -> Row:
     """Return the one row of a book that was closed again."""
-    book.ink_all([draft()])
+    book.commit_all([draft()])
     stored = next(book.rows())
     book.close()
     return stored
@@ -48,7 +48,7 @@ def test_replacement_is_refused(
     path: Path, row: Row, form: str, recursive: str, draft: Callable[..., Draft]
 ) -> None:
     """A second row with the same id and other bytes is refused in every form of insert."""
-    other = seal(draft(id=row.id, author="x"), row.stream, 2, 2, row.hash)
+    other = make_row(draft(id=row.id, author="x"), row.stream, 2, 2, row.hash)
     with closing(sqlite3.connect(path)) as file:
         file.execute(f"PRAGMA recursive_triggers = {recursive}")
         with pytest.raises(sqlite3.IntegrityError, match="never replaced"):
@@ -58,7 +58,7 @@ def test_replacement_is_refused(
 
 def test_upsert_is_refused(path: Path, row: Row, draft: Callable[..., Draft]) -> None:
     """Insert-or-update changes nothing, whether the new bytes differ or not."""
-    other = seal(draft(id=row.id, author="x"), row.stream, 2, 2, row.hash)
+    other = make_row(draft(id=row.id, author="x"), row.stream, 2, 2, row.hash)
     upsert = f"INSERT INTO entry VALUES ({MARKS}) ON CONFLICT (id) DO UPDATE SET raw = x'00'"
     with closing(sqlite3.connect(path)) as file:
         with pytest.raises(sqlite3.IntegrityError, match="never replaced"):

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from models.book.errors import NotInkedError
-from models.book.file.ballast import Ballast, ballast_path
+from models.book.errors import NotCommittedError
+from models.book.file.disk_reserve import DiskReserve, reserve_path
 from models.book.row import Draft, Row
 from models.book.store import Book
 from tests.small_disk import small_disk
@@ -51,19 +51,19 @@ def open_book(disk: Path, **options: bool) -> Book:
 def ink_for_ever(book: Book, draft: Make) -> Iterator[Row]:
     """Write entries for as long as it goes."""
     while True:
-        yield book.ink_all([draft(reason="x" * 2000)])[0]
+        yield book.commit_all([draft(reason="x" * 2000)])[0]
 
 
 def test_ballast_is_given_up_and_the_crew_goes_on(disk: Path, draft: Make) -> None:
     """When the disk fills up under an open book, a hundred more entries still go in."""
     with make_book(disk) as book:
-        book.ink_all([draft()])
-        assert not book.is_ballast_spent
+        book.commit_all([draft()])
+        assert not book.is_reserve_spent
         fill(disk)
         for _ in range(200):
-            book.ink_all([draft(reason="x" * 500)])
+            book.commit_all([draft(reason="x" * 500)])
 
-        assert book.is_ballast_spent
+        assert book.is_reserve_spent
         assert book.count() == 201
         assert book.verify().is_sound
 
@@ -73,13 +73,13 @@ def test_ballast_comes_back_when_there_is_room(disk: Path, draft: Make) -> None:
     with make_book(disk) as book:
         filler = fill(disk)
         for _ in range(100):
-            book.ink_all([draft(reason="x" * 500)])
-        assert book.is_ballast_spent
+            book.commit_all([draft(reason="x" * 500)])
+        assert book.is_reserve_spent
         filler.unlink()
         for _ in range(65):
-            book.ink_all([draft()])
+            book.commit_all([draft()])
 
-        assert not book.is_ballast_spent
+        assert not book.is_reserve_spent
 
 
 def test_disk_full_to_the_end_is_said_and_loses_nothing(disk: Path, draft: Make) -> None:
@@ -87,44 +87,44 @@ def test_disk_full_to_the_end_is_said_and_loses_nothing(disk: Path, draft: Make)
     written: list[Row] = []
     with make_book(disk) as book:
         filler = fill(disk)
-        with pytest.raises(NotInkedError, match="room") as caught:
+        with pytest.raises(NotCommittedError, match="room") as caught:
             written.extend(ink_for_ever(book, draft))
         assert len(written) > 100
         assert [row.id for row in book.rows()] == [row.id for row in written]
         assert book.verify().is_sound
         filler.unlink()
-        assert book.ink_all([draft()])[0].seq == len(written) + 1
+        assert book.commit_all([draft()])[0].seq == len(written) + 1
     assert "full" in str(caught.value)
 
 
 def test_book_opens_to_write_on_a_full_disk(disk: Path, draft: Make) -> None:
     """A book that was closed cleanly opens again at no free byte, by giving up its ballast."""
     with make_book(disk) as book:
-        book.ink_all([draft()])
+        book.commit_all([draft()])
     fill(disk)
 
     with open_book(disk) as book:
         assert book.read_only_reason is None
-        assert book.is_ballast_spent
-        assert book.ink_all([draft()])[0].seq == 2
+        assert book.is_reserve_spent
+        assert book.commit_all([draft()])[0].seq == 2
         assert [row.seq for row in book.rows()] == [1, 2]
 
 
 def test_book_opens_to_read_on_a_full_disk(disk: Path, draft: Make) -> None:
     """Reading needs no room at all and leaves the ballast where it is."""
     with make_book(disk) as book:
-        book.ink_all([draft()])
+        book.commit_all([draft()])
     fill(disk)
 
     with open_book(disk, read_only=True) as reader:
         assert [row.seq for row in reader.rows()] == [1]
-        assert not reader.is_ballast_spent
+        assert not reader.is_reserve_spent
 
 
 def test_killed_book_opens_to_read_on_a_full_disk(disk: Path, draft: Make) -> None:
     """Entries that a killed app left beside the file are read too, at no free byte."""
     with make_book(disk) as book:
-        book.ink_all([draft()])
+        book.commit_all([draft()])
         kept = {name: (disk / name).read_bytes() for name in ("green.book", "green.book-wal")}
     for name, data in kept.items():
         (disk / name).write_bytes(data)
@@ -136,16 +136,16 @@ def test_killed_book_opens_to_read_on_a_full_disk(disk: Path, draft: Make) -> No
 
 def test_ballast_is_real_and_leaves_room_to_live(tmp_path: Path) -> None:
     """Its blocks are on the disk, and a second loading is no work."""
-    ballast = Ballast(tmp_path / "green.book")
+    ballast = DiskReserve(tmp_path / "green.book")
 
-    assert ballast.load()
-    assert ballast.load()
-    held = ballast_path(tmp_path / "green.book").stat()
+    assert ballast.allocate()
+    assert ballast.allocate()
+    held = reserve_path(tmp_path / "green.book").stat()
     assert held.st_size == 8 * 1024 * 1024
     if os.name == "posix":
         assert held.st_blocks * 512 >= held.st_size
-    assert ballast.give_up()
-    assert not ballast.give_up()
+    assert ballast.release()
+    assert not ballast.release()
 
 
 def test_no_ballast_is_taken_from_the_last_room(
@@ -153,7 +153,7 @@ def test_no_ballast_is_taken_from_the_last_room(
 ) -> None:
     """Where there is no room to spare, loading is put off and is no error."""
     usage = type("Usage", (), {"free": 10_000_000})
-    monkeypatch.setattr("models.book.file.ballast.shutil.disk_usage", lambda _folder: usage)
+    monkeypatch.setattr("models.book.file.disk_reserve.shutil.disk_usage", lambda _folder: usage)
 
-    assert not Ballast(tmp_path / "green.book").load()
+    assert not DiskReserve(tmp_path / "green.book").allocate()
     assert list(tmp_path.iterdir()) == []

@@ -97,7 +97,7 @@ def test_failing_step_leaves_the_file_as_it_was(book: Book, path: Path) -> None:
 
 def test_later_steps_run_once(book: Book, path: Path, draft: Callable[..., Draft]) -> None:
     """A file at an earlier schema gets the steps it lacks and keeps its entries."""
-    book.ink_all([draft()])
+    book.commit_all([draft()])
     book.close()
     steps = (*STEPS, ("CREATE TABLE more (x)",))
 

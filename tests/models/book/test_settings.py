@@ -72,7 +72,7 @@ def test_a_setting_that_does_not_take_stops_the_opening(
 
 def test_the_object_mapper_is_never_loaded() -> None:
     """The book works on SQLAlchemy's Core alone, to start fast."""
-    code = "import sys, models.book.salvage; print('sqlalchemy.orm' in sys.modules)"
+    code = "import sys, models.book.rescue; print('sqlalchemy.orm' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
 
     assert done.stdout == "False\n"

@@ -13,10 +13,10 @@ from models.book.errors import (
     BookReadOnlyError,
     EntryClashError,
     NoStrikeReasonError,
-    NotWholeError,
+    NotStorableError,
     UnknownStrikeError,
 )
-from models.book.row import Draft, Row, chain, seal
+from models.book.row import Draft, Row, chain_hash, make_row
 from models.book.store import Book
 
 Make = Callable[..., Draft]
@@ -24,7 +24,7 @@ Make = Callable[..., Draft]
 
 def test_rows_carry_their_place_bytes_and_hash(book: Book, draft: Make) -> None:
     """Numbers run from 1, raw is the canonical envelope, each hash is over the one before."""
-    first, second = book.ink_all([draft(), draft(reason="späť")])
+    first, second = book.commit_all([draft(), draft(reason="späť")])
 
     assert [(row.seq, row.lc) for row in (first, second)] == [(1, 1), (2, 2)]
     told = json.loads(second.raw)
@@ -40,7 +40,7 @@ def test_ink_takes_the_fields_one_by_one(book: Book, draft: Make) -> None:
     """The form for one entry writes the same row as the form for many."""
     one = draft()
 
-    row = book.ink(**{name: getattr(one, name) for name in Draft.__slots__})
+    row = book.commit(**{name: getattr(one, name) for name in Draft.__slots__})
 
     assert list(book.rows()) == [row]
     assert book.count() == 1
@@ -50,13 +50,13 @@ def test_ink_takes_the_fields_one_by_one(book: Book, draft: Make) -> None:
 def test_a_book_goes_on_where_it_was_closed(open_book: Callable[..., Book], draft: Make) -> None:
     """After closing and opening the numbers and the chain go on without a break."""
     book = open_book()
-    first = book.ink_all([draft()])[0]
+    first = book.commit_all([draft()])[0]
     book.close()
 
-    second = open_book().ink_all([draft()])[0]
+    second = open_book().commit_all([draft()])[0]
 
     assert (second.seq, second.lc) == (2, 2)
-    assert second.hash == chain(first.hash, second.raw)
+    assert second.hash == chain_hash(first.hash, second.raw)
 
 
 def test_order_stays_when_the_clock_steps_back(book: Book, draft: Make) -> None:
@@ -64,7 +64,7 @@ def test_order_stays_when_the_clock_steps_back(book: Book, draft: Make) -> None:
     times = [1_780_000_000_000, 1_779_996_400_000, 2_095_000_000_000, 1_780_000_001_000]
     ids = [f"00000000-0000-7000-8000-{9 - number:012d}" for number in range(4)]
     for id, at_ms in zip(ids, times, strict=True):
-        book.ink_all([draft(id=id, at_ms=at_ms)])
+        book.commit_all([draft(id=id, at_ms=at_ms)])
 
     assert [row.at_ms for row in book.rows()] == times
     assert [row.id for row in book.rows(after_lc=2)] == ids[2:]
@@ -72,11 +72,11 @@ def test_order_stays_when_the_clock_steps_back(book: Book, draft: Make) -> None:
 
 def test_counter_goes_on_from_the_highest_seen(book: Book, draft: Make) -> None:
     """An entry written after one from another tablet stands behind it."""
-    other = seal(draft(), "aa" * 16, 1, 700, bytes(32))
+    other = make_row(draft(), "aa" * 16, 1, 700, bytes(32))
 
-    assert book.take_in([other]) == 1
-    assert book.take_in([other]) == 0
-    mine = book.ink_all([draft()])[0]
+    assert book.import_rows([other]) == 1
+    assert book.import_rows([other]) == 0
+    mine = book.commit_all([draft()])[0]
 
     assert (mine.seq, mine.lc) == (1, 701)
     assert list(book.rows()) == [other, mine]
@@ -84,15 +84,15 @@ def test_counter_goes_on_from_the_highest_seen(book: Book, draft: Make) -> None:
 
 def test_many_rows_come_in_order_over_all_chunks(book: Book, draft: Make) -> None:
     """Reading in pieces neither skips nor repeats a row."""
-    written = book.ink_all([draft() for _ in range(4_100)])
+    written = book.commit_all([draft() for _ in range(4_100)])
 
     assert list(book.rows()) == written
 
 
 def test_equal_counters_are_told_apart_by_id(book: Book, draft: Make) -> None:
     """Tablets that never met give out the same counters: reading loses none of their rows."""
-    rows = [seal(draft(), f"{number:032x}", 1, 7, bytes(32)) for number in range(4_100)]
-    book.take_in(rows)
+    rows = [make_row(draft(), f"{number:032x}", 1, 7, bytes(32)) for number in range(4_100)]
+    book.import_rows(rows)
 
     assert list(book.rows()) == sorted(rows, key=lambda row: row.id)
     assert len(book.heads()) == 4_100
@@ -101,11 +101,11 @@ def test_equal_counters_are_told_apart_by_id(book: Book, draft: Make) -> None:
 
 def test_writing_while_reading_shows_the_new_row_too(book: Book, draft: Make) -> None:
     """A reading that has begun goes on to the entries written meanwhile."""
-    book.ink_all([draft() for _ in range(3)])
+    book.commit_all([draft() for _ in range(3)])
     reading = book.rows()
     next(reading)
 
-    book.ink_all([draft()])
+    book.commit_all([draft()])
 
     assert [row.seq for row in reading] == [2, 3, 4]
 
@@ -113,10 +113,10 @@ def test_writing_while_reading_shows_the_new_row_too(book: Book, draft: Make) ->
 def test_same_entry_again_is_found_and_not_written(book: Book, draft: Make) -> None:
     """Repeating a call, even much later and in other company, writes each entry once."""
     one, two, three = draft(), draft(), draft()
-    stored = book.ink_all([one, two])
+    stored = book.commit_all([one, two])
 
-    assert book.ink_all([one]) == stored[:1]
-    assert book.ink_all([one, three, two])[::2] == stored
+    assert book.commit_all([one]) == stored[:1]
+    assert book.commit_all([one, three, two])[::2] == stored
     assert [row.id for row in book.rows()] == [one.id, two.id, three.id]
     assert book.verify().is_sound
 
@@ -124,25 +124,25 @@ def test_same_entry_again_is_found_and_not_written(book: Book, draft: Make) -> N
 def test_same_id_with_other_words_is_refused(book: Book, draft: Make) -> None:
     """An id that is taken cannot be used to say something else, alone or within a batch."""
     one = draft()
-    book.ink_all([one])
+    book.commit_all([one])
 
     with pytest.raises(EntryClashError) as caught:
-        book.ink_all([draft(), replace(one, author="Tomas")])
+        book.commit_all([draft(), replace(one, author="Tomas")])
     assert caught.value.context["id"] == one.id
     twin = draft()
     with pytest.raises(EntryClashError):
-        book.ink_all([twin, replace(twin, day="2026-05-29")])
+        book.commit_all([twin, replace(twin, day="2026-05-29")])
     assert book.count() == 1
 
 
 def test_taking_in_refuses_other_bytes_under_a_known_id(book: Book, draft: Make) -> None:
     """A foreign row with an id that is taken is refused, and its company with it."""
     one = draft()
-    book.ink_all([one])
-    forged = seal(replace(one, author="Tomas"), "aa" * 16, 1, 1, bytes(32))
+    book.commit_all([one])
+    forged = make_row(replace(one, author="Tomas"), "aa" * 16, 1, 1, bytes(32))
 
     with pytest.raises(EntryClashError) as caught:
-        book.take_in([seal(draft(), "aa" * 16, 1, 1, bytes(32)), forged])
+        book.import_rows([make_row(draft(), "aa" * 16, 1, 1, bytes(32)), forged])
 
     assert caught.value.context["id"] == one.id
     assert book.count() == 1
@@ -150,16 +150,16 @@ def test_taking_in_refuses_other_bytes_under_a_known_id(book: Book, draft: Make)
 
 def test_strike_names_entries_of_this_book_and_says_why(book: Book, draft: Make) -> None:
     """A strike of a known entry is kept; of an unknown one, or without reason, refused."""
-    one = book.ink_all([draft()])[0]
+    one = book.commit_all([draft()])[0]
     strike = draft(strikes=(one.id,), reason="rod misread")
 
-    assert book.ink_all([strike])[0].strikes == (one.id,)
+    assert book.commit_all([strike])[0].strikes == (one.id,)
     assert next(book.rows(after_lc=1)).strikes == (one.id,)
     with pytest.raises(UnknownStrikeError) as caught:
-        book.ink_all([draft(strikes=(one.id, "nobody"), reason="gone")])
+        book.commit_all([draft(strikes=(one.id, "nobody"), reason="gone")])
     assert caught.value.context["struck"] == "nobody"
     with pytest.raises(NoStrikeReasonError):
-        book.ink_all([draft(strikes=(one.id,), reason=" ")])
+        book.commit_all([draft(strikes=(one.id,), reason=" ")])
     assert book.count() == 2
 
 
@@ -168,29 +168,29 @@ def test_strike_of_an_entry_in_the_same_batch_holds(book: Book, draft: Make) -> 
     one = draft()
     two = draft(strikes=(one.id,), reason="twice on paper")
 
-    assert [row.id for row in book.ink_all([one, two])] == [one.id, two.id]
+    assert [row.id for row in book.commit_all([one, two])] == [one.id, two.id]
     late = draft()
     with pytest.raises(UnknownStrikeError):
-        book.ink_all([draft(strikes=(late.id,), reason="too early"), late])
+        book.commit_all([draft(strikes=(late.id,), reason="too early"), late])
     itself = draft(id="self", strikes=("self",), reason="round")
     with pytest.raises(UnknownStrikeError):
-        book.ink_all([itself])
+        book.commit_all([itself])
 
 
 @pytest.mark.parametrize("bad", [0.5, float("nan"), b"bytes", {1, 2}])
 def test_batch_is_all_or_nothing(book: Book, draft: Make, bad: object) -> None:
     """One body that is not whole keeps the entries beside it out, and is named."""
-    with pytest.raises(NotWholeError) as caught:
-        book.ink_all([draft(), draft(body={"depths": [1, {"width_nm": bad}]})])
+    with pytest.raises(NotStorableError) as caught:
+        book.commit_all([draft(), draft(body={"depths": [1, {"width_nm": bad}]})])
 
     assert caught.value.context["place"] == "body.depths[1].width_nm"
     assert book.count() == 0
-    assert book.ink_all([draft()])[0].seq == 1
+    assert book.commit_all([draft()])[0].seq == 1
 
 
 def test_nothing_to_write_is_no_error(book: Book) -> None:
     """An empty batch writes nothing."""
-    assert book.ink_all([]) == []
+    assert book.commit_all([]) == []
     assert list(book.rows()) == []
 
 
@@ -200,6 +200,6 @@ def test_a_closed_book_says_so(book: Book, draft: Make) -> None:
     book.close()
 
     with pytest.raises(BookReadOnlyError, match="it is closed"):
-        book.ink_all([draft()])
+        book.commit_all([draft()])
     with pytest.raises(BookReadOnlyError, match="it is closed"):
         book.count()

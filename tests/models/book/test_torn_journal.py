@@ -27,7 +27,7 @@ def cut(path: Path, tmp_path: Path, draft: Make) -> Path:
     cut.parent.mkdir()
     with Book.create(path, stream=STREAM, ballast_bytes=10) as book:
         while not frames_of_page_one(wal_path(path).read_bytes()):
-            book.ink_all([draft(reason="x" * 500)])
+            book.commit_all([draft(reason="x" * 500)])
         cut.write_bytes(path.read_bytes())
         wal_path(cut).write_bytes(wal_path(path).read_bytes())
     return cut

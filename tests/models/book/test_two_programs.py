@@ -62,7 +62,7 @@ def test_second_program_reads_and_says_why(
 
     assert "another window or program" in hear(other)
     assert ask_count(other) == 0
-    book.ink_all([draft()])
+    book.commit_all([draft()])
     assert ask_count(other) == 1
 
 
@@ -79,14 +79,14 @@ def test_we_read_while_another_writes_and_write_when_it_was_killed(
     second = open_book()
     assert second.read_only_reason is not None
     with pytest.raises(BookReadOnlyError, match="another window or program"):
-        second.ink_all([draft()])
+        second.commit_all([draft()])
     second.close()
     other.kill()
     other.wait()
 
     third = open_book()
     assert third.read_only_reason is None
-    assert third.ink_all([draft()])[0].seq == 1
+    assert third.commit_all([draft()])[0].seq == 1
 
 
 def test_same_program_twice_is_two_programs(open_book: Open, draft: Callable[..., Draft]) -> None:
@@ -96,14 +96,14 @@ def test_same_program_twice_is_two_programs(open_book: Open, draft: Callable[...
     assert second.read_only_reason is not None
     second.close()
     assert open_book().read_only_reason is not None
-    assert first.ink_all([draft()])[0].seq == 1
+    assert first.commit_all([draft()])[0].seq == 1
 
 
 def test_reading_leaves_the_file_as_it_is(
     open_book: Open, path: Path, draft: Callable[..., Draft]
 ) -> None:
     """Opening to read changes no byte, needs no stream, and does not stop a writer."""
-    open_book().ink_all([draft()])
+    open_book().commit_all([draft()])
     open_book().close()
     before = path.read_bytes()
 

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from models.book.row import GENESIS, Draft, Row, seal
+from models.book.row import GENESIS, Draft, Row, make_row
 from models.book.store import Book
-from models.book.verify import Fork, Gap, examine
+from models.book.verify import Fork, Gap, verify_rows
 
 Make = Callable[..., Draft]
 
@@ -20,7 +20,7 @@ Make = Callable[..., Draft]
 @pytest.fixture
 def rows(book: Book, draft: Make) -> list[Row]:
     """Return the five rows of a book that was closed again."""
-    written = book.ink_all([draft() for _ in range(5)])
+    written = book.commit_all([draft() for _ in range(5)])
     book.close()
     return written
 
@@ -88,7 +88,7 @@ def test_numbers_that_are_none_stop_nothing(
         (rows[4].id, "its seq, lc differ from its bytes")
     ]
     assert [row.id for row in book.rows()] == [row.id for row in rows]
-    assert book.ink_all([draft()])[0].lc == 5
+    assert book.commit_all([draft()])[0].lc == 5
 
 
 def test_removed_rows_are_a_gap(
@@ -120,11 +120,11 @@ def test_missing_guard_is_a_fault_of_structure(
 
 def test_fork_is_kept_and_shown(book: Book, draft: Make) -> None:
     """A restored tablet gave numbers 2 and 3 again: both branches stand, both are proved."""
-    one, two, three = book.ink_all([draft(), draft(), draft()])
-    two_b = seal(draft(), one.stream, 2, 2, one.hash)
-    three_b = seal(draft(), one.stream, 3, 9, two_b.hash)
+    one, two, three = book.commit_all([draft(), draft(), draft()])
+    two_b = make_row(draft(), one.stream, 2, 2, one.hash)
+    three_b = make_row(draft(), one.stream, 3, 9, two_b.hash)
 
-    assert book.take_in([two_b, three_b]) == 2
+    assert book.import_rows([two_b, three_b]) == 2
     report = book.verify()
 
     assert report.is_sound
@@ -135,17 +135,17 @@ def test_fork_is_kept_and_shown(book: Book, draft: Make) -> None:
     assert isinstance(report.forks[0], Fork)
     assert report.heads[one.stream] == (3, three_b.hash)
     assert book.heads() == report.heads
-    assert book.ink_all([draft()])[0].seq == 4
+    assert book.commit_all([draft()])[0].seq == 4
     assert book.verify().is_sound
 
 
 def test_stream_that_starts_late_or_from_elsewhere(draft: Make) -> None:
     """A first entry chained to something else than nothing is found, also in a second stream."""
-    good = seal(draft(), "aa", 1, 1, GENESIS)
-    wrong = seal(draft(), "bb", 1, 1, good.hash)
-    late = seal(draft(), "cc", 4, 4, GENESIS)
+    good = make_row(draft(), "aa", 1, 1, GENESIS)
+    wrong = make_row(draft(), "bb", 1, 1, good.hash)
+    late = make_row(draft(), "cc", 4, 4, GENESIS)
 
-    report = examine([good, wrong, late])
+    report = verify_rows([good, wrong, late])
 
     assert [fault.id for fault in report.faults] == [wrong.id]
     assert report.gaps == (Gap("cc", 1, 3),)
@@ -154,9 +154,9 @@ def test_stream_that_starts_late_or_from_elsewhere(draft: Make) -> None:
 
 def test_exchanged_rows_break_the_chain(draft: Make) -> None:
     """Two sound rows that changed places do not follow from each other."""
-    first = seal(draft(), "aa", 1, 1, GENESIS)
-    other = seal(replace(draft(), author="Tomas"), "aa", 1, 1, GENESIS)
-    second = seal(draft(), "aa", 2, 2, first.hash)
+    first = make_row(draft(), "aa", 1, 1, GENESIS)
+    other = make_row(replace(draft(), author="Tomas"), "aa", 1, 1, GENESIS)
+    second = make_row(draft(), "aa", 2, 2, first.hash)
 
-    assert examine([first, second]).is_sound
-    assert [fault.id for fault in examine([other, second]).faults] == [second.id]
+    assert verify_rows([first, second]).is_sound
+    assert [fault.id for fault in verify_rows([other, second]).faults] == [second.id]

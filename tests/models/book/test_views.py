@@ -53,9 +53,11 @@ def ask(path: Path, question: str) -> list[dict[str, Any]]:
 def read(book: Book, draft: Make) -> dict[str, str]:
     """Write three probes, the first struck, and return what the test needs of them."""
     body = {"line_id": "L7", "depth_nm": 5, "is_wet": True, "readings_nm": [1, 2], "day": "d"}
-    one = book.ink_all([draft(body=body, author='O"Dell')])[0]
-    two = book.ink_all([draft(body=body, strikes=(one.id,), reason="misread", offset_min=345)])[0]
-    book.ink_all([draft(kind="order", body={"text": "sand"})])
+    one = book.commit_all([draft(body=body, author='O"Dell')])[0]
+    two = book.commit_all([draft(body=body, strikes=(one.id,), reason="misread", offset_min=345)])[
+        0
+    ]
+    book.commit_all([draft(kind="order", body={"text": "sand"})])
     assert book.refresh_views({"probe": Probe, "order": Order})
     return {"one": one.id, "two": two.id}
 
@@ -98,7 +100,7 @@ def test_current_and_struck_entries(path: Path, read: dict[str, str]) -> None:
 
 def test_entry_struck_twice_is_one_row(book: Book, path: Path, draft: Make, read: Any) -> None:
     """Two strikes of one entry are both named, and the entry is not doubled."""
-    second = book.ink_all([draft(strikes=(read["one"],), reason="too shallow")])[0]
+    second = book.commit_all([draft(strikes=(read["one"],), reason="too shallow")])[0]
 
     rows = ask(path, f"SELECT * FROM probe WHERE id = '{read['one']}'")
 
@@ -110,7 +112,7 @@ def test_views_are_made_anew_only_when_the_models_changed(
     book: Book, path: Path, draft: Make
 ) -> None:
     """The fingerprint in the file decides; views of kinds that are gone go too."""
-    book.ink_all([draft(body={"line_id": "L7", "note": "late"})])
+    book.commit_all([draft(body={"line_id": "L7", "note": "late"})])
 
     assert book.refresh_views({"probe": Probe, "order": Order})
     assert not book.refresh_views({"probe": Probe, "order": Order})

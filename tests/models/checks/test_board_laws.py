@@ -50,7 +50,7 @@ def test_board_kept_up_entry_by_entry_is_the_board_made_at_once(entries: list[An
     board = FlagBoard(state)
     for entry in entries:
         state.add(entry)
-        board.take(entry)
+        board.update(entry)
     whole = FlagBoard(state_with(sorted(entries, key=lambda one: (one.lc, one.id))))
 
     assert findings_of(board) == findings_of(whole)
@@ -67,7 +67,7 @@ def test_board_takes_several_entries_at_once(entries: list[AnyEntry], size: int)
         for entry in together:
             state.add(entry)
         for entry in together:
-            board.take(entry)
+            board.update(entry)
 
     assert findings_of(board) == findings_of(FlagBoard(state_with(entries)))
 
@@ -81,7 +81,7 @@ def test_take_tells_what_came_and_what_went(entries: list[AnyEntry]) -> None:
     standing: dict[str, Any] = {}
     for entry in entries:
         state.add(entry)
-        come, gone = board.take(entry)
+        come, gone = board.update(entry)
         for found in gone:
             del standing[found.key]
         standing.update({found.key: found for found in come})

@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 
+from models.checks.failed_check import COULD_NOT_CHECK
 from models.checks.finding import AnyCheck, Finding
 from models.checks.finding_text import sentence
 from models.checks.flag_board import FlagBoard
 from models.checks.registry import CHECKS as ALL
-from models.checks.unchecked import COULD_NOT_CHECK
 from models.units.job_units import figures_of
 from tests.models.checks.facts import FACTS
 from tests.models.checks.written_job import CASES, entries_of, in_base_units, state_of
@@ -73,7 +73,7 @@ def entry_by_entry(check: AnyCheck, case: dict[str, Any], backwards: bool) -> li
     entries = entries_of(case)
     for entry in reversed(entries) if backwards else entries:
         state.add(entry)
-        board.take(entry)
+        board.update(entry)
     return told(board.findings())
 
 

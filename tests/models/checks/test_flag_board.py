@@ -87,7 +87,7 @@ def test_take_tells_a_changed_finding_as_come() -> None:
     entry = next(written_entries([worse]))
     board.state.add(entry)
 
-    come, gone = board.take(entry)
+    come, gone = board.update(entry)
 
     assert [found.key for found in come if found.check == "depth_shallow"] == [SHALLOW]
     assert gone == []
@@ -112,7 +112,7 @@ def test_a_plan_without_the_line_still_asks_for_its_joint() -> None:
     board = FlagBoard(state)
     for entry in entries:
         state.add(entry)
-        board.take(entry)
+        board.update(entry)
 
     keys = {found.key for found in board.findings()}
     assert "connection_missing/G7/P01" in keys

@@ -27,7 +27,7 @@ def flags(*written: Written) -> FlagBoard:
     board = FlagBoard(JobState())
     for entry in written_entries(list(written)):
         board.state.add(entry)
-        board.take(entry)
+        board.update(entry)
     return board
 
 

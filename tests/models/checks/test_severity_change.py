@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from models.checks.finding import Finding
-from models.checks.severity_change import how_far, is_worse
+from models.checks.severity_change import excess_of, has_doubled
 
 
 def found(**facts: Any) -> Finding:
@@ -34,9 +34,9 @@ def found(**facts: Any) -> Finding:
 )
 def test_twice_as_far_out_is_worse(then: dict[str, Any], now: dict[str, Any], is_so: bool) -> None:
     """Below a least or above a most; a fault on the other side is new."""
-    assert is_worse(found(**now), found(**then)) is is_so
+    assert has_doubled(found(**now), found(**then)) is is_so
 
 
 def test_reading_within_its_other_limit_is_not_out_by_it() -> None:
     """Too narrow is not also too wide by less than nothing."""
-    assert how_far(found(width_nm=95, least_nm=100, most_nm=110)) == {"width_nm/least_nm": 5}
+    assert excess_of(found(width_nm=95, least_nm=100, most_nm=110)) == {"width_nm/least_nm": 5}

@@ -31,7 +31,7 @@ from models.entries.envelope import (
     body_fields,
     build_body,
     canonical_bytes,
-    read_kept_entry,
+    read_stored_entry,
 )
 from models.entries.kinds import KINDS
 from models.state.job_state import JobState
@@ -91,7 +91,7 @@ def written_entry(written: Written, number: int, seq: int) -> AnyEntry:
         "reason": written.get("reason", "typed wrong" if "strikes" in written else ""),
         "body": body_fields(build_body(kind, fields)) if known else fields,
     }
-    return read_kept_entry(canonical_bytes(raw | written.get("as_stored", {})))
+    return read_stored_entry(canonical_bytes(raw | written.get("as_stored", {})))
 
 
 def written_entries(all_written: Iterable[Written]) -> Iterator[AnyEntry]:

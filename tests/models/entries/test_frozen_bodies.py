@@ -9,20 +9,20 @@ from typing import Any
 
 import pytest
 
-from models.book.row import GENESIS, Row, chain, from_raw
+from models.book.row import GENESIS, Row, chain_hash, from_raw
 from models.entries.bodies.job import Benchmark
-from models.entries.envelope import canonical_bytes, known_form, read_kept_entry
+from models.entries.envelope import canonical_bytes, known_form, read_stored_entry
 from models.entries.kinds import KINDS
 from models.entries.unknown_fields import holds_more
 from models.plan.record import Record
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.handover.maker import make_handover
 from sync.handover.taker import take_new_handover
 from sync.office.database import Office
 from sync.office.intake import take_store
 from sync.segments.reader import open_segment
 from sync.segments.writer import seal_rows
-from sync.trust.keys import HeldKeys, Signer
+from sync.trust.keys import MemoryKeyRing, Signer
 from tests.models.entries.frozen_bodies import (
     WRITER,
     FrozenBody,
@@ -34,7 +34,7 @@ from tests.models.entries.full_bodies import full_bodies
 from tests.sync.exchange.crew import Crew, MemoryStore
 
 KEPT = frozen_bodies()
-TERMS = Terms(where="memory")
+TERMS = ExchangeRequest(where="memory")
 
 
 def name_of(one: FrozenBody) -> str:
@@ -107,7 +107,7 @@ def test_every_field_is_filled(kind: str) -> None:
 @pytest.mark.parametrize("one", KEPT, ids=name_of)
 def test_it_reads_as_it_did(one: FrozenBody) -> None:
     """Each field says what it said when it was kept; those that came since say nothing."""
-    entry = read_kept_entry(one.raw)
+    entry = read_stored_entry(one.raw)
     assert entry.body is not None, entry.unfit
     reading = known_form(type(entry.body), entry.v, one.reading)
 
@@ -120,10 +120,10 @@ def test_it_reads_as_it_did(one: FrozenBody) -> None:
 def test_unknown_fields_are_passed_over(one: FrozenBody) -> None:
     """With a field more in every object it reads the same, and is known to hold more."""
     entry = one.entry
-    more = read_kept_entry(canonical_bytes({**entry, "body": with_more(entry["body"])}))
+    more = read_stored_entry(canonical_bytes({**entry, "body": with_more(entry["body"])}))
 
     assert more.body is not None, more.unfit
-    assert more.body == read_kept_entry(one.raw).body
+    assert more.body == read_stored_entry(one.raw).body
     assert holds_more(more)
 
 
@@ -145,7 +145,7 @@ def rows_of(raws: list[bytes]) -> list[Row]:
     """Rows of one stream, chained."""
     rows: list[Row] = []
     for raw in raws:
-        rows.append(from_raw(raw, chain(rows[-1].hash if rows else GENESIS, raw)))
+        rows.append(from_raw(raw, chain_hash(rows[-1].hash if rows else GENESIS, raw)))
     return rows
 
 
@@ -170,19 +170,19 @@ def test_bytes_stay_wherever_they_go(rows: list[Row], tmp_path: Path) -> None:
     assert [row.raw for row in open_segment(sealed.name, sealed.data).rows()] == raws
 
     tablet, store = Crew(tmp_path / "a.book", WRITER), MemoryStore()
-    tablet.book.take_in(rows)
+    tablet.book.import_rows(rows)
     assert tablet.raws() == raws
-    assert tablet.sync(store).is_whole
+    assert tablet.sync(store).is_complete
 
-    file = make_handover(tablet.book, HeldKeys(WRITER), tmp_path / "job.crew").path
+    file = make_handover(tablet.book, MemoryKeyRing(WRITER), tmp_path / "job.crew").path
     report, book = take_new_handover(file, tmp_path / "b.book", Signer.new().stream, TERMS)
     with book:
-        assert report.is_whole
+        assert report.is_complete
         assert [row.raw for row in book.rows()] == raws
     key = tablet.key
     tablet.close()
 
     with Office.open(str(tmp_path / "office.db"), make=True) as office:
         told = list(take_store(office, tmp_path / "keep", store, TERMS, ()))
-        assert [one.is_whole for one in told] == [True]
-        assert [row.raw for row in office.shelf(key).rows()] == raws
+        assert [one.is_complete for one in told] == [True]
+        assert [row.raw for row in office.source_of(key).rows()] == raws

@@ -20,7 +20,7 @@ _READ: dict[str, Callable[[Body | None], str | tuple[str, ...]]] = {
     "setup_id": id_fields.setup_id_of,
     "instrument_id": id_fields.instrument_id_of,
     "of_day": id_fields.act_day_of,
-    "why": id_fields.why_of,
+    "why": id_fields.body_reason,
 }
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from models.book.row import Row, entry_of
 from models.entries.bounds import Unfit
-from models.entries.envelope import canonical_bytes, read_kept_entry
+from models.entries.envelope import canonical_bytes, read_stored_entry
 from models.units.times import is_day, is_time
 
 NOTE: dict[str, Any] = {
@@ -61,7 +61,7 @@ CHANGED: list[tuple[dict[str, Any], Unfit]] = [
 def test_what_is_wrong_is_told_by_a_code(changed: dict[str, Any], unfit: Unfit) -> None:
     """The body is there only where nothing is wrong; the bytes stay; the time can be shown."""
     raw = canonical_bytes(NOTE | changed)
-    entry = read_kept_entry(raw)
+    entry = read_stored_entry(raw)
 
     assert (entry.unfit, entry.raw) == (unfit, raw)
     assert (entry.body is None) == bool(unfit)
@@ -72,7 +72,7 @@ def test_what_is_wrong_is_told_by_a_code(changed: dict[str, Any], unfit: Unfit) 
 @pytest.mark.parametrize("key", NOTE)
 def test_key_that_is_missing_is_no_entry(key: str) -> None:
     """Without one key of the envelope it can't be told what was written, where and when."""
-    entry = read_kept_entry(canonical_bytes({k: v for k, v in NOTE.items() if k != key}))
+    entry = read_stored_entry(canonical_bytes({k: v for k, v in NOTE.items() if k != key}))
 
     assert entry.unfit == "not_json"
     assert entry.id
@@ -94,7 +94,7 @@ def test_bytes_of_no_entry_are_told_by_their_row(raw: bytes) -> None:
 @given(raw=st.binary(max_size=64))
 def test_any_bytes_are_read(raw: bytes) -> None:
     """Nothing is raised, and the entry can stand among others."""
-    entry = read_kept_entry(raw)
+    entry = read_stored_entry(raw)
 
     assert entry.unfit == "not_json"
     assert entry.id.startswith("unreadable-")
@@ -111,7 +111,7 @@ VALUES: st.SearchStrategy[object] = st.one_of(
 @given(key=st.sampled_from(sorted(NOTE)), value=VALUES)
 def test_any_value_in_any_place_is_read(key: str, value: object) -> None:
     """What comes out can be put in order and shown, whatever stands in one place."""
-    entry = read_kept_entry(canonical_bytes(NOTE | {key: value}))
+    entry = read_stored_entry(canonical_bytes(NOTE | {key: value}))
 
     assert type(entry.id) is type(entry.stream) is type(entry.day) is type(entry.kind) is str
     assert type(entry.seq) is type(entry.lc) is int
@@ -122,7 +122,7 @@ def test_any_value_in_any_place_is_read(key: str, value: object) -> None:
 
 def test_reading_a_good_entry_gives_what_its_bytes_say() -> None:
     """Every column is the one of the bytes."""
-    entry = read_kept_entry(canonical_bytes(NOTE))
+    entry = read_stored_entry(canonical_bytes(NOTE))
     told = {key: getattr(entry, key) for key in NOTE if key not in ("body", "strikes")}
 
     assert told == {key: NOTE[key] for key in told}

@@ -135,7 +135,7 @@ def test_check_that_fails_is_a_finding(where: str) -> None:
     assert found.place == ("" if where == "subjects" else "G7")
     assert entries[2].id in found.entries
     assert "pass 3 of tablet-a" in str(found.facts["which"])
-    assert board.found("probed", "G7") == ()
+    assert board.findings_about("probed", "G7") == ()
     assert board.flags()[0].severity is Severity.FIX
 
 
@@ -147,7 +147,7 @@ def test_check_that_fails_at_a_new_entry_does_not_stop_it(where: str) -> None:
     board = FlagBoard(state, (breaking(where),))
     for entry in entries[1:]:
         state.add(entry)
-        board.take(entry)
+        board.update(entry)
 
     anew = FlagBoard(state, (breaking(where),))
     assert {one.key for one in board.findings()} == {one.key for one in anew.findings()}

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from models.state.gc_pause import collected_later
+from models.state.gc_pause import gc_paused
 
 
 @pytest.fixture(autouse=True)
@@ -20,7 +20,7 @@ def collector_on() -> Iterator[None]:
 
 def test_collections_wait() -> None:
     """Inside, no collection runs; afterwards they do."""
-    with collected_later():
+    with gc_paused():
         assert not gc.isenabled()
 
     assert gc.isenabled()
@@ -28,7 +28,7 @@ def test_collections_wait() -> None:
 
 def test_collections_come_back_after_a_fault() -> None:
     """A fault on the way does not leave the collector off."""
-    with pytest.raises(KeyError), collected_later():
+    with pytest.raises(KeyError), gc_paused():
         raise KeyError
 
     assert gc.isenabled()
@@ -36,10 +36,10 @@ def test_collections_come_back_after_a_fault() -> None:
 
 def test_who_had_them_off_keeps_them_off() -> None:
     """Whoever holds them back already goes on to do so."""
-    with collected_later(), collected_later():
+    with gc_paused(), gc_paused():
         pass
 
     gc.disable()
-    with collected_later():
+    with gc_paused():
         pass
     assert not gc.isenabled()

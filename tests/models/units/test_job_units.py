@@ -81,7 +81,7 @@ def test_quantities_that_differ_are_shown_apart(
     figures: Figures, way: str, values: list[int], shown: list[str]
 ) -> None:
     """Rounding never makes a value look equal to its limit, as long as a finer figure is read."""
-    assert figures.apart(way, values) == shown
+    assert figures.show_distinct(way, values) == shown
 
 
 def test_day_is_said_in_the_order_of_the_system() -> None:
@@ -117,6 +117,6 @@ def test_unknown_settings_are_refused(system: str, stations: str) -> None:
 
 def test_grades_in_one_sentence_are_told_apart() -> None:
     """A grade just below its least does not read like the least."""
-    assert US.apart("grade", [4_960, 5_000]) == ["0.496 %", "0.500 %"]
-    assert US.apart("grade", [4_996, 4_999, 5_000]) == ["0.4996 %", "0.4999 %", "0.5000 %"]
-    assert US.apart("grade", [4_900, 5_000]) == ["0.49 %", "0.50 %"]
+    assert US.show_distinct("grade", [4_960, 5_000]) == ["0.496 %", "0.500 %"]
+    assert US.show_distinct("grade", [4_996, 4_999, 5_000]) == ["0.4996 %", "0.4999 %", "0.5000 %"]
+    assert US.show_distinct("grade", [4_900, 5_000]) == ["0.49 %", "0.50 %"]

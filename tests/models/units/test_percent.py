@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.science.quality.acceptance import lot_figures
-from models.units.percent import exact_percent, worse_percent
+from models.units.percent import exact_percent, percent_beside_limits
 from sync.papers.wording.measures import percent, within_limits
 
 LIMITS = (Fraction(90), Fraction("92.5"), Fraction(110))
@@ -32,8 +32,8 @@ def test_what_is_shown_meets_a_limit_just_when_the_figure_does(
     """Every hundredth from 89 to 112, and its neighbours, under a least and under a most."""
     for hundredths in HUNDREDTHS:
         for share in (Fraction(hundredths, 100), Fraction(hundredths * 10**6 + 1, 10**8)):
-            below = Fraction(worse_percent(share, low=limit, places=places))
-            above = Fraction(worse_percent(share, high=limit, places=places))
+            below = Fraction(percent_beside_limits(share, low=limit, places=places))
+            above = Fraction(percent_beside_limits(share, high=limit, places=places))
             assert (below >= limit) == (share >= limit)
             assert (above <= limit) == (share <= limit)
             assert below <= share <= above
@@ -47,7 +47,7 @@ def test_what_is_shown_meets_a_limit_just_when_the_figure_does(
 def test_between_two_limits(share: Fraction, low: int, more: int) -> None:
     """Limits in tenths, as a plan has them: what is shown lies where the share lies."""
     least, most = Fraction(low, 10), Fraction(low + more, 10)
-    shown = Fraction(worse_percent(share, least, most))
+    shown = Fraction(percent_beside_limits(share, least, most))
     assert (shown < least, shown > most) == (share < least, share > most)
 
 

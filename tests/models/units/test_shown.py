@@ -22,7 +22,7 @@ from models.units import (
     show_duration,
     show_grade,
     show_length,
-    show_length_apart,
+    show_length_beside_limits,
     show_mass,
     show_station,
     show_time_of_day,
@@ -183,4 +183,4 @@ def test_figure_stays_on_its_side_of_the_limit(
     """A reading that is out is never shown as the limit itself."""
     nm, limit_nm = (parse_length(text, LengthUnit.IN) for text in (typed, limit))
 
-    assert show_length_apart(nm, [limit_nm], style) == shown
+    assert show_length_beside_limits(nm, [limit_nm], style) == shown

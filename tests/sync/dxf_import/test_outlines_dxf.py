@@ -14,7 +14,7 @@ from ezdxf.filemanagement import new
 from models.errors import DrawingUnitError, OutlineError, PlanFileError
 from models.readers.outlines.read_shapes import PlanShapes, ground_of
 from models.science.shapes.outline import find_outline_faults, require_outline
-from sync.dxf_import.outlines_dxf import DrawingUnit, look_into_drawing, read_drawing
+from sync.dxf_import.outlines_dxf import DrawingUnit, read_drawing, read_drawing_facts
 
 FT = 304_800_000
 G = {"layer": "GREEN"}
@@ -141,7 +141,7 @@ def test_the_unit_of_the_drawing_is_taken(code: int, unit: str, metres: float) -
     data = drawn(draw, code)
     (shape,) = read_drawing(data, "GREEN").shapes
 
-    assert look_into_drawing(data).unit == DrawingUnit(unit)
+    assert read_drawing_facts(data).unit == DrawingUnit(unit)
     assert shape.edge.points[1].x_nm == round(6000 * metres * 1e9)
 
 
@@ -152,7 +152,7 @@ def test_a_missing_unit_is_asked_for(code: int) -> None:
         read_drawing(drawn(square, code), "GREEN")
 
     assert f"$INSUNITS is {code}" in str(caught.value)
-    assert look_into_drawing(drawn(square, code)).unit is None
+    assert read_drawing_facts(drawn(square, code)).unit is None
 
 
 def test_a_bare_drawing_without_header_asks_for_its_unit() -> None:
@@ -181,7 +181,7 @@ def test_layers_are_listed_and_told_apart() -> None:
     data = drawn(draw)
     found = read_drawing(data, "GREEN")
 
-    assert look_into_drawing(data).layers == {"GREEN": 2, "HEADS": 2}
+    assert read_drawing_facts(data).layers == {"GREEN": 2, "HEADS": 2}
     assert found.remarks == ("1 TEXT not read.",)
     assert len(read_drawing(data, "HEADS").shapes) == 2
 
@@ -287,7 +287,7 @@ def test_an_entity_that_lacks_what_it_needs_is_said(broken: bytes) -> None:
     """An entity without its layer or its places ends in an answer or a sentence, never a crash."""
     data = HEAD + LINE + broken + TAIL
 
-    assert look_into_drawing(data).layers["GREEN"] >= 1
+    assert read_drawing_facts(data).layers["GREEN"] >= 1
     with suppress(PlanFileError):
         read_drawing(data, "GREEN", DrawingUnit.FOOT)
     with pytest.raises(PlanFileError, match="no entity on layer"):
@@ -297,10 +297,10 @@ def test_an_entity_that_lacks_what_it_needs_is_said(broken: bytes) -> None:
 def test_a_drawing_whose_letters_are_broken_is_said() -> None:
     """Bytes that are no letters, and half a character for a layer, stop no drawing unheard."""
     with pytest.raises(PlanFileError, match="decoding error"):
-        look_into_drawing(drawn(square, version="R2000").replace(b"GREEN", b"GR\xff\x81\xfe"))
+        read_drawing_facts(drawn(square, version="R2000").replace(b"GREEN", b"GR\xff\x81\xfe"))
     half = drawn(square, version="R2000").replace(b"GREEN", b"GR\\U+DC80")
 
-    assert list(look_into_drawing(half).layers) == ["GR\udc80"]
+    assert list(read_drawing_facts(half).layers) == ["GR\udc80"]
 
 
 def test_whatever_the_library_raises_is_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -312,4 +312,4 @@ def test_whatever_the_library_raises_is_one_sentence(monkeypatch: pytest.MonkeyP
     monkeypatch.setattr("sync.dxf_import.outlines_dxf._facts", fail)
 
     with pytest.raises(PlanFileError, match="UnicodeError: no such letter"):
-        look_into_drawing(drawn(square))
+        read_drawing_facts(drawn(square))

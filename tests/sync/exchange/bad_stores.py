@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from sync.stores.contract import Listed
+from sync.stores.contract import ListedFile
 from sync.stores.errors import StoreUnreachableError
 from tests.sync.exchange.crew import MemoryStore
 
@@ -28,7 +28,7 @@ class FailingStore:
             raise self._fault()
         self.left -= 1
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """List, if it still works."""
         self._count()
         return self.inner.list(folder)
@@ -62,7 +62,7 @@ class LateStore(MemoryStore):
         self._times = times
         self._asked: dict[str, int] = {}
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """Leave out what is too new."""
         found = super().list(folder)
         for one in found:
@@ -73,10 +73,10 @@ class LateStore(MemoryStore):
 class TwiceStore(MemoryStore):
     """A store that lists every file twice, and once more in capitals."""
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """Say everything three times."""
         found = super().list(folder)
-        loud = [Listed(one.name.upper(), one.size) for one in found]
+        loud = [ListedFile(one.name.upper(), one.size) for one in found]
         return [*found, *found, *loud]
 
     def read(self, name: str, limit: int) -> bytes:

@@ -12,16 +12,16 @@ from models.book.store import Book
 from models.entries.envelope import body_fields
 from models.entries.tablet_code import code_of
 from sync.exchange.engine import exchange_book
-from sync.exchange.entry_source import heads_held_beyond, leaves_of, members_of
-from sync.exchange.job_folder import Place
+from sync.exchange.entry_source import heads_beyond_revocation, members_of, stream_tips
+from sync.exchange.job_folder import JobFolder
 from sync.exchange.job_key import job_of
-from sync.exchange.request import Report, Terms
+from sync.exchange.request import ExchangeReport, ExchangeRequest
 from sync.segments.reader import open_segment
-from sync.segments.writer import Sealed, pack
-from sync.stores.contract import Listed, Store
-from sync.stores.errors import NotInStoreError, TakenInStoreError, TooLargeError
-from sync.trust.keys import HeldKeys, Signer
-from sync.trust.succession import introduce
+from sync.segments.writer import SealedSegment, pack
+from sync.stores.contract import ListedFile, Store
+from sync.stores.errors import NotInStoreError, StoreNameTakenError, TooLargeError
+from sync.trust.keys import MemoryKeyRing, Signer
+from sync.trust.succession import vouch_for
 
 DAY = "2026-05-28"
 NOON_MS = 1_780_000_000_000
@@ -63,11 +63,11 @@ class MemoryStore:
         self.files: dict[str, bytes] = {}
         self.reads: list[str] = []
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """Return the files below a folder."""
         start = f"{folder}/" if folder else ""
         names = sorted(name for name in self.files if name.startswith(start))
-        return [Listed(name, len(self.files[name])) for name in names]
+        return [ListedFile(name, len(self.files[name])) for name in names]
 
     def read(self, name: str, limit: int) -> bytes:
         """Return the bytes of a file."""
@@ -81,7 +81,7 @@ class MemoryStore:
     def write(self, name: str, data: bytes) -> None:
         """Put a file in, if no other stands there."""
         if self.files.setdefault(name, data) != data:
-            raise TakenInStoreError(
+            raise StoreNameTakenError(
                 name=name, where="memory", taken=name, act="", why="", remedy=""
             )
 
@@ -106,9 +106,9 @@ class Crew:
         return code_of(self.signer.stream)
 
     @property
-    def place(self) -> Place:
+    def place(self) -> JobFolder:
         """Where its segments lie."""
-        return Place.beside(self.path)
+        return JobFolder.of_book(self.path)
 
     @property
     def key(self) -> str:
@@ -117,7 +117,7 @@ class Crew:
 
     def ink(self, *drafts: Draft) -> list[Row]:
         """Write entries; one note if nothing is given."""
-        return self.book.ink_all(list(drafts) or [draft()])
+        return self.book.commit_all(list(drafts) or [draft()])
 
     def found(self) -> None:
         """Start the job."""
@@ -135,7 +135,7 @@ class Crew:
     def revoke(self, other: Crew | Signer) -> None:
         """Take a tablet off the list, with what is held of it."""
         stream = (other.signer if isinstance(other, Crew) else other).stream
-        held = sorted(leaves_of(self.book, stream))
+        held = sorted(stream_tips(self.book, stream))
         heads = [f"{seq}:{digest.hex()}" for seq, digest in held]
         self.ink(draft("tablet_revoked", code=code_of(stream), heads=heads, why="lost"))
 
@@ -144,7 +144,7 @@ class Crew:
         members = members_of(self.book, job_of(self.book))
         if not members.may_write(self.signer.stream):
             return
-        for code, heads in sorted(heads_held_beyond(self.book, members).items()):
+        for code, heads in sorted(heads_beyond_revocation(self.book, members).items()):
             told = [f"{seq}:{digest.hex()}" for seq, digest in sorted(heads)]
             self.ink(draft("tablet_revoked", code=code, heads=told, only_heads=True))
 
@@ -155,25 +155,25 @@ class Crew:
             return
         for old in self.held:
             if members.may_write(old.stream):
-                body = introduce(old, self.signer.stream, members.job.key)
+                body = vouch_for(old, self.signer.stream, members.job.key)
                 self.ink(draft("tablet_added", **body_fields(body)))
                 return
 
-    def sync(self, store: Store, **terms: Any) -> Report:
+    def sync(self, store: Store, **terms: Any) -> ExchangeReport:
         """Exchange with a store; a tablet whose identity was used goes on with another."""
         usual: dict[str, Any] = {
             "where": "memory",
-            "ring": HeldKeys(*self.held),
+            "ring": MemoryKeyRing(*self.held),
             "own_stream": self.signer.stream,
             "renew": self.renew,
         }
-        return exchange_book(self.book, store, Terms(**{**usual, **terms}))
+        return exchange_book(self.book, store, ExchangeRequest(**{**usual, **terms}))
 
     def renew(self) -> None:
         """Take a new identity; the old key is kept, to send what the old one wrote."""
         self.signer = Signer.new()
         self.held.append(self.signer)
-        self.book.write_as(self.signer.stream)
+        self.book.switch_stream(self.signer.stream)
 
     def raws(self) -> list[bytes]:
         """Return every entry in order, byte for byte."""
@@ -184,7 +184,7 @@ class Crew:
         self.book.close()
 
 
-def forged(data: Sealed, signer: Signer, **changes: Any) -> Sealed:
+def forged(data: SealedSegment, signer: Signer, **changes: Any) -> SealedSegment:
     """Write a segment anew with a changed header, signed by whoever signs."""
     from dataclasses import replace
 

@@ -27,11 +27,11 @@ from models.entries.envelope import build_body
 from models.entries.tablet_code import code_of
 from models.state.check_code import book_code, check_code
 from sync.exchange.engine import exchange_book
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.papers.day.day_files import SheetFormat, build_day_sheet
 from sync.papers.day.facts.day import gather_day
 from sync.stores.folder import FolderStore
-from sync.trust.keys import HeldKeys, Signer
+from sync.trust.keys import MemoryKeyRing, Signer
 
 
 class Tablet:
@@ -87,11 +87,13 @@ class Tablet:
 
     def sync(self, folder: str) -> dict[str, Any]:
         """Exchange with a folder."""
-        terms = Terms(where=folder, ring=HeldKeys(self.signer), own_stream=self.signer.stream)
+        terms = ExchangeRequest(
+            where=folder, ring=MemoryKeyRing(self.signer), own_stream=self.signer.stream
+        )
         report = exchange_book(self.job.book, FolderStore(Path(folder)), terms)
         self.job.read_anew()
         uphold_held(self.job, own_stream=self.signer.stream)
-        return {"whole": report.is_whole, "aside": [str(one) for one in report.aside]}
+        return {"whole": report.is_complete, "aside": [str(one) for one in report.aside]}
 
     def tell(self) -> dict[str, Any]:
         """All that tablets of one job must agree on, and what each shows for itself."""

@@ -15,7 +15,7 @@ from models.entries.envelope import read_entry
 from models.state.job_state import JobState
 from sync.exchange.entry_source import members_of
 from sync.exchange.errors import StoreHoldsLessError
-from sync.exchange.ledger import known_job
+from sync.exchange.exchange_log import known_job
 from sync.segments.errors import SegmentError
 from sync.segments.file_name import SegmentName
 from sync.segments.reader import open_segment

@@ -6,8 +6,8 @@ import hashlib
 
 import pytest
 
-from sync.exchange.request import Report
-from sync.exchange.sending import Sent
+from sync.exchange.request import ExchangeReport
+from sync.exchange.sending import SendResult
 from sync.segments.file_name import SegmentName
 from sync.trust.members import Job
 from tests.sync.exchange.bad_stores import FailingStore
@@ -50,7 +50,7 @@ def test_a_failed_exchange_and_the_next_add_up(pair: tuple[Crew, Crew], verbs: i
     assert sent_first <= there <= sent_first + 2
     assert after.out.rows == after.out.to_send == total - there
     assert not after.cut
-    assert one.sync(store).out == Sent()
+    assert one.sync(store).out == SendResult()
 
 
 def test_what_was_only_sealed_is_not_told_as_sent(pair: tuple[Crew, Crew]) -> None:
@@ -68,21 +68,21 @@ def test_a_copied_book_waits_for_the_key(pair: tuple[Crew, Crew], store: MemoryS
     """Entries in no segment whose key is elsewhere are told as waiting, and it is not whole."""
     one, two = pair
     extra = one.ink()
-    two.book.take_in(extra)
+    two.book.import_rows(extra)
     report = two.sync(store, allow_less=True)
 
     assert report.unsigned_rows == len(extra)
-    assert not report.is_whole
+    assert not report.is_complete
     assert report.to_send == report.out.rows + len(extra)
 
 
 def test_two_looks_add_up() -> None:
     """A second look at a store, right after the first, adds to all that is counted."""
-    first, second = Report(Job("", "k")), Report(Job("", "k"))
+    first, second = ExchangeReport(Job("", "k")), ExchangeReport(Job("", "k"))
     for one, rows in ((first, 2), (second, 3)):
-        one.fetched, one.new_rows, one.out = rows, rows, Sent(rows, ["n"] * rows, rows=rows)
+        one.fetched, one.new_rows, one.out = rows, rows, SendResult(rows, ["n"] * rows, rows=rows)
         one.out.to_send = rows
-    first.add_second(second)
+    first.add_retry(second)
 
     assert (first.fetched, first.new_rows) == (5, 5)
     assert (first.out.files, first.out.rows, first.out.to_send, len(first.out.names)) == (

@@ -9,16 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from sync.exchange.errors import NoJobYetError, NotKeptHereError
-from sync.exchange.job_folder import write_whole
+from sync.exchange.errors import LocalStorageError, NoJobYetError
+from sync.exchange.exchange_log import ExchangeLog, StoreListing
+from sync.exchange.job_folder import write_atomically
 from sync.exchange.job_key import is_job_key, job_of
 from sync.exchange.joining import join_book
-from sync.exchange.ledger import Ledger, SeenStore
 from sync.exchange.listing import find_jobs
-from sync.exchange.request import Terms
-from sync.exchange.status import standing
+from sync.exchange.request import ExchangeRequest
+from sync.exchange.status import exchange_status
 from sync.segments.file_name import SegmentName
-from sync.trust.keys import HeldKeys, Signer
+from sync.trust.keys import MemoryKeyRing, Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft
 
 Recruit = Callable[[str], Crew]
@@ -34,7 +34,7 @@ def test_entries_go_both_ways(pair: tuple[Crew, Crew], store: MemoryStore) -> No
 
     assert (came.new_rows, came.sealed_rows, back.new_rows) == (1, 1, 1)
     assert a.raws() == b.raws()
-    assert back.is_whole
+    assert back.is_complete
 
 
 def test_nothing_to_do_writes_nothing(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
@@ -55,7 +55,7 @@ def test_joined_book_is_the_same(recruit: Recruit, store: MemoryStore, tmp_path:
     founder.ink()
     founder.sync(store)
     new = Signer.new()
-    terms = Terms(where="memory", ring=HeldKeys(new), own_stream=new.stream)
+    terms = ExchangeRequest(where="memory", ring=MemoryKeyRing(new), own_stream=new.stream)
     report, book = join_book(tmp_path / "new.book", founder.key, store, terms)
     with book:
         assert [row.raw for row in book.rows()] == founder.raws()
@@ -94,8 +94,8 @@ def test_it_can_be_cancelled_and_goes_on(pair: tuple[Crew, Crew], store: MemoryS
             on_step=lambda step, _done, _total: steps.append(step),
             is_cancelled=lambda stop=stop: len(steps) >= stop,
         )
-    assert b.sync(store).is_whole
-    assert report.is_cancelled or report.is_whole
+    assert b.sync(store).is_complete
+    assert report.is_cancelled or report.is_complete
     assert b.raws() == a.raws()
 
 
@@ -138,13 +138,13 @@ def test_two_can_meet_without_the_third(recruit: Recruit, store: MemoryStore) ->
     for one in (b, c):
         one.close()
         one.path.unlink()
-    terms = Terms(where="x", own_stream=b.signer.stream)
+    terms = ExchangeRequest(where="x", own_stream=b.signer.stream)
     join_book(b.path, a.key, store, terms)[1].close()
     b = recruit("b")
     b.ink()
     stick = MemoryStore()
     b.sync(stick, where="stick")
-    terms = Terms(where="stick", own_stream=c.signer.stream)
+    terms = ExchangeRequest(where="stick", own_stream=c.signer.stream)
     join_book(c.path, a.key, stick, terms)[1].close()
 
     assert recruit("c").raws() == b.raws()
@@ -159,10 +159,10 @@ def test_notes_that_are_lost_or_rubbish_do_no_harm(
     b.sync(store)
     a.sync(store)
     for rubbish in (b"", b"{", b"[]", b'{"taken":7}', b"[" * 5000, json.dumps({"a": 1}).encode()):
-        a.place.ledger.write_bytes(rubbish)
-        assert a.sync(store).is_whole
+        a.place.log.write_bytes(rubbish)
+        assert a.sync(store).is_complete
     assert a.raws() == b.raws()
-    assert Ledger.read(a.place.ledger).key == a.key
+    assert ExchangeLog.read(a.place.log).key == a.key
 
 
 def test_full_storage_is_told(
@@ -174,10 +174,12 @@ def test_full_storage_is_told(
     a.sync(store)
 
     def refuse(name: SegmentName, _data: bytes) -> None:
-        raise NotKeptHereError(name=name, why="no space left")
+        raise LocalStorageError(name=name, why="no space left")
 
     with monkeypatch.context() as patch:
-        patch.setattr("sync.exchange.job_folder.Place.keep", lambda _, *rest: refuse(*rest))
+        patch.setattr(
+            "sync.exchange.job_folder.JobFolder.save_segment", lambda _, *rest: refuse(*rest)
+        )
         assert "no space left" in b.sync(store).cut
     assert b.sync(store).new_rows == 1
 
@@ -186,14 +188,14 @@ def test_what_could_not_be_kept_leaves_no_half(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A photo that fills the disk gives the room back; the file of before stands."""
-    write_whole(tmp_path / "a.jpg", b"before")
+    write_atomically(tmp_path / "a.jpg", b"before")
 
     def full(_descriptor: int) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("sync.exchange.job_folder.os.fsync", full)
-    with pytest.raises(NotKeptHereError, match="No space left"):
-        write_whole(tmp_path / "a.jpg", bytes(1000))
+    with pytest.raises(LocalStorageError, match="No space left"):
+        write_atomically(tmp_path / "a.jpg", bytes(1000))
 
     assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("a.jpg", b"before")]
 
@@ -201,11 +203,11 @@ def test_what_could_not_be_kept_leaves_no_half(
 def test_standing_tells_what_waits(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
     """Without asking the store."""
     a, _ = pair
-    ring = HeldKeys(a.signer)
+    ring = MemoryKeyRing(a.signer)
     a.ink(draft(), draft())
-    before = standing(a.book, "memory", ring, a.signer.stream)
+    before = exchange_status(a.book, "memory", ring, a.signer.stream)
     a.sync(store, at_ms=7)
-    after = standing(a.book, "memory", ring, a.signer.stream)
+    after = exchange_status(a.book, "memory", ring, a.signer.stream)
 
     assert (before.waiting_rows, before.may_write) == (2, True)
     assert (after.waiting_rows, after.waiting_segments, after.last_ms) == (0, 0, 7)
@@ -227,9 +229,9 @@ def test_lost_folder_of_segments_is_made_anew(pair: tuple[Crew, Crew], store: Me
 
 def test_notes_are_read_however_long_a_store_made_them(tmp_path: Path) -> None:
     """Half a million junk files in a store do not make a tablet forget what it showed."""
-    ledger = Ledger(founder="ab" * 16, key="green-7-0011223344556677")
-    ledger.stores["memory"] = SeenStore(7, ["x" * 100_000] * 700)
+    ledger = ExchangeLog(founder="ab" * 16, key="green-7-0011223344556677")
+    ledger.stores["memory"] = StoreListing(7, ["x" * 100_000] * 700)
     ledger.write(tmp_path / "ledger.json")
 
     assert (tmp_path / "ledger.json").stat().st_size > 64 * 1024 * 1024
-    assert Ledger.read(tmp_path / "ledger.json") == ledger
+    assert ExchangeLog.read(tmp_path / "ledger.json") == ledger

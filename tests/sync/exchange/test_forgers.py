@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from models.book.row import GENESIS, entry_of, seal
+from models.book.row import GENESIS, entry_of, make_row
 from sync.exchange.job_key import job_of
 from sync.exchange.joining import join_book
-from sync.exchange.request import Report, Terms
+from sync.exchange.request import ExchangeReport, ExchangeRequest
 from sync.segments.reader import open_segment
-from sync.segments.writer import Sealed, pack, seal_rows
+from sync.segments.writer import SealedSegment, pack, seal_rows
 from sync.trust.keys import Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft, forged
 
@@ -33,13 +33,13 @@ def victim(recruit: Recruit, store: MemoryStore) -> Crew:
     return one
 
 
-def newest(one: Crew) -> Sealed:
+def newest(one: Crew) -> SealedSegment:
     """The segment of a tablet written last."""
     name = max(one.place.names())
-    return Sealed(name, one.place.read(name))
+    return SealedSegment(name, one.place.read(name))
 
 
-def taken_in(reader: Crew, store: MemoryStore, *planted: Sealed) -> Report:
+def taken_in(reader: Crew, store: MemoryStore, *planted: SealedSegment) -> ExchangeReport:
     """Plant segments in a store, let a tablet read it, and see that nothing came of it."""
     before = reader.raws()
     for one in planted:
@@ -50,9 +50,11 @@ def taken_in(reader: Crew, store: MemoryStore, *planted: Sealed) -> Report:
     return report
 
 
-def seal_as(signer: Signer, victim: Crew, *, seq: int = 1, prev: bytes = GENESIS) -> Sealed:
+def seal_as(signer: Signer, victim: Crew, *, seq: int = 1, prev: bytes = GENESIS) -> SealedSegment:
     """Write one note in a stream and seal it."""
-    row = seal(draft("note", text="I owe you", needs_owner=False), signer.stream, seq, 500, prev)
+    row = make_row(
+        draft("note", text="I owe you", needs_owner=False), signer.stream, seq, 500, prev
+    )
     return seal_rows([row], prev, victim.key, signer)
 
 
@@ -62,7 +64,7 @@ def test_stranger_is_set_aside_with_the_code_to_add_it_by(victim: Crew, store: M
 
     (aside,) = report.aside
     assert aside.code == "exchange.unknown_tablet"
-    assert aside.is_waiting
+    assert aside.is_retryable
     assert "add it by this code" in aside.sentence
 
 
@@ -86,7 +88,9 @@ def test_rewritten_header(victim: Crew, store: MemoryStore, changes: dict[str, o
 
 def test_foreign_key(victim: Crew, store: MemoryStore) -> None:
     """New entries in another's name, with the thief's key."""
-    row = seal(draft(), victim.signer.stream, 4, 500, victim.book.heads()[victim.signer.stream][1])
+    row = make_row(
+        draft(), victim.signer.stream, 4, 500, victim.book.heads()[victim.signer.stream][1]
+    )
 
     class Posing:
         stream = victim.signer.stream
@@ -139,8 +143,8 @@ def test_id_that_is_taken(recruit: Recruit, victim: Crew, store: MemoryStore) ->
     member = recruit("b")
     victim.add(member)
     taken = next(iter(victim.book.rows())).id
-    rows = [seal(draft(), member.signer.stream, 1, 500, GENESIS)]
-    rows.append(seal(replace(draft(), id=taken), member.signer.stream, 2, 501, rows[0].hash))
+    rows = [make_row(draft(), member.signer.stream, 1, 500, GENESIS)]
+    rows.append(make_row(replace(draft(), id=taken), member.signer.stream, 2, 501, rows[0].hash))
     planted = seal_rows(rows, GENESIS, victim.key, member.signer)
 
     assert [one.code for one in taken_in(victim, store, planted).aside] == ["exchange.clash"]
@@ -150,15 +154,15 @@ def test_stranger_who_adds_itself(recruit: Recruit, victim: Crew, store: MemoryS
     """Its word for itself does not count, with a borrowed proof neither."""
     from models.entries.envelope import body_fields
     from models.entries.tablet_code import code_of
-    from sync.trust.succession import introduce
+    from sync.trust.succession import vouch_for
 
     for body in (
         {"code": code_of(THIEF.stream)},
-        body_fields(introduce(THIEF, THIEF.stream, victim.key)),
-        body_fields(introduce(victim.signer, Signer.new().stream, victim.key)),
-        body_fields(introduce(victim.signer, THIEF.stream, "another-job-0011223344556677")),
+        body_fields(vouch_for(THIEF, THIEF.stream, victim.key)),
+        body_fields(vouch_for(victim.signer, Signer.new().stream, victim.key)),
+        body_fields(vouch_for(victim.signer, THIEF.stream, "another-job-0011223344556677")),
     ):
-        row = seal(draft("tablet_added", **body), THIEF.stream, 1, 500, GENESIS)
+        row = make_row(draft("tablet_added", **body), THIEF.stream, 1, 500, GENESIS)
         report = taken_in(victim, store, seal_rows([row], GENESIS, victim.key, THIEF))
         assert {one.code for one in report.aside} == {"exchange.unknown_tablet"}
 
@@ -217,10 +221,10 @@ def test_another_founder_under_the_same_key(
     seeds = (hashlib.sha256(bytes([number])).digest() for number in range(256))
     first = next(one for one in map(Signer, seeds) if one.stream < victim.signer.stream)
     body = {"job_id": "green-7", "name": "Green 7", "owner": "The Thief"}
-    row = seal(draft("job", **body), first.stream, 1, 1, GENESIS)
+    row = make_row(draft("job", **body), first.stream, 1, 1, GENESIS)
     planted = seal_rows([row], GENESIS, victim.key, first)
     store.files[f"{victim.key}/seg/{planted.name}"] = planted.data
-    terms = Terms(where="memory", own_stream=Signer.new().stream)
+    terms = ExchangeRequest(where="memory", own_stream=Signer.new().stream)
     report, book = join_book(tmp_path / "new.book", victim.key, store, terms)
     with book:
         assert [one.raw for one in book.rows()] == victim.raws()
@@ -237,15 +241,15 @@ def test_member_can_not_pass_for_the_founder(
     victim.add(member)
     victim.sync(store)
     body = {"job_id": "green-7", "name": "Mine", "owner": "The Thief"}
-    row = seal(replace(draft("job", **body), id="0"), member.stream, 1, 1, GENESIS)
+    row = make_row(replace(draft("job", **body), id="0"), member.stream, 1, 1, GENESIS)
     report = taken_in(victim, store, seal_rows([row], GENESIS, victim.key, member))
     assert [one.code for one in report.aside] == ["exchange.earlier_job"]
 
-    row = seal(draft("job", **body), member.stream, 1, 500, GENESIS)
+    row = make_row(draft("job", **body), member.stream, 1, 500, GENESIS)
     honest = seal_rows([row], GENESIS, victim.key, member)
     store.files[f"{victim.key}/seg/{honest.name}"] = honest.data
     assert victim.sync(store).new_rows == 1
-    victim.place.ledger.unlink()
+    victim.place.log.unlink()
     assert job_of(victim.book).founder == victim.signer.stream
 
 
@@ -259,7 +263,7 @@ def test_clash_keeps_out_itself_and_what_follows(
     taken = next(iter(victim.book.rows())).id
     previous = GENESIS
     for seq, id in enumerate(("first", taken, "third"), start=1):
-        row = seal(replace(draft(), id=id), bad.signer.stream, seq, 500 + seq, previous)
+        row = make_row(replace(draft(), id=id), bad.signer.stream, seq, 500 + seq, previous)
         one = seal_rows([row], previous, victim.key, bad.signer)
         store.files[f"{victim.key}/seg/{one.name}"] = one.data
         previous = row.hash
@@ -279,7 +283,7 @@ def test_tablet_that_leaps_to_the_last_counter_stops_nobody(
     """What the others write after it met it is taken by all, and stands in one order."""
     leaper, reader = Signer.new(), recruit("b")
     victim.add(leaper)
-    row = seal(draft(), leaper.stream, 1, leap, GENESIS)
+    row = make_row(draft(), leaper.stream, 1, leap, GENESIS)
     one = seal_rows([row], GENESIS, victim.key, leaper)
     store.files[f"{victim.key}/seg/{one.name}"] = one.data
     assert victim.sync(store).new_rows == 1
@@ -287,7 +291,7 @@ def test_tablet_that_leaps_to_the_last_counter_stops_nobody(
     victim.sync(store)
     reader.close()
     reader.path.unlink()
-    terms = Terms(where="memory", own_stream=reader.signer.stream)
+    terms = ExchangeRequest(where="memory", own_stream=reader.signer.stream)
     report, book = join_book(reader.path, victim.key, store, terms)
     with book:
         assert report.aside == ()
@@ -304,7 +308,7 @@ def test_body_that_fits_nothing_goes_in_and_costs_itself_alone(
         victim.path.with_name("new.book"),
         victim.key,
         store,
-        Terms(where="m", own_stream=THIEF.stream),
+        ExchangeRequest(where="m", own_stream=THIEF.stream),
     )
 
     assert [entry_of(row).unfit for row in book.rows()][-3:] == ["body", "body", ""]
@@ -315,7 +319,7 @@ def test_body_that_fits_nothing_goes_in_and_costs_itself_alone(
 def test_time_out_of_bounds_is_refused_for_ever(victim: Crew, store: MemoryStore) -> None:
     """A segment that holds one is set aside, and said to be so for good."""
     far = replace(draft(), at_ms=253_402_300_799_999, offset_min=60)
-    row = seal(far, victim.signer.stream, 4, 500, row_before(victim))
+    row = make_row(far, victim.signer.stream, 4, 500, row_before(victim))
     report = taken_in(
         victim, store, seal_rows([row], row_before(victim), victim.key, victim.signer)
     )

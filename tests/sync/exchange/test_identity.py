@@ -89,7 +89,7 @@ def test_both_branches_reach_everyone(founder: Crew, recruit: Recruit, store: Me
     other.path.unlink()
     one.book.backup(other.path)
     other = recruit("b")
-    assert other.sync(store).is_whole
+    assert other.sync(store).is_complete
 
     assert other.raws() == one.raws()
     assert note("under a new name") in b"".join(other.raws())
@@ -156,7 +156,7 @@ def test_book_put_back_alone_is_filled_again(
 
 def test_key_that_is_not_here_signs_nothing(founder: Crew, store: MemoryStore) -> None:
     """Rows of a stream whose key is on another tablet are left for that tablet."""
-    founder.book.write_as(Signer.new().stream)
+    founder.book.switch_stream(Signer.new().stream)
     write(founder, "by nobody")
     report = founder.sync(store)
 

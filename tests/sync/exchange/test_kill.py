@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from sync.exchange.joining import join_book
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.segments.file_name import SegmentName
 from sync.segments.reader import open_segment
 from sync.stores.folder import FolderStore
@@ -72,7 +72,7 @@ def kill_in_turn(tmp_path: Path, kills: int) -> int:
     founder.found()
     founder.add(signers[1])
     founder.sync(FolderStore(folder))
-    terms = Terms(where="x", own_stream=signers[1].stream)
+    terms = ExchangeRequest(where="x", own_stream=signers[1].stream)
     join_book(tmp_path / "b.book", founder.key, FolderStore(folder), terms)[1].close()
     founder.close()
     loops = [Loop(tmp_path / f"{n}.book", s, folder) for n, s in zip("ab", signers, strict=True)]
@@ -89,7 +89,7 @@ def require_whole(tmp_path: Path, signers: list[Signer], folder: Path, told: set
     """Open both books again, exchange once more, and look at everything."""
     crew = [Crew(tmp_path / f"{n}.book", s) for n, s in zip("ab", signers, strict=True)]
     for one in (*crew, *crew):
-        assert one.sync(FolderStore(folder), allow_less=True).is_whole
+        assert one.sync(FolderStore(folder), allow_less=True).is_complete
     assert crew[0].raws() == crew[1].raws()
     for one in crew:
         ids = {row.id for row in one.book.rows()}

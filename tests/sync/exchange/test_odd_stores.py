@@ -30,13 +30,13 @@ def test_cut_anywhere_and_run_again(
         except StoreUnreachableError:
             assert verbs == 0
         else:
-            assert report.is_whole or "no signal" in report.cut
+            assert report.is_complete or "no signal" in report.cut
     for one in (a, b, a, b):
         one.sync(store, allow_less=True)
 
     assert a.raws() == b.raws()
     assert len(a.raws()) == 4
-    assert b.sync(store).is_whole
+    assert b.sync(store).is_complete
 
 
 @pytest.mark.parametrize("kind", [LateStore, TwiceStore, OverwritingStore])
@@ -52,7 +52,7 @@ def test_store_that_shows_files_its_own_way(
         report = one.sync(odd, where="odd")
 
     assert a.raws() == b.raws()
-    assert report.is_whole
+    assert report.is_complete
 
 
 def test_store_that_keeps_half_is_found_out(pair: tuple[Crew, Crew]) -> None:

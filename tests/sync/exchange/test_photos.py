@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 
 from sync.exchange.photos import NO_THUMBNAILS
-from sync.exchange.request import Photos
+from sync.exchange.request import PhotoChoice
 from tests.sync.exchange.crew import Crew, MemoryStore, draft
 
 Recruit = Callable[[str], Crew]
@@ -46,8 +46,8 @@ def test_photo_travels_by_its_content(pair: tuple[Crew, Crew], store: MemoryStor
 def test_small_ones_go_first(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
     """With a poor signal the crew sees small pictures, and the whole ones wait."""
     a, b = pair
-    a.sync(store, thumbnail=lambda data: data[:100], photos=Photos.SMALL)
-    report = b.sync(store, photos=Photos.SMALL)
+    a.sync(store, thumbnail=lambda data: data[:100], photos=PhotoChoice.SMALL)
+    report = b.sync(store, photos=PhotoChoice.SMALL)
 
     assert report.pictures.came == 1
     (small,) = b.place.thumbs.iterdir()
@@ -69,7 +69,7 @@ def test_small_picture_of_an_outsider_does_not_pass_for_ours(
     assert PHOTO[:100] in store.files.values()
 
     del store.files[f"{a.key}/thumb/{DIGEST[:2]}/{DIGEST}-{false}"]
-    b.sync(store, photos=Photos.SMALL)
+    b.sync(store, photos=PhotoChoice.SMALL)
     assert [path.read_bytes() for path in b.place.thumbs.iterdir()] == [PHOTO[:100]]
 
 
@@ -95,7 +95,7 @@ def test_photo_that_is_not_there_yet_is_awaited(
 ) -> None:
     """The entries are in all the same."""
     a, b = pair
-    a.sync(store, photos=Photos.NONE)
+    a.sync(store, photos=PhotoChoice.NONE)
     report = b.sync(store)
 
     assert (report.new_rows, report.pictures.awaited) == (1, 1)
@@ -141,19 +141,19 @@ def test_small_picture_is_made_of_a_photo_and_of_nothing_else() -> None:
 
     from PIL import Image
 
-    from sync.exchange.thumbnails import LONGEST_PX, find_thumbnailer, small_picture
+    from sync.exchange.thumbnails import LONGEST_PX, find_thumbnailer, make_thumbnail
 
     out = io.BytesIO()
     exif = Image.Exif()
     exif[0x010E] = "taken at the owner's house"
     Image.new("RGB", (1600, 900), (20, 90, 20)).save(out, "JPEG", exif=exif)
-    small = small_picture(out.getvalue())
+    small = make_thumbnail(out.getvalue())
 
-    assert find_thumbnailer() is small_picture
+    assert find_thumbnailer() is make_thumbnail
     assert small is not None
     assert b"owner" in out.getvalue()
     assert b"owner" not in small
     with Image.open(io.BytesIO(small)) as image:
         assert image.size == (LONGEST_PX, 270)
     for rubbish in (b"", PHOTO, b"GIF89a", out.getvalue()[:200]):
-        assert small_picture(rubbish) is None
+        assert make_thumbnail(rubbish) is None

@@ -6,10 +6,10 @@ from collections.abc import Callable
 
 import pytest
 
-from models.book.row import seal
+from models.book.row import make_row
 from sync.exchange.entry_source import members_of
+from sync.exchange.exchange_log import known_job
 from sync.exchange.job_key import job_of
-from sync.exchange.ledger import known_job
 from sync.segments.writer import seal_rows
 from tests.sync.exchange.crew import Crew, MemoryStore, draft
 
@@ -64,7 +64,7 @@ def test_dating_back_does_not_help(trio: Trio, store: MemoryStore) -> None:
     founder.sync(store)
     founder.revoke(lost)
     founder.sync(store)
-    row = seal(draft(), lost.signer.stream, 1, 1, bytes(32))
+    row = make_row(draft(), lost.signer.stream, 1, 1, bytes(32))
     planted = seal_rows([row], bytes(32), founder.key, lost.signer)
     store.files[f"{founder.key}/seg/{planted.name}"] = planted.data
 
@@ -90,9 +90,9 @@ def test_newcomer_meets_everything_at_once(
         if path.is_file():
             path.unlink()
     from sync.exchange.joining import join_book
-    from sync.exchange.request import Terms
+    from sync.exchange.request import ExchangeRequest
 
-    terms = Terms(where="x", own_stream=second.signer.stream)
+    terms = ExchangeRequest(where="x", own_stream=second.signer.stream)
     report, book = join_book(second.path, founder.key, store, terms)
     book.close()
 
@@ -168,7 +168,7 @@ def test_revoked_tablet_can_add_nobody(trio: Trio, store: MemoryStore, recruit: 
     friend = recruit("d")
     lost.add(friend, lost)
     lost.sync(store)
-    row = seal(draft(), friend.signer.stream, 1, 900, bytes(32))
+    row = make_row(draft(), friend.signer.stream, 1, 900, bytes(32))
     planted = seal_rows([row], bytes(32), founder.key, friend.signer)
     store.files[f"{founder.key}/seg/{planted.name}"] = planted.data
 
@@ -256,7 +256,7 @@ def test_two_thieves_do_not_let_each_other_in(
     friend = recruit("d")
     lost.add(friend)
     lost.sync(store)
-    row = seal(
+    row = make_row(
         draft("tablet_added", code=lost.code, lifts=[gone]), friend.signer.stream, 1, 9, bytes(32)
     )
     planted = seal_rows([row], bytes(32), founder.key, friend.signer)

@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from sync.exchange.joining import join_book
-from sync.exchange.request import Terms
-from sync.stores.contract import Listed
-from sync.stores.errors import TakenInStoreError
+from sync.exchange.request import ExchangeRequest
+from sync.stores.contract import ListedFile
+from sync.stores.errors import StoreNameTakenError
 from sync.trust.keys import Signer
 from tests.small_disk import small_disk
 from tests.sync.exchange.crew import NOON_MS, Crew, MemoryStore, draft
@@ -34,7 +34,7 @@ def test_full_disk_is_told_and_overcome(disk: Path, recruit: Recruit, store: Mem
     founder.found()
     founder.sync(store)
     signer = Signer.new()
-    terms = Terms(where="memory", own_stream=signer.stream)
+    terms = ExchangeRequest(where="memory", own_stream=signer.stream)
     path = disk / "green-7.book"
     join_book(path, founder.key, store, terms)[1].close()
     founder.ink(*(draft("note", text=f"{n}" * 900, needs_owner=False) for n in range(300)))
@@ -45,11 +45,11 @@ def test_full_disk_is_told_and_overcome(disk: Path, recruit: Recruit, store: Mem
         while file.write(bytes(4096)):
             pass
     with suppress(Exception):
-        assert not reader.sync(store).is_whole
+        assert not reader.sync(store).is_complete
     assert reader.book.count() in (1, 301)
     filler.unlink()
 
-    assert reader.sync(store).is_whole
+    assert reader.sync(store).is_complete
     assert reader.raws() == founder.raws()
     reader.close()
 
@@ -88,14 +88,14 @@ class FoldingStick(MemoryStore):
         """Write, but over nothing that stands there in another case."""
         shown = self._shown(name)
         if shown in self.files and self.files[shown] != data:
-            raise TakenInStoreError(name=name, where="stick", taken=shown)
+            raise StoreNameTakenError(name=name, where="stick", taken=shown)
         self.files[shown] = data
 
-    def list(self, folder: str) -> list[Listed]:
+    def list(self, folder: str) -> list[ListedFile]:
         """List below a folder, whatever the case."""
         start = f"{folder}/".lower() if folder else ""
         return [
-            Listed(name, len(data))
+            ListedFile(name, len(data))
             for name, data in sorted(self.files.items())
             if name.lower().startswith(start)
         ]

@@ -15,7 +15,7 @@ import pytest
 
 from models.book.store import Book
 from sync.exchange.photos import PHOTO_BYTES
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.handover.errors import (
     HandoverEmptyError,
     HandoverHoldsNothingError,
@@ -27,13 +27,13 @@ from sync.handover.file_store import HandoverStore
 from sync.handover.maker import make_handover
 from sync.handover.taker import take_handover, take_new_handover
 from sync.stores.errors import NotInStoreError, StoreRefusedError, TooLargeError
-from sync.trust.keys import HeldKeys, Signer
+from sync.trust.keys import MemoryKeyRing, Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft
 from tests.sync.segments.test_file_name import HOSTILE
 
 PHOTO = b"\xff\xd8\xff" + bytes(999)
 DIGEST = hashlib.sha256(PHOTO).hexdigest()
-TERMS = Terms(where="")
+TERMS = ExchangeRequest(where="")
 
 
 @pytest.fixture
@@ -50,7 +50,7 @@ def founder(tmp_path: Path) -> Crew:
 def handed_over(one: Crew, out: Path, **options: object) -> Path:
     """Make a hand-over of a tablet's job."""
     day = str(options.get("day", ""))
-    return make_handover(one.book, HeldKeys(one.signer), out, day=day).path
+    return make_handover(one.book, MemoryKeyRing(one.signer), out, day=day).path
 
 
 def test_stranger_gets_the_whole_job(founder: Crew, tmp_path: Path) -> None:
@@ -59,7 +59,7 @@ def test_stranger_gets_the_whole_job(founder: Crew, tmp_path: Path) -> None:
     report, book = take_new_handover(file, tmp_path / "new.book", Signer.new().stream, TERMS)
     with book:
         assert [row.raw for row in book.rows()] == founder.raws()
-    assert report.is_whole
+    assert report.is_complete
     assert (tmp_path / "new.book.photos" / f"{DIGEST}.jpg").read_bytes() == PHOTO
 
 
@@ -92,7 +92,7 @@ def test_day_takes_the_job_along_whenever_it_was_planned(founder: Crew, tmp_path
 
     with book:
         assert [row.kind for row in book.of_kinds(["job"])] == ["job"]
-    assert report.is_whole
+    assert report.is_complete
 
 
 def test_news_is_taken_into_a_book_that_is_there(founder: Crew, tmp_path: Path) -> None:
@@ -121,14 +121,14 @@ def test_notes_of_an_exchange_are_left_to_it(founder: Crew, tmp_path: Path) -> N
     """A hand-over may be made while another program exchanges the book: it takes no notes."""
     store = MemoryStore()
     founder.sync(store)
-    before = founder.place.ledger.read_bytes()
+    before = founder.place.log.read_bytes()
     founder.ink()
     handed_over(founder, tmp_path / "1.crew")
-    assert founder.place.ledger.read_bytes() == before
+    assert founder.place.log.read_bytes() == before
 
     report = founder.sync(store)
     assert (report.out.files, report.sealed_rows, report.new_rows) == (1, 0, 0)
-    assert report.is_whole
+    assert report.is_complete
 
 
 def test_nothing_is_left_of_one_that_was_not_made(founder: Crew, tmp_path: Path) -> None:
@@ -140,7 +140,9 @@ def test_nothing_is_left_of_one_that_was_not_made(founder: Crew, tmp_path: Path)
                 raise fault
 
         with pytest.raises(told):
-            make_handover(founder.book, HeldKeys(*founder.held), tmp_path / "x.crew", on_step=stop)
+            make_handover(
+                founder.book, MemoryKeyRing(*founder.held), tmp_path / "x.crew", on_step=stop
+            )
         assert not [path for path in tmp_path.iterdir() if "x.crew" in path.name]
 
 
@@ -272,7 +274,7 @@ def test_an_empty_hand_over_is_not_made(founder: Crew, tmp_path: Path) -> None:
         Book.open(tmp_path / "copy.book", read_only=True) as copied,
         pytest.raises(HandoverEmptyError, match=r"Holds 0 of 2 entries of .*never signed here"),
     ):
-        make_handover(copied, HeldKeys(), out)
+        make_handover(copied, MemoryKeyRing(), out)
 
     assert not out.exists()
 
@@ -281,12 +283,15 @@ def test_a_hand_over_that_holds_less_says_of_whom(founder: Crew, tmp_path: Path)
     """What is in segments goes along; what is not is counted, by the tablet that wrote it."""
     first = handed_over(founder, tmp_path / "first.crew")
     founder.ink()
-    made = make_handover(founder.book, HeldKeys(), tmp_path / "less.crew")
+    made = make_handover(founder.book, MemoryKeyRing(), tmp_path / "less.crew")
     (note,) = made.notes
 
     assert (made.entries, first.stat().st_size == made.size) == (2, True)
     assert note.startswith(f"Holds 2 of 3 entries of {founder.code}")
-    assert make_handover(founder.book, HeldKeys(founder.signer), tmp_path / "all.crew").entries == 3
+    assert (
+        make_handover(founder.book, MemoryKeyRing(founder.signer), tmp_path / "all.crew").entries
+        == 3
+    )
 
 
 def test_a_day_lacks_only_what_leads_up_to_it(founder: Crew, tmp_path: Path) -> None:
@@ -294,7 +299,7 @@ def test_a_day_lacks_only_what_leads_up_to_it(founder: Crew, tmp_path: Path) -> 
     handed_over(founder, tmp_path / "first.crew")
     founder.ink(replace(draft(), day="2026-05-29"))
     told = [
-        make_handover(founder.book, HeldKeys(), tmp_path / f"{day}.crew", day=day).notes
+        make_handover(founder.book, MemoryKeyRing(), tmp_path / f"{day}.crew", day=day).notes
         for day in ("2026-05-28", "2026-05-29")
     ]
 

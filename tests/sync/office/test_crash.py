@@ -50,12 +50,12 @@ def test_the_client_is_killed(where: str) -> None:
             program.kill()
         with Office.open(where) as office:
             assert office.jobs()[0].entries >= told
-            assert len(list(office.shelf(KEY).rows())) == office.jobs()[0].entries
+            assert len(list(office.source_of(KEY).rows())) == office.jobs()[0].entries
 
     take_all(where, COUNT)
 
     with Office.open(where) as office:
-        assert list(office.shelf(KEY).rows()) == all_rows()
+        assert list(office.source_of(KEY).rows()) == all_rows()
 
 
 @pytest.fixture(scope="module")
@@ -81,17 +81,17 @@ def test_the_server_drops_everything(own_server: Postgres) -> None:
     take_all(where, COUNT)
 
     with Office.open(where) as office:
-        assert list(office.shelf(KEY).rows()) == all_rows()
+        assert list(office.source_of(KEY).rows()) == all_rows()
 
 
 def test_a_stopped_server_in_hand(own_server: Postgres) -> None:
     """A connection that died says so once in a sentence, and works again when the server does."""
     with Office.open(own_server.new_database(), make=True) as office:
         rows = tablet_notes(0, 10)
-        office.shelf(KEY).take_in(rows[:5])
+        office.source_of(KEY).import_rows(rows[:5])
         own_server.stop(signal.SIGQUIT)
         with pytest.raises(OfficeFailedError, match="nothing comes in twice"):
-            office.shelf(KEY)
+            office.source_of(KEY)
         own_server.start()
 
-        assert office.shelf(KEY).take_in(rows) == 5
+        assert office.source_of(KEY).import_rows(rows) == 5

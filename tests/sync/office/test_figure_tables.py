@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 from sqlalchemy import text
 
-from models.book.row import GENESIS, Draft, seal
+from models.book.row import GENESIS, Draft, make_row
 from models.entries.tablet_code import code_of
 from sync.office.database import Office
-from sync.office.figure_tables import find_stale, refresh_index, throw_away
+from sync.office.figure_tables import drop_index, find_stale, refresh_index
 from sync.office.figures.totals import day_totals
 from sync.office.report import OfficeReport, read_report
 from tests.sync.office.written import (
@@ -69,7 +69,7 @@ def fresh(office: Office, **asked: str) -> OfficeReport:
 
 def test_totals_of_a_job(office: Office) -> None:
     """Lengths leg by leg and by use, sand, probes with those out, pipe and hours: by hand."""
-    office.shelf(KEY).take_in(written(worked()))
+    office.source_of(KEY).import_rows(written(worked()))
 
     report = fresh(office)
 
@@ -94,7 +94,7 @@ def test_a_correction_counts_for_whom_it_corrects(office: Office) -> None:
         "length_nm": 5 * FT,
     }
     again = draft(50, "pass", strikes=[rows[4].id], reason="one leg was up", **cut)
-    office.shelf(KEY).take_in([*rows, seal(again, SECOND, 1, 90, GENESIS)])
+    office.source_of(KEY).import_rows([*rows, make_row(again, SECOND, 1, 90, GENESIS)])
 
     report = fresh(office)
 
@@ -108,7 +108,7 @@ def test_crews_and_weeks(office: Office) -> None:
     name = draft(60, "tablet_added", code=code_of(SECOND), name="second crew")
     hours: dict[str, Any] = {"of": "person", "who": "Ash", "run_min": 30}
     late = written([draft(70, "hours", day=NEXT_WEEK, **hours)], SECOND)
-    office.shelf(KEY).take_in([*written([*worked(), name]), *late])
+    office.source_of(KEY).import_rows([*written([*worked(), name]), *late])
 
     report = fresh(office)
 
@@ -125,7 +125,7 @@ def test_crews_and_weeks(office: Office) -> None:
 def test_jobs_of_one_name_are_told_apart(office: Office) -> None:
     """The plan read on two tablets makes two jobs: each line and flag says which."""
     for key in (KEY, OTHER_KEY):
-        office.shelf(key).take_in(written(worked()))
+        office.source_of(key).import_rows(written(worked()))
     report = fresh(office)
 
     assert [job.name for job in report.jobs] == [f"Green 7 {KEY[-4:]}", f"Green 7 {OTHER_KEY[-4:]}"]
@@ -137,7 +137,7 @@ def test_a_span_of_days(office: Office) -> None:
     """Both ends of the span count; flags and sand stand as they are now."""
     hours: dict[str, Any] = {"of": "person", "who": "Ash", "run_min": 30}
     late = written([draft(70, "hours", day=NEXT_WEEK, **hours)], SECOND)
-    office.shelf(KEY).take_in([*written(worked()), *late])
+    office.source_of(KEY).import_rows([*written(worked()), *late])
 
     assert fresh(office, since=NEXT_WEEK).total.crew_min == 30
     assert fresh(office, until="2026-05-28").total.crew_min == 90
@@ -148,12 +148,12 @@ def test_a_span_of_days(office: Office) -> None:
 
 def test_only_jobs_with_news_are_looked_at_again(office: Office) -> None:
     """A job that got entries is stale, the others are left, and a second look finds none."""
-    office.shelf(KEY).take_in(written(worked()))
-    office.shelf(OTHER_KEY).take_in(notes(3))
+    office.source_of(KEY).import_rows(written(worked()))
+    office.source_of(OTHER_KEY).import_rows(notes(3))
 
     assert refresh_index(office, NOON_MS) == 2
     assert refresh_index(office, NOON_MS) == 0
-    office.shelf(OTHER_KEY).take_in(notes(4))
+    office.source_of(OTHER_KEY).import_rows(notes(4))
     assert [(job.key, job.entries) for job in find_stale(office)] == [(OTHER_KEY, 4)]
     assert refresh_index(office, NOON_MS) == 1
     assert read_report(office).total.entries == 16
@@ -161,11 +161,11 @@ def test_only_jobs_with_news_are_looked_at_again(office: Office) -> None:
 
 def test_thrown_away_and_made_anew(office: Office) -> None:
     """The figures are made of the entries alone: dropped, they come back the same."""
-    office.shelf(KEY).take_in(written(worked()))
-    office.shelf(OTHER_KEY).take_in(written(worked(200, "Green 8")))
+    office.source_of(KEY).import_rows(written(worked()))
+    office.source_of(OTHER_KEY).import_rows(written(worked(200, "Green 8")))
     before = fresh(office)
 
-    throw_away(office)
+    drop_index(office)
 
     with office.reading() as connection:
         told = connection.execute(text("SELECT count(*) FROM entry")).scalar()
@@ -176,19 +176,19 @@ def test_thrown_away_and_made_anew(office: Office) -> None:
 def test_written_by_a_newer_version(office: Office) -> None:
     """Kinds and versions not known here are kept, counted as such, and raise their flag."""
     rows = written([*worked(), draft(80, "laser_scan", points=[1, 2])])
-    office.shelf(KEY).take_in(rows)
+    office.source_of(KEY).import_rows(rows)
 
     job = fresh(office).jobs[0]
 
     assert (job.newer, job.entries) == (1, 13)
     assert any(flag.check == "written_by_newer_version" for flag in read_report(office).flags)
-    assert list(office.shelf(KEY).rows()) == rows
+    assert list(office.source_of(KEY).rows()) == rows
 
 
 def test_a_fault_in_one_job_hides_no_other(office: Office, monkeypatch: pytest.MonkeyPatch) -> None:
     """If the figures of a job can't be worked out, the others stand and the fault is told."""
-    office.shelf(KEY).take_in(written(worked()))
-    office.shelf(OTHER_KEY).take_in(written(worked(200, "Bad")))
+    office.source_of(KEY).import_rows(written(worked()))
+    office.source_of(OTHER_KEY).import_rows(written(worked(200, "Bad")))
 
     def fails(state: Any) -> Any:
         if state.job.name == "Bad":
@@ -209,7 +209,7 @@ def test_figures_past_any_field(office: Office) -> None:
     lines = [f"X{number}" for number in range(50_000)]
     cut: dict[str, Any] = {"surface_id": "G7", "line_ids": lines, "length_nm": longest}
     told = [draft(90, "pass", pass_id="X", **cut), draft(91, "pass", pass_id="Y", **cut)]
-    office.shelf(KEY).take_in(written([*worked(), *told]))
+    office.source_of(KEY).import_rows(written([*worked(), *told]))
 
     report = fresh(office)
 

@@ -11,18 +11,18 @@ from pathlib import Path
 import pytest
 
 from models.book.row import Row
-from sync.exchange.request import Terms
+from sync.exchange.request import ExchangeRequest
 from sync.handover.maker import make_handover
 from sync.office.database import Office
 from sync.office.errors import NothingToTakeError
-from sync.office.intake import Taken, take_files, take_store
+from sync.office.intake import IntakeResult, take_files, take_store
 from sync.segments.file_name import SegmentName
-from sync.segments.writer import Sealed, seal_rows
-from sync.trust.keys import HeldKeys, Signer
+from sync.segments.writer import SealedSegment, seal_rows
+from sync.trust.keys import MemoryKeyRing, Signer
 from tests.sync.exchange.crew import Crew, MemoryStore, draft, forged
 
 Recruit = Callable[[str], Crew]
-TERMS = Terms(where="memory")
+TERMS = ExchangeRequest(where="memory")
 
 
 @pytest.fixture
@@ -47,14 +47,14 @@ def store() -> MemoryStore:
     return MemoryStore()
 
 
-def take(office: Office, keep: Path, store: MemoryStore, *only: str) -> list[Taken]:
+def take(office: Office, keep: Path, store: MemoryStore, *only: str) -> list[IntakeResult]:
     """Take all that a store holds."""
     return list(take_store(office, keep, store, TERMS, only))
 
 
 def rows_in(office: Office, key: str) -> list[Row]:
     """Return what the office holds of a job."""
-    return list(office.shelf(key).rows())
+    return list(office.source_of(key).rows())
 
 
 def test_all_jobs_of_a_store(
@@ -74,7 +74,7 @@ def test_all_jobs_of_a_store(
 
     told = take(office, tmp_path / "keep", store)
 
-    assert all(one.is_whole for one in told)
+    assert all(one.is_complete for one in told)
     assert sorted(one.job for one in told) == sorted([first.key, other.key])
     assert rows_in(office, first.key) == list(first.book.rows())
     assert rows_in(office, other.key) == list(other.book.rows())
@@ -86,7 +86,7 @@ def test_all_jobs_of_a_store(
 
 def join(crew: Crew, founder: Crew) -> None:
     """Give a tablet what another holds, as its first exchange would."""
-    crew.book.take_in(list(founder.book.rows()))
+    crew.book.import_rows(list(founder.book.rows()))
 
 
 def test_taking_again_brings_what_is_new(
@@ -117,7 +117,7 @@ def test_without_its_notes_everything_is_met_again(
 
     told = take(office, tmp_path / "elsewhere", store)[0]
 
-    assert (told.new_rows, told.segments, told.is_whole) == (0, 1, True)
+    assert (told.new_rows, told.segments, told.is_complete) == (0, 1, True)
     assert office.jobs()[0].entries == 1
 
 
@@ -175,7 +175,7 @@ def test_a_forged_segment_is_set_aside(
     path, data = next(iter(store.files.items()))
     name = SegmentName.find(path)
     assert name is not None
-    made = forged(Sealed(name, data), Signer.new())
+    made = forged(SealedSegment(name, data), Signer.new())
     store.files = {f"{one.key}/seg/{made.name}": made.data}
 
     told = take(office, tmp_path / "keep", store)[0]
@@ -196,7 +196,7 @@ def test_books_and_handovers_of_a_folder(office: Office, tmp_path: Path, recruit
     for one in (book, other):
         one.found()
         one.ink()
-    make_handover(other.book, HeldKeys(other.signer), tmp_path / "a" / "other.crew")
+    make_handover(other.book, MemoryKeyRing(other.signer), tmp_path / "a" / "other.crew")
     (tmp_path / "a" / "notes.txt").write_text("no book", encoding="utf-8")
 
     told = list(take_files(office, tmp_path / "keep", [tmp_path / "a"]))
@@ -244,10 +244,10 @@ def test_book_with_a_time_that_is_none_is_taken_up_to_it(
     one, other = recruit("a"), recruit("b")
     one.found()
     one.ink(draft(), replace(draft(), at_ms=253_402_300_799_999, offset_min=60), draft())
-    one.book.write_as(other.signer.stream)
+    one.book.switch_stream(other.signer.stream)
     one.ink(draft("note", colour="red"), draft())
     (told,) = take_files(office, tmp_path / "keep", [one.path])
 
-    assert (told.new_rows, told.is_whole) == (4, False)
+    assert (told.new_rows, told.is_complete) == (4, False)
     assert f"Entry 3 of tablet {one.code} was not taken in" in told.notes[0]
     assert "its time is none between 1970 and 2199" in told.notes[0]

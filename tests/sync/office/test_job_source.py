@@ -8,9 +8,9 @@ import pytest
 from sqlalchemy import text
 
 from models.book.errors import EntryClashError
-from models.book.row import GENESIS, Row, seal
+from models.book.row import GENESIS, Row, make_row
 from models.book.views import Dialect
-from sync.exchange.entry_source import EntryShelf
+from sync.exchange.entry_source import EntrySource
 from sync.office.database import Office
 from sync.office.errors import OfficeFailedError
 from tests.sync.office.written import KEY, OTHER_KEY, STREAM, by_turn, draft, notes, written
@@ -27,15 +27,15 @@ HOSTILE = (
 )
 
 
-def put(shelf: EntryShelf, rows: list[Row]) -> int:
+def put(shelf: EntrySource, rows: list[Row]) -> int:
     """Take rows in; the argument's type is the proof that the office is a shelf."""
-    return shelf.take_in(rows)
+    return shelf.import_rows(rows)
 
 
 def test_rows_come_back_as_they_went_in(office: Office) -> None:
     """Every byte is there, in the order of entries, and job and count are noted."""
     rows = notes(4500)
-    shelf = office.shelf(KEY, STREAM)
+    shelf = office.source_of(KEY, STREAM)
 
     assert put(shelf, rows) == 4500
     assert list(shelf.rows()) == rows
@@ -45,11 +45,11 @@ def test_rows_come_back_as_they_went_in(office: Office) -> None:
 def test_taking_in_again_changes_nothing(office: Office) -> None:
     """What is here already is no fault and no change, also beside what is new."""
     rows = notes(30)
-    shelf = office.shelf(KEY)
+    shelf = office.source_of(KEY)
     put(shelf, rows[:20])
 
     assert put(shelf, rows) == 10
-    assert put(office.shelf(KEY), rows) == 0
+    assert put(office.source_of(KEY), rows) == 0
     assert list(shelf.rows()) == rows
     assert office.jobs()[0].entries == 30
 
@@ -57,7 +57,7 @@ def test_taking_in_again_changes_nothing(office: Office) -> None:
 def test_known_rows_in_the_middle(office: Office) -> None:
     """Wherever in a portion what is here already lies, the others come in and nothing twice."""
     rows = notes(40)
-    shelf = office.shelf(KEY)
+    shelf = office.source_of(KEY)
     put(shelf, rows[10:20])
 
     assert put(shelf, rows) == 30
@@ -69,9 +69,9 @@ def test_known_rows_in_the_middle(office: Office) -> None:
 def test_other_bytes_under_a_known_id(office: Office, twice_at_once: bool) -> None:
     """One id for two entries is refused, with all that came along."""
     first, other = draft(1), replace(draft(1), author="Somebody else")
-    shelf = office.shelf(KEY)
-    start = [seal(first, STREAM, 1, 1, GENESIS)]
-    clash = [*written([draft(2)], "ab" * 16), seal(other, STREAM, 1, 1, GENESIS)]
+    shelf = office.source_of(KEY)
+    start = [make_row(first, STREAM, 1, 1, GENESIS)]
+    clash = [*written([draft(2)], "ab" * 16), make_row(other, STREAM, 1, 1, GENESIS)]
     if not twice_at_once:
         put(shelf, start)
 
@@ -90,10 +90,10 @@ def test_one_job_cannot_touch_another(office: Office) -> None:
             draft(2, "struck", strikes=[ours[0].id], reason="mischief", why="mischief"),
         ]
     )
-    put(office.shelf(KEY), ours)
+    put(office.source_of(KEY), ours)
 
-    assert put(office.shelf(OTHER_KEY), theirs) == 2
-    assert list(office.shelf(KEY).rows()) == ours
+    assert put(office.source_of(OTHER_KEY), theirs) == 2
+    assert list(office.source_of(KEY).rows()) == ours
     with office.reading() as connection:
         told = text("SELECT job_key, text, struck FROM note ORDER BY job_key")
         assert [tuple(row) for row in connection.execute(told)] == [
@@ -130,7 +130,7 @@ CHANGES = {
 def test_the_database_itself_refuses_changes(office: Office) -> None:
     """No statement changes, deletes or replaces an entry, whoever gives it."""
     rows = notes(3)
-    put(office.shelf(KEY), rows)
+    put(office.source_of(KEY), rows)
 
     for statement in CHANGES[office.dialect]:
         with (
@@ -139,7 +139,7 @@ def test_the_database_itself_refuses_changes(office: Office) -> None:
         ):
             connection.exec_driver_sql(statement)
 
-    assert list(office.shelf(KEY).rows()) == rows
+    assert list(office.source_of(KEY).rows()) == rows
     with office.reading() as connection:
         told = connection.exec_driver_sql("SELECT DISTINCT author FROM entry").fetchall()
     assert [tuple(row) for row in told] == [("Wren",)]
@@ -148,9 +148,9 @@ def test_the_database_itself_refuses_changes(office: Office) -> None:
 def test_heads_and_forks(office: Office) -> None:
     """Each stream has its last entry; where a number was given twice both are kept."""
     trunk = notes(3)
-    fork = seal(replace(draft(90), author="Copy"), STREAM, 3, 9, trunk[1].hash)
+    fork = make_row(replace(draft(90), author="Copy"), STREAM, 3, 9, trunk[1].hash)
     beside = written([draft(50), draft(51)], "aa" * 16)
-    shelf = office.shelf(KEY)
+    shelf = office.source_of(KEY)
     put(shelf, [*trunk, fork, *beside])
 
     assert shelf.heads() == {STREAM: (3, fork.hash), "aa" * 16: (2, beside[1].hash)}
@@ -170,7 +170,7 @@ def test_rare_kinds_are_found(office: Office) -> None:
     ]
     told = [draft(n, kind, **body) for n, (kind, body) in enumerate(bodies, 1)]
     rows = written(told)
-    shelf = office.shelf(KEY)
+    shelf = office.source_of(KEY)
     put(shelf, rows)
 
     assert shelf.of_kinds(["job", "photo"]) == [rows[0], rows[2], rows[3]]
@@ -181,9 +181,10 @@ def test_order_is_that_of_bytes(office: Office) -> None:
     """Entries with one counter come by the bytes of their ids, whatever a server sorts by."""
     ids = ["B", "a", "a-b", "ab", "_", "Z", "\u00e9", "-a"]
     rows = [
-        seal(replace(draft(n), id=id), f"{n:032x}", 1, 7, GENESIS) for n, id in enumerate(ids, 1)
+        make_row(replace(draft(n), id=id), f"{n:032x}", 1, 7, GENESIS)
+        for n, id in enumerate(ids, 1)
     ]
-    shelf = office.shelf(KEY)
+    shelf = office.source_of(KEY)
     put(shelf, rows)
 
     assert [row.id for row in shelf.rows()] == [row.id for row in by_turn(rows)]
@@ -196,7 +197,7 @@ def test_hostile_words_are_words(office: Office) -> None:
         for n, words in enumerate(HOSTILE, 1)
     ]
     rows = written([*told, draft(99, "k" * 9000)])
-    shelf = office.shelf(KEY)
+    shelf = office.source_of(KEY)
     put(shelf, rows)
 
     assert put(shelf, rows) == 0
@@ -211,7 +212,7 @@ def test_hostile_words_are_words(office: Office) -> None:
 
 def test_nothing_taken_leaves_no_trace(office: Office) -> None:
     """A job without rows is not noted, and can be asked all the same."""
-    shelf = office.shelf(KEY)
+    shelf = office.source_of(KEY)
 
     assert put(shelf, []) == 0
     assert (shelf.heads(), shelf.of_kinds(["job"]), list(shelf.rows())) == ({}, [], [])

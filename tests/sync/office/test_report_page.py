@@ -31,8 +31,8 @@ EVIL = '</td><script>document.title="taken"</script><img src=x onerror=alert(1)>
 def report(tmp_path_factory: pytest.TempPathFactory) -> OfficeReport:
     """Two jobs, one with a name that would be markup if it could."""
     with Office.open(str(tmp_path_factory.mktemp("office") / "o.db"), make=True) as office:
-        office.shelf(KEY).take_in(written(worked()))
-        office.shelf(OTHER_KEY).take_in(written(worked(200, EVIL)))
+        office.source_of(KEY).import_rows(written(worked()))
+        office.source_of(OTHER_KEY).import_rows(written(worked(200, EVIL)))
         refresh_index(office, NOON_MS)
         return read_report(office)
 

@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from models.book.row import GENESIS, Draft, Row, seal
+from models.book.row import GENESIS, Draft, Row, make_row
 from models.entries.envelope import body_fields, build_body
 from models.entries.kinds import KINDS
 
@@ -46,7 +46,7 @@ def written(drafts: Iterable[Draft], stream: str = STREAM) -> list[Row]:
     """Rows of one stream, chained."""
     rows: list[Row] = []
     for number, one in enumerate(drafts, start=1):
-        rows.append(seal(one, stream, number, number, rows[-1].hash if rows else GENESIS))
+        rows.append(make_row(one, stream, number, number, rows[-1].hash if rows else GENESIS))
     return rows
 
 

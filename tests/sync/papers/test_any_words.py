@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from models.entries.kinds import KINDS
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.wording import entry_text as entry_words
 from sync.papers.wording.safe_text import clean, one_line, slug
 from tests.sync.papers.conftest import PrintSheet
@@ -83,9 +83,9 @@ def test_job_named_by_an_enemy_keeps_its_place(print_sheet: PrintSheet) -> None:
 
 def test_letter_without_a_font_is_named() -> None:
     """A letter that no font has is printed as its number, never as a silent box."""
-    with Pen(100, 100) as pen:
-        assert pen.shown("ok \U000e0041") == "ok [U+E0041]"
-        assert pen.shown("plain") == "plain"
+    with PdfPen(100, 100) as pen:
+        assert pen.printable_text("ok \U000e0041") == "ok [U+E0041]"
+        assert pen.printable_text("plain") == "plain"
 
 
 def test_unseen_characters_are_named_or_dropped() -> None:

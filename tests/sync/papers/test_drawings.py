@@ -8,7 +8,7 @@ import pytest
 
 from models.units import StationStyle, UnitSystem
 from models.units.job_units import Figures
-from sync.papers.drawing.plan_lines import LineStanding
+from sync.papers.drawing.plan_lines import LineProgress
 from sync.papers.drawing.plan_strip import PlanLine, PlanView, draw_plan
 from sync.papers.drawing.primitives import (
     Anchor,
@@ -188,7 +188,7 @@ def test_metric_profile_speaks_millimetres() -> None:
     assert {"0+000.0", "+9", "-9"} <= words
 
 
-def plan(readiness_rows: list[LineStanding], wide_ft: int = 70, apart_ft: int = 5) -> PlanView:
+def plan(readiness_rows: list[LineProgress], wide_ft: int = 70, apart_ft: int = 5) -> PlanView:
     """Parallel lines, one above the other."""
     lines = tuple(
         PlanLine((0, n * apart_ft * FT), (wide_ft * FT, n * apart_ft * FT), standing, f"S{n:02d}")
@@ -198,7 +198,7 @@ def plan(readiness_rows: list[LineStanding], wide_ft: int = 70, apart_ft: int = 
     return PlanView("G7", ((0, 0), (wide_ft * FT, 0), (wide_ft * FT, high), (0, high)), lines)
 
 
-THREE = [LineStanding.PLANNED, LineStanding.DONE, LineStanding.TODAY]
+THREE = [LineProgress.PLANNED, LineProgress.DONE, LineProgress.TODAY]
 
 
 def test_lines_are_told_apart_by_more_than_colour() -> None:
@@ -240,7 +240,7 @@ def test_scale_bar_is_true() -> None:
 
 def test_tall_plan_is_laid_on_its_side_and_says_so() -> None:
     """A tall field in a wide box is turned; its north arrow points left."""
-    tall = plan([LineStanding.PLANNED] * 40, wide_ft=30, apart_ft=10)
+    tall = plan([LineProgress.PLANNED] * 40, wide_ft=30, apart_ft=10)
     drawing = draw_plan(tall, 190, 50)
     (north,) = [text for text in texts(drawing) if text.text == "N"]
     arrow = next(i for i in drawing if isinstance(i, Line) and i.weight_mm == 0.35)
@@ -252,7 +252,7 @@ def test_tall_plan_is_laid_on_its_side_and_says_so() -> None:
 
 def test_crowded_planned_lines_are_thinned_and_it_is_said() -> None:
     """Where lines would run into grey, one in a few is drawn; done ones are all drawn."""
-    many = [LineStanding.DONE] * 20 + [LineStanding.PLANNED] * 180
+    many = [LineProgress.DONE] * 20 + [LineProgress.PLANNED] * 180
     drawing = draw_plan(plan(many, wide_ft=400, apart_ft=1), 94, 60)
     lines = [i for i in drawing if isinstance(i, Line) and i.start[1] == i.end[1]]
 

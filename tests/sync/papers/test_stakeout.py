@@ -14,7 +14,7 @@ from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import LAYOUT, SURFACE
 from models.state.job_state import JobState
-from sync.papers.drawing.plan_lines import LineStanding
+from sync.papers.drawing.plan_lines import LineProgress
 from sync.papers.stakeout.facts import PadQuestion, gather_stakeout
 from sync.papers.stakeout.pdf_file import build_stakeout_pdf
 from sync.papers.stakeout.stakeout_files import (
@@ -202,8 +202,8 @@ def test_plan_shows_what_is_next_and_where_the_tape_lies() -> None:
     assert plan is not None
     shown = {line.label or "cut": line.standing for line in plan.lines}
     assert shown == {
-        "cut": LineStanding.DONE,
-        **dict.fromkeys(("S02", "S03", "S05", "S06"), LineStanding.TODAY),
+        "cut": LineProgress.DONE,
+        **dict.fromkeys(("S02", "S03", "S05", "S06"), LineProgress.TODAY),
     }
     assert plan.collectors_nm == (((16 * FT // 12, 10 * FT), (96 * FT // 12, 10 * FT)),)
 

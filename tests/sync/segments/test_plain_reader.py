@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import hashlib
 
-from models.book.row import GENESIS, Row, seal
-from sync.segments.writer import in_portions, seal_rows
+from models.book.row import GENESIS, Row, make_row
+from sync.segments.writer import seal_rows, split_rows
 from sync.trust.keys import DEMO, Signer
 from tests.sync.exchange.crew import draft
 from tests.sync.segments.plain_reader import read_plainly
@@ -27,10 +27,12 @@ def test_what_is_sealed_today_is_read_by_another_program() -> None:
         for seq in range(1, 5101):
             text = f'{seq} é \u2028 \x00 \U0001f33e \\ " {"long " * (seq % 7)}'
             prev = rows[-1].hash if rows else GENESIS
-            rows.append(seal(draft(text=text, needs_owner=False), signer.stream, seq, seq, prev))
+            rows.append(
+                make_row(draft(text=text, needs_owner=False), signer.stream, seq, seq, prev)
+            )
         read: list[str] = []
         prev = GENESIS
-        for portion in in_portions(rows):
+        for portion in split_rows(rows):
             one = seal_rows(portion, prev, JOB, signer)
             read += [e["body"]["text"] for e in read_plainly(str(one.name), one.data, JOB)]
             prev = portion[-1].hash

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from models.book.row import GENESIS, Draft, Row, seal
+from models.book.row import GENESIS, Draft, Row, make_row
 from models.entries.envelope import canonical_bytes
 from sync.segments import errors
 from sync.segments.file_name import SegmentName
@@ -20,7 +20,7 @@ from sync.segments.header import Header, read_header
 from sync.segments.limits import PACKED_BYTES, UNPACKED_BYTES, WRITTEN_ENTRIES
 from sync.segments.reader import Segment, open_segment
 from sync.segments.version import VERSION
-from sync.segments.writer import Sealed, in_portions, pack, seal_rows
+from sync.segments.writer import SealedSegment, pack, seal_rows, split_rows
 from sync.trust.keys import Signer
 from tests.sync.exchange.crew import draft
 
@@ -33,7 +33,7 @@ def chain_of(*drafts: Draft, signer: Signer = SIGNER) -> list[Row]:
     rows: list[Row] = []
     for number, one in enumerate(drafts, start=1):
         previous = rows[-1].hash if rows else GENESIS
-        rows.append(seal(one, signer.stream, number, number, previous))
+        rows.append(make_row(one, signer.stream, number, number, previous))
     return rows
 
 
@@ -42,12 +42,12 @@ def three() -> list[Row]:
     return chain_of(draft(), draft(), draft())
 
 
-def sealed(rows: list[Row] | None = None) -> Sealed:
+def sealed(rows: list[Row] | None = None) -> SealedSegment:
     """A segment of three notes, or of other rows."""
     return seal_rows(rows or three(), GENESIS, JOB, SIGNER)
 
 
-def opened(one: Sealed) -> list[Row]:
+def opened(one: SealedSegment) -> list[Row]:
     """Open a segment and read its rows."""
     return open_segment(one.name, one.data, JOB).rows()
 
@@ -58,7 +58,7 @@ def honest(rows: list[Row] | None = None) -> Segment:
     return open_segment(one.name, one.data)
 
 
-def repacked(lines: list[bytes], **changes: Any) -> Sealed:
+def repacked(lines: list[bytes], **changes: Any) -> SealedSegment:
     """Make a segment of any lines, rightly signed, with a header that is changed as told."""
     running = GENESIS
     for line in lines:
@@ -235,7 +235,7 @@ def test_rows_are_divided_into_portions() -> None:
     """No portion is larger than one segment should be, and none is lost."""
     rows = [three()[0]] * (WRITTEN_ENTRIES + 1)
 
-    assert [len(part) for part in in_portions(rows)] == [WRITTEN_ENTRIES, 1]
+    assert [len(part) for part in split_rows(rows)] == [WRITTEN_ENTRIES, 1]
 
 
 def test_entry_that_is_too_long_is_told() -> None:

@@ -9,8 +9,8 @@ from typing import Protocol
 
 import pytest
 
-from sync.stores.contract import DEEPEST, Listed, Store
-from sync.stores.errors import BadNameError, NotInStoreError, TakenInStoreError, TooLargeError
+from sync.stores.contract import DEEPEST, ListedFile, Store
+from sync.stores.errors import BadNameError, NotInStoreError, StoreNameTakenError, TooLargeError
 
 HOSTILE = [
     *("", ".", "..", "../a", "a/../b", "/a", "a/", "a//b", "./a", "a/.", "a/..", "/", "//"),
@@ -82,13 +82,13 @@ class StoreContract:
             store.write(name, data)
 
             assert store.read(name, len(data)) == data
-            assert store.list("job")[-1] == Listed(name, len(data))
+            assert store.list("job")[-1] == ListedFile(name, len(data))
 
     def test_other_tablet_reads_it(self, place: Place, store: Store) -> None:
         """What one tablet wrote another one lists and reads."""
         store.write("job/seg/a.seg", b"sand")
         with place.opened() as other:
-            assert other.list("") == [Listed("job/seg/a.seg", 4)]
+            assert other.list("") == [ListedFile("job/seg/a.seg", 4)]
             assert other.read("job/seg/a.seg", 4) == b"sand"
 
     def test_list_is_of_one_folder_by_name(self, store: Store) -> None:
@@ -114,7 +114,7 @@ class StoreContract:
         for name in ("j/.tmp-0", "j/B", "j/a b", "j/.hidden/c", "thumbs.DB", "j/é", "j/ok"):
             place.plant(name, b"half")
 
-        assert store.list("") == [Listed("j/ok", 4)]
+        assert store.list("") == [ListedFile("j/ok", 4)]
 
     def test_missing_file_is_told(self, store: Store) -> None:
         """A file that is not there, in a folder that is or is not, has its own sentence."""
@@ -155,7 +155,7 @@ class StoreContract:
         for met in (b"Sand and more", b"sane", b"\0\0\0\0x", b"sand and gravel\0", LARGE):
             name = f"j/{len(met)}"
             place.plant(name, met)
-            with pytest.raises(TakenInStoreError, match="has not been changed"):
+            with pytest.raises(StoreNameTakenError, match="has not been changed"):
                 store.write(name, b"sand and gravel")
 
             assert store.read(name, len(met)) == met
@@ -188,7 +188,7 @@ class StoreContract:
         assert len(LONGEST) == 200
         store.write(LONGEST, b"x")
 
-        assert store.list("") == [Listed(LONGEST, 1)]
+        assert store.list("") == [ListedFile(LONGEST, 1)]
         assert store.read(LONGEST, 1) == b"x"
 
     def test_two_write_one_name_at_once(self, place: Place) -> None:

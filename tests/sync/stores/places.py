@@ -10,7 +10,7 @@ from pathlib import Path
 
 from s3fs import S3FileSystem
 
-from sync.stores.address import parse_where
+from sync.stores.address import parse_store_address
 from sync.stores.contract import Store
 from sync.stores.opening import open_store
 from sync.stores.secrets import Secret, keep_secret
@@ -90,14 +90,14 @@ def ssh_place(ssh: SshServer) -> FilesPlace:
 def dav_place(dav: DavServer, home: Path) -> FilesPlace:
     """A fresh store over WebDAV; the tablet keeps its password."""
     path = next(fresh)
-    keep_secret(parse_where(dav.where(path)), home, Secret(USER, PASSWORD))
+    keep_secret(parse_store_address(dav.where(path)), home, Secret(USER, PASSWORD))
     return FilesPlace(dav.where(path), home, dav.root / path)
 
 
 def objects_place(swift: SwiftServer, home: Path) -> ObjectsPlace:
     """A fresh store in the bucket, under a prefix of its own."""
     path = next(fresh)
-    keep_secret(parse_where(swift.where(path)), home, Secret(SWIFT_USER, SWIFT_PASSWORD))
+    keep_secret(parse_store_address(swift.where(path)), home, Secret(SWIFT_USER, SWIFT_PASSWORD))
     return ObjectsPlace(swift.where(path), home, client_of(swift), f"{BUCKET}/{path}")
 
 

@@ -6,25 +6,29 @@ from pathlib import Path
 
 import pytest
 
-from sync.stores.address import Where, parse_where
-from sync.stores.errors import WhereError
+from sync.stores.address import StoreAddress, parse_store_address
+from sync.stores.errors import StoreAddressError
 
 READ = {
-    "/media/stick/turf": Where("file", "/media/stick/turf"),
-    "  /media/stick/turf/ ": Where("file", "/media/stick/turf"),
-    "/media/my stick/./turf": Where("file", "/media/my stick/turf"),
-    "file:///media/my%20stick": Where("file", "/media/my stick"),
-    "sftp://crew@yard.example/srv/turf": Where("sftp", "/srv/turf", "yard.example", 0, "crew"),
-    "sftp://crew@yard.example:2222/srv": Where("sftp", "/srv", "yard.example", 2222, "crew"),
-    "sftp://crew@yard.example/~/turf": Where("sftp", "turf", "yard.example", 0, "crew"),
-    "sftp://crew@yard.example": Where("sftp", "", "yard.example", 0, "crew"),
-    "sftp://crew@[::1]:22/x": Where("sftp", "/x", "::1", 22, "crew"),
-    "davs://yard.example/dav/turf/": Where("davs", "/dav/turf", "yard.example"),
-    "davs://a%40b.example@yard.example/": Where("davs", "/", "yard.example", 0, "a@b.example"),
-    "dav://crew@127.0.0.1:8080/x": Where("dav", "/x", "127.0.0.1", 8080, "crew"),
-    "s3://turf": Where("s3", "", "turf"),
-    "s3://turf/two/parts": Where("s3", "two/parts", "turf"),
-    "s3://turf/x?endpoint=https://yard.example:9000&region=eu-west-1": Where(
+    "/media/stick/turf": StoreAddress("file", "/media/stick/turf"),
+    "  /media/stick/turf/ ": StoreAddress("file", "/media/stick/turf"),
+    "/media/my stick/./turf": StoreAddress("file", "/media/my stick/turf"),
+    "file:///media/my%20stick": StoreAddress("file", "/media/my stick"),
+    "sftp://crew@yard.example/srv/turf": StoreAddress(
+        "sftp", "/srv/turf", "yard.example", 0, "crew"
+    ),
+    "sftp://crew@yard.example:2222/srv": StoreAddress("sftp", "/srv", "yard.example", 2222, "crew"),
+    "sftp://crew@yard.example/~/turf": StoreAddress("sftp", "turf", "yard.example", 0, "crew"),
+    "sftp://crew@yard.example": StoreAddress("sftp", "", "yard.example", 0, "crew"),
+    "sftp://crew@[::1]:22/x": StoreAddress("sftp", "/x", "::1", 22, "crew"),
+    "davs://yard.example/dav/turf/": StoreAddress("davs", "/dav/turf", "yard.example"),
+    "davs://a%40b.example@yard.example/": StoreAddress(
+        "davs", "/", "yard.example", 0, "a@b.example"
+    ),
+    "dav://crew@127.0.0.1:8080/x": StoreAddress("dav", "/x", "127.0.0.1", 8080, "crew"),
+    "s3://turf": StoreAddress("s3", "", "turf"),
+    "s3://turf/two/parts": StoreAddress("s3", "two/parts", "turf"),
+    "s3://turf/x?endpoint=https://yard.example:9000&region=eu-west-1": StoreAddress(
         "s3", "x", "turf", 0, "", "https://yard.example:9000", "eu-west-1"
     ),
 }
@@ -75,20 +79,20 @@ WITH_SECRET = [
 @pytest.mark.parametrize("text", READ)
 def test_place_is_read(text: str) -> None:
     """A place reads as it should, and its own text reads as the same place again."""
-    assert parse_where(text) == READ[text]
-    assert parse_where(str(parse_where(text))) == READ[text]
+    assert parse_store_address(text) == READ[text]
+    assert parse_store_address(str(parse_store_address(text))) == READ[text]
 
 
 def test_own_folder_is_read() -> None:
     """The sign for one's own folder stands for it."""
-    assert parse_where("~/turf") == Where("file", str(Path.home() / "turf"))
+    assert parse_store_address("~/turf") == StoreAddress("file", str(Path.home() / "turf"))
 
 
 @pytest.mark.parametrize("text", REFUSED)
 def test_no_place_is_told(text: str) -> None:
     """What leads nowhere, or not safely, is refused with the reason and what would be read."""
-    with pytest.raises(WhereError) as met:
-        parse_where(text)
+    with pytest.raises(StoreAddressError) as met:
+        parse_store_address(text)
 
     assert REFUSED[text] in str(met.value)
     assert "s3://bucket/folder" in str(met.value)
@@ -97,8 +101,8 @@ def test_no_place_is_told(text: str) -> None:
 @pytest.mark.parametrize("text", WITH_SECRET)
 def test_secret_in_a_place_is_refused_and_not_repeated(text: str) -> None:
     """A password has no place in a text that is shown and printed, nor in the refusal."""
-    with pytest.raises(WhereError) as met:
-        parse_where(text)
+    with pytest.raises(StoreAddressError) as met:
+        parse_store_address(text)
 
     assert SECRET not in str(met.value) + repr(met.value.context)
     assert met.value.__cause__ is None

@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from sync.stores.errors import (
-    NotKeptInStoreError,
+    NotStoredError,
     StoreError,
     StoreRefusedError,
     StoreUnreachableError,
@@ -107,7 +107,7 @@ def test_other_that_comes_in_the_last_moment_stays(
         link(fresh, place)
 
     monkeypatch.setattr(os, "link", raced)
-    with pytest.raises(NotKeptInStoreError):
+    with pytest.raises(NotStoredError):
         store.write("j/a", SAND)
 
     assert [path.name for path in (root / "j").iterdir()] == ["a"]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sync.stores.errors import NotInStoreError, StoreRefusedError, TakenInStoreError
+from sync.stores.errors import NotInStoreError, StoreNameTakenError, StoreRefusedError
 from sync.stores.folder import FolderStore
 
 SAND = b"sand and gravel"
@@ -77,7 +77,7 @@ def test_name_that_differs_by_case_is_noticed(met: str, root: Path, store: Folde
     path = root / met
     path.parent.mkdir(parents=True)
     path.write_bytes(b"other")
-    with pytest.raises(TakenInStoreError) as clash:
+    with pytest.raises(StoreNameTakenError) as clash:
         store.write("j/seg/a", SAND)
 
     assert str(clash.value.context["taken"]) in met.split("/")
@@ -92,7 +92,7 @@ def test_stick_that_folds_case_overwrites_nothing(met: str, exfat_stick: Path) -
     path.parent.mkdir(parents=True)
     path.write_bytes(b"other")
     assert (root / met.casefold()).read_bytes() == b"other", "this stick does not fold case"
-    with pytest.raises(TakenInStoreError):
+    with pytest.raises(StoreNameTakenError):
         FolderStore(root).write(met.casefold(), SAND)
 
     assert path.read_bytes() == b"other"

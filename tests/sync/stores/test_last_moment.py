@@ -6,21 +6,21 @@ from pathlib import Path
 
 import pytest
 
-from sync.stores.address import parse_where
+from sync.stores.address import parse_store_address
 from sync.stores.secrets import find_secret
-from sync.stores.sftp import SftpWay
-from sync.stores.webdav import WebdavWay
+from sync.stores.sftp import SftpClient
+from sync.stores.webdav import WebdavClient
 from tests.sync.stores.places import FilesPlace, dav_place, ssh_place
 from tests.sync.stores.servers.dav import DavServer
 from tests.sync.stores.servers.ssh import SshServer
 
 
-def way_of(place: FilesPlace) -> SftpWay | WebdavWay:
+def way_of(place: FilesPlace) -> SftpClient | WebdavClient:
     """Return the way beneath a store on a server."""
-    where = parse_where(place.where)
+    where = parse_store_address(place.where)
     if where.scheme == "sftp":
-        return SftpWay(where, place.home, None, 20.0)
-    return WebdavWay(where, find_secret(where, place.home), 20.0)
+        return SftpClient(where, place.home, None, 20.0)
+    return WebdavClient(where, find_secret(where, place.home), 20.0)
 
 
 def check_it_stays(place: FilesPlace) -> None:
@@ -35,7 +35,7 @@ def check_it_stays(place: FilesPlace) -> None:
         assert way.fetch("j/a", 99) == b"other and more"
         assert place.names() == {"j/a"}
     finally:
-        way.drop()
+        way.disconnect()
 
 
 def test_it_stays_over_ssh(ssh_server: SshServer) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from sync.stores.address import parse_where
+from sync.stores.address import parse_store_address
 from sync.stores.errors import (
     HostChangedError,
     HostUnknownError,
@@ -100,7 +100,7 @@ def test_wrong_password_is_refused(
 ) -> None:
     """A WebDAV server that lets us not in is told apart from one that is away."""
     dav: DavServer = request.getfixturevalue(name)
-    keep_secret(parse_where(dav.where("x")), tmp_path, Secret("crew", WRONG))
+    keep_secret(parse_store_address(dav.where("x")), tmp_path, Secret("crew", WRONG))
     with (
         open_store(dav.where("x"), tmp_path) as store,
         pytest.raises(StoreRefusedError, match="See to the user and password") as met,
@@ -122,7 +122,7 @@ def test_password_from_the_surroundings(
 
 def test_wrong_key_of_a_bucket_is_refused(swift_server: SwiftServer, tmp_path: Path) -> None:
     """So is an object store's, and its sentence shows neither the right nor the wrong one."""
-    keep_secret(parse_where(swift_server.where("x")), tmp_path, Secret(USER, WRONG))
+    keep_secret(parse_store_address(swift_server.where("x")), tmp_path, Secret(USER, WRONG))
     with (
         open_store(swift_server.where("x"), tmp_path) as store,
         pytest.raises(StoreRefusedError, match="does not let this user in") as met,
@@ -134,7 +134,7 @@ def test_wrong_key_of_a_bucket_is_refused(swift_server: SwiftServer, tmp_path: P
 def test_missing_bucket_is_no_empty_store(swift_server: SwiftServer, tmp_path: Path) -> None:
     """A misspelt bucket is told by each verb, and not taken for a store that lost its files."""
     text = swift_server.where("x", bucket="misspelt")
-    keep_secret(parse_where(text), tmp_path, Secret(USER, "sharp-shovel-7"))
+    keep_secret(parse_store_address(text), tmp_path, Secret(USER, "sharp-shovel-7"))
     with open_store(text, tmp_path) as store:
         for verb in (
             lambda: store.list(""),
@@ -153,7 +153,7 @@ def test_certificate_that_nobody_vouches_for_is_refused(
 ) -> None:
     """A server whose certificate is not trusted gets neither password nor file."""
     where = text.format(apache.port)
-    keep_secret(parse_where(where), tmp_path, Secret("crew", "sharp-shovel-7"))
+    keep_secret(parse_store_address(where), tmp_path, Secret("crew", "sharp-shovel-7"))
     with (
         open_store(where, tmp_path) as store,
         pytest.raises(StoreRefusedError, match="not one that this device trusts"),

@@ -7,20 +7,20 @@ from pathlib import Path
 
 import pytest
 
-from sync.stores.address import parse_where
+from sync.stores.address import parse_store_address
 from sync.stores.secrets import (
     FILE,
     PASSWORD_NAMED,
     USER_NAMED,
     Secret,
-    SecretsSeenError,
-    SecretsUnreadError,
+    SecretsExposedError,
+    SecretsUnreadableError,
     find_secret,
     keep_secret,
 )
 
-YARD = parse_where("davs://crew@yard.example/turf")
-BUCKET = parse_where("s3://turf/x?endpoint=https://yard.example")
+YARD = parse_store_address("davs://crew@yard.example/turf")
+BUCKET = parse_store_address("s3://turf/x?endpoint=https://yard.example")
 SHARP = Secret("crew", "Qx7-sharp")
 
 
@@ -55,9 +55,9 @@ def test_file_open_to_others_is_not_used(mode: int, tmp_path: Path) -> None:
     """Neither read from nor written to, and the sentence says how to close it."""
     keep_secret(YARD, tmp_path, SHARP)
     (tmp_path / FILE).chmod(mode)
-    with pytest.raises(SecretsSeenError, match="chmod 600"):
+    with pytest.raises(SecretsExposedError, match="chmod 600"):
         find_secret(YARD, tmp_path)
-    with pytest.raises(SecretsSeenError):
+    with pytest.raises(SecretsExposedError):
         keep_secret(YARD, tmp_path, SHARP)
 
 
@@ -75,7 +75,7 @@ def test_file_that_is_something_else_is_told_without_its_words(text: str, tmp_pa
     """What can't be read is refused, kept as it is and not repeated."""
     (tmp_path / FILE).write_text(text, encoding="utf-8")
     (tmp_path / FILE).chmod(0o600)
-    with pytest.raises(SecretsUnreadError) as met:
+    with pytest.raises(SecretsUnreadableError) as met:
         find_secret(YARD, tmp_path)
 
     assert "sharp" not in str(met.value) + repr(met.value.context)

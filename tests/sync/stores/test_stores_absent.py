@@ -44,7 +44,7 @@ def run(where: str, home: Path) -> str:
 
 def test_folder_goes_without_them(tmp_path: Path) -> None:
     """Sticks and shares need nothing but this program."""
-    assert run(str(tmp_path), tmp_path) == "[Listed(name='j/a', size=4)]\n"
+    assert run(str(tmp_path), tmp_path) == "[ListedFile(name='j/a', size=4)]\n"
 
 
 @pytest.mark.parametrize("where", ["sftp://a@127.0.0.1/x", "davs://127.0.0.1/x", "s3://turf/x"])

@@ -7,7 +7,7 @@ import hashlib
 import pytest
 
 from sync.trust.errors import KeyUnreadableError
-from sync.trust.keys import DEMO, HeldKeys, Signer, is_signed, stream_of
+from sync.trust.keys import DEMO, MemoryKeyRing, Signer, is_signed, stream_of
 
 SECRET = hashlib.sha256(b"wren").digest()
 
@@ -64,5 +64,5 @@ def test_everybody_holds_the_key_of_the_demo() -> None:
     """The invented job can be sent from any tablet."""
     from crewapp.demo.story import STREAM
 
-    assert HeldKeys().signer(STREAM) is DEMO
-    assert HeldKeys().signer("0" * 32) is None
+    assert MemoryKeyRing().signer(STREAM) is DEMO
+    assert MemoryKeyRing().signer("0" * 32) is None

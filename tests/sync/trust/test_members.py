@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from models.entries.bodies.tablets import TabletAdded, TabletRevoked
 from models.entries.tablet_code import code_of
 from sync.trust.keys import DEMO, Signer
-from sync.trust.members import Job, Members, Statement, counts, fold
-from sync.trust.succession import introduce
+from sync.trust.members import Job, Members, Statement, fold_members, may_change_list
+from sync.trust.succession import vouch_for
 
 A, B, C = (Signer(hashlib.sha256(name).digest()) for name in (b"a", b"b", b"c"))
 JOB = Job(A.stream, "green-7-00112233445566aa")
@@ -33,7 +33,7 @@ def revoked(by: Signer, who: Signer, lc: int, *heads: str, only_heads: bool = Fa
 
 def test_founder_is_the_first() -> None:
     """Nobody else may write before anyone is added."""
-    members = fold(JOB, [])
+    members = fold_members(JOB, [])
 
     assert members.may_write(A.stream)
     assert not members.may_write(B.stream)
@@ -42,7 +42,9 @@ def test_founder_is_the_first() -> None:
 
 def test_last_name_given_stands() -> None:
     """A tablet may be called anew."""
-    members = fold(JOB, [added(A, B, 2, name="cab"), added(A, B, 5, name="truck"), added(A, B, 6)])
+    members = fold_members(
+        JOB, [added(A, B, 2, name="cab"), added(A, B, 5, name="truck"), added(A, B, 6)]
+    )
 
     assert members.tablets[code_of(B.stream)].name == "truck"
 
@@ -51,18 +53,18 @@ def test_lifting_counts_only_from_another_and_for_the_same_tablet() -> None:
     """Not by itself, not by a word about somebody else."""
     off = revoked(A, B, 3)
 
-    assert not fold(JOB, [off, added(B, B, 4, "id-3")]).may_write(B.stream)
-    assert not fold(JOB, [off, added(A, C, 4, "id-3"), added(A, B, 5)]).may_write(B.stream)
-    assert fold(JOB, [off, added(A, B, 4, "id-3")]).may_write(B.stream)
+    assert not fold_members(JOB, [off, added(B, B, 4, "id-3")]).may_write(B.stream)
+    assert not fold_members(JOB, [off, added(A, C, 4, "id-3"), added(A, B, 5)]).may_write(B.stream)
+    assert fold_members(JOB, [off, added(A, B, 4, "id-3")]).may_write(B.stream)
 
 
 def test_heads_are_gathered() -> None:
     """All that anyone held; a word about heads alone takes nobody off."""
     other = "9:" + "cd" * 32
-    both = fold(
+    both = fold_members(
         JOB, [added(A, B, 2), revoked(A, B, 3, HEAD), revoked(C, B, 4, other, only_heads=True)]
     )
-    alone = fold(JOB, [added(A, B, 2), revoked(C, B, 4, other, only_heads=True)])
+    alone = fold_members(JOB, [added(A, B, 2), revoked(C, B, 4, other, only_heads=True)])
 
     found = both.find(B.stream)
     assert found is not None
@@ -89,10 +91,11 @@ words = st.sampled_from(
 def test_order_makes_no_difference(told: list[Statement]) -> None:
     """Any order of the same words, each once or twice, makes the same list."""
     lists = {
-        fold(JOB, order).digest() for order in itertools.islice(itertools.permutations(told), 24)
+        fold_members(JOB, order).digest()
+        for order in itertools.islice(itertools.permutations(told), 24)
     }
 
-    assert lists == {fold(JOB, [*told, *told]).digest()}
+    assert lists == {fold_members(JOB, [*told, *told]).digest()}
 
 
 def test_demo_is_open_to_all() -> None:
@@ -105,12 +108,14 @@ def test_demo_is_open_to_all() -> None:
 
 def test_successor_counts_by_the_key_of_one_who_may_write() -> None:
     """For this job, for itself, and while the old one is on the list."""
-    body = introduce(A, B.stream, JOB.key)
-    members = fold(JOB, [])
+    body = vouch_for(A, B.stream, JOB.key)
+    members = fold_members(JOB, [])
 
-    assert counts(Statement(B.stream, 1, (1, "x"), body), members)
-    assert not counts(Statement(C.stream, 1, (1, "x"), body), members)
-    assert not counts(Statement(B.stream, 1, (1, "x"), body), fold(JOB, [revoked(A, A, 1)]))
-    assert not counts(
-        Statement(B.stream, 1, (1, "x"), introduce(A, B.stream, "blue-9-00112233445566aa")), members
+    assert may_change_list(Statement(B.stream, 1, (1, "x"), body), members)
+    assert not may_change_list(Statement(C.stream, 1, (1, "x"), body), members)
+    assert not may_change_list(
+        Statement(B.stream, 1, (1, "x"), body), fold_members(JOB, [revoked(A, A, 1)])
+    )
+    assert not may_change_list(
+        Statement(B.stream, 1, (1, "x"), vouch_for(A, B.stream, "blue-9-00112233445566aa")), members
     )

@@ -29,7 +29,7 @@ from models.entries.index import EntryKind
 from models.entries.kind_names import COLLECTOR, HOLD_POINT, LAYER_CHECK, PERSON, TRENCH_PROTECTION
 from models.plan.collector import CollectorDesign
 from models.queries.grade.laid_pipe import inverts
-from models.queries.levelling.peg_tests import unproven
+from models.queries.levelling.peg_tests import unproven_laser
 from models.state.job_state import JobState
 
 _UNDER_COVER = frozenset({"bedding", "pipe", "tracer_wire"})
@@ -169,7 +169,7 @@ def _unproven(job: OpenJob, collector: Collector, part: Range) -> list[str]:
     shots = inverts(job.state, collector.collector_id, collector.design.bore_nm)
     bodies = [one.entry.body for one in shots if part[0] <= one.station_nm <= part[1]]
     setups = dict.fromkeys(body.setup_id for body in bodies if isinstance(body, GradeShot))
-    proofs = [proof for name in setups if (proof := unproven(job.state, name)) is not None]
+    proofs = [proof for name in setups if (proof := unproven_laser(job.state, name)) is not None]
     lasers = dict.fromkeys(proof.name for proof in proofs)
     return [say("{laser} not proven: peg test wanted", laser=name) for name in lasers]
 

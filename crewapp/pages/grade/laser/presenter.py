@@ -14,7 +14,7 @@ from models.entries.kind_names import INSTRUMENT, INSTRUMENT_EVENT
 from models.queries.levelling.peg_tests import (
     Doubt,
     JudgedTest,
-    instrument_named,
+    find_instrument,
     laser_today,
     limit_of,
     peg_tests_of,
@@ -33,7 +33,7 @@ def laser_cards(job: OpenJob) -> tuple[LaserCard, ...]:
     """The lasers of a job in the order that they came."""
     found = []
     for name in job.state.all_names(INSTRUMENT):
-        instrument = instrument_named(job.state, name)
+        instrument = find_instrument(job.state, name)
         if instrument is not None:
             found.append(_card(job, instrument))
     return tuple(found)

@@ -14,7 +14,7 @@ from models.entries.bodies.levels import LaserSetup, TurningPoint
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import BENCHMARK, COLLECTOR
 from models.queries.levelling.elevations import plane_of, point_elevation
-from models.queries.levelling.peg_tests import instrument_named, only_instrument
+from models.queries.levelling.peg_tests import find_instrument, only_instrument
 from models.queries.levelling.setup_chain import chain_of
 from models.queries.levelling.setup_proof import REPEAT, RUN, proofs_of
 from models.science.levelling.closure import allowed_nm
@@ -157,7 +157,7 @@ def _laser_to_take(state: JobState, day: str) -> str:
     setups = state.current(SETUPS)
     last = setups[-1] if setups and setups[-1].day == day else None
     name = last.body.instrument_id if last and isinstance(last.body, LaserSetup) else ""
-    is_there = instrument_named(state, name) is not None
+    is_there = find_instrument(state, name) is not None
     return name if is_there else only_instrument(state)
 
 

@@ -11,7 +11,7 @@ from crewapp.words.translate import say
 from models.checks.finding import Severity
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, HOLD_POINT, PERMANENT_POINT
-from models.queries.levelling.elevations import standing_inverts
+from models.queries.levelling.elevations import current_inverts
 from models.state.indexes import PIPE_IN_COLLECTOR
 from models.units.job_units import Figures
 from sync.papers.day.facts.quantities import Quantity, quantities_of
@@ -46,7 +46,7 @@ def _collector(job: OpenJob, name: str) -> Row:
     collector = job.state.latest(COLLECTOR, name)
     if not isinstance(collector, Collector):
         return Row(name, key=name)
-    shots = len(standing_inverts(job.state, name))
+    shots = len(current_inverts(job.state, name))
     detail = say(
         "{count:invert|inverts} shot, design {grade}",
         count=shots,
@@ -62,7 +62,7 @@ def collector_life(job: OpenJob, name: str) -> tuple[Row, ...]:
     if not isinstance(found, Collector):
         return ()
     length = job.figures.distance(found.design.length_nm)
-    inverts = standing_inverts(job.state, name)
+    inverts = current_inverts(job.state, name)
     rows = [
         Row(found.name, figure=length),
         Row(say("Design"), figure=job.figures.grade(grade_ppm(found))),

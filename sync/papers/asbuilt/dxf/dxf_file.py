@@ -21,7 +21,7 @@ from sync.papers.asbuilt.dxf.ground import (
     name_height_mm,
 )
 from sync.papers.asbuilt.dxf.notes import draw_notes
-from sync.papers.asbuilt.dxf.pen import Pen
+from sync.papers.asbuilt.dxf.pen import DxfPen
 from sync.papers.asbuilt.dxf.pipes import INVERT_TAGS, JOINT_TAGS, draw_pipes
 from sync.papers.asbuilt.dxf.scale import PlotScale, plot_scale
 from sync.papers.asbuilt.dxf.styles import NAME_MM, add_mark, add_styles
@@ -101,7 +101,7 @@ def _drawing(job: AsBuilt) -> Drawing:
     drawing, scale = new(RELEASE), plot_scale(job)
     _set_units(drawing, job, scale)
     add_styles(drawing, scale.per_mm)
-    pen = Pen(drawing, job, scale)
+    pen = DxfPen(drawing, job, scale)
     for mark, tags in _TAGS.items():
         height = name_height_mm(pen) if mark == "LINE-TAG" else NAME_MM
         add_mark(drawing, mark, tags, scale.per_mm, pen.mm(height))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from models.science.quality.verdict import Verdict
 from sync.papers.asbuilt.dxf import styles as styles
-from sync.papers.asbuilt.dxf.pen import BY_LAYER, Pen, readable_turn
+from sync.papers.asbuilt.dxf.pen import BY_LAYER, DxfPen, readable_turn
 from sync.papers.asbuilt.features.course import ByPosition, Place
 from sync.papers.asbuilt.features.feature_types import LineAsCut, ProbeAt
 from sync.papers.day.csv_file import plain_number
@@ -29,13 +29,13 @@ POINT_TAGS = ("POINT",)
 STRUCK_TAGS = ("HOW", "SAID", "REASON", "BY")
 
 
-def draw_ground(pen: Pen) -> None:
+def draw_ground(pen: DxfPen) -> None:
     """Draw all that lies at the surface of the ground."""
     for surface in pen.job.surfaces:
-        pen.run(styles.EDGE, surface.outline, is_closed=True)
+        pen.draw_course(styles.EDGE, surface.outline, is_closed=True)
         for keep_out in surface.keep_outs:
             for ring in (keep_out.ring, *keep_out.islands):
-                pen.run(styles.KEEP_OUT, ring, is_closed=True)
+                pen.draw_course(styles.KEEP_OUT, ring, is_closed=True)
     for line in pen.job.lines:
         _draw_line(pen, line)
     for probe in pen.job.probes:
@@ -44,14 +44,14 @@ def draw_ground(pen: Pen) -> None:
     _draw_set_aside(pen)
 
 
-def name_height_mm(pen: Pen) -> float:
+def name_height_mm(pen: DxfPen) -> float:
     """Height of the names of lines: as usual, or what fits between neighbouring lines."""
     apart = [line.spacing_nm for line in pen.job.lines if line.spacing_nm]
     room_mm = 0.7 * min(apart) / pen.per / pen.scale.per_mm if apart else styles.NAME_MM
     return min(styles.NAME_MM, room_mm)
 
 
-def line_figures(pen: Pen, line: LineAsCut) -> dict[str, str]:
+def line_figures(pen: DxfPen, line: LineAsCut) -> dict[str, str]:
     """Figures on the tag of a line, in units of the drawing."""
     return {
         "LABEL": line.line_id,
@@ -68,22 +68,22 @@ def line_figures(pen: Pen, line: LineAsCut) -> dict[str, str]:
     }
 
 
-def _figure(pen: Pen, measure: Measure, nm: int | None) -> str:
+def _figure(pen: DxfPen, measure: Measure, nm: int | None) -> str:
     value = number(measure, nm, pen.job.is_us)
     return "" if value is None else plain_number(value)
 
 
-def _draw_line(pen: Pen, line: LineAsCut) -> None:
+def _draw_line(pen: DxfPen, line: LineAsCut) -> None:
     if line.start is None or line.end is None:
         return
-    pen.side(styles.LINE_LAYERS[line.status], line.start, line.end)
+    pen.draw_line(styles.LINE_LAYERS[line.status], line.start, line.end)
     start, end = pen.flat(line.start), pen.flat(line.end)
     turn = readable_turn(start, end)
     left = min(start, end) if abs(end[0] - start[0]) > 1e-9 else min(start, end, key=lambda p: p[1])
     pen.mark(styles.LINE_NAME, "LINE-TAG", (*left, 0), line_figures(pen, line), turn)
 
 
-def _draw_probe(pen: Pen, probe: ProbeAt) -> None:
+def _draw_probe(pen: DxfPen, probe: ProbeAt) -> None:
     if probe.at is None:
         return
     depth = probe.depth_typed or _figure(pen, Measure.DEPTH, probe.depth_nm)
@@ -93,15 +93,15 @@ def _draw_probe(pen: Pen, probe: ProbeAt) -> None:
         f"along {_figure(pen, Measure.LENGTH, probe.along_nm)}",
         f"depth {_figure(pen, Measure.DEPTH, probe.depth_nm)}",
         probe.verdict.value,
-        probe.answered.said,
+        probe.answered.text,
     )
     if probe.verdict is Verdict.OUT:
         place = (*pen.flat(probe.at), 0.0)
         pen.mark(styles.PROBE_OUT, "PROBE-OUT", place, {"LABEL": depth})
-    pen.dot(styles.PROBE, probe.at, figures)
+    pen.draw_point(styles.PROBE, probe.at, figures)
 
 
-def _draw_finds(pen: Pen) -> None:
+def _draw_finds(pen: DxfPen) -> None:
     for place, found in enumerate(pen.job.utilities, start=1):
         figures = {
             "LABEL": f"{utility_name(place, found.what)} {found.what} ({found.event})"
@@ -125,20 +125,20 @@ def _draw_finds(pen: Pen) -> None:
         )
     for tie in pen.job.ties:
         if tie.point is not None and tie.end is not None:
-            pen.side(styles.TIE, tie.point, tie.end)
+            pen.draw_line(styles.TIE, tie.point, tie.end)
             (x1, y1), (x2, y2) = pen.flat(tie.point), pen.flat(tie.end)
             words = tie.distance_typed or pen.job.figures.length(tie.distance_nm)
             turn = readable_turn((x1, y1), (x2, y2))
             pen.text(styles.TIE, words, ((x1 + x2) / 2, (y1 + y2) / 2), styles.NAME_MM, turn)
 
 
-def _good(pen: Pen, by: ByPosition | None) -> str:
+def _good(pen: DxfPen, by: ByPosition | None) -> str:
     """What a place by position is good to, behind its name."""
     return f", {good_words(by.good_to_nm, pen.job.figures)}" if by is not None else ""
 
 
-def _draw_set_aside(pen: Pen) -> None:
-    for one in pen.job.set_aside:
+def _draw_set_aside(pen: DxfPen) -> None:
+    for one in pen.job.void_readings:
         figures = {
             "LABEL": f"{one.how}: {one.said}",
             "HOW": one.how,
@@ -150,7 +150,7 @@ def _draw_set_aside(pen: Pen) -> None:
 
 
 def _mark_place(
-    pen: Pen, mark: str, at: Place | None, figures: dict[str, str], colour: int = BY_LAYER
+    pen: DxfPen, mark: str, at: Place | None, figures: dict[str, str], colour: int = BY_LAYER
 ) -> None:
     layer = {"UTILITY": styles.UTILITY, "PERMANENT-POINT": styles.POINT, "STRUCK": styles.STRUCK}
     if at is not None:

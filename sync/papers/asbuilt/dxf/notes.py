@@ -5,7 +5,7 @@ from __future__ import annotations
 from models.units import NM_PER, LengthUnit
 from sync.papers.asbuilt.dxf import styles as styles
 from sync.papers.asbuilt.dxf.ground import line_figures
-from sync.papers.asbuilt.dxf.pen import Pen
+from sync.papers.asbuilt.dxf.pen import DxfPen
 from sync.papers.asbuilt.features.about import about_job
 
 _STEP_MM = 5.0
@@ -29,7 +29,7 @@ _LEGEND_MARKS = (
 )
 
 
-def draw_notes(pen: Pen) -> None:
+def draw_notes(pen: DxfPen) -> None:
     """Write the notes under the drawing, the legend and the north arrow to its right."""
     low, high = pen.scale.low, pen.scale.high
     _draw_words(pen, (low[0], low[1] - pen.mm(25)))
@@ -37,7 +37,7 @@ def draw_notes(pen: Pen) -> None:
     _draw_north_and_bar(pen, (high[0] + pen.mm(20), high[1] + pen.mm(8)))
 
 
-def _draw_words(pen: Pen, at: tuple[float, float]) -> None:
+def _draw_words(pen: DxfPen, at: tuple[float, float]) -> None:
     x, y = at
     pen.text(styles.NOTES, f"As-built: {pen.job.job_name}", (x, y), styles.TITLE_MM)
     for words in note_lines(pen):
@@ -49,7 +49,7 @@ def _draw_words(pen: Pen, at: tuple[float, float]) -> None:
             pen.mark(styles.UNPLACED, "LINE-TAG", (x, y, 0.0), line_figures(pen, line))
 
 
-def note_lines(pen: Pen) -> list[str]:
+def note_lines(pen: DxfPen) -> list[str]:
     """Facts of the job, then how to read the drawing."""
     job = pen.job
     unplaced = sum(line.start is None for line in job.lines)
@@ -58,14 +58,14 @@ def note_lines(pen: Pen) -> list[str]:
     facts.append(f"1 drawing unit is 1 {unit.replace('feet', 'foot').removesuffix('s')}.")
     facts.append(f"Text and line patterns are sized to plot at {pen.scale.words} (11 x 17 in, A3).")
     facts.append(f"Levels, in {unit}, are given to collector inverts alone; all else lies at 0.")
-    if job.set_aside:
-        facts.append(f"Layer STRUCK is off; readings that do not stand: {len(job.set_aside)}.")
+    if job.void_readings:
+        facts.append(f"Layer STRUCK is off; readings that do not stand: {len(job.void_readings)}.")
     if unplaced:
         facts.append(f"Lines cut that no plan has, their place not known: {unplaced}.")
     return facts
 
 
-def _draw_legend(pen: Pen, at: tuple[float, float]) -> None:
+def _draw_legend(pen: DxfPen, at: tuple[float, float]) -> None:
     x, y = at
     for layer in _LEGEND_LAYERS:
         y -= pen.mm(_STEP_MM)
@@ -86,7 +86,7 @@ def _draw_legend(pen: Pen, at: tuple[float, float]) -> None:
         pen.text(styles.NOTES, layer.said, (x + pen.mm(24), y - pen.mm(1)))
 
 
-def _draw_north_and_bar(pen: Pen, at: tuple[float, float]) -> None:
+def _draw_north_and_bar(pen: DxfPen, at: tuple[float, float]) -> None:
     """North arrow, and a bar that is still true when the sheet is copied smaller."""
     x, y = at
     north = "N" if pen.job.projection is not None else "plan N"
@@ -102,7 +102,7 @@ def _draw_north_and_bar(pen: Pen, at: tuple[float, float]) -> None:
     pen.text(styles.NOTES, words, (x + pen.mm(18), y + pen.mm(3)))
 
 
-def _bar(pen: Pen) -> tuple[float, str]:
+def _bar(pen: DxfPen) -> tuple[float, str]:
     """Length of the bar in units of the drawing, about 40 mm on the sheet, and its words."""
     rounds = [base * 10**power for power in range(5) for base in (1, 2, 5)]
     wanted = pen.mm(40)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from models.units import NM_PER, LengthUnit
 from sync.papers.asbuilt.dxf.scale import PlotScale
 from sync.papers.asbuilt.dxf.styles import DATA_NAME, FONT_STYLE, TEXT_MM, DrawingLayer
-from sync.papers.asbuilt.dxf.text import drawn, kept
+from sync.papers.asbuilt.dxf.text import escape_text, plain_text
 from sync.papers.asbuilt.features.course import Course, Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt
 
@@ -24,7 +24,7 @@ BY_LAYER = 256
 """Colour number of what has the colour of its layer."""
 
 
-class Pen:
+class DxfPen:
     """Draws one job into one drawing."""
 
     def __init__(self, drawing: Drawing, job: AsBuilt, scale: PlotScale) -> None:
@@ -40,7 +40,7 @@ class Pen:
         """Place in units of the drawing."""
         return place.x_nm / self.per, place.y_nm / self.per
 
-    def run(self, layer: DrawingLayer, course: Course, *, is_closed: bool = False) -> None:
+    def draw_course(self, layer: DrawingLayer, course: Course, *, is_closed: bool = False) -> None:
         """Draw a course on the plan."""
         points = [self.flat(place) for place in course]
         if len(points) > 1:
@@ -48,20 +48,20 @@ class Pen:
                 points, close=is_closed, dxfattribs={"layer": layer.name}
             ).dxf.flags |= 128  # patterns run on round corners
 
-    def run_in_space(self, layer: DrawingLayer, course: Course) -> None:
+    def draw_course_3d(self, layer: DrawingLayer, course: Course) -> None:
         """Draw a course with its levels."""
         points = [(*self.flat(place), (place.level_nm or 0) / self.per) for place in course]
         if len(points) > 1:
             self.paper.add_polyline3d(points, dxfattribs={"layer": layer.name})
 
-    def side(self, layer: DrawingLayer, start: Place, end: Place) -> None:
+    def draw_line(self, layer: DrawingLayer, start: Place, end: Place) -> None:
         """Draw a straight line between two places."""
         self.paper.add_line(self.flat(start), self.flat(end), dxfattribs={"layer": layer.name})
 
-    def dot(self, layer: DrawingLayer, at: Place, data: Sequence[str]) -> None:
+    def draw_point(self, layer: DrawingLayer, at: Place, data: Sequence[str]) -> None:
         """Draw a point that carries data."""
         point = self.paper.add_point(self.flat(at), dxfattribs={"layer": layer.name})
-        point.set_xdata(DATA_NAME, [(1000, kept(text[:_LONGEST_DATA])) for text in data])
+        point.set_xdata(DATA_NAME, [(1000, escape_text(text[:_LONGEST_DATA])) for text in data])
 
     def mark(
         self,
@@ -76,7 +76,10 @@ class Pen:
         style = {"layer": layer.name, "rotation": turn, "color": colour}
         made = self.paper.add_blockref(mark, at, dxfattribs=style)
         made.add_auto_attribs(
-            {tag: drawn(text) if tag == "LABEL" else kept(text) for tag, text in figures.items()}
+            {
+                tag: plain_text(text) if tag == "LABEL" else escape_text(text)
+                for tag, text in figures.items()
+            }
         )
         for attrib in made.attribs:
             attrib.dxf.layer = layer.name
@@ -95,7 +98,7 @@ class Pen:
         from ezdxf.enums import TextEntityAlignment
 
         facts = {"layer": layer.name, "style": FONT_STYLE, "rotation": turn, "insert": at}
-        text = self.paper.add_text(drawn(words), height=self.mm(height_mm), dxfattribs=facts)
+        text = self.paper.add_text(plain_text(words), height=self.mm(height_mm), dxfattribs=facts)
         if ends_there:
             text.set_placement(at, align=TextEntityAlignment.MIDDLE_RIGHT)
 

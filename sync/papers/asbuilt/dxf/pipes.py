@@ -6,7 +6,7 @@ from math import cos, radians, sin
 
 from models.science.quality.verdict import Verdict
 from sync.papers.asbuilt.dxf import styles as styles
-from sync.papers.asbuilt.dxf.pen import Pen, readable_turn
+from sync.papers.asbuilt.dxf.pen import DxfPen, readable_turn
 from sync.papers.asbuilt.features.course import place_along
 from sync.papers.asbuilt.features.feature_types import CollectorRun
 from sync.papers.asbuilt.features.station_features import InvertShot, StationMark
@@ -20,11 +20,11 @@ _BACK_NM = 1_000_000
 """How far back along a course its direction at a station is looked for."""
 
 
-def draw_pipes(pen: Pen) -> None:
+def draw_pipes(pen: DxfPen) -> None:
     """Draw every collector with all that hangs on it."""
     for run in pen.job.collectors:
-        pen.run(styles.PLANNED_PIPE, run.course)
-        pen.run_in_space(styles.LAID_PIPE, run.laid)
+        pen.draw_course(styles.PLANNED_PIPE, run.course)
+        pen.draw_course_3d(styles.LAID_PIPE, run.laid)
         for mark in run.marks:
             _draw_station(pen, run, mark)
         if run.marks:
@@ -45,10 +45,10 @@ def draw_pipes(pen: Pen) -> None:
         }
         pen.mark(styles.JOINT, "JOINT", (*pen.flat(joint.at), 0.0), figures)
     for part in pen.job.released:
-        pen.run(styles.RELEASED, part.course)
+        pen.draw_course(styles.RELEASED, part.course)
 
 
-def turn_across(pen: Pen, run: CollectorRun, along_nm: int) -> float:
+def turn_across(pen: DxfPen, run: CollectorRun, along_nm: int) -> float:
     """Turn of a text that stands across a course, so that nobody reads it upside down."""
     step = _BACK_NM if along_nm < _BACK_NM else -_BACK_NM
     here, near = place_along(run.course, along_nm), place_along(run.course, along_nm + step)
@@ -58,7 +58,7 @@ def turn_across(pen: Pen, run: CollectorRun, along_nm: int) -> float:
     return readable_turn((0.0, 0.0), (y - near_y, near_x - x))
 
 
-def _draw_station(pen: Pen, run: CollectorRun, mark: StationMark) -> None:
+def _draw_station(pen: DxfPen, run: CollectorRun, mark: StationMark) -> None:
     """A tick across the course; the station ends at it, so that inverts have the other side."""
     x, y = pen.flat(mark.at)
     turn = turn_across(pen, run, mark.station_nm - run.start_nm)
@@ -71,7 +71,7 @@ def _draw_station(pen: Pen, run: CollectorRun, mark: StationMark) -> None:
     pen.text(styles.STATION, words, place, styles.NAME_MM, turn, ends_there=True)
 
 
-def _draw_invert(pen: Pen, shot: InvertShot, turn: float) -> None:
+def _draw_invert(pen: DxfPen, shot: InvertShot, turn: float) -> None:
     if shot.at is None or shot.at.level_nm is None:
         return
     is_out = shot.verdict is Verdict.OUT
@@ -84,7 +84,7 @@ def _draw_invert(pen: Pen, shot: InvertShot, turn: float) -> None:
         "DESIGN": plain_number(round(float(shot.design_nm / pen.per), _DIGITS)),
         "OFF": plain_number(round(float(shot.off_nm / pen.per), _DIGITS)),
         "VERDICT": shot.verdict.value,
-        "ANSWER": shot.answered.said,
+        "ANSWER": shot.answered.text,
     }
     layer = styles.INVERT_OUT if is_out else styles.INVERT
     at = (*pen.flat(shot.at), shot.at.level_nm / pen.per)

@@ -10,7 +10,7 @@ _DRAWN_MOST = 200
 _READ_AS_CODE = re.compile(r"\\(?=[UM]\+)")
 
 
-def kept(text: str) -> str:
+def escape_text(text: str) -> str:
     """Text as data: a reader that undoes the drawing's codes gets it letter for letter.
 
     A control character is a caret and a letter; a backslash that would begin the code of a
@@ -18,9 +18,9 @@ def kept(text: str) -> str:
 
     Examples
     --------
-    >>> kept("one" + chr(10) + "two"), kept("^")
+    >>> escape_text("one" + chr(10) + "two"), escape_text("^")
     ('one^Jtwo', '^ ')
-    >>> kept(chr(92) + "U+0041") == chr(92) + "U+005CU+0041"
+    >>> escape_text(chr(92) + "U+0041") == chr(92) + "U+005CU+0041"
     True
     """
     return _READ_AS_CODE.sub(r"\\U+005C", "".join(_written(letter) for letter in text))
@@ -34,16 +34,16 @@ def _written(letter: str) -> str:
     return code_point(letter) if letter == "\x7f" else letter
 
 
-def drawn(text: str) -> str:
+def plain_text(text: str) -> str:
     """Text to look at: one line, without anything that a drawing program takes for a code.
 
     Examples
     --------
-    >>> drawn("S%%u1" + chr(10) + "x")
+    >>> plain_text("S%%u1" + chr(10) + "x")
     'S% %u1 / x'
     """
     plain = one_line(text)
     while "%%" in plain:
         plain = plain.replace("%%", "% %")
     clipped = plain if len(plain) <= _DRAWN_MOST else f"{plain[: _DRAWN_MOST - 1]}\u2026"
-    return kept(clipped)
+    return escape_text(clipped)

@@ -10,14 +10,14 @@ from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.keys import line_key
 from models.entries.kind_names import COLLECTOR, HOLD_POINT, LAYOUT, SURFACE
-from models.queries.levelling.elevations import design_line, standing_inverts, stationing_of
+from models.queries.levelling.elevations import current_inverts, design_line, stationing_of
 from models.science.levelling.laser_plane import elevation_at_nm
 from models.science.quality.verdict import judge
 from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
 from models.state.job_state import JobState
 from models.units.spec import FOOT_NM
 from models.units.station import StationRange
-from sync.papers.asbuilt.features.answered import Answers
+from sync.papers.asbuilt.features.answers import Answers
 from sync.papers.asbuilt.features.course import Place, course_of, laid_course, place_along, stretch
 from sync.papers.asbuilt.features.feature_types import CollectorRun, JointAt
 from sync.papers.asbuilt.features.station_features import InvertShot, ReleasedStretch, StationMark
@@ -44,7 +44,7 @@ def _run(state: JobState, collector: Collector, is_us: bool) -> CollectorRun:
     design = collector.design
     shots = [
         (shot.station_nm, shot.elevation_nm)
-        for shot in standing_inverts(state, collector.collector_id)
+        for shot in current_inverts(state, collector.collector_id)
         if shot.elevation_nm is not None
     ]
     course = course_of(design.path)
@@ -103,7 +103,7 @@ def inverts_of(state: JobState, answers: Answers) -> tuple[InvertShot, ...]:
     found = []
     for collector in collectors_of(state):
         design = collector.design
-        for shot in standing_inverts(state, collector.collector_id):
+        for shot in current_inverts(state, collector.collector_id):
             level = shot.elevation_nm
             if level is None:
                 continue

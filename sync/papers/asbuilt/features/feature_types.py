@@ -3,7 +3,7 @@
 Places are whole nanometres east and north of the plane's origin; a level is nanometres above
 the job's datum, there only where it was measured. Writers and prints read these and nothing
 else, so that every output of an as-built tells the same facts. What was struck, and what was
-overtaken by a newer reading of the same place, stands apart in ``AsBuilt.set_aside``.
+overtaken by a newer reading of the same place, stands apart in ``AsBuilt.void_readings``.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from fractions import Fraction
 from models.science.quality.verdict import Verdict
 from models.science.shapes.projection import LocalProjection
 from models.units.job_units import Figures
-from sync.papers.asbuilt.features.answered import Answered
+from sync.papers.asbuilt.features.answers import ReadingAnswer
 from sync.papers.asbuilt.features.course import ByPosition
 from sync.papers.asbuilt.features.course import Course as Course
 from sync.papers.asbuilt.features.course import Place as Place
@@ -116,7 +116,7 @@ class ProbeAt:
     high_nm: int | None
     width_nm: int | None
     verdict: Verdict
-    answered: Answered
+    answered: ReadingAnswer
     day: str
     author: str
 
@@ -162,7 +162,7 @@ class JointAt:
 
 
 @dataclass(frozen=True, slots=True)
-class FoundUtility:
+class UtilityFeature:
     """A utility met in the ground; ``by_position`` where the tablet's position placed it."""
 
     event: str
@@ -235,7 +235,7 @@ class PhotoTaken:
 
 
 @dataclass(frozen=True, slots=True)
-class SetAside:
+class VoidReading:
     """A reading that does not stand: struck, or overtaken by a newer one of the same place."""
 
     how: str
@@ -274,12 +274,12 @@ class AsBuilt:
     inverts: tuple[InvertShot, ...]
     joints: tuple[JointAt, ...]
     released: tuple[ReleasedStretch, ...]
-    utilities: tuple[FoundUtility, ...]
+    utilities: tuple[UtilityFeature, ...]
     points: tuple[PermanentMark, ...]
     ties: tuple[TieMeasured, ...]
     photos: tuple[PhotoTaken, ...]
     outlets: tuple[OutletAt, ...]
-    set_aside: tuple[SetAside, ...]
+    void_readings: tuple[VoidReading, ...]
 
     @property
     def is_us(self) -> bool:

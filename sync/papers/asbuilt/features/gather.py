@@ -8,7 +8,7 @@ from models.entries.kind_names import LOCAL_PLANE
 from models.science.shapes.projection import LocalProjection
 from models.state.job_state import JobState
 from models.units.job_units import figures_of
-from sync.papers.asbuilt.features.answered import Answers
+from sync.papers.asbuilt.features.answers import Answers
 from sync.papers.asbuilt.features.collector_features import (
     inverts_of,
     joints_of,
@@ -17,7 +17,7 @@ from sync.papers.asbuilt.features.collector_features import (
 )
 from sync.papers.asbuilt.features.feature_types import AsBuilt
 from sync.papers.asbuilt.features.slit_features import lines_of_job, probes_of_job, surfaces_of
-from sync.papers.asbuilt.features.struck_readings import set_aside_of
+from sync.papers.asbuilt.features.struck_readings import void_readings
 from sync.papers.asbuilt.features.survey_features import (
     outlets_of,
     photos_of,
@@ -25,17 +25,17 @@ from sync.papers.asbuilt.features.survey_features import (
     ties_of,
     utilities_of,
 )
-from sync.papers.wording.unmade import Unmade
+from sync.papers.wording.missing_sections import MissingSections
 
 
 def as_built(
-    state: JobState, board: FlagBoard | None = None, made: Unmade | None = None
+    state: JobState, board: FlagBoard | None = None, made: MissingSections | None = None
 ) -> AsBuilt:
     """Gather everything that lies in the ground; ``board`` spares looking for flags anew.
 
     What can't be read off the book is noted in ``made`` and left out.
     """
-    part = (made or Unmade()).instead
+    part = (made or MissingSections()).make_or_notice
     answers = Answers(board or FlagBoard(state))
     job, latest = state.job, state.latest(LOCAL_PLANE)
     plane = latest if isinstance(latest, LocalPlane) else None
@@ -67,5 +67,5 @@ def as_built(
         ties=part("ties", (), ties_of, state),
         photos=part("photos", (), photos_of, state),
         outlets=part("outlets", (), outlets_of, state, projection),
-        set_aside=part("set aside", (), set_aside_of, state, figures),
+        void_readings=part("set aside", (), void_readings, state, figures),
     )

@@ -13,13 +13,13 @@ from sync.papers.asbuilt.features.feature_types import (
     AsBuilt,
     CollectorRun,
     Course,
-    FoundUtility,
     JointAt,
     LineAsCut,
     OutletAt,
     PermanentMark,
     Place,
     SurfaceArea,
+    UtilityFeature,
 )
 
 NmPoint = tuple[int, int]
@@ -36,7 +36,7 @@ class Plot:
     lines: tuple[LineAsCut, ...]
     collectors: tuple[CollectorRun, ...]
     joints: tuple[JointAt, ...]
-    utilities: tuple[tuple[int, FoundUtility], ...]
+    utilities: tuple[tuple[int, UtilityFeature], ...]
     marks: tuple[PermanentMark, ...]
     is_us: bool
     outlets: tuple[OutletAt, ...] = ()

@@ -15,7 +15,7 @@ from models.entries.kind_names import LAYOUT, PASS, PROBE, SAND_PLACED, SURFACE
 from models.science.quality.verdict import Verdict, judge
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
-from sync.papers.asbuilt.features.answered import Answers
+from sync.papers.asbuilt.features.answers import Answers
 from sync.papers.asbuilt.features.course import Place, course_of, place_along
 from sync.papers.asbuilt.features.feature_types import (
     KeepOut,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.science.quality.verdict import Verdict
-from sync.papers.asbuilt.features.answered import Answered
+from sync.papers.asbuilt.features.answers import ReadingAnswer
 from sync.papers.asbuilt.features.course import Course, Place
 
 
@@ -32,7 +32,7 @@ class InvertShot:
     low_nm: int
     high_nm: int
     verdict: Verdict
-    answered: Answered
+    answered: ReadingAnswer
     setup_id: str
     day: str
     author: str

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from models.entries.bodies.day import Struck
 from models.entries.envelope import AnyEntry
-from models.entries.id_fields import why_of
+from models.entries.id_fields import body_reason
 from models.state.check_code import in_order
 from models.state.job_state import JobState
 from models.units.job_units import Figures
-from sync.papers.tables.record_table import Field, Record, Row, record, said
+from sync.papers.tables.record_table import Field, Record, Row, make_record, text_cell
 from sync.papers.wording.entry_text import details_of, moment_of, title_of
 
 
@@ -29,7 +29,7 @@ def strike_of(state: JobState, entry: AnyEntry, figures: Figures) -> Strike:
         state.entries[by] for by in state.struck_by.get(entry.id, ()) if by in state.entries
     ]
     instead = [details_of(one, figures) for one in strikers if not isinstance(one.body, Struck)]
-    reasons = [one.reason or why_of(one.body) or "no reason given" for one in strikers]
+    reasons = [one.reason or body_reason(one.body) or "no reason given" for one in strikers]
     return Strike(
         why="; ".join(dict.fromkeys(reasons)) or "what strikes it is not in this book",
         by=", ".join(dict.fromkeys(one.author for one in strikers)) or "not in this book",
@@ -48,10 +48,10 @@ def struck_record(state: JobState, figures: Figures) -> Record:
         rows.append(
             Row(
                 (
-                    said(moment_of(entry, figures)),
-                    said(title_of(entry.kind)),
-                    said(details_of(entry, figures)),
-                    said(f"{strike.by}: {strike.why}.{now}"),
+                    text_cell(moment_of(entry, figures)),
+                    text_cell(title_of(entry.kind)),
+                    text_cell(details_of(entry, figures)),
+                    text_cell(f"{strike.by}: {strike.why}.{now}"),
                 ),
                 is_struck=True,
             )
@@ -62,4 +62,4 @@ def struck_record(state: JobState, figures: Figures) -> Record:
         Field("struck", "struck"),
         Field("why", "by, why, what stands instead", 42),
     ]
-    return record("struck", "Struck out, and why", fields, rows, "Nothing was struck out.")
+    return make_record("struck", "Struck out, and why", fields, rows, "Nothing was struck out.")

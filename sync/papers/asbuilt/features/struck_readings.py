@@ -13,12 +13,12 @@ from models.entries.bodies.planning import PermanentPoint
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import GRADE_SHOT, PASS, PROBE
-from models.queries.levelling.elevations import standing_inverts
+from models.queries.levelling.elevations import current_inverts
 from models.state.job_state import JobState
 from models.units.job_units import Figures
 from sync.papers.asbuilt.features.collector_features import station_place
 from sync.papers.asbuilt.features.course import Place
-from sync.papers.asbuilt.features.feature_types import SetAside
+from sync.papers.asbuilt.features.feature_types import VoidReading
 from sync.papers.asbuilt.features.slit_features import newest_probes, probe_place
 from sync.papers.asbuilt.features.survey_features import place_or_none
 from sync.papers.day.facts.flags import reason_of
@@ -31,7 +31,7 @@ _IN_THE_GROUND |= {"tie", "permanent_point"}
 _NEWER = "measured again at the same place"
 
 
-def set_aside_of(state: JobState, figures: Figures) -> tuple[SetAside, ...]:
+def void_readings(state: JobState, figures: Figures) -> tuple[VoidReading, ...]:
     """Struck readings, those of struck passes, then overtaken ones, in the order of the book."""
     struck = [
         _struck(state, figures, entry)
@@ -46,7 +46,7 @@ def set_aside_of(state: JobState, figures: Figures) -> tuple[SetAside, ...]:
     return (*struck, *_of_struck_passes(state, figures), *overtaken)
 
 
-def _of_struck_passes(state: JobState, figures: Figures) -> Iterator[SetAside]:
+def _of_struck_passes(state: JobState, figures: Figures) -> Iterator[VoidReading]:
     """Probes that nobody struck, of passes that somebody did: they are readings of nothing."""
     struck: dict[str, AnyEntry] = {}
     for entry in state.entries.values():
@@ -61,7 +61,7 @@ def _of_struck_passes(state: JobState, figures: Figures) -> Iterator[SetAside]:
             yield _row(state, figures, entry, STRUCK, reason, of_pass.by, "")
 
 
-def _struck(state: JobState, figures: Figures, entry: AnyEntry) -> SetAside:
+def _struck(state: JobState, figures: Figures, entry: AnyEntry) -> VoidReading:
     strikers = [state.entries[by] for by in state.struck_by[entry.id] if by in state.entries]
     instead = [one for one in strikers if not isinstance(one.body, Struck)]
     return _row(
@@ -83,10 +83,10 @@ def _row(
     reason: str,
     by: str,
     instead: str,
-) -> SetAside:
+) -> VoidReading:
     body = entry.body
     surface_id = id_fields.surface_id_of(body) or _surface_of(state, body)
-    return SetAside(
+    return VoidReading(
         how=how,
         kind=title_of(entry.kind),
         surface_id=surface_id,
@@ -134,7 +134,7 @@ def _older_probes(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
 def _older_shots(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
     """Current invert shots with the newer one at the same station."""
     for collector_id in state.all_names(GRADE_SHOT):
-        newest = {shot.station_nm: shot.entry for shot in standing_inverts(state, collector_id)}
+        newest = {shot.station_nm: shot.entry for shot in current_inverts(state, collector_id)}
         for entry in state.current(GRADE_SHOT, collector_id):
             shot = entry.body
             if shot.on in {"invert", "obvert"}:

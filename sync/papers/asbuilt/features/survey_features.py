@@ -12,11 +12,11 @@ from models.science.shapes.projection import NANODEGREES, LocalProjection, to_lo
 from models.state.job_state import JobState
 from sync.papers.asbuilt.features.course import ByPosition, Place, apart_nm, course_of
 from sync.papers.asbuilt.features.feature_types import (
-    FoundUtility,
     OutletAt,
     PermanentMark,
     PhotoTaken,
     TieMeasured,
+    UtilityFeature,
 )
 from sync.papers.asbuilt.features.slit_features import line_ends
 from sync.papers.day.facts.slits import current_of
@@ -25,13 +25,13 @@ from sync.papers.wording.position_text import is_by_position
 
 def utilities_of(
     state: JobState, projection: LocalProjection | None = None
-) -> tuple[FoundUtility, ...]:
+) -> tuple[UtilityFeature, ...]:
     """Utilities met in the ground, in the order of the book.
 
     What the tablet's position placed lies on the plan where the plane is tied to the Earth.
     """
     return tuple(
-        FoundUtility(
+        UtilityFeature(
             event=body.event,
             what=body.what,
             where=body.where,

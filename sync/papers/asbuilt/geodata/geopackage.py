@@ -16,13 +16,13 @@ from sync.papers.asbuilt.features.about import about_job, plane_words
 from sync.papers.asbuilt.features.feature_types import AsBuilt
 from sync.papers.asbuilt.geodata.geographic import WGS84, site_plane
 from sync.papers.asbuilt.geodata.geopackage_shapes import box_of, shape_blob
-from sync.papers.asbuilt.layers.layer_types import Holds, Layer, ShapeKind
+from sync.papers.asbuilt.layers.layer_types import CellType, Layer, ShapeKind
 from sync.papers.asbuilt.layers.survey_layers import layers_of
 from sync.papers.tables.cells import Cell
 
 APPLICATION_ID, USER_VERSION = 0x47504B47, 10300
 UNKNOWN_PLANE, SITE_PLANE = -1, 100_000
-_TYPES = {Holds.WORDS: "TEXT", Holds.COUNT: "INTEGER", Holds.NUMBER: "REAL"}
+_TYPES = {CellType.WORDS: "TEXT", CellType.COUNT: "INTEGER", CellType.NUMBER: "REAL"}
 _TABLES = """
 CREATE TABLE gpkg_spatial_ref_sys (
   srs_name TEXT NOT NULL, srs_id INTEGER NOT NULL PRIMARY KEY, organization TEXT NOT NULL,

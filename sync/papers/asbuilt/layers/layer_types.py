@@ -33,7 +33,7 @@ class ShapeKind(StrEnum):
     NONE = ""
 
 
-class Holds(StrEnum):
+class CellType(StrEnum):
     """Type of the cells of a column; any of them may be None."""
 
     WORDS = "words"
@@ -66,7 +66,7 @@ class Layer:
     kind: ShapeKind
     has_levels: bool
     columns: tuple[Column, ...]
-    holds: tuple[Holds, ...]
+    holds: tuple[CellType, ...]
     rows: tuple[LayerRow, ...]
 
 
@@ -76,7 +76,7 @@ class Field(Generic[Thing]):
 
     column: Column
     cell: Callable[[Thing], Cell]
-    holds: Holds
+    holds: CellType
 
 
 class LayerMaker:
@@ -87,22 +87,22 @@ class LayerMaker:
 
     def text(self, name: str, cell: Callable[[Thing], Cell]) -> Field[Thing]:
         """Make a column of words."""
-        return Field(Column(name), cell, Holds.WORDS)
+        return Field(Column(name), cell, CellType.WORDS)
 
     def count(self, name: str, cell: Callable[[Thing], int]) -> Field[Thing]:
         """Make a column of whole numbers without a unit."""
-        return Field(Column(name), cell, Holds.COUNT)
+        return Field(Column(name), cell, CellType.COUNT)
 
     def percent(self, name: str, grade: Callable[[Thing], Fraction | None]) -> Field[Thing]:
         """Make a column of grades in percent."""
-        return Field(Column(name, "percent"), lambda one: _percent(grade(one)), Holds.NUMBER)
+        return Field(Column(name, "percent"), lambda one: _percent(grade(one)), CellType.NUMBER)
 
     def measure(
         self, name: str, measure: Measure, value: Callable[[Thing], int | Fraction | None]
     ) -> Field[Thing]:
         """Make a column of a measure, in the job's unit."""
         column = Column(name, unit_of(measure, self.is_us))
-        return Field(column, lambda one: number(measure, value(one), self.is_us), Holds.NUMBER)
+        return Field(column, lambda one: number(measure, value(one), self.is_us), CellType.NUMBER)
 
     def layer(
         self,
@@ -134,22 +134,22 @@ def _percent(grade: Fraction | None) -> float | None:
     return None if grade is None else float(round(grade * 100, _DIGITS))
 
 
-def at_point(place: Place | None) -> Shape | None:
+def point_shape(place: Place | None) -> Shape | None:
     """Shape of a point, where its place is known."""
     return ((place,),) if place is not None else None
 
 
-def along(*places: Place | None) -> Shape | None:
+def line_shape(*places: Place | None) -> Shape | None:
     """Shape of a line; None where a place is missing or nothing is left of it."""
     known = tuple(place for place in places if place is not None)
     return (known,) if len(known) == len(places) and len(set(known)) > 1 else None
 
 
-def area(edge: Course, islands: Sequence[Course] = ()) -> Shape | None:
+def area_shape(edge: Course, islands: Sequence[Course] = ()) -> Shape | None:
     """Shape of an area: its edge counterclockwise, islands clockwise; None without an edge."""
     if not is_ring(edge):
         return None
-    return turned(edge, True), *(turned(one, False) for one in islands if is_ring(one))
+    return orient_ring(edge, True), *(orient_ring(one, False) for one in islands if is_ring(one))
 
 
 def is_ring(course: Course) -> bool:
@@ -157,7 +157,7 @@ def is_ring(course: Course) -> bool:
     return len(course) > 2 and signed_area_nm2(_points(course)) != 0
 
 
-def turned(course: Course, is_counterclockwise: bool) -> Course:
+def orient_ring(course: Course, is_counterclockwise: bool) -> Course:
     """Ring turned clockwise or counterclockwise."""
     is_so = signed_area_nm2(_points(course)) > 0
     return course if is_so == is_counterclockwise else course[::-1]
@@ -167,7 +167,7 @@ def _points(course: Course) -> list[PointNm]:
     return [PointNm(place.x_nm, place.y_nm) for place in course]
 
 
-def yes(is_so: bool) -> str:
+def yes_text(is_so: bool) -> str:
     """A plain word for a column that a person reads."""
     return "yes" if is_so else "no"
 

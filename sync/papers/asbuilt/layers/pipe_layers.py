@@ -11,9 +11,9 @@ from sync.papers.asbuilt.layers.layer_types import (
     Layer,
     LayerMaker,
     ShapeKind,
-    along,
-    at_point,
-    yes,
+    line_shape,
+    point_shape,
+    yes_text,
 )
 from sync.papers.wording.measures import Measure
 
@@ -24,39 +24,39 @@ def pipe_layers(job: AsBuilt) -> Iterator[Layer]:
     yield make.layer(
         ("collectors", "Collectors as planned", ShapeKind.LINE),
         job.collectors,
-        lambda one: along(*one.course),
+        lambda one: line_shape(*one.course),
         _collector_fields(make),
     )
     yield make.layer(
         ("collectors_laid", "Collector inverts as shot", ShapeKind.LINE),
         [one for one in job.collectors if one.laid],
-        lambda one: along(*one.laid),
+        lambda one: line_shape(*one.laid),
         _collector_fields(make),
         has_levels=True,
     )
     yield make.layer(
         ("stations", "Stations", ShapeKind.POINT),
         [(one.collector_id, mark) for one in job.collectors for mark in one.marks],
-        lambda one: at_point(one[1].at),
+        lambda one: point_shape(one[1].at),
         _mark_fields(make, job),
     )
     yield make.layer(
         ("inverts", "Invert shots", ShapeKind.POINT),
         job.inverts,
-        lambda one: at_point(one.at),
+        lambda one: point_shape(one.at),
         _invert_fields(make, job),
         has_levels=True,
     )
     yield make.layer(
         ("joints", "Joints at the collector", ShapeKind.POINT),
         job.joints,
-        lambda one: at_point(one.at),
+        lambda one: point_shape(one.at),
         _joint_fields(make, job),
     )
     yield make.layer(
         ("released", "Released to be covered", ShapeKind.LINE),
         job.released,
-        lambda one: along(*one.course) if one.course else None,
+        lambda one: line_shape(*one.course) if one.course else None,
         _released_fields(make),
     )
 
@@ -98,7 +98,7 @@ def _invert_fields(make: LayerMaker, job: AsBuilt) -> list[Field[InvertShot]]:
         make.measure("low_allowed", Measure.OFF, lambda one: one.low_nm),
         make.measure("high_allowed", Measure.OFF, lambda one: one.high_nm),
         make.text("verdict", lambda one: one.verdict.value),
-        make.text("answer", lambda one: one.answered.said),
+        make.text("answer", lambda one: one.answered.text),
         make.text("answered_by", lambda one: one.answered.by),
         make.text("why", lambda one: one.answered.why),
         make.text("setup_id", lambda one: one.setup_id),
@@ -116,8 +116,8 @@ def _joint_fields(make: LayerMaker, job: AsBuilt) -> list[Field[JointAt]]:
         make.text("station", lambda one: job.figures.station(one.station_nm)),
         make.measure("station", Measure.LENGTH, lambda one: one.station_nm),
         make.measure("gap", Measure.LENGTH, lambda one: one.gap_nm),
-        make.text("goes_through", lambda one: yes(one.goes_through)),
-        make.text("made", lambda one: yes(one.is_made)),
+        make.text("goes_through", lambda one: yes_text(one.goes_through)),
+        make.text("made", lambda one: yes_text(one.is_made)),
     ]
 
 

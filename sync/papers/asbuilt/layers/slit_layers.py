@@ -16,10 +16,10 @@ from sync.papers.asbuilt.layers.layer_types import (
     Layer,
     LayerMaker,
     ShapeKind,
-    along,
-    area,
-    at_point,
-    yes,
+    area_shape,
+    line_shape,
+    point_shape,
+    yes_text,
 )
 from sync.papers.wording.measures import Measure
 
@@ -33,25 +33,25 @@ def slit_layers(job: AsBuilt) -> Iterator[Layer]:
     yield make.layer(
         ("surfaces", "Surfaces", ShapeKind.AREA),
         job.surfaces,
-        lambda one: area(one.outline),
+        lambda one: area_shape(one.outline),
         _surface_fields(make),
     )
     yield make.layer(
         ("keep_outs", "Keep-outs", ShapeKind.AREA),
         [(one.surface_id, kept) for one in job.surfaces for kept in one.keep_outs],
-        lambda one: area(one[1].ring, one[1].islands),
+        lambda one: area_shape(one[1].ring, one[1].islands),
         _keep_out_fields(make),
     )
     yield make.layer(
         ("lines", "Lines as cut", ShapeKind.LINE),
         job.lines,
-        lambda one: along(one.start, one.end),
+        lambda one: line_shape(one.start, one.end),
         [*_line_fields(make), *_line_quality(make), *_line_fill(make)],
     )
     yield make.layer(
         ("probes", "Depth probes", ShapeKind.POINT),
         job.probes,
-        lambda one: at_point(one.at),
+        lambda one: point_shape(one.at),
         _probe_fields(make),
     )
 
@@ -107,8 +107,8 @@ def _line_fill(make: LayerMaker) -> list[Field[LineAsCut]]:
     return [
         make.measure("pipe_length", Measure.LENGTH, lambda one: one.pipe_nm),
         make.text("pipe", lambda one: ", ".join(one.pipe_materials)),
-        make.text("connected", lambda one: yes(one.is_connected)),
-        make.text("end_capped", lambda one: yes(one.is_end_capped)),
+        make.text("connected", lambda one: yes_text(one.is_connected)),
+        make.text("end_capped", lambda one: yes_text(one.is_end_capped)),
         make.measure("sand_share", Measure.VOLUME, lambda one: one.sand_pl or None),
         make.measure("sand_share", Measure.MASS, lambda one: one.sand_ug or None),
     ]
@@ -126,7 +126,7 @@ def _probe_fields(make: LayerMaker) -> list[Field[ProbeAt]]:
         make.measure("depth_at_most", Measure.DEPTH, lambda one: one.high_nm),
         make.measure("width", Measure.DEPTH, lambda one: one.width_nm),
         make.text("verdict", lambda one: one.verdict.value),
-        make.text("answer", lambda one: one.answered.said),
+        make.text("answer", lambda one: one.answered.text),
         make.text("answered_by", lambda one: one.answered.by),
         make.text("why", lambda one: one.answered.why),
         make.text("day", lambda one: one.day),

@@ -9,60 +9,60 @@ from models.units.job_units import Figures
 from sync.papers.asbuilt.features.course import ByPosition
 from sync.papers.asbuilt.features.feature_types import (
     AsBuilt,
-    FoundUtility,
     OutletAt,
     PermanentMark,
     PhotoTaken,
-    SetAside,
     TieMeasured,
+    UtilityFeature,
+    VoidReading,
 )
 from sync.papers.asbuilt.layers.layer_types import (
     Field,
     Layer,
     LayerMaker,
     ShapeKind,
-    along,
-    at_point,
+    line_shape,
+    point_shape,
 )
 from sync.papers.asbuilt.layers.pipe_layers import pipe_layers
 from sync.papers.asbuilt.layers.slit_layers import slit_layers
 from sync.papers.wording.measures import Measure
 from sync.papers.wording.position_text import NANODEGREES, good_words
 
-Placed = TypeVar("Placed", FoundUtility, OutletAt)
+Placed = TypeVar("Placed", UtilityFeature, OutletAt)
 """A thing that the tablet's position may have placed."""
 
 
 def layers_of(job: AsBuilt) -> tuple[Layer, ...]:
     """Every layer, empty ones included, in the order in which a reader needs them."""
-    return (*slit_layers(job), *pipe_layers(job), *found_layers(job))
+    return (*slit_layers(job), *pipe_layers(job), *survey_layers(job))
 
 
-def found_layers(job: AsBuilt) -> Iterator[Layer]:
+def survey_layers(job: AsBuilt) -> Iterator[Layer]:
     """Utilities, permanent points, ties, photos, readings struck or overtaken."""
     make = LayerMaker(job)
     yield make.layer(
         ("utilities", "Met in the ground", ShapeKind.POINT),
         job.utilities,
-        lambda one: at_point(one.at),
+        lambda one: point_shape(one.at),
         _utility_fields(make),
     )
     yield make.layer(
         ("outlets", "Outlets as seen", ShapeKind.POINT),
         job.outlets,
-        lambda one: at_point(one.at),
+        lambda one: point_shape(one.at),
         _outlet_fields(make),
     )
     yield make.layer(
         ("points", "Permanent points", ShapeKind.POINT),
         job.points,
-        lambda one: at_point(one.at),
+        lambda one: point_shape(one.at),
         _point_fields(make),
     )
     yield make.layer(
         ("ties", "Ties to permanent points", ShapeKind.LINE),
         job.ties,
-        lambda one: along(one.point, one.end),
+        lambda one: line_shape(one.point, one.end),
         _tie_fields(make),
     )
     yield make.layer(
@@ -70,13 +70,13 @@ def found_layers(job: AsBuilt) -> Iterator[Layer]:
     )
     yield make.layer(
         ("struck", "Struck or overtaken: does not stand", ShapeKind.POINT),
-        job.set_aside,
-        lambda one: at_point(one.at),
+        job.void_readings,
+        lambda one: point_shape(one.at),
         _set_aside_fields(make),
     )
 
 
-def _utility_fields(make: LayerMaker) -> list[Field[FoundUtility]]:
+def _utility_fields(make: LayerMaker) -> list[Field[UtilityFeature]]:
     return [
         make.text("what", lambda one: one.what),
         make.text("event", lambda one: one.event),
@@ -84,7 +84,7 @@ def _utility_fields(make: LayerMaker) -> list[Field[FoundUtility]]:
         make.measure("depth", Measure.DEPTH, lambda one: one.depth_nm),
         make.text("depth_typed", lambda one: one.depth_typed),
         make.text("action", lambda one: one.action),
-        *_position_fields(make, FoundUtility),
+        *_position_fields(make, UtilityFeature),
         make.text("day", lambda one: one.day),
         make.text("author", lambda one: one.author),
     ]
@@ -158,7 +158,7 @@ def _photo_fields(make: LayerMaker) -> list[Field[PhotoTaken]]:
     ]
 
 
-def _set_aside_fields(make: LayerMaker) -> list[Field[SetAside]]:
+def _set_aside_fields(make: LayerMaker) -> list[Field[VoidReading]]:
     return [
         make.text("how", lambda one: one.how),
         make.text("kind", lambda one: one.kind),

@@ -16,8 +16,8 @@ from sync.papers.asbuilt.records.heading import PLACES_ARE, STATEMENT, UNSOUND
 from sync.papers.asbuilt.records.record_sections import record_pieces
 from sync.papers.drawing.primitives import Tone
 from sync.papers.pdf.drawing_ops import draw
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import fitted, wrap
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import fit_text, wrap
 from sync.papers.tables.record_table import Record
 from sync.papers.wording.safe_text import one_line
 
@@ -37,7 +37,7 @@ class Cover:
     files: tuple[tuple[str, str], ...]
 
 
-def paint_cover(pen: Pen, frame: Frame, cover: Cover, names: Sequence[str]) -> None:
+def paint_cover(pen: PdfPen, frame: Frame, cover: Cover, names: Sequence[str]) -> None:
     """Heading and statement on the left, key plan and list of sheets on the right."""
     top = _title(pen, frame)
     left_mm = (frame.sheet.inside - GAP_MM) * 0.52
@@ -52,19 +52,21 @@ def paint_cover(pen: Pen, frame: Frame, cover: Cover, names: Sequence[str]) -> N
     _files(pen, frame, cover, (right, end), right_mm)
 
 
-def _title(pen: Pen, frame: Frame) -> float:
+def _title(pen: PdfPen, frame: Frame) -> float:
     head, left, right = frame.head, MARGIN_MM, frame.sheet.width - MARGIN_MM
     word = "As built"
     pen.write(right, MARGIN_MM + 7.0, word, 20, bold=True, align=1)
     room = frame.sheet.inside - pen.measure(word, 20, True) - 6
-    pen.write(left, MARGIN_MM + 7.0, fitted(pen, one_line(head.job), room, 20, True), 20, bold=True)
-    pen.write(left, MARGIN_MM + 13.0, fitted(pen, one_line(head.site), room, 10.5), 10.5)
+    pen.write(
+        left, MARGIN_MM + 7.0, fit_text(pen, one_line(head.job), room, 20, True), 20, bold=True
+    )
+    pen.write(left, MARGIN_MM + 13.0, fit_text(pen, one_line(head.site), room, 10.5), 10.5)
     pen.write(right, MARGIN_MM + 13.0, f"on {frame.sheet.name}", 9, align=1)
     pen.rule(left, MARGIN_MM + 15.6, right, MARGIN_MM + 15.6, 0.8)
     return MARGIN_MM + 19.0
 
 
-def _facts(pen: Pen, frame: Frame, top: float, width: float) -> float:
+def _facts(pen: PdfPen, frame: Frame, top: float, width: float) -> float:
     head = frame.head
     facts = (
         ("Owner", head.owner or "not written down"),
@@ -84,7 +86,7 @@ def _facts(pen: Pen, frame: Frame, top: float, width: float) -> float:
     return top
 
 
-def _statement(pen: Pen, frame: Frame, cover: Cover, top: float, width: float) -> float:
+def _statement(pen: PdfPen, frame: Frame, cover: Cover, top: float, width: float) -> float:
     """What it is not, in a box; then how it stands, as plainly."""
     start = top
     top += 1.4
@@ -104,7 +106,7 @@ def _statement(pen: Pen, frame: Frame, cover: Cover, top: float, width: float) -
     return top
 
 
-def _table(pen: Pen, frame: Frame, table: Record, top: float, width: float) -> float:
+def _table(pen: PdfPen, frame: Frame, table: Record, top: float, width: float) -> float:
     """A table that is small enough to stand here whole; it stands among the others too."""
     pieces = record_pieces(pen, table, width)
     end = top + 5.4 + sum(piece.height for piece in pieces)
@@ -118,13 +120,13 @@ def _table(pen: Pen, frame: Frame, table: Record, top: float, width: float) -> f
     return top
 
 
-def _subtitle(pen: Pen, words: str, left: float, top: float, width: float) -> None:
+def _subtitle(pen: PdfPen, words: str, left: float, top: float, width: float) -> None:
     pen.write(left, top + 3.4, words, 9.5, bold=True)
     pen.rule(left, top + 4.6, left + width, top + 4.6, 0.5)
 
 
 def _key(
-    pen: Pen, frame: Frame, cover: Cover, names: int, at: tuple[float, float], width: float
+    pen: PdfPen, frame: Frame, cover: Cover, names: int, at: tuple[float, float], width: float
 ) -> float:
     left, top = at
     if not cover.sets:
@@ -139,7 +141,7 @@ def _key(
 
 
 def _list_of_sheets(
-    pen: Pen, frame: Frame, names: Sequence[str], at: tuple[float, float], width: float
+    pen: PdfPen, frame: Frame, names: Sequence[str], at: tuple[float, float], width: float
 ) -> float:
     left, top = at
     _subtitle(pen, "Sheets", left, top, width)
@@ -150,7 +152,7 @@ def _list_of_sheets(
         pen.write(left + 11, top + 2.9, number, frame.pt, align=1)
         lines = wrap(pen, name, width - 13, frame.pt)
         if len(lines) > MOST_LINES:
-            rest = fitted(pen, " ".join(lines[MOST_LINES - 1 :]), width - 13, frame.pt)
+            rest = fit_text(pen, " ".join(lines[MOST_LINES - 1 :]), width - 13, frame.pt)
             lines[MOST_LINES - 1 :] = [rest]
         for line in lines:
             pen.write(left + 13, top + 2.9, line, frame.pt)
@@ -181,7 +183,7 @@ def listed(pages: Sequence[Page]) -> list[str]:
     return lines
 
 
-def _files(pen: Pen, frame: Frame, cover: Cover, at: tuple[float, float], width: float) -> None:
+def _files(pen: PdfPen, frame: Frame, cover: Cover, at: tuple[float, float], width: float) -> None:
     """Files that go with this one, where there is room."""
     left, top = at
     if not cover.files or top + 10.0 > frame.sheet.bottom:
@@ -193,6 +195,6 @@ def _files(pen: Pen, frame: Frame, cover: Cover, at: tuple[float, float], width:
             return
         pen.write(left, top + 2.9, name, 7.5, bold=True)
         wide = 30.0
-        about_room = fitted(pen, one_line(about), width - wide, 7.5)
+        about_room = fit_text(pen, one_line(about), width - wide, 7.5)
         pen.write(left + wide, top + 2.9, about_room, 7.5, tone=Tone.PLANNED)
         top += 3.5

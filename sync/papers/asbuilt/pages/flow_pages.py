@@ -6,8 +6,8 @@ from functools import partial
 
 from sync.papers.asbuilt.pages.page_types import HEAD_MM, Frame, Page
 from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM
-from sync.papers.pdf.flow import GUTTER_MM, Placed, Section, balanced, fill
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.flow import GUTTER_MM, PlacedPiece, Section, balance_columns, fill_columns
+from sync.papers.pdf.pen import PdfPen
 
 MOST_PAGES = 4000
 
@@ -22,10 +22,10 @@ def flow_pages(frame: Frame, sections: list[tuple[str, Section]]) -> list[Page]:
     """Pages of named sections, the columns of the last one even."""
     parts = [section for _, section in sections]
     room, columns = frame.sheet.tall - HEAD_MM, frame.sheet.columns
-    placed = fill(parts, [room] * MOST_PAGES, columns)
+    placed = fill_columns(parts, [room] * MOST_PAGES, columns)
     assert placed is not None, "a section is taller than a column"
     count = placed[-1].page + 1 if placed else 0
-    placed = balanced(parts, [room] * count, columns) or placed
+    placed = balance_columns(parts, [room] * count, columns) or placed
     names = _names(_begun(sections, placed, count))
     return [
         Page(
@@ -47,7 +47,7 @@ def _names(begun: list[list[str]]) -> list[str]:
 
 
 def _begun(
-    sections: list[tuple[str, Section]], placed: list[Placed], count: int
+    sections: list[tuple[str, Section]], placed: list[PlacedPiece], count: int
 ) -> list[list[str]]:
     """Names of the sections that begin on each page."""
     names = {id(section.heading): name for name, section in sections}
@@ -58,7 +58,7 @@ def _begun(
     return begun
 
 
-def _paint(pen: Pen, *, frame: Frame, placed: list[Placed]) -> None:
+def _paint(pen: PdfPen, *, frame: Frame, placed: list[PlacedPiece]) -> None:
     frame.running_head(pen, "As built: tables")
     width = column_mm(frame)
     for one in placed:

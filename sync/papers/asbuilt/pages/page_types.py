@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sync.papers.asbuilt.plans.paper_sizes import FOOT_MM, MARGIN_MM, Sheet
+from sync.papers.asbuilt.plans.paper_sizes import FOOT_MM, MARGIN_MM, PaperSheet
 from sync.papers.asbuilt.records.heading import HOW_TO_PROVE, UNSOUND, Heading
 from sync.papers.drawing.primitives import Tone
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import BODY_PT, fitted
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import BODY_PT, fit_text
 from sync.papers.wording.safe_text import one_line
 
-Paint = Callable[[Pen], None]
+Paint = Callable[[PdfPen], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class Page:
 class Frame:
     """Frame of every page: paper and heading."""
 
-    sheet: Sheet
+    sheet: PaperSheet
     head: Heading
 
     @property
@@ -44,7 +44,7 @@ class Frame:
         """Height of a line of running words."""
         return self.pt * 0.459
 
-    def foot(self, pen: Pen, number: int, count: int) -> None:
+    def foot(self, pen: PdfPen, number: int, count: int) -> None:
         """Foot of a page: sheet number, title, how it is proven, and its limits."""
         head, left, right = self.head, MARGIN_MM, self.sheet.width - MARGIN_MM
         top = self.sheet.height - MARGIN_MM - FOOT_MM + 1.6
@@ -52,19 +52,19 @@ class Frame:
         code = f"Check code {head.code}"
         room = self.sheet.inside - pen.measure(code, BODY_PT, True) - 4
         what = f"Sheet {number} of {count}, as built, "
-        job = fitted(pen, one_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
+        job = fit_text(pen, one_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
         pen.write(left, top + 3.0, what + job, BODY_PT)
         pen.write(right, top + 3.0, code, BODY_PT, bold=True, align=1)
         note = f"Record by the contractor, not a survey; {head.units}. {HOW_TO_PROVE} {head.code}"
         note = note if head.is_sound else UNSOUND
-        pen.write(left, top + 5.9, fitted(pen, note, self.sheet.inside, 7), 7, tone=Tone.PLANNED)
+        pen.write(left, top + 5.9, fit_text(pen, note, self.sheet.inside, 7), 7, tone=Tone.PLANNED)
 
-    def running_head(self, pen: Pen, title: str) -> None:
+    def running_head(self, pen: PdfPen, title: str) -> None:
         """Name of the page on its left, of the job on its right, ruled below."""
         base, left, right = MARGIN_MM + 4.2, MARGIN_MM, self.sheet.width - MARGIN_MM
         room = self.sheet.inside / 2 - 4
-        pen.write(left, base, fitted(pen, title, room, 11, True), 11, bold=True)
-        job = fitted(pen, one_line(self.head.job), room, 9)
+        pen.write(left, base, fit_text(pen, title, room, 11, True), 11, bold=True)
+        job = fit_text(pen, one_line(self.head.job), room, 9)
         pen.write(right, base, job, 9, align=1)
         pen.rule(left, MARGIN_MM + 6.2, right, MARGIN_MM + 6.2, 0.5)
 

@@ -10,8 +10,8 @@ from sync.papers.asbuilt.features.feature_types import AsBuilt, PhotoTaken
 from sync.papers.asbuilt.pages.page_types import HEAD_MM, Frame, Page
 from sync.papers.asbuilt.pages.photo_files import PhotoPrints
 from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM
-from sync.papers.pdf.pen import Pen
-from sync.papers.pdf.rows import BODY_PT, fitted, wrap
+from sync.papers.pdf.pen import PdfPen
+from sync.papers.pdf.rows import BODY_PT, fit_text, wrap
 from sync.papers.wording.measures import plain_day
 from sync.papers.wording.safe_text import one_line
 from sync.photo_copies import PhotoCopy
@@ -63,7 +63,7 @@ def grid_of(frame: Frame) -> tuple[int, int]:
 
 
 def _paint(
-    pen: Pen, *, frame: Frame, shown: list[Shown], prints: PhotoPrints, job: AsBuilt
+    pen: PdfPen, *, frame: Frame, shown: list[Shown], prints: PhotoPrints, job: AsBuilt
 ) -> None:
     frame.running_head(pen, "As built: photos")
     columns, rows = grid_of(frame)
@@ -77,7 +77,7 @@ def _paint(
 
 
 def _picture(
-    pen: Pen, picture: PhotoCopy | str | None, left: float, top: float, wide: float, high: float
+    pen: PdfPen, picture: PhotoCopy | str | None, left: float, top: float, wide: float, high: float
 ) -> None:
     if not isinstance(picture, PhotoCopy):
         pen.frame(left, top, wide, high, 0.25)
@@ -93,14 +93,14 @@ def _picture(
 
 
 def _words(
-    pen: Pen, number: int, photo: PhotoTaken, job: AsBuilt, left: float, top: float, wide: float
+    pen: PdfPen, number: int, photo: PhotoTaken, job: AsBuilt, left: float, top: float, wide: float
 ) -> None:
     said = ", ".join(part for part in (photo.caption or "no caption", photo.where) if part)
     lines = wrap(pen, one_line(f"Photo {number}. {said}"), wide, BODY_PT)
     for place, line in enumerate(lines[:2]):
         cut = place == 1 and len(lines) > 2
-        shown = fitted(pen, f"{line} {lines[2]}", wide, BODY_PT) if cut else line
+        shown = fit_text(pen, f"{line} {lines[2]}", wide, BODY_PT) if cut else line
         pen.write(left, top + 3.2 + 3.0 * place, shown, BODY_PT)
     digest = f"{plain_day(photo.day, job.is_us)}, {photo.author}; SHA-256 {photo.sha256[:16]}..."
     base = top + 3.2 + 3.0 * min(2, len(lines))
-    pen.write(left, base, fitted(pen, one_line(digest), wide, BODY_PT), BODY_PT)
+    pen.write(left, base, fit_text(pen, one_line(digest), wide, BODY_PT), BODY_PT)

@@ -11,15 +11,15 @@ from sync.papers.asbuilt.features.plots import Plot
 from sync.papers.asbuilt.pages.page_types import Frame, Page
 from sync.papers.asbuilt.plans.key_plan import draw_key
 from sync.papers.asbuilt.plans.legend import draw_bar, draw_legend, draw_north
-from sync.papers.asbuilt.plans.line_names import NamedLines
-from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM, Sheet
+from sync.papers.asbuilt.plans.line_names import LineLabels
+from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM, PaperSheet
 from sync.papers.asbuilt.plans.plan_sets import GAP_MM, STRIP_MM, PlanSet
 from sync.papers.asbuilt.plans.plan_sheet import draw_plan_sheet
-from sync.papers.asbuilt.plans.tiles import Sheeting
+from sync.papers.asbuilt.plans.tiles import PlanTiling
 from sync.papers.asbuilt.records.heading import PLACES_ARE
 from sync.papers.drawing.primitives import Tone
 from sync.papers.pdf.drawing_ops import draw
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, wrap
 from sync.papers.wording.safe_text import one_line
 
@@ -33,7 +33,7 @@ def plan_pages(frame: Frame, sets: list[PlanSet], job: AsBuilt) -> Iterator[Page
             yield Page(name, paint, set=name)
 
 
-def _paint(pen: Pen, *, frame: Frame, plan: PlanSet, place: int, job: AsBuilt) -> None:
+def _paint(pen: PdfPen, *, frame: Frame, plan: PlanSet, place: int, job: AsBuilt) -> None:
     tile = plan.sheeting.tiles[place]
     joins = {
         side: f"sheet {plan.sheet_number(number)}"
@@ -51,7 +51,7 @@ def _paint(pen: Pen, *, frame: Frame, plan: PlanSet, place: int, job: AsBuilt) -
     strip.notes([_names_words(drawn.names), PLACES_ARE, job_datum(frame)])
 
 
-def _names_words(names: NamedLines) -> str:
+def _names_words(names: LineLabels) -> str:
     """Which lines have their names, and that those between go by their order."""
     if names.named == names.count:
         return "Every line carries its name." if names.count else "No line is planned here."
@@ -87,7 +87,7 @@ def work_words(plot: Plot, figures: Figures) -> Iterator[str]:
 class _Strip:
     """Writes the strip from the top down."""
 
-    def __init__(self, pen: Pen, frame: Frame, left: float) -> None:
+    def __init__(self, pen: PdfPen, frame: Frame, left: float) -> None:
         self.pen, self.frame, self.left = pen, frame, left
         self.top = MARGIN_MM
 
@@ -114,7 +114,9 @@ class _Strip:
             self.pen.write(self.left, self.top + 2.3, line, BODY_PT, bold=bold, tone=tone)
             self.top += 3.1
 
-    def scale(self, sheeting: Sheeting, sheet: Sheet, figures: Figures, is_tied: bool) -> None:
+    def scale(
+        self, sheeting: PlanTiling, sheet: PaperSheet, figures: Figures, is_tied: bool
+    ) -> None:
         """Stated scale on the stated paper, a bar that stays true on copies, north."""
         self.pen.write(self.left, self.top + 3.4, sheeting.scale.words, 11, bold=True)
         self.top += 5.0

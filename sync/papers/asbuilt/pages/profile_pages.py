@@ -24,9 +24,9 @@ from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM
 from sync.papers.asbuilt.records.job import EVER
 from sync.papers.day.facts.profile_views import profile_view
 from sync.papers.pdf.drawing_ops import draw
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, wrap
-from sync.papers.wording.measures import mean_depth, signed_off
+from sync.papers.wording.measures import mean_depth, signed_offset
 from sync.papers.wording.safe_text import one_line
 
 BESIDE_MM, GAP_MM = 50.0, 4.0
@@ -99,14 +99,16 @@ def _rows(
         row("station", lambda at, level, off_nm: figures.station(at)),
         row("design", lambda at, level, off_nm: figures.level(round(level - off_nm))),
         row("as laid", lambda at, level, off_nm: figures.level(round(level))),
-        row(off, lambda at, level, off_nm: signed_off(round(off_nm), figures).rsplit(" ", 1)[0]),
+        row(off, lambda at, level, off_nm: signed_offset(round(off_nm), figures).rsplit(" ", 1)[0]),
         row("ground", lambda at, level, off_nm: ground_words(at)),
         row(cover, lambda at, level, off_nm: covered(at, level)),
     )
     return tuple(one for one in told if any(text != "-" for _, text in one.figures))
 
 
-def _paint(pen: Pen, *, frame: Frame, facts: ProfileFacts, run: CollectorRun, title: str) -> None:
+def _paint(
+    pen: PdfPen, *, frame: Frame, facts: ProfileFacts, run: CollectorRun, title: str
+) -> None:
     frame.running_head(pen, one_line(title))
     words, inside = one_line(_pipe_words(run, facts, frame)), frame.sheet.inside
     left, top = MARGIN_MM, MARGIN_MM + HEAD_MM
@@ -120,7 +122,7 @@ def _paint(pen: Pen, *, frame: Frame, facts: ProfileFacts, run: CollectorRun, ti
     draw(pen, drawn.drawing, left, top)
 
 
-def _notes(pen: Pen, words: str, left: float, top: float, width: float, columns: int) -> float:
+def _notes(pen: PdfPen, words: str, left: float, top: float, width: float, columns: int) -> float:
     """What the pipe is, then the legend; return where they end."""
     for line in wrap(pen, words, width, BODY_PT):
         pen.write(left, top + 2.4, line, BODY_PT)

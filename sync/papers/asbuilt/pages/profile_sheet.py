@@ -34,7 +34,7 @@ from sync.papers.drawing.profile import (
     Strips,
     draw_deviation,
     is_adverse,
-    joined,
+    joinable_pairs,
     shot_mark,
 )
 from sync.papers.drawing.round_steps import round_step
@@ -229,7 +229,7 @@ def _pipe(facts: ProfileFacts, scales: Scales, strips: Strips, room: Room) -> It
     places = {shot: (scales.x(shot.station_nm), scales.y(shot.level_nm)) for shot in view.shots}
     for at in places.values():
         room.take(at, 1.8, 1.8)
-    for one, other in joined(view):
+    for one, other in joinable_pairs(view):
         start, end = places[one], places[other]
         adverse = is_adverse(view, one, other)
         yield Line(start, end, 1.1 if adverse else 0.5)

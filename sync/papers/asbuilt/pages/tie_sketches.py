@@ -20,7 +20,7 @@ from sync.papers.drawing.primitives import (
 )
 from sync.papers.pdf.drawing_ops import draw
 from sync.papers.pdf.flow import Piece, Section
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import section
 
 CAP_MM = 1.8
@@ -41,7 +41,7 @@ def sketch_section(job: AsBuilt, width: float) -> list[Section]:
     return [section(width, "Ties, sketched (not to scale where no place is known)", pieces)]
 
 
-def _paint(pen: Pen, left: float, top: float, *, pair: list[Drawing], each: float) -> None:
+def _paint(pen: PdfPen, left: float, top: float, *, pair: list[Drawing], each: float) -> None:
     for place, drawing in enumerate(pair):
         draw(pen, drawing, left + place * (each + 4.0), top + 1.0)
 

@@ -7,8 +7,8 @@ from itertools import pairwise
 from math import hypot
 
 from sync.papers.asbuilt.features.feature_types import CollectorRun
-from sync.papers.asbuilt.plans.label_search import Spots
-from sync.papers.asbuilt.plans.marks import CAP_MM, draw_spot
+from sync.papers.asbuilt.plans.label_search import DiscGrid
+from sync.papers.asbuilt.plans.marks import CAP_MM, draw_mark
 from sync.papers.drawing.clipping import clip_segment, is_inside
 from sync.papers.drawing.primitives import (
     Line,
@@ -29,7 +29,7 @@ StationAt = tuple[Point, str]
 
 
 def draw_collector(
-    run: CollectorRun, points: list[Point], marks: list[StationAt], middle: Point, spots: Spots
+    run: CollectorRun, points: list[Point], marks: list[StationAt], middle: Point, spots: DiscGrid
 ) -> Iterator[Primitive]:
     """Draw what belongs to a collector, written on the side away from the surfaces' middle."""
     if len(points) < 2:
@@ -43,7 +43,7 @@ def draw_collector(
 
 
 def _ends(
-    run: CollectorRun, points: list[Point], middle: Point, spots: Spots
+    run: CollectorRun, points: list[Point], middle: Point, spots: DiscGrid
 ) -> Iterator[Primitive]:
     outlet, head = points[0], points[-1]
     if run.stationed_from == "head":
@@ -55,10 +55,10 @@ def _ends(
     ):
         if is_inside(at, spots.half):
             out = _outward(at, _direction(at, points), middle)
-            yield from draw_spot(at, shape, 2.8, name, spots, out)
+            yield from draw_mark(at, shape, 2.8, name, spots, out)
 
 
-def _keep_clear(start: Point, end: Point, spots: Spots) -> None:
+def _keep_clear(start: Point, end: Point, spots: DiscGrid) -> None:
     seen = clip_segment(start, end, spots.half)
     if seen is None:
         return
@@ -66,7 +66,7 @@ def _keep_clear(start: Point, end: Point, spots: Spots) -> None:
     steps = max(1, int(hypot(bx - ax, by - ay) / 1.5))
     for step in range(steps + 1):
         share = step / steps
-        spots.take((ax + share * (bx - ax), ay + share * (by - ay)), 0.7)
+        spots.block((ax + share * (bx - ax), ay + share * (by - ay)), 0.7)
 
 
 def _outward(at: Point, along: Point, middle: Point) -> Point:
@@ -77,7 +77,7 @@ def _outward(at: Point, along: Point, middle: Point) -> Point:
 
 
 def _station(
-    at: Point, points: list[Point], words: str, middle: Point, spots: Spots
+    at: Point, points: list[Point], words: str, middle: Point, spots: DiscGrid
 ) -> Iterator[Primitive]:
     """A tick across the collector and its station beside it, outside if there is room."""
     if not is_inside(at, spots.half):
@@ -89,7 +89,7 @@ def _station(
         place = _moved(at, out, side * (_TICK_MM + 1.5))
         upright = abs(out[0]) > abs(out[1])
         left = (0.0 if side * out[0] > 0 else -width) if upright else -width / 2
-        put = spots.put(words, (place[0] + left, place[1]), CAP_MM)
+        put = spots.place_label(words, (place[0] + left, place[1]), CAP_MM)
         if put:
             yield from put
             return
@@ -116,7 +116,7 @@ def _moved(at: Point, way: Point, by: float) -> Point:
 
 
 def _flow(
-    points: list[Point], toward_first: bool, middle: Point, spots: Spots
+    points: list[Point], toward_first: bool, middle: Point, spots: DiscGrid
 ) -> Iterator[Primitive]:
     """An arrow outside the longest piece of a collector, the way water runs."""
     pieces = [clip_segment(start, end, spots.half) for start, end in pairwise(points)]
@@ -141,19 +141,19 @@ def _flow(
                 return
 
 
-def _flow_word(at: Point, way: Point, spots: Spots) -> list[Polygon | Text]:
+def _flow_word(at: Point, way: Point, spots: DiscGrid) -> list[Polygon | Text]:
     """The word behind an arrow, if the arrow and it have room."""
     if not is_inside(at, (spots.half[0] - _ARROW_MM, spots.half[1] - 3.0)):
         return []
     if not all(spots.is_free(_moved(at, way, mm), 1.0) for mm in (-5.0, -2.5, 0.0, 2.5, 5.0)):
         return []
-    return spots.put("flow", _moved(at, way, -_ARROW_MM / 2 - 9.0), CAP_MM, bold=True)
+    return spots.place_label("flow", _moved(at, way, -_ARROW_MM / 2 - 9.0), CAP_MM, bold=True)
 
 
-def _arrow(at: Point, way: Point, spots: Spots) -> Iterator[Primitive]:
+def _arrow(at: Point, way: Point, spots: DiscGrid) -> Iterator[Primitive]:
     tail, tip = _moved(at, way, -_ARROW_MM / 2), _moved(at, way, _ARROW_MM / 2)
     across, back = (-way[1], way[0]), _moved(tip, way, -2.0)
     for share in (-0.5, -0.25, 0.0, 0.25, 0.5):
-        spots.take(_moved(at, way, share * _ARROW_MM), 1.0)
+        spots.block(_moved(at, way, share * _ARROW_MM), 1.0)
     yield Line(tail, tip, 0.5)
     yield Polyline((_moved(back, across, 0.9), tip, _moved(back, across, -0.9)), 0.5)

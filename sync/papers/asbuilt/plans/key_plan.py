@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from sync.papers.asbuilt.features.plots import Plot
-from sync.papers.asbuilt.plans.label_search import Spots
+from sync.papers.asbuilt.plans.label_search import DiscGrid
 from sync.papers.asbuilt.plans.plan_sets import PlanSet
 from sync.papers.asbuilt.plans.strokes import Stroke, strokes_of
-from sync.papers.asbuilt.plans.tiles import Sheeting, Tile
+from sync.papers.asbuilt.plans.tiles import PlanTiling, Tile
 from sync.papers.drawing.primitives import (
     Anchor,
     Dash,
@@ -20,8 +20,8 @@ from sync.papers.drawing.primitives import (
     Primitive,
     Text,
     Tone,
-    moved,
     text_width_mm,
+    translate,
 )
 
 _SHOWN = {Stroke.EDGE: 0.35, Stroke.COLLECTOR: 0.7, Stroke.COLLECTOR_LEFT: 0.7}
@@ -29,7 +29,7 @@ _SHOWN = {Stroke.EDGE: 0.35, Stroke.COLLECTOR: 0.7, Stroke.COLLECTOR_LEFT: 0.7}
 
 def draw_key(
     plot: Plot,
-    sheeting: Sheeting,
+    sheeting: PlanTiling,
     numbers: list[str],
     size_mm: tuple[float, float],
     shown: int | None = None,
@@ -48,7 +48,7 @@ def draw_key(
     items: list[Primitive] = []
     if shown is not None:
         items.append(Polygon(tuple(map(at, _corners(sheeting.tiles[shown], sheeting)))))
-    items += _outlined(plot, lambda point: at(sheeting.turned((int(point[0]), int(point[1])))))
+    items += _outlined(plot, lambda point: at(sheeting.to_paper((int(point[0]), int(point[1])))))
     for tile, number in zip(sheeting.tiles, numbers, strict=True):
         box = tuple(map(at, _corners(tile, sheeting)))
         items.append(Polyline(box, 0.25, Tone.RULE, is_closed=True))
@@ -58,7 +58,7 @@ def draw_key(
     return Drawing(size_mm[0], high, tuple(items))
 
 
-def _corners(tile: Tile, sheeting: Sheeting) -> list[Point]:
+def _corners(tile: Tile, sheeting: PlanTiling) -> list[Point]:
     half = [side / 2 / sheeting.scale.mm_per_nm for side in sheeting.window_mm]
     x, y = tile.middle
     return [
@@ -103,14 +103,16 @@ def _sheet_names(
 ) -> Iterator[Primitive]:
     """Numbers of its sheets over the middle of each plot, where they cover no other's."""
     half = (size_mm[0] / 2, size_mm[1] / 2)
-    spots = Spots(half)
+    spots = DiscGrid(half)
     for one in sets:
         box = one.plot.work_box()
         assert box is not None
         x, y = at(((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
         words = _numbers(one)
         start = (x - half[0] - text_width_mm(words, 2.4, True) / 2, y - half[1])
-        yield from (moved(item, *half) for item in spots.put(words, start, 2.4, bold=True))
+        yield from (
+            translate(item, *half) for item in spots.place_label(words, start, 2.4, bold=True)
+        )
 
 
 def _north(tip: Point) -> list[Primitive]:

@@ -11,14 +11,14 @@ from sync.papers.drawing.primitives import Anchor, Point, Polygon, Text, Tone, t
 HALO_MM = 0.35
 
 
-class Spots:
+class DiscGrid:
     """Discs taken so far, kept in squares so that asking costs what lies near."""
 
     def __init__(self, half: Point) -> None:
         self.half = half
         self._cells: dict[tuple[int, int], list[tuple[Point, float]]] = defaultdict(list)
 
-    def take(self, at: Point, radius_mm: float) -> None:
+    def block(self, at: Point, radius_mm: float) -> None:
         """Keep a disc clear."""
         self._cells[_cell(at)].append((at, radius_mm))
 
@@ -36,7 +36,7 @@ class Spots:
             for other, radius in near
         )
 
-    def put(
+    def place_label(
         self,
         text: str,
         at: Point,
@@ -69,7 +69,7 @@ class Spots:
         if not all(self.is_free(disc, radius) for disc in discs):
             return []
         for disc in discs:
-            self.take(disc, radius)
+            self.block(disc, radius)
         base = _step(at, turn, width if is_anchored_right else 0.0, -cap_mm / 2)
         anchor = Anchor.RIGHT if is_anchored_right else Anchor.LEFT
         words = Text(base, text, cap_mm, anchor, bold, angle_deg=angle_deg)

@@ -9,7 +9,7 @@ from sync.papers.asbuilt.features.feature_types import LineStatus
 from sync.papers.asbuilt.features.plots import Plot
 from sync.papers.asbuilt.plans.marks import utility_ring
 from sync.papers.asbuilt.plans.strokes import STYLES, Stroke, strokes_of
-from sync.papers.asbuilt.plans.tiles import Sheeting
+from sync.papers.asbuilt.plans.tiles import PlanTiling
 from sync.papers.drawing.marking_code import UtilityKind, utility_kind
 from sync.papers.drawing.primitives import (
     Anchor,
@@ -24,7 +24,7 @@ from sync.papers.drawing.primitives import (
     Shape,
     Text,
     Tone,
-    moved,
+    translate,
 )
 
 CAP_MM = 1.8
@@ -52,7 +52,7 @@ def _set(rows: list[Row], width_mm: float, columns: int) -> Drawing:
     for number, (samples, words) in enumerate(rows):
         x = number // each * width_mm / columns
         y = high - (number % each + 0.5) * ROW_MM
-        items += [moved(sample, x, y) for sample in samples]
+        items += [translate(sample, x, y) for sample in samples]
         items.append(Text((x + SAMPLE_MM + 2.0, y - CAP_MM / 2), words, CAP_MM))
     return Drawing(width_mm, high, tuple(items))
 
@@ -124,7 +124,7 @@ def draw_north(is_turned: bool, is_tied: bool) -> Drawing:
     return Drawing(20.0, 18.0, (shaft, head, letter, Text((0.0, 0.0), words, CAP_MM)))
 
 
-def draw_bar(sheeting: Sheeting, room_mm: float, is_us: bool) -> Drawing:
+def draw_bar(sheeting: PlanTiling, room_mm: float, is_us: bool) -> Drawing:
     """Draw a scale bar of a round length in four parts: true on a copy of any size."""
     unit_nm, name = (FOOT_NM, "ft") if is_us else (METRE_NM, "m")
     per_unit = unit_nm * sheeting.scale.mm_per_nm

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, sin
 from statistics import median
 
-from sync.papers.asbuilt.plans.label_search import Spots
+from sync.papers.asbuilt.plans.label_search import DiscGrid
 from sync.papers.drawing.primitives import Point, Polygon, Text, text_width_mm
 
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
@@ -19,7 +19,7 @@ AWAY_MM = 0.9
 
 
 @dataclass(frozen=True, slots=True)
-class Named:
+class LineLabel:
     """A line as it falls on a sheet; ``goes_on`` at an end that the window cuts off.
 
     Groups of a lower ``rank`` are named first.
@@ -35,7 +35,7 @@ class Named:
 
 
 @dataclass(frozen=True, slots=True)
-class NamedLines:
+class LineLabels:
     """Names written at lines: which, every how many lines should have its name, how many have."""
 
     items: tuple[Polygon | Text, ...]
@@ -44,9 +44,9 @@ class NamedLines:
     count: int
 
 
-def name_lines(lines: Iterable[Named], spots: Spots, cap_mm: float) -> NamedLines:
+def name_lines(lines: Iterable[LineLabel], spots: DiscGrid, cap_mm: float) -> LineLabels:
     """Name the lines of each group along its course."""
-    groups: dict[str, list[Named]] = defaultdict(list)
+    groups: dict[str, list[LineLabel]] = defaultdict(list)
     for line in lines:
         groups[line.group].append(line)
     items: list[Polygon | Text] = []
@@ -60,10 +60,10 @@ def name_lines(lines: Iterable[Named], spots: Spots, cap_mm: float) -> NamedLine
             named += bool(written)
             items += written
         count += len(group)
-    return NamedLines(tuple(items), most, named, count)
+    return LineLabels(tuple(items), most, named, count)
 
 
-def _in_turn(ordered: list[Named], every: int) -> list[Named]:
+def _in_turn(ordered: list[LineLabel], every: int) -> list[LineLabel]:
     """Lines that are to be named: the first and the last before the round ones between."""
     ends = ordered[:1] + ordered[1:][-1:]
     between = [
@@ -74,17 +74,17 @@ def _in_turn(ordered: list[Named], every: int) -> list[Named]:
     return ends + between
 
 
-def _angle(line: Named) -> float:
+def _angle(line: LineLabel) -> float:
     return atan2(line.end[1] - line.start[1], line.end[0] - line.start[0]) % pi
 
 
-def _across(line: Named, angle: float) -> float:
+def _across(line: LineLabel, angle: float) -> float:
     """Distance of a line's middle from the origin, square to the course of its group."""
     x, y = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
     return y * cos(angle) - x * sin(angle)
 
 
-def _every(ordered: list[Named], cap_mm: float) -> int:
+def _every(ordered: list[LineLabel], cap_mm: float) -> int:
     """One in how many lines can have its name."""
     angle = _angle(ordered[0])
     gaps = [_across(b, angle) - _across(a, angle) for a, b in pairwise(ordered)]
@@ -101,7 +101,7 @@ def _is_round(name: str, place: int, every: int) -> bool:
     return (int(digits) if digits else place) % every == 0
 
 
-def _write(line: Named, spots: Spots, cap_mm: float) -> Iterator[Polygon | Text]:
+def _write(line: LineLabel, spots: DiscGrid, cap_mm: float) -> Iterator[Polygon | Text]:
     """Beyond the right or upper end, else beyond the other, else on the line itself."""
     angle = _angle(line)
     if angle > pi * 0.75:  # steep to the left is read from the right
@@ -118,7 +118,7 @@ def _write(line: Named, spots: Spots, cap_mm: float) -> Iterator[Polygon | Text]
     if long > 2 * width:
         tries += [(high, before), (low, after)]
     for at, along in tries:
-        put = spots.put(
+        put = spots.place_label(
             line.name,
             (at[0] + along * cos(angle), at[1] + along * sin(angle)),
             cap_mm,

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import cos, inf, pi, sin
 
-from sync.papers.asbuilt.features.feature_types import FoundUtility, LineStatus, OutletAt, Place
+from sync.papers.asbuilt.features.feature_types import LineStatus, OutletAt, Place, UtilityFeature
 from sync.papers.asbuilt.features.plots import Plot
 from sync.papers.asbuilt.features.short_names import short
-from sync.papers.asbuilt.plans.label_search import Spots
+from sync.papers.asbuilt.plans.label_search import DiscGrid
 from sync.papers.drawing.clipping import is_inside
 from sync.papers.drawing.marking_code import utility_kind, utility_name
 from sync.papers.drawing.primitives import (
@@ -31,7 +31,7 @@ RING_CORNERS = 36
 On = Callable[[Place], Point]
 
 
-def draw_spots(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
+def draw_marks(plot: Plot, on: On, spots: DiscGrid) -> Iterator[Primitive]:
     """Every mark of a plot that falls on the sheet, those that guide a spade first."""
     yield from _named_marks(plot, on, spots)
     for joint in plot.joints:
@@ -42,14 +42,14 @@ def draw_spots(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
             start, end = on(line.start), on(line.end)
             middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
             if is_inside(middle, spots.half):
-                spots.take(middle, 1.2)
+                spots.block(middle, 1.2)
                 yield Mark(middle, Shape.CROSSED_SQUARE, 2.0, is_filled=False)
 
 
-def _named_marks(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
+def _named_marks(plot: Plot, on: On, spots: DiscGrid) -> Iterator[Primitive]:
     for mark in plot.marks:
         if mark.at and is_inside(on(mark.at), spots.half):
-            yield from draw_spot(on(mark.at), Shape.TRIANGLE, 2.6, mark.point_id, spots)
+            yield from draw_mark(on(mark.at), Shape.TRIANGLE, 2.6, mark.point_id, spots)
     for number, met in plot.utilities:
         if met.at and is_inside(on(met.at), spots.half):
             yield from utility_ring(met.what, on(met.at))
@@ -62,7 +62,7 @@ def _named_marks(plot: Plot, on: On, spots: Spots) -> Iterator[Primitive]:
 
 
 def _draw_placed(
-    plot: Plot, on: On, spots: Spots, thing: FoundUtility | OutletAt, shape: Shape, words: str
+    plot: Plot, on: On, spots: DiscGrid, thing: UtilityFeature | OutletAt, shape: Shape, words: str
 ) -> Iterator[Primitive]:
     """A mark with its name; one by position in a broken ring as wide as it may be off."""
     if thing.at is None:
@@ -70,7 +70,7 @@ def _draw_placed(
     if thing.by_position is not None:
         words = f"{words}, by position"
         yield from accuracy_ring(on, spots.half, thing.at, thing.by_position.good_to_nm or 0)
-    yield from draw_spot(on(thing.at), shape, 2.4, words, spots)
+    yield from draw_mark(on(thing.at), shape, 2.4, words, spots)
 
 
 def accuracy_ring(on: On, half: Point, at: Place, good_to_nm: int) -> Iterator[Primitive]:
@@ -100,23 +100,23 @@ def utility_ring(what: str, at: Point) -> Iterator[Primitive]:
         yield Mark(at, Shape.DISC, RING_MM - 1.4, Tone.PAPER)
 
 
-def draw_spot(
+def draw_mark(
     at: Point,
     shape: Shape,
     size_mm: float,
     words: str,
-    spots: Spots,
+    spots: DiscGrid,
     out: Point = (0.0, 0.0),
 ) -> Iterator[Primitive]:
     """A mark with its name in bold beside it, where there is room; on the side of ``out`` first."""
     words = short(words)
-    spots.take(at, size_mm / 2)
+    spots.block(at, size_mm / 2)
     yield Mark(at, shape, size_mm, is_filled=shape is not Shape.RING)
     width = text_width_mm(words, CAP_MM, True)
     for right, up in _tries(width, size_mm / 2 + 1.6, out):
         ends_here = right + width < 0
         begin = (at[0] + right, at[1] + up)
-        put = spots.put(words, begin, CAP_MM, bold=True, is_anchored_right=ends_here)
+        put = spots.place_label(words, begin, CAP_MM, bold=True, is_anchored_right=ends_here)
         if put:
             if abs(up) > size_mm / 2 + 2 * CAP_MM:  # too far off to be taken for its name
                 side = right + width if ends_here else max(right, 0.0)

@@ -54,7 +54,7 @@ _NAMES = {
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class PaperSheet:
     """A lying sheet of paper, in mm."""
 
     size: PaperSize

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sync.papers.asbuilt.features.plots import Plot
-from sync.papers.asbuilt.plans.paper_sizes import Scale, Sheet
+from sync.papers.asbuilt.plans.paper_sizes import PaperSheet, Scale
 from sync.papers.asbuilt.plans.strokes import without_empty
-from sync.papers.asbuilt.plans.tiles import Sheeting, sheeting_of
+from sync.papers.asbuilt.plans.tiles import PlanTiling, tile_plan
 
 STRIP_MM = 58.0
 GAP_MM = 4.0
@@ -19,7 +19,7 @@ class PlanSet:
     """A plot at its scale, and the number of its first sheet in the whole set."""
 
     plot: Plot
-    sheeting: Sheeting
+    sheeting: PlanTiling
     first: int
 
     def name(self, place: int) -> str:
@@ -33,16 +33,18 @@ class PlanSet:
         return self.first + place
 
 
-def window_mm(sheet: Sheet) -> tuple[float, float]:
+def window_mm(sheet: PaperSheet) -> tuple[float, float]:
     """Size of the drawing on a plan sheet."""
     return sheet.inside - STRIP_MM - GAP_MM, sheet.tall
 
 
-def plan_sets(plots: list[Plot], sheet: Sheet, scale: Scale | None, first: int) -> list[PlanSet]:
+def plan_sets(
+    plots: list[Plot], sheet: PaperSheet, scale: Scale | None, first: int
+) -> list[PlanSet]:
     """Lay every plot out over sheets numbered from ``first``."""
     sets = []
     for plot in plots:
-        sheeting = without_empty(plot, sheeting_of(plot, window_mm(sheet), scale))
+        sheeting = without_empty(plot, tile_plan(plot, window_mm(sheet), scale))
         sets.append(PlanSet(plot, sheeting, first))
         first += len(sheeting.tiles)
     return sets

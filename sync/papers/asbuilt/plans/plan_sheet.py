@@ -10,11 +10,11 @@ from sync.papers.asbuilt.features.feature_types import Place
 from sync.papers.asbuilt.features.plots import Plot
 from sync.papers.asbuilt.features.short_names import short
 from sync.papers.asbuilt.plans.collector import draw_collector
-from sync.papers.asbuilt.plans.label_search import Spots
-from sync.papers.asbuilt.plans.line_names import Named, NamedLines, name_lines
-from sync.papers.asbuilt.plans.marks import CAP_MM, draw_spots
+from sync.papers.asbuilt.plans.label_search import DiscGrid
+from sync.papers.asbuilt.plans.line_names import LineLabel, LineLabels, name_lines
+from sync.papers.asbuilt.plans.marks import CAP_MM, draw_marks
 from sync.papers.asbuilt.plans.strokes import draw_strokes
-from sync.papers.asbuilt.plans.tiles import Sheeting, Tile
+from sync.papers.asbuilt.plans.tiles import PlanTiling, Tile
 from sync.papers.drawing.clipping import clip_segment
 from sync.papers.drawing.primitives import (
     Dash,
@@ -23,8 +23,8 @@ from sync.papers.drawing.primitives import (
     Point,
     Polyline,
     Primitive,
-    moved,
     text_width_mm,
+    translate,
 )
 
 
@@ -33,19 +33,19 @@ class PlanDrawing:
     """A drawn sheet, and which of its lines have their names."""
 
     drawing: Drawing
-    names: NamedLines
+    names: LineLabels
 
 
 def draw_plan_sheet(
-    plot: Plot, sheeting: Sheeting, tile: Tile, figures: Figures, joins: dict[str, str]
+    plot: Plot, sheeting: PlanTiling, tile: Tile, figures: Figures, joins: dict[str, str]
 ) -> PlanDrawing:
     """Draw one sheet of a plan; ``joins`` says which sheet goes on at each cut side."""
     width, height = sheeting.window_mm
     half = (width / 2, height / 2)
-    spots = Spots(half)
+    spots = DiscGrid(half)
     items: list[Primitive] = list(draw_strokes(plot, sheeting, tile))
     items += _match_lines(half, joins, spots)
-    items += draw_spots(plot, lambda place: _on(sheeting, tile, place), spots)
+    items += draw_marks(plot, lambda place: _on(sheeting, tile, place), spots)
     for run in plot.collectors:
         points = [_on(sheeting, tile, place) for place in run.course]
         marks = [
@@ -56,11 +56,11 @@ def draw_plan_sheet(
     items += names.items
     frame = [(-half[0], -half[1]), (half[0], -half[1]), half, (-half[0], half[1])]
     items.append(Polyline(tuple(frame), 0.35, is_closed=True))
-    placed = tuple(moved(item, *half) for item in items)
+    placed = tuple(translate(item, *half) for item in items)
     return PlanDrawing(Drawing(width, height, placed), names)
 
 
-def _named(plot: Plot, sheeting: Sheeting, tile: Tile, half: Point) -> Iterator[Named]:
+def _named(plot: Plot, sheeting: PlanTiling, tile: Tile, half: Point) -> Iterator[LineLabel]:
     for line in plot.lines:
         if line.start is None or line.end is None:
             continue
@@ -69,7 +69,7 @@ def _named(plot: Plot, sheeting: Sheeting, tile: Tile, half: Point) -> Iterator[
         if seen is not None and seen[0] != seen[1]:
             group = f"{line.surface_id}/{line.use}"
             rank = int(line.use != "piped_slit")  # fewer, and what a spade must not meet
-            yield Named(
+            yield LineLabel(
                 short(line.line_id, LONGEST_LINE),
                 group,
                 *seen,
@@ -79,11 +79,11 @@ def _named(plot: Plot, sheeting: Sheeting, tile: Tile, half: Point) -> Iterator[
             )
 
 
-def _on(sheeting: Sheeting, tile: Tile, place: Place) -> Point:
-    return sheeting.on(tile, (place.x_nm, place.y_nm))
+def _on(sheeting: PlanTiling, tile: Tile, place: Place) -> Point:
+    return sheeting.to_window(tile, (place.x_nm, place.y_nm))
 
 
-def _middle(plot: Plot, sheeting: Sheeting, tile: Tile) -> Point:
+def _middle(plot: Plot, sheeting: PlanTiling, tile: Tile) -> Point:
     """Middle of the surfaces of a plot: what belongs to a collector is written away from it."""
     places = [place for surface in plot.surfaces for place in surface.outline]
     places = places or [line.start for line in plot.lines if line.start is not None]
@@ -105,7 +105,7 @@ _SIDES: dict[str, tuple[Point, Point]] = {
 }
 
 
-def _match_lines(half: Point, joins: dict[str, str], spots: Spots) -> Iterator[Primitive]:
+def _match_lines(half: Point, joins: dict[str, str], spots: DiscGrid) -> Iterator[Primitive]:
     """A heavy broken line at each side where another sheet goes on, with that sheet's name."""
     for side, sheet in joins.items():
         (ax, ay), (bx, by) = _SIDES[side]
@@ -115,7 +115,9 @@ def _match_lines(half: Point, joins: dict[str, str], spots: Spots) -> Iterator[P
         long = text_width_mm(text, CAP_MM, True)
         if side in {"left", "right"}:
             inward = 1.9 if side == "left" else -1.9
-            yield from spots.put(text, (start[0] + inward, -long / 2), CAP_MM, 90.0, bold=True)
+            yield from spots.place_label(
+                text, (start[0] + inward, -long / 2), CAP_MM, 90.0, bold=True
+            )
         else:
             inward = 1.9 if side == "down" else -1.9
-            yield from spots.put(text, (-long / 2, start[1] + inward), CAP_MM, bold=True)
+            yield from spots.place_label(text, (-long / 2, start[1] + inward), CAP_MM, bold=True)

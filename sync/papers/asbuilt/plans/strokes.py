@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from sync.papers.asbuilt.features.feature_types import Course, LineAsCut
 from sync.papers.asbuilt.features.plots import Plot
-from sync.papers.asbuilt.plans.tiles import Sheeting, Tile
+from sync.papers.asbuilt.plans.tiles import PlanTiling, Tile
 from sync.papers.drawing.clipping import Run, clip_course
 from sync.papers.drawing.primitives import Dash, Polyline, Tone
 
@@ -77,15 +77,15 @@ def _edges(plot: Plot) -> Iterator[tuple[Stroke, Course]]:
             yield Stroke.EDGE, (*surface.outline, surface.outline[0])
 
 
-def courses_on(plot: Plot, sheeting: Sheeting, tile: Tile) -> Iterator[list[Run]]:
+def courses_on(plot: Plot, sheeting: PlanTiling, tile: Tile) -> Iterator[list[Run]]:
     """Every course of a plot as the runs of it that fall on one sheet."""
     half = (sheeting.window_mm[0] / 2, sheeting.window_mm[1] / 2)
     for _, course in strokes_of(plot):
-        points = [sheeting.on(tile, (place.x_nm, place.y_nm)) for place in course]
+        points = [sheeting.to_window(tile, (place.x_nm, place.y_nm)) for place in course]
         yield clip_course(points, half)
 
 
-def without_empty(plot: Plot, sheeting: Sheeting) -> Sheeting:
+def without_empty(plot: Plot, sheeting: PlanTiling) -> PlanTiling:
     """The same plan without the sheets that nothing falls on."""
     if len(sheeting.tiles) == 1:
         return sheeting
@@ -93,7 +93,7 @@ def without_empty(plot: Plot, sheeting: Sheeting) -> Sheeting:
     return replace(sheeting, tiles=kept)
 
 
-def draw_strokes(plot: Plot, sheeting: Sheeting, tile: Tile) -> Iterator[Polyline]:
+def draw_strokes(plot: Plot, sheeting: PlanTiling, tile: Tile) -> Iterator[Polyline]:
     """Lines of one sheet, from the middle of its window, what matters most drawn last."""
     apart_mm = plot.spacing_nm() * sheeting.scale.mm_per_nm
     found: dict[Stroke, list[Run]] = {stroke: [] for stroke in STYLES}

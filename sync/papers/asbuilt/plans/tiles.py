@@ -38,7 +38,7 @@ class Tile:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheeting:
+class PlanTiling:
     """A plan at its scale; ``is_turned`` lays it on its side, north to the left."""
 
     scale: Scale
@@ -46,13 +46,13 @@ class Sheeting:
     window_mm: tuple[float, float]
     tiles: tuple[Tile, ...]
 
-    def turned(self, point: NmPoint) -> NmPoint:
+    def to_paper(self, point: NmPoint) -> NmPoint:
         """A point of the plan as it lies on the paper."""
         return (-point[1], point[0]) if self.is_turned else point
 
-    def on(self, tile: Tile, point: NmPoint) -> Point:
+    def to_window(self, tile: Tile, point: NmPoint) -> Point:
         """Place of a point in mm from the middle of a sheet's window."""
-        x, y = self.turned(point)
+        x, y = self.to_paper(point)
         per_nm = self.scale.mm_per_nm
         return (x - tile.middle[0]) * per_nm, (y - tile.middle[1]) * per_nm
 
@@ -67,7 +67,7 @@ class Sheeting:
         return {side: number for side, number in found.items() if number is not None}
 
 
-def sheeting_of(plot: Plot, window_mm: tuple[float, float], scale: Scale | None) -> Sheeting:
+def tile_plan(plot: Plot, window_mm: tuple[float, float], scale: Scale | None) -> PlanTiling:
     """Choose scale, turn and sheets of a plan.
 
     The largest scale that fits on one sheet is taken if lines can be told apart at it;
@@ -91,7 +91,7 @@ _Box = tuple[int, int, int, int]
 
 def _asked(
     plot: Plot, box: _Box, sides: NmPoint, window_mm: tuple[float, float], scale: Scale
-) -> Sheeting:
+) -> PlanTiling:
     is_turned = _count(sides[::-1], window_mm, scale) < _count(sides, window_mm, scale)
     count = _count(sides[::-1] if is_turned else sides, window_mm, scale)
     if count > MOST_TILES:
@@ -102,7 +102,7 @@ def _asked(
     return _sheeting(box, window_mm, scale, is_turned)
 
 
-def _fitting(plot: Plot, box: _Box, sides: NmPoint, window_mm: tuple[float, float]) -> Sheeting:
+def _fitting(plot: Plot, box: _Box, sides: NmPoint, window_mm: tuple[float, float]) -> PlanTiling:
     is_us = plot.is_us
     scale, is_turned = _first_fitting(sides, window_mm, is_us), False
     lying = _first_fitting(sides[::-1], window_mm, is_us)
@@ -144,7 +144,9 @@ def _parts(side_nm: int, room_mm: float, scale: Scale) -> int:
     return max(1, ceil((side_nm * scale.mm_per_nm + 2 * AROUND_MM) / room_mm - 1e-9))
 
 
-def _sheeting(box: _Box, window_mm: tuple[float, float], scale: Scale, is_turned: bool) -> Sheeting:
+def _sheeting(
+    box: _Box, window_mm: tuple[float, float], scale: Scale, is_turned: bool
+) -> PlanTiling:
     """Lay sheets over the plan, centred, from the upper left to the lower right."""
     least, most = (box[0], box[1]), (box[2], box[3])
     if is_turned:
@@ -160,4 +162,4 @@ def _sheeting(box: _Box, window_mm: tuple[float, float], scale: Scale, is_turned
                 for axis, place in enumerate((column, row))
             ]
             tiles.append(Tile(column, row, (middle[0], middle[1])))
-    return Sheeting(scale, is_turned, window_mm, tuple(tiles))
+    return PlanTiling(scale, is_turned, window_mm, tuple(tiles))

@@ -14,9 +14,24 @@ from sync.papers.asbuilt.records.rain_plot import draw_rain_plot, plot_rows
 from sync.papers.day.facts.day import figures_for
 from sync.papers.day.facts.slits import current_of
 from sync.papers.drawing.primitives import Drawing
-from sync.papers.tables.record_table import Field, Figure, Item, Record, counted, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    count_cell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.entry_text import line_names
-from sync.papers.wording.measures import Measure, bare, number, plain_day, printed_unit, unit_of
+from sync.papers.wording.measures import (
+    Measure,
+    number,
+    number_text,
+    plain_day,
+    printed_unit,
+    unit_of,
+)
 from sync.papers.wording.safe_text import one_line
 
 _SEEN = {"standing_water": "water stands", "clear": "no water stands", "playable": "fit to play on"}
@@ -24,7 +39,7 @@ _SEEN = {"standing_water": "water stands", "clear": "no water stands", "playable
 
 def after_rain_section(state: JobState) -> tuple[Record, ...]:
     """Tables of everything that was written down after the work, in the order they are read."""
-    made = Figure(figures_for(state))
+    made = MeasureCells(figures_for(state))
     return (
         _rains(state, made),
         _seen(state, made),
@@ -46,7 +61,7 @@ def clock_words(entry: AnyEntry, ms: int) -> str:
     return local_time(ms, entry.offset_min)
 
 
-def _rains(state: JobState, made: Figure) -> Record:
+def _rains(state: JobState, made: MeasureCells) -> Record:
     rows = []
     for entry in current_of(state, RAIN):
         rain = entry.body
@@ -56,11 +71,11 @@ def _rains(state: JobState, made: Figure) -> Record:
             lasted = (rain.stopped_ms - rain.began_ms) // 60_000
         rows.append(
             [
-                said(began),
-                said(clock_words(entry, rain.stopped_ms)),
-                Item("-" if lasted is None else show_duration(lasted), lasted),
+                text_cell(began),
+                text_cell(clock_words(entry, rain.stopped_ms)),
+                RecordCell("-" if lasted is None else show_duration(lasted), lasted),
                 _as_read(rain.depth_nm, rain.depth_typed, made),
-                said(", ".join(part for part in (rain.gauge, rain.note) if part)),
+                text_cell(", ".join(part for part in (rain.gauge, rain.note) if part)),
             ]
         )
     fields = [
@@ -70,10 +85,10 @@ def _rains(state: JobState, made: Figure) -> Record:
         made.field("depth", Measure.DEPTH, "depth", 14),
         Field("gauge", "gauge, remarks"),
     ]
-    return record("rain", "Rains", fields, rows)
+    return make_record("rain", "Rains", fields, rows)
 
 
-def _seen(state: JobState, made: Figure) -> Record:
+def _seen(state: JobState, made: MeasureCells) -> Record:
     """How surfaces cleared, each sighting with the time since the last rain before it stopped."""
     stops = sorted(body.stopped_ms for body in state.bodies(RAIN))
     rows = []
@@ -84,12 +99,12 @@ def _seen(state: JobState, made: Figure) -> Record:
         since = (seen_ms - before[-1]) // 60_000 if before else None
         rows.append(
             [
-                said(body.surface_id),
-                said(body.plot or "all of it"),
-                said(clock_words(entry, seen_ms)),
-                Item("-" if since is None else show_duration(since), since),
-                said(_SEEN.get(body.condition, "")),
-                said(body.note),
+                text_cell(body.surface_id),
+                text_cell(body.plot or "all of it"),
+                text_cell(clock_words(entry, seen_ms)),
+                RecordCell("-" if since is None else show_duration(since), since),
+                text_cell(_SEEN.get(body.condition, "")),
+                text_cell(body.note),
             ]
         )
     fields = [
@@ -100,16 +115,16 @@ def _seen(state: JobState, made: Figure) -> Record:
         Field("condition", "how it was", 22),
         Field("note", "remarks"),
     ]
-    return record("surface_seen", "How it cleared", fields, rows)
+    return make_record("surface_seen", "How it cleared", fields, rows)
 
 
-def _as_read(nm: int, typed: str, made: Figure) -> Item:
+def _as_read(nm: int, typed: str, made: MeasureCells) -> RecordCell:
     """A reading as it was typed where that is kept, since it is finer than a tape is read."""
     cell = made.of(Measure.DEPTH, nm)
-    return Item(one_line(typed), cell.value) if typed else cell
+    return RecordCell(one_line(typed), cell.value) if typed else cell
 
 
-def _cleared(state: JobState, made: Figure) -> Record:
+def _cleared(state: JobState, made: MeasureCells) -> Record:
     """When each plot cleared after each rain, against the estimate."""
     rows = []
     for story in rain_stories(state):
@@ -117,10 +132,10 @@ def _cleared(state: JobState, made: Figure) -> Record:
             times = (plot.standing_min, plot.clear_min, plot.playable_min, plot.estimate_min)
             rows.append(
                 [
-                    said(clock_words(story.entry, story.rain.stopped_ms)),
-                    said(f"{plot.surface_id} {plot.plot}".strip()),
-                    *(Item("-" if m is None else show_duration(m), m) for m in times),
-                    said(plot.no_estimate),
+                    text_cell(clock_words(story.entry, story.rain.stopped_ms)),
+                    text_cell(f"{plot.surface_id} {plot.plot}".strip()),
+                    *(RecordCell("-" if m is None else show_duration(m), m) for m in times),
+                    text_cell(plot.no_estimate),
                 ]
             )
     fields = [
@@ -137,19 +152,21 @@ def _cleared(state: JobState, made: Figure) -> Record:
         "that. Estimate: when the whole rain would have left by the narrowest gate of the water, "
         "as laid where it was shot, else as designed. One plot and one rain prove little."
     )
-    return record("cleared", "Observed against estimated", fields, rows, note=note)
+    return make_record("cleared", "Observed against estimated", fields, rows, note=note)
 
 
-def _tests(state: JobState, made: Figure) -> Record:
+def _tests(state: JobState, made: MeasureCells) -> Record:
     unit = "in_per_h" if made.figures.is_us else "mm_per_h"
     rows = [
         [
-            counted(place),
-            Item(plain_day(one.entry.day, made.figures.is_us), one.entry.day),
-            said(f"{one.test.surface_id} {one.test.where}".strip() + f", {one.test.when} the work"),
-            said(_ring_words(one.test, made.figures)),
+            count_cell(place),
+            RecordCell(plain_day(one.entry.day, made.figures.is_us), one.entry.day),
+            text_cell(
+                f"{one.test.surface_id} {one.test.where}".strip() + f", {one.test.when} the work"
+            ),
+            text_cell(_ring_words(one.test, made.figures)),
             _rate(one, made.figures),
-            said(_worked(one, made.figures)),
+            text_cell(_worked(one, made.figures)),
         ]
         for place, one in enumerate(ring_tests(state), start=1)
     ]
@@ -168,7 +185,7 @@ def _tests(state: JobState, made: Figure) -> Record:
         "the ring by Darcy's law, derived for this record. A single ring lets water spread "
         "sideways and reads high: one test is a sign, not a rate of the whole surface."
     )
-    return record("infiltration", "Infiltration tests", fields, rows, note=note)
+    return make_record("infiltration", "Infiltration tests", fields, rows, note=note)
 
 
 def _ring_words(test: InfiltrationTest, figures: Figures) -> str:
@@ -176,11 +193,11 @@ def _ring_words(test: InfiltrationTest, figures: Figures) -> str:
     return f"{test.method.replace('_', ' ')} {figures.depth(test.inner_nm)} inside{driven}"
 
 
-def _rate(one: RingTest, figures: Figures) -> Item:
+def _rate(one: RingTest, figures: Figures) -> RecordCell:
     if one.result is None:
-        return Item("-", None)
+        return RecordCell("-", None)
     value = number(Measure.DEPTH, one.result.rate_nm_per_h, figures.is_us)
-    return Item("-" if value is None else f"{value:.2f}", value)
+    return RecordCell("-" if value is None else f"{value:.2f}", value)
 
 
 def _worked(one: RingTest, figures: Figures) -> str:
@@ -203,12 +220,12 @@ def _column(one: RingTest, figures: Figures) -> str:
     return f"; column {value:.2f} {unit_of(Measure.DEPTH, figures.is_us)}/h"
 
 
-def _readings(state: JobState, made: Figure) -> Record:
+def _readings(state: JobState, made: MeasureCells) -> Record:
     """Every reading of every ring, for whoever wants to work it out another way."""
     rows = [
         [
-            counted(test_number),
-            counted(reading.after_s),
+            count_cell(test_number),
+            count_cell(reading.after_s),
             _as_read(reading.level_nm, reading.level_typed, made),
             made.of(Measure.DEPTH, reading.refilled_to_nm),
         ]
@@ -221,10 +238,10 @@ def _readings(state: JobState, made: Figure) -> Record:
         made.field("level", Measure.DEPTH, "level", 18),
         made.field("refilled_to", Measure.DEPTH, "filled up to", 24),
     ]
-    return record("ring_readings", "Readings of the rings", fields, rows)
+    return make_record("ring_readings", "Readings of the rings", fields, rows)
 
 
-def _top_ups(state: JobState, made: Figure) -> Record:
+def _top_ups(state: JobState, made: MeasureCells) -> Record:
     rows = []
     for entry in current_of(state, SAND_TOP_UP):
         body = entry.body
@@ -234,13 +251,15 @@ def _top_ups(state: JobState, made: Figure) -> Record:
         is_us = made.figures.is_us
         rows.append(
             [
-                Item(plain_day(entry.day, is_us), entry.day),
-                said(f"{body.surface_id} {line_names(body.line_ids) or 'all over'}"),
-                said(body.material_id),
-                Item(bare(measure, amount, made.figures), number(measure, amount, is_us)),
-                Item(printed_unit(measure, made.figures), unit_of(measure, is_us)),
+                RecordCell(plain_day(entry.day, is_us), entry.day),
+                text_cell(f"{body.surface_id} {line_names(body.line_ids) or 'all over'}"),
+                text_cell(body.material_id),
+                RecordCell(
+                    number_text(measure, amount, made.figures), number(measure, amount, is_us)
+                ),
+                RecordCell(printed_unit(measure, made.figures), unit_of(measure, is_us)),
                 made.of(Measure.DEPTH, body.settled_nm),
-                said(body.note),
+                text_cell(body.note),
             ]
         )
     fields = [
@@ -252,10 +271,10 @@ def _top_ups(state: JobState, made: Figure) -> Record:
         made.field("settled", Measure.DEPTH, "had sunk", 16),
         Field("note", "remarks", 23),
     ]
-    return record("top_ups", "Sand topped up", fields, rows)
+    return make_record("top_ups", "Sand topped up", fields, rows)
 
 
-def _repairs(state: JobState, made: Figure) -> Record:
+def _repairs(state: JobState, made: MeasureCells) -> Record:
     rows = []
     for entry in current_of(state, REPAIR):
         body = entry.body
@@ -263,12 +282,12 @@ def _repairs(state: JobState, made: Figure) -> Record:
         parts = (body.surface_id, body.line_id, body.collector_id, station)
         rows.append(
             [
-                Item(plain_day(entry.day, made.figures.is_us), entry.day),
-                said(" ".join(part for part in parts if part)),
-                said(body.done.replace("_", " ")),
-                said(body.why),
-                said(body.note),
-                said(entry.author),
+                RecordCell(plain_day(entry.day, made.figures.is_us), entry.day),
+                text_cell(" ".join(part for part in parts if part)),
+                text_cell(body.done.replace("_", " ")),
+                text_cell(body.why),
+                text_cell(body.note),
+                text_cell(entry.author),
             ]
         )
     fields = [
@@ -279,7 +298,7 @@ def _repairs(state: JobState, made: Figure) -> Record:
         Field("note", "remarks", 26),
         Field("by", "", 0),
     ]
-    return record("repairs", "Repairs and flushing", fields, rows)
+    return make_record("repairs", "Repairs and flushing", fields, rows)
 
 
 def rain_drawing(state: JobState, width_mm: float) -> Drawing | None:

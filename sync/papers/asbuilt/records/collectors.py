@@ -15,16 +15,24 @@ from models.queries.levelling.elevations import ReducedShot, design_of, reduced_
 from models.science.levelling.laser_plane import Length
 from models.science.quality.verdict import Verdict, judge
 from models.state.job_state import JobState
-from models.units.percent import worse_percent
+from models.units.percent import percent_beside_limits
 from sync.papers.asbuilt.features.struck import strike_of
-from sync.papers.tables.record_table import Field, Figure, Item, Record, Row, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    Row,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.entry_text import moment_of
 from sync.papers.wording.measures import Measure, mean_depth, number
 
 _ON = {"invert": "", "obvert": "obvert", "bedding": "bedding", "trench_floor": "floor"}
 
 
-def invert_record(state: JobState, made: Figure) -> Record:
+def invert_record(state: JobState, made: MeasureCells) -> Record:
     """Every shot along every collector: those that stand, then those crossed out, by station."""
     rows = [
         row
@@ -50,7 +58,7 @@ def invert_record(state: JobState, made: Figure) -> Record:
         "Inverts where nothing else is said. Cover is from the top of the pipe to finished "
         "ground, as shot or as planned. A line through a reading: struck, or shot again since."
     )
-    return record(
+    return make_record(
         "inverts", "Inverts and other levels", fields, rows, "No grade shot taken yet.", note
     )
 
@@ -67,7 +75,9 @@ def _shot_collectors(state: JobState) -> list[str]:
 _Key = tuple[str, int, int, str]
 
 
-def _shot_rows(state: JobState, collector_id: str, made: Figure) -> Iterator[tuple[_Key, Row]]:
+def _shot_rows(
+    state: JobState, collector_id: str, made: MeasureCells
+) -> Iterator[tuple[_Key, Row]]:
     shots = reduced_shots(state, collector_id)
     newest = {(_thing(shot.shot.on), shot.station_nm): shot.entry.id for shot in shots}
     for shot in shots:
@@ -92,7 +102,7 @@ def _key(shot: GradeShot, entry: AnyEntry) -> _Key:
     return first, shot.station_nm, entry.lc, entry.id
 
 
-def _shot_row(state: JobState, shot: ReducedShot, made: Figure, remark: str) -> Row:
+def _shot_row(state: JobState, shot: ReducedShot, made: MeasureCells, remark: str) -> Row:
     collector = state.latest(COLLECTOR, shot.shot.collector_id)
     on, level = shot.shot.on, shot.elevation_nm
     design = _design(collector, on, shot.station_nm)
@@ -105,19 +115,19 @@ def _shot_row(state: JobState, shot: ReducedShot, made: Figure, remark: str) -> 
         words += ", OUT"
     cover = _cover(state, collector, shot) if not remark else None
     items = (
-        said(shot.shot.collector_id),
+        text_cell(shot.shot.collector_id),
         made.station(shot.station_nm),
-        said(on),
+        text_cell(on),
         made.of(Measure.LEVEL, shot.shot.reading_nm),
         made.of(Measure.LEVEL, design),
         made.of(Measure.LEVEL, level),
         made.of(Measure.OFF, off),
         _cover_item(cover, made),
-        said(verdict.value),
-        said(at),
-        said(shot.entry.author),
-        Item(f"{words}; {remark}" if remark else words, shot.shot.setup_id),
-        said(remark or "stands"),
+        text_cell(verdict.value),
+        text_cell(at),
+        text_cell(shot.entry.author),
+        RecordCell(f"{words}; {remark}" if remark else words, shot.shot.setup_id),
+        text_cell(remark or "stands"),
     )
     return Row(items, is_struck=bool(remark), is_heavy=verdict is Verdict.OUT and not remark)
 
@@ -146,12 +156,12 @@ def _cover(state: JobState, collector: object, shot: ReducedShot) -> Length | No
     return ground - shot.elevation_nm - bore - wall
 
 
-def _cover_item(cover_nm: Length | None, made: Figure) -> Item:
+def _cover_item(cover_nm: Length | None, made: MeasureCells) -> RecordCell:
     """Cover as worked out from levels: in tenths of an inch, since it is no reading of a tape."""
     if cover_nm is None:
-        return Item("-", None)
+        return RecordCell("-", None)
     value = number(Measure.DEPTH, Fraction(cover_nm), made.figures.is_us)
-    return Item(mean_depth(Fraction(cover_nm), made.figures), value)
+    return RecordCell(mean_depth(Fraction(cover_nm), made.figures), value)
 
 
 _FAULTS = {
@@ -164,21 +174,21 @@ _FAULTS = {
 }
 
 
-def reach_record(state: JobState, made: Figure) -> Record:
+def reach_record(state: JobState, made: MeasureCells) -> Record:
     """The pipe between neighbouring inverts, and the bellies in it."""
-    rows: list[list[Item]] = []
+    rows: list[list[RecordCell]] = []
     for collector_id in state.all_names(COLLECTOR):
         pipe = laid_pipe(state, collector_id)
         for belly in pipe.bellies if pipe else ():
             where = made.figures.station(belly.deepest_nm)
             rows.append(
                 [
-                    said(collector_id),
+                    text_cell(collector_id),
                     made.station(belly.start_nm),
                     made.station(belly.end_nm),
                     made.of(Measure.LENGTH, belly.end_nm - belly.start_nm),
-                    Item("-", None),
-                    said(f"belly, {made.figures.rise(round(belly.depth_nm))} deep at {where}"),
+                    RecordCell("-", None),
+                    text_cell(f"belly, {made.figures.rise(round(belly.depth_nm))} deep at {where}"),
                 ]
             )
         for reach in pipe.reaches if pipe else ():
@@ -186,12 +196,14 @@ def reach_record(state: JobState, made: Figure) -> Record:
             least = Fraction(pipe.least_grade) * 100 if pipe else None
             rows.append(
                 [
-                    said(collector_id),
+                    text_cell(collector_id),
                     made.station(reach.low.at.station_nm),
                     made.station(reach.high.at.station_nm),
                     made.of(Measure.LENGTH, reach.length_nm),
-                    Item(f"{worse_percent(share, least, places=2)} %", float(round(share, 4))),
-                    said(_FAULTS[reach.fault]),
+                    RecordCell(
+                        f"{percent_beside_limits(share, least, places=2)} %", float(round(share, 4))
+                    ),
+                    text_cell(_FAULTS[reach.fault]),
                 ]
             )
     fields = [
@@ -203,4 +215,4 @@ def reach_record(state: JobState, made: Figure) -> Record:
         Field("remark", "remark"),
     ]
     note = "Grade is positive where it falls with the flow."
-    return record("reaches", "Reaches and bellies", fields, rows, "No two inverts yet.", note)
+    return make_record("reaches", "Reaches and bellies", fields, rows, "No two inverts yet.", note)

@@ -26,22 +26,29 @@ from models.state.job_state import JobState
 from models.units.job_units import Figures
 from sync.papers.day.facts.lasers import proof_words
 from sync.papers.day.facts.slits import current_of
-from sync.papers.tables.record_table import Field, Figure, Record, counted, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    count_cell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.entry_text import moment_of
 from sync.papers.wording.measures import Measure
 
 _KINDS: tuple[EntryKind[Body], ...] = (LAYER_CHECK, HOLD_POINT, TRENCH_PROTECTION)
 
 
-def layer_record(state: JobState, made: Figure) -> Record:
+def layer_record(state: JobState, made: MeasureCells) -> Record:
     """Table of layers checked before they were covered, and who released them."""
     rows = [
         [
-            said(body.collector_id),
+            text_cell(body.collector_id),
             made.station(body.from_nm),
             made.station(body.to_nm),
-            said(_seen_words(body, made.figures)),
-            said(f"{entry.author}, {moment_of(entry, made.figures)}"),
+            text_cell(_seen_words(body, made.figures)),
+            text_cell(f"{entry.author}, {moment_of(entry, made.figures)}"),
         ]
         for kind in _KINDS
         for entry in current_of(state, kind)
@@ -54,7 +61,7 @@ def layer_record(state: JobState, made: Figure) -> Record:
         Field("seen", "seen"),
         Field("by", "by, when", 38),
     ]
-    return record("layers", "Seen before it was covered", fields, rows)
+    return make_record("layers", "Seen before it was covered", fields, rows)
 
 
 Seen = LayerCheck | HoldPoint | TrenchProtection
@@ -84,7 +91,7 @@ def _layer_words(body: LayerCheck, figures: Figures) -> str:
     return f"{body.layer.replace('_', ' ')}{thick}{wire}"
 
 
-def joint_record(state: JobState, made: Figure) -> Record:
+def joint_record(state: JobState, made: MeasureCells) -> Record:
     """Where piped slits meet the collector, and whether each was joined and capped."""
     bodies = [entry.body for entry in current_of(state, PIPE_LAID)]
     pipes = {(one.surface_id, one.line_id): one for one in bodies}
@@ -97,11 +104,11 @@ def joint_record(state: JobState, made: Figure) -> Record:
             cap = ", high end capped" if pipe is not None and pipe.end_capped else ""
             rows.append(
                 [
-                    counted(end.number),
-                    said(surface_id),
-                    said(end.line_id),
+                    count_cell(end.number),
+                    text_cell(surface_id),
+                    text_cell(end.line_id),
                     made.station(end.station_nm),
-                    said(done + cap),
+                    text_cell(done + cap),
                 ]
             )
     fields = [
@@ -111,10 +118,10 @@ def joint_record(state: JobState, made: Figure) -> Record:
         made.station_field("station", "station", 14),
         Field("standing", "standing"),
     ]
-    return record("joints", "Joints at the collector", fields, rows, "None planned.")
+    return make_record("joints", "Joints at the collector", fields, rows, "None planned.")
 
 
-def setup_record(state: JobState, made: Figure) -> Record:
+def setup_record(state: JobState, made: MeasureCells) -> Record:
     """Every setup of the laser: what it hangs from, its height, and how it was proven."""
     rows = []
     for entry in current_of(state, SETUP):
@@ -129,12 +136,12 @@ def setup_record(state: JobState, made: Figure) -> Record:
         height = plane.elevation_nm if plane is not None else None
         rows.append(
             [
-                said(setup.setup_id),
-                said(setup.on_point),
+                text_cell(setup.setup_id),
+                text_cell(setup.on_point),
                 made.of(Measure.LEVEL, setup.backsight_nm),
                 made.of(Measure.LEVEL, height),
-                said("; ".join(_proof_words(state, entry, checks, made, is_graded=graded))),
-                said(f"{entry.author}, {moment_of(entry, made.figures)}"),
+                text_cell("; ".join(_proof_words(state, entry, checks, made, is_graded=graded))),
+                text_cell(f"{entry.author}, {moment_of(entry, made.figures)}"),
             ]
         )
     fields = [
@@ -145,11 +152,16 @@ def setup_record(state: JobState, made: Figure) -> Record:
         Field("proven", "proven by"),
         Field("by", "by, when", 34),
     ]
-    return record("setups", "Laser setups", fields, rows)
+    return make_record("setups", "Laser setups", fields, rows)
 
 
 def _proof_words(
-    state: JobState, setup: Entry[LaserSetup], checks: list[str], made: Figure, *, is_graded: bool
+    state: JobState,
+    setup: Entry[LaserSetup],
+    checks: list[str],
+    made: MeasureCells,
+    *,
+    is_graded: bool,
 ) -> list[str]:
     """How a setup was proven: its plane, its check shots, and its laser where one is named."""
     laser = laser_proof(state, setup)
@@ -157,7 +169,7 @@ def _proof_words(
     return words if laser is None else [*words, proof_words(laser, made.figures)]
 
 
-def _check_words(state: JobState, height_nm: Length, check: CheckShot, made: Figure) -> str:
+def _check_words(state: JobState, height_nm: Length, check: CheckShot, made: MeasureCells) -> str:
     point, reading = check.on_point, check.reading_nm
     known = point_elevation(state, point)
     if known is None:

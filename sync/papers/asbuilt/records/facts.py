@@ -37,8 +37,8 @@ from sync.papers.asbuilt.records.materials import (
 )
 from sync.papers.asbuilt.records.photos import photo_record
 from sync.papers.asbuilt.records.slits import line_record, pattern_record, probe_record
-from sync.papers.tables.record_table import Field, Figure, Record, record, said
-from sync.papers.wording.unmade import Unmade
+from sync.papers.tables.record_table import Field, MeasureCells, Record, make_record, text_cell
+from sync.papers.wording.missing_sections import MissingSections
 
 COVERED = frozenset({"quantities", "lots", "ties", "permanent_points"})
 """Tables that stand on the first sheet as well, as far as it has room."""
@@ -68,12 +68,12 @@ class Facts:
 
 def gather_facts(state: JobState, board: FlagBoard, *, is_sound: bool = True) -> Facts:
     """Gather the record of a job; ``is_sound`` tells whether its book verified."""
-    made = Unmade()
+    made = MissingSections()
     head, job = heading_of(state, is_sound), as_built(state, board, made)
     tables = [
         table for name, build in _builders(state, board, job, head) for table in _made(name, build)
     ]
-    after_rain = made.instead("after the rain", (), after_rain_section, state)
+    after_rain = made.make_or_notice("after the rain", (), after_rain_section, state)
     return Facts(
         state=state,
         head=head,
@@ -91,7 +91,7 @@ def _builders(
     state: JobState, board: FlagBoard, job: AsBuilt, head: Heading
 ) -> tuple[tuple[str, _Build], ...]:
     """Every table by its name, in the order they are read."""
-    figures, unit = job.figures, Figure(job.figures)
+    figures, unit = job.figures, MeasureCells(job.figures)
     return (
         ("job", lambda: job_record(head)),
         ("open_flags", lambda: open_record(board, figures)),
@@ -124,17 +124,19 @@ def _builders(
 
 def _made(name: str, build: _Build) -> Sequence[Record]:
     """A table, or one under its name that says that it could not be made."""
-    made = Unmade()
-    found = made.instead(name, None, build)
+    made = MissingSections()
+    found = made.make_or_notice(name, None, build)
     if found is None:
         return (_told(name, name.replace("_", " ").capitalize(), made),)
     return (found,) if isinstance(found, Record) else found
 
 
-def _unmade(made: Unmade) -> Sequence[Record]:
+def _unmade(made: MissingSections) -> Sequence[Record]:
     """A table of what else could not be made, if anything."""
     return (_told("not_made", "Not made", made),) if made.told else ()
 
 
-def _told(name: str, title: str, made: Unmade) -> Record:
-    return record(name, title, [Field("said", "said")], [[said(text)] for text in made.told])
+def _told(name: str, title: str, made: MissingSections) -> Record:
+    return make_record(
+        name, title, [Field("said", "said")], [[text_cell(text)] for text in made.told]
+    )

@@ -13,7 +13,7 @@ from models.entries.kind_names import DISPOSITION
 from models.state.job_state import JobState
 from models.units.job_units import Figures
 from sync.papers.day.facts.slits import current_of
-from sync.papers.tables.record_table import Field, Item, Record, Row, record, said
+from sync.papers.tables.record_table import Field, Record, RecordCell, Row, make_record, text_cell
 from sync.papers.wording.entry_text import moment_of
 from sync.papers.wording.measures import plain_day
 
@@ -63,10 +63,10 @@ def open_record(board: FlagBoard, figures: Figures) -> Record:
         rows.append(
             Row(
                 (
-                    Item(shown, weight),
-                    Item(plain_day(finding.day, figures.is_us), finding.day),
-                    said(f"{sentence(finding, figures)}{lapsed}"),
-                    said(BY_ID[finding.check].cure),
+                    RecordCell(shown, weight),
+                    RecordCell(plain_day(finding.day, figures.is_us), finding.day),
+                    text_cell(f"{sentence(finding, figures)}{lapsed}"),
+                    text_cell(BY_ID[finding.check].cure),
                 ),
                 is_heavy=is_heavy,
             )
@@ -78,7 +78,7 @@ def open_record(board: FlagBoard, figures: Figures) -> Record:
         Field("cure", "what would cure it", 38),
     ]
     title = "Not right, and not answered"
-    return record("open_flags", title, fields, rows, "Nothing: every flag has an answer.")
+    return make_record("open_flags", title, fields, rows, "Nothing: every flag has an answer.")
 
 
 def answer_record(state: JobState, board: FlagBoard, figures: Figures) -> Record:
@@ -95,11 +95,11 @@ def answer_record(state: JobState, board: FlagBoard, figures: Figures) -> Record
             deviation += " (figures have changed since, or it was answered anew)"
         rows.append(
             [
-                said(deviation),
-                said(_ANSWERS[body.answer]),
-                said(entry.author or "nobody named"),
-                said(moment_of(entry, figures)),
-                said(body.why),
+                text_cell(deviation),
+                text_cell(_ANSWERS[body.answer]),
+                text_cell(entry.author or "nobody named"),
+                text_cell(moment_of(entry, figures)),
+                text_cell(body.why),
             ]
         )
     fields = [
@@ -110,4 +110,4 @@ def answer_record(state: JobState, board: FlagBoard, figures: Figures) -> Record
         Field("why", "why", 30),
     ]
     title = "Deviations, and what was decided"
-    return record("deviations", title, fields, rows, "None was answered.")
+    return make_record("deviations", title, fields, rows, "None was answered.")

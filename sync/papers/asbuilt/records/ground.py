@@ -8,7 +8,14 @@ from collections.abc import Iterable
 from sync.papers.asbuilt.features.course import ByPosition
 from sync.papers.asbuilt.features.feature_types import AsBuilt, Place, TieMeasured
 from sync.papers.drawing.marking_code import UtilityKind, utility_kind, utility_name
-from sync.papers.tables.record_table import Field, Figure, Item, Record, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.entry_text import line_names
 from sync.papers.wording.measures import Measure, plain_day
 from sync.papers.wording.position_text import good_words, latitude_longitude
@@ -16,19 +23,19 @@ from sync.papers.wording.position_text import good_words, latitude_longitude
 NEEDED_TIES = 2
 
 
-def utility_record(job: AsBuilt, made: Figure) -> Record:
+def utility_record(job: AsBuilt, made: MeasureCells) -> Record:
     """Table of utilities met or hit in the ground, and what was done about each."""
     rows = [
         [
-            Item(utility_name(number, one.what), number),
-            said(one.what),
-            said("hit" if one.event == "hit" else "found whole"),
-            said(_where(one.where, one.by_position, made)),
+            RecordCell(utility_name(number, one.what), number),
+            text_cell(one.what),
+            text_cell("hit" if one.event == "hit" else "found whole"),
+            text_cell(_where(one.where, one.by_position, made)),
             *_place(one.at, made),
             made.of(Measure.DEPTH, one.depth_nm),
-            said(one.action),
-            Item(plain_day(one.day, job.is_us), one.day),
-            said(one.author),
+            text_cell(one.action),
+            RecordCell(plain_day(one.day, job.is_us), one.day),
+            text_cell(one.author),
         ]
         for number, one in enumerate(job.utilities, start=1)
     ]
@@ -45,10 +52,10 @@ def utility_record(job: AsBuilt, made: Figure) -> Record:
         Field("by", "", 0),
     ]
     none, note = "Nothing met in the ground.", marking_words(job)
-    return record("utilities", "Met in the ground", fields, rows, none, note)
+    return make_record("utilities", "Met in the ground", fields, rows, none, note)
 
 
-def _where(words: str, by: ByPosition | None, made: Figure) -> str:
+def _where(words: str, by: ByPosition | None, made: MeasureCells) -> str:
     """Where something is, in words, with how well a position is known."""
     if by is None:
         return words
@@ -57,18 +64,18 @@ def _where(words: str, by: ByPosition | None, made: Figure) -> str:
     return f"{words}. {told}" if words else told
 
 
-def outlet_records(job: AsBuilt, made: Figure) -> tuple[Record, ...]:
+def outlet_records(job: AsBuilt, made: MeasureCells) -> tuple[Record, ...]:
     """Outlets as they were last seen; nothing where none was."""
     if not job.outlets:
         return ()
     rows = [
         [
-            said(one.outlet_id),
-            said(one.flows),
-            said(_where(one.note, one.by_position, made)),
+            text_cell(one.outlet_id),
+            text_cell(one.flows),
+            text_cell(_where(one.note, one.by_position, made)),
             *_place(one.at, made),
-            Item(plain_day(one.day, job.is_us), one.day),
-            said(one.author),
+            RecordCell(plain_day(one.day, job.is_us), one.day),
+            text_cell(one.author),
         ]
         for one in job.outlets
     ]
@@ -81,7 +88,7 @@ def outlet_records(job: AsBuilt, made: Figure) -> tuple[Record, ...]:
         Field("day", "day", 25),
         Field("by", "", 0),
     ]
-    return (record("outlets", "Outlets as seen", fields, rows),)
+    return (make_record("outlets", "Outlets as seen", fields, rows),)
 
 
 def marking_words(job: AsBuilt) -> str:
@@ -94,16 +101,18 @@ def marking_words(job: AsBuilt) -> str:
     return f"By the uniform colour code for marking buried utilities: {kinds}."
 
 
-def _place(at: Place | None, made: Figure) -> list[Item]:
+def _place(at: Place | None, made: MeasureCells) -> list[RecordCell]:
     """Where it lies on the plan, east then north."""
     if at is None:
         return [made.of(Measure.LENGTH, None)] * 2
     return [made.of(Measure.LENGTH, at.x_nm), made.of(Measure.LENGTH, at.y_nm)]
 
 
-def point_record(job: AsBuilt, made: Figure) -> Record:
+def point_record(job: AsBuilt, made: MeasureCells) -> Record:
     """Points that will still be there in ten years."""
-    rows = [[said(one.point_id), said(one.where), *_place(one.at, made)] for one in job.points]
+    rows = [
+        [text_cell(one.point_id), text_cell(one.where), *_place(one.at, made)] for one in job.points
+    ]
     fields = [
         Field("point", "point", 14),
         Field("where", "what it is, and how to find it"),
@@ -111,7 +120,7 @@ def point_record(job: AsBuilt, made: Figure) -> Record:
         made.field("north", Measure.LENGTH, "north", 16),
     ]
     none = "NONE WRITTEN DOWN. Nothing here can be found again by measuring from something lasting."
-    return record("permanent_points", "Permanent points", fields, rows, none)
+    return make_record("permanent_points", "Permanent points", fields, rows, none)
 
 
 def end_name(tie: TieMeasured) -> str:
@@ -133,7 +142,7 @@ def ties_by_end(job: AsBuilt) -> dict[str, list[TieMeasured]]:
     return dict(ends)
 
 
-def tie_record(job: AsBuilt, made: Figure) -> Record:
+def tie_record(job: AsBuilt, made: MeasureCells) -> Record:
     """Every tie, then in words what has fewer than two."""
     rows = []
     for name, ties in ties_by_end(job).items():
@@ -141,12 +150,12 @@ def tie_record(job: AsBuilt, made: Figure) -> Record:
             off = None if tie.by_plan_nm is None else tie.distance_nm - tie.by_plan_nm
             rows.append(
                 [
-                    said(name),
-                    said(tie.point_id),
+                    text_cell(name),
+                    text_cell(tie.point_id),
                     made.of(Measure.LEVEL, tie.distance_nm),
                     made.of(Measure.LEVEL, tie.by_plan_nm),
                     made.of(Measure.LEVEL, off),
-                    Item(plain_day(tie.day, job.is_us), tie.day),
+                    RecordCell(plain_day(tie.day, job.is_us), tie.day),
                 ]
             )
     fields = [
@@ -157,11 +166,11 @@ def tie_record(job: AsBuilt, made: Figure) -> Record:
         made.field("difference", Measure.LEVEL, "difference", 20),
         Field("day", "day", 25),
     ]
-    note = " ".join(["Taped level, from the point to the end.", *untied_words(job)])
-    return record("ties", "Ties to permanent points", fields, rows, "NO TIE WAS TAPED.", note)
+    note = " ".join(["Taped level, from the point to the end.", *untied_text(job)])
+    return make_record("ties", "Ties to permanent points", fields, rows, "NO TIE WAS TAPED.", note)
 
 
-def untied_words(job: AsBuilt) -> list[str]:
+def untied_text(job: AsBuilt) -> list[str]:
     """Sentence on ends that fewer than two ties lead to."""
     counts = {name: len({tie.point_id for tie in ties}) for name, ties in ties_by_end(job).items()}
     ends = [f"{run.collector_id}, {end}" for run in job.collectors for end in ("outlet", "head")]

@@ -12,11 +12,19 @@ from sync.papers.asbuilt.records.heading import PLACES_ARE, STATEMENT, UNSOUND, 
 from sync.papers.day.facts.crew import signatures_of
 from sync.papers.day.facts.day import sheet_number
 from sync.papers.day.facts.quantities import quantities_of
-from sync.papers.tables.record_table import Field, Figure, Item, Record, counted, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    count_cell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.measures import (
     Measure,
-    bare,
     number,
+    number_text,
     percent,
     plain_day,
     printed_unit,
@@ -45,22 +53,26 @@ def job_record(head: Heading) -> Record:
         *([] if head.is_sound else [("book", UNSOUND)]),
     ]
     fields = [Field("fact"), Field("value")]
-    return record("job", "Job", fields, [[said(name), said(value)] for name, value in facts])
+    return make_record(
+        "job", "Job", fields, [[text_cell(name), text_cell(value)] for name, value in facts]
+    )
 
 
 def quantity_record(state: JobState, figures: Figures) -> Record:
     """Planned, placed and the difference, item by item."""
     rows = []
     for one in quantities_of(state, EVER):
-        unit = Item(printed_unit(one.measure, figures), unit_of(one.measure, figures.is_us))
+        unit = RecordCell(printed_unit(one.measure, figures), unit_of(one.measure, figures.is_us))
         more = None if one.plan is None else one.to_date - one.plan
         shares = "-" if not one.plan else percent(one.to_date, one.plan)
         amounts = [one.plan, one.to_date, more]
         cells = [
-            Item(bare(one.measure, each, figures), number(one.measure, each, figures.is_us))
+            RecordCell(
+                number_text(one.measure, each, figures), number(one.measure, each, figures.is_us)
+            )
             for each in amounts
         ]
-        rows.append([said(one.item), unit, *cells, said(shares)])
+        rows.append([text_cell(one.item), unit, *cells, text_cell(shares)])
     fields = [
         Field("item", "item"),
         Field("unit", "unit", 8),
@@ -70,7 +82,7 @@ def quantity_record(state: JobState, figures: Figures) -> Record:
         Field("share", "placed", 12, is_number=True),
     ]
     note = "Difference is placed less planned: below nothing where less was done than planned."
-    return record(
+    return make_record(
         "quantities", "Quantities, planned and placed", fields, rows, "Nothing planned.", note
     )
 
@@ -88,10 +100,10 @@ def day_record(state: JobState, figures: Figures) -> Record:
         words = "; ".join(signed) or "not signed"
         rows.append(
             [
-                Item(plain_day(day, figures.is_us), day),
-                counted(sheet_number(state, day)),
-                said(code),
-                said(f"{state_of}; {words}"),
+                RecordCell(plain_day(day, figures.is_us), day),
+                count_cell(sheet_number(state, day)),
+                text_cell(code),
+                text_cell(f"{state_of}; {words}"),
             ]
         )
     fields = [
@@ -100,20 +112,22 @@ def day_record(state: JobState, figures: Figures) -> Record:
         Field("check_code", "check code of the day", 37),
         Field("signed", "signed"),
     ]
-    return record("days", "Days of work and their sheets", fields, rows, "No ground worked yet.")
+    return make_record(
+        "days", "Days of work and their sheets", fields, rows, "No ground worked yet."
+    )
 
 
-def benchmark_record(state: JobState, made: Figure) -> Record:
+def benchmark_record(state: JobState, made: MeasureCells) -> Record:
     """Points that heights hang from."""
     rows = []
     for name in state.all_names(BENCHMARK):
         mark = state.latest(BENCHMARK, name)
         if isinstance(mark, Benchmark):
             level = made.of(Measure.LEVEL, mark.elevation_nm)
-            rows.append([said(name), level, said(mark.where)])
+            rows.append([text_cell(name), level, text_cell(mark.where)])
     fields = [
         Field("benchmark", "benchmark", 18),
         made.field("elevation", Measure.LEVEL, "elevation", 18),
         Field("where", "where"),
     ]
-    return record("benchmarks", "Benchmarks", fields, rows)
+    return make_record("benchmarks", "Benchmarks", fields, rows)

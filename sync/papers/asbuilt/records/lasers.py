@@ -10,7 +10,15 @@ from models.state.job_state import JobState
 from models.units.job_units import Figures
 from sync.papers.day.facts.lasers import error_words
 from sync.papers.day.facts.slits import current_of
-from sync.papers.tables.record_table import Field, Figure, Item, Record, Row, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    Row,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.end_text import END_WORDS
 from sync.papers.wording.entry_text import moment_of
 from sync.papers.wording.measures import Measure, printed_unit
@@ -18,7 +26,7 @@ from sync.papers.wording.measures import Measure, printed_unit
 _MILLION = 1_000_000
 
 
-def laser_records(state: JobState, made: Figure) -> tuple[Record, ...]:
+def laser_records(state: JobState, made: MeasureCells) -> tuple[Record, ...]:
     """The instruments and their peg tests; nothing on a job that lists no instrument."""
     if not state.all_names(INSTRUMENT):
         return ()
@@ -32,9 +40,9 @@ def instrument_record(state: JobState, figures: Figures) -> Record:
     """Every laser and level with what befell it, in the order of the book."""
     rows = [
         [
-            said(entry.body.instrument_id),
-            said(END_WORDS[entry.kind](entry.body, figures)),
-            said(f"{entry.author}, {moment_of(entry, figures)}"),
+            text_cell(entry.body.instrument_id),
+            text_cell(END_WORDS[entry.kind](entry.body, figures)),
+            text_cell(f"{entry.author}, {moment_of(entry, figures)}"),
         ]
         for kind in _KINDS
         for entry in current_of(state, kind)
@@ -44,10 +52,10 @@ def instrument_record(state: JobState, figures: Figures) -> Record:
         Field("about", "about"),
         Field("by", "by, when", 38),
     ]
-    return record("instruments", "Lasers and levels", fields, rows)
+    return make_record("instruments", "Lasers and levels", fields, rows)
 
 
-def peg_record(state: JobState, made: Figure) -> Record:
+def peg_record(state: JobState, made: MeasureCells) -> Record:
     """Every peg test with its readings, the error it shows, and whether that may be."""
     tests = [test for name in state.all_names(PEG_TEST) for test in peg_tests_of(state, name)]
     level, length = (printed_unit(one, made.figures) for one in (Measure.LEVEL, Measure.LENGTH))
@@ -65,10 +73,12 @@ def peg_record(state: JobState, made: Figure) -> Record:
         Field("by"),
     ]
     note = "Two pegs, read from midway and then from close to B. A rising line reads too high."
-    return record("peg_tests", "Peg tests", fields, [_row(one, made) for one in tests], note=note)
+    return make_record(
+        "peg_tests", "Peg tests", fields, [_row(one, made) for one in tests], note=note
+    )
 
 
-def _row(test: JudgedTest, made: Figure) -> Row:
+def _row(test: JudgedTest, made: MeasureCells) -> Row:
     seen, figures = test.test, made.figures
     verdict = "may stand" if test.is_good else f"OUT, {figures.sight_error(test.limit)} allowed"
     millionths = round(float(test.error * _MILLION), 3)
@@ -77,22 +87,22 @@ def _row(test: JudgedTest, made: Figure) -> Row:
     far = [made.of(Measure.LENGTH, one) for one in (seen.to_a_nm, seen.to_b_nm)]
     return Row(
         (
-            said(seen.instrument_id),
-            said(figures.day(test.entry.day)),
+            text_cell(seen.instrument_id),
+            text_cell(figures.day(test.entry.day)),
             _pair(mid),
             _pair(end),
             _pair(far),
-            said(f"{error_words(test, figures)}: {verdict}"),
+            text_cell(f"{error_words(test, figures)}: {verdict}"),
             *mid,
             *end,
             *far,
-            Item(f"{millionths:g}", millionths),
-            said(f"{test.entry.author}, {moment_of(test.entry, figures)}"),
+            RecordCell(f"{millionths:g}", millionths),
+            text_cell(f"{test.entry.author}, {moment_of(test.entry, figures)}"),
         ),
         is_heavy=not test.is_good,
     )
 
 
-def _pair(items: list[Item]) -> Item:
+def _pair(items: list[RecordCell]) -> RecordCell:
     """Two figures in one cell of the paper; the workbook has each in a column of its own."""
-    return said(", ".join(item.shown for item in items))
+    return text_cell(", ".join(item.shown for item in items))

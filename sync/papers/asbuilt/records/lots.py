@@ -14,7 +14,7 @@ from models.queries.materials.sand_balance import dry_pl
 from models.science.quality.acceptance import lot_figures
 from models.state.job_state import JobState
 from models.units.job_units import Figures
-from models.units.percent import worse_percent
+from models.units.percent import percent_beside_limits
 from sync.papers.asbuilt.features.feature_types import AsBuilt, ProbeAt
 from sync.papers.day.facts.slits import (
     current_of,
@@ -24,19 +24,26 @@ from sync.papers.day.facts.slits import (
     use_of,
     width_limits,
 )
-from sync.papers.tables.record_table import Field, Item, Record, counted, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    Record,
+    RecordCell,
+    count_cell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.measures import (
     Measure,
-    bare,
     mean_depth,
     number,
+    number_text,
     printed_unit,
-    signed_off,
+    signed_offset,
     unit_of,
     within_limits,
 )
 
-Show = Callable[[int | Fraction], Item]
+Show = Callable[[int | Fraction], RecordCell]
 _WHOLE = 10**12
 """Shares and grades are held in parts so small that judging them is judging what was read."""
 
@@ -86,24 +93,26 @@ def lot_record(state: JobState, job: AsBuilt) -> Record:
         "place; from and to: the limits, themselves within; in: how many of n lie within; PWL: "
         "estimated percent of all the work within limits, told from three readings on."
     )
-    return record("lots", "Acceptance by lot", fields, map(_row, lots), "Nothing read yet.", note)
+    return make_record(
+        "lots", "Acceptance by lot", fields, map(_row, lots), "Nothing read yet.", note
+    )
 
 
-def _row(lot: _Lot) -> list[Item]:
+def _row(lot: _Lot) -> list[RecordCell]:
     told = lot_figures(lot.readings, lot.low, lot.high)
-    none = Item("-", None)
+    none = RecordCell("-", None)
     return [
-        said(lot.where),
-        said(lot.what),
-        Item(*lot.kind.unit),
-        counted(told.n),
+        text_cell(lot.where),
+        text_cell(lot.what),
+        RecordCell(*lot.kind.unit),
+        count_cell(told.n),
         lot.kind.show(told.least_nm),
         lot.kind.mean(told.mean_nm),
         lot.kind.show(told.most_nm),
         none if lot.low is None else lot.kind.show(lot.low),
         none if lot.high is None else lot.kind.show(lot.high),
-        Item(f"{told.inside}", told.inside),
-        Item(*within_limits(told.percent_within)),
+        RecordCell(f"{told.inside}", told.inside),
+        RecordCell(*within_limits(told.percent_within)),
     ]
 
 
@@ -115,17 +124,17 @@ def _depth_kind(figures: Figures) -> _Kind:
 
     return _Kind(
         unit,
-        lambda nm: Item(bare(Measure.DEPTH, nm, figures), value(nm)),
-        lambda nm: Item(mean_depth(Fraction(nm), figures), value(nm)),
+        lambda nm: RecordCell(number_text(Measure.DEPTH, nm, figures), value(nm)),
+        lambda nm: RecordCell(mean_depth(Fraction(nm), figures), value(nm)),
     )
 
 
 def _off_kind(figures: Figures) -> _Kind:
     unit = unit_of(Measure.OFF, figures.is_us)
 
-    def show(nm: int | Fraction) -> Item:
-        words = signed_off(round(nm), figures).rsplit(" ", 1)[0]
-        return Item(words, number(Measure.OFF, nm, figures.is_us))
+    def show(nm: int | Fraction) -> RecordCell:
+        words = signed_offset(round(nm), figures).rsplit(" ", 1)[0]
+        return RecordCell(words, number(Measure.OFF, nm, figures.is_us))
 
     return _Kind((unit, unit), show, show)
 
@@ -139,10 +148,10 @@ def _share_kind(low: int | None, high: int | None, places: int, finest: int) -> 
     least = None if low is None else percents(low)
     most = None if high is None else percents(high)
 
-    def show(share: int | Fraction) -> Item:
-        shown = worse_percent(percents(share), least, most, places)
-        fine = worse_percent(percents(share), least, most, finest)
-        return Item(shown + ("" if places else " %"), float(fine))
+    def show(share: int | Fraction) -> RecordCell:
+        shown = percent_beside_limits(percents(share), least, most, places)
+        fine = percent_beside_limits(percents(share), least, most, finest)
+        return RecordCell(shown + ("" if places else " %"), float(fine))
 
     return _Kind(("%", "percent"), show, show)
 

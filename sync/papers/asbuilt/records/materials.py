@@ -25,17 +25,24 @@ from models.science.materials.gradation import EDITIONS
 from models.science.materials.sieving import judge_sieves, shares_passing, shares_retained
 from models.state.job_state import JobState
 from models.units.job_units import Figures
-from models.units.percent import worse_percent
+from models.units.percent import percent_beside_limits
 from sync.papers.asbuilt.records.job import EVER
 from sync.papers.day.facts.loads import balances_of
 from sync.papers.day.facts.slits import current_of
-from sync.papers.tables.record_table import Field, Figure, Item, Record, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.measures import (
     Measure,
-    bare,
     delivered_amount,
     left_and_over,
     number,
+    number_text,
     plain_day,
     printed_unit,
     unit_of,
@@ -57,11 +64,11 @@ def material_record(state: JobState, figures: Figures) -> Record:
         kg = None if density is None else float(Fraction(density, _G_PER_KG))
         rows.append(
             [
-                said(name),
-                said(material.use),
-                said(material.about),
-                Item("-" if kg is None else f"{kg:.0f}", kg),
-                said(words),
+                text_cell(name),
+                text_cell(material.use),
+                text_cell(material.about),
+                RecordCell("-" if kg is None else f"{kg:.0f}", kg),
+                text_cell(words),
             ]
         )
     fields = [
@@ -71,7 +78,7 @@ def material_record(state: JobState, figures: Figures) -> Record:
         Field("bulk_density", "loose kg/m\u00b3", 15, "kg_per_m3", is_number=True),
         Field("test", "test", 26),
     ]
-    return record("materials", "Materials", fields, rows)
+    return make_record("materials", "Materials", fields, rows)
 
 
 _LOADS: tuple[EntryKind[Body], ...] = (DELIVERY, SPOIL)
@@ -81,9 +88,9 @@ def load_record(state: JobState, figures: Figures) -> Record:
     """Every load in with its ticket, and every load of spoil away."""
     rows = [
         [
-            Item(plain_day(entry.day, figures.is_us), entry.day),
+            RecordCell(plain_day(entry.day, figures.is_us), entry.day),
             *cells,
-            said(entry.author),
+            text_cell(entry.author),
         ]
         for kind in _LOADS
         for entry in sorted(current_of(state, kind), key=lambda one: (one.day, one.lc))
@@ -99,10 +106,10 @@ def load_record(state: JobState, figures: Figures) -> Record:
         Field("note", "remarks", 27),
         Field("by"),
     ]
-    return record("loads", "Loads and their tickets", fields, rows)
+    return make_record("loads", "Loads and their tickets", fields, rows)
 
 
-def _load_cells(entry: AnyEntry, figures: Figures) -> list[Item]:
+def _load_cells(entry: AnyEntry, figures: Figures) -> list[RecordCell]:
     body = entry.body
     measure, amount, what, ticket, way, note = Measure.VOLUME, 0, "", "", "in", ""
     if isinstance(body, Delivery):
@@ -115,9 +122,9 @@ def _load_cells(entry: AnyEntry, figures: Figures) -> list[Item]:
         amount, way, note = body.volume_pl, "away", body.to
         what = f"spoil away, {body.surface_id}".rstrip(", ")
     value = number(measure, amount, figures.is_us)
-    unit = Item(printed_unit(measure, figures), unit_of(measure, figures.is_us))
-    shown = Item(bare(measure, amount, figures), value)
-    return [said(way), said(what), said(ticket), shown, unit, said(note)]
+    unit = RecordCell(printed_unit(measure, figures), unit_of(measure, figures.is_us))
+    shown = RecordCell(number_text(measure, amount, figures), value)
+    return [text_cell(way), text_cell(what), text_cell(ticket), shown, unit, text_cell(note)]
 
 
 def balance_record(state: JobState, figures: Figures) -> Record:
@@ -125,12 +132,14 @@ def balance_record(state: JobState, figures: Figures) -> Record:
     rows = []
     for one in balances_of(state, EVER):
         amounts = (one.delivered, one.used, *left_and_over(one.on_hand))
-        unit = Item(printed_unit(one.measure, figures), unit_of(one.measure, figures.is_us))
+        unit = RecordCell(printed_unit(one.measure, figures), unit_of(one.measure, figures.is_us))
         cells = [
-            Item(bare(one.measure, each, figures), number(one.measure, each, figures.is_us))
+            RecordCell(
+                number_text(one.measure, each, figures), number(one.measure, each, figures.is_us)
+            )
             for each in amounts
         ]
-        rows.append([said(one.material_id), unit, *cells])
+        rows.append([text_cell(one.material_id), unit, *cells])
     fields = [
         Field("material", "material"),
         Field("unit", "unit", 8),
@@ -140,18 +149,18 @@ def balance_record(state: JobState, figures: Figures) -> Record:
         Field("over", "used beyond", 20, is_number=True),
     ]
     note = "Used beyond what was delivered: a load came that nobody wrote down."
-    return record("balance", "Delivered and used", fields, rows, "Nothing delivered.", note)
+    return make_record("balance", "Delivered and used", fields, rows, "Nothing delivered.", note)
 
 
-def test_record(state: JobState, made: Figure) -> Record:
+def test_record(state: JobState, made: MeasureCells) -> Record:
     """Sieve sheets, weighed boxes and bulking tests, each with its arithmetic."""
     rows = [
         [
-            said(entry.body.material_id),
-            said(kind),
-            said(words),
-            Item(plain_day(entry.day, made.figures.is_us), entry.day),
-            said(entry.author),
+            text_cell(entry.body.material_id),
+            text_cell(kind),
+            text_cell(words),
+            RecordCell(plain_day(entry.day, made.figures.is_us), entry.day),
+            text_cell(entry.author),
         ]
         for entry, kind, words in _tests(state, made)
     ]
@@ -162,11 +171,11 @@ def test_record(state: JobState, made: Figure) -> Record:
         Field("day", "day", 22.5),
         Field("by", "by", 14),
     ]
-    return record("tests", "Tests of materials", fields, rows, "None written down.")
+    return make_record("tests", "Tests of materials", fields, rows, "None written down.")
 
 
 def _tests(
-    state: JobState, made: Figure
+    state: JobState, made: MeasureCells
 ) -> Iterator[tuple[Entry[SieveTest | BoxWeighing | BulkingTest], str, str]]:
     for sieved in current_of(state, SIEVE_TEST):
         yield sieved, "sieve sheet", _sieve_words(sieved.body)
@@ -198,7 +207,7 @@ def _bands(test: SieveTest, retained: dict[int, Fraction]) -> Iterator[str]:
         share = "not told by these sieves"
         if found.share is not None:
             band = found.band
-            share = f"{worse_percent(found.share, band.low, band.high, 1)} %"
+            share = f"{percent_beside_limits(found.share, band.low, band.high, 1)} %"
         names = " and ".join(grain.value for grain in found.band.grains)
         yield f"{names} {share}: {found.verdict.value}"
 

@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from sync.papers.asbuilt.features.feature_types import AsBuilt
-from sync.papers.tables.record_table import Field, Item, Record, counted, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    Record,
+    RecordCell,
+    count_cell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.measures import plain_day
 
 
@@ -11,13 +18,13 @@ def photo_record(job: AsBuilt) -> Record:
     """Every photo, numbered in the order of the book."""
     rows = [
         [
-            counted(number),
-            Item(plain_day(one.day, job.is_us), one.day),
-            said(one.caption),
-            said(one.where),
-            said(one.author),
-            said(one.sha256),
-            said(one.file_name),
+            count_cell(number),
+            RecordCell(plain_day(one.day, job.is_us), one.day),
+            text_cell(one.caption),
+            text_cell(one.where),
+            text_cell(one.author),
+            text_cell(one.sha256),
+            text_cell(one.file_name),
         ]
         for number, one in enumerate(job.photos, start=1)
     ]
@@ -30,4 +37,4 @@ def photo_record(job: AsBuilt) -> Record:
         Field("sha256", "SHA-256 of its file"),
         Field("file", "", 0),
     ]
-    return record("photos", "Photos", fields, rows, "No photo was taken.")
+    return make_record("photos", "Photos", fields, rows, "No photo was taken.")

@@ -19,8 +19,8 @@ from sync.papers.drawing.primitives import (
     Shape,
     Text,
     Tone,
-    moved,
     text_width_mm,
+    translate,
 )
 from sync.papers.drawing.round_steps import round_step
 
@@ -119,6 +119,6 @@ def _legend(width_mm: float) -> Iterator[Primitive]:
         wide = 6.5 + text_width_mm(words, CAP_MM) + 3.0
         if x + wide > width_mm:
             x, y = 0.0, y - 4.0
-        yield moved(sample, x, y)
+        yield translate(sample, x, y)
         yield Text((x + 6.5, y - CAP_MM / 2), words, CAP_MM)
         x += wide

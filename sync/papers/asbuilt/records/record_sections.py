@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sync.papers.pdf.flow import Piece, Section
-from sync.papers.pdf.pen import PT_MM, Pen
+from sync.papers.pdf.pen import PT_MM, PdfPen
 from sync.papers.pdf.rows import (
     BODY_PT,
     CELL_GAP_MM,
     LINE_MM,
     Cell,
     column_heads,
-    fitted,
+    fit_text,
     paragraph,
     rows,
     section,
@@ -21,23 +21,23 @@ from sync.papers.pdf.rows import (
 from sync.papers.tables.record_table import Record, Row
 
 
-def record_section(pen: Pen, table: Record, width: float) -> Section:
+def record_section(pen: PdfPen, table: Record, width: float) -> Section:
     """A table under its heading; an empty one says so."""
     return section(width, table.title, record_pieces(pen, table, width))
 
 
-def record_pieces(pen: Pen, table: Record, width: float) -> list[Piece]:
+def record_pieces(pen: PdfPen, table: Record, width: float) -> list[Piece]:
     """Rows of a table, then its note."""
     if not table.rows:
         return paragraph(pen, width, _with_note(table.none, table.note))
     columns = _columns(table)
     cells = [cell for cell, _ in columns]
-    heads = [fitted(pen, head, room, BODY_PT) for head, room in heads_of(table, width)]
+    heads = [fit_text(pen, head, room, BODY_PT) for head, room in heads_of(table, width)]
     pieces = [column_heads(pen, width, cells, heads)]
     for row in table.rows:
         pieces += _row(pen, width, columns, row)
     if table.note:
-        apart = Piece(0.8, lambda pen, left, top: None, sticks=True)
+        apart = Piece(0.8, lambda pen, left, top: None, keep_with_next=True)
         pieces += [apart, *paragraph(pen, width, table.note)]
     return pieces
 
@@ -72,7 +72,7 @@ def heads_of(table: Record, width: float) -> list[tuple[str, float]]:
     return list(zip(heads, rooms, strict=True))
 
 
-def _row(pen: Pen, width: float, columns: list[Column], row: Row) -> list[Piece]:
+def _row(pen: PdfPen, width: float, columns: list[Column], row: Row) -> list[Piece]:
     cells = [replace(cell, bold=row.is_heavy) for cell, _ in columns]
     texts = [row.items[place].shown if place is not None else "" for _, place in columns]
     pieces = rows(pen, width, cells, [texts])
@@ -95,15 +95,15 @@ def _widths(width: float, cells: list[Cell]) -> list[float]:
 def _crossed(piece: Piece, long: float) -> Piece:
     """A piece with a line through all but its last column, where the reason stands."""
 
-    def paint(pen: Pen, left: float, top: float) -> None:
+    def paint(pen: PdfPen, left: float, top: float) -> None:
         piece.paint(pen, left, top)
         middle = top + LINE_MM - 0.8 - 0.33 * BODY_PT * PT_MM
         pen.rule(left, middle, left + long, middle, 0.3)
 
-    return Piece(piece.height, paint, piece.sticks)
+    return Piece(piece.height, paint, piece.keep_with_next)
 
 
-def words_section(pen: Pen, title: str, paragraphs: tuple[str, ...], width: float) -> Section:
+def words_section(pen: PdfPen, title: str, paragraphs: tuple[str, ...], width: float) -> Section:
     """Running words under a heading, a paragraph each."""
     pieces: list[Piece] = []
     for text in paragraphs:

@@ -7,14 +7,23 @@ from models.entries.kind_names import SURFACE
 from models.plan.pattern import SlitPattern
 from models.state.job_state import JobState
 from sync.papers.asbuilt.features.feature_types import AsBuilt, LineAsCut, LineStatus
-from sync.papers.tables.record_table import Field, Figure, Item, Record, Row, counted, record, said
+from sync.papers.tables.record_table import (
+    Field,
+    MeasureCells,
+    Record,
+    RecordCell,
+    Row,
+    count_cell,
+    make_record,
+    text_cell,
+)
 from sync.papers.wording.measures import Measure, mean_depth, number
 
 USES = {"sand_slit": "sand", "piped_slit": "piped"}
 _PIPE_NOTE = {True: "", False: ", not joined"}
 
 
-def pattern_record(state: JobState, made: Figure) -> Record:
+def pattern_record(state: JobState, made: MeasureCells) -> Record:
     """Table of the slits of each surface as designed, with their tolerances."""
     rows = []
     for surface_id in state.all_names(SURFACE):
@@ -23,7 +32,7 @@ def pattern_record(state: JobState, made: Figure) -> Record:
             continue
         for use, pattern in (("sand", surface.sand_slits), ("piped", surface.piped_slits)):
             if pattern is not None:
-                rows.append([said(surface_id), said(use), *_pattern_cells(pattern, made)])
+                rows.append([text_cell(surface_id), text_cell(use), *_pattern_cells(pattern, made)])
     fields = [
         Field("surface", "on", 12),
         Field("kind", "kind", 9),
@@ -36,10 +45,10 @@ def pattern_record(state: JobState, made: Figure) -> Record:
         made.field("pipe_outside", Measure.DEPTH, "pipe", 14),
     ]
     note = "Deep: below finished turf. Pipe: outside diameter of the pipe on the floor of the slit."
-    return record("sections", "What a slit was meant to be", fields, rows, "No pattern.", note)
+    return make_record("sections", "What a slit was meant to be", fields, rows, "No pattern.", note)
 
 
-def _pattern_cells(pattern: SlitPattern, made: Figure) -> list[Item]:
+def _pattern_cells(pattern: SlitPattern, made: MeasureCells) -> list[RecordCell]:
     amounts = (
         pattern.spacing_nm,
         pattern.width_nm,
@@ -52,7 +61,7 @@ def _pattern_cells(pattern: SlitPattern, made: Figure) -> list[Item]:
     return [made.of(Measure.DEPTH, amount) for amount in amounts]
 
 
-def line_record(job: AsBuilt, made: Figure) -> Record:
+def line_record(job: AsBuilt, made: MeasureCells) -> Record:
     """Every line: planned, cut, its pipe, and what its probes say."""
     fields = [
         Field("surface", "on", 8.5),
@@ -80,29 +89,31 @@ def line_record(job: AsBuilt, made: Figure) -> Record:
         "out and that nobody has accepted."
     )
     rows = [_line_row(line, made) for line in job.lines]
-    return record("lines", "Lines, as planned and as cut", fields, rows, "No line planned.", note)
+    return make_record(
+        "lines", "Lines, as planned and as cut", fields, rows, "No line planned.", note
+    )
 
 
-def _line_row(line: LineAsCut, made: Figure) -> Row:
-    mean = Item("-", None)
+def _line_row(line: LineAsCut, made: MeasureCells) -> Row:
+    mean = RecordCell("-", None)
     if line.mean_nm is not None:
         value = number(Measure.DEPTH, line.mean_nm, made.figures.is_us)
-        mean = Item(mean_depth(line.mean_nm, made.figures), value)
+        mean = RecordCell(mean_depth(line.mean_nm, made.figures), value)
     pipe = made.of(Measure.LENGTH, line.pipe_nm or None)
     items = (
-        said(line.surface_id),
-        said(line.line_id),
-        said(USES.get(line.use, line.use) if line.start else "not on plan"),
+        text_cell(line.surface_id),
+        text_cell(line.line_id),
+        text_cell(USES.get(line.use, line.use) if line.start else "not on plan"),
         made.of(Measure.LENGTH, line.planned_nm),
         made.of(Measure.LENGTH, line.cut_nm if line.pass_ids else None),
         pipe,
-        counted(line.n_probes),
+        count_cell(line.n_probes),
         made.of(Measure.DEPTH, line.least_nm),
         mean,
         made.of(Measure.DEPTH, line.most_nm),
-        counted(line.n_in_tolerance if line.n_probes else None),
-        said(line.status.value),
-        said(", ".join(line.pass_ids) or "not cut"),
+        count_cell(line.n_in_tolerance if line.n_probes else None),
+        text_cell(line.status.value),
+        text_cell(", ".join(line.pass_ids) or "not cut"),
         *(
             made.of(Measure.LENGTH, nm)
             for end in (line.start, line.end)
@@ -112,23 +123,23 @@ def _line_row(line: LineAsCut, made: Figure) -> Row:
     return Row(items, is_heavy=line.status is LineStatus.OUT)
 
 
-def probe_record(job: AsBuilt, made: Figure) -> Record:
+def probe_record(job: AsBuilt, made: MeasureCells) -> Record:
     """Every probe that counts; the workbook alone holds them one by one."""
     rows = [
         [
-            said(one.surface_id),
-            said(one.line_id),
-            said(one.pass_id),
+            text_cell(one.surface_id),
+            text_cell(one.line_id),
+            text_cell(one.pass_id),
             made.of(Measure.LENGTH, one.along_nm),
             made.of(Measure.DEPTH, one.depth_nm),
-            said(one.depth_typed),
+            text_cell(one.depth_typed),
             made.of(Measure.DEPTH, one.width_nm),
             made.of(Measure.DEPTH, one.low_nm),
             made.of(Measure.DEPTH, one.high_nm),
-            said(one.verdict.value),
-            said(one.answered.said),
-            said(one.day),
-            said(one.author),
+            text_cell(one.verdict.value),
+            text_cell(one.answered.text),
+            text_cell(one.day),
+            text_cell(one.author),
         ]
         for one in job.probes
     ]
@@ -147,4 +158,4 @@ def probe_record(job: AsBuilt, made: Figure) -> Record:
         Field("day"),
         Field("by"),
     ]
-    return record("probes", "Depth probes", fields, rows)
+    return make_record("probes", "Depth probes", fields, rows)

@@ -9,9 +9,9 @@ from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.queries.levelling.elevations import (
+    current_inverts,
     design_of,
     reduced_shots,
-    standing_inverts,
     stationing_of,
 )
 from models.science.quality.verdict import Verdict, judge
@@ -105,7 +105,7 @@ def grade_quality_of(state: JobState, day: str) -> tuple[GradeQuality, ...]:
     found = []
     for collector_id in state.all_names(COLLECTOR):
         collector = state.latest(COLLECTOR, collector_id)
-        shots = [one for one in standing_inverts(state, collector_id) if one.entry.day <= day]
+        shots = [one for one in current_inverts(state, collector_id) if one.entry.day <= day]
         today = sum(one.entry.day == day for one in shots)
         if not isinstance(collector, Collector) or not today:
             continue

@@ -57,7 +57,7 @@ class PhotoLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class TomorrowNeed:
     """A thing that tomorrow needs."""
 
     what: str
@@ -79,7 +79,7 @@ class SignatureBox:
 
 def hours_of(state: JobState, day: str) -> tuple[HoursLine, ...]:
     """Hours of the day: people first, then machines."""
-    bodies = [entry.body for entry in standing_on(state, day) if isinstance(entry.body, Hours)]
+    bodies = [entry.body for entry in entries_in_force(state, day) if isinstance(entry.body, Hours)]
     lines = [
         HoursLine(
             hours.of,
@@ -102,7 +102,7 @@ def _name(state: JobState, hours: Hours) -> str:
     return f"{person.name}, {person.role}" if person.role else person.name
 
 
-def standing_on(state: JobState, day: str) -> list[AnyEntry]:
+def entries_in_force(state: JobState, day: str) -> list[AnyEntry]:
     """Entries of a day that are not crossed out."""
     return [entry for entry in state.days.get(day, ()) if not state.is_struck(entry.id)]
 
@@ -125,18 +125,20 @@ def entries_of(state: JobState, figures: Figures, day: str) -> tuple[EntryLine, 
 
 def photos_of(state: JobState, day: str) -> tuple[PhotoLine, ...]:
     """Photos of the day, numbered in the order they were taken."""
-    found = [entry.body for entry in standing_on(state, day) if isinstance(entry.body, Photo)]
+    found = [entry.body for entry in entries_in_force(state, day) if isinstance(entry.body, Photo)]
     return tuple(
         PhotoLine(number, photo.caption, photo.where, photo.sha256)
         for number, photo in enumerate(found, start=1)
     )
 
 
-def tomorrow_of(state: JobState, figures: Figures, day: str) -> tuple[Plan, ...]:
+def tomorrow_of(state: JobState, figures: Figures, day: str) -> tuple[TomorrowNeed, ...]:
     """Needs of the next day, as last written on this one."""
-    found = [entry.body for entry in standing_on(state, day) if isinstance(entry.body, Tomorrow)]
+    found = [
+        entry.body for entry in entries_in_force(state, day) if isinstance(entry.body, Tomorrow)
+    ]
     return tuple(
-        Plan(what, said)
+        TomorrowNeed(what, said)
         for plan in found
         for what, said in (
             ("Work", plan.work),

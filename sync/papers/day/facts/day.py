@@ -20,8 +20,8 @@ from sync.papers.day.facts.crew import (
     EntryLine,
     HoursLine,
     PhotoLine,
-    Plan,
     SignatureBox,
+    TomorrowNeed,
     entries_of,
     hours_of,
     photos_of,
@@ -33,14 +33,14 @@ from sync.papers.day.facts.lasers import lasers_of
 from sync.papers.day.facts.loads import Balance, LoadLine, balances_of, loads_of
 from sync.papers.day.facts.plan_views import plans_of
 from sync.papers.day.facts.profile_views import profiles_of
-from sync.papers.day.facts.progress import Bar, BigNumber, Standing, bar_of, big_numbers
+from sync.papers.day.facts.progress import Bar, BigNumber, DayStatus, bar_of, big_numbers
 from sync.papers.day.facts.quantities import Quantity, SandToday, quantities_of, sand_today
 from sync.papers.day.facts.slits import PassLine, QualityLine, passes_of, quality_of
 from sync.papers.drawing.plan_strip import PlanView
 from sync.papers.drawing.profile import ProfileCanvas
 from sync.papers.wording.entry_text import time_of
 from sync.papers.wording.measures import plain_day
-from sync.papers.wording.unmade import Unmade
+from sync.papers.wording.missing_sections import MissingSections
 
 CAUTIONS = (
     "Expose marked utilities by hand before a blade comes near.",
@@ -105,7 +105,7 @@ class DaySheet:
     balances: tuple[Balance, ...]
     hours: tuple[HoursLine, ...]
     photos: tuple[PhotoLine, ...]
-    tomorrow: tuple[Plan, ...]
+    tomorrow: tuple[TomorrowNeed, ...]
     signatures: tuple[SignatureBox, ...]
     entries: tuple[EntryLine, ...]
     plans: tuple[PlanView, ...]
@@ -114,7 +114,7 @@ class DaySheet:
     unmade: tuple[str, ...] = ()  # what could not be made, a sentence each
     holding_more: str = ""  # how many entries hold what this version does not show, if any do
 
-    def standing(self, *kinds: str) -> list[EntryLine]:
+    def in_force(self, *kinds: str) -> list[EntryLine]:
         """Entries of some kinds that are not crossed out, in the order of the book."""
         return [line for line in self.entries if line.kind in kinds and not line.is_struck]
 
@@ -136,8 +136,8 @@ def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
     _refuse_no_day(day)
     figures = figures_for(state)
     times = {entry.id: time_of(entry, figures) for entry in state.days.get(day, ())}
-    made = Unmade()
-    part = made.instead
+    made = MissingSections()
+    part = made.make_or_notice
     passes = part("passes", (), passes_of, state, day, times)
     shots = part("grade shots", (), shots_of, state, day, times)
     flags = part("flags", (), flags_of, board, figures, day)
@@ -177,7 +177,7 @@ def gather_day(state: JobState, board: FlagBoard, day: str) -> DaySheet:
     )
 
 
-_UNKNOWN = Bar(Standing.CHECK, "how the day stands could not be told", 0, 0, 0, "", "", "")
+_UNKNOWN = Bar(DayStatus.CHECK, "how the day stands could not be told", 0, 0, 0, "", "", "")
 
 
 def _refuse_no_day(day: str) -> None:

@@ -12,7 +12,7 @@ from models.checks.registry import BY_ID
 from models.entries.bodies.day import Disposition, Note, Struck, Tomorrow
 from models.entries.bodies.job import LocateTicket
 from models.entries.envelope import AnyEntry
-from models.entries.id_fields import why_of
+from models.entries.id_fields import body_reason
 from models.entries.kind_names import LOCATE_TICKET
 from models.state.job_state import JobState
 from models.units.job_units import Figures
@@ -122,7 +122,7 @@ def _struck_line(
 
 def reason_of(striker: AnyEntry) -> str:
     """Why an entry strikes others, as written in it or in its body."""
-    return striker.reason or why_of(striker.body) or "no reason given"
+    return striker.reason or body_reason(striker.body) or "no reason given"
 
 
 def needs_of(

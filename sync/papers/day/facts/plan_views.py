@@ -12,7 +12,7 @@ from models.science.quality.verdict import Verdict
 from models.state.indexes import CUTS_OF, PASSES_ON
 from models.state.job_state import JobState
 from sync.papers.day.facts.slits import probes_of
-from sync.papers.drawing.plan_lines import LineStanding
+from sync.papers.drawing.plan_lines import LineProgress
 from sync.papers.drawing.plan_strip import PlanLine, PlanView
 
 
@@ -44,11 +44,11 @@ def _line(state: JobState, surface_id: str, line: PlannedLine, day: str) -> Plan
         for entry in state.current(CUTS_OF, line_key(surface_id, line.line_id))
         if entry.day <= day
     ]
-    plain = PlanLine((line.x1_nm, line.y1_nm), (line.x2_nm, line.y2_nm), LineStanding.PLANNED)
+    plain = PlanLine((line.x1_nm, line.y1_nm), (line.x2_nm, line.y2_nm), LineProgress.PLANNED)
     if not cuts:
         return plain
     if not any(entry.day == day for entry in cuts):
-        return replace(plain, standing=LineStanding.DONE)
+        return replace(plain, standing=LineProgress.DONE)
     probes = (
         probe
         for entry in cuts
@@ -57,7 +57,7 @@ def _line(state: JobState, surface_id: str, line: PlannedLine, day: str) -> Plan
     )
     return replace(
         plain,
-        standing=LineStanding.TODAY,
+        standing=LineProgress.TODAY,
         label=line.line_id,
         is_out=any(p.verdict is Verdict.OUT and p.body.line_id == line.line_id for p in probes),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR
-from models.queries.levelling.elevations import design_line, standing_inverts
+from models.queries.levelling.elevations import current_inverts, design_line
 from models.science.levelling.laser_plane import elevation_at_nm
 from models.science.quality.verdict import Verdict, judge
 from models.state.indexes import WORK_ON
@@ -43,7 +43,7 @@ def _shots(
     state: JobState, collector: Collector, collector_id: str, day: str
 ) -> tuple[ProfileShot, ...]:
     found = []
-    for shot in standing_inverts(state, collector_id):
+    for shot in current_inverts(state, collector_id):
         if shot.entry.day > day or shot.elevation_nm is None:
             continue
         off = off_design(collector, shot.station_nm, shot.elevation_nm)
@@ -68,7 +68,7 @@ def profiles_of(state: JobState, day: str) -> tuple[ProfileCanvas, ...]:
         for name in state.all_names(COLLECTOR)
         if any(
             shot.entry.day == day or (is_idle and shot.entry.day < day)
-            for shot in standing_inverts(state, name)
+            for shot in current_inverts(state, name)
         )
     )
     return tuple(view for view in views if view is not None)

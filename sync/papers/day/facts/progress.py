@@ -23,7 +23,7 @@ LONGEST_FORECAST_DAYS = 1000
 FINISHED = "finished"
 
 
-class Standing(StrEnum):
+class DayStatus(StrEnum):
     """Status of the day, in the words of every status."""
 
     OK = "OK"
@@ -35,7 +35,7 @@ class Standing(StrEnum):
 class Bar:
     """Bar at the top: status with its reason, share done, and when it may be finished."""
 
-    standing: Standing
+    standing: DayStatus
     why: str
     done_nm: int
     today_nm: int
@@ -52,7 +52,7 @@ class BigNumber:
     label: str
     value: str
     remark: str
-    standing: Standing | None = None
+    status: DayStatus | None = None
 
 
 def bar_of(
@@ -78,24 +78,24 @@ def bar_of(
 
 def _standing(
     flags: tuple[FlagLine, ...], passes: tuple[PassLine, ...], shots: tuple[ShotLine, ...]
-) -> tuple[Standing, str]:
+) -> tuple[DayStatus, str]:
     """OUT while work is stopped, CHECK while something is to be put right, else OK."""
     stops = sum(flag.is_open and flag.severity is Severity.STOP for flag in flags)
     if stops:
-        return Standing.OUT, f"{Counted(stops):flag stops|flags stop} the work"
+        return DayStatus.OUT, f"{Counted(stops):flag stops|flags stop} the work"
     fixes = sum(flag.is_open and flag.severity is Severity.FIX for flag in flags)
     if fixes:
-        return Standing.CHECK, f"{Counted(fixes):thing|things} to put right"
+        return DayStatus.CHECK, f"{Counted(fixes):thing|things} to put right"
     readings = [probe.verdict for cut in passes for probe in cut.counted()]
     readings += [shot.verdict for shot in shots]
     out = sum(verdict is Verdict.OUT for verdict in readings)
     answered = sum(not flag.is_open for flag in flags)
     if out and not answered:
-        return Standing.CHECK, f"{Counted(out):reading|readings} out of tolerance"
+        return DayStatus.CHECK, f"{Counted(out):reading|readings} out of tolerance"
     if answered:
-        return Standing.OK, f"all answered: {Counted(answered):flag|flags}"
+        return DayStatus.OK, f"all answered: {Counted(answered):flag|flags}"
     judged = sum(verdict is Verdict.OK for verdict in readings)
-    return Standing.OK, "every reading in tolerance" if judged else "nothing stands open"
+    return DayStatus.OK, "every reading in tolerance" if judged else "nothing stands open"
 
 
 def _forecast(
@@ -183,7 +183,7 @@ def _probe_number(passes: tuple[PassLine, ...]) -> BigNumber:
     label = "depth probes in tolerance"
     if not judged:
         return BigNumber(label, "-", "not yet measured")
-    standing = Standing.OK if inside == len(judged) else Standing.CHECK
+    standing = DayStatus.OK if inside == len(judged) else DayStatus.CHECK
     out = len(judged) - inside
     return BigNumber(
         label, f"{inside}/{len(judged)}", f"{out} out" if out else "none out", standing

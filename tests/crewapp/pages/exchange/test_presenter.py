@@ -17,10 +17,10 @@ from sync.exchange.errors import (
     ForkGapError,
     GapError,
     RevokedTabletError,
-    TooMuchWaitsError,
+    TooManyPendingError,
     UnknownTabletError,
 )
-from sync.exchange.ledger import SetAside
+from sync.exchange.exchange_log import RejectedSegment
 from sync.exchange.progress import STEPS as STEP_NAMES
 from sync.stores.errors import NotInStoreError
 
@@ -28,9 +28,9 @@ STREAM = "3d5c0e1f" * 4
 JARGON = ("segment", "stream", "hash", "chain", "ledger", "blob")
 
 
-def aside(first: int, last: int, code: str) -> SetAside:
+def aside(first: int, last: int, code: str) -> RejectedSegment:
     """One set aside as the exchange notes it."""
-    return SetAside(f"{STREAM}-{first}-{last}-{'0' * 64}.seg", code, "told by the exchange")
+    return RejectedSegment(f"{STREAM}-{first}-{last}-{'0' * 64}.seg", code, "told by the exchange")
 
 
 def test_entries_of_one_tablet_and_reason_are_one_row() -> None:
@@ -59,7 +59,7 @@ def test_what_the_job_or_the_store_keeps_out_is_not_called_malformed() -> None:
     """Each reason outside of the segment itself has words of its own."""
     kept_out = {
         *(one.code for one in (UnknownTabletError, RevokedTabletError, GapError, ForkGapError)),
-        *(one.code for one in (ClashError, EarlierJobError, TooMuchWaitsError, NotInStoreError)),
+        *(one.code for one in (ClashError, EarlierJobError, TooManyPendingError, NotInStoreError)),
     }
 
     assert kept_out <= set(WHYS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from crewapp.pages.exchange.store_fields import address_of, missing_fields, store_text, typed_of
-from sync.stores.errors import WhereError
+from sync.stores.errors import StoreAddressError
 
 PLACES = {
     "/media/stick": ("folder", {"path": "/media/stick"}),
@@ -57,7 +57,7 @@ def test_what_is_missing_is_named() -> None:
 )
 def test_no_place_is_a_sentence(kind: str, typed: dict[str, str]) -> None:
     """What can't be read is refused, and says what would be."""
-    with pytest.raises(WhereError, match="These would be read"):
+    with pytest.raises(StoreAddressError, match="These would be read"):
         address_of(kind, typed)
 
 

@@ -258,7 +258,7 @@ def test_without_the_library_the_kept_plan_is_shown(
         "layout.layout",
         "layout.cuttable_ground",
         "shapes.outline",
-        "shapes.turned_frame",
+        "shapes.rotated_frame",
         "layout.crossings",
         "layout.collector_ends",
         "layout.bearings",

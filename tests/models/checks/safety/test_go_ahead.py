@@ -6,7 +6,13 @@ from typing import Any
 
 import pytest
 
-from models.checks.safety.go_ahead import Answer, DigWhy, TrenchWhy, dig_go_ahead, trench_go_ahead
+from models.checks.safety.go_ahead import (
+    Answer,
+    DigReason,
+    TrenchReason,
+    dig_go_ahead,
+    trench_go_ahead,
+)
 from models.state.job_state import JobState
 from tests.models.checks.any_job import FT
 from tests.models.checks.written_job import written_entries
@@ -24,27 +30,27 @@ def ticket(first: str, last: str, *surfaces: str, name: str = "T1") -> dict[str,
 @pytest.mark.parametrize(
     ("tickets", "answer", "why"),
     [
-        ([], Answer.NO, DigWhy.NONE),
-        ([ticket("2026-06-01", "2026-06-09")], Answer.NO, DigWhy.RAN_OUT),
-        ([ticket("2026-06-01", "2026-06-10")], Answer.LOOK, DigWhy.ENDS_SOON),
-        ([ticket("2026-06-01", "2026-06-12")], Answer.LOOK, DigWhy.ENDS_SOON),
-        ([ticket("2026-06-01", "2026-06-13")], Answer.YES, DigWhy.IN_DATE),
-        ([ticket("2026-06-10", "2026-06-30")], Answer.YES, DigWhy.IN_DATE),
-        ([ticket("2026-06-11", "2026-06-30")], Answer.NO, DigWhy.NOT_YET),
-        ([ticket("2026-06-01", "2026-06-30", "C1")], Answer.NO, DigWhy.NONE),
-        ([ticket("2026-06-01", "2026-06-30", "C1", "G7")], Answer.YES, DigWhy.IN_DATE),
+        ([], Answer.NO, DigReason.NONE),
+        ([ticket("2026-06-01", "2026-06-09")], Answer.NO, DigReason.RAN_OUT),
+        ([ticket("2026-06-01", "2026-06-10")], Answer.LOOK, DigReason.ENDS_SOON),
+        ([ticket("2026-06-01", "2026-06-12")], Answer.LOOK, DigReason.ENDS_SOON),
+        ([ticket("2026-06-01", "2026-06-13")], Answer.YES, DigReason.IN_DATE),
+        ([ticket("2026-06-10", "2026-06-30")], Answer.YES, DigReason.IN_DATE),
+        ([ticket("2026-06-11", "2026-06-30")], Answer.NO, DigReason.NOT_YET),
+        ([ticket("2026-06-01", "2026-06-30", "C1")], Answer.NO, DigReason.NONE),
+        ([ticket("2026-06-01", "2026-06-30", "C1", "G7")], Answer.YES, DigReason.IN_DATE),
         (
             [
                 ticket("2026-06-01", "2026-06-10"),
                 ticket("2026-06-08", "2026-06-30", name="T2"),
             ],
             Answer.YES,
-            DigWhy.IN_DATE,
+            DigReason.IN_DATE,
         ),
     ],
 )
 def test_ground_is_opened_only_under_a_ticket_in_date(
-    tickets: list[dict[str, Any]], answer: Answer, why: DigWhy
+    tickets: list[dict[str, Any]], answer: Answer, why: DigReason
 ) -> None:
     """First and last day count; the two days before the end are those of the check."""
     found = dig_go_ahead(JobState(written_entries(tickets)), "G7", DAY)
@@ -68,7 +74,7 @@ def test_a_reason_holds_for_its_place_its_day_and_what_was_missing() -> None:
     here = dig_go_ahead(state, "G7", DAY)
     assert (here.answer, here.why, here.reason) == (
         Answer.LOOK,
-        DigWhy.GONE_ON,
+        DigReason.GONE_ON,
         "locator is here",
     )
     assert dig_go_ahead(state, "G8", DAY).answer is Answer.NO
@@ -106,25 +112,25 @@ def noted(day: str, protection: str = "shored", depth_ft: int = 8) -> dict[str, 
 @pytest.mark.parametrize(
     ("state", "answer", "why"),
     [
-        (dug(4), Answer.YES, TrenchWhy.SHALLOW),
-        (dug(5), Answer.NO, TrenchWhy.BARE),
-        (dug(5, noted(DAY)), Answer.YES, TrenchWhy.PROTECTED),
-        (dug(5, noted(DAY, depth_ft=4)), Answer.NO, TrenchWhy.BARE),
+        (dug(4), Answer.YES, TrenchReason.SHALLOW),
+        (dug(5), Answer.NO, TrenchReason.BARE),
+        (dug(5, noted(DAY)), Answer.YES, TrenchReason.PROTECTED),
+        (dug(5, noted(DAY, depth_ft=4)), Answer.NO, TrenchReason.BARE),
         # 29 CFR 1926.651(k)(1): inspections are made daily, before the start of work
-        (dug(5, noted("2026-06-09")), Answer.LOOK, TrenchWhy.LOOK_AGAIN),
+        (dug(5, noted("2026-06-09")), Answer.LOOK, TrenchReason.LOOK_AGAIN),
         # 29 CFR 1926.652(a)(1)(ii): a judge's word is enough below 5 ft alone
-        (dug(5, noted(DAY, "judged_stable")), Answer.NO, TrenchWhy.BARE),
-        (dug(5, noted(DAY, "stable_rock")), Answer.YES, TrenchWhy.PROTECTED),
-        (dug(5, gone_on("C1", "trench_protection")), Answer.LOOK, TrenchWhy.GONE_ON),
-        (dug(5, gone_on("C1", "locate_ticket")), Answer.NO, TrenchWhy.BARE),
-        (dug(4, ground=False), Answer.LOOK, TrenchWhy.NOT_KNOWN),
-        (planned([(0, 6), (40, 6)]), Answer.LOOK, TrenchWhy.PLANNED_DEEP),
-        (planned([(0, 3), (40, 3)]), Answer.YES, TrenchWhy.SHALLOW),
-        (planned([]), Answer.LOOK, TrenchWhy.PLAN_NOT_KNOWN),
+        (dug(5, noted(DAY, "judged_stable")), Answer.NO, TrenchReason.BARE),
+        (dug(5, noted(DAY, "stable_rock")), Answer.YES, TrenchReason.PROTECTED),
+        (dug(5, gone_on("C1", "trench_protection")), Answer.LOOK, TrenchReason.GONE_ON),
+        (dug(5, gone_on("C1", "locate_ticket")), Answer.NO, TrenchReason.BARE),
+        (dug(4, ground=False), Answer.LOOK, TrenchReason.NOT_KNOWN),
+        (planned([(0, 6), (40, 6)]), Answer.LOOK, TrenchReason.PLANNED_DEEP),
+        (planned([(0, 3), (40, 3)]), Answer.YES, TrenchReason.SHALLOW),
+        (planned([]), Answer.LOOK, TrenchReason.PLAN_NOT_KNOWN),
     ],
 )
 def test_nobody_enters_a_deep_trench_without_protection(
-    state: JobState, answer: Answer, why: TrenchWhy
+    state: JobState, answer: Answer, why: TrenchReason
 ) -> None:
     """Deep from 5 ft on; what nobody knows is looked at, never taken for shallow."""
     found = trench_go_ahead(state, "C1", DAY)

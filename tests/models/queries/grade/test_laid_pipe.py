@@ -9,8 +9,8 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.queries.grade.laid_pipe import Fault, height_along, inverts, laid_pipe, standing
-from models.queries.levelling.elevations import standing_inverts, standing_shots
+from models.queries.grade.laid_pipe import Fault, height_along, inverts, laid_pipe, newest_shots
+from models.queries.levelling.elevations import current_inverts, current_shots
 from models.science.levelling.laser_plane import GradeLine, Stationing, elevation_at_nm
 from models.state.job_state import JobState
 from tests.models.checks.written_job import entries_of
@@ -62,11 +62,11 @@ def test_standing_levels_are_those_of_the_shots(taken: list[tuple[int, int, str]
     state = job([shot(station * 5, hundredths, on) for station, hundredths, on in taken])
     bore_nm = FT // 3
 
-    plain = [(one.station_nm, one.elevation_nm) for one in standing_inverts(state, "C1")]
+    plain = [(one.station_nm, one.elevation_nm) for one in current_inverts(state, "C1")]
     assert [(one.station_nm, one.level_nm) for one in inverts(state, "C1", bore_nm)] == plain
     for on in ("invert", "obvert"):
-        levels = {one.station_nm: one.elevation_nm for one in standing_shots(state, "C1", on)}
-        quick = standing(state, "C1").get(on, {})
+        levels = {one.station_nm: one.elevation_nm for one in current_shots(state, "C1", on)}
+        quick = newest_shots(state, "C1").get(on, {})
         assert {station: one.level_nm for station, one in quick.items()} == levels
 
 

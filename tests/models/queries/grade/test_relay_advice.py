@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from models.queries.grade.relay_advice import Move, advice
+from models.queries.grade.relay_advice import Move, relay_advice
 from models.state.job_state import JobState
 from tests.models.checks.written_job import entries_of
 
@@ -27,7 +27,7 @@ def test_low_place_is_lifted_between_the_shots_beside_it() -> None:
     """The shot at 50 ft is 0.20 ft low: it alone comes up, and 50 ft of pipe with it."""
     state = job(shot(0, "7 ft"), shot(25, "6.75 ft"), shot(50, "6.7 ft"), shot(75, "6.25 ft"))
 
-    found = advice(state, "C1")
+    found = relay_advice(state, "C1")
 
     assert found is not None
     assert found.keep_nm == (0, 25 * FT, 75 * FT)
@@ -39,7 +39,7 @@ def test_low_place_is_lifted_between_the_shots_beside_it() -> None:
 
 def test_high_shot_is_lowered() -> None:
     """The shot at 25 ft is 0.10 ft high: straight between its neighbours it goes down as much."""
-    found = advice(job(shot(0, "7 ft"), shot(25, "6.65 ft"), shot(50, "6.5 ft")), "C1")
+    found = relay_advice(job(shot(0, "7 ft"), shot(25, "6.65 ft"), shot(50, "6.5 ft")), "C1")
 
     assert found is not None
     assert found.lower == (Move(25 * FT, -FT // 10),)
@@ -48,7 +48,7 @@ def test_high_shot_is_lowered() -> None:
 
 def test_good_pipe_is_left_alone() -> None:
     """On both limits of tolerance nothing has to move."""
-    found = advice(job(shot(0, "7.04 ft"), shot(25, "6.71 ft")), "C1")
+    found = relay_advice(job(shot(0, "7.04 ft"), shot(25, "6.71 ft")), "C1")
 
     assert found is not None
     assert not found.is_needed
@@ -58,7 +58,7 @@ def test_good_pipe_is_left_alone() -> None:
 
 def test_outlet_off_grade_rules_every_plan_out() -> None:
     """The shot nearest to the outlet stays, so nothing cures it but a new one."""
-    found = advice(job(shot(0, "7.05 ft"), shot(25, "6.75 ft")), "C1")
+    found = relay_advice(job(shot(0, "7.05 ft"), shot(25, "6.75 ft")), "C1")
 
     assert found is not None
     assert found.is_needed
@@ -74,7 +74,7 @@ def test_head_is_where_the_stations_say() -> None:
         plan=["us job", "BM1", "collector C2 from its head", "setup L1"],
     )
 
-    found = advice(state, "C2")
+    found = relay_advice(state, "C2")
 
     assert found is not None
     assert found.keep_nm == (25 * FT,)
@@ -83,6 +83,8 @@ def test_head_is_where_the_stations_say() -> None:
 
 def test_nothing_to_advise_without_two_shots_or_a_plan() -> None:
     """One shot is no reach, and without a plan there is nothing to be off."""
-    assert advice(job(shot(0, "7 ft")), "C1") is None
-    assert advice(job(shot(0, "7 ft"), shot(25, "6 ft"), plan=["BM1", "setup L1"]), "C1") is None
-    assert advice(JobState(), "C1") is None
+    assert relay_advice(job(shot(0, "7 ft")), "C1") is None
+    assert (
+        relay_advice(job(shot(0, "7 ft"), shot(25, "6 ft"), plan=["BM1", "setup L1"]), "C1") is None
+    )
+    assert relay_advice(JobState(), "C1") is None

@@ -14,10 +14,10 @@ from models.entries.kind_names import COLLECTOR
 from models.queries.grade.ground_cover import ground_over
 from models.queries.grade.trench_depth import (
     PlannedTrench,
-    found_depths,
     planned_depth_nm,
     planned_trench,
     protection_limit_nm,
+    shot_depths,
 )
 from models.state.job_state import JobState
 from tests.models.checks.any_fields_around import IN
@@ -124,7 +124,7 @@ def test_ground_as_shot_wins_over_the_plan() -> None:
 
     assert deep.at_nm == 20 * FT
     assert deep.deepest_nm == 6 * FT + WALL_AND_BEDDING
-    assert found_depths(planned([(0, 3), (40, 3)], *shot), "C1") == []
+    assert shot_depths(planned([(0, 3), (40, 3)], *shot), "C1") == []
 
 
 @given(

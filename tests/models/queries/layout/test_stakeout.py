@@ -14,8 +14,8 @@ from models.entries.kind_names import COLLECTOR, SURFACE
 from models.errors import CalculationInputError
 from models.queries.layout.stakeout import cut_sheet, stake_out
 from models.science.shapes.rings import PointNm
-from models.science.shapes.staking import Baseline, baseline_of, bearing_of, staked
-from models.science.shapes.turned_frame import Frame
+from models.science.shapes.rotated_frame import Frame
+from models.science.shapes.staking import Baseline, baseline_of, bearing_of, station_offset
 from models.state.indexes import DUG_AT
 from models.state.job_state import JobState
 from tests.models.checks.any_fields_around import IN
@@ -147,7 +147,7 @@ def test_station_and_offset_lead_back_to_the_point(
     point: PointNm, zero: PointNm, bearing: int
 ) -> None:
     """What is staked from the sheet stands where the plan has it, to a hundredth of a mm."""
-    place = staked(point, Baseline(zero, zero, bearing, 0))
+    place = station_offset(point, Baseline(zero, zero, bearing, 0))
     back = Frame(zero, bearing).point(place.station_nm, place.offset_nm)
 
     assert abs(back.x_nm - point.x_nm) < 10_000

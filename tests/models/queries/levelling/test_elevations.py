@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 
 from models.entries.kind_names import COLLECTOR
 from models.queries.levelling.elevations import (
+    current_inverts,
+    current_shots,
     design_of,
     ground_at,
     plane_of,
     point_elevation,
     reduced_shots,
-    standing_inverts,
-    standing_shots,
 )
 from models.state.job_state import JobState
 from tests.models.checks.any_job import DESIGN
@@ -139,7 +139,7 @@ def test_shot_that_hangs_from_nothing_has_no_elevation(written: list[Written]) -
     state = state_of(*written)
 
     assert levels(state) == [None]
-    assert standing_inverts(state, "C1") == []
+    assert current_inverts(state, "C1") == []
 
 
 def test_struck_benchmark_takes_its_shots_with_it() -> None:
@@ -167,7 +167,7 @@ def test_newest_shot_at_a_station_stands() -> None:
         shot("L1", 20, 3, on="bedding"),
     )
 
-    standing = standing_shots(state, "C1", "invert")
+    standing = current_shots(state, "C1", "invert")
     assert [(one.station_nm // FT, one.shot.reading_nm // FT) for one in standing] == [
         (10, 7),
         (20, 9),
@@ -178,7 +178,7 @@ def test_obvert_counts_as_an_invert_one_bore_lower() -> None:
     """A 4 in bore: the invert lies 4 in below the obvert that was shot."""
     state = state_of(BENCHMARK, collector(), setup("L1", "BM1", 4), shot("L1", 0, 9, on="obvert"))
 
-    assert [one.elevation_nm for one in standing_inverts(state, "C1")] == [95 * FT - 4 * IN]
+    assert [one.elevation_nm for one in current_inverts(state, "C1")] == [95 * FT - 4 * IN]
 
 
 @pytest.mark.parametrize(

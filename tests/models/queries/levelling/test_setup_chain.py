@@ -13,7 +13,7 @@ from models.queries.levelling.setup_chain import (
     hanging_from,
     is_on_rod,
     is_over,
-    setups_touched,
+    setups_affected,
 )
 from models.state.job_state import JobState
 from tests.models.checks.written_job import entries_of
@@ -101,7 +101,7 @@ def test_benchmark_touches_every_setup_that_hangs_from_it() -> None:
     state = job(*RUN, setup("L3", "TP2"))
     benchmark = state.current(BENCHMARK, "BM1")[0]
 
-    assert setups_touched(state, benchmark) == {"L1", "L2", "L3"}
+    assert setups_affected(state, benchmark) == {"L1", "L2", "L3"}
 
 
 def test_setup_is_over_once_the_same_tablet_sets_up_again() -> None:

@@ -83,7 +83,7 @@ def test_no_machine_time_is_said() -> None:
     found = at(MON, cut(1, MON, "S1"))
 
     assert found.uses[0].nm_per_h is None
-    assert any("No pass has its machine time noted" in sentence for sentence in found.told)
+    assert any("No pass has its machine time noted" in sentence for sentence in found.remarks)
 
 
 def test_even_days_finish_on_a_certain_date() -> None:
@@ -107,7 +107,7 @@ def test_lost_days_widen_the_range() -> None:
     assert found.finish is not None
     assert found.finish.range.early_days < found.finish.range.late_days
     assert found == again
-    assert any("The record is thin (2 days worked)" in sentence for sentence in found.told)
+    assert any("The record is thin (2 days worked)" in sentence for sentence in found.remarks)
 
 
 def test_work_on_a_saturday_makes_saturdays_count() -> None:
@@ -127,8 +127,8 @@ def test_uses_are_weighed_by_their_planned_days() -> None:
     assert with_terms.finish.range.middle_days == 8  # (2.0 + 1.2) / 0.4
     assert alike.finish is not None
     assert alike.finish.range.middle_days == 7  # 260 m at 40 m a day
-    assert any("counts alike" in sentence for sentence in alike.told)
-    assert not any("counts alike" in sentence for sentence in with_terms.told)
+    assert any("counts alike" in sentence for sentence in alike.remarks)
+    assert not any("counts alike" in sentence for sentence in with_terms.remarks)
 
 
 @pytest.mark.parametrize(
@@ -143,7 +143,7 @@ def test_nothing_done_gives_no_forecast(entries: tuple[Written, ...], words: str
     found = at(MON, *entries)
 
     assert found.finish is None
-    assert any(words in sentence for sentence in found.told)
+    assert any(words in sentence for sentence in found.remarks)
 
 
 def test_a_job_without_a_plan_says_so() -> None:
@@ -151,7 +151,7 @@ def test_a_job_without_a_plan_says_so() -> None:
     found = progress(state_of(), MON)
 
     assert (found.uses, found.finish, found.tomorrow, found.is_done) == ((), None, None, False)
-    assert found.told[-1].startswith("Nothing is planned yet")
+    assert found.remarks[-1].startswith("Nothing is planned yet")
 
 
 def test_all_done() -> None:
@@ -175,7 +175,7 @@ def test_a_finished_job_forecasts_nothing(sands: tuple[str, ...]) -> None:
     found = at(MON, *stock, *used, *done)
 
     assert under_way.calls
-    assert (found.finish, found.tomorrow, found.calls, found.told) == (None, None, (), NO_TIME)
+    assert (found.finish, found.tomorrow, found.calls, found.remarks) == (None, None, (), NO_TIME)
 
 
 def test_late_is_against_the_planned_finish() -> None:

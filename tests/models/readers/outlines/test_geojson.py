@@ -30,7 +30,7 @@ def test_the_plane_begins_in_the_middle_and_is_stated() -> None:
     plane = read_geojson(text(polygon(SQUARE))).projection
 
     assert plane == LocalProjection(7_000_500_000, 45_000_500_000)
-    assert plane.words.startswith("+proj=tmerc +lat_0=45.000500000 +lon_0=7.000500000 +k=1")
+    assert plane.proj_text.startswith("+proj=tmerc +lat_0=45.000500000 +lon_0=7.000500000 +k=1")
 
 
 def test_a_second_file_is_read_into_the_same_plane() -> None:

@@ -10,7 +10,7 @@ from models.errors import CalculationInputError
 from models.science.shapes.offsets import OffsetRow, circle, rectangle, trace_offsets
 from models.science.shapes.outline import OutlineFaultKind, find_outline_faults, require_outline
 from models.science.shapes.rings import PointNm, distance_nm
-from models.science.shapes.turned_frame import Frame
+from models.science.shapes.rotated_frame import Frame
 from tests.models.science.plots import FT, M, point
 
 

@@ -110,9 +110,9 @@ def test_a_walk_that_comes_back_is_closed() -> None:
     """Points walked to the first again are a closed trace without the repeat."""
     corners = [point(*corner) for corner in [*box(0, 0, 5, 5), (0, 0)]]
 
-    assert Trace.walked(corners).is_closed
-    assert len(Trace.walked(corners).points) == 4
-    assert not Trace.walked(corners[:-1]).is_closed
+    assert Trace.from_walk(corners).is_closed
+    assert len(Trace.from_walk(corners).points) == 4
+    assert not Trace.from_walk(corners[:-1]).is_closed
 
 
 @pytest.mark.parametrize(

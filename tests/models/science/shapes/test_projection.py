@@ -24,7 +24,7 @@ def plane_at(lon: float, lat: float) -> LocalProjection:
 def test_points_are_those_of_proj(site: tuple[float, float]) -> None:
     """Within a micrometre of another program's transverse Mercator, out to half a degree."""
     plane = plane_at(*site)
-    other = pyproj.Proj(plane.words)
+    other = pyproj.Proj(plane.proj_text)
     dice = Random(4)
     for _ in range(50):
         lon, lat = (degrees + dice.uniform(-0.5, 0.5) for degrees in site)

@@ -16,9 +16,9 @@ from models.errors import CalculationInputError
 from models.science.materials.sand import CUBIC_NM_PER_PL, KG_PER_M3
 from models.science.takeoff.collector import CollectorWork, TrenchSection, collector_takeoff
 from models.science.takeoff.formatting import show_amount
-from models.science.takeoff.items import Amount, Item, Kind, TakeoffLine, add_up, what_moved
+from models.science.takeoff.items import Amount, Item, Kind, TakeoffLine, add_up, changed_lines
 from models.science.takeoff.job_total import OrderTerms, job_takeoff
-from models.science.takeoff.money import UnitPrice, priced
+from models.science.takeoff.money import UnitPrice, price_lines
 from models.science.takeoff.orders import Bulk, loads, production_days, splices
 from models.science.takeoff.slits import SlitWork, pipe_area, slit_takeoff
 from models.units import UnitSystem
@@ -201,7 +201,7 @@ def test_a_job_with_everything_lists_everything_once() -> None:
 def test_what_moved_with_the_depth() -> None:
     """Deeper slits move cut, sand and spoil, and leave length, turf and pipe."""
     work = SlitWork((40 * M,), 25 * MM, 230 * MM, pipe_outside_nm=25 * MM, strip_nm=50 * MM)
-    moved = what_moved(slit_takeoff(work), slit_takeoff(replace(work, depth_nm=250 * MM)))
+    moved = changed_lines(slit_takeoff(work), slit_takeoff(replace(work, depth_nm=250 * MM)))
     items = {one.item for one in moved}
 
     assert items == {Item.SLIT_CUT, Item.SPOIL_BANK, Item.SPOIL_LOOSE, Item.SLIT_SAND}
@@ -213,7 +213,7 @@ def test_the_printed_column_of_money_adds_up() -> None:
     per = Amount(2, Kind.COUNT)
     items = (Item.END_CAPS, Item.TEES)
     lines = [TakeoffLine(item, Amount(1, Kind.COUNT), ()) for item in items]
-    found = priced(lines, {Item.END_CAPS: UnitPrice(5, per), Item.TEES: UnitPrice(7, per)})
+    found = price_lines(lines, {Item.END_CAPS: UnitPrice(5, per), Item.TEES: UnitPrice(7, per)})
 
     assert [line.amount.size for line in found] == [2, 4, 6]
 
@@ -265,8 +265,8 @@ COUNT = Amount(1, Kind.COUNT)
         lambda: loads(Item.TEES, COUNT, Amount(1, Kind.MASS)),
         lambda: splices([1], 0),
         lambda: production_days({Item.TEES: 1}, {Item.TEES: 0}),
-        lambda: priced([TakeoffLine(Item.TEES, COUNT, ())], {Item.TEES: UnitPrice(-1, COUNT)}),
-        lambda: priced(
+        lambda: price_lines([TakeoffLine(Item.TEES, COUNT, ())], {Item.TEES: UnitPrice(-1, COUNT)}),
+        lambda: price_lines(
             [TakeoffLine(Item.TEES, COUNT, ())], {Item.TEES: UnitPrice(1, Amount(1, Kind.MASS))}
         ),
         lambda: add_up(

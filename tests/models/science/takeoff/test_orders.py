@@ -9,7 +9,7 @@ from models.science.takeoff.collector import CollectorWork, TrenchSection
 from models.science.takeoff.formatting import show_amount
 from models.science.takeoff.items import Amount, Item, Kind, TakeoffLine
 from models.science.takeoff.job_total import OrderTerms, job_takeoff
-from models.science.takeoff.money import UnitPrice, priced
+from models.science.takeoff.money import UnitPrice, price_lines
 from models.science.takeoff.orders import Bulk, order_bulk, splices
 from models.units import UnitSystem
 
@@ -53,11 +53,11 @@ def test_a_sum_stands_in_brackets_before_it_is_multiplied() -> None:
 def test_a_price_may_be_nothing_but_not_for_nothing() -> None:
     """What is given away costs 0; a price for no quantity is refused."""
     tees = [TakeoffLine(Item.TEES, Amount(3, Kind.COUNT), ())]
-    free = priced(tees, {Item.TEES: UnitPrice(0, Amount(1, Kind.COUNT))})
+    free = price_lines(tees, {Item.TEES: UnitPrice(0, Amount(1, Kind.COUNT))})
 
     assert [line.amount.size for line in free] == [0, 0]
     with pytest.raises(CalculationInputError):
-        priced(tees, {Item.TEES: UnitPrice(1, Amount(0, Kind.COUNT))})
+        price_lines(tees, {Item.TEES: UnitPrice(1, Amount(0, Kind.COUNT))})
 
 
 def test_large_areas() -> None:

@@ -10,7 +10,7 @@ from crewapp.kit.input.strike_reasons import READING_REASONS
 from crewapp.words.translate import table
 from models.book.row import Draft
 from models.checks.flag_board import FlagBoard
-from models.entries.envelope import read_kept_entry
+from models.entries.envelope import read_stored_entry
 from models.queries.quality.first_readings import SLIP_REASONS
 from models.state.job_state import JobState
 from sync.office.database import Office
@@ -69,7 +69,7 @@ def vars_of(one: Draft) -> dict[str, Any]:
 
 def accepted(number: int, before: list[Draft], key: str) -> Draft:
     """The owner accepts what a flag tells, for the figures that it has by then."""
-    board = FlagBoard(JobState(read_kept_entry(row.raw) for row in written(before)))
+    board = FlagBoard(JobState(read_stored_entry(row.raw) for row in written(before)))
     finding = next(flag.finding for flag in board.flags() if flag.finding.key == key)
     told = {"flag": key, "figures": finding.figures, "answer": "accept", "why": "the owner saw it"}
     return draft(number, "disposition", **told)
@@ -77,7 +77,7 @@ def accepted(number: int, before: list[Draft], key: str) -> Draft:
 
 def counts(office: Office, *drafts: Draft, what: str = "depth probe") -> Quality:
     """Take the field with these readings in; what its job's counts are."""
-    office.shelf(KEY).take_in(written([*field(), *drafts]))
+    office.source_of(KEY).import_rows(written([*field(), *drafts]))
     return fresh(office).jobs[0].quality.get(what, Quality())
 
 
@@ -238,7 +238,7 @@ def test_grade_shots(office: Office) -> None:
 def test_a_correction_counts_for_the_day_and_tablet_of_the_reading(office: Office) -> None:
     """The week of the first reading has it, though it was dug again a week later."""
     late = probe(30, 20, DEEP, day="2026-06-02")
-    office.shelf(KEY).take_in(written([*field(), probe(10, 20, SHALLOW), late]))
+    office.source_of(KEY).import_rows(written([*field(), probe(10, 20, SHALLOW), late]))
 
     weeks = {one.name: one.quality for one in fresh(office).weeks}
 
@@ -250,7 +250,7 @@ def test_figures_of_an_older_count_are_made_anew(
     office: Office, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A database whose figures were counted the old way is counted again by itself."""
-    office.shelf(KEY).take_in(written([*field(), probe(10, 20, DEEP)]))
+    office.source_of(KEY).import_rows(written([*field(), probe(10, 20, DEEP)]))
     monkeypatch.setattr("sync.office.figure_tables._VERSION", 1)
     assert refresh_index(office, NOON_MS) == 1
     monkeypatch.undo()

@@ -30,9 +30,9 @@ def test_accepted_reading_says_by_whom_and_why() -> None:
     """S2's shallow probe was accepted as is; S3's deep one stands open."""
     accepted, open_still = probe_on(green(), "S2"), probe_on(green(), "S3")
 
-    assert (accepted.answered.said, accepted.answered.by) == ("accepted as is", "Green 1")
+    assert (accepted.answered.text, accepted.answered.by) == ("accepted as is", "Green 1")
     assert (accepted.answered.why, accepted.answered.is_accepted) == ("Green 1", True)
-    assert (open_still.answered.said, open_still.answered.is_accepted) == ("", False)
+    assert (open_still.answered.text, open_still.answered.is_accepted) == ("", False)
 
 
 def test_line_is_accepted_only_with_all_its_readings() -> None:
@@ -56,7 +56,7 @@ def test_reading_with_two_flags_is_answered_with_both() -> None:
     assert status_of(half, "S1") is LineStatus.OUT
     assert status_of(whole, "S1") is LineStatus.ACCEPTED
     taken = next(probe for probe in whole.probes if probe.width_nm == 3 * IN)
-    assert set(taken.answered.said.split(", ")) == {"accepted as is", "waived"}
+    assert set(taken.answered.text.split(", ")) == {"accepted as is", "waived"}
 
 
 def test_reading_to_be_reworked_is_not_accepted() -> None:
@@ -65,7 +65,7 @@ def test_reading_to_be_reworked_is_not_accepted() -> None:
     answer(book, "depth_deep/G1-3", "rework")
     job = as_built(book.state)
 
-    assert probe_on(job, "S3").answered.said == "to be reworked"
+    assert probe_on(job, "S3").answered.text == "to be reworked"
     assert status_of(job, "S3") is LineStatus.OUT
 
 
@@ -85,4 +85,4 @@ def test_invert_that_is_out_carries_its_answer() -> None:
     answer(book, "grade_out/C1", "waive")
     (shot,) = [one for one in as_built(book.state).inverts if one.off_nm]
 
-    assert (shot.answered.said, shot.answered.is_accepted) == ("waived", True)
+    assert (shot.answered.text, shot.answered.is_accepted) == ("waived", True)

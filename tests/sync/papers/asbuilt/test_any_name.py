@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from sync.papers.asbuilt.csv_tables import build_table
 from sync.papers.asbuilt.dxf.dxf_file import build_dxf
-from sync.papers.asbuilt.dxf.text import kept
+from sync.papers.asbuilt.dxf.text import escape_text
 from sync.papers.asbuilt.geodata.geojson import build_geojson
 from sync.papers.asbuilt.geodata.geopackage import build_geopackage
 from sync.papers.asbuilt.geodata.kml import build_kml
@@ -112,7 +112,7 @@ def test_any_text_goes_through_xml(text: str) -> None:
 @settings(max_examples=200, deadline=None)
 def test_any_text_goes_through_a_drawing(text: str) -> None:
     """A kept text is one line for the file, and a reader's own decoding gives it back."""
-    written = kept(text)
+    written = escape_text(text)
 
     assert not set(written) & set("\n\r\x00")
     assert caret_decode(decode_dxf_unicode(written)) == text.replace("\x7f", "[U+007F]")

@@ -9,7 +9,7 @@ from pathlib import Path, PurePosixPath
 import pytest
 
 from sync.papers.asbuilt import data_files as files
-from sync.papers.asbuilt.data_files import data_files, left_out
+from sync.papers.asbuilt.data_files import data_files, unavailable_files
 from sync.papers.asbuilt.dxf import dxf_file as dxf
 from sync.papers.asbuilt.features.gather import as_built
 from sync.papers.asbuilt.features.refusals import DrawingAbsentError
@@ -39,15 +39,15 @@ def test_tied_job_gets_every_file() -> None:
     ]
     assert {"csv/lines.csv", "csv/inverts.csv", "csv/joints.csv", "csv/struck.csv"} <= set(names)
     assert len(names) == len(set(names))
-    assert left_out(green()) == ()
+    assert unavailable_files(green()) == ()
 
 
 def test_untied_job_is_told_what_it_lacks() -> None:
     """GeoJSON and KML are left out, each with a sentence; all others are made."""
     job = green(is_tied=False)
 
-    assert [name for name, _ in left_out(job)] == ["asbuilt.geojson", "asbuilt.kml"]
-    assert all(said.startswith("Cannot write ") for _, said in left_out(job))
+    assert [name for name, _ in unavailable_files(job)] == ["asbuilt.geojson", "asbuilt.kml"]
+    assert all(said.startswith("Cannot write ") for _, said in unavailable_files(job))
     assert all(file.build(job) for file in data_files(job))
 
 
@@ -55,7 +55,7 @@ def test_without_the_drawing_library_the_rest_is_made(monkeypatch: pytest.Monkey
     """Where the library is not installed, the drawing is left out in a sentence."""
     monkeypatch.setitem(sys.modules, "ezdxf", None)
 
-    assert [name for name, _ in left_out(green())] == ["asbuilt.dxf"]
+    assert [name for name, _ in unavailable_files(green())] == ["asbuilt.dxf"]
     assert "asbuilt.gpkg" in {file.name for file in files.data_files(green())}
     with pytest.raises(DrawingAbsentError, match="drawing library is not installed"):
         dxf.build_dxf(green())

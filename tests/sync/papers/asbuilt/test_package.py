@@ -6,14 +6,14 @@ import hashlib
 import subprocess
 import sys
 
-from sync.papers.asbuilt.package import CONTENTS, PDF, XLSX, Made, build_package, file_names
+from sync.papers.asbuilt.package import CONTENTS, PDF, XLSX, MadeFile, build_package, file_names
 from tests.sync.papers.asbuilt.record_books import plan_alone, us_record
 from tests.sync.papers.asbuilt.small_green import written_green
 from tests.sync.papers.day_writer import DayWriter
 from tests.sync.papers.sample_day import metric_book
 
 
-def made(book: DayWriter) -> list[Made]:
+def made(book: DayWriter) -> list[MadeFile]:
     """Every file of a book's package."""
     return list(build_package(book.state, book.board()).files())
 
@@ -50,7 +50,7 @@ def test_what_cannot_be_made_is_said_with_its_reason() -> None:
     files = {file.name: file.data for file in package.files()}
 
     assert "asbuilt.geojson" not in files
-    assert [name for name, _ in package.left_out] == ["asbuilt.geojson", "asbuilt.kml"]
+    assert [name for name, _ in package.unavailable_files] == ["asbuilt.geojson", "asbuilt.kml"]
     assert "asbuilt.geojson: " in files[CONTENTS].decode()
 
 

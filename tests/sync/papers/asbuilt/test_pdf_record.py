@@ -12,10 +12,10 @@ import pytest
 from sync.papers.asbuilt.pages.flow_pages import column_mm
 from sync.papers.asbuilt.pages.page_types import Frame
 from sync.papers.asbuilt.pdf_file import build_as_built_pdf
-from sync.papers.asbuilt.plans.paper_sizes import PaperSize, Sheet
+from sync.papers.asbuilt.plans.paper_sizes import PaperSheet, PaperSize
 from sync.papers.asbuilt.records.facts import Facts
 from sync.papers.asbuilt.records.record_sections import heads_of
-from sync.papers.pdf.pen import Pen
+from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT
 from tests.sync.papers.asbuilt.conftest import facts_of_book
 from tests.sync.papers.asbuilt.record_books import plan_alone, us_record
@@ -173,8 +173,8 @@ def test_file_says_it_is_for_keeping(us_facts: Facts, us_pdf: Path) -> None:
 def test_heads_of_columns_are_whole(us_facts: Facts, paper: PaperSize) -> None:
     """On every paper, in feet and in metres, each column is as wide as its head."""
     for facts in (us_facts, facts_of_book(metric_book())):
-        width = column_mm(Frame(Sheet(paper), facts.head))
-        with Pen(100, 100) as pen:
+        width = column_mm(Frame(PaperSheet(paper), facts.head))
+        with PdfPen(100, 100) as pen:
             for table in (*facts.tables, *facts.after_rain):
                 for head, room in heads_of(table, width):
                     assert pen.measure(head, BODY_PT) <= room + 1e-6, (table.name, head)

@@ -10,7 +10,7 @@ import pytest
 
 from sync.papers.day.facts.day import DaySheet, gather_day
 from sync.papers.day.pdf_file import build_pdf
-from sync.papers.wording.measures import Measure, bare, words
+from sync.papers.wording.measures import Measure, measure_text, number_text
 from tests.sync.papers.conftest import PrintSheet
 from tests.sync.papers.day_writer import DayWriter
 from tests.sync.papers.pdf_reading import (
@@ -51,19 +51,21 @@ def test_every_number_of_the_day_is_printed(ordinary: DaySheet, ordinary_pdf: Pa
     """Depths, rods, levels, quantities, tickets and hours are all found on the page."""
     figures, printed = ordinary.figures, set(text_of(ordinary_pdf).replace(",", " ").split())
     wanted = {
-        bare(Measure.DEPTH, p.body.depth_nm, figures) for c in ordinary.passes for p in c.probes
+        number_text(Measure.DEPTH, p.body.depth_nm, figures)
+        for c in ordinary.passes
+        for p in c.probes
     }
     wanted |= {cut.body.pass_id for cut in ordinary.passes}
     wanted |= {figures.station(shot.station_nm) for shot in ordinary.shots}
     wanted |= {figures.level(shot.reading_nm) for shot in ordinary.shots}
-    wanted |= {words(Measure.LEVEL, shot.elevation_nm, figures) for shot in ordinary.shots}
-    wanted |= {bare(Measure.OFF, shot.off_nm, figures) for shot in ordinary.shots}
+    wanted |= {measure_text(Measure.LEVEL, shot.elevation_nm, figures) for shot in ordinary.shots}
+    wanted |= {number_text(Measure.OFF, shot.off_nm, figures) for shot in ordinary.shots}
     for one in ordinary.quantities:
         amounts = (one.today, one.to_date, one.left, one.plan)
-        wanted |= {bare(one.measure, amount, figures) for amount in amounts}
+        wanted |= {number_text(one.measure, amount, figures) for amount in amounts}
     for row in ordinary.balances:
         stock = (row.delivered, row.used, row.on_hand)
-        wanted |= {bare(row.measure, amount, figures) for amount in stock}
+        wanted |= {number_text(row.measure, amount, figures) for amount in stock}
     wanted |= {load.ticket for load in ordinary.loads if load.ticket} | {ordinary.head.code}
 
     assert sorted(wanted - printed) == []

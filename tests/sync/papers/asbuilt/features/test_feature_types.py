@@ -84,14 +84,14 @@ def test_probe_lies_at_its_distance_along_the_line() -> None:
 def test_struck_and_overtaken_readings_stand_apart() -> None:
     """The slip of 19 in and readings taken again are listed with why, and are nowhere else."""
     job = green()
-    aside = [(one.how, one.said, one.at) for one in job.set_aside]
+    aside = [(one.how, one.said, one.at) for one in job.void_readings]
 
     assert aside == [
         ("struck", "G1-1 S1 at 20.0 ft: 19 in", Place(20 * FT, 4 * FT)),
         ("overtaken", "G1-1 S1 at 38.0 ft: 8 in", Place(38 * FT, 4 * FT)),
         ("overtaken", "C1 0+10.0 invert: rod 4.50 from L1", Place(5 * FT, -2 * FT)),
     ]
-    assert job.set_aside[0].instead == "G1-1 S1 at 20.0 ft: 9 in"
+    assert job.void_readings[0].instead == "G1-1 S1 at 20.0 ft: 9 in"
     assert 19 * IN not in {probe.depth_nm for probe in job.probes}
 
 
@@ -102,7 +102,7 @@ def test_struck_probe_of_a_struck_pass_keeps_its_place() -> None:
     book.write("struck", why="other green", strikes=[entry.id for entry in slips])
     job = as_built(book.state)
 
-    struck = [one for one in job.set_aside if one.reason == "other green"]
+    struck = [one for one in job.void_readings if one.reason == "other green"]
     assert [(one.kind, one.line_id, one.at) for one in struck] == [
         ("Pass cut", "S3", None),
         ("Depth probe", "S3", Place(20 * FT, 12 * FT)),
@@ -117,7 +117,7 @@ def test_probe_whose_pass_alone_was_struck_stands_apart() -> None:
     book.write("struck", why="other green", strikes=[cuts[0].id])
     job = as_built(book.state)
 
-    struck = [one for one in job.set_aside if "other green" in one.reason]
+    struck = [one for one in job.void_readings if "other green" in one.reason]
     assert [(one.kind, one.how, one.reason, one.at) for one in struck] == [
         ("Pass cut", "struck", "other green", None),
         ("Depth probe", "struck", "its pass G1-3 was struck: other green", Place(20 * FT, 12 * FT)),
@@ -136,7 +136,7 @@ def test_struck_tie_and_point_stand_apart() -> None:
     book.write("struck", why="post is gone", strikes=[entry.id for entry in marks])
     job = as_built(book.state)
 
-    gone = [one.kind for one in job.set_aside if one.reason == "post is gone"]
+    gone = [one.kind for one in job.void_readings if one.reason == "post is gone"]
     assert gone == [title_of("permanent_point"), title_of("tie")]
 
 

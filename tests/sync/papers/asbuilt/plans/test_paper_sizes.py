@@ -7,15 +7,15 @@ import pytest
 from sync.papers.asbuilt.features.feature_types import AsBuilt
 from sync.papers.asbuilt.features.plots import Plot, plots_of
 from sync.papers.asbuilt.plans.paper_sizes import (
+    PaperSheet,
     PaperSize,
     Scale,
     ScaleUnreadableError,
-    Sheet,
     read_scale,
     trade_scales,
 )
 from sync.papers.asbuilt.plans.plan_sets import window_mm
-from sync.papers.asbuilt.plans.tiles import LEGIBLE_MM, MOST_TILES, ScaleTooLargeError, sheeting_of
+from sync.papers.asbuilt.plans.tiles import LEGIBLE_MM, MOST_TILES, ScaleTooLargeError, tile_plan
 from tests.sync.papers.asbuilt.conftest import facts_of_book
 from tests.sync.papers.asbuilt.record_books import us_record
 from tests.sync.papers.sample_day import metric_book
@@ -66,20 +66,20 @@ def test_scales_are_named_as_a_plan_names_them() -> None:
 @pytest.mark.parametrize("size", PaperSize)
 def test_plan_takes_the_largest_scale_that_fits(size: PaperSize) -> None:
     """On every paper the next larger scale of the trade would not fit on one sheet."""
-    plot, window = plot_of_us(), window_mm(Sheet(size))
-    chosen = sheeting_of(plot, window, None)
+    plot, window = plot_of_us(), window_mm(PaperSheet(size))
+    chosen = tile_plan(plot, window, None)
     scales = trade_scales(True)
     larger = scales[scales.index(chosen.scale) - 1]
 
     assert len(chosen.tiles) == 1
-    assert len(sheeting_of(plot, window, larger).tiles) > 1
+    assert len(tile_plan(plot, window, larger).tiles) > 1
 
 
 def test_plan_too_fine_for_one_sheet_is_cut_over_several() -> None:
     """A field whose lines would run together on one sheet goes on more, lines apart again."""
     facts = facts_of_book(metric_book())
     plot = plots_of(facts.state, facts.job)[0]
-    chosen = sheeting_of(plot, window_mm(Sheet(PaperSize.A4)), None)
+    chosen = tile_plan(plot, window_mm(PaperSheet(PaperSize.A4)), None)
 
     assert len(chosen.tiles) > 1
     assert plot.spacing_nm() * chosen.scale.mm_per_nm >= LEGIBLE_MM - 1e-9
@@ -90,7 +90,7 @@ def test_scale_that_would_take_a_stack_of_paper_is_refused() -> None:
     facts = facts_of_book(metric_book())
     plot = plots_of(facts.state, facts.job)[0]
     with pytest.raises(ScaleTooLargeError, match=rf"more than {MOST_TILES}.*1:\d+"):
-        sheeting_of(plot, window_mm(Sheet(PaperSize.A4)), Scale(10, False))
+        tile_plan(plot, window_mm(PaperSheet(PaperSize.A4)), Scale(10, False))
 
 
 def test_plot_without_a_place_is_not_drawn() -> None:

@@ -8,9 +8,9 @@ from math import cos, hypot, radians, sin
 import pytest
 
 from sync.papers.asbuilt.features.plots import plots_of
-from sync.papers.asbuilt.plans.label_search import Spots
+from sync.papers.asbuilt.plans.label_search import DiscGrid
 from sync.papers.asbuilt.plans.legend import draw_bar, draw_legend
-from sync.papers.asbuilt.plans.paper_sizes import PaperSize, Scale, Sheet
+from sync.papers.asbuilt.plans.paper_sizes import PaperSheet, PaperSize, Scale
 from sync.papers.asbuilt.plans.plan_sets import PlanSet, plan_sets
 from sync.papers.asbuilt.plans.plan_sheet import draw_plan_sheet
 from sync.papers.asbuilt.plans.strokes import STYLES, Stroke
@@ -22,7 +22,7 @@ from tests.sync.papers.day_writer import FT
 def planned(facts: Facts, paper: PaperSize = PaperSize.LETTER, scale: int = 0) -> PlanSet:
     """The first plot of a job on its paper."""
     chosen = Scale(scale, facts.head.is_us) if scale else None
-    return plan_sets(plots_of(facts.state, facts.job), Sheet(paper), chosen, 2)[0]
+    return plan_sets(plots_of(facts.state, facts.job), PaperSheet(paper), chosen, 2)[0]
 
 
 def drawn(facts: Facts, plan: PlanSet, place: int = 0) -> Drawing:
@@ -188,16 +188,16 @@ def test_scale_bar_is_true(us_facts: Facts) -> None:
 
 def test_name_that_would_cover_another_is_left_out() -> None:
     """Of two names at one place the first is written; a third beside them has its room."""
-    spots = Spots((50.0, 50.0))
+    spots = DiscGrid((50.0, 50.0))
 
-    assert spots.put("S01", (0.0, 0.0), 1.8)
-    assert not spots.put("S02", (1.0, 1.0), 1.8, 90.0)
-    assert spots.put("S03", (0.0, 4.0), 1.8)
+    assert spots.place_label("S01", (0.0, 0.0), 1.8)
+    assert not spots.place_label("S02", (1.0, 1.0), 1.8, 90.0)
+    assert spots.place_label("S03", (0.0, 4.0), 1.8)
 
 
 def test_name_that_would_cross_the_frame_is_left_out() -> None:
     """A name keeps inside its window whichever way it is turned."""
-    spots = Spots((10.0, 10.0))
+    spots = DiscGrid((10.0, 10.0))
 
-    assert not spots.put("S01", (8.0, 0.0), 1.8)
-    assert spots.put("S01", (8.0, 0.0), 1.8, 90.0)
+    assert not spots.place_label("S01", (8.0, 0.0), 1.8)
+    assert spots.place_label("S01", (8.0, 0.0), 1.8, 90.0)

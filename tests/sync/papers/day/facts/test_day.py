@@ -11,7 +11,7 @@ from models.queries.schedule.forecast import Finish
 from models.science.schedule.production import FinishRange
 from models.units.job_units import figures_of
 from sync.papers.day.facts.day import SheetDayError, gather_day
-from sync.papers.day.facts.progress import Standing, big_numbers, ends_between
+from sync.papers.day.facts.progress import DayStatus, big_numbers, ends_between
 from sync.papers.day.facts.quantities import quantities_of, sand_today
 from sync.papers.wording.measures import Measure, percent, plain_day
 from tests.models.planned_ground import lines, state_of, surface, written
@@ -112,9 +112,9 @@ def test_standing_follows_the_flags() -> None:
     answer_all(book)
     answered = gather_day(book.state, book.board(), US_DAY)
 
-    assert open_.bar.standing is Standing.OUT
+    assert open_.bar.standing is DayStatus.OUT
     assert any(need.kind == "Work stopped" for need in open_.needs)
-    assert answered.bar.standing is Standing.OK
+    assert answered.bar.standing is DayStatus.OK
     assert not any(need.kind == "Work stopped" for need in answered.needs)
 
 

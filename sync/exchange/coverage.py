@@ -6,11 +6,11 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from models.book.row import Row, chain
+from models.book.row import Row, chain_hash
 from models.counted import Counted
 from models.entries.tablet_code import code_of
-from sync.exchange.entry_source import EntryShelf
-from sync.exchange.job_folder import Place
+from sync.exchange.entry_source import EntrySource
+from sync.exchange.job_folder import JobFolder
 from sync.segments.errors import SegmentError
 from sync.segments.file_name import SegmentName
 from sync.segments.reader import open_segment
@@ -39,8 +39,8 @@ def count_covered(names: Iterable[SegmentName]) -> int:
 
 
 def unsigned_entries(
-    shelf: EntryShelf,
-    place: Place,
+    shelf: EntrySource,
+    place: JobFolder,
     names: Sequence[SegmentName],
     is_wanted: Callable[[Row], bool] = lambda row: True,
 ) -> list[Unsigned]:
@@ -61,7 +61,7 @@ def unsigned_entries(
     return found
 
 
-def hashes_in(place: Place, names: Iterable[SegmentName]) -> set[bytes]:
+def hashes_in(place: JobFolder, names: Iterable[SegmentName]) -> set[bytes]:
     """Return the hashes of all rows in some kept segments."""
     found: set[bytes] = set()
     for name in names:
@@ -71,7 +71,7 @@ def hashes_in(place: Place, names: Iterable[SegmentName]) -> set[bytes]:
             continue  # no more what it was: its rows are sealed again
         running = segment.header.prev
         for line in segment.lines:
-            running = chain(running, line)
+            running = chain_hash(running, line)
             found.add(running)
     return found
 

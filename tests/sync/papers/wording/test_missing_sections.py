@@ -22,7 +22,7 @@ from sync.papers.day import tables as day_tables
 from sync.papers.day.day_files import SheetFormat, build_day_sheet
 from sync.papers.day.facts import day as day_facts
 from sync.papers.stakeout.facts import PadQuestion, gather_stakeout
-from sync.papers.wording.unmade import Unmade
+from sync.papers.wording.missing_sections import MissingSections
 from tests.sync.papers.asbuilt.record_books import us_record
 from tests.sync.papers.pdf_reading import text_of
 from tests.sync.papers.sample_day import US_DAY as DAY
@@ -124,4 +124,11 @@ def test_stake_out_goes_on_without_a_surface(monkeypatch: pytest.MonkeyPatch) ->
 def test_what_was_asked_wrongly_is_still_refused() -> None:
     """An error that is told to whoever asked is none of the entries' and goes through."""
     with pytest.raises(day_facts.SheetDayError):
-        Unmade().instead("day", None, day_facts.gather_day, us_book().state, None, "noon")  # type: ignore[arg-type]
+        MissingSections().make_or_notice(
+            "day",
+            None,
+            day_facts.gather_day,
+            us_book().state,
+            None,  # type: ignore[arg-type]
+            "noon",
+        )

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from models.audit.plan_view import PlanView
 from models.audit.registry import BY_RULE, RULES
-from models.audit.rule import Level, Part, PlanFault, Saying, accepted_of, what_of
+from models.audit.rule import FaultTemplate, Level, Part, PlanFault, accepted_text, met_text
 from models.errors import CrewError
 from models.units.job_units import Figures
 
@@ -29,14 +29,14 @@ def audit(view: PlanView, parts: Collection[Part] | None = None) -> Iterator[Pla
                 yield fault
 
 
-def saying_of(fault: PlanFault) -> Saying:
+def template_of(fault: PlanFault) -> FaultTemplate:
     """Sentence template and weight of a fault."""
     return BY_RULE[fault.rule].sayings[fault.saying]
 
 
-def at_level(faults: Sequence[PlanFault], *levels: Level) -> list[PlanFault]:
+def faults_of_level(faults: Sequence[PlanFault], *levels: Level) -> list[PlanFault]:
     """Faults of one weight, out of all."""
-    return [fault for fault in faults if saying_of(fault).level in levels]
+    return [fault for fault in faults if template_of(fault).level in levels]
 
 
 def fault_text(
@@ -46,13 +46,13 @@ def fault_text(
 
     ``translate`` gives a template in another language.
     """
-    own = saying_of(fault)
-    saying = Saying(own.level, translate(own.what), translate(own.accepted))
+    own = template_of(fault)
+    saying = FaultTemplate(own.level, translate(own.what), translate(own.accepted))
     words = {"lines": translate(str(fault.facts["lines"]))} if "lines" in fault.facts else {}
     fault = replace(fault, facts={**fault.facts, **words})
-    accepted = accepted_of(saying, fault, figures)
+    accepted = accepted_text(saying, fault, figures)
     lead = translate("Accepted: {accepted}.")
-    return f"{what_of(saying, fault, figures)}. {lead.format(accepted=accepted)}"
+    return f"{met_text(saying, fault, figures)}. {lead.format(accepted=accepted)}"
 
 
 def refuse(faults: Sequence[PlanFault], figures: Figures) -> None:
@@ -63,7 +63,7 @@ def refuse(faults: Sequence[PlanFault], figures: Figures) -> None:
     PlanRefusedError
         If there is a fault that a plan can't be written with.
     """
-    barred = at_level(faults, Level.REFUSE)
+    barred = faults_of_level(faults, Level.REFUSE)
     if barred:
         lines = [fault_text(fault, figures) for fault in barred]
         more = [f"... and {len(barred) - MOST_TOLD} more"] if len(barred) > MOST_TOLD else []

@@ -14,10 +14,10 @@ _SAID = {"accept": "accepted as is", "waive": "waived", "rework": "to be reworke
 
 
 @dataclass(frozen=True, slots=True)
-class Answered:
+class ReadingAnswer:
     """Answer to a reading that is out; ``said`` is empty while the flag is open."""
 
-    said: str = ""
+    text: str = ""
     by: str = ""
     why: str = ""
     is_accepted: bool = False
@@ -33,14 +33,14 @@ class Answers:
                 for entry_id in flag.finding.entries:
                     self._flags[entry_id].append(flag)
 
-    def of(self, entry_id: str) -> Answered:
+    def of(self, entry_id: str) -> ReadingAnswer:
         """How a reading was answered: with several flags, accepted once all of them are."""
         given = [flag.answer for flag in self._flags[entry_id]]
         bodies = [(one, one.body) for one in given if one is not None]
         if not bodies or len(bodies) < len(given):
-            return Answered()
-        return Answered(
-            said=", ".join(dict.fromkeys(_SAID[body.answer] for _, body in bodies)),
+            return ReadingAnswer()
+        return ReadingAnswer(
+            text=", ".join(dict.fromkeys(_SAID[body.answer] for _, body in bodies)),
             by=", ".join(dict.fromkeys(one.author or "nobody named" for one, _ in bodies)),
             why="; ".join(dict.fromkeys(body.why for _, body in bodies)),
             is_accepted=all(body.answer != "rework" for _, body in bodies),

@@ -36,7 +36,9 @@ COULD_NOT_CHECK = Check(
 )
 
 
-def unchecked(check: AnyCheck, subject: str, state: JobState, fault: BaseException) -> Finding:
+def failed_check_finding(
+    check: AnyCheck, subject: str, state: JobState, fault: BaseException
+) -> Finding:
     """Make the finding that a check failed, with the entries that it was looking at."""
     entries = sorted(_looked_at(state, fault), key=lambda entry: (entry.lc, entry.id))
     if not entries:

@@ -15,18 +15,18 @@ Made = TypeVar("Made")
 Given = ParamSpec("Given")
 
 
-def unmade(name: str, fault: BaseException) -> str:
+def missing_section_text(name: str, fault: BaseException) -> str:
     """Sentence that a section could not be made, and why."""
     return f"This section could not be made: {name} ({type(fault).__name__})."
 
 
-class Unmade:
+class MissingSections:
     """Sections of one paper that could not be made, in the order in which they were tried."""
 
     def __init__(self) -> None:
         self.told: list[str] = []
 
-    def instead(
+    def make_or_notice(
         self,
         name: str,
         fallback: Made,
@@ -46,11 +46,11 @@ class Unmade:
         except CrewError:
             raise
         except Exception as fault:  # whatever the entries hold, the other sections are made
-            self.told.append(unmade(name, fault))
+            self.told.append(missing_section_text(name, fault))
             return fallback
 
 
-def each_made(
+def yield_or_notice(
     name: str, make: Callable[[], Iterable[Made]], say: Callable[[str], Made]
 ) -> Iterator[Made]:
     """Yield parts as they are made; where one fails, say so in its place and end there."""
@@ -59,4 +59,4 @@ def each_made(
     except CrewError:
         raise
     except Exception as fault:
-        yield say(unmade(name, fault))
+        yield say(missing_section_text(name, fault))

@@ -12,7 +12,7 @@ Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class DrawnItem:
     """A drawn item on a page: its kind, its words if it has any, and its box."""
 
     page: int
@@ -21,13 +21,13 @@ class Drawn:
     box: Box
 
 
-_watched: ContextVar[list[Drawn] | None] = ContextVar("_watched", default=None)
+_watched: ContextVar[list[DrawnItem] | None] = ContextVar("_watched", default=None)
 
 
 @contextmanager
-def watching() -> Iterator[list[Drawn]]:
+def record_drawing() -> Iterator[list[DrawnItem]]:
     """Give a list that every pen writes into what it draws, while this lasts."""
-    drawn: list[Drawn] = []
+    drawn: list[DrawnItem] = []
     before = _watched.set(drawn)
     try:
         yield drawn
@@ -35,8 +35,8 @@ def watching() -> Iterator[list[Drawn]]:
         _watched.reset(before)
 
 
-def tell(page: int, kind: str, words: str, box: Box) -> None:
+def record_item(page: int, kind: str, words: str, box: Box) -> None:
     """Record a drawn item, if somebody watches."""
     drawn = _watched.get()
     if drawn is not None:
-        drawn.append(Drawn(page, kind, words, box))
+        drawn.append(DrawnItem(page, kind, words, box))

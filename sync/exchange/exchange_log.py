@@ -13,7 +13,7 @@ from typing import Any
 
 from models.book.store import Book
 from models.errors import CrewError
-from sync.exchange.job_folder import Place, write_whole
+from sync.exchange.job_folder import JobFolder, write_atomically
 from sync.exchange.job_key import job_of
 from sync.segments.file_name import SegmentName
 from sync.segments.version import VERSION
@@ -23,7 +23,7 @@ _LARGEST = 1024 * 1024 * 1024  # our own file: rubbish in a store makes it long,
 
 
 @dataclass(frozen=True, slots=True)
-class SetAside:
+class RejectedSegment:
     """A segment that is not in the book, and why."""
 
     name: str
@@ -33,7 +33,7 @@ class SetAside:
     is_final: bool = False  # whether the same bytes can't be judged otherwise later
 
     @property
-    def is_waiting(self) -> bool:
+    def is_retryable(self) -> bool:
         """Whether it only waits for a tablet to be added, or for what comes before it."""
         return self.code in WAITING
 
@@ -44,7 +44,7 @@ WAITING = frozenset(
 
 
 @dataclass(slots=True)
-class SeenStore:
+class StoreListing:
     """Listing of a store at the last exchange."""
 
     at_ms: int = 0
@@ -53,19 +53,19 @@ class SeenStore:
 
 
 @dataclass(slots=True)
-class Ledger:
+class ExchangeLog:
     """The notes of one job."""
 
     founder: str = ""
     key: str = ""
     taken: set[str] = field(default_factory=set)
     damaged: set[str] = field(default_factory=set)  # kept here, and no more what they were
-    aside: dict[str, SetAside] = field(default_factory=dict)
-    stores: dict[str, SeenStore] = field(default_factory=dict)
+    aside: dict[str, RejectedSegment] = field(default_factory=dict)
+    stores: dict[str, StoreListing] = field(default_factory=dict)
     sealed: dict[str, int] = field(default_factory=dict)
 
     @classmethod
-    def read(cls, path: Path) -> Ledger:
+    def read(cls, path: Path) -> ExchangeLog:
         """Read the notes; what can't be read counts as not noted."""
         try:
             with path.open("rb") as file:
@@ -75,8 +75,8 @@ class Ledger:
                 str(told["key"]),
                 set(map(str, told["taken"])),
                 set(map(str, told["damaged"])),
-                {one["name"]: SetAside(**one) for one in told["aside"]},
-                {where: SeenStore(**seen) for where, seen in told["stores"].items()},
+                {one["name"]: RejectedSegment(**one) for one in told["aside"]},
+                {where: StoreListing(**seen) for where, seen in told["stores"].items()},
                 {str(stream): int(seq) for stream, seq in told["sealed"].items()},
             )
         except (OSError, ValueError, KeyError, TypeError, RecursionError):
@@ -87,7 +87,7 @@ class Ledger:
 
         Raises
         ------
-        NotKeptHereError
+        LocalStorageError
             If the storage refuses; the notes of before stand.
         """
         told = {
@@ -99,19 +99,19 @@ class Ledger:
             "stores": {where: asdict(seen) for where, seen in sorted(self.stores.items())},
             "sealed": dict(sorted(self.sealed.items())),
         }
-        write_whole(path, json.dumps(told, separators=(",", ":")).encode())
+        write_atomically(path, json.dumps(told, separators=(",", ":")).encode())
 
-    def pin(self, job: Job) -> Job:
+    def remember_job(self, job: Job) -> Job:
         """Remember which job this is, once and for all; return the one remembered."""
         if job.founder and not self.founder:
             self.founder, self.key = job.founder, job.key
         return Job(self.founder, self.key) if self.founder else job
 
-    def set_aside(self, name: SegmentName, why: CrewError, is_final: bool = False) -> None:
+    def reject(self, name: SegmentName, why: CrewError, is_final: bool = False) -> None:
         """Note that a segment is not in the book, and why."""
-        self.aside[str(name)] = SetAside(str(name), why.code, str(why), VERSION, is_final)
+        self.aside[str(name)] = RejectedSegment(str(name), why.code, str(why), VERSION, is_final)
 
-    def take(self, name: SegmentName) -> None:
+    def mark_accepted(self, name: SegmentName) -> None:
         """Note that all of a segment is in the book."""
         self.taken.add(str(name))
         self.aside.pop(str(name), None)
@@ -121,20 +121,20 @@ class Ledger:
         known = self.aside.get(str(name))
         return known is not None and known.is_final and known.reader == VERSION
 
-    def forget_waiting(self) -> dict[str, SetAside]:
+    def take_retryable(self) -> dict[str, RejectedSegment]:
         """Remove from the list, and return, segments that may be judged otherwise this time."""
         waiting = {name: one for name, one in self.aside.items() if not one.is_final}
         for name in waiting:
             del self.aside[name]
         return waiting
 
-    def recall(self, before: dict[str, SetAside]) -> None:
+    def restore_rejected(self, before: dict[str, RejectedSegment]) -> None:
         """Put back on the list the segments that were on it and not settled since."""
         for name, one in before.items():
             if name not in self.taken:
                 self.aside.setdefault(name, one)
 
-    def open_asides(self) -> Iterator[SetAside]:
+    def rejected_segments(self) -> Iterator[RejectedSegment]:
         """Segments that are set aside now, in the order of names."""
         for _, one in sorted(self.aside.items()):
             yield one
@@ -148,5 +148,5 @@ def known_job(book: Book) -> Job:
     NoJobYetError
         If it holds none.
     """
-    noted = Ledger.read(Place.beside(book.path).ledger)
+    noted = ExchangeLog.read(JobFolder.of_book(book.path).log)
     return Job(noted.founder, noted.key) if noted.founder else job_of(book)

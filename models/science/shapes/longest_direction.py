@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from models.science.shapes.rings import FULL_TURN_UDEG, PointNm
+from models.science.shapes.rotated_frame import Frame
 from models.science.shapes.staking import bearing_of
-from models.science.shapes.turned_frame import Frame
 
 _HALF_TURN_UDEG = FULL_TURN_UDEG // 2
 _QUARTER_UDEG = FULL_TURN_UDEG // 4
@@ -16,7 +16,7 @@ _ALIKE = 0.01  # of an area or a side: less is no reason to leave the plan's own
 
 
 @dataclass(frozen=True, slots=True)
-class LongWay:
+class LongestDirection:
     """Longest direction of a ring.
 
     Attributes
@@ -31,7 +31,7 @@ class LongWay:
     is_longer: bool
 
 
-def long_way(ring: Sequence[PointNm]) -> LongWay:
+def longest_direction(ring: Sequence[PointNm]) -> LongestDirection:
     """Bearing of the longer side of the smallest rectangle that holds a ring.
 
     Parameters
@@ -41,32 +41,33 @@ def long_way(ring: Sequence[PointNm]) -> LongWay:
 
     Returns
     -------
-    long_way : LongWay
+    direction : LongestDirection
         Its bearing, and whether it is longer than what lies square to it. [1e-6 degree]
 
     Notes
     -----
     A side of the smallest rectangle lies on a side of the convex hull (Freeman and Shapira,
     1975, named from memory), so each of these is tried. The plan's own axes are kept where
-    their rectangle is within one in a hundred of the smallest: a circle's long way is north,
-    and so is that of a ring which bounds no ground.
+    their rectangle is within one in a hundred of the smallest: a circle's longest direction
+    is north, and so is that of a ring which bounds no ground.
 
     Examples
     --------
     By inspection: twice as long to the east as to the north.
 
-    >>> long_way([PointNm(0, 0), PointNm(20, 0), PointNm(20, 10), PointNm(0, 10)]).bearing_udeg
+    >>> corners = [PointNm(0, 0), PointNm(20, 0), PointNm(20, 10), PointNm(0, 10)]
+    >>> longest_direction(corners).bearing_udeg
     90000000
     """
     hull = _hull(ring)
     if len(hull) < 3:
-        return LongWay(0, is_longer=False)
+        return LongestDirection(0, is_longer=False)
     boxes = [_box(hull, udeg) for udeg in (0, *_ways(hull))]
     least = min(across * along for across, along, _ in boxes)
     across, along, udeg = next(box for box in boxes if box[0] * box[1] <= least * (1 + _ALIKE))
     if along * (1 + _ALIKE) >= across:
-        return LongWay(udeg, along > across * (1 + _ALIKE))
-    return LongWay((udeg + _QUARTER_UDEG) % _HALF_TURN_UDEG, is_longer=True)
+        return LongestDirection(udeg, along > across * (1 + _ALIKE))
+    return LongestDirection((udeg + _QUARTER_UDEG) % _HALF_TURN_UDEG, is_longer=True)
 
 
 def _ways(hull: Sequence[PointNm]) -> Iterator[int]:

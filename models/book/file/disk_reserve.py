@@ -10,39 +10,39 @@ BALLAST_BYTES = 8 * 1024 * 1024
 _BLOCK_BYTES = 1024 * 1024
 
 
-def ballast_path(path: Path) -> Path:
+def reserve_path(path: Path) -> Path:
     """Return where the ballast of a book lies."""
     return path.with_name(path.name + ".ballast")
 
 
-class Ballast:
+class DiskReserve:
     """The reserve of disk space of one book."""
 
     def __init__(self, book: Path, size: int = BALLAST_BYTES) -> None:
-        self._path = ballast_path(book)
+        self._path = reserve_path(book)
         self._size = size
 
     @property
-    def is_aboard(self) -> bool:
+    def is_allocated(self) -> bool:
         """Whether the whole reserve is on the disk."""
         try:
             return self._path.stat().st_size >= self._size
         except OSError:
             return False
 
-    def load(self) -> bool:
+    def allocate(self) -> bool:
         """Write the reserve if there is room to spare; return whether it is there."""
-        if self.is_aboard:
+        if self.is_allocated:
             return True
         try:
             if shutil.disk_usage(self._path.parent).free < 2 * self._size:
                 return False
             self._write()
         except OSError:
-            self.give_up()
-        return self.is_aboard
+            self.release()
+        return self.is_allocated
 
-    def give_up(self) -> bool:
+    def release(self) -> bool:
         """Free the reserve; return whether there was any to free."""
         try:
             had = self._path.stat().st_size > 0

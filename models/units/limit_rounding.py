@@ -24,7 +24,7 @@ _FINER: dict[LengthStyle, LengthStyle] = {
 }
 
 
-def show_length_apart(nm: int, limits_nm: Iterable[int], style: LengthStyle) -> str:
+def show_length_beside_limits(nm: int, limits_nm: Iterable[int], style: LengthStyle) -> str:
     """Write a length in a style, or finer where the style would move it across or onto a limit.
 
     A reading of 8-7/16 in against a least of 8-1/2 in would read "8-1/2 in" in
@@ -33,7 +33,7 @@ def show_length_apart(nm: int, limits_nm: Iterable[int], style: LengthStyle) -> 
 
     Examples
     --------
-    >>> show_length_apart(214_312_500, [215_900_000], LengthStyle.IN_8)
+    >>> show_length_beside_limits(214_312_500, [215_900_000], LengthStyle.IN_8)
     '8-7/16 in'
     """
     limits = tuple(limits_nm)
