@@ -152,7 +152,7 @@ def test_store_that_is_gone_or_holds_less_exits_1(
 def test_demo_can_be_sent_from_any_tablet(
     switch: Switch, store: Path, demo_book: Path, tmp_path: Path, capsys: Captured
 ) -> None:
-    """Its key is everybody's."""
+    """The demo's key is public, so any tablet may send the demo."""
     switch("one")
     book = tmp_path / "demo.book"
     shutil.copy(demo_book, book)

@@ -25,7 +25,7 @@ def driver(ui: UI, tmp_path: Path) -> Iterator[DayDriver]:
 
 
 def test_entry_is_struck_with_a_reason(driver: DayDriver) -> None:
-    """It stays in the list, crossed out, with why."""
+    """A struck entry stays in the list, crossed out, with its reason."""
     driver.do(LogDelay(cause="rain", lost_min=30))
     driver.taps("Written", "30 min lost: rain", "not so", "Strike it")
 

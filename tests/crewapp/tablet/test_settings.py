@@ -12,7 +12,7 @@ from crewapp.tablet.settings import NotSavedError, Settings, Tablet, write_atomi
 
 
 def test_settings_come_back_as_they_were_kept(tmp_path: Path) -> None:
-    """Each of them."""
+    """Each setting is read back as it was written."""
     told = Settings("Wren", "cab", "es", "metric", True, 994, "/books/a.book")
     Tablet(tmp_path).keep_settings(told)
 

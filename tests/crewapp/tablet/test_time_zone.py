@@ -17,7 +17,7 @@ def test_zone_set_in_the_surroundings_counts(monkeypatch: pytest.MonkeyPatch) ->
 
 
 def test_zone_is_always_one_that_is_known(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Whatever the surroundings say."""
+    """The tablet's zone is one that is known, whatever the environment says."""
     for told in ("", "nowhere", "../etc", "CST6CDT,M3.2.0"):
         monkeypatch.setenv("TZ", told)
         assert is_zone(tablet_zone())

@@ -34,7 +34,7 @@ names = st.text("A/B\\ ", max_size=5)
 
 @given(names, names)
 def test_names_come_back(first: str, second: str) -> None:
-    """Whatever slashes they hold."""
+    """Names put into a key are read back from it, whatever slashes they hold."""
     assert split_key(line_key(first, second)) == (first, second)
     assert split_key(surface_machine(first, second)) == (first, second)
     assert day_names(day_place("2026-05-13", second)) == ("2026-05-13", second)

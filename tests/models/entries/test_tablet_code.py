@@ -34,7 +34,7 @@ def test_any_letter_misread_is_noticed(stream: str, place: int, letter: str) -> 
 
 @given(stream=streams, one=st.integers(0, 15), two=st.integers(0, 15))
 def test_any_two_letters_swapped_are_noticed(stream: str, one: int, two: int) -> None:
-    """Neighbours or not."""
+    """Two letters swapped make another code fail, neighbours or not."""
     letters = list(code_of(stream).replace("-", ""))
     if letters[one] == letters[two]:
         return

@@ -126,7 +126,7 @@ def job_with(*lengths: str) -> list[AnyEntry]:
 
 @pytest.mark.parametrize("where", ["subjects", "examine"])
 def test_check_that_fails_is_a_finding(where: str) -> None:
-    """It says which check of what could not be made, and at which entry; others go on."""
+    """A failed check is a finding that names check, subject and entry; others go on."""
     entries = job_with("30 ft", "7 mm", "40 ft")
     board = FlagBoard(JobState(entries), (breaking(where),))
     (found,) = board.findings()

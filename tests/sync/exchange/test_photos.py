@@ -126,7 +126,7 @@ def test_photo_nobody_tells_of_is_not_fetched(pair: tuple[Crew, Crew], store: Me
 
 
 def test_damaged_photo_is_not_sent(pair: tuple[Crew, Crew], store: MemoryStore) -> None:
-    """It is told instead."""
+    """A damaged photo stays on the tablet and is named in the report."""
     a, _ = pair
     (a.place.photos / f"{DIGEST}.jpg").write_bytes(PHOTO[:-1])
     report = a.sync(store)

@@ -141,7 +141,7 @@ def test_tablet_found_again_is_added_again(trio: Trio, store: MemoryStore) -> No
 
 
 def test_late_word_of_what_was_held_takes_nobody_off_again(trio: Trio, store: MemoryStore) -> None:
-    """It only adds to what stays."""
+    """A late statement of what was held adds entries to keep and revokes nobody again."""
     founder, second, lost = trio
     lost.ink()
     stick = MemoryStore()
@@ -161,7 +161,7 @@ def test_late_word_of_what_was_held_takes_nobody_off_again(trio: Trio, store: Me
 
 
 def test_revoked_tablet_can_add_nobody(trio: Trio, store: MemoryStore, recruit: Recruit) -> None:
-    """Its later word about the list does not count, nor that of whom it adds."""
+    """A revoked tablet's later word about the list does not count, nor that of whom it adds."""
     founder, second, lost = trio
     founder.revoke(lost)
     founder.sync(store)

@@ -147,7 +147,7 @@ def test_nothing_is_left_of_one_that_was_not_made(founder: Crew, tmp_path: Path)
 
 
 def test_other_job_is_told(founder: Crew, tmp_path: Path) -> None:
-    """It is not mixed in."""
+    """A handed-over file of another job is refused, and nothing of it is taken."""
     other = Crew(tmp_path / "b.book", Signer.new())
     other.found()
     file = handed_over(other, tmp_path / "b.crew")

@@ -106,7 +106,7 @@ def refused(line: bytes) -> str:
 
 @pytest.mark.parametrize("what", CHANGES)
 def test_field_that_can_not_stand(what: str) -> None:
-    """It would spoil the book, or keep it from being read."""
+    """A field is refused that would spoil the book, or keep it from being read."""
     assert "line 3" in refused(with_fields(CHANGES[what]))
 
 

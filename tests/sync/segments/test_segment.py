@@ -239,7 +239,7 @@ def test_rows_are_divided_into_portions() -> None:
 
 
 def test_entry_that_is_too_long_is_told() -> None:
-    """It stays in the book."""
+    """An entry too long for a segment is refused, and stays in the book."""
     rows = chain_of(draft("note", text="x" * 1_100_000))
 
     with pytest.raises(errors.EntryTooLongError, match="stays in the book"):

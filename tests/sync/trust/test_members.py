@@ -99,7 +99,7 @@ def test_order_makes_no_difference(told: list[Statement]) -> None:
 
 
 def test_demo_is_open_to_all() -> None:
-    """Its key is public, so it could keep nobody out."""
+    """The demo's key is public, so its list could keep nobody out."""
     members = Members(Job(DEMO.stream, "demo-00112233445566aa"))
 
     assert members.may_write(B.stream)

@@ -123,7 +123,7 @@ def test_typed_surfaces_get_their_patterns(book: Path) -> None:
 
 
 def test_dry_run_writes_nothing(book: Path, capsys: Captured) -> None:
-    """It shows the same and exits 1 where work stands in the way."""
+    """A dry run prints the same and exits 1 where work stands in the way."""
     assert plan(book, "layout", "--sand-slits", "12in", "--dry-run") == 0
     assert "Nothing was written." in capsys.readouterr().out
     with book_to_write(book, "Ana") as job:

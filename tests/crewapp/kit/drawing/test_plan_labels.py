@@ -49,7 +49,7 @@ def test_crowded_lines_are_named_at_round_numbers() -> None:
 
 
 def test_line_that_is_out_is_named_first() -> None:
-    """However crowded."""
+    """The name of a line that is out comes first, however crowded the plan is."""
     found = named(picture(60, out=33), Window((50, 30), 3.0))
 
     assert found[0].text == "S34"

@@ -71,7 +71,7 @@ def test_name_goes_into_the_next_entry(driver: AppDriver) -> None:
 
 
 def test_units_are_those_of_a_new_job(driver: AppDriver) -> None:
-    """They change no job that is there."""
+    """The units of the settings serve new jobs and change no job that is there."""
     driver.tap("metres")
     before = driver.worker.job().figures
     assert driver.app.tablet.settings().unit_system == "metric"

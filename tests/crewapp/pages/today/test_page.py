@@ -148,7 +148,7 @@ def test_first_frame_shows_no_other_job(driver: AppDriver, ui: UI, tmp_path: Pat
     "rubbish", ["", "{", "[]", '{"face": 3}', '{"book": "x", "face": {"a": 1}}']
 )
 def test_rubbish_in_the_last_look_does_no_harm(ui: UI, tmp_path: Path, rubbish: str) -> None:
-    """It is a cache, never a record."""
+    """An unreadable last view is no fault, since it is a cache and no record."""
     (tmp_path / "home").mkdir()
     (tmp_path / "home" / "today.json").write_text(rubbish, encoding="utf-8")
     driver = AppDriver(ui, tmp_path / "home")

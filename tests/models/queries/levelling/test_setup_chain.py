@@ -67,7 +67,7 @@ def test_chain_that_bites_its_tail_ends() -> None:
 
 
 def test_chain_of_a_setup_that_is_not_there_is_empty() -> None:
-    """Nobody wrote L7."""
+    """A setup that nobody wrote, L7, hangs from no chain."""
     assert chain_of(job(), "L7").setups == ()
 
 

@@ -47,7 +47,7 @@ def test_two_legs_at_four_feet_make_three_passes_at_sixteen_inches() -> None:
 
 
 def test_one_leg_serves_any_spacing() -> None:
-    """Its leg spacing means nothing."""
+    """A machine of one leg cuts lines at any spacing, since it has no leg spacing."""
     assert interleave(Machine(1, 7), 16 * IN) == Interleave(1, 1)
 
 

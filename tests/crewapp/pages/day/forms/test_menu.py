@@ -79,7 +79,7 @@ def test_answered_flag_shows_its_answer() -> None:
 
 
 def test_lapsed_answer_is_told() -> None:
-    """Its figures have changed since it was answered."""
+    """A flag whose figures changed since its answer says so in its row."""
     row = FlagRow("k", "stop", "Too shallow.", "2026-05-11", lapsed="waived by Ana").to_row()
 
     assert row.detail == "STOP work  2026-05-11, answer lapsed"
