@@ -13,7 +13,7 @@ def fold_long_words(text: str, most: int = FOLD) -> str:
 
     Examples
     --------
-    >>> folded("to /media/stick-of-the-office/turf: gone", 18)
+    >>> fold_long_words("to /media/stick-of-the-office/turf: gone", 18)
     'to /media/stick-of-\nthe-office/turf: gone'
     """
     return "\n".join(
