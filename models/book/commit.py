@@ -54,16 +54,16 @@ class Committer:
     holds the writer's lock nobody else can move them.
     """
 
-    def __init__(self, path: Path, stream: str, ballast: DiskReserve) -> None:
+    def __init__(self, path: Path, stream: str, reserve: DiskReserve) -> None:
         self._path = path
         self._stream = stream
-        self._ballast = ballast
+        self._reserve = reserve
         self._engine: Engine = make_engine(path, Access.WRITE)
         self._taken = 0  # rows of the last writing that were new
         # A program that was killed may have left entries that can be read and were never synced.
         self._is_sync_owed = not is_journal_synced(path)
         self._doubted: set[str] = set()  # ids whose commit raised, and no more is known
-        self._since_full = -1  # rows inked since the ballast was given up; -1: it was not
+        self._since_full = -1  # rows inked since the reserve was released; -1: it was not
         self._connect()
 
     def _connect(self) -> None:
@@ -249,7 +249,7 @@ class Committer:
         if self._since_full >= 0:
             self._since_full += len(rows)
             if self._since_full >= _ROWS_BETWEEN_RELOADS:
-                self._since_full = -1 if self._ballast.allocate() else 0
+                self._since_full = -1 if self._reserve.allocate() else 0
 
     def _recover(self, fault: sqlite3.Error) -> bool:
         """Make room or a new connection; tell whether the file can be asked again."""
@@ -257,7 +257,7 @@ class Committer:
         code = cause_code(fault)
         if code in DAMAGE_CODES:
             raise make_damage_error(self._path, str(fault)) from fault
-        if self._is_full(code) and self._ballast.release():
+        if self._is_full(code) and self._reserve.release():
             self._since_full = 0
         try:
             if not self.connection.closed:

@@ -91,7 +91,7 @@ def publish(part: Path, path: Path) -> None:
 
 
 def why_read_only(
-    path: Path, ballast: DiskReserve, is_asked: bool
+    path: Path, reserve: DiskReserve, is_asked: bool
 ) -> tuple[str | None, WriterLock | None]:
     """Inspect the file and try for its lock; return a reason to read only, or the lock.
 
@@ -108,13 +108,13 @@ def why_read_only(
     try:
         lock = WriterLock.take(path)
     except OSError as fault:
-        if fault.errno != errno.ENOSPC or not ballast.release():
+        if fault.errno != errno.ENOSPC or not reserve.release():
             return _FORBIDDEN, None
         lock = WriterLock.take(path)
     return (None, lock) if lock is not None else (_TAKEN, None)
 
 
-def open_to_write(path: Path, stream: str, ballast: DiskReserve) -> Committer:
+def open_to_write(path: Path, stream: str, reserve: DiskReserve) -> Committer:
     """Bring the file to this version and open it for writing; the caller holds the lock.
 
     Raises
@@ -125,23 +125,23 @@ def open_to_write(path: Path, stream: str, ballast: DiskReserve) -> Committer:
     found = inspect(path).schema  # again, now that nobody else can write
     _look_over(path)
     try:
-        return _take_pen(path, found, stream, ballast)
+        return _open_committer(path, found, stream, reserve)
     except DBAPIError as fault:
         # On a full disk not even the file beside the book can be made.
-        if _is_damage(fault) or not ballast.release():
+        if _is_damage(fault) or not reserve.release():
             raise
-        return _take_pen(path, found, stream, ballast, reload=False)
+        return _open_committer(path, found, stream, reserve, reload=False)
 
 
-def _take_pen(
-    path: Path, found: int, stream: str, ballast: DiskReserve, reload: bool = True
+def _open_committer(
+    path: Path, found: int, stream: str, reserve: DiskReserve, reload: bool = True
 ) -> Committer:
     if found < len(STEPS):
         migrate(path, found, Access.MIGRATE)
-    pen = Committer(path, stream, ballast)
+    committer = Committer(path, stream, reserve)
     if reload:
-        ballast.allocate()
-    return pen
+        reserve.allocate()
+    return committer
 
 
 def _look_over(path: Path) -> None:

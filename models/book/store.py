@@ -14,7 +14,7 @@ from models.book.carving import translate_sqlite_errors
 from models.book.commit import Committer
 from models.book.copies import back_up
 from models.book.errors import BookReadOnlyError, NotABookError
-from models.book.file.disk_reserve import BALLAST_BYTES, DiskReserve
+from models.book.file.disk_reserve import RESERVE_BYTES, DiskReserve
 from models.book.file.lock import WriterLock
 from models.book.opening import create_file, open_to_read, open_to_write, why_read_only
 from models.book.reading import (
@@ -44,22 +44,22 @@ class Book(Closing):
     def __init__(
         self,
         path: Path,
-        pen: Committer | None,
+        committer: Committer | None,
         reader: Connection | None,
         lock: WriterLock | None,
-        ballast: DiskReserve,
+        reserve: DiskReserve,
         read_only_reason: str | None,
     ) -> None:
         self.path = path
         self.read_only_reason = read_only_reason
-        self._pen = pen
+        self._committer = committer
         self._reader = reader
         self._writer_lock = lock
-        self._ballast = ballast
+        self._reserve = reserve
         self._turn = RLock()
 
     @classmethod
-    def create(cls, path: Path, *, stream: str, ballast_bytes: int = BALLAST_BYTES) -> Book:
+    def create(cls, path: Path, *, stream: str, reserve_bytes: int = RESERVE_BYTES) -> Book:
         """Make a new, empty book and open it.
 
         Raises
@@ -68,7 +68,7 @@ class Book(Closing):
             If there is a file of that name; it is left as it is.
         """
         create_file(path)
-        return cls.open(path, stream=stream, ballast_bytes=ballast_bytes)
+        return cls.open(path, stream=stream, reserve_bytes=reserve_bytes)
 
     @classmethod
     def open(
@@ -77,7 +77,7 @@ class Book(Closing):
         *,
         stream: str = "",
         read_only: bool = False,
-        ballast_bytes: int = BALLAST_BYTES,
+        reserve_bytes: int = RESERVE_BYTES,
     ) -> Book:
         """Open a book; to read only if wanted, or if nothing else is possible.
 
@@ -89,7 +89,7 @@ class Book(Closing):
             The stream that new entries belong to; needed only to write.
         read_only : bool
             Whether to leave the file untouched.
-        ballast_bytes : int
+        reserve_bytes : int
             Room to keep aside against a full disk. [bytes]
 
         Raises
@@ -104,14 +104,14 @@ class Book(Closing):
         path = Path(path)
         if not path.name:  # the top of the disk, or the folder in hand
             raise NotABookError(path=path, found="a folder")
-        ballast = DiskReserve(path, ballast_bytes)
-        reason, lock = why_read_only(path, ballast, read_only or not stream)
+        reserve = DiskReserve(path, reserve_bytes)
+        reason, lock = why_read_only(path, reserve, read_only or not stream)
         try:
             with translate_sqlite_errors(path):
                 if lock is None:
-                    return cls(path, None, open_to_read(path), None, ballast, reason)
-                pen = open_to_write(path, stream, ballast)
-                return cls(path, pen, None, lock, ballast, None)
+                    return cls(path, None, open_to_read(path), None, reserve, reason)
+                committer = open_to_write(path, stream, reserve)
+                return cls(path, committer, None, lock, reserve, None)
         except BaseException:
             if lock is not None:
                 lock.release()
@@ -120,18 +120,18 @@ class Book(Closing):
     def close(self) -> None:
         """Close the file and let the next writer in; a second time is no error."""
         with self._turn:
-            if self._pen is not None:
-                self._pen.close()
+            if self._committer is not None:
+                self._committer.close()
             if self._reader is not None:
                 self._reader.close()
             if self._writer_lock is not None:
                 self._writer_lock.release()
-            self._pen = self._reader = self._writer_lock = None
+            self._committer = self._reader = self._writer_lock = None
 
     @property
     def is_reserve_spent(self) -> bool:
         """Whether the reserve of disk space is gone: the disk is full, or nearly so."""
-        return not self._ballast.is_allocated
+        return not self._reserve.is_allocated
 
     def commit(
         self,
@@ -268,7 +268,7 @@ class Book(Closing):
 
     def refresh_views(self, models: Mapping[str, type[BaseModel]]) -> bool:
         """Make the views of these kinds anew if the file has others; tell whether it did."""
-        if self._pen is None:
+        if self._committer is None:
             return False
         with self._turn, translate_sqlite_errors(self.path):
             return refresh_views(self._connection(), models)
@@ -278,13 +278,13 @@ class Book(Closing):
             return chunk_in_order(self._connection(), after_lc, after_id)
 
     def _writer(self) -> Committer:
-        if self._pen is None:
+        if self._committer is None:
             reason = self.read_only_reason or "it is closed. Open it again."
             raise BookReadOnlyError(path=self.path, reason=reason)
-        return self._pen
+        return self._committer
 
     def _connection(self) -> Connection:
-        connection = self._pen.connection if self._pen is not None else self._reader
+        connection = self._committer.connection if self._committer is not None else self._reader
         if connection is None:
             raise BookReadOnlyError(path=self.path, reason="it is closed. Open it again.")
         return connection

@@ -39,7 +39,7 @@ def count_covered(names: Iterable[SegmentName]) -> int:
 
 
 def unsigned_entries(
-    shelf: EntrySource,
+    source: EntrySource,
     place: JobFolder,
     names: Sequence[SegmentName],
     is_wanted: Callable[[Row], bool] = lambda row: True,
@@ -50,11 +50,11 @@ def unsigned_entries(
     """
     numbers = _numbers(names)
     found = []
-    for stream, (last, _) in sorted(shelf.heads().items()):
+    for stream, (last, _) in sorted(source.heads().items()):
         if numbers[stream] == last:
             continue
         covered = hashes_in(place, [name for name in names if name.stream == stream])
-        wanted = [row.hash for row in shelf.of_stream(stream) if is_wanted(row)]
+        wanted = [row.hash for row in source.of_stream(stream) if is_wanted(row)]
         missing = sum(digest not in covered for digest in wanted)
         if missing:
             found.append(Unsigned(stream, missing, len(wanted)))

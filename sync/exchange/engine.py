@@ -35,7 +35,7 @@ def exchange_book(book: Book, store: Store, terms: ExchangeRequest) -> ExchangeR
 
 
 def exchange(
-    shelf: EntrySource, place: JobFolder, store: Store, job: Job, terms: ExchangeRequest
+    source: EntrySource, place: JobFolder, store: Store, job: Job, terms: ExchangeRequest
 ) -> ExchangeReport:
     """Bring in entries that the book lacks and send out those that the store lacks.
 
@@ -45,7 +45,7 @@ def exchange(
 
     Parameters
     ----------
-    shelf : EntrySource
+    source : EntrySource
         The entries: a book open to write, or the office's database of one job.
     place : Place
         Where the segments and photos of this job lie on this device.
@@ -65,27 +65,27 @@ def exchange(
     models.book.errors.BookError
         If the book can't be read or written.
     """
-    ledger = ExchangeLog.read(place.log)
-    job = ledger.remember_job(job)
+    log = ExchangeLog.read(place.log)
+    job = log.remember_job(job)
     steps = ProgressReporter(terms.on_step, terms.is_cancelled)
     report = ExchangeReport(job)
     try:
         steps.next_step("list", 0, 1)
         shown = list_job(store, job.key)
-        _require_no_less(ledger, shown, terms)
+        _require_no_less(log, shown, terms)
         report.strange = shown.strange
-        _Exchange(shelf, place, store, shown, ledger, terms, steps, report).go_through()
+        _Exchange(source, place, store, shown, log, terms, steps, report).go_through()
         if terms.remembers:
             names = sorted(shown.names())
             sent = sorted([*report.out.names, *report.pictures.sent_names])
-            before = ledger.stores.get(terms.where, StoreListing())
+            before = log.stores.get(terms.where, StoreListing())
             at_ms = before.at_ms if report.cut else terms.at_ms
-            ledger.stores[terms.where] = StoreListing(at_ms, names, sent)
+            log.stores[terms.where] = StoreListing(at_ms, names, sent)
     except CancelledError:
         report.is_cancelled = True
     finally:
-        _keep_notes(ledger, place, report)
-    report.aside = tuple(ledger.rejected_segments())
+        _keep_notes(log, place, report)
+    report.aside = tuple(log.rejected_segments())
     return report
 
 
@@ -93,11 +93,11 @@ def exchange(
 class _Exchange:
     """One exchange in hand: what it works on, and the report that it writes."""
 
-    shelf: EntrySource
+    source: EntrySource
     place: JobFolder
     store: Store
     shown: JobListing
-    ledger: ExchangeLog
+    log: ExchangeLog
     terms: ExchangeRequest
     steps: ProgressReporter
     report: ExchangeReport
@@ -105,7 +105,7 @@ class _Exchange:
     def go_through(self) -> None:
         """Bring in, then out; what was set aside and is not met again is still set aside."""
         report = self.report
-        before = self.ledger.take_retryable()
+        before = self.log.take_retryable()
         try:
             self._bring_in()
             if not report.cut:
@@ -117,17 +117,17 @@ class _Exchange:
         except (StoreError, LocalStorageError) as fault:
             report.cut = str(fault)
         finally:
-            self.ledger.restore_rejected(before)
+            self.log.restore_rejected(before)
 
     def _bring_in(self) -> None:
         report, key = self.report, self.report.job.key
-        members = members_of(self.shelf, report.job)
+        members = members_of(self.source, report.job)
         try:
             fetch(
                 self.store,
                 self.shown,
                 self.place,
-                self.ledger,
+                self.log,
                 key,
                 self.steps,
                 lambda stream: members.find(stream) is not None,
@@ -136,10 +136,10 @@ class _Exchange:
         except StoreError as fault:
             report.cut = str(fault)  # what has come can go in, and what is ours can be sealed
         self.steps.next_step("seal", 0, 1)
-        sealed = seal_new_rows(self.shelf, self.place, self.ledger, self.terms.ring, key)
+        sealed = seal_new_rows(self.source, self.place, self.log, self.terms.ring, key)
         report.sealed_rows = sealed.rows
         report.notes += sealed.notes
-        merged = merge(self.shelf, self.place, self.ledger, report.job, self._rules(), self.steps)
+        merged = merge(self.source, self.place, self.log, report.job, self._rules(), self.steps)
         report.members, report.job = merged.members, merged.members.job
         report.new_rows = merged.rows
 
@@ -155,22 +155,20 @@ class _Exchange:
     def _send_segments(self) -> None:
         """Send what the store lacks; after a cut only count what waits to go."""
         report, key = self.report, self.report.job.key
-        kept = [name for name in self.place.names() if not self.ledger.is_refused(name)]
-        report.unsigned = unsigned_entries(self.shelf, self.place, kept)
-        here = (self.store, self.shown, self.place, self.ledger)
+        kept = [name for name in self.place.names() if not self.log.is_refused(name)]
+        report.unsigned = unsigned_entries(self.source, self.place, kept)
+        here = (self.store, self.shown, self.place, self.log)
         wanted = wanted_segments(*here, proves_all=self.terms.proves_all and not report.cut)
         report.out.to_send = count_covered(wanted)
         if not report.cut:
             try:
-                send_segments(
-                    self.store, wanted, self.place, self.ledger, key, self.steps, report.out
-                )
+                send_segments(self.store, wanted, self.place, self.log, key, self.steps, report.out)
             finally:
                 report.notes += report.out.notes
 
     def _exchange_pictures(self) -> None:
         terms, done = self.terms, self.report.pictures
-        wanted = wanted_photos(self.shelf)
+        wanted = wanted_photos(self.source)
         key = self.report.job.key
         trip = PhotoExchange(self.store, self.shown, self.place, key, self.steps, terms.sends, done)
         trip.exchange_thumbs(wanted, terms.thumbnail)
@@ -180,8 +178,8 @@ class _Exchange:
             trip.exchange_photos(wanted)
 
 
-def _require_no_less(ledger: ExchangeLog, shown: JobListing, terms: ExchangeRequest) -> None:
-    seen = ledger.stores.get(terms.where, StoreListing()).names
+def _require_no_less(log: ExchangeLog, shown: JobListing, terms: ExchangeRequest) -> None:
+    seen = log.stores.get(terms.where, StoreListing()).names
     missing = sorted(set(seen) - shown.names())
     if missing and not terms.allow_less:
         raise StoreHoldsLessError(
@@ -189,8 +187,8 @@ def _require_no_less(ledger: ExchangeLog, shown: JobListing, terms: ExchangeRequ
         )
 
 
-def _keep_notes(ledger: ExchangeLog, place: JobFolder, report: ExchangeReport) -> None:
+def _keep_notes(log: ExchangeLog, place: JobFolder, report: ExchangeReport) -> None:
     try:
-        ledger.write(place.log)
+        log.write(place.log)
     except LocalStorageError as fault:  # without them everything is only looked at once more
         report.cut = report.cut or str(fault)

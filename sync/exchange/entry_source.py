@@ -34,24 +34,24 @@ class EntrySource(Protocol):
         """Every row of one stream in the order of its numbers, those after ``after_seq``."""
 
 
-def statements_in(shelf: EntrySource) -> list[Statement]:
+def statements_in(source: EntrySource) -> list[Statement]:
     """Return what entries state about the list of tablets; every statement counts."""
-    found = [statement_of(row) for row in shelf.of_kinds(STATEMENT_KINDS)]
+    found = [statement_of(row) for row in source.of_kinds(STATEMENT_KINDS)]
     return [one for one in found if one is not None]
 
 
-def members_of(shelf: EntrySource, job: Job) -> Members:
+def members_of(source: EntrySource, job: Job) -> Members:
     """Return the list of tablets as its entries make it."""
-    return fold_members(job, statements_in(shelf))
+    return fold_members(job, statements_in(source))
 
 
-def stream_tips(shelf: EntrySource, stream: str) -> set[tuple[int, bytes]]:
+def stream_tips(source: EntrySource, stream: str) -> set[tuple[int, bytes]]:
     """Return the last entry of a stream that is held; of a fork, that of every branch."""
     leaves: dict[bytes, int] = {}
     before: set[bytes] = set()
     here: set[bytes] = set()
     number = 0
-    for row in shelf.of_stream(stream):
+    for row in source.of_stream(stream):
         if row.seq != number:
             before, here, number = (here if row.seq == number + 1 else set()), set(), row.seq
         for parent in before:
@@ -63,7 +63,7 @@ def stream_tips(shelf: EntrySource, stream: str) -> set[tuple[int, bytes]]:
 
 
 def heads_beyond_revocation(
-    shelf: EntrySource, members: Members
+    source: EntrySource, members: Members
 ) -> dict[str, frozenset[tuple[int, bytes]]]:
     """Return, by code, what is held of revoked tablets beyond the heads that the list names.
 
@@ -71,10 +71,10 @@ def heads_beyond_revocation(
     so that the others take in what was held here in good faith. See FORMAT.md part 4.
     """
     found: dict[str, frozenset[tuple[int, bytes]]] = {}
-    for stream in shelf.heads():
+    for stream in source.heads():
         tablet = members.find(stream)
         if tablet is not None and tablet.is_revoked:
-            beyond = stream_tips(shelf, stream) - tablet.heads
+            beyond = stream_tips(source, stream) - tablet.heads
             if beyond:
                 found[tablet.code] = frozenset(beyond)
     return found

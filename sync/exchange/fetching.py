@@ -28,7 +28,7 @@ def fetch(
     store: Store,
     shown: JobListing,
     place: JobFolder,
-    ledger: ExchangeLog,
+    log: ExchangeLog,
     key: str,
     steps: ProgressReporter,
     is_known: IsKnown,
@@ -47,26 +47,26 @@ def fetch(
     LocalStorageError
         If there is no room here.
     """
-    here = {name for name in place.names() if str(name) not in ledger.damaged}
+    here = {name for name in place.names() if str(name) not in log.damaged}
     wanted = [name for name in sorted(shown.segments) if name not in here]
-    wanted = [name for name in wanted if not ledger.is_refused(name)]
-    waiting = sum(place.size(name) for name in here if str(name) not in ledger.taken)
+    wanted = [name for name in wanted if not log.is_refused(name)]
+    waiting = sum(place.size(name) for name in here if str(name) not in log.taken)
     for number, name in enumerate(wanted):
         steps.next_step("fetch", number, len(wanted))
         is_full = waiting > WAITING_BYTES
         if is_full and not is_known(name.stream):
-            ledger.reject(name, TooManyPendingError(name=name.text, limit=WAITING_BYTES))
+            log.reject(name, TooManyPendingError(name=name.text, limit=WAITING_BYTES))
             continue
-        data = _read_sound(store, name, shown.segments[name], ledger)
-        if data is not None and _is_sound(name, data, key, ledger, is_full):
+        data = _read_sound(store, name, shown.segments[name], log)
+        if data is not None and _is_sound(name, data, key, log, is_full):
             place.save_segment(name, data)
-            ledger.damaged.discard(str(name))
+            log.damaged.discard(str(name))
             waiting += len(data)
             on_kept()
 
 
 def _read_sound(
-    store: Store, name: SegmentName, files: list[ListedFile], ledger: ExchangeLog
+    store: Store, name: SegmentName, files: list[ListedFile], log: ExchangeLog
 ) -> bytes | None:
     """Return the bytes that the name was made of, from whichever file has them."""
     why: CrewError | None = None
@@ -81,21 +81,21 @@ def _read_sound(
         else:
             return data
     if why is not None:
-        ledger.reject(name, why)
+        log.reject(name, why)
     return None
 
 
-def _is_sound(name: SegmentName, data: bytes, key: str, ledger: ExchangeLog, is_full: bool) -> bool:
+def _is_sound(name: SegmentName, data: bytes, key: str, log: ExchangeLog, is_full: bool) -> bool:
     """Whether a segment is worth keeping: sound, or of a later version that has room."""
     try:
         open_segment(name, data, key)
     except SegmentTooNewError:
         if is_full:  # nobody signed for it in a way that can be read here
-            ledger.reject(name, TooManyPendingError(name=name.text, limit=WAITING_BYTES))
+            log.reject(name, TooManyPendingError(name=name.text, limit=WAITING_BYTES))
         return not is_full
     except SegmentBytesError:
         return False
     except SegmentError as fault:
-        ledger.reject(name, fault, is_final=True)
+        log.reject(name, fault, is_final=True)
         return False
     return True

@@ -62,9 +62,9 @@ class MergeRules:
 
 
 def merge(
-    shelf: EntrySource,
+    source: EntrySource,
     place: JobFolder,
-    ledger: ExchangeLog,
+    log: ExchangeLog,
     job: Job,
     rules: MergeRules,
     steps: ProgressReporter,
@@ -79,25 +79,25 @@ def merge(
     models.book.errors.BookError
         If the book itself can't take rows; segments before are in.
     """
-    work = _Merge(shelf, place, ledger, rules, steps)
+    work = _Merge(source, place, log, rules, steps)
     pending = work.open_all(job)
-    job = ledger.remember_job(find_job(job, pending))
-    members = settle_members(shelf, job, pending)
+    job = log.remember_job(find_job(job, pending))
+    members = settle_members(source, job, pending)
     allowed = heads_allowed(members, pending)
-    founding = find_founding(job, pending, shelf)
+    founding = find_founding(job, pending, source)
     welcome: list[Pending] = []
     for one in pending:
-        why: CrewError | None = refusal_reason(one, members, allowed, shelf)
+        why: CrewError | None = refusal_reason(one, members, allowed, source)
         if why is None and is_before_founding(one, founding):
             why = EarlierJobError(name=one.name.text, tablet=code_of(one.name.stream))
         if why is None:
             welcome.append(one)
         else:
-            ledger.reject(one.name, why)
+            log.reject(one.name, why)
     work.watch_identity(welcome)
     done = MergeResult(members)
     for one in work.take_all(welcome, done):
-        ledger.reject(one.name, work.gap_before(one))
+        log.reject(one.name, work.gap_before(one))
     return done
 
 
@@ -105,20 +105,20 @@ def merge(
 class _Merge:
     """One merging in hand."""
 
-    shelf: EntrySource
+    source: EntrySource
     place: JobFolder
-    ledger: ExchangeLog
+    log: ExchangeLog
     rules: MergeRules
     steps: ProgressReporter
 
     def open_all(self, job: Job) -> list[Pending]:
         """Open every kept segment that is not in yet; set aside what does not hold."""
-        heads = self.shelf.heads()
+        heads = self.source.heads()
         names = sorted(
             name
             for name in self.place.names()
             # A book put back from a backup may have lost what was taken in before.
-            if str(name) not in self.ledger.taken or heads.get(name.stream, (0, b""))[0] < name.last
+            if str(name) not in self.log.taken or heads.get(name.stream, (0, b""))[0] < name.last
         )
         pending: list[Pending] = []
         for number, name in enumerate(names):
@@ -127,12 +127,12 @@ class _Merge:
                 segment = open_segment(name, self.place.read(name), job.key)
                 pending.append(note_pending(segment, job.key))
             except SegmentBytesError as fault:
-                self.ledger.damaged.add(str(name))
-                self.ledger.reject(name, fault)
+                self.log.damaged.add(str(name))
+                self.log.reject(name, fault)
             except SegmentTooNewError as fault:
-                self.ledger.reject(name, fault)
+                self.log.reject(name, fault)
             except SegmentError as fault:
-                self.ledger.reject(name, fault, is_final=True)
+                self.log.reject(name, fault, is_final=True)
         return pending
 
     def watch_identity(self, welcome: Sequence[Pending]) -> None:
@@ -141,7 +141,7 @@ class _Merge:
             name = one.name
             if name.stream != self.rules.own_stream or self.rules.on_own_rows is None:
                 continue
-            if one.head not in self.shelf.hashes_at(name.stream, name.last):
+            if one.head not in self.source.hashes_at(name.stream, name.last):
                 self.rules.on_own_rows()
                 return
 
@@ -174,7 +174,7 @@ class _Merge:
         return (
             one.prev in known
             or self.rules.over_gaps
-            or one.prev in self.shelf.hashes_at(one.name.stream, before)
+            or one.prev in self.source.hashes_at(one.name.stream, before)
         )
 
     def _read(self, name: SegmentName) -> list[Row] | None:
@@ -182,7 +182,7 @@ class _Merge:
             return open_segment(name, self.place.read(name)).rows()
         except SegmentError as fault:
             is_final = not isinstance(fault, SegmentBytesError)
-            self.ledger.reject(name, fault, is_final=is_final)
+            self.log.reject(name, fault, is_final=is_final)
             return None
 
     def _put(self, batch: list[_Read], known: set[bytes], done: MergeResult) -> list[Pending]:
@@ -190,16 +190,16 @@ class _Merge:
         if not batch:
             return []
         try:
-            done.rows += self.shelf.import_rows([row for _, rows in batch for row in rows])
+            done.rows += self.source.import_rows([row for _, rows in batch for row in rows])
         except EntryClashError as fault:
             if len(batch) > 1:
                 return self._put_singly(batch, known, done)
             name = batch[0][0].name
             known.discard(batch[0][0].head)
-            self.ledger.reject(name, ClashError(name=name.text, id=fault.context["id"]))
+            self.log.reject(name, ClashError(name=name.text, id=fault.context["id"]))
             return []
         for one, rows in batch:
-            self.ledger.mark_accepted(one.name)
+            self.log.mark_accepted(one.name)
             done.segments += 1
             if self.rules.on_rows is not None:
                 self.rules.on_rows(rows)
@@ -223,8 +223,8 @@ class _Merge:
         """Say what is missing before a segment."""
         name = one.name
         tablet = code_of(name.stream)
-        if self.shelf.hashes_at(name.stream, name.first - 1):
+        if self.source.hashes_at(name.stream, name.first - 1):
             return ForkGapError(name=name.text, before=name.first - 1, tablet=tablet)
-        held, _ = self.shelf.heads().get(name.stream, (0, b""))
+        held, _ = self.source.heads().get(name.stream, (0, b""))
         first = held + 1 if held < name.first else 1
         return GapError(name=name.text, first=first, last=name.first - 1, tablet=tablet)

@@ -75,9 +75,9 @@ def find_job(job: Job, pending: Iterable[Pending]) -> Job:
     return Job(founder, job.key)
 
 
-def find_founding(job: Job, pending: Iterable[Pending], shelf: EntrySource) -> Turn | None:
+def find_founding(job: Job, pending: Iterable[Pending], source: EntrySource) -> Turn | None:
     """Return the place of the entry by which the job was founded, None if it is not here."""
-    rows = shelf.of_kinds(["job"])
+    rows = source.of_kinds(["job"])
     held = ((row.lc, row.id) for row in rows if is_founded_by(job.key, row))
     return next(held, None) or next((one.founding for one in pending if one.founding), None)
 
@@ -91,14 +91,14 @@ def is_before_founding(one: Pending, founding: Turn | None) -> bool:
     return founding is not None and one.first_job is not None and one.first_job < founding
 
 
-def settle_members(shelf: EntrySource, job: Job, pending: Collection[Pending]) -> Members:
+def settle_members(source: EntrySource, job: Job, pending: Collection[Pending]) -> Members:
     """Work out the list of tablets from the book and from all pending segments together.
 
     A statement in a segment counts if the segment would be taken in by the list that the
     statement itself may change; so this goes round until the list holds still. In each round
     those who are taken off lose their say before anyone is added.
     """
-    told = statements_in(shelf)
+    told = statements_in(source)
     members = fold_members(job, told)
     telling = [one for one in pending if one.statements]
     for _ in range(len(telling) + 2):
@@ -133,7 +133,7 @@ def _heard(
 
 
 def refusal_reason(
-    one: Pending, members: Members, allowed: dict[str, set[bytes]], shelf: EntrySource
+    one: Pending, members: Members, allowed: dict[str, set[bytes]], source: EntrySource
 ) -> UnknownTabletError | RevokedTabletError | None:
     """Return why the list of tablets keeps a segment out, or None if it does not."""
     stream = one.name.stream
@@ -142,7 +142,7 @@ def refusal_reason(
         return UnknownTabletError(name=one.name.text, tablet=code_of(stream))
     if not _is_past_cut(one, members, allowed):
         return None
-    if one.head in shelf.hashes_at(stream, one.name.last):
+    if one.head in source.hashes_at(stream, one.name.last):
         return None  # it was held before the news came
     return RevokedTabletError(name=one.name.text, tablet=tablet.code)
 

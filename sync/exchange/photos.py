@@ -40,10 +40,10 @@ class PhotoResult:
     sent_names: list[str] = field(default_factory=list)  # proven in the store, without folders
 
 
-def wanted_photos(shelf: EntrySource) -> dict[str, str]:
+def wanted_photos(source: EntrySource) -> dict[str, str]:
     """Return the photos that entries tell of: content hash to kind of file."""
     found: dict[str, str] = {}
-    for row in shelf.of_kinds(["photo"]):
+    for row in source.of_kinds(["photo"]):
         body = entry_of(row).body
         if isinstance(body, Photo):
             found[body.sha256] = body.suffix

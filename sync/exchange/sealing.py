@@ -41,7 +41,7 @@ class _Run:
 
 
 def seal_new_rows(
-    shelf: EntrySource, place: JobFolder, ledger: ExchangeLog, ring: KeyRing, job: str
+    source: EntrySource, place: JobFolder, log: ExchangeLog, ring: KeyRing, job: str
 ) -> SealResult:
     """Make segments of every row whose stream's key is here and that no kept segment holds.
 
@@ -54,41 +54,41 @@ def seal_new_rows(
         If a segment could not be kept; those before it are.
     """
     done = SealResult()
-    for stream in sorted(shelf.heads()):
+    for stream in sorted(source.heads()):
         signer = ring.signer(stream)
         if signer is not None:
             try:
-                _seal_stream(shelf, place, ledger, signer, job, done)
+                _seal_stream(source, place, log, signer, job, done)
             except (EntryTooLongError, EntryOutOfBoundsError) as fault:
                 done.notes.append(str(fault))
     return done
 
 
 def _seal_stream(
-    shelf: EntrySource,
+    source: EntrySource,
     place: JobFolder,
-    ledger: ExchangeLog,
+    log: ExchangeLog,
     signer: Signer,
     job: str,
     done: SealResult,
 ) -> None:
     kept = [name for name in place.names() if name.stream == signer.stream]
-    start = ledger.sealed.get(signer.stream, 0)
+    start = log.sealed.get(signer.stream, 0)
     if not any(name.last == start for name in kept):
         start = 0  # the notes tell of segments that are gone
     covered = hashes_in(place, [name for name in kept if name.last > start])
-    rows = (row for row in shelf.of_stream(signer.stream, start) if row.hash not in covered)
-    for run in _runs(shelf, rows):
+    rows = (row for row in source.of_stream(signer.stream, start) if row.hash not in covered)
+    for run in _runs(source, rows):
         segment = seal_rows(run.rows, run.prev, job, signer)
         place.save_segment(segment.name, segment.data)
-        ledger.mark_accepted(segment.name)
+        log.mark_accepted(segment.name)
         done.segments.append(segment.name)
         done.rows += len(run.rows)
         kept.append(segment.name)
-    ledger.sealed[signer.stream] = max((name.last for name in kept), default=0)
+    log.sealed[signer.stream] = max((name.last for name in kept), default=0)
 
 
-def _runs(shelf: EntrySource, rows: Iterable[Row]) -> Iterator[_Run]:
+def _runs(source: EntrySource, rows: Iterable[Row]) -> Iterator[_Run]:
     """Divide the rows of a stream into pieces, each unbroken and not too large for a segment."""
     runs: list[_Run] = []
     for row in rows:
@@ -100,7 +100,7 @@ def _runs(shelf: EntrySource, rows: Iterable[Row]) -> Iterator[_Run]:
             raise EntryOutOfBoundsError(seq=row.seq, why=why)
         run = next((one for one in runs if chain_hash(one.tail, row.raw) == row.hash), None)
         if run is None:
-            prev = _find_prev(shelf, row)
+            prev = _find_prev(source, row)
             if prev is None:
                 continue  # nothing here proves where it belongs
             run = _Run(prev)
@@ -115,6 +115,6 @@ def _runs(shelf: EntrySource, rows: Iterable[Row]) -> Iterator[_Run]:
     yield from runs
 
 
-def _find_prev(shelf: EntrySource, row: Row) -> bytes | None:
-    before = {GENESIS} if row.seq == 1 else shelf.hashes_at(row.stream, row.seq - 1)
+def _find_prev(source: EntrySource, row: Row) -> bytes | None:
+    before = {GENESIS} if row.seq == 1 else source.hashes_at(row.stream, row.seq - 1)
     return next((one for one in before if chain_hash(one, row.raw) == row.hash), None)

@@ -40,7 +40,7 @@ def wanted_segments(
     store: Store,
     shown: JobListing,
     place: JobFolder,
-    ledger: ExchangeLog,
+    log: ExchangeLog,
     *,
     proves_all: bool = False,
 ) -> list[SegmentName]:
@@ -48,7 +48,7 @@ def wanted_segments(
 
     ``proves_all`` reads back also what the store shows rightly by size.
     """
-    names = [name for name in sorted(place.names()) if _is_passed_on(name, ledger)]
+    names = [name for name in sorted(place.names()) if _is_passed_on(name, log)]
     return [
         name
         for name in names
@@ -60,7 +60,7 @@ def send_segments(
     store: Store,
     wanted: Sequence[SegmentName],
     place: JobFolder,
-    ledger: ExchangeLog,
+    log: ExchangeLog,
     key: str,
     steps: ProgressReporter,
     sent: SendResult,
@@ -79,7 +79,7 @@ def send_segments(
         steps.next_step("send", number, len(wanted))
         data = place.read(name)
         if hashlib.sha256(data).hexdigest() != name.digest:
-            ledger.damaged.add(str(name))
+            log.damaged.add(str(name))
             continue
         if write_and_verify(store, f"{key}/{SEGMENTS}", str(name), data, sent):
             gone.append(name)
@@ -107,8 +107,8 @@ def write_and_verify(store: Store, folder: str, name: str, data: bytes, sent: Se
     return False
 
 
-def _is_passed_on(name: SegmentName, ledger: ExchangeLog) -> bool:
-    aside = ledger.aside.get(str(name))
+def _is_passed_on(name: SegmentName, log: ExchangeLog) -> bool:
+    aside = log.aside.get(str(name))
     return aside is None or not aside.is_final
 
 

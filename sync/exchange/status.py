@@ -34,10 +34,10 @@ def exchange_status(book: Book, where: str, ring: KeyRing, own_stream: str) -> E
         If the book holds no job.
     """
     place = JobFolder.of_book(book.path)
-    ledger = ExchangeLog.read(place.log)
+    log = ExchangeLog.read(place.log)
     job = known_job(book)
     members = members_of(book, job)
-    seen = ledger.stores.get(where, StoreListing())
+    seen = log.stores.get(where, StoreListing())
     shown = {*seen.names, *seen.sent}
     names = place.names()
     waiting = 0
@@ -51,6 +51,6 @@ def exchange_status(book: Book, where: str, ring: KeyRing, own_stream: str) -> E
         waiting,
         sum(str(name) not in shown for name in names),
         seen.at_ms,
-        tuple(ledger.rejected_segments()),
+        tuple(log.rejected_segments()),
         members.may_write(own_stream),
     )

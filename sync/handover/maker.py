@@ -83,17 +83,17 @@ def make_handover(
     """
     _require_place(out)
     place = JobFolder.of_book(book.path)
-    ledger = ExchangeLog.read(place.log)
-    job = ledger.remember_job(known_job(book))
+    log = ExchangeLog.read(place.log)
+    job = log.remember_job(known_job(book))
     # The notes are not written: an exchange of this book may be going on, and they are its.
     try:
-        sealed = seal_new_rows(book, place, ledger, ring, job.key)
+        sealed = seal_new_rows(book, place, log, ring, job.key)
     except LocalStorageError as fault:
         why = f"what goes into it is sealed beside {book.path.name} first ({fault.context['why']})"
         raise _not_made(
             out, why, "A book in a folder with room that may be written to would do"
         ) from fault
-    names = [name for name in sorted(place.names()) if not ledger.is_refused(name)]
+    names = [name for name in sorted(place.names()) if not log.is_refused(name)]
     if day:
         names = list(_up_to(place, names, day))
     short = unsigned_entries(book, place, names, lambda row: _is_wanted(row, day))

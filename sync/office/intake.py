@@ -139,17 +139,23 @@ def segment_folder(keep: Path, key: str) -> JobFolder:
 def _take_job(
     office: Office, keep: Path, store: Store, terms: ExchangeRequest, key: str
 ) -> IntakeResult:
-    shelf = office.source_of(key)
+    job_source = office.source_of(key)
     try:
-        report = exchange(shelf, segment_folder(keep, key), store, Job("", key), terms)
+        report = exchange(job_source, segment_folder(keep, key), store, Job("", key), terms)
     except StoreHoldsLessError as fault:
-        return IntakeResult(terms.where, key, shelf.new_rows, cut=str(fault))
-    shelf.note_founder(report.job.founder)
+        return IntakeResult(terms.where, key, job_source.new_rows, cut=str(fault))
+    job_source.note_founder(report.job.founder)
     notes = [*report.notes, *report.pictures.notes]
     if not report.job.founder and not report.cut:
         notes.append(f"Nothing of job {key} tells who founded it, so nothing of it was taken in.")
     return IntakeResult(
-        terms.where, key, shelf.new_rows, report.fetched, report.aside, tuple(notes), report.cut
+        terms.where,
+        key,
+        job_source.new_rows,
+        report.fetched,
+        report.aside,
+        tuple(notes),
+        report.cut,
     )
 
 
@@ -167,12 +173,12 @@ def _take_book(office: Office, path: Path) -> IntakeResult:
         if proof.faults or proof.structure:
             why = proof.structure[0] if proof.structure else proof.faults[0].what
             raise UnsoundBookError(path=path, why=why)
-        shelf = office.source_of(job.key, job.founder)
+        job_source = office.source_of(job.key, job.founder)
         notes: list[str] = []
         for stream in book.heads():
             for portion in _portions(_fitting(book.of_stream(stream), notes)):
-                shelf.import_rows(portion)
-    return IntakeResult(str(path), job.key, shelf.new_rows, notes=tuple(notes))
+                job_source.import_rows(portion)
+    return IntakeResult(str(path), job.key, job_source.new_rows, notes=tuple(notes))
 
 
 def _fitting(rows: Iterable[Row], notes: list[str]) -> Iterator[Row]:

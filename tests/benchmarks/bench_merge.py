@@ -143,7 +143,7 @@ def set_time(benchmark: BenchmarkFixture, seconds: float) -> None:
 def test_merge(benchmark: BenchmarkFixture, place: JobFolder, tmp_path: Path) -> None:
     """Every check of every entry, and into the book."""
     bare = Bare(tmp_path / "bare.db")
-    with Book.create(tmp_path / "green.book", stream="5f" * 16, ballast_bytes=10) as book:
+    with Book.create(tmp_path / "green.book", stream="5f" * 16, reserve_bytes=10) as book:
         most_memory_mb()
         rules = MergeRules(on_rows=bare.take)
 

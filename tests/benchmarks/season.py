@@ -97,12 +97,12 @@ def fill(office: Office, rows: int) -> None:
     for number in range(-(-rows // JOB_ROWS)):
         count = min(JOB_ROWS, rows - number * JOB_ROWS)
         stream, previous, some = signer_of(number).stream, GENESIS, []
-        shelf = office.source_of(f"long-job-{number:016x}", stream)
+        source = office.source_of(f"long-job-{number:016x}", stream)
         for seq, one in enumerate(drafts(count), start=1):
             some.append(make_row(one, stream, seq, seq, previous))
             previous = some[-1].hash
             if len(some) == 5000 or seq == count:
-                shelf.import_rows(some)
+                source.import_rows(some)
                 some = []
 
 
@@ -115,9 +115,9 @@ def merge_all(where: str, folder: Path) -> int:
     """Merge the season into an empty database, as ``office take`` does once all is fetched."""
     job = _job_in(folder)
     with Office.open(where, make=True) as office:
-        shelf = office.source_of(job.key, job.founder)
+        source = office.source_of(job.key, job.founder)
         place = JobFolder(folder / "kept", folder / "photos")
-        return merge(shelf, place, ExchangeLog(), job, MergeRules(), ProgressReporter()).rows
+        return merge(source, place, ExchangeLog(), job, MergeRules(), ProgressReporter()).rows
 
 
 def bare_all(where: str, folder: Path) -> int:

@@ -43,7 +43,7 @@ def clock() -> SetClock:
 @pytest.fixture
 def job(tmp_path: Path, clock: SetClock) -> Iterator[OpenJob]:
     """The small job, planned, with nothing done yet."""
-    book = Book.create(tmp_path / "small.book", stream="tablet-a", ballast_bytes=4096)
+    book = Book.create(tmp_path / "small.book", stream="tablet-a", reserve_bytes=4096)
     opened = OpenJob(book, clock, author="foreman", new_id=steady_ids(clock, "tests"))
     set_up_all(opened, read_plan(Path("small.json"), plan_text()))
     yield opened

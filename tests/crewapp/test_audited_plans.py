@@ -119,7 +119,7 @@ def book_of(plan: Plan) -> Iterator[OpenJob]:
     with tempfile.TemporaryDirectory() as folder:
         clock = SetClock("UTC", 0)
         clock.set_to(DAY, 480)
-        book = Book.create(Path(folder) / "a.book", stream="t", ballast_bytes=4096)
+        book = Book.create(Path(folder) / "a.book", stream="t", reserve_bytes=4096)
         job = OpenJob(book, clock, "foreman")
         try:
             set_up_all(job, plan)

@@ -39,7 +39,7 @@ def model_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("model") / "small.book"
     clock = SetClock("America/Chicago", 0)
     clock.set_to(DAY, 480)
-    job = OpenJob(Book.create(path, stream="tablet-a", ballast_bytes=4096), clock, "foreman")
+    job = OpenJob(Book.create(path, stream="tablet-a", reserve_bytes=4096), clock, "foreman")
     set_up_all(job, read_plan(Path("small.json"), plan_text()))
     do(
         job,

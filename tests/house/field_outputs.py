@@ -54,7 +54,7 @@ def outputs(folder: Path, name: str, column: str, value: str) -> dict[str, Any]:
     """What each output says of a field of the pass that was given."""
     clock = SetClock("America/Chicago", 0)
     clock.set_to(DAY, 8 * 60)
-    job = OpenJob(Book.create(folder / "small.book", stream="a", ballast_bytes=10), clock, "Wren")
+    job = OpenJob(Book.create(folder / "small.book", stream="a", reserve_bytes=10), clock, "Wren")
     plan = ROOT / "fixtures" / "plans" / "small.json"
     set_up_all(job, read_plan(plan, plan.read_text("utf-8")))
     row = {"day": DAY, "entry": "pass", "surface": "G7", "pass": "G7-01", "lines": "S01"}

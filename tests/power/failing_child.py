@@ -36,7 +36,7 @@ def open_job(path: Path) -> OpenJob:
     """Open or make a book."""
     is_there = path.exists()
     how = Book.open if is_there else Book.create
-    book = how(path, stream=STREAM, ballast_bytes=10)
+    book = how(path, stream=STREAM, reserve_bytes=10)
     job = OpenJob(book, SetClock("America/Chicago", 1_780_000_000_000), author="Rhea")
     if not is_there:
         job.ink(NewEntry(Job(job_id="g7", name="Green 7")))

@@ -57,7 +57,7 @@ def main(folder: Path, mode: str, taps: int) -> None:
     clock = SetClock("America/Chicago", 1_780_000_000_000)
     path = folder / "green.book"
     open_book = Book.open if path.exists() else Book.create
-    job = OpenJob(open_book(path, stream=STREAM, ballast_bytes=10), clock, author="Rhea")
+    job = OpenJob(open_book(path, stream=STREAM, reserve_bytes=10), clock, author="Rhea")
     recorder.tell("made")
     writings: tuple[NewEntry, ...] = (NewEntry(Job(job_id="g7", name="Green 7")),)
     for turn in range(1, taps + 1):

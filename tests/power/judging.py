@@ -78,10 +78,10 @@ def judge_book(image: Image, folder: Path) -> tuple[int, str | None]:
     if not path.exists():
         if image.told:
             return max(1, len(taps_of(image.told))), None
-        Book.create(path, stream=STREAM, ballast_bytes=10).close()  # what is left is in no way
+        Book.create(path, stream=STREAM, reserve_bytes=10).close()  # what is left is in no way
         return 0, None
     try:
-        with Book.open(path, stream=STREAM, ballast_bytes=10) as book:
+        with Book.open(path, stream=STREAM, reserve_bytes=10) as book:
             rows = list(book.rows())
             fault = fault_of(book, rows)
     except BookError as error:

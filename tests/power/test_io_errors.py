@@ -47,7 +47,7 @@ def test_taps_through_failing_storage_are_there_once(faulted: Recording) -> None
     assert len(cases) >= 40
     for case, taps in cases.items():
         assert len(taps) == TAPS_IN_ALL
-        with Book.open(faulted.folder / case / BOOK, stream=STREAM, ballast_bytes=10) as book:
+        with Book.open(faulted.folder / case / BOOK, stream=STREAM, reserve_bytes=10) as book:
             ids = {row.id for row in book.rows()}
             assert book.verify().is_sound
         assert {id for tap in taps for id in tap} < ids

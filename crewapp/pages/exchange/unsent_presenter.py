@@ -30,10 +30,10 @@ def unsent_line(job: OpenJob, where: str) -> str:
 def unsent_entries(job: OpenJob, where: str) -> int:
     """Count the entries that the store was not seen to hold: of this tablet, or passed on."""
     place = JobFolder.of_book(job.book.path)
-    ledger = ExchangeLog.read(place.log)
-    seen = ledger.stores.get(where, StoreListing())
+    log = ExchangeLog.read(place.log)
+    seen = log.stores.get(where, StoreListing())
     known = {*seen.names, *seen.sent}
-    known |= {one.name for one in ledger.rejected_segments() if one.is_final}  # those stay here
+    known |= {one.name for one in log.rejected_segments() if one.is_final}  # those stay here
     names = place.names()
     kept = sum(name.count for name in names if str(name) not in known)
     sealed: dict[str, int] = {}

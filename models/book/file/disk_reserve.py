@@ -6,19 +6,19 @@ import os
 import shutil
 from pathlib import Path
 
-BALLAST_BYTES = 8 * 1024 * 1024
+RESERVE_BYTES = 8 * 1024 * 1024
 _BLOCK_BYTES = 1024 * 1024
 
 
 def reserve_path(path: Path) -> Path:
-    """Return where the ballast of a book lies."""
+    """Return where the disk reserve of a book lies."""
     return path.with_name(path.name + ".ballast")
 
 
 class DiskReserve:
     """The reserve of disk space of one book."""
 
-    def __init__(self, book: Path, size: int = BALLAST_BYTES) -> None:
+    def __init__(self, book: Path, size: int = RESERVE_BYTES) -> None:
         self._path = reserve_path(book)
         self._size = size
 

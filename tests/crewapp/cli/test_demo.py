@@ -231,7 +231,7 @@ def test_demo_touches_no_folder_of_somebody_else(tmp_path: Path, name: str) -> N
 
 def test_demo_that_somebody_wrote_in_is_kept(tmp_path: Path) -> None:
     """What a user wrote into the demo's book is not thrown away."""
-    book = Book.create(tmp_path / "larkfield.book", stream="tablet-b", ballast_bytes=0)
+    book = Book.create(tmp_path / "larkfield.book", stream="tablet-b", reserve_bytes=0)
     book.commit(
         id="a", kind="note", v=1, body={"text": "mine", "needs_owner": False}, at_ms=1,
         offset_min=0, zone="UTC", author="me", job="x", day="2026-05-14",
@@ -246,7 +246,7 @@ def test_demo_that_somebody_wrote_in_is_kept(tmp_path: Path) -> None:
 def test_demo_that_is_open_is_kept(tmp_path: Path) -> None:
     """The book of a demo that another window has open is not pulled away."""
     with (
-        Book.create(tmp_path / "larkfield.book", stream=STREAM, ballast_bytes=0),
+        Book.create(tmp_path / "larkfield.book", stream=STREAM, reserve_bytes=0),
         pytest.raises(DemoFolderError, match="open in another window"),
         room_for_demo(tmp_path),
     ):

@@ -43,7 +43,7 @@ def test_formats_are_those_that_are_written(
     """The number that SQLite keeps in a new book, and that of a segment handed on before."""
     main(["--version"])
     found = LINE.fullmatch(capsys.readouterr().out)
-    Book.create(tmp_path / "new.book", stream="tablet-a", ballast_bytes=4096).close()
+    Book.create(tmp_path / "new.book", stream="tablet-a", reserve_bytes=4096).close()
     with closing(sqlite3.connect(tmp_path / "new.book")) as book:
         step = book.execute("PRAGMA user_version").fetchone()[0]
     packed = next((ROOT / "fixtures" / "segments").rglob("*.seg")).read_bytes()

@@ -38,7 +38,7 @@ def open_book(path: Path) -> OpenJob:
     clock.set_to(DAY, 8 * 60)
     stream = "tablet-a"
     opens = Book.open if path.exists() else Book.create
-    book = opens(path, stream=stream, ballast_bytes=4096)
+    book = opens(path, stream=stream, reserve_bytes=4096)
     return OpenJob(book, clock, author="foreman", new_id=steady_ids(clock, f"tests {path.name}"))
 
 

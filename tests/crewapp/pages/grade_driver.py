@@ -34,7 +34,7 @@ def put_job(folder: Path, **changed: Any) -> Path:
     told["job"] |= changed
     clock = SetClock("America/Chicago", 0)
     clock.set_to(DAY, 8 * 60)
-    book = Book.create(folder / "small.book", stream=STREAM, ballast_bytes=4096)
+    book = Book.create(folder / "small.book", stream=STREAM, reserve_bytes=4096)
     job = OpenJob(book, clock, author="foreman", new_id=steady_ids(clock, "tests"))
     set_up_all(job, read_plan(Path("small.json"), json.dumps(told)))
     job.close()

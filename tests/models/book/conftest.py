@@ -15,7 +15,7 @@ from models.book.store import Book
 from tests.models.book.failing_driver import Faults
 
 STREAM = "5f" * 16
-BALLAST_BYTES = 200_000
+RESERVE_BYTES = 200_000
 
 
 @pytest.fixture
@@ -53,8 +53,8 @@ def open_book(path: Path) -> Iterator[Callable[..., Book]]:
 
     def make(**options: Any) -> Book:
         if not path.exists():
-            Book.create(path, stream=STREAM, ballast_bytes=BALLAST_BYTES).close()
-        usual = {"stream": STREAM, "ballast_bytes": BALLAST_BYTES}
+            Book.create(path, stream=STREAM, reserve_bytes=RESERVE_BYTES).close()
+        usual = {"stream": STREAM, "reserve_bytes": RESERVE_BYTES}
         opened.append(Book.open(path, **{**usual, **options}))
         return opened[-1]
 

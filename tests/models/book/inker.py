@@ -46,7 +46,7 @@ def make_batch(size: int) -> list[Draft]:
 
 def ink_until_killed(path: Path) -> NoReturn:
     """Write single entries and batches of three, each batch under a job name of its own."""
-    book = Book.open(path, stream=STREAM, ballast_bytes=10)
+    book = Book.open(path, stream=STREAM, reserve_bytes=10)
     size = 1
     while True:
         for row in book.commit_all(make_batch(size)):

@@ -23,7 +23,7 @@ def test_backup_holds_all_that_was_written(book: Book, draft: Make, tmp_path: Pa
     book.backup(tmp_path / "copy.book")
     book.commit_all([draft()])
 
-    with Book.open(tmp_path / "copy.book", stream="dd" * 16, ballast_bytes=10) as copy:
+    with Book.open(tmp_path / "copy.book", stream="dd" * 16, reserve_bytes=10) as copy:
         assert list(copy.rows()) == written
         assert copy.verify().is_sound
         assert copy.commit_all([draft()])[0].seq == 1

@@ -122,7 +122,7 @@ def test_file_without_permission(tmp_path_factory: pytest.TempPathFactory, draft
     """Not to be read: refused in words; to be read but not written: open to read, and why."""
     folder = tmp_path_factory.mktemp("locked")
     path = folder / "green.book"
-    with Book.create(path, stream="aa" * 16, ballast_bytes=10) as book:
+    with Book.create(path, stream="aa" * 16, reserve_bytes=10) as book:
         book.commit_all([draft()])
     for parent in (folder, *folder.parents[:3]):  # one more where workers share the run
         parent.chmod(0o755)
@@ -224,7 +224,7 @@ def test_damaged_file_with_an_open_journal_is_not_written_to(
     book.commit_all([draft() for _ in range(60)])
     book.close()
     shutil.copyfile(path, crashed / path.name)
-    with Book.open(path, stream="aa" * 16, ballast_bytes=10) as again:
+    with Book.open(path, stream="aa" * 16, reserve_bytes=10) as again:
         late = again.commit_all([draft()])[0]
         shutil.copyfile(f"{path}-wal", crashed / f"{path.name}-wal")
     (crashed / path.name).write_bytes(wreck((crashed / path.name).read_bytes(), 9))

@@ -18,7 +18,7 @@ from tests.small_disk import small_disk
 
 Make = Callable[..., Draft]
 STREAM = "5f" * 16
-BALLAST_BYTES = 2_500_000
+RESERVE_BYTES = 2_500_000
 
 
 @pytest.fixture
@@ -39,13 +39,13 @@ def fill(disk: Path) -> Path:
 
 
 def make_book(disk: Path) -> Book:
-    """Make a book with a small ballast on the small disk."""
-    return Book.create(disk / "green.book", stream=STREAM, ballast_bytes=BALLAST_BYTES)
+    """Make a book with a small disk reserve on the small disk."""
+    return Book.create(disk / "green.book", stream=STREAM, reserve_bytes=RESERVE_BYTES)
 
 
 def open_book(disk: Path, **options: bool) -> Book:
     """Open that book."""
-    return Book.open(disk / "green.book", stream=STREAM, ballast_bytes=BALLAST_BYTES, **options)
+    return Book.open(disk / "green.book", stream=STREAM, reserve_bytes=RESERVE_BYTES, **options)
 
 
 def ink_for_ever(book: Book, draft: Make) -> Iterator[Row]:
@@ -54,7 +54,7 @@ def ink_for_ever(book: Book, draft: Make) -> Iterator[Row]:
         yield book.commit_all([draft(reason="x" * 2000)])[0]
 
 
-def test_ballast_is_given_up_and_the_crew_goes_on(disk: Path, draft: Make) -> None:
+def test_disk_reserve_is_given_up_and_the_crew_goes_on(disk: Path, draft: Make) -> None:
     """When the disk fills up under an open book, a hundred more entries still go in."""
     with make_book(disk) as book:
         book.commit_all([draft()])
@@ -68,8 +68,8 @@ def test_ballast_is_given_up_and_the_crew_goes_on(disk: Path, draft: Make) -> No
         assert book.verify().is_sound
 
 
-def test_ballast_comes_back_when_there_is_room(disk: Path, draft: Make) -> None:
-    """Once room was made, the ballast is taken aboard again while entries are written."""
+def test_disk_reserve_comes_back_when_there_is_room(disk: Path, draft: Make) -> None:
+    """Once room was made, the disk reserve is allocated again while entries are written."""
     with make_book(disk) as book:
         filler = fill(disk)
         for _ in range(100):
@@ -83,7 +83,7 @@ def test_ballast_comes_back_when_there_is_room(disk: Path, draft: Make) -> None:
 
 
 def test_disk_full_to_the_end_is_said_and_loses_nothing(disk: Path, draft: Make) -> None:
-    """With the ballast gone too, the entry is refused in words; every earlier one is there."""
+    """With the disk reserve gone too, the entry is refused in words; every earlier one is there."""
     written: list[Row] = []
     with make_book(disk) as book:
         filler = fill(disk)
@@ -98,7 +98,7 @@ def test_disk_full_to_the_end_is_said_and_loses_nothing(disk: Path, draft: Make)
 
 
 def test_book_opens_to_write_on_a_full_disk(disk: Path, draft: Make) -> None:
-    """A book that was closed cleanly opens again at no free byte, by giving up its ballast."""
+    """A book that was closed cleanly opens again at no free byte, by releasing its disk reserve."""
     with make_book(disk) as book:
         book.commit_all([draft()])
     fill(disk)
@@ -111,7 +111,7 @@ def test_book_opens_to_write_on_a_full_disk(disk: Path, draft: Make) -> None:
 
 
 def test_book_opens_to_read_on_a_full_disk(disk: Path, draft: Make) -> None:
-    """Reading needs no room at all and leaves the ballast where it is."""
+    """Reading needs no room at all and leaves the disk reserve where it is."""
     with make_book(disk) as book:
         book.commit_all([draft()])
     fill(disk)
@@ -134,21 +134,21 @@ def test_killed_book_opens_to_read_on_a_full_disk(disk: Path, draft: Make) -> No
         assert [row.seq for row in reader.rows()] == [1]
 
 
-def test_ballast_is_real_and_leaves_room_to_live(tmp_path: Path) -> None:
+def test_disk_reserve_is_real_and_leaves_room_to_live(tmp_path: Path) -> None:
     """Its blocks are on the disk, and a second loading is no work."""
-    ballast = DiskReserve(tmp_path / "green.book")
+    reserve = DiskReserve(tmp_path / "green.book")
 
-    assert ballast.allocate()
-    assert ballast.allocate()
+    assert reserve.allocate()
+    assert reserve.allocate()
     held = reserve_path(tmp_path / "green.book").stat()
     assert held.st_size == 8 * 1024 * 1024
     if os.name == "posix":
         assert held.st_blocks * 512 >= held.st_size
-    assert ballast.release()
-    assert not ballast.release()
+    assert reserve.release()
+    assert not reserve.release()
 
 
-def test_no_ballast_is_taken_from_the_last_room(
+def test_no_disk_reserve_is_taken_from_the_last_room(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Where there is no room to spare, loading is put off and is no error."""

@@ -35,7 +35,7 @@ def kill_one(program: subprocess.Popen[str], wanted: int, life_s: float) -> list
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs processes that can be forked")
 def test_killed_at_random_moments_nothing_acknowledged_is_lost(path: Path) -> None:
     """After sixty kills: every acknowledged entry, no half batch, no gap, one whole chain."""
-    Book.create(path, stream="5f" * 16, ballast_bytes=10).close()
+    Book.create(path, stream="5f" * 16, reserve_bytes=10).close()
     dice = random.Random(20_260_504)
     command = [sys.executable, str(Path(__file__).with_name("inker.py")), str(path)]
     told: list[str] = []
@@ -50,7 +50,7 @@ def test_killed_at_random_moments_nothing_acknowledged_is_lost(path: Path) -> No
             # Some die before their first entry, most in the middle of a later one.
             told += kill_one(program, dice.choice((0, 1, 2, 4)), dice.random() * LONGEST_LIFE_S)
 
-    with Book.open(path, stream="5f" * 16, ballast_bytes=10) as book:
+    with Book.open(path, stream="5f" * 16, reserve_bytes=10) as book:
         rows = list(book.rows())
         report = book.verify()
     assert len(told) > KILLS

@@ -34,7 +34,7 @@ def test_book_of_every_schema_opens_and_reads(tmp_path: Path, number: int) -> No
     file = tmp_path / "old.book"
     shutil.copyfile(FROZEN / f"schema_{number}.book", file)
 
-    with Book.open(file, stream="bb" * 16, ballast_bytes=10) as book:
+    with Book.open(file, stream="bb" * 16, reserve_bytes=10) as book:
         rows = list(book.rows())
         assert [(row.seq, row.kind) for row in rows] == [
             (1, "job"),

@@ -25,7 +25,7 @@ def cut(path: Path, tmp_path: Path, draft: Make) -> Path:
     """Copy a book as a power cut leaves it: a journal beside it, its first page in that."""
     cut = tmp_path / "cut" / path.name
     cut.parent.mkdir()
-    with Book.create(path, stream=STREAM, ballast_bytes=10) as book:
+    with Book.create(path, stream=STREAM, reserve_bytes=10) as book:
         while not frames_of_page_one(wal_path(path).read_bytes()):
             book.commit_all([draft(reason="x" * 500)])
         cut.write_bytes(path.read_bytes())
@@ -48,7 +48,7 @@ def spoil(path: Path, at: int, size: int) -> None:
 
 def opened_ids(path: Path) -> list[int]:
     """Return the numbers of the entries that an opened book holds, once it is found sound."""
-    with Book.open(path, stream=STREAM, ballast_bytes=10) as book:
+    with Book.open(path, stream=STREAM, reserve_bytes=10) as book:
         assert book.read_only_reason is None
         assert book.verify().is_sound
         return [row.seq for row in book.rows()]

@@ -98,7 +98,7 @@ class Crew:
     def __post_init__(self) -> None:
         opens = Book.open if self.path.exists() else Book.create
         self.held.append(self.signer)
-        self.book = opens(self.path, stream=self.signer.stream, ballast_bytes=10)
+        self.book = opens(self.path, stream=self.signer.stream, reserve_bytes=10)
 
     @property
     def code(self) -> str:

@@ -41,7 +41,7 @@ class Tablet:
         self.signer = Signer(hashlib.sha256(name.encode()).digest())
         opens = Book.open if book.exists() else Book.create
         self.clock = SetClock("America/Chicago", 0)
-        opened = opens(book, stream=self.signer.stream, ballast_bytes=10)
+        opened = opens(book, stream=self.signer.stream, reserve_bytes=10)
         self.job = OpenJob(opened, self.clock, author=name)
         self.job.stream = self.signer.stream
 

@@ -229,9 +229,9 @@ def test_lost_folder_of_segments_is_made_anew(pair: tuple[Crew, Crew], store: Me
 
 def test_notes_are_read_however_long_a_store_made_them(tmp_path: Path) -> None:
     """Half a million junk files in a store do not make a tablet forget what it showed."""
-    ledger = ExchangeLog(founder="ab" * 16, key="green-7-0011223344556677")
-    ledger.stores["memory"] = StoreListing(7, ["x" * 100_000] * 700)
-    ledger.write(tmp_path / "ledger.json")
+    log = ExchangeLog(founder="ab" * 16, key="green-7-0011223344556677")
+    log.stores["memory"] = StoreListing(7, ["x" * 100_000] * 700)
+    log.write(tmp_path / "ledger.json")
 
     assert (tmp_path / "ledger.json").stat().st_size > 64 * 1024 * 1024
-    assert ExchangeLog.read(tmp_path / "ledger.json") == ledger
+    assert ExchangeLog.read(tmp_path / "ledger.json") == log

@@ -18,11 +18,11 @@ PORTION = 50
 def take_all(where: str, count: int) -> None:
     """Take everything in; what is there already does no harm."""
     with Office.open(where, make=True) as office:
-        shelf = office.source_of(KEY)
+        source = office.source_of(KEY)
         for number in range(TABLETS):
             rows = tablet_notes(number, count)
             for start in range(0, count, PORTION):
-                shelf.import_rows(rows[start : start + PORTION])
+                source.import_rows(rows[start : start + PORTION])
                 print(number * count + start + PORTION, flush=True)
 
 

@@ -27,41 +27,41 @@ HOSTILE = (
 )
 
 
-def put(shelf: EntrySource, rows: list[Row]) -> int:
-    """Take rows in; the argument's type is the proof that the office is a shelf."""
-    return shelf.import_rows(rows)
+def put(source: EntrySource, rows: list[Row]) -> int:
+    """Take rows in; the argument's type is the proof that the office is an entry source."""
+    return source.import_rows(rows)
 
 
 def test_rows_come_back_as_they_went_in(office: Office) -> None:
     """Every byte is there, in the order of entries, and job and count are noted."""
     rows = notes(4500)
-    shelf = office.source_of(KEY, STREAM)
+    source = office.source_of(KEY, STREAM)
 
-    assert put(shelf, rows) == 4500
-    assert list(shelf.rows()) == rows
+    assert put(source, rows) == 4500
+    assert list(source.rows()) == rows
     assert [(job.key, job.founder, job.entries) for job in office.jobs()] == [(KEY, STREAM, 4500)]
 
 
 def test_taking_in_again_changes_nothing(office: Office) -> None:
     """What is here already is no fault and no change, also beside what is new."""
     rows = notes(30)
-    shelf = office.source_of(KEY)
-    put(shelf, rows[:20])
+    source = office.source_of(KEY)
+    put(source, rows[:20])
 
-    assert put(shelf, rows) == 10
+    assert put(source, rows) == 10
     assert put(office.source_of(KEY), rows) == 0
-    assert list(shelf.rows()) == rows
+    assert list(source.rows()) == rows
     assert office.jobs()[0].entries == 30
 
 
 def test_known_rows_in_the_middle(office: Office) -> None:
     """Wherever in a portion what is here already lies, the others come in and nothing twice."""
     rows = notes(40)
-    shelf = office.source_of(KEY)
-    put(shelf, rows[10:20])
+    source = office.source_of(KEY)
+    put(source, rows[10:20])
 
-    assert put(shelf, rows) == 30
-    assert list(shelf.rows()) == rows
+    assert put(source, rows) == 30
+    assert list(source.rows()) == rows
     assert office.jobs()[0].entries == 40
 
 
@@ -69,16 +69,16 @@ def test_known_rows_in_the_middle(office: Office) -> None:
 def test_other_bytes_under_a_known_id(office: Office, twice_at_once: bool) -> None:
     """One id for two entries is refused, with all that came along."""
     first, other = draft(1), replace(draft(1), author="Somebody else")
-    shelf = office.source_of(KEY)
+    source = office.source_of(KEY)
     start = [make_row(first, STREAM, 1, 1, GENESIS)]
     clash = [*written([draft(2)], "ab" * 16), make_row(other, STREAM, 1, 1, GENESIS)]
     if not twice_at_once:
-        put(shelf, start)
+        put(source, start)
 
     with pytest.raises(EntryClashError, match=first.id):
-        put(shelf, [*start, *clash] if twice_at_once else clash)
+        put(source, [*start, *clash] if twice_at_once else clash)
 
-    assert list(shelf.rows()) == ([] if twice_at_once else start)
+    assert list(source.rows()) == ([] if twice_at_once else start)
 
 
 def test_one_job_cannot_touch_another(office: Office) -> None:
@@ -150,13 +150,13 @@ def test_heads_and_forks(office: Office) -> None:
     trunk = notes(3)
     fork = make_row(replace(draft(90), author="Copy"), STREAM, 3, 9, trunk[1].hash)
     beside = written([draft(50), draft(51)], "aa" * 16)
-    shelf = office.source_of(KEY)
-    put(shelf, [*trunk, fork, *beside])
+    source = office.source_of(KEY)
+    put(source, [*trunk, fork, *beside])
 
-    assert shelf.heads() == {STREAM: (3, fork.hash), "aa" * 16: (2, beside[1].hash)}
-    assert shelf.hashes_at(STREAM, 3) == {trunk[2].hash, fork.hash}
-    assert shelf.hashes_at(STREAM, 4) == set()
-    assert [row.id for row in shelf.of_stream(STREAM, 1)] == [trunk[1].id, trunk[2].id, fork.id]
+    assert source.heads() == {STREAM: (3, fork.hash), "aa" * 16: (2, beside[1].hash)}
+    assert source.hashes_at(STREAM, 3) == {trunk[2].hash, fork.hash}
+    assert source.hashes_at(STREAM, 4) == set()
+    assert [row.id for row in source.of_stream(STREAM, 1)] == [trunk[1].id, trunk[2].id, fork.id]
 
 
 def test_rare_kinds_are_found(office: Office) -> None:
@@ -170,11 +170,11 @@ def test_rare_kinds_are_found(office: Office) -> None:
     ]
     told = [draft(n, kind, **body) for n, (kind, body) in enumerate(bodies, 1)]
     rows = written(told)
-    shelf = office.source_of(KEY)
-    put(shelf, rows)
+    source = office.source_of(KEY)
+    put(source, rows)
 
-    assert shelf.of_kinds(["job", "photo"]) == [rows[0], rows[2], rows[3]]
-    assert shelf.of_kinds(["odd"]) == [rows[4]]
+    assert source.of_kinds(["job", "photo"]) == [rows[0], rows[2], rows[3]]
+    assert source.of_kinds(["odd"]) == [rows[4]]
 
 
 def test_order_is_that_of_bytes(office: Office) -> None:
@@ -184,10 +184,10 @@ def test_order_is_that_of_bytes(office: Office) -> None:
         make_row(replace(draft(n), id=id), f"{n:032x}", 1, 7, GENESIS)
         for n, id in enumerate(ids, 1)
     ]
-    shelf = office.source_of(KEY)
-    put(shelf, rows)
+    source = office.source_of(KEY)
+    put(source, rows)
 
-    assert [row.id for row in shelf.rows()] == [row.id for row in by_turn(rows)]
+    assert [row.id for row in source.rows()] == [row.id for row in by_turn(rows)]
 
 
 def test_hostile_words_are_words(office: Office) -> None:
@@ -197,11 +197,11 @@ def test_hostile_words_are_words(office: Office) -> None:
         for n, words in enumerate(HOSTILE, 1)
     ]
     rows = written([*told, draft(99, "k" * 9000)])
-    shelf = office.source_of(KEY)
-    put(shelf, rows)
+    source = office.source_of(KEY)
+    put(source, rows)
 
-    assert put(shelf, rows) == 0
-    assert list(shelf.rows()) == rows
+    assert put(source, rows) == 0
+    assert list(source.rows()) == rows
     with office.reading() as connection:
         found = connection.execute(text("SELECT text, author FROM note ORDER BY id")).fetchall()
         whole = connection.execute(text("SELECT count(*) FROM current_entry")).scalar()
@@ -212,8 +212,8 @@ def test_hostile_words_are_words(office: Office) -> None:
 
 def test_nothing_taken_leaves_no_trace(office: Office) -> None:
     """A job without rows is not noted, and can be asked all the same."""
-    shelf = office.source_of(KEY)
+    source = office.source_of(KEY)
 
-    assert put(shelf, []) == 0
-    assert (shelf.heads(), shelf.of_kinds(["job"]), list(shelf.rows())) == ({}, [], [])
+    assert put(source, []) == 0
+    assert (source.heads(), source.of_kinds(["job"]), list(source.rows())) == ({}, [], [])
     assert office.jobs() == []

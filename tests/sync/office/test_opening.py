@@ -69,7 +69,7 @@ def test_nothing_there_yet(where: str) -> None:
 
 def test_a_file_of_something_else_stays_as_it_was(tmp_path: Path) -> None:
     """A book, another program's database and a text are refused, byte for byte unchanged."""
-    with Book.create(tmp_path / "green.book", stream=STREAM, ballast_bytes=10):
+    with Book.create(tmp_path / "green.book", stream=STREAM, reserve_bytes=10):
         pass
     with sqlite3.connect(tmp_path / "other.db") as file:
         file.execute("CREATE TABLE meta (name TEXT, value TEXT)")

@@ -90,7 +90,7 @@ def test_every_rule_is_heard(tmp_path: Path, capsys: Captured) -> None:
             bodies = [body for part in parts for body in part.values()]
             path = tmp_path / f"{rule.id}-{number}.book"
             job = OpenJob(
-                Book.create(path, stream=STREAM, ballast_bytes=4096), TabletClock(), author="office"
+                Book.create(path, stream=STREAM, reserve_bytes=4096), TabletClock(), author="office"
             )
             job.ink(*(NewEntry(body, day="2026-05-11") for body in [told_job, *bodies]))
             job.close()

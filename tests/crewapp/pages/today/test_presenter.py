@@ -79,7 +79,7 @@ def test_morning_begins_with_the_next_pass(job: OpenJob) -> None:
 
 def test_book_without_a_plan_leads_to_jobs(tmp_path: Any, clock: SetClock) -> None:
     """There is nothing to do before there is a job."""
-    with Book.create(tmp_path / "bare.book", stream="a", ballast_bytes=4096) as book:
+    with Book.create(tmp_path / "bare.book", stream="a", reserve_bytes=4096) as book:
         view = today_view(OpenJob(book, clock, "foreman"), ShowToday())
 
     assert (view.next_title, view.next_tab) == ("Set up the job", "jobs")
