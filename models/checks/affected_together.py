@@ -12,6 +12,7 @@ from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
 from models.queries.levelling.peg_tests import setups_of_instrument
 from models.queries.levelling.setup_chain import collectors_affected, order_of, runs_affected
 from models.science.levelling.laser_plane import Length
+from models.state.indexes import SETUPS
 from models.state.job_state import JobState
 from models.units import round_half_even
 
@@ -94,6 +95,15 @@ def replacing_shot(state: JobState, entry: AnyEntry) -> Iterable[str]:
 def in_ppm(fall: Length, run_nm: int = 1) -> int:
     """Parts per million of a grade, ties to even, as a fact of a finding."""
     return round_half_even(1_000_000 * fall, run_nm)
+
+
+def runs_and_setup_before(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Setups that a setup concerns, and the one that it ends: the one before on its tablet."""
+    affected = runs_affected(state, entry)
+    for other in reversed(state.current(SETUPS)):
+        if other.stream == entry.stream and state.place_of(other) < state.place_of(entry):
+            return {*affected, other.body.setup_id}
+    return affected
 
 
 PROOFS: Mapping[str, Subjects] = {

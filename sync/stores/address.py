@@ -6,12 +6,14 @@ import os
 import re
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import Final, Literal, get_args
 from urllib.parse import SplitResult, parse_qsl, quote, unquote, urlsplit
 
 from sync.stores.errors import StoreAddressError
 
-SCHEMES: Final = ("file", "sftp", "dav", "davs", "s3")
+Scheme = Literal["file", "sftp", "dav", "davs", "s3"]
+"""Kinds of store; what names one by one is told by the type checker when another comes."""
+SCHEMES: Final[tuple[Scheme, ...]] = get_args(Scheme)
 LOOPBACK: Final = ("127.0.0.1", "::1", "localhost")
 
 _LEADS_NOWHERE = re.compile(r"[\x00-\x1f\x7f]")
@@ -30,7 +32,7 @@ class StoreAddress:
     folder (``/~/`` in the text); with object stores it is what each name begins with.
     """
 
-    scheme: str
+    scheme: Scheme
     path: str
     host: str = ""
     port: int = 0
@@ -70,15 +72,16 @@ def parse_store_address(text: str) -> StoreAddress:
         port = parts.port or 0
     except ValueError:
         raise StoreAddressError(text="that address", why="its host or port can't be read") from None
-    if parts.scheme not in SCHEMES:
+    scheme = next((one for one in SCHEMES if one == parts.scheme), None)
+    if scheme is None:
         raise _unread(parts, f"{parts.scheme}:// is none of the kinds that are known")
     if parts.password is not None:
         raise _unread(parts, "it holds a password, and such a text is shown and printed")
     if parts.fragment or (parts.query and parts.scheme != "s3"):
         raise _unread(parts, "nothing may stand behind its path")
-    if parts.scheme == "file":
+    if scheme == "file":
         return _folder(unquote(parts.path))
-    return _bucket(parts, port) if parts.scheme == "s3" else _server(parts, port)
+    return _bucket(parts, port) if scheme == "s3" else _server(parts, port, scheme)
 
 
 def _folder(text: str) -> StoreAddress:
@@ -91,7 +94,7 @@ def _folder(text: str) -> StoreAddress:
     return StoreAddress("file", os.path.normpath(path))
 
 
-def _server(parts: SplitResult, port: int) -> StoreAddress:
+def _server(parts: SplitResult, port: int, scheme: Scheme) -> StoreAddress:
     """Return the place that an address of an SFTP or WebDAV server names."""
     host, user = parts.hostname or "", unquote(parts.username or "")
     if not _HOST.fullmatch(host):
@@ -103,7 +106,7 @@ def _server(parts: SplitResult, port: int) -> StoreAddress:
     path = _tidied(parts, unquote(parts.path))
     if parts.scheme == "sftp":
         return StoreAddress("sftp", path[3:] if path.startswith("/~") else path, host, port, user)
-    return StoreAddress(parts.scheme, path or "/", host, port, user)
+    return StoreAddress(scheme, path or "/", host, port, user)
 
 
 def _bucket(parts: SplitResult, port: int) -> StoreAddress:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Final
+from typing import Final, Literal, assert_never
 
 from sync.stores.address import StoreAddress, parse_store_address
 from sync.stores.contract import Store
@@ -38,25 +38,34 @@ def open_store(text: str, home: Path, patience_s: float = PATIENCE_S) -> Iterato
     if where.scheme == "file":
         store = FolderStore(Path(where.path))
     else:
-        store = ServerStore(_way_to(where, home, patience_s))
+        store = ServerStore(_client_of(where, where.scheme, home, patience_s))
     with contextlib.closing(store):
         yield store
 
 
-def _way_to(where: StoreAddress, home: Path, patience_s: float) -> ServerClient:
-    """Return the way to a server; its library is imported only now."""
+def _client_of(
+    where: StoreAddress,
+    scheme: Literal["sftp", "dav", "davs", "s3"],
+    home: Path,
+    patience_s: float,
+) -> ServerClient:
+    """Return the client of a server; its library is imported only now."""
     secret = find_secret(where, home)
     try:
-        if where.scheme == "sftp":
-            from sync.stores.sftp import SftpClient
+        match scheme:
+            case "sftp":
+                from sync.stores.sftp import SftpClient
 
-            return SftpClient(where, home, secret, patience_s)
-        if where.scheme == "s3":
-            from sync.stores.object_store import ObjectStoreClient
+                return SftpClient(where, home, secret, patience_s)
+            case "s3":
+                from sync.stores.object_store import ObjectStoreClient
 
-            return ObjectStoreClient(where, secret, patience_s)
-        from sync.stores.webdav import WebdavClient
+                return ObjectStoreClient(where, secret, patience_s)
+            case "dav" | "davs":
+                from sync.stores.webdav import WebdavClient
 
-        return WebdavClient(where, secret, patience_s)
+                return WebdavClient(where, secret, patience_s)
+            case _:
+                assert_never(scheme)
     except ImportError as error:
         raise StoresAbsentError(where=where, missing=error.name or "a part of it") from None

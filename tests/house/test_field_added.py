@@ -27,7 +27,9 @@ PARTS = (*PACKAGES, "tests", "fixtures/bodies", "fixtures/schema", "fixtures/pla
 BODY = Path("models/entries/bodies/passes.py")
 SPANISH = Path("crewapp/words/locale/es_slits.json")
 SCHEMA = Path("fixtures/schema/entries.schema.json")
-FROZEN = Path("fixtures/bodies/pass/1.3.json")
+BODIES = Path("fixtures/bodies/pass")
+FROZEN = BODIES / f"1.{len(list((ROOT / BODIES).glob('1.*.json'))) + 1}.json"
+"""The frozen body that comes next."""
 BARE = '    blade: str = Field(default="", max_length=80, description="blade it was cut with")\n'
 MARKED = """    blade: Annotated[
         str,
@@ -60,7 +62,7 @@ def add_field(program: Path, field: str) -> None:
     start = text.index("class PassCut")
     note = text.index("    note:", start)
     text = text[:note] + field + text[note:]
-    text = text[:start] + text[start:].replace('{"operator"}', '{"operator", "blade"}', 1)
+    text = text[:start] + text[start:].replace("frozenset({", 'frozenset({"blade", ', 1)
     path.write_text(text, encoding="utf-8")
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import assert_never
 
 from crewapp.words.translate import say, translate_later
-from sync.stores.address import StoreAddress, parse_store_address
+from sync.stores.address import Scheme, StoreAddress, parse_store_address
 from sync.stores.errors import StoreAddressError
 
 KINDS = {
@@ -82,7 +83,7 @@ def address_of(kind: str, typed: Mapping[str, str]) -> StoreAddress:
         return parse_store_address(
             str(StoreAddress("s3", path, bucket, endpoint=_endpoint(told), region=region))
         )
-    scheme = {"sftp": "sftp", "dav": "davs"}[kind]
+    scheme: Scheme = "sftp" if kind == "sftp" else "davs"
     host, _, port = told.get("host", "").rpartition("://")[2].partition(":")
     if port and not port.isdecimal():
         raise StoreAddressError(
@@ -104,14 +105,20 @@ def typed_of(text: str) -> tuple[str, dict[str, str]]:
         where = parse_store_address(text)
     except StoreAddressError:
         return "", {}
-    if where.scheme == "file":
-        return "folder", {"path": where.path}
-    if where.scheme == "s3":
-        told = {"bucket": where.host, "endpoint": where.endpoint, "region": where.region}
-        return "s3", {**told, "path": where.path}
     host = f"{where.host}:{where.port}" if where.port else where.host
-    kind = "sftp" if where.scheme == "sftp" else "dav"
-    return kind, {"host": host, "user": where.user, "path": where.path}
+    server = {"host": host, "user": where.user, "path": where.path}
+    match where.scheme:
+        case "file":
+            return "folder", {"path": where.path}
+        case "s3":
+            bucket = {"bucket": where.host, "endpoint": where.endpoint, "region": where.region}
+            return "s3", {**bucket, "path": where.path}
+        case "sftp":
+            return "sftp", server
+        case "dav" | "davs":
+            return "dav", server
+        case _:
+            assert_never(where.scheme)
 
 
 def store_text(text: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.affected import DAY_ENDS, day_ended_by
-from models.checks.affected_together import setup_of_entry
+from models.checks.affected_together import runs_and_setup_before, setup_of_entry
 from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import has_day_ended
 from models.entries.bodies.levels import GradeShot
@@ -13,17 +13,8 @@ from models.entries.envelope import AnyEntry
 from models.entries.kind_names import CHECK_SHOT, SETUP
 from models.queries.levelling.setup_chain import chain_of, is_over, newest, runs_affected
 from models.queries.levelling.setup_proof import BEFORE_ALL, can_be_checked
-from models.state.indexes import SETUPS, SHOTS_FROM, WORK_ON
+from models.state.indexes import SHOTS_FROM, WORK_ON
 from models.state.job_state import JobState
-
-
-def _with_the_one_before(state: JobState, entry: AnyEntry) -> Iterable[str]:
-    """A new setup ends the one before it on the same tablet."""
-    touched = runs_affected(state, entry)
-    for other in reversed(state.current(SETUPS)):
-        if other.stream == entry.stream and state.place_of(other) < state.place_of(entry):
-            return {*touched, other.body.setup_id}
-    return touched
 
 
 def _of_the_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -66,7 +57,7 @@ CHECK = Check(
     watches={
         "grade_shot": setup_of_entry,
         "check_shot": setup_of_entry,
-        "setup": _with_the_one_before,
+        "setup": runs_and_setup_before,
         "turning_point": runs_affected,
         "benchmark": runs_affected,
         **dict.fromkeys(DAY_ENDS, _of_the_day),

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import PROOFS, every_setup, whole_nm
+from models.checks.affected_together import (
+    PROOFS,
+    every_setup,
+    runs_and_setup_before,
+    whole_nm,
+)
 from models.checks.finding import Check, Finding, Severity, make_finding
 from models.queries.levelling.setup_chain import is_over
 from models.queries.levelling.setup_proof import REPEAT, miss_of
@@ -41,7 +46,7 @@ CHECK = Check(
     message="The check shot on {point} from {setup_id} misses by {missed_nm:fine}, "
     "{allowed_nm:fine} is allowed. Shots in doubt: {shots}, from {from_nm:station} "
     "to {to_nm:station}.",
-    watches=PROOFS,
+    watches={**PROOFS, "setup": runs_and_setup_before},
     subjects=every_setup,
     examine=_examine,
 )
