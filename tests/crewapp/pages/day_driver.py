@@ -87,6 +87,7 @@ class DayDriver(AppDriver):
     def hold(self, text: str) -> None:
         """Press a key for a second."""
         self.ui.hold_down(self.bearers(text)[0], 1.0)
+        self.worker.wait()  # what the tap asked for is of its own time
         self.clock.pass_seconds(1)
         self.settle()
 

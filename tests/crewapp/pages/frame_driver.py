@@ -89,6 +89,7 @@ class AppDriver:
     def tap_on(self, widget: Any) -> None:
         """Tap a widget and let the worker answer."""
         self.ui.tap(widget)
+        self.worker.wait()  # what the tap asked for is of its own time
         self.clock.pass_seconds(1)
         self.settle()
 
