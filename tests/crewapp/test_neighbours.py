@@ -22,10 +22,10 @@ ALONE = "Install the wheel file you were given into an environment of its own"
 
 DRAW = """
 from pathlib import Path
-from crewapp.screenshots.window import Glass, NoPictureError, draw_in_window
+from crewapp.screenshots.window import GlassSize, NoPictureError, draw_in_window
 try:
     here = Path("scratch").absolute()
-    draw_in_window(Path("no.book"), Path("out"), "8in", Glass(800, 1280, 189), here)
+    draw_in_window(Path("no.book"), Path("out"), "8in", GlassSize(800, 1280, 189), here)
 except NoPictureError as fault:
     print(fault)
 """
