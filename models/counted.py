@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-class Counted(int):
+class CountedNoun(int):
     """A whole number that takes the form of the word behind it.
 
     The word is given as a format: what stands for one, and what for any other number. The
@@ -11,11 +11,11 @@ class Counted(int):
 
     Examples
     --------
-    >>> [f"{Counted(n):entry was|entries were} read" for n in (0, 1, 2)]
+    >>> [f"{CountedNoun(n):entry was|entries were} read" for n in (0, 1, 2)]
     ['0 entries were read', '1 entry was read', '2 entries were read']
-    >>> "{n:flag|flags}, {n:!this stops|these stop} work".format(n=Counted(1))
+    >>> "{n:flag|flags}, {n:!this stops|these stop} work".format(n=CountedNoun(1))
     '1 flag, this stops work'
-    >>> f"{Counted(7)} or {Counted(7):03}"
+    >>> f"{CountedNoun(7)} or {CountedNoun(7):03}"
     '7 or 007'
     """
 
@@ -32,4 +32,4 @@ class Counted(int):
 
 def with_counts(facts: dict[str, object]) -> dict[str, object]:
     """Return facts for a text, whole numbers among them able to count a word."""
-    return {name: Counted(fact) if type(fact) is int else fact for name, fact in facts.items()}
+    return {name: CountedNoun(fact) if type(fact) is int else fact for name, fact in facts.items()}

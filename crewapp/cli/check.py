@@ -13,7 +13,7 @@ from models.checks.finding import Severity
 from models.checks.finding_text import sentence
 from models.checks.flag_board import Flag
 from models.checks.registry import BY_ID
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.units.job_units import Figures
 
 EXAMPLES = (
@@ -62,7 +62,7 @@ def _print(name: str, told: list[dict[str, Any]]) -> None:
     if not told:
         print(f"{name}: nothing stands open.")
         return
-    print(f"{name}: {Counted(len(told)):flag|flags}.")
+    print(f"{name}: {CountedNoun(len(told)):flag|flags}.")
     for flag in told:
         print(f"\n{flag['severity'].upper():5} {flag['day']}  {flag['found']}")
         if flag["answer"]:

@@ -20,7 +20,7 @@ from crewapp.words.translate import translate_later
 from models.checks.finding import Severity
 from models.checks.finding_text import sentence
 from models.checks.registry import BY_ID
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.kind_names import COLLECTOR
 from models.queries.grade.relay_advice import relay_advice
 from models.state.check_code import check_code
@@ -122,9 +122,11 @@ def _finish(job: WatchedJob, place: _Place, *, quiet: bool) -> dict[str, Any]:
     days: list[dict[str, Any]] = []
     for worked in work_days(job, REST):
         days.append(_tell_day(job, worked, ()))
-        _say(quiet, f"{worked.day}: {Counted(worked.entries):entry|entries} inked")
+        _say(quiet, f"{worked.day}: {CountedNoun(worked.entries):entry|entries} inked")
     made = make_as_built(job, folder=str(place.fresh / AS_BUILT))
-    _say(quiet, f"  as built, {Counted(len(made.files)):file|files} in {place.folder / AS_BUILT}")
+    _say(
+        quiet, f"  as built, {CountedNoun(len(made.files)):file|files} in {place.folder / AS_BUILT}"
+    )
     return {
         "book": str(place.folder / FINISHED),
         "entries": job.book.count(),
@@ -174,7 +176,7 @@ def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[str]) -> dict[str
 def _advice_lines(job: OpenJob) -> Iterator[str]:
     """What to do about each collector that does not lie right, with the least pipe disturbed."""
     figures = job.figures
-    for collector_id in job.state.all_names(COLLECTOR):
+    for collector_id in job.state.every_name(COLLECTOR):
         told = relay_advice(job.state, collector_id)
         if told is None or not told.is_needed:
             continue
@@ -189,7 +191,9 @@ def _advice_lines(job: OpenJob) -> Iterator[str]:
 
 
 def _day_lines(day: dict[str, Any]) -> list[str]:
-    lines = [f"\n{day['day']}: {Counted(day['entries']):entry|entries} inked, found on the way:"]
+    lines = [
+        f"\n{day['day']}: {CountedNoun(day['entries']):entry|entries} inked, found on the way:"
+    ]
     lines += [f"  {one['severity'].upper():5} {one['sentence']}" for one in day["found"]]
     lines += [f"  least re-lay of {line}" for line in day["re_lay"]]
     return lines + [f"  sheet {path}" for path in day["files"]]
@@ -204,8 +208,8 @@ def _say(quiet: bool, *lines: str) -> None:
 def _print_next(told: dict[str, Any]) -> None:
     book, day = told["book"], told["days"][-1]["day"]
     print(
-        f"\n{Counted(told['entries']):entry|entries} in all, "
-        f"{Counted(told['open_flags']):flag|flags} still open. Next:\n"
+        f"\n{CountedNoun(told['entries']):entry|entries} in all, "
+        f"{CountedNoun(told['open_flags']):flag|flags} still open. Next:\n"
         f"  crewapp demo --open       open the app on it\n"
         f"  crewapp check {book}      what stands open\n"
         f"  crewapp verify {book} --day {day}      prove the last sheet\n"

@@ -11,7 +11,7 @@ from crewapp.imports.notes.notes import read_notes
 from crewapp.tablet.read_files import read_text
 from crewapp.words.translate import translate_later
 from models.checks.finding_text import sentence
-from models.counted import Counted
+from models.counted import CountedNoun
 
 EXAMPLES = (
     Example(
@@ -31,7 +31,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps({"written": len(changed.entries), "raised": raised}, ensure_ascii=False))
     else:
-        print(f"{Counted(len(changed.entries)):entry|entries} inked.")
+        print(f"{CountedNoun(len(changed.entries)):entry|entries} inked.")
         for line in raised:
             print(f"  flag: {line}")
     return 0

@@ -15,7 +15,7 @@ from crewapp.demo.folder import BOOK
 from crewapp.screenshots.window import GlassSize, draw_in_window
 from crewapp.words.translate import translate_later
 from models.book.store import Book
-from models.counted import Counted
+from models.counted import CountedNoun
 
 EXAMPLES = (
     Example(
@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps({"pictures": [str(path) for path in made]}))
     else:
-        print(f"{Counted(len(made)):picture|pictures} in {args.out}")
+        print(f"{CountedNoun(len(made)):picture|pictures} in {args.out}")
     return 0
 
 

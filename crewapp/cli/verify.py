@@ -16,7 +16,7 @@ from crewapp.words.translate import translate_later
 from models.book.row import entry_of
 from models.book.store import Book
 from models.book.verify import BookReport
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CrewError
 from models.state.check_code import read_code
 from models.state.indexes import DAY_ACTS, SIGNED
@@ -127,16 +127,16 @@ def _faults(report: BookReport) -> Iterator[str]:
 
 
 def _print(path: Path, report: BookReport, proofs: list[Proof]) -> None:
-    tablets = f"{Counted(len(report.heads)):tablet|tablets}"
+    tablets = f"{CountedNoun(len(report.heads)):tablet|tablets}"
     if report.is_sound:
         print(
-            f"{path}: {Counted(report.count):entry|entries} "
+            f"{path}: {CountedNoun(report.count):entry|entries} "
             f"of {tablets}, every one as it was written."
         )
     else:
         print(
             f"{path}: not as it was written. "
-            f"{Counted(report.count):entry|entries} of {tablets} looked at:"
+            f"{CountedNoun(report.count):entry|entries} of {tablets} looked at:"
         )
         for line in _faults(report):
             print(f"  {line}")

@@ -17,7 +17,7 @@ def book_hours(
     typist: Typist, worked: dict[str, int], *, idle: dict[str, int] | None = None
 ) -> None:
     """Write down hours, in minutes, of people and machines."""
-    people = set(typist.job.state.all_names(PERSON))
+    people = set(typist.job.state.every_name(PERSON))
     for who, run_min in worked.items():
         typist.wait(6, 15)
         of = "person" if who in people else "machine"

@@ -72,7 +72,7 @@ def next_setup_id(job: OpenJob) -> str:
 
     On a tablet that joined the job the name carries its mark.
     """
-    return free_name(job, SETUP, len(job.state.all_names(SETUP)) + 1, "L{number}")
+    return free_name(job, SETUP, len(job.state.every_name(SETUP)) + 1, "L{number}")
 
 
 @handles(SetUpLaser)
@@ -265,7 +265,7 @@ def _need_height(job: OpenJob, on_point: str, plane: str, collector_id: str) -> 
             why="a plane dialled to a grade follows a collector, and none is named",
             forms="The collector, or a level plane,",
         )
-    known = [*job.state.all_names(BENCHMARK), *job.state.all_names(TURNING_NAMED)]
+    known = [*job.state.every_name(BENCHMARK), *job.state.every_name(TURNING_NAMED)]
     if on_point not in known:
         raise UnknownPointError(point=on_point, points=", ".join(known) or "none yet")
 

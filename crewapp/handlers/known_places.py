@@ -93,7 +93,7 @@ def need_point(job: OpenJob, point_id: str) -> None:
 
 
 def _need(job: OpenJob, index: Index[Body, str], sort: str, name: str) -> None:
-    names = job.state.all_names(index)
+    names = job.state.every_name(index)
     if name not in names:
         known = f"It has {_told(list(names))}." if names else f"Write down the {sort} first."
         raise UnknownPlaceError(sort=sort, name=name or "without a name", known=known)

@@ -54,7 +54,7 @@ def need_instrument(job: OpenJob, instrument_id: str) -> None:
     UnknownInstrumentError
         If it has none of the name.
     """
-    known = job.state.all_names(INSTRUMENT)
+    known = job.state.every_name(INSTRUMENT)
     if instrument_id not in known:
         raise UnknownInstrumentError(
             instrument_id=instrument_id[:40], known=", ".join(known) or "none yet"

@@ -113,6 +113,6 @@ def need_material(job: OpenJob, material_id: str) -> Material:
     """
     found = job.state.latest(MATERIAL, material_id)
     if not isinstance(found, Material):
-        names = ", ".join(job.state.all_names(MATERIAL)) or "none yet"
+        names = ", ".join(job.state.every_name(MATERIAL)) or "none yet"
         raise UnknownMaterialError(material=material_id, materials=names)
     return found

@@ -35,7 +35,7 @@ class TieToNothingError(CrewError, ValueError):
 
 def next_point_id(job: OpenJob) -> str:
     """Name for the next permanent point: PP1, PP2 and so on."""
-    number = len(job.state.all_names(PERMANENT_POINT)) + 1
+    number = len(job.state.every_name(PERMANENT_POINT)) + 1
     while job.state.is_used(PERMANENT_POINT, f"PP{number}"):
         number += 1
     return f"PP{number}"

@@ -53,7 +53,7 @@ class PlanView:
     def of_state(cls, state: JobState) -> PlanView:
         """The plan as it stands in a book."""
         kinds: tuple[EntryKind[Body], ...] = (SURFACE, LAYOUT, COLLECTOR, MACHINE)
-        bodies = (state.latest(kind, name) for kind in kinds for name in state.all_names(kind))
+        bodies = (state.latest(kind, name) for kind in kinds for name in state.every_name(kind))
         return cls().with_bodies(body for body in bodies if body is not None)
 
     def with_bodies(self, bodies: Iterable[Body]) -> PlanView:

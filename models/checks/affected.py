@@ -201,9 +201,9 @@ def _lines_to(state: JobState, collector_id: str) -> Iterable[LineKey]:
         yield from lines_piped(state, surface.surface_id)
 
 
-def all_keys(index: Index[Body, str]) -> Subjects:
+def every_key(index: Index[Body, str]) -> Subjects:
     """Keys of an index as subjects, every one, whatever the entry."""
-    return lambda state, entry: state.all_names(index)
+    return lambda state, entry: state.every_name(index)
 
 
 def day_ended_by(entry: AnyEntry) -> str:

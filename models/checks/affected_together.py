@@ -24,7 +24,7 @@ def collector_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def every_collector(state: JobState) -> Iterable[str]:
     """Every collector that has a plan."""
-    return state.all_names(COLLECTOR)
+    return state.every_name(COLLECTOR)
 
 
 LEVELS: Mapping[str, Subjects] = {
@@ -44,7 +44,7 @@ def setup_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def every_setup(state: JobState) -> Iterable[str]:
     """Every setup that is in force in the book."""
-    return state.all_names(SETUP)
+    return state.every_name(SETUP)
 
 
 def setups_by(state: JobState, entry: AnyEntry) -> Iterable[str]:

@@ -10,7 +10,7 @@ from models.state.job_state import JobState
 Answer = TypeVar("Answer")
 
 
-def memoized(state: JobState, name: str, subject: str, work_out: Callable[[], Answer]) -> Answer:
+def memoize(state: JobState, name: str, subject: str, work_out: Callable[[], Answer]) -> Answer:
     """Answer from the state's memo, worked out on first use after an entry."""
     key = (name, subject)
     if key not in state.memo:

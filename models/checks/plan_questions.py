@@ -9,7 +9,7 @@ from models.audit.plan_view import PlanView
 from models.audit.registry import RULES
 from models.audit.rule import Level, PlanFault, Rule
 from models.checks.finding import AnyCheck, Check, Finding, Severity
-from models.checks.memo import memoized
+from models.checks.memo import memoize
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import BY_NAME
 from models.state.job_state import JobState
@@ -50,7 +50,7 @@ def _check_of(rule: Rule) -> AnyCheck:
 
 def _examine(rule: Rule, state: JobState, subject: str) -> Iterator[Finding]:
     """Go through the whole plan by one rule; that costs what the plan costs."""
-    view = memoized(state, "plan_view", "", lambda: PlanView.of_state(state))
+    view = memoize(state, "plan_view", "", lambda: PlanView.of_state(state))
     for fault in rule.examine(view):
         if rule.sayings[fault.saying].level is not Level.NOTE:
             yield _found(rule, state, fault)

@@ -96,7 +96,7 @@ def is_timed(fields: Mapping[str, Any]) -> bool:
     return is_time(fields["at_ms"], fields["offset_min"]) and is_day(fields["day"])
 
 
-def why_unfit(fields: Mapping[str, Any]) -> Unfit:
+def unfit_reason(fields: Mapping[str, Any]) -> Unfit:
     """Say why an envelope can't be read; "" if it lies within the bounds."""
     if types_fault(fields):
         return "not_json"

@@ -22,7 +22,7 @@ from models.entries.bounds import (
     UNTIMED,
     WHOLE,
     Unfit,
-    why_unfit,
+    unfit_reason,
     within_bounds,
 )
 from models.entries.index import B, EntryKind
@@ -180,7 +180,7 @@ def read_stored_entry(raw: bytes) -> AnyEntry:
         and not strikes
         and is_day(day)
     )
-    if not is_usual and why_unfit(fields):
+    if not is_usual and unfit_reason(fields):
         return _unread(raw)
     told: Body | None = None
     unfit: Unfit = "needs" if "needs" in fields and not _is_known(fields["needs"]) else ""
@@ -217,7 +217,7 @@ def _unread(raw: bytes) -> AnyEntry:
     within = within_bounds(fields)
     if not within["id"]:
         within["id"] = f"unreadable-{hashlib.sha256(raw).hexdigest()[:16]}"
-    return _made(_ordered(within), raw, None, why_unfit(fields))
+    return _made(_ordered(within), raw, None, unfit_reason(fields))
 
 
 def build_body(kind: str, fields: dict[str, Any]) -> Body:

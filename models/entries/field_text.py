@@ -38,7 +38,7 @@ _WORDS: dict[Quantity, Callable[[Any, Figures], str]] = {
 }
 
 
-def said_pieces(body: Body, figures: Figures) -> list[str]:
+def text_pieces(body: Body, figures: Figures) -> list[str]:
     """Pieces of a body's one line of text on paper, beside what that names anyway."""
     return [
         field.shows.said.format(value=words)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CrewError
 
 _ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # without I, L, O and U
@@ -64,7 +64,7 @@ def read_tablet_code(text: str) -> str:
     if len(letters) != _LETTERS + 1:
         raise TabletCodeError(
             text=text[:60],
-            why=f"it has {Counted(len(letters)):letter or figure|letters and figures}",
+            why=f"it has {CountedNoun(len(letters)):letter or figure|letters and figures}",
         )
     values = [_ALPHABET.index(letter) for letter in letters]
     if _weighed(values[:-1]) != values[-1]:

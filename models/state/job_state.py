@@ -233,7 +233,7 @@ class JobState:
         filed = self.current(index, key)
         return filed[-1].body if filed else None
 
-    def all_names(self, index: Index[B, K]) -> list[K]:
+    def every_name(self, index: Index[B, K]) -> list[K]:
         """Keys under which current entries are filed in an index, oldest first."""
         names: Any = self.names[index.name]
         return [key for key in names if self.indexes.get((index.name, key))]

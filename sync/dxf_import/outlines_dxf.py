@@ -12,7 +12,7 @@ from fractions import Fraction
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CrewError, DrawingUnitError, PlanningAbsentError
 from models.readers.outlines.chains import join_pieces
 from models.readers.outlines.problems import FileProblem, refuse_file, refuse_whole
@@ -203,7 +203,9 @@ def _facts(drawing: Drawing) -> DrawingFacts:
     layers = Counter(_layer_of(entity) for entity in drawing.modelspace())
     if layers.total() > MOST_ENTITIES:
         refuse_whole(
-            FORM, f"{Counted(layers.total()):entity|entities}", f"at most {MOST_ENTITIES} are read"
+            FORM,
+            f"{CountedNoun(layers.total()):entity|entities}",
+            f"at most {MOST_ENTITIES} are read",
         )
     return DrawingFacts(DrawingUnit(word) if word else None, dict(sorted(layers.items())))
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from models.book.row import Row, chain_hash
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.tablet_code import code_of
 from sync.exchange.entry_source import EntrySource
 from sync.exchange.job_folder import JobFolder
@@ -17,7 +17,7 @@ from sync.segments.reader import open_segment
 
 
 @dataclass(frozen=True, slots=True)
-class Unsigned:
+class UnsignedEntries:
     """Entries of one stream that are in no segment, out of all that are wanted of it."""
 
     stream: str
@@ -28,7 +28,7 @@ class Unsigned:
         whose = code_of(self.stream) or self.stream
         return (
             f"Holds {self.wanted - self.missing} of "
-            f"{Counted(self.wanted):entry|entries} of {whose}: the others "
+            f"{CountedNoun(self.wanted):entry|entries} of {whose}: the others "
             "were never signed here. Make the hand-over on that tablet, or exchange first."
         )
 
@@ -43,7 +43,7 @@ def unsigned_entries(
     place: JobFolder,
     names: Sequence[SegmentName],
     is_wanted: Callable[[Row], bool] = lambda row: True,
-) -> list[Unsigned]:
+) -> list[UnsignedEntries]:
     """Return, stream by stream, entries wanted that lie in none of some segments.
 
     A stream whose every number is in a segment is not looked at entry by entry.
@@ -57,7 +57,7 @@ def unsigned_entries(
         wanted = [row.hash for row in source.of_stream(stream) if is_wanted(row)]
         missing = sum(digest not in covered for digest in wanted)
         if missing:
-            found.append(Unsigned(stream, missing, len(wanted)))
+            found.append(UnsignedEntries(stream, missing, len(wanted)))
     return found
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import Enum
 
-from sync.exchange.coverage import Unsigned
+from sync.exchange.coverage import UnsignedEntries
 from sync.exchange.exchange_log import RejectedSegment
 from sync.exchange.merging import OnRows
 from sync.exchange.photos import PhotoResult, Thumbnail
@@ -92,7 +92,7 @@ class ExchangeReport:
     out: SendResult = field(
         default_factory=SendResult
     )  # what went out, true also of one that was cut
-    unsigned: list[Unsigned] = field(default_factory=list)  # what waits for its tablet's key
+    unsigned: list[UnsignedEntries] = field(default_factory=list)  # what waits for its tablet's key
     pictures: PhotoResult = field(default_factory=PhotoResult)
     aside: tuple[RejectedSegment, ...] = ()
     notes: list[str] = field(default_factory=list)

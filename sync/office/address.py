@@ -35,7 +35,7 @@ class Address:
         return Path(self.url.database) if is_file and self.url.database else None
 
     @property
-    def redacted(self) -> str:
+    def text_without_password(self) -> str:
         """Address without its password, wherever that was put."""
         if self.path is not None:
             return str(self.path)

@@ -89,7 +89,9 @@ def translate_errors(address: Address) -> Iterator[None]:
     try:
         yield
     except driver_errors() as fault:
-        raise OfficeFailedError(where=address.redacted, why=first_line(fault)) from fault
+        raise OfficeFailedError(
+            where=address.text_without_password, why=first_line(fault)
+        ) from fault
 
 
 def first_line(fault: Exception) -> str:

@@ -60,7 +60,9 @@ class Office(Closing):
         try:
             connection = engine.connect()
         except driver_errors() as fault:
-            raise OfficeUnreachableError(where=address.redacted, why=first_line(fault)) from fault
+            raise OfficeUnreachableError(
+                where=address.text_without_password, why=first_line(fault)
+            ) from fault
         office = cls(address, engine, connection)
         try:
             office._settle(make)
@@ -142,7 +144,7 @@ class Office(Closing):
             if self.dialect is Dialect.POSTGRESQL:
                 _need_utf8(self.address, connection)
             if not make and _is_bare(connection):
-                raise NoOfficeYetError(where=self.address.redacted)
+                raise NoOfficeYetError(where=self.address.text_without_password)
             migrate(connection, self.address)
         # Nothing rests on the views: where somebody's own view keeps one, the old ones stay.
         with contextlib.suppress(OfficeFailedError), self.writing() as connection:
@@ -161,11 +163,11 @@ def _prepare_file(address: Address, make: bool) -> None:
     except FileNotFoundError as fault:
         if make:
             said = f"there is no folder {path.parent}"
-            raise OfficeUnreachableError(where=address.redacted, why=said) from fault
-        raise NoOfficeYetError(where=address.redacted) from fault
+            raise OfficeUnreachableError(where=address.text_without_password, why=said) from fault
+        raise NoOfficeYetError(where=address.text_without_password) from fault
     except OSError as fault:
         said = fault.strerror or str(fault)
-        raise OfficeUnreachableError(where=address.redacted, why=said) from fault
+        raise OfficeUnreachableError(where=address.text_without_password, why=said) from fault
 
 
 def _is_bare(connection: Connection) -> bool:
@@ -176,5 +178,6 @@ def _need_utf8(address: Address, connection: Connection) -> None:
     found = str(connection.exec_driver_sql("SHOW server_encoding").scalar())
     if found != "UTF8":
         raise NotAnOfficeError(
-            where=address.redacted, found=f"a database whose texts are {found} and not UTF8"
+            where=address.text_without_password,
+            found=f"a database whose texts are {found} and not UTF8",
         )

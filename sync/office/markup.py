@@ -25,10 +25,10 @@ def tag(name: str, *inner: str, **attributes: str | int | float) -> Markup:
         f' {key.rstrip("_").replace("_", "-")}="{_text(str(value))}"'
         for key, value in attributes.items()
     )
-    return Markup(f"<{name}{told}>{joined(*inner)}</{name}>")
+    return Markup(f"<{name}{told}>{join_markup(*inner)}</{name}>")
 
 
-def joined(*parts: str) -> Markup:
+def join_markup(*parts: str) -> Markup:
     """Markup and text one after the other; text is escaped."""
     return Markup("".join(part if isinstance(part, Markup) else _text(part) for part in parts))
 

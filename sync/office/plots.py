@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sync.office.markup import Markup, joined, tag
+from sync.office.markup import Markup, join_markup, tag
 
 WIDTH, HEIGHT = 560, 280
 _LEFT, _RIGHT, _TOP, _BOTTOM = 64, 12, 46, 30
@@ -110,7 +110,7 @@ def _legend(series: Sequence[Series]) -> Markup:
         parts.append(_bar(at, 4, 14, 12, fill, one.name))
         parts.append(_words(one.name, at + 20, 15, "start"))
         at += 42 + 7.4 * len(one.name)
-    return joined(*parts)
+    return join_markup(*parts)
 
 
 def _bar(x: float, y: float, width: float, height: float, fill: str, told: str) -> Markup:

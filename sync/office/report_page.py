@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from string import Template
 from typing import Final
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.units import PL_PER, VolumeUnit
 from models.units.spec import FOOT_NM, METRE_NM
 from sync.office.figures.quality import DEPTH_PROBE, Quality
-from sync.office.markup import Markup, document, joined, meta, style, tag
+from sync.office.markup import Markup, document, join_markup, meta, style, tag
 from sync.office.plots import INK, Series, columns, rows
 from sync.office.report import OfficeReport, Production
 from sync.office.report_tables import (
@@ -24,7 +24,7 @@ from sync.office.report_tables import (
     span_text,
     work_table,
 )
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 _FLAGS_MOST: Final = 200
 _BARS_MOST: Final = 30
@@ -90,10 +90,10 @@ def _summary(report: OfficeReport) -> str:
     last = max((job.last_day for job in report.jobs), default="none")
     entries = sum(job.entries for job in report.jobs)
     return (
-        f"Days: {span_text(report)}. {Counted(len(report.jobs)):job|jobs}, "
-        f"{Counted(entries):entry|entries}, the last of "
-        f"{last}. {Counted(len(report.flags)):flag stands|flags stand} "
-        f"open, {Counted(stops):of them stops|of them stop} work."
+        f"Days: {span_text(report)}. {CountedNoun(len(report.jobs)):job|jobs}, "
+        f"{CountedNoun(entries):entry|entries}, the last of "
+        f"{last}. {CountedNoun(len(report.flags)):flag stands|flags stand} "
+        f"open, {CountedNoun(stops):of them stops|of them stop} work."
     )
 
 
@@ -131,7 +131,7 @@ def _probe_plot(report: OfficeReport) -> Markup:
 def _sand_plot(report: OfficeReport) -> Markup:
     size, unit = (_UL_PER_YD3, "yd³") if report.is_us else (_UL_PER_M3, "m³")
     told = [
-        (one_line(job.name), sand.delivered_ul / size, sand.placed_ul / size)
+        (single_line(job.name), sand.delivered_ul / size, sand.placed_ul / size)
         for job in report.jobs
         for sand in job.sands
         if sand.delivered_ul is not None and sand.placed_ul is not None
@@ -150,7 +150,7 @@ def _flag_plot(report: OfficeReport) -> Markup:
         Series(name, [float(job.flags[place]) for job in jobs]) for place, name in enumerate(names)
     ]
     caption = "Open flags by job, worst first" if jobs else "Open flags by job: none stands open"
-    return _figure(caption, rows(caption, [one_line(job.name) for job in jobs], series, ""))
+    return _figure(caption, rows(caption, [single_line(job.name) for job in jobs], series, ""))
 
 
 def _table(table: Table, kind: str = "figures") -> Markup:
@@ -182,15 +182,16 @@ def _flags(report: OfficeReport) -> Markup:
     made = _table(flag_table(report, _FLAGS_MOST), "words")
     more = len(report.flags) - _FLAGS_MOST
     said = (
-        f"{Counted(more):more stands|more stand} open: `crewapp office report --json` lists all."
+        f"{CountedNoun(more):more stands|more stand} open: "
+        "`crewapp office report --json` lists all."
         if more > 0
         else ""
     )
-    return joined(made, tag("p", said)) if said else made
+    return join_markup(made, tag("p", said)) if said else made
 
 
 def _notes(report: OfficeReport) -> list[Markup]:
-    said = [f"{one_line(job.name)}: {text}" for job in report.jobs for text in caveats(job)]
+    said = [f"{single_line(job.name)}: {text}" for job in report.jobs for text in caveats(job)]
     if not said:
         return []
     return [tag("h2", "Not in these figures"), tag("ul", *(tag("li", text) for text in said))]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.units import round_half_even
 from models.units.job_units import Figures
 from sync.office.figures.quality import FEWEST, Quality, share_text
 from sync.office.figures.totals import DayTotals, SandBalance
 from sync.office.report import JobLine, OfficeReport, Production
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 _UL = 1_000_000
 NONE = "-"
@@ -84,10 +84,10 @@ def quality_table(report: OfficeReport, by: str) -> Table:
 def _named_lines(report: OfficeReport, by: str) -> Iterator[tuple[str, str, JobLine | Production]]:
     """Lines with their name, and what stands behind it in small."""
     if by == "job":
-        yield from ((one_line(job.name), "", job) for job in report.jobs)
+        yield from ((single_line(job.name), "", job) for job in report.jobs)
     else:
         for one in report.crews if by == "crew" else report.weeks:
-            yield one_line(one.name), one_line(one.about), one
+            yield single_line(one.name), single_line(one.about), one
 
 
 def _shares(counts: Quality) -> tuple[str, ...]:
@@ -105,7 +105,7 @@ def _shares(counts: Quality) -> tuple[str, ...]:
 def sand_table(report: OfficeReport) -> Table:
     """Sand of every job, delivered against placed, to date."""
     rows = [
-        (one_line(job.name), one_line(sand.material), *_sand(report.figures, sand))
+        (single_line(job.name), single_line(sand.material), *_sand(report.figures, sand))
         for job in report.jobs
         for sand in job.sands
     ]
@@ -116,7 +116,7 @@ def sand_table(report: OfficeReport) -> Table:
 def flag_counts(report: OfficeReport) -> Table:
     """How many flags stand open on each job, and how many were answered."""
     rows = [
-        (one_line(job.name), *(str(count) for count in job.flags), str(job.answered))
+        (single_line(job.name), *(str(count) for count in job.flags), str(job.answered))
         for job in report.jobs
     ]
     return Table("Flags by job", ("job", "stop", "fix", "note", "answered"), tuple(rows))
@@ -125,7 +125,7 @@ def flag_counts(report: OfficeReport) -> Table:
 def flag_table(report: OfficeReport, most: int) -> Table:
     """The open flags themselves, worst first."""
     rows = [
-        (flag.severity.upper(), flag.day, one_line(flag.job), one_line(flag.said))
+        (flag.severity.upper(), flag.day, single_line(flag.job), single_line(flag.said))
         for flag in report.flags[:most]
     ]
     return Table("Open flags, worst first", ("weight", "day", "job", "what"), tuple(rows))
@@ -136,18 +136,18 @@ def caveats(job: JobLine) -> list[str]:
     said = []
     if job.newer:
         said.append(
-            f"{Counted(job.newer):entry was|entries were} "
+            f"{CountedNoun(job.newer):entry was|entries were} "
             "written by a newer version: kept, not counted"
         )
     if job.unreadable:
-        said.append(f"{Counted(job.unreadable):entry|entries} can't be read: kept, not counted")
+        said.append(f"{CountedNoun(job.unreadable):entry|entries} can't be read: kept, not counted")
     if job.done.sand_unmeasured:
         said.append(
-            f"{Counted(job.done.sand_unmeasured):load of sand has|loads of sand have} "
+            f"{CountedNoun(job.done.sand_unmeasured):load of sand has|loads of sand have} "
             "a mass and no density"
         )
     if job.fault:
-        said.append(f"its figures could not be worked out: {one_line(job.fault)}")
+        said.append(f"its figures could not be worked out: {single_line(job.fault)}")
     return said
 
 

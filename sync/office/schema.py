@@ -43,12 +43,14 @@ def require_office_file(address: Address, path: Path) -> None:
     if not first:
         return
     if len(first) < 100 or not first.startswith(_MAGIC):
-        raise NotAnOfficeError(where=address.redacted, found="no database")
+        raise NotAnOfficeError(where=address.text_without_password, found="no database")
     mark = int.from_bytes(first[68:72], "big") or _mark_in_journal(path)
     if mark == BOOK_ID:
-        raise NotAnOfficeError(where=address.redacted, found="the book of one job")
+        raise NotAnOfficeError(where=address.text_without_password, found="the book of one job")
     if mark not in {_BARE, APPLICATION_ID}:
-        raise NotAnOfficeError(where=address.redacted, found="a database of another program")
+        raise NotAnOfficeError(
+            where=address.text_without_password, found="a database of another program"
+        )
 
 
 def _mark_in_journal(path: Path) -> int:
@@ -81,7 +83,7 @@ def migrate(connection: Connection, address: Address) -> None:
         connection.execute(text("SELECT pg_advisory_xact_lock(:no)"), {"no": APPLICATION_ID})
     found = _schema_of(connection, address)
     if found > len(STEPS):
-        raise OfficeTooNewError(where=address.redacted, found=found, newest=len(STEPS))
+        raise OfficeTooNewError(where=address.text_without_password, found=found, newest=len(STEPS))
     for step in STEPS[found:]:
         for statement in step[dialect]:
             connection.exec_driver_sql(statement)
@@ -97,7 +99,9 @@ def _schema_of(connection: Connection, address: Address) -> int:
         return 0
     noted = read_note(connection, _SCHEMA) if {"meta", "office_job"} <= tables else ""
     if not noted.isdecimal():
-        raise NotAnOfficeError(where=address.redacted, found="a database of another program")
+        raise NotAnOfficeError(
+            where=address.text_without_password, found="a database of another program"
+        )
     return int(noted)
 
 

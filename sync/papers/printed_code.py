@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.day import DayClosed, Signature
 from models.entries.envelope import AnyEntry
 from models.state.check_code import book_code, check_code, code_of, codes_over, in_order, read_code
@@ -59,8 +59,8 @@ def verify_sheet(state: JobState, text: str) -> Proof:
         if check_code(state, one) == code:
             count = len(_covered(state, one))
             words = (
-                f"Proven: {code} is made from {Counted(count):entry|entries} "
-                f"of {one} as {Counted(count):!it stands|they stand}."
+                f"Proven: {code} is made from {CountedNoun(count):entry|entries} "
+                f"of {one} as {CountedNoun(count):!it stands|they stand}."
             )
             return Proof(Outcome.PROVEN, one, code, words)
     for one in sorted(state.days):
@@ -79,8 +79,8 @@ def _verify_book(state: JobState, code: str) -> Proof:
     entries = in_order(state)
     if book_code(state) == code:
         words = (
-            f"Proven: {code} is made from all {Counted(len(entries)):entry|entries} of the book "
-            f"as {Counted(len(entries)):!it stands|they stand}."
+            f"Proven: {code} is made from all {CountedNoun(len(entries)):entry|entries} "
+            f"of the book as {CountedNoun(len(entries)):!it stands|they stand}."
         )
         return Proof(Outcome.PROVEN, "", code, words)
     for left_out in ("", *sorted({entry.stream for entry in entries})):
@@ -95,7 +95,7 @@ def _verify_book(state: JobState, code: str) -> Proof:
 
 
 def _book_outdated(state: JobState, code: str, later: list[AnyEntry]) -> Proof:
-    count = f"{Counted(len(later)):entry was|entries were}"
+    count = f"{CountedNoun(len(later)):entry was|entries were}"
     words = (
         f"Not proven as it stands now: the book had the code {code}; {count} written since. "
         f"Its code is now {book_code(state)}."
@@ -133,7 +133,7 @@ def verify_day(state: JobState, day: str) -> Proof:
 
 def _outdated(state: JobState, day: str, code: str, later: list[AnyEntry]) -> Proof:
     now = check_code(state, day)
-    count = f"{Counted(len(later)):entry was|entries were}"
+    count = f"{CountedNoun(len(later)):entry was|entries were}"
     since = f"{count} written for it since" if later else "its entries are not the same"
     words = f"Not proven: {day} has changed; {since}. Its code is now {now}."
     return Proof(Outcome.NOT_PROVEN, day, code, words, _told(state, later))

@@ -113,7 +113,7 @@ class SftpClient:
     def store_error(self, act: str, error: Exception) -> StoreError:
         """Return what to say of an error of the connection or of the server."""
         if isinstance(error, paramiko.BadHostKeyException):
-            return self._hosts.changed(error)
+            return self._hosts.host_changed(error)
         if isinstance(error, paramiko.AuthenticationException):
             why, remedy = (
                 "it does not let this user in",

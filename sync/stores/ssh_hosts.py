@@ -43,7 +43,7 @@ class KnownHosts(paramiko.MissingHostKeyPolicy):  # type: ignore[misc]  # it shi
             line=f"{hostname} {key.get_name()} {key.get_base64()}",
         )
 
-    def changed(self, error: paramiko.BadHostKeyException) -> HostChangedError:
+    def host_changed(self, error: paramiko.BadHostKeyException) -> HostChangedError:
         """Return what to say of a server that shows another key than the accepted one."""
         return HostChangedError(
             host=error.hostname,

@@ -177,9 +177,9 @@ def views_of(job: OpenJob) -> Iterator[tuple[str, Reading]]:
         yield repr(query), partial(_answer, query)
     for part in PARTS:
         yield repr(part), part
-    for surface_id in job.state.all_names(SURFACE):
+    for surface_id in job.state.every_name(SURFACE):
         yield f"gates of {surface_id}", partial(gates_view, surface_id=surface_id)
-    for collector_id in job.state.all_names(COLLECTOR):
+    for collector_id in job.state.every_name(COLLECTOR):
         yield f"grade of {collector_id}", partial(grade_view, collector_id=collector_id)
 
 

@@ -36,7 +36,7 @@ NEVER_ONE = {
     "self.n readings": "a drift is a run of many",
     "len(trace.points) points": "more than are read",
     "len(meeting) ends": "where more than two ends of lines meet",
-    "one_line(one.collector_id) inverts": "the name of a collector",
+    "single_line(one.collector_id) inverts": "the name of a collector",
     "slits.every planned lines": "one line in so many, two or more",
     "tenths hoppers": "kept as a decimal, such as 1.0 hoppers, and stored so in old books",
 }

@@ -23,9 +23,9 @@ def contents(state: JobState) -> dict[str, Any]:
         "streams": dict(state.streams),
         "struck": {id: sorted(by) for id, by in state.struck_by.items()},
         "names": {
-            name: set(state.all_names(Index(name)))
+            name: set(state.every_name(Index(name)))
             for name in state.names
-            if state.all_names(Index(name))
+            if state.every_name(Index(name))
         },
         "last": state.last_lc,
     }

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.tablet_code import code_of
 from sync.exchange.exchange_log import RejectedSegment
 from sync.exchange.request import ExchangeReport
@@ -107,26 +107,27 @@ def _facts(report: ExchangeReport) -> dict[str, Any]:
 def _went(report: ExchangeReport) -> str:
     """How many entries went out, of how many, and how many nobody here can sign for."""
     if not report.to_send:
-        return f"{Counted(0):entry|entries}"
+        return f"{CountedNoun(0):entry|entries}"
     waits = (
-        f"; {Counted(report.unsigned_rows):waits|wait} for their tablet's key"
+        f"; {CountedNoun(report.unsigned_rows):waits|wait} for their tablet's key"
         if report.unsigned
         else ""
     )
-    return f"sent {report.out.rows} of {Counted(report.to_send):entry|entries}{waits}"
+    return f"sent {report.out.rows} of {CountedNoun(report.to_send):entry|entries}{waits}"
 
 
 def _lines(book: Path, report: ExchangeReport) -> list[str]:
     pictures = report.pictures
     lines = [
         f"{book}, job {report.job.key}, founded by tablet {code_of(report.job.founder) or '?'}",
-        f"  in: {Counted(report.new_rows):new entry|new entries} in "
-        f"{Counted(report.fetched):segment|segments}, {Counted(pictures.came):photo|photos}",
-        f"  out: {_went(report)}, {Counted(report.out.files):segment|segments}, "
-        f"{Counted(pictures.sent):photo|photos}",
+        f"  in: {CountedNoun(report.new_rows):new entry|new entries} in "
+        f"{CountedNoun(report.fetched):segment|segments}, "
+        f"{CountedNoun(pictures.came):photo|photos}",
+        f"  out: {_went(report)}, {CountedNoun(report.out.files):segment|segments}, "
+        f"{CountedNoun(pictures.sent):photo|photos}",
     ]
     if pictures.awaited:
-        lines.append(f"  {Counted(pictures.awaited):photo is|photos are} not in the store yet")
+        lines.append(f"  {CountedNoun(pictures.awaited):photo is|photos are} not in the store yet")
     if report.was_identity_used:
         lines.append(
             "  another tablet wrote under this one's identity, so this one took a new one; "

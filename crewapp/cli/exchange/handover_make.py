@@ -14,7 +14,7 @@ from crewapp.cli.printing.json_answer import fault_facts
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import translate_later
 from models.book.store import Book
-from models.counted import Counted
+from models.counted import CountedNoun
 from sync.handover.errors import HandoverEmptyError
 from sync.handover.maker import Handover, make_handover
 
@@ -71,9 +71,9 @@ def _tell(made: Handover, as_json: bool) -> None:
         print(json.dumps({**told, "notes": list(made.notes)}))
         return
     print(
-        f"{made.path}: {Counted(made.entries):entry|entries} in "
-        f"{Counted(made.segments):segment|segments} and "
-        f"{Counted(made.photos):photo|photos}, {made.size} bytes"
+        f"{made.path}: {CountedNoun(made.entries):entry|entries} in "
+        f"{CountedNoun(made.segments):segment|segments} and "
+        f"{CountedNoun(made.photos):photo|photos}, {made.size} bytes"
     )
     for note in made.notes:
         print(f"  note: {note}")

@@ -15,7 +15,7 @@ from crewapp.handlers.exchange import exchange_job
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import translate_later
 from models.book.store import Book
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.tablet_code import code_of
 from models.errors import CrewError
 from sync.exchange.errors import StoreHoldsLessError
@@ -154,7 +154,7 @@ def _list_jobs(store: Store, as_json: bool) -> int:
         print(json.dumps({"jobs": told}))
         return 0
     for one in jobs:
-        print(f"{one.key}: {Counted(one.segments):segment|segments}, {one.size} bytes")
+        print(f"{one.key}: {CountedNoun(one.segments):segment|segments}, {one.size} bytes")
     if not jobs:
         print("The store holds no job.")
     return 0

@@ -15,7 +15,7 @@ from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import translate_later
 from models.entries.tablet_code import code_of
 from models.errors import CrewError
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 from sync.trust.members import Members
 
 EXAMPLES = (
@@ -78,6 +78,6 @@ def _print(own: str, members: Members) -> None:
         mark = "taken off the list" if one.is_revoked else "may write"
         here = ", this tablet" if one.code == own else ""
         first = ", founded the job" if one.code == code_of(members.job.founder) else ""
-        print(f"  {one.code}  {one_line(one.name) or '(no name)'}: {mark}{here}{first}")
+        print(f"  {one.code}  {single_line(one.name) or '(no name)'}: {mark}{here}{first}")
     if own not in members.tablets and not members.job.is_open:
         print(f"  this tablet, {own}, is not on the list: add it on one that is")

@@ -9,10 +9,10 @@ from typing import Any
 from crewapp.cli.example import Example
 from crewapp.cli.office.opening import office_to_read
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 from sync.office.report import JobLine, read_report
 from sync.office.report_tables import caveats
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 EXAMPLES = (Example("crewapp office jobs", translate_later("The jobs that office.db holds")),)
 
@@ -28,7 +28,9 @@ def run(args: argparse.Namespace) -> int:
         print("The office holds no job yet.")
     for job in jobs:
         days = f"{job.first_day} to {job.last_day}"
-        print(f"{job.key}: {one_line(job.name)}, {Counted(job.entries):entry|entries}, {days}")
+        print(
+            f"{job.key}: {single_line(job.name)}, {CountedNoun(job.entries):entry|entries}, {days}"
+        )
         for said in caveats(job):
             print(f"  {said}")
     return 0

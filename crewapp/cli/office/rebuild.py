@@ -9,7 +9,7 @@ from crewapp.cli.example import Example
 from crewapp.cli.exchange.exchange_text import Progress
 from crewapp.cli.office.opening import bring_up_to_date
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 from sync.office.database import Office
 from sync.office.figure_tables import drop_index
 
@@ -35,7 +35,7 @@ def run(args: argparse.Namespace) -> int:
         print(json.dumps({"jobs": made, "entries": entries}))
     else:
         print(
-            f"The figures of {Counted(made):job|jobs} were "
-            f"worked out anew from {Counted(entries):entry|entries}."
+            f"The figures of {CountedNoun(made):job|jobs} were "
+            f"worked out anew from {CountedNoun(entries):entry|entries}."
         )
     return 0

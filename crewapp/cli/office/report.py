@@ -12,7 +12,7 @@ from crewapp.cli.days import read_day
 from crewapp.cli.example import Example
 from crewapp.cli.office.opening import office_to_read
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CrewError
 from sync.office.report import JobLine, OfficeReport, Production, read_report
 from sync.office.report_tables import (
@@ -24,7 +24,7 @@ from sync.office.report_tables import (
     span_text,
     work_table,
 )
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 EXAMPLES = (
     Example(
@@ -95,7 +95,7 @@ def _print(report: OfficeReport, by: str) -> None:
     if not report.jobs:
         print("The office holds no job yet.")
         return
-    print(f"{Counted(len(report.jobs)):job|jobs}, {span_text(report)}")
+    print(f"{CountedNoun(len(report.jobs)):job|jobs}, {span_text(report)}")
     _print_table(work_table(report, by))
     quality = quality_table(report, by)
     if quality.rows:
@@ -104,14 +104,14 @@ def _print(report: OfficeReport, by: str) -> None:
     if sand.rows:
         _print_table(sand)
     flags = flag_table(report, _FLAGS_SHOWN)
-    print(f"\n{Counted(len(report.flags)):flag stands|flags stand} open.")
+    print(f"\n{CountedNoun(len(report.flags)):flag stands|flags stand} open.")
     for weight, day, job, said in flags.rows:
         print(f"{weight:5} {day}  {job}: {said}")
     if len(report.flags) > _FLAGS_SHOWN:
         print(f"and {len(report.flags) - _FLAGS_SHOWN} more: --json lists all.")
     for one in report.jobs:
         for odd in caveats(one):
-            print(f"note: {one_line(one.name)}: {odd}")
+            print(f"note: {single_line(one.name)}: {odd}")
 
 
 def _print_table(table: Table) -> None:

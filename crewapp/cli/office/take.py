@@ -14,7 +14,7 @@ from crewapp.cli.office.opening import bring_up_to_date, intake_folder
 from crewapp.tablet.clock import TabletClock
 from crewapp.tablet.settings import Tablet
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 from sync.exchange.request import ExchangeRequest
 from sync.office.database import Office
 from sync.office.errors import NothingToTakeError
@@ -46,7 +46,10 @@ def run(args: argparse.Namespace) -> int:
         told = {"jobs": [_facts(one) for one in taken], "figures_made": worked_out}
         print(json.dumps({**told, "entries": entries}, ensure_ascii=False))
     else:
-        print(f"{office.address.redacted} now holds {Counted(entries):entry|entries}.")
+        print(
+            f"{office.address.text_without_password} now holds "
+            f"{CountedNoun(entries):entry|entries}."
+        )
     return 0 if all(one.is_complete for one in taken) else 1
 
 
@@ -108,7 +111,7 @@ def _facts(one: IntakeResult) -> dict[str, Any]:
 
 
 def _print(one: IntakeResult) -> None:
-    print(f"{one.job or one.source}: {Counted(one.new_rows):new entry|new entries}")
+    print(f"{one.job or one.source}: {CountedNoun(one.new_rows):new entry|new entries}")
     for line in rejected_lines(one.aside):
         print(line)
     for note in one.notes:

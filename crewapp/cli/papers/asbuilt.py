@@ -11,7 +11,7 @@ from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
 from crewapp.handlers.asbuilt import AsBuiltResult, Progress, ignore_progress, make_as_built
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 
 EXAMPLES = (
     Example(
@@ -70,7 +70,7 @@ def _facts(made: AsBuiltResult, is_sound: bool) -> dict[str, object]:
 
 def _print(args: argparse.Namespace, made: AsBuiltResult) -> None:
     print(
-        f"As built, in {args.out}: {Counted(len(made.files)):file|files}, "
+        f"As built, in {args.out}: {CountedNoun(len(made.files)):file|files}, "
         f"check code {made.check_code}."
     )
     for name, why in made.left_out:

@@ -17,7 +17,7 @@ from models.audit.registry import BY_RULE, RULES
 from models.audit.rule import Level, PlanFault, accepted_text, met_text
 from models.checks.flag_board import Flag
 from models.checks.plan_questions import KEY
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.units.job_units import Figures
 
 EXAMPLES = (
@@ -86,7 +86,7 @@ def _print(name: str, told: Iterable[dict[str, Any]]) -> None:
         looked = sum(bool(rule.kinds) for rule in RULES)
         print(f"{name}: the plan was gone through by {looked} rules, and nothing was found.")
         return
-    print(f"{name}: {Counted(len(found)):finding|findings} in the plan.")
+    print(f"{name}: {CountedNoun(len(found)):finding|findings} in the plan.")
     for one in found:
         print(f"\n{one['level'].upper():6} {one['rule']}  {one['found']}")
         print(f"       accepted: {one['accepted']}.")

@@ -25,7 +25,7 @@ EXAMPLES = (
 def run(args: argparse.Namespace) -> int:
     """Print the gates of one surface or of all, each figure marked as an estimate."""
     with book_to_read(args.book) as job:
-        names = [args.surface] if args.surface else job.state.all_names(SURFACE)
+        names = [args.surface] if args.surface else job.state.every_name(SURFACE)
         found = [surface_drainage(job.state, name) for name in names]
         name = job.name
     if args.json:

@@ -17,7 +17,7 @@ from crewapp.job.dispatch import do
 from crewapp.job.open_job import JobChanges
 from crewapp.tablet.read_files import read_text
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.state.indexes import subject_of
 
 EXAMPLES = (
@@ -49,7 +49,7 @@ def run(args: argparse.Namespace) -> int:
         kinds = [entry.kind for entry in changed.entries]
         print(json.dumps({"written": len(kinds), "kinds": kinds, **facts}, ensure_ascii=False))
         return 0
-    print(f"{Counted(len(changed.entries)):plan entry|plan entries} inked into {args.book}.")
+    print(f"{CountedNoun(len(changed.entries)):plan entry|plan entries} inked into {args.book}.")
     for line in lines:
         print(line)
     return 0

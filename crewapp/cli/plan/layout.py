@@ -17,7 +17,7 @@ from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import translate_later
 from models.audit.plan_audit import fault_text, faults_of_level
 from models.audit.rule import Level
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CrewError
 from models.queries.layout.lay_lines import LaidSurface
 
@@ -90,4 +90,4 @@ def _tell(args: argparse.Namespace, job: OpenJob, laid: LaidSurface, written: in
         print(line)
     for row in bearing_texts(laid.settled):
         print(f"  {row.title}: {row.figure}; {row.detail}.")
-    print(f"{Counted(written):entry|entries} inked." if written else "Nothing was written.")
+    print(f"{CountedNoun(written):entry|entries} inked." if written else "Nothing was written.")

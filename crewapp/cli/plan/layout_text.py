@@ -9,7 +9,7 @@ from crewapp.job.open_job import OpenJob
 from models.audit.plan_audit import audit, fault_text, faults_of_level, template_of
 from models.audit.plan_view import PlanView
 from models.audit.rule import Level, Part, PlanFault
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
 from models.plan.line import LineUse
@@ -32,7 +32,7 @@ def layout_lines(surface: Surface, layout: SurfaceLayout | None, figures: Figure
             yield f"  {words}: {_line(facts, figures)}"
     if layout is None:
         return
-    count, crossings = Counted(len(layout.keep_outs)), Counted(layout.crossings)
+    count, crossings = CountedNoun(len(layout.keep_outs)), CountedNoun(layout.crossings)
     keep_outs = f", {count:keep-out|keep-outs}" if count else ""
     crossed = f"{crossings:crossing|crossings}"
     yield f"  setback {figures.length(layout.setback_nm)}{keep_outs}, {crossed}"
@@ -82,10 +82,11 @@ def _line(facts: dict[str, Any], figures: Figures) -> str:
         parts.append(f"bearing {show_bearing(facts['bearing_udeg'])}")
     if facts["drives"]:
         turning = figures.distance(facts["turns_nm"])
-        parts.append(f"{Counted(facts['drives']):drive|drives} with {turning} of turning")
+        parts.append(f"{CountedNoun(facts['drives']):drive|drives} with {turning} of turning")
     if facts["stubs"]:
         parts.append(
-            f"{Counted(facts['stubs']):stub|stubs} left out ({figures.length(facts['stubs_nm'])})"
+            f"{CountedNoun(facts['stubs']):stub|stubs} left out "
+            f"({figures.length(facts['stubs_nm'])})"
         )
     if not facts["has_pattern"]:
         parts.append("no width, depth or limits yet")

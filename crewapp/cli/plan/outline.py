@@ -27,7 +27,7 @@ from crewapp.imports.plan.outline_file import OutlineForm, ReadingOptions, read_
 from crewapp.imports.plan.typed_layout import TypedLayoutError, read_pair
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.read_files import read_bytes
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import LocalPlane
 from models.entries.kind_names import LAYOUT, SURFACE
 from models.errors import CrewError
@@ -191,7 +191,7 @@ def _bring_course(args: argparse.Namespace, job: OpenJob, shapes: PlanShapes) ->
         lines.append(f"It is {job.figures.length(abs(gap_nm))} {way} than its design says.")
     drained = [
         name
-        for name in job.state.all_names(LAYOUT)
+        for name in job.state.every_name(LAYOUT)
         if (surface := job.state.latest(SURFACE, name)) is not None
         and surface.collector_id == args.collector
     ]
@@ -210,7 +210,7 @@ def _tell(
         return
     for line in filter(None, (*lines, *shapes.remarks)):
         print(line)
-    print(f"{Counted(facts['written']):entry|entries} inked.")
+    print(f"{CountedNoun(facts['written']):entry|entries} inked.")
 
 
 def _put_offers(args: argparse.Namespace, offer: MendedOfferError) -> list[Path]:

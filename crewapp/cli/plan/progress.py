@@ -11,7 +11,7 @@ from crewapp.cli.books import book_to_read
 from crewapp.cli.days import find_day, read_day
 from crewapp.cli.example import Example
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.queries.schedule.forecast import Finish, Progress, UseProgress, progress
 from models.queries.schedule.sand_order import SandCall
 from models.queries.schedule.tomorrow_work import Tomorrow
@@ -63,7 +63,7 @@ def _use(use: UseProgress, figures: Figures) -> str:
     rate = ""
     if use.nm_per_h is not None:
         an_hour = figures.distance(round_half_even(use.nm_per_h))
-        rate = f", {an_hour} a machine-hour over {Counted(use.timed):pass|passes}"
+        rate = f", {an_hour} a machine-hour over {CountedNoun(use.timed):pass|passes}"
     left = figures.distance(use.left_nm)
     short_nm = use.planned_nm - use.done_nm - use.left_nm
     tape = f" ({figures.length(short_nm)} less by tape than planned)" if short_nm > 0 else ""
@@ -76,7 +76,7 @@ def _finish(found: Progress, finish: Finish) -> str:
     due = f"; planned {found.due}{', so it is late' if found.is_late else ''}" if found.due else ""
     return (
         f"finish {finish.early} to {finish.late}, half of the trials by {finish.middle} "
-        f"({days.early_days} to {Counted(days.late_days):day|days} "
+        f"({days.early_days} to {CountedNoun(days.late_days):day|days} "
         f"of work, from {found.worked_days} "
         f"worked{lost}){due}"
     )
@@ -98,7 +98,7 @@ def _call(call: SandCall, figures: Figures) -> str:
     late = ", which is too late not to wait" if call.call.is_late else ""
     return (
         f"{said}, at most {most} a day: call in the next load on {call.call_on}"
-        f"{late} ({Counted(call.lead_days):day|days} from call to truck)"
+        f"{late} ({CountedNoun(call.lead_days):day|days} from call to truck)"
     )
 
 

@@ -48,14 +48,14 @@ def run(args: argparse.Namespace) -> int:
 
 def _bodies(job: OpenJob, kind: EntryKind[B]) -> list[B]:
     """Entries of a kind as they stand, one for each name."""
-    names = job.state.all_names(kind)
+    names = job.state.every_name(kind)
     return [body for name in names if (body := job.state.latest(kind, name)) is not None]
 
 
 def _others(job: OpenJob) -> Iterator[str]:
     """Names of everything that is no surface, kind by kind."""
     for kind in PLAN_KINDS:
-        names = job.state.all_names(BY_NAME[kind])
+        names = job.state.every_name(BY_NAME[kind])
         if kind in _OWN_LINES or not names:
             continue
         names = names if NAMED_BY[kind] else ["as agreed"]

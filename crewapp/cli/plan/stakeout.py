@@ -11,7 +11,7 @@ from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
 from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import translate_later
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.surfaces import Collector
 from models.entries.body import Body
 from models.entries.index import EntryKind
@@ -75,7 +75,7 @@ def run(args: argparse.Namespace) -> int:
         return 0
     print(f"{told['job']}: stake-out")
     for surface in told["surfaces"]:
-        print(f"  {surface['name']}: {Counted(surface['passes_left']):pass|passes} to drive")
+        print(f"  {surface['name']}: {CountedNoun(surface['passes_left']):pass|passes} to drive")
     for path in files:
         print(f"  {path}")
     return 0
@@ -94,12 +94,12 @@ def _asked(job: OpenJob, args: argparse.Namespace) -> PadQuestion:
 
 
 def _collectors(job: OpenJob) -> list[Collector]:
-    found = (job.state.latest(COLLECTOR, name) for name in job.state.all_names(COLLECTOR))
+    found = (job.state.latest(COLLECTOR, name) for name in job.state.every_name(COLLECTOR))
     return [collector for collector in found if collector is not None]
 
 
 def _need(job: OpenJob, kind: EntryKind[Body], name: str) -> None:
-    known = job.state.all_names(kind)
+    known = job.state.every_name(kind)
     if name and name not in known:
         raise UnknownNameError(what=kind.name, name=name[:40], known=", ".join(known) or "none yet")
 

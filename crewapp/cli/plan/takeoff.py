@@ -16,7 +16,7 @@ from crewapp.words.translate import translate_later
 from models.errors import CrewError
 from models.queries.takeoff.inputs import inputs_of
 from models.queries.takeoff.job_takeoff import JobTakeoff, reckon
-from models.queries.takeoff.what_if import Changed, read_change, try_changes
+from models.queries.takeoff.what_if import ChangedTakeoff, read_change, try_changes
 from models.science.takeoff.items import Amount, ChangedLine, TakeoffLine
 from models.state.job_state import JobState
 
@@ -104,7 +104,7 @@ def _print_sentences(title: str, sentences: Iterable[str]) -> None:
         print("\n".join(f"  {sentence}" for sentence in told))
 
 
-def _print_moved(changed: Changed) -> None:
+def _print_moved(changed: ChangedTakeoff) -> None:
     """What moves, before and after; nothing was written."""
     moved = [*changed.moved, *changed.money_moved]
     if not moved:
@@ -122,7 +122,7 @@ def _or_none(amount: Amount | None, show: Show) -> str:
 
 
 def _told(
-    name: str, takeoff: JobTakeoff, changed: Changed | None, files: list[Path]
+    name: str, takeoff: JobTakeoff, changed: ChangedTakeoff | None, files: list[Path]
 ) -> dict[str, Any]:
     show = takeoff.show
     moved = (*changed.moved, *changed.money_moved) if changed else ()

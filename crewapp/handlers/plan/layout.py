@@ -158,7 +158,7 @@ def _with_machine(job: OpenJob, terms: Any) -> Any:
         return terms
     machine = job.state.latest(MACHINE, terms["machine_id"])
     if machine is None:
-        known = ", ".join(job.state.all_names(MACHINE)) or "none"
+        known = ", ".join(job.state.every_name(MACHINE)) or "none"
         raise UnknownMachineError(machine=terms["machine_id"], known=known)
     legs = {"legs": max(machine.legs, 1), "leg_spacing_nm": machine.leg_spacing_nm}
     return {**legs, **terms}
@@ -178,7 +178,7 @@ def _surface(job: OpenJob, surface_id: str, asked: dict[str, Any]) -> Surface:
     for use, pattern in asked.get("patterns", {}).items():
         given[f"{use}s"] = pattern
     if old is None and not {"name", "use", "outline"} <= given.keys():
-        known = job.state.all_names(SURFACE)
+        known = job.state.every_name(SURFACE)
         listed = f"Its surfaces are {', '.join(known)}." if known else "It has none yet."
         raise UnknownSurfaceError(surface=surface_id, known=listed)
     fields: dict[str, Any] = body_fields(old) if old is not None else {"surface_id": surface_id}

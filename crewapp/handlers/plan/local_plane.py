@@ -73,8 +73,8 @@ def _degrees(plane: LocalPlane, whose: str) -> dict[str, str]:
 
 def _drawn_in_plane(job: OpenJob) -> list[tuple[str, str]]:
     """What has a place in the plane: surfaces and courses of collectors, by kind and name."""
-    surfaces = [("surface", name) for name in job.state.all_names(SURFACE)]
-    collectors = [("collector", name) for name in job.state.all_names(COLLECTOR)]
+    surfaces = [("surface", name) for name in job.state.every_name(SURFACE)]
+    collectors = [("collector", name) for name in job.state.every_name(COLLECTOR)]
     return [one for one in (*surfaces, *collectors) if _is_drawn(job, *one)]
 
 

@@ -13,7 +13,7 @@ from crewapp.handlers.plan.traced_rings import TracedRings
 from crewapp.job.open_job import JobChanges, OpenJob
 from models.audit.plan_audit import audit, refuse
 from models.audit.plan_view import DrawnKeepOut, PlanView, first_lines
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import body_fields
@@ -173,7 +173,7 @@ def bring_course(
     """
     old: Collector | None = job.state.latest(COLLECTOR, collector_id)
     if old is None:
-        known = ", ".join(job.state.all_names(COLLECTOR)) or "none"
+        known = ", ".join(job.state.every_name(COLLECTOR)) or "none"
         raise UnknownCollectorError(collector=collector_id, known=known)
     path = _one_of(shapes.paths, name, pick)
     design = old.design.model_copy(update={"path": plan_points(path.points)})
@@ -205,8 +205,8 @@ def _one_of(found: Sequence[Any], name: str, pick: str | None) -> Any:
 def _met(shapes: PlanShapes) -> str:
     """What a file draws, counted."""
     return (
-        f"{Counted(len(shapes.shapes)):outline|outlines} "
-        f"and {Counted(len(shapes.points)):point|points}"
+        f"{CountedNoun(len(shapes.shapes)):outline|outlines} "
+        f"and {CountedNoun(len(shapes.points)):point|points}"
     )
 
 

@@ -76,7 +76,7 @@ def set_deepest(job: OpenJob, command: SetDeepest) -> JobChanges:
     """
     machine = job.state.latest(MACHINE, command.machine_id)
     if machine is None:
-        known = ", ".join(job.state.all_names(MACHINE)) or "none"
+        known = ", ".join(job.state.every_name(MACHINE)) or "none"
         raise UnknownMachineError(machine=command.machine_id, known=known)
     return set_up(job, "machine", **{**body_fields(machine), "deepest_nm": command.deepest_nm})
 

@@ -28,15 +28,15 @@ class KnownLengths:
     def from_state(cls, state: JobState) -> KnownLengths:
         """Collect what a book knows of them."""
         lengths = cls()
-        for name in state.all_names(SURFACE):
+        for name in state.every_name(SURFACE):
             surface = state.latest(SURFACE, name)
             if surface is not None:
                 lengths.surfaces[name] = surface
-        for name in state.all_names(COLLECTOR):
+        for name in state.every_name(COLLECTOR):
             collector = state.latest(COLLECTOR, name)
             if collector is not None:
                 lengths.runs[name] = run_of(collector)
-        for name in state.all_names(PASS):
+        for name in state.every_name(PASS):
             cut = state.latest(PASS, name)
             if cut is not None:
                 lengths.cuts[name] = (cut.surface_id, cut.length_nm)

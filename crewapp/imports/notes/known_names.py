@@ -106,13 +106,13 @@ class KnownNames:
         known = cls(lengths=KnownLengths.from_state(state))
         for kind, (sort, _) in _DEFINED_BY.items():
             index = TURNING_NAMED if kind == "turning_point" else BY_NAME[kind]
-            known.names[sort].update(state.all_names(index))
+            known.names[sort].update(state.every_name(index))
             known.taken[sort].update(state.names[index.name])
-        for surface_id in state.all_names(SURFACE):
+        for surface_id in state.every_name(SURFACE):
             surface = state.latest(SURFACE, surface_id)
             if surface is not None:
                 known.lines[surface_id] = {line.line_id for line in surface.lines}
-        for pass_id in state.all_names(PASS):
+        for pass_id in state.every_name(PASS):
             cut = state.latest(PASS, pass_id)
             if cut is not None:
                 known.cut_by[pass_id] = cut.line_ids

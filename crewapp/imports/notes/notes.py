@@ -17,7 +17,7 @@ from crewapp.imports.notes.known_names import KnownNames
 from crewapp.imports.notes.rows import ALWAYS, BY_WORD, COLUMNS
 from crewapp.imports.problems import PaperError, Problem
 from crewapp.job.open_job import NewEntry, OpenJob
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
 from models.state.job_state import JobState
@@ -107,7 +107,7 @@ def _rows(text: str, page: _Page) -> Iterator[tuple[int, dict[str, str]]]:
                 page.refuse(reader.line_num, "", "", "is a row too many", f"{MOST_ROWS:,} rows")
                 return
             if len(cells) > len(header):
-                forms = f"{Counted(len(header)):cell|cells}, as in the header"
+                forms = f"{CountedNoun(len(header)):cell|cells}, as in the header"
                 page.refuse(reader.line_num, "", cells[len(header)], "is a cell too many", forms)
                 continue
             yield reader.line_num, _told_by_column(header, cells)

@@ -39,9 +39,9 @@ ENOUGH_TIES = 2
 def after_rain_view(job: OpenJob, query: ShowAfterRain) -> AfterRainView:
     """Read the view; rains and figures of sand only for the part that shows them."""
     state, moment = job.state, job.clock.now()
-    surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
+    surfaces = [state.latest(SURFACE, name) for name in state.every_name(SURFACE)]
     plans = [one for one in surfaces if isinstance(one, Surface)]
-    materials = [state.latest(MATERIAL, name) for name in state.all_names(MATERIAL)]
+    materials = [state.latest(MATERIAL, name) for name in state.every_name(MATERIAL)]
     known = [one for one in materials if one is not None]
     return AfterRainView(
         figures=job.figures,
@@ -74,7 +74,7 @@ def _named(name: str) -> NamedItem:
 
 def _collectors(job: OpenJob) -> tuple[NamedItem, ...]:
     found = []
-    for name in job.state.all_names(COLLECTOR):
+    for name in job.state.every_name(COLLECTOR):
         collector = job.state.latest(COLLECTOR, name)
         found.append(NamedItem(name, (collector.name if collector is not None else "") or name))
     return tuple(found)
@@ -83,7 +83,7 @@ def _collectors(job: OpenJob) -> tuple[NamedItem, ...]:
 def _outlets(job: OpenJob) -> tuple[DayRow, ...]:
     """The outlet of each collector: how it ran when it was last seen."""
     found = []
-    for name in job.state.all_names(COLLECTOR):
+    for name in job.state.every_name(COLLECTOR):
         seen = job.state.current(OUTLET_SEEN, name)
         last = seen[-1] if seen else None
         detail = say("not seen yet")
@@ -97,7 +97,7 @@ def _outlets(job: OpenJob) -> tuple[DayRow, ...]:
 
 
 def _count(job: OpenJob, kind: EntryKind[Body]) -> int:
-    return sum(len(job.state.current(kind, name)) for name in job.state.all_names(kind))
+    return sum(len(job.state.current(kind, name)) for name in job.state.every_name(kind))
 
 
 def _plots(job: OpenJob, surface_id: str) -> tuple[str, ...]:
@@ -115,7 +115,7 @@ def _once(words: Iterable[str]) -> tuple[str, ...]:
 
 def _points(job: OpenJob) -> list[PermanentPoint]:
     found = [
-        job.state.latest(PERMANENT_POINT, name) for name in job.state.all_names(PERMANENT_POINT)
+        job.state.latest(PERMANENT_POINT, name) for name in job.state.every_name(PERMANENT_POINT)
     ]
     return [one for one in found if isinstance(one, PermanentPoint)]
 
@@ -124,7 +124,7 @@ def end_rows(job: OpenJob) -> tuple[DayRow, ...]:
     """Ends of collectors with their ties, then whatever else was tied."""
     ties: dict[str, list[Tie]] = {}
     titles: dict[str, str] = {}
-    for name in job.state.all_names(COLLECTOR):
+    for name in job.state.every_name(COLLECTOR):
         titles[f"collector_outlet/{name}"] = say("{collector}, outlet", collector=name)
         titles[f"collector_head/{name}"] = say("{collector}, head", collector=name)
     for body in job.state.bodies(TIE):

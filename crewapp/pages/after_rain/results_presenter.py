@@ -15,7 +15,13 @@ from crewapp.words.translate import say
 from models.entries.kind_names import MATERIAL
 from models.queries.materials.gradings import Grading, grading_of
 from models.queries.materials.material_properties import Density, bulking_of, density_of
-from models.queries.water.clearing import Cleared, RainStory, RingTest, rain_stories, ring_tests
+from models.queries.water.clearing import (
+    RainStory,
+    RingTest,
+    SurfaceClearing,
+    rain_stories,
+    ring_tests,
+)
 from models.science.water.infiltration import RingInterval
 from models.units import (
     PL_PER,
@@ -83,7 +89,7 @@ def _time(minutes: int, figures: Figures) -> str:
     return show_time_of_day(minutes, halves=figures.is_us)
 
 
-def _plot(key: str, plot: Cleared) -> DayRow:
+def _plot(key: str, plot: SurfaceClearing) -> DayRow:
     where = f"{plot.surface_id}: {plot.plot}" if plot.plot else plot.surface_id
     seen = [
         (plot.standing_min, say("water last seen")),
@@ -102,7 +108,7 @@ def _plot(key: str, plot: Cleared) -> DayRow:
     return DayRow(key, where, detail, clear, Status.CHECK if _is_long(plot) else "")
 
 
-def _is_long(plot: Cleared) -> bool:
+def _is_long(plot: SurfaceClearing) -> bool:
     """Whether water stood much longer than was reckoned."""
     if plot.estimate_min is None or plot.standing_min is None:
         return False
@@ -146,7 +152,7 @@ def interval_words(intervals: tuple[RingInterval, ...], figures: Figures) -> str
 def sand_rows(job: OpenJob) -> tuple[DayRow, ...]:
     """Read the properties known of each sand and gravel, and where each figure is from."""
     rows = []
-    for name in job.state.all_names(MATERIAL):
+    for name in job.state.every_name(MATERIAL):
         material = job.state.latest(MATERIAL, name)
         if material is not None and material.use in {"sand", "gravel"}:
             rows.append(DayRow(name, name, "; ".join(_known(job, name)), _density(job, name)))

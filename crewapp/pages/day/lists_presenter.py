@@ -50,7 +50,7 @@ def _why(job: OpenJob, entry: AnyEntry) -> str:
 
 def tickets_of(job: OpenJob, today: str) -> tuple[DayRow, ...]:
     """Locate tickets, the one that lasts longest first."""
-    found = [job.state.latest(LOCATE_TICKET, name) for name in job.state.all_names(LOCATE_TICKET)]
+    found = [job.state.latest(LOCATE_TICKET, name) for name in job.state.every_name(LOCATE_TICKET)]
     tickets = [one for one in found if isinstance(one, LocateTicket)]
     tickets.sort(key=lambda one: one.expires_on, reverse=True)
     return tuple(_ticket(job, one, today) for one in tickets)

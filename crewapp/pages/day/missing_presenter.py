@@ -44,7 +44,7 @@ def _hours(job: OpenJob, standing: Sequence[AnyEntry]) -> Iterator[str]:
 def _writers(job: OpenJob, standing: Sequence[AnyEntry]) -> list[str]:
     """People of the job under whose name something was written."""
     authors = {entry.author for entry in standing}
-    people = [job.state.latest(PERSON, name) for name in job.state.all_names(PERSON)]
+    people = [job.state.latest(PERSON, name) for name in job.state.every_name(PERSON)]
     return [
         one.person_id
         for one in people

@@ -70,7 +70,7 @@ def day_view(job: OpenJob, query: ShowDay) -> DayView:
 def is_all_cut(job: OpenJob) -> bool:
     """Whether every planned line is cut; a plan without lines has nothing cut."""
     state = job.state
-    surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
+    surfaces = [state.latest(SURFACE, name) for name in state.every_name(SURFACE)]
     lines = [(one.surface_id, line) for one in surfaces if one is not None for line in one.lines]
     return bool(lines) and all(
         state.current(CUTS_OF, line_key(surface_id, line.line_id)) for surface_id, line in lines
@@ -110,7 +110,7 @@ def _not_planned(job: OpenJob, hours: Iterable[tuple[str, str]]) -> list[str]:
 
     A job that was started by its size has no crew in its plan, and its foreman works all the same.
     """
-    people = [job.state.latest(PERSON, name) for name in job.state.all_names(PERSON)]
+    people = [job.state.latest(PERSON, name) for name in job.state.every_name(PERSON)]
     planned = {name for one in people if isinstance(one, Person) for name in _names(one)}
     wrote = [job.author] if job.author else []
     named = dict.fromkeys([*wrote, *(who for of, who in hours if of == "person")])
@@ -134,7 +134,7 @@ def _worker(of: str, who: str, text: str, entry: AnyEntry | None) -> Worker:
 
 
 def _people(job: OpenJob) -> tuple[NamedItem, ...]:
-    found = [job.state.latest(PERSON, name) for name in job.state.all_names(PERSON)]
+    found = [job.state.latest(PERSON, name) for name in job.state.every_name(PERSON)]
     return tuple(
         NamedItem(one.person_id, f"{one.name}, {one.role}" if one.role else one.name)
         for one in found
@@ -143,7 +143,7 @@ def _people(job: OpenJob) -> tuple[NamedItem, ...]:
 
 
 def _machines(job: OpenJob) -> tuple[NamedItem, ...]:
-    found = [job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE)]
+    found = [job.state.latest(MACHINE, name) for name in job.state.every_name(MACHINE)]
     return tuple(
         NamedItem(one.machine_id, one.machine_id) for one in found if isinstance(one, Machine)
     )
@@ -153,7 +153,7 @@ def _places(job: OpenJob) -> tuple[NamedItem, ...]:
     kinds: tuple[EntryKind[Surface | Collector], ...] = (SURFACE, COLLECTOR)
     found = []
     for kind in kinds:
-        for name in job.state.all_names(kind):
+        for name in job.state.every_name(kind):
             place = job.state.latest(kind, name)
             found.append(NamedItem(name, place.name if place and place.name else name))
     return tuple(found)

@@ -42,7 +42,7 @@ _LIMITED = frozenset({"invert", "obvert"})
 def grade_view(job: OpenJob, collector_id: str = "", on: str = "") -> GradeView:
     """Read the view of a collector, or of the job's first one."""
     state = job.state
-    names = state.all_names(COLLECTOR)
+    names = state.every_name(COLLECTOR)
     collector_id = collector_id if collector_id in names else next(iter(names), "")
     collector = state.latest(COLLECTOR, collector_id)
     if not isinstance(collector, Collector):

@@ -44,7 +44,7 @@ def loads_view(job: OpenJob, query: ShowLoads) -> LoadsView:
     away = job.state.total(SPOIL_PL_ON, day)
     return LoadsView(
         figures=job.figures,
-        materials=tuple(_material(job, name) for name in job.state.all_names(MATERIAL)),
+        materials=tuple(_material(job, name) for name in job.state.every_name(MATERIAL)),
         coils=coils_of(job),
         today=tuple(_row(job, entry) for entry in _loads_of(job, day)),
         surface_id=surface_id,
@@ -62,7 +62,7 @@ def _place_of_work(job: OpenJob) -> tuple[str, str]:
     if passes:
         last = passes[-1].body
         return last.surface_id, last.pass_id
-    return next(iter(job.state.all_names(SURFACE)), ""), ""
+    return next(iter(job.state.every_name(SURFACE)), ""), ""
 
 
 def _loads_of(job: OpenJob, day: str) -> list[AnyEntry]:
@@ -83,12 +83,12 @@ def _row(job: OpenJob, entry: AnyEntry) -> PassEntry:
 
 def _ticket_letters(job: OpenJob) -> str:
     """The letters of the ticket that came in last: its number is never offered."""
-    tickets = list(job.state.all_names(TICKET_IN))
+    tickets = list(job.state.every_name(TICKET_IN))
     return ticket_letters(tickets[-1]) if tickets else ""
 
 
 def _next_coil(job: OpenJob) -> str:
-    used = set(job.state.all_names(COIL_IN))
+    used = set(job.state.every_name(COIL_IN))
     number = len(used) + 1
     while f"coil {number}" in used:
         number += 1

@@ -13,7 +13,7 @@ from models.state.indexes import COIL_IN, DRAWN_NM
 def coils_of(job: OpenJob) -> tuple[Coil, ...]:
     """Coils delivered, those with most used first, empty ones last."""
     rows = []
-    for coil_id in job.state.all_names(COIL_IN):
+    for coil_id in job.state.every_name(COIL_IN):
         came = list(job.state.bodies(COIL_IN, coil_id))
         total = sum(body.length_nm or 0 for body in came)
         drawn = job.state.total(DRAWN_NM, coil_id)

@@ -146,7 +146,7 @@ def _row(job: OpenJob, entry: AnyEntry, by_line: dict[str, LineWork]) -> PassEnt
 def _sand(job: OpenJob, pass_id: str) -> SandCard:
     sands = tuple(
         Choice(name, name, job.figures.volume(one.hopper_pl) if one.hopper_pl else "")
-        for name in job.state.all_names(MATERIAL)
+        for name in job.state.every_name(MATERIAL)
         if (one := job.state.latest(MATERIAL, name)) is not None and one.use == "sand"
     )
     work = sand_work(job.state, pass_id)

@@ -73,11 +73,11 @@ def _questions(job: OpenJob) -> tuple[Question, ...]:
 def _names(job: OpenJob, field: MarkedField) -> list[str]:
     """Names that the job has for what a field names."""
     kind = BY_NAME.get(field.shows.choices)
-    return job.state.all_names(kind) if kind is not None else []
+    return job.state.every_name(kind) if kind is not None else []
 
 
 def _surfaces(job: OpenJob) -> dict[str, Surface]:
-    found = {name: job.state.latest(SURFACE, name) for name in job.state.all_names(SURFACE)}
+    found = {name: job.state.latest(SURFACE, name) for name in job.state.every_name(SURFACE)}
     return {name: one for name, one in found.items() if isinstance(one, Surface) and one.lines}
 
 
@@ -107,7 +107,7 @@ def _machine(job: OpenJob, surface: Surface, machine_id: str) -> Machine | None:
 
 
 def _cutters(job: OpenJob) -> dict[str, Machine]:
-    found = {name: job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE)}
+    found = {name: job.state.latest(MACHINE, name) for name in job.state.every_name(MACHINE)}
     return {name: one for name, one in found.items() if isinstance(one, Machine) and one.legs}
 
 

@@ -13,7 +13,7 @@ from crewapp.imports.plan.outline_file import ReadingOptions, read_outline_file
 from crewapp.imports.plan.typed_layout import read_terms
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.read_files import read_bytes
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import LAYOUT, SURFACE
@@ -172,7 +172,7 @@ def _ring(new: Typed, figures: Figures) -> tuple[Sequence[PointNm], str]:
         trace = trace_offsets(rows, corner, bearing)
         return require_outline(
             trace, LEAST_AREA_NM2
-        ).ring, f"{Counted(len(rows)):station|stations} of a baseline"
+        ).ring, f"{CountedNoun(len(rows)):station|stations} of a baseline"
     _need(new, ("along", "across"))
     along, across = (figures.read_length(str(new[name])) for name in ("along", "across"))
     source = f"rectangle of {figures.length(across)} x {figures.length(along)}"

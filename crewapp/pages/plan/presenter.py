@@ -131,7 +131,7 @@ _READERS: dict[str, Callable[[OpenJob, _Look], dict[str, Any]]] = {
 
 
 def _surfaces(job: OpenJob) -> dict[str, Surface]:
-    found = {name: job.state.latest(SURFACE, name) for name in job.state.all_names(SURFACE)}
+    found = {name: job.state.latest(SURFACE, name) for name in job.state.every_name(SURFACE)}
     return {name: one for name, one in found.items() if isinstance(one, Surface)}
 
 
@@ -161,7 +161,7 @@ def _surface_row(job: OpenJob, surface: Surface) -> Row:
 
 
 def _machines(job: OpenJob) -> tuple[Row, ...]:
-    found = (job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE))
+    found = (job.state.latest(MACHINE, name) for name in job.state.every_name(MACHINE))
     return tuple(
         Row(
             one.machine_id,

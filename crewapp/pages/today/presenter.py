@@ -88,7 +88,7 @@ def _next_thing(job: OpenJob, day: str, flags: list[Flag]) -> tuple[str, str, st
 def _next_cut(job: OpenJob) -> tuple[str, str, str] | None:
     """Propose a cut where a ticket covers the ground; where none does, the ticket comes first."""
     bare: tuple[str, str, str] | None = None
-    for surface_id in job.state.all_names(SURFACE):
+    for surface_id in job.state.every_name(SURFACE):
         surface = job.state.latest(SURFACE, surface_id)
         text = _lines_to_cut(job, surface) if isinstance(surface, Surface) else ""
         if not text:
@@ -116,7 +116,7 @@ def _lines_to_cut(job: OpenJob, surface: Surface) -> str:
 
 
 def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
-    for collector_id in job.state.all_names(COLLECTOR):
+    for collector_id in job.state.every_name(COLLECTOR):
         collector = job.state.latest(COLLECTOR, collector_id)
         if isinstance(collector, Collector) and not current_inverts(job.state, collector_id):
             day = job.clock.now().day
@@ -130,13 +130,13 @@ def _next_shot(job: OpenJob) -> tuple[str, str, str] | None:
 
 def first_cutter(job: OpenJob) -> Machine | None:
     """Return the first machine of the job that cuts slits, or None."""
-    machines = (job.state.latest(MACHINE, name) for name in job.state.all_names(MACHINE))
+    machines = (job.state.latest(MACHINE, name) for name in job.state.every_name(MACHINE))
     return next((one for one in machines if isinstance(one, Machine) and one.legs), None)
 
 
 def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
     rows = []
-    for surface_id in job.state.all_names(SURFACE):
+    for surface_id in job.state.every_name(SURFACE):
         surface = job.state.latest(SURFACE, surface_id)
         if surface is None:
             continue
@@ -159,7 +159,7 @@ def _surfaces(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
 
 def _collectors(job: OpenJob, flags: list[Flag]) -> list[GroundRow]:
     rows = []
-    for collector_id in job.state.all_names(COLLECTOR):
+    for collector_id in job.state.every_name(COLLECTOR):
         collector = job.state.latest(COLLECTOR, collector_id)
         if collector is None:
             continue

@@ -41,7 +41,7 @@ def _flags(flags: list[Flag]) -> ReadinessRow:
 
 def tickets_in_date(job: OpenJob, day: str) -> list[LocateTicket]:
     """Return the locate tickets that cover a day; without one nobody may dig."""
-    names = job.state.all_names(LOCATE_TICKET)
+    names = job.state.every_name(LOCATE_TICKET)
     tickets = [job.state.latest(LOCATE_TICKET, one) for one in names]
     return [
         t for t in tickets if isinstance(t, LocateTicket) and t.valid_from <= day <= t.expires_on
@@ -51,12 +51,12 @@ def tickets_in_date(job: OpenJob, day: str) -> list[LocateTicket]:
 def places_left(job: OpenJob) -> list[str]:
     """Return the surfaces with a line to cut and the collectors with pipe to lay."""
     left = []
-    for name in job.state.all_names(SURFACE):
+    for name in job.state.every_name(SURFACE):
         surface = job.state.latest(SURFACE, name)
         lines = surface.lines if isinstance(surface, Surface) else ()
         if any(not is_cut(job.state, name, line.line_id) for line in lines):
             left.append(name)
-    for name in job.state.all_names(COLLECTOR):
+    for name in job.state.every_name(COLLECTOR):
         collector = job.state.latest(COLLECTOR, name)
         laid_nm = sum(pipe.length_nm for pipe in job.state.bodies(PIPE_IN_COLLECTOR, name))
         if isinstance(collector, Collector) and laid_nm < collector.design.length_nm:
@@ -109,7 +109,7 @@ def _laser(job: OpenJob, day: str) -> ReadinessRow:
 def _sand(job: OpenJob) -> list[ReadinessRow]:
     """How the sand stands that there is least of; one tile, however many sands a job has."""
     rows = []
-    for material_id in job.state.all_names(MATERIAL):
+    for material_id in job.state.every_name(MATERIAL):
         material = job.state.latest(MATERIAL, material_id)
         if material is None or material.use != "sand":
             continue

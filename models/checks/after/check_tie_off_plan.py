@@ -60,6 +60,6 @@ CHECK = Check(
     message="{point} to {end}: taped {read_nm:length}, by the plan {planned_nm:length}; "
     "{limit_nm:length} is allowed.",
     watches=dict.fromkeys(("tie", "permanent_point", "surface", "collector"), _points),
-    subjects=lambda state: state.all_names(TIES_FROM),
+    subjects=lambda state: state.every_name(TIES_FROM),
     examine=_examine,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from models.checks.finding import Check, Finding, Severity, make_finding
-from models.checks.memo import memoized
+from models.checks.memo import memoize
 from models.entries.bodies.after_rain import SurfaceSeen
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import SURFACE_SEEN
@@ -40,13 +40,13 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
 
 
 def _stories(state: JobState) -> list[RainStory]:
-    return memoized(state, "rain_stories", "", lambda: rain_stories(state))
+    return memoize(state, "rain_stories", "", lambda: rain_stories(state))
 
 
 def _seen(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every surface that was looked at: the estimate rests on plan, levels and terms alike."""
     own = entry.body.surface_id if isinstance(entry.body, SurfaceSeen) else ""
-    return {*state.all_names(SURFACE_SEEN), *([own] if own else ())}
+    return {*state.every_name(SURFACE_SEEN), *([own] if own else ())}
 
 
 CHECK = Check(
@@ -58,6 +58,6 @@ CHECK = Check(
     message="{what}: water still stood {seen_min} min after the rain, reckoned were "
     "{reckoned_min} min (an estimate).",
     watches={"*": _seen},
-    subjects=lambda state: state.all_names(SURFACE_SEEN),
+    subjects=lambda state: state.every_name(SURFACE_SEEN),
     examine=_examine,
 )

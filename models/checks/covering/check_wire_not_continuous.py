@@ -13,7 +13,7 @@ from models.state.job_state import JobState
 
 
 def _subjects(state: JobState) -> list[str]:
-    return state.all_names(LAYER_CHECK)
+    return state.every_name(LAYER_CHECK)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

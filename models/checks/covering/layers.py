@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from models.checks.affected_together import LEVELS, collector_of_entry
 from models.checks.finding import Finding, Subjects, make_finding
-from models.checks.memo import memoized
+from models.checks.memo import memoize
 from models.checks.stretches import Stretch
 from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
@@ -68,7 +68,7 @@ def layer_text(layer: Layer) -> str:
 
 def layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:
     """Every layer check of a collector, in the order of the book."""
-    return memoized(state, "layers", collector_id, lambda: _layers_of(state, collector_id))
+    return memoize(state, "layers", collector_id, lambda: _layers_of(state, collector_id))
 
 
 def _layers_of(state: JobState, collector_id: str) -> list[CheckedLayer]:

@@ -67,6 +67,6 @@ CHECK = Check(
     watches=dict.fromkeys(
         ("collector", "grade_shot", *(kind.name for kind in STRETCHES)), collector_of_entry
     ),
-    subjects=lambda state: state.all_names(COLLECTOR),
+    subjects=lambda state: state.every_name(COLLECTOR),
     examine=_examine,
 )

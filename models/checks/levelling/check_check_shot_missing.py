@@ -24,7 +24,7 @@ def _of_the_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return state.all_names(SHOTS_FROM)
+    return state.every_name(SHOTS_FROM)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

@@ -19,7 +19,7 @@ _READ_FROM: tuple[Index[Body, str], ...] = (SETUP, TURNING_POINT, CHECK_SHOT, SH
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return dict.fromkeys(name for index in _READ_FROM for name in state.all_names(index))
+    return dict.fromkeys(name for index in _READ_FROM for name in state.every_name(index))
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from models.state.job_state import JobState
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return state.all_names(SHOTS_FROM)
+    return state.every_name(SHOTS_FROM)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

@@ -30,7 +30,7 @@ def examine(state: JobState, entry_id: str) -> Iterator[Finding]:
 
 def every_delivery(state: JobState) -> Iterator[str]:
     """Ids of every delivery of the job."""
-    for material_id in state.all_names(DELIVERY):
+    for material_id in state.every_name(DELIVERY):
         yield from (entry.id for entry in state.current(DELIVERY, material_id))
 
 

@@ -43,6 +43,6 @@ CHECK = Check(
         "box_weighing": material_of_entry,
         "bulking_test": material_of_entry,
     },
-    subjects=lambda state: state.all_names(SAND_OF),
+    subjects=lambda state: state.every_name(SAND_OF),
     examine=examine,
 )

@@ -52,6 +52,6 @@ CHECK = Check(
     "another sheet brought.",
     message="{material_id} is outside {edition}: {bands}.",
     watches={"sieve_test": material_of_entry, "material": material_of_entry},
-    subjects=lambda state: state.all_names(SIEVE_TEST),
+    subjects=lambda state: state.every_name(SIEVE_TEST),
     examine=examine,
 )

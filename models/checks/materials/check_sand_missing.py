@@ -44,6 +44,6 @@ CHECK = Check(
         "turf_strip": passes_of_lines,
         "sand_placed": passes_of_sand,
     },
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

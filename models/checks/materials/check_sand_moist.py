@@ -21,7 +21,7 @@ def pass_or_itself(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def every_place(state: JobState) -> Iterator[str]:
     """Every pass with sand, and every load without a pass."""
-    for pass_id in state.all_names(SAND_PLACED):
+    for pass_id in state.every_name(SAND_PLACED):
         if pass_id:
             yield pass_id
     for entry in state.current(SAND_PLACED):

@@ -28,6 +28,6 @@ CHECK = Check(
     message="Pass {pass_id}: {placed_pl:volume} of sand in, at least {least_pl:volume} is wanted "
     "for a cut of {due_pl:volume}.",
     watches=FILLED,
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

@@ -41,6 +41,6 @@ CHECK = Check(
         "delivery": material_of_entry,
         "sand_placed": material_of_entry,
     },
-    subjects=lambda state: state.all_names(MATERIAL),
+    subjects=lambda state: state.every_name(MATERIAL),
     examine=examine,
 )

@@ -46,6 +46,6 @@ CHECK = Check(
     "was misread.",
     message="Ticket {ticket} for {material_id} is logged {times} times.",
     watches={"delivery": ticket_of_entry},
-    subjects=lambda state: state.all_names(TICKET_IN),
+    subjects=lambda state: state.every_name(TICKET_IN),
     examine=examine,
 )

@@ -17,7 +17,7 @@ from models.checks.affected import (
     passes_with_sand,
 )
 from models.checks.finding import Finding, Subjects, make_finding
-from models.checks.memo import memoized
+from models.checks.memo import memoize
 from models.checks.slits.pass_work import PassWork, has_day_ended, is_pass_covered, pass_work
 from models.entries.bodies.passes import SandPlaced
 from models.entries.envelope import Entry
@@ -63,7 +63,7 @@ def sand_work(state: JobState, pass_id: str) -> SandWork | None:
     was weighed and nobody weighed a box of the sand, and where a probe is out:
     then the cut is to blame, and a check of its own says so.
     """
-    return memoized(state, "sand_work", pass_id, lambda: _sand_work(state, pass_id))
+    return memoize(state, "sand_work", pass_id, lambda: _sand_work(state, pass_id))
 
 
 def sand_finding(check: str, sand: SandWork, **limit: int) -> Finding:

@@ -21,7 +21,7 @@ def coil_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 def coils_of_material(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every coil that pipe was drawn from; a new coil length may concern any of them."""
-    return state.all_names(COIL_USES)
+    return state.every_name(COIL_USES)
 
 
 def examine(state: JobState, coil_id: str) -> Iterator[Finding]:
@@ -60,6 +60,6 @@ CHECK = Check(
     "misread.",
     message="Coil {coil_id}: {drawn_nm:length} drawn, {held_nm:length} was on it.",
     watches={"pipe_laid": coil_of_entry, "delivery": coil_of_entry, "material": coils_of_material},
-    subjects=lambda state: state.all_names(COIL_USES),
+    subjects=lambda state: state.every_name(COIL_USES),
     examine=examine,
 )

@@ -46,6 +46,6 @@ CHECK = Check(
         "surface": lines_of_plan,
         **dict.fromkeys(DAY_ENDS, lines_drained_of_day),
     },
-    subjects=lambda state: state.all_names(PIPE_IN_LINE),
+    subjects=lambda state: state.every_name(PIPE_IN_LINE),
     examine=examine,
 )

@@ -28,6 +28,6 @@ CHECK = Check(
     cure="Open the high end, put a cap on, and correct the pipe entry.",
     message="Line {line_id} on {surface_id}: no end cap is logged.",
     watches=FILLING,
-    subjects=lambda state: state.all_names(PIPE_IN_LINE),
+    subjects=lambda state: state.every_name(PIPE_IN_LINE),
     examine=examine,
 )

@@ -36,6 +36,6 @@ CHECK = Check(
     "is too much.",
     message="{material_id}: {laid_nm:length} laid, {delivered_nm:length} delivered.",
     watches={"pipe_laid": material_of_entry, "delivery": material_of_entry},
-    subjects=lambda state: state.all_names(PIPE_OF),
+    subjects=lambda state: state.every_name(PIPE_OF),
     examine=examine,
 )

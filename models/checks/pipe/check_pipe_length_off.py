@@ -76,6 +76,6 @@ CHECK = Check(
         "{cut_nm:length} of slit and {gap_nm:length} on to the collector."
     },
     watches={**FILLING, "surface": lines_of_plan, "layout": lines_piped_there},
-    subjects=lambda state: state.all_names(PIPE_IN_LINE),
+    subjects=lambda state: state.every_name(PIPE_IN_LINE),
     examine=examine,
 )

@@ -56,6 +56,6 @@ CHECK = Check(
         "turf_strip": lines_beside,
         "surface": lines_of_plan,
     },
-    subjects=lambda state: state.all_names(CUTS_OF),
+    subjects=lambda state: state.every_name(CUTS_OF),
     examine=examine,
 )

@@ -17,7 +17,7 @@ def _day_named(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return state.all_names(DAY_ACTS)
+    return state.every_name(DAY_ACTS)
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

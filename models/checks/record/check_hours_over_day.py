@@ -53,6 +53,6 @@ CHECK = Check(
     cure="Strike the hours that stand twice, or correct those that were typed wrong.",
     message="{name} has {amount} hours on {day}.",
     watches={"hours": _its_day},
-    subjects=lambda state: state.all_names(HOURS_ON),
+    subjects=lambda state: state.every_name(HOURS_ON),
     examine=_examine,
 )

@@ -21,7 +21,7 @@ def _named(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    return dict.fromkeys(name for index in _NAMES for name in state.all_names(index))
+    return dict.fromkeys(name for index in _NAMES for name in state.every_name(index))
 
 
 def _examine(state: JobState, subject: str) -> Iterator[Finding]:

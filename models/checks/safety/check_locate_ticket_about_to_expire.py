@@ -18,7 +18,7 @@ DAYS_AHEAD = 2
 
 
 def _every_ticket(state: JobState) -> Iterable[str]:
-    return state.all_names(LOCATE_TICKET)
+    return state.every_name(LOCATE_TICKET)
 
 
 def _touched(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -28,7 +28,7 @@ def _touched(state: JobState, entry: AnyEntry) -> Iterable[str]:
 
 
 def _last_dig(state: JobState) -> str:
-    return max((name.partition("/")[0] for name in state.all_names(DUG_AT)), default="")
+    return max((name.partition("/")[0] for name in state.every_name(DUG_AT)), default="")
 
 
 def _days_between(first: str, last: str) -> int | None:

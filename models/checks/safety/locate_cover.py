@@ -23,7 +23,7 @@ def digs_affected(state: JobState, entry: AnyEntry) -> Iterable[DayPlace]:
 
 def every_dig(state: JobState, entry: AnyEntry | None = None) -> Iterable[DayPlace]:
     """Every day and place of digging; a new ticket can speak of all of them."""
-    return state.all_names(DUG_AT)
+    return state.every_name(DUG_AT)
 
 
 DIGS: Mapping[str, Subjects] = {
@@ -35,7 +35,7 @@ DIGS: Mapping[str, Subjects] = {
 
 def newest_tickets(state: JobState) -> Iterator[Entry[LocateTicket]]:
     """The newest entry of each ticket."""
-    for name in state.all_names(LOCATE_TICKET):
+    for name in state.every_name(LOCATE_TICKET):
         yield state.current(LOCATE_TICKET, name)[-1]
 
 

@@ -38,7 +38,7 @@ def cutters_of_surface(state: JobState, entry: AnyEntry) -> Iterator[str]:
 
 def every_cutter(state: JobState) -> Iterator[SurfaceMachine]:
     """Every machine on every surface that it cut."""
-    return iter(state.all_names(PASSES_BY))
+    return iter(state.every_name(PASSES_BY))
 
 
 def examine(state: JobState, subject: SurfaceMachine) -> Iterator[Finding]:

@@ -27,6 +27,6 @@ CHECK = Check(
     message="Pass {pass_id}, line {line_id} at {along_nm:length}: {depth_nm:depth} deep, at least "
     "{least_nm:depth} is wanted; cut again to {design_nm:depth}.",
     watches=PROBED,
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

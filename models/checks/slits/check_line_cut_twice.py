@@ -52,6 +52,6 @@ CHECK = Check(
         "pass": lines_of_entry,
         "surface": lines_of_plan,
     },
-    subjects=lambda state: state.all_names(CUTS_OF),
+    subjects=lambda state: state.every_name(CUTS_OF),
     examine=examine,
 )

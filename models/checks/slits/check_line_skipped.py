@@ -127,6 +127,6 @@ CHECK = Check(
         "surface": surface_of_entry,
         **dict.fromkeys(DAY_ENDS, surfaces_of_day),
     },
-    subjects=lambda state: state.all_names(SURFACE),
+    subjects=lambda state: state.every_name(SURFACE),
     examine=examine,
 )

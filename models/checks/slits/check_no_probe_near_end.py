@@ -60,6 +60,6 @@ CHECK = Check(
     message="Pass {pass_id}, line {line_id}: the probe nearest to its {end} is {gap_nm:length} "
     "away, at most {most_nm:length} is allowed.",
     watches=PROBED_WHEN_DONE,
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

@@ -50,6 +50,6 @@ CHECK = Check(
         "pass": pass_of_entry,
         "surface": passes_of_surface,
     },
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

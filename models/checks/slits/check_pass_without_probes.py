@@ -40,6 +40,6 @@ CHECK = Check(
     "three places.",
     message="Pass {pass_id}: no probe on {lines}.",
     watches=PROBED_WHEN_DONE,
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

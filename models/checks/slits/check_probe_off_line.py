@@ -44,6 +44,6 @@ CHECK = Check(
     message="A probe on {line_id} is logged at {along_nm:length}; the line is {length_nm:length} "
     "long.",
     watches=PROBED,
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=_examine,
 )

@@ -41,6 +41,6 @@ CHECK = Check(
     cure="Correct each probe to the line it was read on, or strike it and probe the line again.",
     message="Pass {pass_id} cut {lines}, yet probes of it stand on line {line_id}: {count}.",
     watches=dict.fromkeys(("pass", "probe"), pass_of_entry),
-    subjects=lambda state: state.all_names(PROBE),
+    subjects=lambda state: state.every_name(PROBE),
     examine=_examine,
 )

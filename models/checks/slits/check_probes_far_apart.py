@@ -49,6 +49,6 @@ CHECK = Check(
     message="Pass {pass_id}, line {line_id}: {gap_nm:length} without a probe from "
     "{along_nm:length} on, at most {most_nm:length} is allowed.",
     watches=PROBED_WHEN_DONE,
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

@@ -13,7 +13,7 @@ _KINDS = (PROBE, SAND_PLACED)
 
 
 def _subjects(state: JobState) -> Iterable[str]:
-    named = dict.fromkeys(name for kind in _KINDS for name in state.all_names(kind))
+    named = dict.fromkeys(name for kind in _KINDS for name in state.every_name(kind))
     return [name for name in named if name]  # sand put in a whole surface names no pass
 
 

@@ -72,6 +72,6 @@ CHECK = Check(
         "pass": pass_and_neighbours,
         "surface": passes_of_surface,
     },
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

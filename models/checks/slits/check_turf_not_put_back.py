@@ -30,6 +30,6 @@ CHECK = Check(
     "goes back.",
     message="Line {line_id} on {surface_id}: the turf strip is lifted and not logged as put back.",
     watches={"turf_strip": lines_of_entry, **dict.fromkeys(DAY_ENDS, lines_of_day)},
-    subjects=lambda state: state.all_names(TURF_OF),
+    subjects=lambda state: state.every_name(TURF_OF),
     examine=examine,
 )

@@ -38,6 +38,6 @@ CHECK = Check(
     watches={
         "pass": lines_of_entry,
     },
-    subjects=lambda state: state.all_names(CUTS_OF),
+    subjects=lambda state: state.every_name(CUTS_OF),
     examine=examine,
 )

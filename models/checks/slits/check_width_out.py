@@ -39,6 +39,6 @@ CHECK = Check(
     message="Pass {pass_id}, line {line_id} at {along_nm:length}: {width_nm:depth} wide, "
     "{least_nm:depth} to {most_nm:depth} is wanted.",
     watches=PROBED,
-    subjects=lambda state: state.all_names(PASS),
+    subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

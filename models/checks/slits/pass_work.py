@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from models.checks.memo import memoized
+from models.checks.memo import memoize
 from models.entries.bodies.passes import PassCut, Probe
 from models.entries.bodies.surfaces import LinePlace, Surface
 from models.entries.envelope import AnyEntry, Entry
@@ -59,7 +59,7 @@ def surface_of(state: JobState, surface_id: str) -> Surface | None:
 
 def pass_work(state: JobState, pass_id: str) -> PassWork | None:
     """Work of a pass as it stands, or None where no such pass is written."""
-    return memoized(state, "pass_work", pass_id, lambda: _pass_work(state, pass_id))
+    return memoize(state, "pass_work", pass_id, lambda: _pass_work(state, pass_id))
 
 
 def _pass_work(state: JobState, pass_id: str) -> PassWork | None:

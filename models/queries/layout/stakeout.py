@@ -192,7 +192,7 @@ def _in_turn(
     state: JobState, surface: Surface, use: LineUse, lines: Sequence[StakedLine]
 ) -> Iterator[StakedPass]:
     """Passes of the machine with most legs that fits the spacing, to and fro."""
-    machines = [state.latest(MACHINE, name) for name in state.all_names(MACHINE)]
+    machines = [state.latest(MACHINE, name) for name in state.every_name(MACHINE)]
     cutters = [one for one in machines if one is not None and one.legs > 1]
     machine = max(cutters, key=lambda one: one.legs, default=None)
     step = legs_apart(surface, use, machine)

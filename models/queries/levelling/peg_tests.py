@@ -99,7 +99,7 @@ def peg_tests_of(state: JobState, instrument_id: str) -> list[JudgedTest]:
 
 def only_instrument(state: JobState) -> str:
     """Name of the job's one instrument; "" where it has none or several."""
-    names = state.all_names(INSTRUMENT)
+    names = state.every_name(INSTRUMENT)
     return names[0] if len(names) == 1 else ""
 
 
@@ -152,7 +152,7 @@ def _had_instrument(state: JobState, setup: AnyEntry) -> bool:
     turn = _turn(state, setup)
     return any(
         _turn(state, entry) < turn
-        for name in state.all_names(INSTRUMENT)
+        for name in state.every_name(INSTRUMENT)
         for entry in state.current(INSTRUMENT, name)
     )
 

@@ -161,7 +161,7 @@ def judge_sheet(bare: Grading, use: str, sand: Grading | None = None) -> Grading
 
 def _sand_beside(state: JobState) -> Grading | None:
     """The newest sheet of the job's sand, where there is but one sand that may be used."""
-    materials = [state.latest(MATERIAL, name) for name in state.all_names(MATERIAL)]
+    materials = [state.latest(MATERIAL, name) for name in state.every_name(MATERIAL)]
     sands = [
         one for one in materials if isinstance(one, Material) and one.use == "sand" and one.suitable
     ]

@@ -61,7 +61,7 @@ class MeasuredPlace:
     readings: tuple[PlaceReading, ...]
 
     @property
-    def counted(self) -> tuple[PlaceReading, ...]:
+    def readings_that_count(self) -> tuple[PlaceReading, ...]:
         """Readings with slips left out."""
         return tuple(one for one in self.readings if not one.is_slip)
 
@@ -73,7 +73,7 @@ class MeasuredPlace:
     @property
     def is_reworked(self) -> bool:
         """Whether it was out at first and measured again."""
-        counted = self.counted
+        counted = self.readings_that_count
         return len(counted) > 1 and not counted[0].is_in
 
 

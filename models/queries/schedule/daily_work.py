@@ -62,14 +62,14 @@ def part_records(state: JobState, day: str) -> tuple[PartRecord, ...]:
 
 
 def _surfaces(state: JobState) -> Iterator[Surface]:
-    for name in state.all_names(SURFACE):
+    for name in state.every_name(SURFACE):
         surface = state.latest(SURFACE, name)
         if isinstance(surface, Surface):
             yield surface
 
 
 def _collectors(state: JobState) -> Iterator[Collector]:
-    for name in state.all_names(COLLECTOR):
+    for name in state.every_name(COLLECTOR):
         collector = state.latest(COLLECTOR, name)
         if isinstance(collector, Collector):
             yield collector

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import TakeoffTerms
 from models.entries.kind_names import TAKEOFF_TERMS
 from models.queries.schedule.daily_work import USES, PartRecord, part_records
@@ -173,7 +173,7 @@ def _finish(
     found = finish_range(left, daily, lost, SEED)
     if found.is_thin:
         told.append(
-            f"The record is thin ({Counted(len(daily)):day|days} "
+            f"The record is thin ({CountedNoun(len(daily)):day|days} "
             "worked): the range says little yet."
         )
     today = date.fromisoformat(day)

@@ -57,7 +57,7 @@ def sand_calls(
     state: JobState, day: str, parts: Sequence[PartRecord], rest: frozenset[int]
 ) -> tuple[SandCall, ...]:
     """Every sand of the job that may be used, and when to call for more of it."""
-    materials = [state.latest(MATERIAL, name) for name in state.all_names(MATERIAL)]
+    materials = [state.latest(MATERIAL, name) for name in state.every_name(MATERIAL)]
     sands = [
         one for one in materials if isinstance(one, Material) and one.use == "sand" and one.suitable
     ]

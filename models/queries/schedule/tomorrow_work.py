@@ -117,7 +117,7 @@ def _a_day(state: JobState, own: Sequence[PartRecord], use: str) -> Fraction | N
 def _drives_for(state: JobState, use: str, length_nm: int) -> Iterator[NextDrive]:
     """Drives still to be made, in order, until they come to a length."""
     total = 0
-    for name in state.all_names(SURFACE):
+    for name in state.every_name(SURFACE):
         surface = state.latest(SURFACE, name)
         if not isinstance(surface, Surface):
             continue

@@ -78,7 +78,7 @@ def inputs_of(state: JobState) -> TakeoffInputs:
 
 def _each(state: JobState, kind: EntryKind[B]) -> list[B]:
     """The newest body under every name of a kind."""
-    newest = (state.latest(kind, name) for name in state.all_names(kind))
+    newest = (state.latest(kind, name) for name in state.every_name(kind))
     return [body for body in newest if body is not None]
 
 

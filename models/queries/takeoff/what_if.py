@@ -34,7 +34,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
-class Changed:
+class ChangedTakeoff:
     """A take-off before and after some changes, and every line that moved."""
 
     before: JobTakeoff
@@ -43,7 +43,7 @@ class Changed:
     money_moved: tuple[ChangedLine, ...]
 
 
-def try_changes(inputs: TakeoffInputs, changes: list[Change]) -> Changed:
+def try_changes(inputs: TakeoffInputs, changes: list[Change]) -> ChangedTakeoff:
     """Work a take-off out again with some inputs changed, and list the lines that move.
 
     Raises
@@ -56,7 +56,7 @@ def try_changes(inputs: TakeoffInputs, changes: list[Change]) -> Changed:
         after = changed_inputs(after, change)
     one, other = reckon(inputs), reckon(after)
     moved = tuple(changed_lines(one.lines, other.lines))
-    return Changed(one, other, moved, tuple(changed_lines(one.money, other.money)))
+    return ChangedTakeoff(one, other, moved, tuple(changed_lines(one.money, other.money)))
 
 
 def read_change(text: str) -> Change:

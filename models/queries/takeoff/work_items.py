@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
 from models.plan.line import LineUse
@@ -124,10 +124,10 @@ def _gaps(surface: Surface, layout: SurfaceLayout | None) -> tuple[int, ...]:
 
 
 def _joint_words(surface: Surface, layout: SurfaceLayout | None, count: int) -> str:
-    own, slits = surface.surface_id, f"{Counted(count):piped slit|piped slits}"
+    own, slits = surface.surface_id, f"{CountedNoun(count):piped slit|piped slits}"
     if layout is not None:
         joints = len(layout.ends)
-        return f"{own}: {Counted(joints):joint|joints} at the collector, as laid out."
+        return f"{own}: {CountedNoun(joints):joint|joints} at the collector, as laid out."
     if surface.collector_id:
         return f"{own}: one tee and one cap for each of {slits}; no layout is kept."
     return f"{own}: no collector, so no tees, and a cap at both ends of {slits}."

@@ -25,7 +25,7 @@ _NM_IN_MM = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
-class Cleared:
+class SurfaceClearing:
     """Clearing of one surface, or one plot of it, after one rain.
 
     Times are minutes after the rain stopped; None was not seen. ``estimate_min`` is when
@@ -48,7 +48,7 @@ class RainStory:
     entry: AnyEntry
     rain: Rain
     lasted_min: int | None
-    plots: tuple[Cleared, ...]
+    plots: tuple[SurfaceClearing, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ def ring_tests(state: JobState) -> list[RingTest]:
     """Every ring test with its rate, surface by surface, before the work and after it."""
     found = [
         _ring_test(entry, entry.body)
-        for surface_id in state.all_names(INFILTRATION_TEST)
+        for surface_id in state.every_name(INFILTRATION_TEST)
         for entry in state.current(INFILTRATION_TEST, surface_id)
     ]
     return sorted(found, key=lambda one: (one.test.surface_id, one.test.when != "before"))
@@ -102,7 +102,7 @@ def _story(state: JobState, entry: AnyEntry, rain: Rain, until_ms: int | None) -
 
 
 def _looks(state: JobState) -> Iterator[SurfaceSeen]:
-    for surface_id in state.all_names(SURFACE_SEEN):
+    for surface_id in state.every_name(SURFACE_SEEN):
         yield from state.bodies(SURFACE_SEEN, surface_id)
 
 
@@ -113,7 +113,7 @@ def _cleared(
     surface_id: str,
     plot: str,
     looks: list[SurfaceSeen],
-) -> Cleared:
+) -> SurfaceClearing:
     times: dict[str, list[int]] = {"standing_water": [], "clear": [], "playable": []}
     for look in looks:
         times[look.condition].append((look.seen_ms - rain.stopped_ms) // _MS_IN_MIN)
@@ -121,7 +121,7 @@ def _cleared(
     clear = min(times["clear"] + times["playable"], default=None)
     standing = [time for time in times["standing_water"] if clear is None or time <= clear]
     minutes, why = _estimate(state, surface_id, rain, lasted_min)
-    return Cleared(
+    return SurfaceClearing(
         surface_id,
         plot,
         max(standing, default=None),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import DrainageTerms
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.kind_names import COLLECTOR, DRAINAGE_TERMS, SURFACE
@@ -103,7 +103,7 @@ def drainage_inputs(state: JobState, surface_id: str) -> DrainageInputs:
     """
     surface = state.latest(SURFACE, surface_id)
     if not isinstance(surface, Surface):
-        known = ", ".join(state.all_names(SURFACE)) or "none yet"
+        known = ", ".join(state.every_name(SURFACE)) or "none yet"
         raise SurfaceUnknownError(surface_id=surface_id[:40], known=known)
     job = state.job
     figures = figures_of(job.unit_system, job.station_style) if job else Figures()
@@ -220,7 +220,7 @@ def _share_m2(
 ) -> float | None:
     """Area over which a collector's whole flow is this surface's depth of water."""
     drained: list[float] = []
-    for name in state.all_names(SURFACE):
+    for name in state.every_name(SURFACE):
         other = state.latest(SURFACE, name)
         if not isinstance(other, Surface) or other.collector_id != collector_id:
             continue
@@ -268,7 +268,7 @@ def _laid(
     unsure = [one for one in reaches if one.verdict is Verdict.TOO_SHORT]
     if unsure:
         missing.append(
-            f"{len(unsure)} of {Counted(len(reaches)):reach|reaches} "
+            f"{len(unsure)} of {CountedNoun(len(reaches)):reach|reaches} "
             f"of {own} are too short to tell: what they "
             "carry is no surer than their grade."
         )

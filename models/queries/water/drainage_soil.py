@@ -38,7 +38,7 @@ class SoilBetween:
         return max(0, self.layer_nm - self.slit_nm)
 
     @property
-    def drained(self) -> DrainedSoil:
+    def formula_soil(self) -> DrainedSoil:
         """The soil as Hooghoudt's formula takes it, in mm and mm an hour."""
         return DrainedSoil(
             self.soil_um_per_h / UM_PER_MM,
@@ -50,11 +50,11 @@ class SoilBetween:
     @property
     def rate_mm_per_h(self) -> float:
         """Depth of water over the surface that walks through the soil to the piped slits."""
-        return soil_discharge(self.drained, self.spacing_nm / NM_PER_MM)
+        return soil_discharge(self.formula_soil, self.spacing_nm / NM_PER_MM)
 
     def spacing_for_nm(self, rate_mm_per_h: float) -> int | None:
         """Widest spacing of piped slits at which the soil alone passes a rate; None: none does."""
-        spacing = soil_spacing(self.drained, rate_mm_per_h)
+        spacing = soil_spacing(self.formula_soil, rate_mm_per_h)
         return None if spacing is None else round(spacing * NM_PER_MM)
 
 

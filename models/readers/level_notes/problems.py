@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import LevelNotesError
 
 
@@ -30,7 +30,7 @@ class NoteProblem:
 def notes_error(problems: Sequence[NoteProblem]) -> LevelNotesError:
     """Make the error that names every problem at once."""
     return LevelNotesError(
-        count=f"{Counted(len(problems)):fault|faults}",
+        count=f"{CountedNoun(len(problems)):fault|faults}",
         listing="\n".join(f"  {problem.sentence}" for problem in problems),
         problems=tuple(problems),
     )

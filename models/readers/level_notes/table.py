@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from io import StringIO
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.readers.level_notes.problems import NoteProblem, notes_error
 
 MOST_BYTES = 1_000_000
@@ -99,7 +99,7 @@ def read_table(data: str | bytes, form: Form = RUN) -> Table:
         raise notes_error(problems)
     problems += [
         NoteProblem(
-            number, "", " ".join(cells), f"{Counted(len(columns)):cell|cells}, as in the header"
+            number, "", " ".join(cells), f"{CountedNoun(len(columns)):cell|cells}, as in the header"
         )
         for number, cells in body
         if any(cell.strip() for cell in cells[len(columns) :])

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import StringIO
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.readers.outlines.problems import FileProblem, decode_text, refuse_file, refuse_whole
 
 MOST_BYTES = 5_000_000
@@ -53,7 +53,9 @@ def read_table(
         refuse_whole(form, f"{len(body)} rows", f"at most {MOST_ROWS} are read")
     problems += [
         FileProblem(
-            f"row {number}", f"{Counted(len(cells)):cell|cells}", f"{len(names)} are in the header"
+            f"row {number}",
+            f"{CountedNoun(len(cells)):cell|cells}",
+            f"{len(names)} are in the header",
         )
         for number, cells in body
         if any(cells[len(names) :])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CalculationInputError
 from models.readers.outlines.geojson_positions import Position, Positions
 from models.readers.outlines.json_text import read_json
@@ -99,7 +99,7 @@ class _Reading:
         if not isinstance(features, list) or not features:
             self.fault(f"{place}features", _seen(features), "a list of features is expected")
         elif len(features) > MOST_FEATURES:
-            met = f"{Counted(len(features)):feature|features}"
+            met = f"{CountedNoun(len(features)):feature|features}"
             self.fault(f"{place}features", met, f"at most {MOST_FEATURES} are read")
         else:
             for number, feature in enumerate(features, start=1):
@@ -133,7 +133,7 @@ class _Reading:
             self.fault(f"{where}.type", _seen(kind), f"these are read: {_TYPES}")
         else:
             place = f"{place}.coordinates".lstrip(".")
-            read = self.positions.nested(value.get("coordinates"), place, _DEPTHS[kind])
+            read = self.positions.read_nested(value.get("coordinates"), place, _DEPTHS[kind])
             if read is not None:
                 self.found.append((kind, name, place, read))
 
@@ -156,7 +156,7 @@ class _Reading:
             refuse_file(FORM, self.positions.problems)
         if self.positions.heights:
             self.remarks.append(
-                f"{Counted(self.positions.heights):height was|heights were} left out."
+                f"{CountedNoun(self.positions.heights):height was|heights were} left out."
             )
         return PlanShapes(
             tuple(shapes),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import Any, NamedTuple
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.readers.outlines.problems import FileProblem
 
 MOST_POSITIONS = 100_000
@@ -32,7 +32,7 @@ class Positions:
         """Note a fault of a position."""
         self.problems.append(FileProblem(place, met, accepted))
 
-    def nested(self, value: Any, place: str, depth: int) -> Any:
+    def read_nested(self, value: Any, place: str, depth: int) -> Any:
         """Read lists of positions to a depth; None where anything in them is wrong."""
         if depth == 0:
             return self._position(value, place)
@@ -40,7 +40,7 @@ class Positions:
             met = "an empty list" if value == [] else type(value).__name__
             self.fault(place, met, f"a list {depth} deep of positions is expected")
             return None
-        parts = [self.nested(one, f"{place}[{n}]", depth - 1) for n, one in enumerate(value)]
+        parts = [self.read_nested(one, f"{place}[{n}]", depth - 1) for n, one in enumerate(value)]
         return None if any(part is None for part in parts) else parts
 
     def _position(self, value: Any, place: str) -> Position | None:
@@ -48,7 +48,7 @@ class Positions:
         accepted = "a longitude and a latitude are expected, as [7.5, 45.25]"
         if not isinstance(value, list) or not 2 <= len(value) <= 3:
             met = (
-                f"{Counted(len(value)):number|numbers}"
+                f"{CountedNoun(len(value)):number|numbers}"
                 if isinstance(value, list)
                 else type(value).__name__
             )

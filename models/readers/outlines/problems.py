@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NoReturn
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import PlanFileError
 
 MOST_LISTED = 20
@@ -46,7 +46,7 @@ def refuse_file(form: str, problems: Sequence[FileProblem]) -> NoReturn:
         listed.append(f"  and {len(problems) - MOST_LISTED} more.")
     raise PlanFileError(
         form=form,
-        count=f"{Counted(len(problems)):fault|faults}",
+        count=f"{CountedNoun(len(problems)):fault|faults}",
         listing="\n".join(listed),
         problems=tuple(problems),
     )

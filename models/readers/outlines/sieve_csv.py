@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NoReturn
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.readers.outlines.csv_table import read_table
 from models.readers.outlines.problems import FileProblem, refuse_file
 from models.readers.outlines.sieve_names import ACCEPTED, PAN, SieveNameError, opening_um
@@ -146,7 +146,7 @@ def _doubles(rows: list[_Row]) -> list[FileProblem]:
             problems.append(FileProblem(f"row {row.number}", met, "give each sieve once"))
         first.setdefault(row.um, row.number)
     if len(rows) > MOST_SIEVES:
-        met = f"{Counted(len(rows)):sieve|sieves}"
+        met = f"{CountedNoun(len(rows)):sieve|sieves}"
         problems.append(FileProblem("the file", met, f"at most {MOST_SIEVES} are read"))
     return problems
 
@@ -155,7 +155,7 @@ def _held(rows: list[_Row], column: str, total: Fraction | None) -> tuple[tuple[
     """What each sieve held back, from weights, shares held or shares passing."""
     sieves = [row for row in rows if row.um != PAN]
     if len(sieves) < 2:
-        _refuse(f"{Counted(len(sieves)):sieve|sieves}", "give two at least, beside the pan")
+        _refuse(f"{CountedNoun(len(sieves)):sieve|sieves}", "give two at least, beside the pan")
     if column == "passing %":
         return _from_passing(rows, sieves)
     if column == "retained g":

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CalculationInputError
 from models.science.grade.profile import Shot, in_order
 from models.science.levelling.laser_plane import GradeLine, Length, Stationing, elevation_at_nm
@@ -195,7 +195,7 @@ def _refuse_bad_request(shots: Sequence[Shot], tie_ins: Collection[int]) -> None
     if len(shots) < 2 or not all(0 <= index < len(shots) for index in tie_ins):
         raise CalculationInputError(
             what="a re-lay",
-            why=f"{Counted(len(shots)):shot|shots} and tie-ins {sorted(tie_ins)} were given",
+            why=f"{CountedNoun(len(shots)):shot|shots} and tie-ins {sorted(tie_ins)} were given",
             accepted="Give two shots or more, and tie-ins that are among them",
         )
 

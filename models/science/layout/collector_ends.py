@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CalculationInputError
 from models.science.layout.layout_types import LaidSegment
 from models.science.shapes.geometry_library import numpy, shapely
@@ -122,7 +122,7 @@ def find_collector_ends(
     if len(path) < 2 or path_length_nm(path) == 0 or reach_nm < 0 or len(path) > MOST_PATH_POINTS:
         raise CalculationInputError(
             what="ends at the collector",
-            why=f"its course has {Counted(len(path)):point|points} and "
+            why=f"its course has {CountedNoun(len(path)):point|points} and "
             f"{show_both(path_length_nm(path))}, and the reach is {show_both(reach_nm)}",
             accepted=f"Give a course of 2 to {MOST_PATH_POINTS} points and a reach of 0 or more",
         )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple, NoReturn
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CalculationInputError, InterleaveError
 from models.science.shapes.rings import show_both
 from models.units import LengthStyle, show_length
@@ -108,7 +108,7 @@ def interleave(machine: Machine, spacing_nm: int) -> Interleave:
     if machine.legs < 1 or spacing_nm < 1 or (machine.legs > 1 and machine.leg_spacing_nm < 1):
         raise CalculationInputError(
             what="the interleave",
-            why=f"{Counted(machine.legs):leg|legs} {show_both(machine.leg_spacing_nm)} apart "
+            why=f"{CountedNoun(machine.legs):leg|legs} {show_both(machine.leg_spacing_nm)} apart "
             f"were given for lines {show_both(spacing_nm)} apart",
             accepted="Give one leg or more, and spacings above zero",
         )

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CalculationInputError
 from models.science.layout.clipping import Pieces, clip_upright
 from models.science.layout.cuttable_ground import Ground, open_shape
@@ -100,7 +100,8 @@ def _row(width_nm: int, pattern: LinePattern) -> tuple[int, int]:
         raise CalculationInputError(
             what="the layout",
             why=(
-                f"a ground {show_both(width_nm)} wide would get {Counted(max(count, 0)):line|lines}"
+                f"a ground {show_both(width_nm)} wide would get "
+                f"{CountedNoun(max(count, 0)):line|lines}"
             ),
             accepted=f"Give a spacing and a first line that make 1 to {MOST_LINES} lines",
         )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import exp, inf, lgamma, log, log1p, sqrt
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CalculationInputError
 from models.science.quality.verdict import Verdict, judge
 
@@ -156,7 +156,7 @@ def percent_within(quality_index: float, n: int) -> float:
     if n < 3:
         raise CalculationInputError(
             what="the percent within limits",
-            why=f"{Counted(n):reading says|readings say} too little about spread",
+            why=f"{CountedNoun(n):reading says|readings say} too little about spread",
             accepted="Give three or more, or judge each reading by itself",
         )
     x = 0.5 - quality_index * sqrt(n) / (2 * (n - 1))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import acos, ceil, cos, pi, sin
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import CalculationInputError
 from models.science.shapes.outline import (
     LEAST_KEEP_OUT_NM2,
@@ -99,7 +99,7 @@ def _refuse_bad_rows(rows: Sequence[OffsetRow]) -> None:
     """Refuse offsets that make no outline, with the station."""
     why = ""
     if len(rows) < 2:
-        why = f"it has {Counted(len(rows)):station|stations}, and an outline needs 2 or more"
+        why = f"it has {CountedNoun(len(rows)):station|stations}, and an outline needs 2 or more"
     for before, row in pairwise(rows):
         if row.station_nm <= before.station_nm and not why:
             here, there = show_both(row.station_nm), show_both(before.station_nm)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.errors import OutlineError
 from models.science.shapes.rings import (
     PointNm,
@@ -203,7 +203,7 @@ def require_outline(trace: Trace, least_area_nm2: int = LEAST_AREA_NM2) -> Outli
     if faults:
         raise OutlineError(
             name=trace.name,
-            count=f"{Counted(len(faults)):fault|faults}",
+            count=f"{CountedNoun(len(faults)):fault|faults}",
             listing="\n".join(f"  {fault.sentence}." for fault in faults),
             faults=faults,
         )
@@ -212,7 +212,9 @@ def require_outline(trace: Trace, least_area_nm2: int = LEAST_AREA_NM2) -> Outli
 
 def _too_few(count: int) -> OutlineFault:
     """The fault of a trace that bounds nothing."""
-    words = f"it has {Counted(count):different point|different points}: an outline has at least 3"
+    words = (
+        f"it has {CountedNoun(count):different point|different points}: an outline has at least 3"
+    )
     return OutlineFault(OutlineFaultKind.TOO_FEW, words)
 
 

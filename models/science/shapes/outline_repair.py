@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.science.shapes.geometry_library import numpy, shapely
 from models.science.shapes.outline import (
     LEAST_AREA_NM2,
@@ -129,7 +129,7 @@ def _largest_part(ring: Ring, changes: list[str]) -> tuple[Ring, Fraction]:
     else:
         changes.append(
             f"Cut apart where it crosses itself (first at {where}) and kept the largest of "
-            f"{Counted(len(rings)):part|parts}, {share:.1f} % of their area{holes}."
+            f"{CountedNoun(len(rings)):part|parts}, {share:.1f} % of their area{holes}."
         )
     return rings[best], Fraction(left_out_nm2)
 

@@ -145,11 +145,11 @@ def _persons(state: JobState) -> Iterable[PersonHours]:
 
 def _planned_nm(state: JobState) -> int:
     total = 0
-    for name in state.all_names(SURFACE):
+    for name in state.every_name(SURFACE):
         surface = state.latest(SURFACE, name)
         if isinstance(surface, Surface):
             total += sum(line.length_nm for line in surface.lines)
-    for name in state.all_names(COLLECTOR):
+    for name in state.every_name(COLLECTOR):
         collector = state.latest(COLLECTOR, name)
         if isinstance(collector, Collector):
             total += collector.design.length_nm

@@ -82,8 +82,8 @@ def quality_days(state: JobState, flags: Sequence[Flag]) -> QualityDays:
         every.all_places += 1
         every.all_first_in += first.is_in
         every.struck_late += sum(reading.struck_late for reading in place.readings)
-        if place.counted:
-            _count(found[_key(state, place, place.counted[0])], place, answered)
+        if place.readings_that_count:
+            _count(found[_key(state, place, place.readings_that_count[0])], place, answered)
     return {key: counts for key, counts in found.items() if any(counts.values())}
 
 
@@ -121,7 +121,7 @@ def _key(state: JobState, place: MeasuredPlace, reading: PlaceReading) -> tuple[
 
 def _count(counts: Quality, place: MeasuredPlace, answered: set[str]) -> None:
     counts.places += 1
-    counts.first_in += place.counted[0].is_in
+    counts.first_in += place.readings_that_count[0].is_in
     counts.reworked += place.is_reworked
     last = place.last
     if last is None:

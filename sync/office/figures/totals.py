@@ -102,7 +102,7 @@ def sand_balances(state: JobState) -> list[SandBalance]:
             _in_ul(total_pl(state, "delivered", name)),
             _in_ul(total_pl(state, "placed", name)),
         )
-        for name in state.all_names(MATERIAL)
+        for name in state.every_name(MATERIAL)
         if _is_sand(state, name)
     ]
 
@@ -154,7 +154,7 @@ def _add_sand(state: JobState, days: Days) -> None:
 
 def _add_probes(state: JobState, days: Days) -> None:
     """Count the probes that count: the newest at each place of a day, of passes that stand."""
-    for pass_id in state.all_names(PROBE):
+    for pass_id in state.every_name(PROBE):
         cut = state.latest(PASS, pass_id)
         if cut is None:
             continue

@@ -17,7 +17,7 @@ from sync.papers.asbuilt.features.course import Course, Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt
 from sync.papers.asbuilt.layers.layer_types import Layer, LayerRow, ShapeKind
 from sync.papers.asbuilt.layers.survey_layers import layers_of
-from sync.papers.day.csv_file import guarded, plain_number
+from sync.papers.day.csv_file import guard_formula, plain_number
 from sync.papers.tables.cells import Cell
 from sync.papers.wording.measures import Measure, number, unit_of
 from sync.papers.wording.safe_text import code_point
@@ -57,7 +57,7 @@ def _written(head: list[str], rows: Iterator[list[Cell]]) -> bytes:
 def _cell(cell: Cell) -> str:
     if cell is None:
         return ""
-    return guarded(_plain(cell)) if isinstance(cell, str) else plain_number(cell)
+    return guard_formula(_plain(cell)) if isinstance(cell, str) else plain_number(cell)
 
 
 def _plain(text: str) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from models.checks.flag_board import FlagBoard
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.state.job_state import JobState
 from sync.papers.asbuilt.data_files import data_files, unavailable_files
 from sync.papers.asbuilt.pages.photo_files import PhotoFile
@@ -18,7 +18,7 @@ from sync.papers.asbuilt.records.facts import Facts, gather_facts
 from sync.papers.asbuilt.records.heading import STATEMENT, UNSOUND
 from sync.papers.asbuilt.xlsx_file import build_as_built_xlsx
 from sync.papers.wording.missing_sections import MissingSections
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 PDF, XLSX, CONTENTS = "asbuilt.pdf", "asbuilt.xlsx", "contents.txt"
 _ABOUT = {PDF: "plans, profiles, tables and photos, for keeping", XLSX: "every table, a tab each"}
@@ -135,9 +135,9 @@ def _contents(
 ) -> bytes:
     """List of files with their digests, what was left out and why, how to read and prove it."""
     head = facts.head
-    lines = [f"{BEGINS}{one_line(head.job)}", f"Work done: {head.worked}"]
+    lines = [f"{BEGINS}{single_line(head.job)}", f"Work done: {head.worked}"]
     lines += [
-        f"Check code {head.code}, made from {Counted(head.entries):entry|entries}.",
+        f"Check code {head.code}, made from {CountedNoun(head.entries):entry|entries}.",
         "",
         STATEMENT,
         "",

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from sync.papers.asbuilt.features.plots import plots_of
-from sync.papers.asbuilt.pages.cover_page import Cover, listed, paint_cover
+from sync.papers.asbuilt.pages.cover_page import Cover, page_lines, paint_cover
 from sync.papers.asbuilt.pages.flow_pages import column_mm, flow_pages
 from sync.papers.asbuilt.pages.page_types import HEAD_MM, Frame, Page
 from sync.papers.asbuilt.pages.photo_files import PhotoFile, PhotoPrints
@@ -33,7 +33,7 @@ from sync.papers.pdf.flow import Piece, Section
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import fit_text, section
 from sync.papers.wording.missing_sections import MissingSections, yield_or_notice
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 FIRST_NAME = "This sheet: whose record, quantities, acceptance"
 FIRST_PLAN = 2
@@ -64,7 +64,7 @@ def build_as_built_pdf(
     sheet = PaperSheet(paper or default_paper(facts.head.is_us))
     frame = Frame(sheet, facts.head)
     with PdfPen(sheet.width, sheet.height, is_archived=True) as pen:
-        title = f"As built, {one_line(facts.head.job)}"
+        title = f"As built, {single_line(facts.head.job)}"
         pen.describe(title, f"Check code {facts.head.code}", facts.head.last_at_ms)
         made = MissingSections()
         plots = made.make_or_notice("plans", [], plots_of, facts.state, facts.job)
@@ -72,7 +72,7 @@ def build_as_built_pdf(
         pages = list(_pages(pen, frame, facts, sets, PhotoPrints(file_of)))
         pages += [_said_page(frame, text) for text in made.told]
         cover = Cover(facts.standing, facts.on_the_cover, sets, files)
-        names = listed([Page(FIRST_NAME, lambda pen: None), *pages])
+        names = page_lines([Page(FIRST_NAME, lambda pen: None), *pages])
         first = Page(FIRST_NAME, partial(paint_cover, frame=frame, cover=cover, names=names))
         _print(pen, frame, [first, *pages])
         return pen.bytes()

@@ -35,7 +35,7 @@ def build_as_built_xlsx(facts: Facts) -> bytes:
         "heavy": book.add_format({"text_wrap": True, "valign": "top", "bold": True}),
         "plain": None,
     }
-    for table in facts.all_tables:
+    for table in facts.every_table:
         _write(book.add_worksheet(table.name), table, styles)
     book.close()
     return out.getvalue()

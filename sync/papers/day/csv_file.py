@@ -22,12 +22,12 @@ HEADER = ("section", "row", "column", "unit", "number", "text")
 STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\0", "|", "%", "\uff1d", "\uff0b", "\uff20")
 
 
-def guarded(text: str) -> str:
+def guard_formula(text: str) -> str:
     """Text that no spreadsheet takes for a formula: an apostrophe before what could be one.
 
     Examples
     --------
-    >>> guarded("=1+1"), guarded(" -2"), guarded("plain")
+    >>> guard_formula("=1+1"), guard_formula(" -2"), guard_formula("plain")
     ("'=1+1", "' -2", 'plain')
     """
     return f"'{text}" if text.lstrip().startswith(STARTS_A_FORMULA) else text
@@ -64,7 +64,7 @@ def _facts(
         if cell is None or cell == "":
             continue
         if isinstance(cell, str):
-            yield section, place, name, "", "", guarded(cell)
+            yield section, place, name, "", "", guard_formula(cell)
         else:
             own = unit if isinstance(unit, str) else str(row[unit])
             yield section, place, name, own, plain_number(cell or 0), ""

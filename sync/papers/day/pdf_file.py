@@ -41,7 +41,7 @@ from sync.papers.pdf.flow import (
 from sync.papers.pdf.page_sizes import A4_MM, LETTER_MM, MARGIN_MM
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, fit_text, section, wrap
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 FOOT_MM = 7.6
 RUNNING_HEAD_MM = 8.0
@@ -92,7 +92,7 @@ def build_pdf(day: DaySheet) -> bytes:
     page = _Page(*(LETTER_MM if day.figures.is_us else A4_MM))
     head = day.head
     with PdfPen(page.width, page.height) as pen:
-        title = f"Day sheet {head.day}, {one_line(head.job)}"
+        title = f"Day sheet {head.day}, {single_line(head.job)}"
         subject = f"Revision {head.revision}, check code {head.code}"
         pen.describe(title, subject, head.last_at_ms)
         _print(pen, day, page)
@@ -133,9 +133,11 @@ def _best(
 
 def _figures(day: DaySheet) -> list[_Figure]:
     """Drawings in the order they are looked at: first plan, first profile, then the others."""
-    plans: list[_Figure] = [(one_line(view.name), partial(draw_plan, view)) for view in day.plans]
+    plans: list[_Figure] = [
+        (single_line(view.name), partial(draw_plan, view)) for view in day.plans
+    ]
     profiles: list[_Figure] = [
-        (one_line(view.name), partial(draw_profile, view)) for view in day.profiles
+        (single_line(view.name), partial(draw_profile, view)) for view in day.profiles
     ]
     found = [*plans[:1], *profiles[:1], *plans[1:], *profiles[1:]]
     return [(name, partial(drawing_or_notice, name, into)) for name, into in found]
@@ -261,7 +263,7 @@ def _paint_figures(
 def _paint_running_head(pen: PdfPen, day: DaySheet, page: _Page) -> None:
     head = day.head
     base = MARGIN_MM + 4
-    job = fit_text(pen, f"{one_line(head.job)}, day sheet continued", page.inside - 50, 10, True)
+    job = fit_text(pen, f"{single_line(head.job)}, day sheet continued", page.inside - 50, 10, True)
     pen.write(MARGIN_MM, base, job, 10, bold=True)
     pen.write(page.width - MARGIN_MM, base, head.day_words, 10, bold=True, align=1)
 
@@ -293,7 +295,7 @@ def _paint_foot(pen: PdfPen, day: DaySheet, page: _Page, number: int, count: int
     code = f"Check code {head.code}"
     room = page.inside - pen.measure(code, BODY_PT, True) - 4
     what = f"Page {number} of {count}, {head.day}, revision {head.revision}, "
-    job = fit_text(pen, one_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
+    job = fit_text(pen, single_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
     pen.write(left, top + 3.0, what + job, BODY_PT)
     pen.write(right, top + 3.0, code, BODY_PT, bold=True, align=1)
     note = f"Record by the contractor, {head.units}. {HOW_TO_PROVE} {head.code}"

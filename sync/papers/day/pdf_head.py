@@ -19,7 +19,7 @@ from sync.papers.wording.measures import (
     signed_offset,
     within_limits,
 )
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 MOST_NEEDS = 4
 _SHAPES = {
@@ -34,7 +34,7 @@ def title_band(pen: PdfPen, day: DaySheet, left: float, top: float, width: float
     head = day.head
     number = f"Day sheet {head.number}" if head.number else "Day without work"
     day_width = max(pen.measure(head.day_words, 13, True), pen.measure(number, 9)) + 4
-    job = fit_text(pen, one_line(head.job), width - day_width, 15, True)
+    job = fit_text(pen, single_line(head.job), width - day_width, 15, True)
     pen.write(left, top + 5.2, job, 15, bold=True)
     pen.write(left + width, top + 5.0, head.day_words, 13, bold=True, align=1)
     closed = "closed" if head.is_closed else "not closed"
@@ -49,8 +49,8 @@ def title_band(pen: PdfPen, day: DaySheet, left: float, top: float, width: float
 
 def _whose(pen: PdfPen, head: Head, width: float, beside: float) -> list[str]:
     """Site, contractor and owner: on one line if they stand whole there, else on two."""
-    site, contractor = one_line(head.site), one_line(head.contractor)
-    owner = f"for {one_line(head.owner)}" if head.owner else ""
+    site, contractor = single_line(head.site), single_line(head.contractor)
+    owner = f"for {single_line(head.owner)}" if head.owner else ""
     by = " ".join(part for part in (contractor, owner) if part)
     both = ", ".join(part for part in (site, contractor) if part)
     one = f"{both} {owner}".strip()
@@ -107,7 +107,7 @@ def needs_band(pen: PdfPen, day: DaySheet, left: float, top: float, width: float
     for need in shown:
         wide = pen.write(start, base, f"{need.kind}: ", 9, bold=True)
         room = width - 30 - wide
-        pen.write(start + wide, base, fit_text(pen, one_line(need.said), room, 9), 9)
+        pen.write(start + wide, base, fit_text(pen, single_line(need.said), room, 9), 9)
         base += 4.3
     if count > len(shown):
         pen.write(start, base, f"and {count - len(shown)} more below", 9)
@@ -149,7 +149,7 @@ def quantity_rows(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
         shown = [number_text(one.measure, amount, day.figures) for amount in amounts]
         shown.insert(2, bare_or_over(one.measure, one.left, day.figures))
         unit = printed_unit(one.measure, day.figures)
-        texts.append([one_line(one.item), unit, *shown])
+        texts.append([single_line(one.item), unit, *shown])
     if not texts:
         texts = [["nothing yet", "", "", "", "", ""]]
     return [column_heads(pen, width, cells, names), *rows(pen, width, cells, texts)]
@@ -165,7 +165,7 @@ def quality_rows(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
         lot, figures = one.lot, day.figures
         texts.append(
             [
-                one_line(f"{one.where}, {one.what}"),
+                single_line(f"{one.where}, {one.what}"),
                 f"{lot.n}",
                 number_text(Measure.DEPTH, lot.least_nm, figures),
                 mean_depth(lot.mean_nm, figures),
@@ -193,7 +193,7 @@ def _grade_rows(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
         design = figures.grade(round(one.design_grade * 1_000_000))
         texts.append(
             [
-                f"{one_line(one.collector_id)} inverts {low.rsplit(' ', 1)[0]} to {high}"
+                f"{single_line(one.collector_id)} inverts {low.rsplit(' ', 1)[0]} to {high}"
                 f" off design, grade {grade} for {design}",
                 f"{one.inside}/{one.n}",
             ]

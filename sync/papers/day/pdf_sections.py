@@ -25,7 +25,7 @@ from sync.papers.wording.measures import (
     number_text,
     printed_unit,
 )
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 _OTHER_WORK = (
     "turf_strip",
@@ -78,7 +78,7 @@ def _flags(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
         flags = list(group)
         is_heavy = flags[0].is_open and flags[0].severity is not Severity.NOTE
         word = weight.upper() if is_heavy else weight
-        texts = [[word if place == 0 else "", one_line(f.said)] for place, f in enumerate(flags)]
+        texts = [[word if place == 0 else "", single_line(f.said)] for place, f in enumerate(flags)]
         if len(flags) == 1 and end:
             texts[0][1] += f" {end}"
         elif end:
@@ -93,7 +93,7 @@ def _kind_of_flag(flag: FlagLine) -> tuple[str, str, str]:
         end = f"{flag.answer.capitalize()} by {flag.by}: {flag.why}"
     else:
         end = "" if flag.severity is Severity.NOTE else f"Open. {flag.cure}"
-    return flag.severity.value, flag.check, one_line(end)
+    return flag.severity.value, flag.check, single_line(end)
 
 
 def _passes(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
@@ -140,7 +140,7 @@ def _sand(day: DaySheet, cut: PassLine, by_mass: bool) -> str:
 def _remarks(day: DaySheet, cut: PassLine) -> list[str]:
     """What a pass says beside its figures: fields without a column of their own, its note."""
     pieces = [*late_pieces(cut.body, day.figures), cut.body.note]
-    return [one_line(piece) for piece in pieces if piece]
+    return [single_line(piece) for piece in pieces if piece]
 
 
 def _depths(day: DaySheet, cut: PassLine) -> str:
@@ -175,7 +175,7 @@ SHOT_COLUMNS = 2
 
 def _shots(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     """Grade shots two abreast, by what was shot; one that is out is marked and heavy."""
-    lasers = [piece for one in day.lasers for piece in paragraph(pen, width, one_line(one))]
+    lasers = [piece for one in day.lasers for piece in paragraph(pen, width, single_line(one))]
     if not day.shots:
         return lasers
     level, off = (printed_unit(one, day.figures) for one in (Measure.LEVEL, Measure.OFF))
@@ -186,7 +186,7 @@ def _shots(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     kinds = dict.fromkeys((shot.collector_id, shot.on) for shot in day.shots)
     for collector_id, on in kinds:
         shots = [s for s in day.shots if (s.collector_id, s.on) == (collector_id, on)]
-        title = f"{one_line(collector_id)} {on.replace('_', ' ')}"
+        title = f"{single_line(collector_id)} {on.replace('_', ' ')}"
         pieces += paragraph(pen, width, title, bold=True)
         half = -(-len(shots) // SHOT_COLUMNS)
         for one, other in zip_longest(shots[:half], shots[half:]):
@@ -236,7 +236,7 @@ def _met(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     texts += [
         [
             f"Photo {photo.number}",
-            one_line(", ".join(part for part in (photo.caption, photo.where) if part))
+            single_line(", ".join(part for part in (photo.caption, photo.where) if part))
             + f" (file {photo.sha256[:8]})",
         ]
         for photo in day.photos
@@ -250,7 +250,7 @@ def _struck(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     for line in day.struck:
         said = rows(pen, width, [Cell(13), Cell()], [[line.at, line.said]], struck=True)
         instead = f" Now: {line.instead}" if line.instead else ""
-        why = f"{line.by}: {one_line(line.reason)}.{instead}"
+        why = f"{line.by}: {single_line(line.reason)}.{instead}"
         kept = [Piece(piece.height, piece.paint, keep_with_next=True) for piece in said[-1:]]
         pieces += [*said[:-1], *kept, *rows(pen, width, [Cell(13), Cell()], [["", why]])]
     return pieces
@@ -263,7 +263,7 @@ def _loads(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     for load in day.loads:
         ticket = f", ticket {load.ticket}" if load.ticket else ", NO TICKET"
         note = f", {load.note}" if load.note else ""
-        what = one_line(f"{load.what}{ticket if load.way == 'in' else ''}{note}")
+        what = single_line(f"{load.what}{ticket if load.way == 'in' else ''}{note}")
         texts.append([load.at, load.way, what, measure_text(load.measure, load.amount, figures)])
     return [*rows(pen, width, cells, texts), *_balance(pen, day, width)]
 
@@ -274,7 +274,7 @@ def _balance(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     cells = [Cell(), Cell(7), Cell(15, 1), Cell(15, 1), Cell(17, 1)]
     texts = [
         [
-            one_line(one.material_id),
+            single_line(one.material_id),
             printed_unit(one.measure, day.figures),
             *(number_text(one.measure, n, day.figures) for n in (one.delivered, one.used)),
             bare_or_over(one.measure, one.on_hand, day.figures),
@@ -300,11 +300,11 @@ def _hours_of(line: HoursLine) -> str:
     parts = [f"{line.who} {show_duration(line.run_min)}"]
     parts += [f"idle {show_duration(line.idle_min)}"] if line.idle_min else []
     parts += [f"down {show_duration(line.down_min)}"] if line.down_min else []
-    return one_line(", ".join([*parts, line.note] if line.note else parts))
+    return single_line(", ".join([*parts, line.note] if line.note else parts))
 
 
 def _tomorrow(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
-    texts = [[plan.what, one_line(plan.said)] for plan in day.tomorrow]
+    texts = [[plan.what, single_line(plan.said)] for plan in day.tomorrow]
     return rows(pen, width, [Cell(17, bold=True), Cell()], texts)
 
 

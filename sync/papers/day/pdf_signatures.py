@@ -7,7 +7,7 @@ from sync.papers.day.facts.day import DaySheet
 from sync.papers.drawing.primitives import Tone
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, fit_text
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 SIGNATURES_MM = 20.5
 BOX_MM = 9.6
@@ -36,7 +36,7 @@ def _box(
         pen.write(left, line + 3.2, "not signed: name, date, time", BODY_PT, tone=Tone.PLANNED)
         return
     _strokes(pen, signed, left + 2, line - 0.7, width - 4)
-    said = f"{one_line(signed.name)}, {signed.at}. {signed.says}"
+    said = f"{single_line(signed.name)}, {signed.at}. {signed.says}"
     pen.write(left, line + 3.2, fit_text(pen, said, width, BODY_PT), BODY_PT)
     if not signed.is_current:
         note = f"Signed over {signed.check_code}, entries were written since"

@@ -20,7 +20,7 @@ def passes(day: DaySheet, made: CellMaker) -> Table:
         TableColumn(made.column("sand_due", volume), lambda one: made.of(volume, one.due_pl)),
         TableColumn(made.column("sand_placed", volume), lambda one: made.of(volume, one.sand_pl)),
         TableColumn(made.column("sand_placed", mass), lambda one: made.of(mass, one.sand_ug)),
-        column_of("probes", lambda one: len(one.counted())),
+        column_of("probes", lambda one: len(one.probes_that_count())),
     ]
     return body_table(
         "passes",

@@ -62,6 +62,6 @@ def is_inside(point: Point, half: Point) -> bool:
     return abs(point[0]) <= half[0] and abs(point[1]) <= half[1]
 
 
-def all_inside(points: Iterable[Point], half: Point) -> bool:
+def are_inside(points: Iterable[Point], half: Point) -> bool:
     """Whether every point does."""
     return all(is_inside(point, half) for point in points)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import datetime
 from xml.sax.saxutils import escape
 
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 PART, CONFORMANCE = 1, "B"
 
@@ -47,4 +47,4 @@ def archive_metadata(title: str, subject: str, made: datetime) -> str:
 
 def _default(text: str) -> str:
     """A text in no language in particular, with nothing in it that is markup."""
-    return f'<rdf:li xml:lang="x-default">{escape(one_line(text))}</rdf:li>'
+    return f'<rdf:li xml:lang="x-default">{escape(single_line(text))}</rdf:li>'

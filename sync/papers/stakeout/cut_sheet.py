@@ -27,7 +27,7 @@ def cut_records(
     Stations lie ``every_nm`` apart, 0 is as far as the plan wants shots.
     """
     surface = state.latest(SURFACE, surface_id) if surface_id else None
-    for name in state.all_names(COLLECTOR):
+    for name in state.every_name(COLLECTOR):
         collector = state.latest(COLLECTOR, name)
         if surface is not None and surface.collector_id != name:
             continue

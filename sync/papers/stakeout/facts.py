@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from math import hypot
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.planning import PermanentPoint
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import PERMANENT_POINT, SURFACE
@@ -33,7 +33,7 @@ from sync.papers.tables.record_table import (
 from sync.papers.wording.cautions import STAKEOUT, in_both
 from sync.papers.wording.measures import Measure
 from sync.papers.wording.missing_sections import yield_or_notice
-from sync.papers.wording.safe_text import one_line, slug
+from sync.papers.wording.safe_text import single_line, slug
 
 USES: dict[LineUse, str] = {"sand_slit": "sand slits", "piped_slit": "piped slits"}
 WAYS = {True: "out", False: "back"}
@@ -90,14 +90,14 @@ def gather_stakeout(state: JobState, asked: PadQuestion) -> StakeoutSheet:
     """Gather the sheet from the plan and from what is cut already."""
     job = state.job
     figures = figures_of(job.unit_system, job.station_style) if job else Figures()
-    names = [asked.surface_id] if asked.surface_id else state.all_names(SURFACE)
+    names = [asked.surface_id] if asked.surface_id else state.every_name(SURFACE)
     surfaces = [state.latest(SURFACE, name) for name in names]
     entries = list(state.entries.values())
     cuts = partial(cut_records, state, figures, asked.surface_id, asked.every_nm, asked.setup_id)
     return StakeoutSheet(
-        one_line(job.name if job else "job without a name"),
+        single_line(job.name if job else "job without a name"),
         job.job_id if job else "job",
-        one_line(job.site if job else ""),
+        single_line(job.site if job else ""),
         book_code(state),
         max((entry.at_ms for entry in entries), default=0),
         figures.is_us,
@@ -120,7 +120,7 @@ def _surfaces(
 
 
 def _no_surface(text: str) -> StakedSurface:
-    return StakedSurface(one_line(text), None, (), (), 0)
+    return StakedSurface(single_line(text), None, (), (), 0)
 
 
 def _no_table(text: str) -> Record:
@@ -140,9 +140,9 @@ def _surface(
         baselines.append(f"{words.capitalize()}: {_baseline_words(state, staked, figures)}")
         tables.append(_passes(surface, staked, words, figures, has_done=asked.has_done))
     return StakedSurface(
-        one_line(f"{surface.surface_id} {surface.name}"),
+        single_line(f"{surface.surface_id} {surface.name}"),
         plan_to_drive(state, surface, uses),
-        tuple(map(one_line, baselines)),
+        tuple(map(single_line, baselines)),
         tuple(tables),
         left,
     )
@@ -163,7 +163,7 @@ def _baseline_words(state: JobState, staked: StakeOut, figures: Figures) -> str:
 
 def _ties(state: JobState, zero: PointNm, figures: Figures) -> Iterator[str]:
     """Distances to points that will stay, to find zero again."""
-    for name in state.all_names(PERMANENT_POINT):
+    for name in state.every_name(PERMANENT_POINT):
         point = state.latest(PERMANENT_POINT, name)
         if not isinstance(point, PermanentPoint) or point.x_nm is None or point.y_nm is None:
             continue
@@ -198,7 +198,7 @@ def _passes(
     title = f"{surface.surface_id}, {words}: {len(staked.passes) - done} of "
     return make_record(
         slug(f"{surface.surface_id} {words}")[:31],
-        f"{title}{Counted(len(staked.passes)):pass|passes} to drive",
+        f"{title}{CountedNoun(len(staked.passes)):pass|passes} to drive",
         _pass_fields(figure, is_skew=is_skew),
         rows,
         none="Every pass is driven.",

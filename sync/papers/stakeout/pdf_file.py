@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from sync.papers.asbuilt.records.record_sections import record_section
 from sync.papers.drawing.plan_strip import draw_plan
 from sync.papers.pdf.column import ColumnPaper, build_column_pdf
@@ -51,4 +51,6 @@ def _plan(pen: PdfPen, surface: StakedSurface, width: float) -> Section:
             *paragraph(pen, width, LEGEND),
             *told,
         ]
-    return section(width, f"{surface.name}: {Counted(surface.n_left):pass|passes} to drive", pieces)
+    return section(
+        width, f"{surface.name}: {CountedNoun(surface.n_left):pass|passes} to drive", pieces
+    )

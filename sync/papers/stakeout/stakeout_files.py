@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from models.state.job_state import JobState
-from sync.papers.day.csv_file import guarded
+from sync.papers.day.csv_file import guard_formula
 from sync.papers.day.xlsx_file import build_workbook
 from sync.papers.paper_files import write_files_atomically
 from sync.papers.stakeout.facts import CAUTIONS, PadQuestion, StakeoutSheet, gather_stakeout
@@ -57,13 +57,13 @@ def build_stakeout_csv(sheet: StakeoutSheet) -> bytes:
     for name, table in _told_apart(sheet.tables):
         writer.writerow(["table", *(field.header for field in table.fields)])
         for row in table.rows:
-            writer.writerow([guarded(name), *(_plain(item.value) for item in row.items)])
+            writer.writerow([guard_formula(name), *(_plain(item.value) for item in row.items)])
     return out.getvalue().encode()
 
 
 def _plain(value: Cell) -> str | int | float:
     if isinstance(value, str):
-        return guarded(value)
+        return guard_formula(value)
     return "" if value is None else value
 
 

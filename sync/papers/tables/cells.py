@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from models.units.job_units import Figures
 from sync.papers.wording.measures import Measure, number, unit_of
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 Cell = str | int | float | None
 
@@ -60,6 +60,6 @@ def table(name: str, columns: list[Column | str], rows: list[list[Cell]]) -> Tab
     """Make a table: names become unitless columns, every text is brought to one safe line."""
     made = tuple(column if isinstance(column, Column) else Column(column) for column in columns)
     safe = tuple(
-        tuple(one_line(cell) if isinstance(cell, str) else cell for cell in row) for row in rows
+        tuple(single_line(cell) if isinstance(cell, str) else cell for cell in row) for row in rows
     )
     return Table(name, made, safe)

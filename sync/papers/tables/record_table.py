@@ -13,7 +13,7 @@ from functools import lru_cache
 from models.units.job_units import Figures
 from sync.papers.tables.cells import Cell
 from sync.papers.wording.measures import Measure, number, number_text, printed_unit, unit_of
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ class Record:
     note: str = ""
 
     @property
-    def printed(self) -> list[int]:
+    def printed_columns(self) -> list[int]:
         """Places of the columns that paper shows."""
         return [place for place, field in enumerate(self.fields) if field.head]
 
@@ -117,10 +117,10 @@ def make_record(
     """Make a table; a plain list of cells is an ordinary row, every text is made safe to print."""
     made = (row if isinstance(row, Row) else Row(tuple(row)) for row in rows)
     safe = tuple(replace(row, items=tuple(map(_safe, row.items))) for row in made)
-    return Record(name, title, tuple(fields), safe, none, one_line(note))
+    return Record(name, title, tuple(fields), safe, none, single_line(note))
 
 
-_line = lru_cache(maxsize=8192)(one_line)
+_line = lru_cache(maxsize=8192)(single_line)
 """Most cells of a long table say what the one above says."""
 
 

@@ -13,7 +13,7 @@ from models.state.job_state import JobState
 from models.units.spec import FOOT_NM
 from sync.papers.wording.measures import Measure, number, plain_day, unit_of
 from sync.papers.wording.missing_sections import MissingSections, yield_or_notice
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 USE_WORDS = {"sand_slit": "sand slits", "piped_slit": "piped slits", "collector": "collector"}
 NO_PRICES = "No price is typed in, so there is no estimate; none comes with the app."
@@ -80,14 +80,14 @@ def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> Tak
         yield_or_notice("parts", lambda: _parts(takeoff), lambda text: TakeoffSection(text, ()))
     )
     return TakeoffSheet(
-        job=one_line(job.name) if job else "job without a name",
+        job=single_line(job.name) if job else "job without a name",
         job_id=job.job_id if job else "job",
-        place=", ".join(one_line(name) for name in names if name),
+        place=", ".join(single_line(name) for name in names if name),
         day=plain_day(newest.day, is_us) if newest else "",
         code=book_code(state),
         last_at_ms=newest.at_ms if newest else 0,
         is_us=is_us,
-        tried=one_line(tried),
+        tried=single_line(tried),
         whole=whole,
         parts=parts,
         money=estimate,
@@ -99,9 +99,9 @@ def gather_takeoff(state: JobState, takeoff: JobTakeoff, tried: str = "") -> Tak
 def _parts(takeoff: JobTakeoff) -> Iterable[TakeoffSection]:
     """Each use of each part, and both uses of a surface added up."""
     for part in takeoff.parts:
-        name = one_line(part.name)
+        name = single_line(part.name)
         if part.subject != part.name:
-            name = one_line(f"{part.subject} {part.name}")
+            name = single_line(f"{part.subject} {part.name}")
         for use in part.uses:
             words = "" if use.use == "collector" else f": {USE_WORDS[use.use]}"
             yield _part(f"{name}{words}", use.lines, takeoff)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.after_rain import InfiltrationTest, Rain, Repair, SandTopUp, SurfaceSeen
 from models.entries.bodies.instruments import Instrument, PegTest
 from models.entries.bodies.loads import Delivery
@@ -63,8 +63,8 @@ def amount_of(body: SandPlaced | SandTopUp | Delivery, figures: Figures) -> str:
 def _layout(body: SurfaceLayout, figures: Figures) -> str:
     drives, stubs = len(body.drives), len(body.stubs)
     return (
-        f"{body.surface_id}: {Counted(drives):pass|passes} "
-        f"planned, {Counted(stubs):stub|stubs} dropped"
+        f"{body.surface_id}: {CountedNoun(drives):pass|passes} "
+        f"planned, {CountedNoun(stubs):stub|stubs} dropped"
     )
 
 
@@ -88,7 +88,7 @@ def _tie(body: Tie, figures: Figures) -> str:
 
 def _sieve(body: SieveTest, figures: Figures) -> str:
     return join_parts(
-        f"{body.material_id}: {Counted(len(body.weights)):sieve|sieves}",
+        f"{body.material_id}: {CountedNoun(len(body.weights)):sieve|sieves}",
         body.edition,
         body.laboratory,
     )
@@ -116,7 +116,7 @@ def _seen(body: SurfaceSeen, figures: Figures) -> str:
 
 def _infiltration(body: InfiltrationTest, figures: Figures) -> str:
     ring = f"{body.method.replace('_', ' ')} of {figures.depth(body.inner_nm)}"
-    readings = f"{Counted(len(body.readings)):reading|readings}"
+    readings = f"{CountedNoun(len(body.readings)):reading|readings}"
     return join_parts(f"{body.surface_id}, {body.when}: {ring}", readings, body.where, body.note)
 
 

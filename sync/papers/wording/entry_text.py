@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.collector_work import (
     HoldPoint,
     LayerCheck,
@@ -18,7 +18,7 @@ from models.entries.bodies.loads import Delivery, SpoilAway
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip
 from models.entries.bounds import UNTIMED, Unfit
 from models.entries.envelope import AnyEntry
-from models.entries.field_text import said_pieces
+from models.entries.field_text import text_pieces
 from models.entries.kind_names import (
     BENCHMARK,
     CHECK_SHOT,
@@ -63,7 +63,7 @@ from models.units.job_units import Figures
 from models.units.times import NO_TIME
 from sync.papers.wording.end_text import END_WORDS, TITLES, Say, amount_of, join_parts, text_for
 from sync.papers.wording.position_text import position_words
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 _NEWER = "written by a newer version; its figures are kept in the book"
 
@@ -79,7 +79,7 @@ def details_of(entry: AnyEntry, figures: Figures) -> str:
         return UNREAD[entry.unfit]
     try:
         said = SAY[entry.kind](entry.body, figures)
-        return one_line(join_parts(said, *said_pieces(entry.body, figures)))
+        return single_line(join_parts(said, *text_pieces(entry.body, figures)))
     except Exception:  # one entry costs its own line
         return "can't be shown; it is kept in the book"
 
@@ -289,7 +289,9 @@ SAY: dict[str, Say] = END_WORDS | dict(
         text_for(MACHINE, lambda b, f: join_parts(b.machine_id, b.about)),
         text_for(
             SURFACE,
-            lambda b, f: f"{b.surface_id}: {b.name}, {Counted(len(b.lines)):line|lines} planned",
+            lambda b, f: (
+                f"{b.surface_id}: {b.name}, {CountedNoun(len(b.lines)):line|lines} planned"
+            ),
         ),
         text_for(
             COLLECTOR, lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}"

@@ -47,7 +47,7 @@ def clean(text: str) -> str:
     return "".join(out)
 
 
-def one_line(text: str) -> str:
+def single_line(text: str) -> str:
     """Text on one line: lines are parted by a slash, runs of spaces closed up."""
     if text.isascii() and text.isprintable():  # most texts, by far: nothing to mend
         return " ".join(text.split())

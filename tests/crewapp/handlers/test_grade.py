@@ -57,7 +57,7 @@ def test_setups_are_named_in_turn(job: OpenJob) -> None:
     stand(job)
     stand(job)
 
-    assert job.state.all_names(SETUP) == ["L1", "L2"]
+    assert job.state.every_name(SETUP) == ["L1", "L2"]
     assert next_setup_id(job) == "L3"
 
 

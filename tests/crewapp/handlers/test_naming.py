@@ -48,7 +48,7 @@ def work(job: OpenJob) -> None:
 def names_of(job: OpenJob) -> list[str]:
     """Return the names of setups and passes, as the book has them."""
     passes = [entry.body.pass_id for entry in job.state.current(PASSES_ON, "G7")]
-    return sorted([*job.state.all_names(SETUP), *passes])
+    return sorted([*job.state.every_name(SETUP), *passes])
 
 
 def test_two_tablets_name_their_first_setup_and_pass_apart(

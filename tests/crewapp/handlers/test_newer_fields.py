@@ -112,7 +112,7 @@ def test_probe_that_follows_its_pass_keeps_them(job: OpenJob, pass_fields: dict[
 
 def test_plan_that_is_changed_keeps_them(job: OpenJob) -> None:
     """What is taken for the same thing from now on keeps it, struck or not."""
-    name = job.state.all_names(MATERIAL)[0]
+    name = job.state.every_name(MATERIAL)[0]
     material = job.state.latest(MATERIAL, name)
     assert material is not None
     latest = job.state.current(MATERIAL, name)[-1]

@@ -87,7 +87,7 @@ def test_pass_refuses_a_line_off_the_plan(job: OpenJob) -> None:
     with pytest.raises(UnknownLineError, match="G7 has no line S99 on its plan. Its lines are S01"):
         cut(job, "S01", "S99")
 
-    assert job.state.all_names(PASS) == []
+    assert job.state.every_name(PASS) == []
 
 
 def test_pass_on_a_surface_without_a_plan_is_taken(job: OpenJob) -> None:

@@ -59,7 +59,7 @@ def faces_of(job: OpenJob) -> Iterator[Any]:
     yield today_view(job, ShowToday())
     yield loads_view(job, ShowLoads())
     yield laser_view(job)
-    for collector_id in job.state.all_names(COLLECTOR):
+    for collector_id in job.state.every_name(COLLECTOR):
         yield shots_view(job, collector_id)
         yield setups_view(job, collector_id)
         yield digging_view(job, collector_id)
@@ -73,7 +73,7 @@ def faces_of(job: OpenJob) -> Iterator[Any]:
     yield flags_view(job, ShowFlags())
     for flag in job.board.flags():
         yield flags_view(job, ShowFlags(key=flag.finding.key))
-    for surface_id in job.state.all_names(SURFACE):
+    for surface_id in job.state.every_name(SURFACE):
         surface: Any = job.state.latest(SURFACE, surface_id)
         for line in surface.lines:
             yield line_life(job, surface, line.line_id)

@@ -106,7 +106,7 @@ def breaking(where: str) -> Check:
     def subjects(state: JobState) -> list[str]:
         for body in state.bodies(PASSES):
             fail(body if where == "subjects" else None)
-        return state.all_names(SURFACE)
+        return state.every_name(SURFACE)
 
     def examine(state: JobState, subject: str) -> Iterator[Finding]:
         for entry in state.current(PASSES_ON, subject):

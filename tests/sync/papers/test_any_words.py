@@ -10,7 +10,7 @@ import pytest
 from models.entries.kinds import KINDS
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.wording import entry_text as entry_words
-from sync.papers.wording.safe_text import clean, one_line, slug
+from sync.papers.wording.safe_text import clean, single_line, slug
 from tests.sync.papers.conftest import PrintSheet
 from tests.sync.papers.day_writer import DayWriter
 from tests.sync.papers.pdf_reading import outside_margins, run, text_of, unembedded
@@ -103,8 +103,8 @@ def test_joiners_stay_for_scripts_that_need_them() -> None:
 
 def test_lines_become_one_where_there_is_one() -> None:
     """Breaks of every kind are shown as a slash."""
-    assert one_line("one\r\ntwo\rthree\u2028four") == "one / two / three / four"
-    assert one_line("  a \t b  ") == "a b"
+    assert single_line("one\r\ntwo\rthree\u2028four") == "one / two / three / four"
+    assert single_line("  a \t b  ") == "a b"
 
 
 @pytest.mark.parametrize(

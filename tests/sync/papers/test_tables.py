@@ -9,7 +9,7 @@ from fractions import Fraction
 import openpyxl
 import pytest
 
-from sync.papers.day.csv_file import HEADER, build_csv, guarded, plain_number
+from sync.papers.day.csv_file import HEADER, build_csv, guard_formula, plain_number
 from sync.papers.day.facts.day import DaySheet, gather_day
 from sync.papers.day.tables import day_tables
 from sync.papers.day.xlsx_file import build_xlsx
@@ -125,7 +125,7 @@ def test_same_day_gives_the_same_bytes() -> None:
 @pytest.mark.parametrize("text", ["=x", "+x", "-x", "@x", " =x", "\uff1dx", "|x", "%x"])
 def test_guard_covers_every_beginning(text: str) -> None:
     """Whatever a spreadsheet may take for a formula gets an apostrophe."""
-    assert guarded(text) == f"'{text}"
+    assert guard_formula(text) == f"'{text}"
 
 
 def test_small_numbers_have_no_exponent() -> None:

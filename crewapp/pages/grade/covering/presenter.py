@@ -84,7 +84,7 @@ def cover_view(
         is_released=not bare,
         missing=tuple(text for _, text in missing),
         mend=missing[0][0] if missing else "",
-        people=tuple(job.state.all_names(PERSON)) or ((job.author,) if job.author else ()),
+        people=tuple(job.state.every_name(PERSON)) or ((job.author,) if job.author else ()),
     )
 
 

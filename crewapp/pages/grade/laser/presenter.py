@@ -32,7 +32,7 @@ def laser_view(job: OpenJob) -> LaserView:
 def laser_cards(job: OpenJob) -> tuple[LaserCard, ...]:
     """The lasers of a job in the order that they came."""
     found = []
-    for name in job.state.all_names(INSTRUMENT):
+    for name in job.state.every_name(INSTRUMENT):
         instrument = find_instrument(job.state, name)
         if instrument is not None:
             found.append(_card(job, instrument))

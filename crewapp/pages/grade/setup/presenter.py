@@ -65,12 +65,12 @@ def setups_view(job: OpenJob, collector_id: str = "") -> SetupsView:
 def known_points(job: OpenJob) -> tuple[KnownPoint, ...]:
     """Benchmarks, then turning points, with their levels."""
     found = []
-    for name in job.state.all_names(BENCHMARK):
+    for name in job.state.every_name(BENCHMARK):
         mark = job.state.latest(BENCHMARK, name)
         if isinstance(mark, Benchmark):
             level = job.figures.level(mark.elevation_nm)
             found.append(KnownPoint(name, mark.elevation_nm, level, True))
-    for name in job.state.all_names(TURNING_NAMED):
+    for name in job.state.every_name(TURNING_NAMED):
         level_nm = point_elevation(job.state, name)
         if level_nm is not None:
             found.append(KnownPoint(name, level_nm, job.figures.level(round(level_nm)), False))
@@ -175,7 +175,7 @@ def _next_turning(job: OpenJob) -> str:
     state = job.state
     bodies = [entry.body for entry in state.entries.values()]
     used = {body.point_id for body in bodies if isinstance(body, TurningPoint)}  # struck or not
-    used |= set(state.all_names(BENCHMARK))
+    used |= set(state.every_name(BENCHMARK))
     mark, number = own_mark(job), 1
     while f"TP{number}{mark}" in used:
         number += 1

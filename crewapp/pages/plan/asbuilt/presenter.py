@@ -23,7 +23,7 @@ EVER = "9999-12-31"
 
 def as_built_view(job: OpenJob, collector_id: str, part: str) -> AsBuiltView:
     """Read the part of the As-built screen that is in front."""
-    names = job.state.all_names(COLLECTOR)
+    names = job.state.every_name(COLLECTOR)
     collector_id = collector_id if collector_id in names else next(iter(names), "")
     return AsBuiltView(
         collectors=tuple(_collector(job, name) for name in names),
@@ -115,6 +115,6 @@ def _standing(job: OpenJob) -> tuple[str, ...]:
         notes.append(
             f"{text} {say('{stops:of them stops|of them stop}.', stops=stops)}" if stops else text
         )
-    if not job.state.all_names(PERMANENT_POINT):
+    if not job.state.every_name(PERMANENT_POINT):
         notes.append(say("No permanent points are written: ends can't be tied to them."))
     return tuple(notes)

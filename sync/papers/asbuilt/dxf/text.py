@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from sync.papers.wording.safe_text import code_point, one_line
+from sync.papers.wording.safe_text import code_point, single_line
 
 _DRAWN_MOST = 200
 _READ_AS_CODE = re.compile(r"\\(?=[UM]\+)")
@@ -42,7 +42,7 @@ def plain_text(text: str) -> str:
     >>> plain_text("S%%u1" + chr(10) + "x")
     'S% %u1 / x'
     """
-    plain = one_line(text)
+    plain = single_line(text)
     while "%%" in plain:
         plain = plain.replace("%%", "% %")
     clipped = plain if len(plain) <= _DRAWN_MOST else f"{plain[: _DRAWN_MOST - 1]}\u2026"

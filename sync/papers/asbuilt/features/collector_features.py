@@ -31,7 +31,7 @@ _MARKS_MOST = 40
 
 def collectors_of(state: JobState) -> Iterator[Collector]:
     """Every collector of the plan, in the order of the book."""
-    found = (state.latest(COLLECTOR, name) for name in state.all_names(COLLECTOR))
+    found = (state.latest(COLLECTOR, name) for name in state.every_name(COLLECTOR))
     return (one for one in found if isinstance(one, Collector))
 
 
@@ -132,7 +132,7 @@ def inverts_of(state: JobState, answers: Answers) -> tuple[InvertShot, ...]:
 def joints_of(state: JobState) -> tuple[JointAt, ...]:
     """Where piped slits meet their collector, as the layout numbered them."""
     found = []
-    for name in state.all_names(LAYOUT):
+    for name in state.every_name(LAYOUT):
         layout, surface = state.latest(LAYOUT, name), state.latest(SURFACE, name)
         if not isinstance(layout, SurfaceLayout) or not isinstance(surface, Surface):
             continue

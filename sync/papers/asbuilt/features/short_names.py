@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 LONGEST = 48
 """Letters of a name on a drawing; the tables have it whole."""
@@ -16,5 +16,5 @@ def short(text: str, most: int = LONGEST) -> str:
     >>> short("storm basin, east end", 14)
     'storm basin...'
     """
-    line = one_line(text)
+    line = single_line(text)
     return line if len(line) <= most else line[: most - 3].rstrip(" ,") + "..."

@@ -32,7 +32,7 @@ def surfaces_of(state: JobState, lines: tuple[LineAsCut, ...]) -> tuple[SurfaceA
     cut_nm: dict[str, int] = defaultdict(int)
     for line in lines:
         cut_nm[line.surface_id] += line.cut_nm
-    found = (state.latest(SURFACE, name) for name in state.all_names(SURFACE))
+    found = (state.latest(SURFACE, name) for name in state.every_name(SURFACE))
     return tuple(
         _area(one, state.latest(LAYOUT, one.surface_id), cut_nm[one.surface_id])
         for one in found
@@ -85,7 +85,7 @@ def probe_place(state: JobState, surface_id: str, probe: Probe) -> Place | None:
 def probes_of_job(state: JobState, answers: Answers) -> tuple[ProbeAt, ...]:
     """Probes in force of every pass: the newest at each place."""
     found = []
-    for pass_id in state.all_names(PASS):
+    for pass_id in state.every_name(PASS):
         cut = state.latest(PASS, pass_id)
         if isinstance(cut, PassCut):
             for taken in newest_probes(state, pass_id).values():
@@ -135,7 +135,7 @@ def lines_of_job(state: JobState, probes: tuple[ProbeAt, ...]) -> tuple[LineAsCu
 
 
 def _keys(state: JobState) -> Iterator[tuple[str, str]]:
-    plans = ((name, state.latest(SURFACE, name)) for name in state.all_names(SURFACE))
+    plans = ((name, state.latest(SURFACE, name)) for name in state.every_name(SURFACE))
     planned = {
         (name, line.line_id): None
         for name, surface in plans

@@ -123,7 +123,7 @@ def _place_of(state: JobState, surface_id: str, body: Body | None) -> Place | No
 
 def _older_probes(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
     """Current probes with the newer one at the same place."""
-    for pass_id in state.all_names(PASS):
+    for pass_id in state.every_name(PASS):
         newest = newest_probes(state, pass_id)
         for entry in state.current(PROBE, pass_id):
             new = newest[(entry.body.line_id, entry.body.along_nm)]
@@ -133,7 +133,7 @@ def _older_probes(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
 
 def _older_shots(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
     """Current invert shots with the newer one at the same station."""
-    for collector_id in state.all_names(GRADE_SHOT):
+    for collector_id in state.every_name(GRADE_SHOT):
         newest = {shot.station_nm: shot.entry for shot in current_inverts(state, collector_id)}
         for entry in state.current(GRADE_SHOT, collector_id):
             shot = entry.body

@@ -51,7 +51,7 @@ def utilities_of(
 def outlets_of(state: JobState, projection: LocalProjection | None) -> tuple[OutletAt, ...]:
     """Outlets, each as it was last seen."""
     found = []
-    for name in state.all_names(OUTLET_SEEN):
+    for name in state.every_name(OUTLET_SEEN):
         entry = state.current(OUTLET_SEEN, name)[-1]
         if isinstance(body := entry.body, OutletSeen):
             by = position_of(body)
@@ -80,7 +80,7 @@ def in_plane(by: ByPosition | None, projection: LocalProjection | None) -> Place
 
 def points_of(state: JobState) -> tuple[PermanentMark, ...]:
     """Permanent points, each as last written."""
-    found = (state.latest(PERMANENT_POINT, name) for name in state.all_names(PERMANENT_POINT))
+    found = (state.latest(PERMANENT_POINT, name) for name in state.every_name(PERMANENT_POINT))
     return tuple(
         PermanentMark(one.point_id, one.where, place_or_none(one.x_nm, one.y_nm))
         for one in found

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from sync.papers.asbuilt.pages.page_types import Frame, Page
 from sync.papers.asbuilt.plans.key_plan import draw_job_key
 from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM
@@ -19,7 +19,7 @@ from sync.papers.pdf.drawing_ops import draw
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import fit_text, wrap
 from sync.papers.tables.record_table import Record
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 MOST_SHEETS = 18
 """Sheets listed one by one before those in the middle are run together."""
@@ -58,9 +58,9 @@ def _title(pen: PdfPen, frame: Frame) -> float:
     pen.write(right, MARGIN_MM + 7.0, word, 20, bold=True, align=1)
     room = frame.sheet.inside - pen.measure(word, 20, True) - 6
     pen.write(
-        left, MARGIN_MM + 7.0, fit_text(pen, one_line(head.job), room, 20, True), 20, bold=True
+        left, MARGIN_MM + 7.0, fit_text(pen, single_line(head.job), room, 20, True), 20, bold=True
     )
-    pen.write(left, MARGIN_MM + 13.0, fit_text(pen, one_line(head.site), room, 10.5), 10.5)
+    pen.write(left, MARGIN_MM + 13.0, fit_text(pen, single_line(head.site), room, 10.5), 10.5)
     pen.write(right, MARGIN_MM + 13.0, f"on {frame.sheet.name}", 9, align=1)
     pen.rule(left, MARGIN_MM + 15.6, right, MARGIN_MM + 15.6, 0.8)
     return MARGIN_MM + 19.0
@@ -75,11 +75,11 @@ def _facts(pen: PdfPen, frame: Frame, top: float, width: float) -> float:
         ("Heights from", head.datum),
         ("Coordinates", head.plane),
         ("Figures in", head.units),
-        ("Made from", f"{Counted(head.entries):entry|entries}, check code {head.code}"),
+        ("Made from", f"{CountedNoun(head.entries):entry|entries}, check code {head.code}"),
     )
     for name, value in facts:
         pen.write(MARGIN_MM, top + 2.9, name, frame.pt, bold=True)
-        for line in wrap(pen, one_line(value), width - 25, frame.pt):
+        for line in wrap(pen, single_line(value), width - 25, frame.pt):
             pen.write(MARGIN_MM + 25, top + 2.9, line, frame.pt)
             top += frame.line_mm - 0.2
         top += 0.5
@@ -98,7 +98,7 @@ def _statement(pen: PdfPen, frame: Frame, cover: Cover, top: float, width: float
     if not frame.head.is_sound:
         standing = f"{UNSOUND} {standing}"
     for text, bold in ((STATEMENT, False), (PLACES_ARE, False), (standing, True)):
-        for line in wrap(pen, one_line(text), width - 6, frame.pt, bold):
+        for line in wrap(pen, single_line(text), width - 6, frame.pt, bold):
             pen.write(MARGIN_MM + 3, top + 2.9, line, frame.pt, bold=bold)
             top += frame.line_mm - 0.2
         top += 1.1
@@ -172,14 +172,14 @@ def _shortened(names: list[str], rows: int) -> list[str]:
     return [*names[:first], middle, *(names[-last:] if last else [])]
 
 
-def listed(pages: Sequence[Page]) -> list[str]:
+def page_lines(pages: Sequence[Page]) -> list[str]:
     """A line for each page, after its number; pages of one set stand in one line."""
     lines: list[str] = []
     for _, group in groupby(enumerate(pages, start=1), key=lambda one: one[1].set or one[0]):
         numbers = [number for number, _ in group]
         first, last = numbers[0], numbers[-1]
         sheets = f"{first}" if first == last else f"{first}-{last}"
-        lines.append(f"{sheets} {one_line(pages[first - 1].name)}")
+        lines.append(f"{sheets} {single_line(pages[first - 1].name)}")
     return lines
 
 
@@ -195,6 +195,6 @@ def _files(pen: PdfPen, frame: Frame, cover: Cover, at: tuple[float, float], wid
             return
         pen.write(left, top + 2.9, name, 7.5, bold=True)
         wide = 30.0
-        about_room = fit_text(pen, one_line(about), width - wide, 7.5)
+        about_room = fit_text(pen, single_line(about), width - wide, 7.5)
         pen.write(left + wide, top + 2.9, about_room, 7.5, tone=Tone.PLANNED)
         top += 3.5

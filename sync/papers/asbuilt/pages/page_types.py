@@ -10,7 +10,7 @@ from sync.papers.asbuilt.records.heading import HOW_TO_PROVE, UNSOUND, Heading
 from sync.papers.drawing.primitives import Tone
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, fit_text
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 Paint = Callable[[PdfPen], None]
 
@@ -52,7 +52,7 @@ class Frame:
         code = f"Check code {head.code}"
         room = self.sheet.inside - pen.measure(code, BODY_PT, True) - 4
         what = f"Sheet {number} of {count}, as built, "
-        job = fit_text(pen, one_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
+        job = fit_text(pen, single_line(head.job), room - pen.measure(what, BODY_PT), BODY_PT)
         pen.write(left, top + 3.0, what + job, BODY_PT)
         pen.write(right, top + 3.0, code, BODY_PT, bold=True, align=1)
         note = f"Record by the contractor, not a survey; {head.units}. {HOW_TO_PROVE} {head.code}"
@@ -64,7 +64,7 @@ class Frame:
         base, left, right = MARGIN_MM + 4.2, MARGIN_MM, self.sheet.width - MARGIN_MM
         room = self.sheet.inside / 2 - 4
         pen.write(left, base, fit_text(pen, title, room, 11, True), 11, bold=True)
-        job = fit_text(pen, one_line(self.head.job), room, 9)
+        job = fit_text(pen, single_line(self.head.job), room, 9)
         pen.write(right, base, job, 9, align=1)
         pen.rule(left, MARGIN_MM + 6.2, right, MARGIN_MM + 6.2, 0.5)
 

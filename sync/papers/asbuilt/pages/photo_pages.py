@@ -13,7 +13,7 @@ from sync.papers.asbuilt.plans.paper_sizes import MARGIN_MM
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, fit_text, wrap
 from sync.papers.wording.measures import plain_day
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 from sync.photo_copies import PhotoCopy
 
 GAP_MM = 5.0
@@ -96,11 +96,11 @@ def _words(
     pen: PdfPen, number: int, photo: PhotoTaken, job: AsBuilt, left: float, top: float, wide: float
 ) -> None:
     said = ", ".join(part for part in (photo.caption or "no caption", photo.where) if part)
-    lines = wrap(pen, one_line(f"Photo {number}. {said}"), wide, BODY_PT)
+    lines = wrap(pen, single_line(f"Photo {number}. {said}"), wide, BODY_PT)
     for place, line in enumerate(lines[:2]):
         cut = place == 1 and len(lines) > 2
         shown = fit_text(pen, f"{line} {lines[2]}", wide, BODY_PT) if cut else line
         pen.write(left, top + 3.2 + 3.0 * place, shown, BODY_PT)
     digest = f"{plain_day(photo.day, job.is_us)}, {photo.author}; SHA-256 {photo.sha256[:16]}..."
     base = top + 3.2 + 3.0 * min(2, len(lines))
-    pen.write(left, base, fit_text(pen, one_line(digest), wide, BODY_PT), BODY_PT)
+    pen.write(left, base, fit_text(pen, single_line(digest), wide, BODY_PT), BODY_PT)

@@ -21,7 +21,7 @@ from sync.papers.drawing.primitives import Tone
 from sync.papers.pdf.drawing_ops import draw
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, wrap
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 
 def plan_pages(frame: Frame, sets: list[PlanSet], job: AsBuilt) -> Iterator[Page]:
@@ -95,7 +95,7 @@ class _Strip:
         """Job, then what this sheet shows."""
         pen = self.pen
         for text, size, most in ((self.frame.head.job, 11.0, 3), (name, 9.0, 5)):
-            lines = wrap(pen, one_line(text), STRIP_MM, size, True)
+            lines = wrap(pen, single_line(text), STRIP_MM, size, True)
             for line in lines[:most]:
                 pen.write(self.left, self.top + size * 0.36, line, size, bold=True)
                 self.top += size * 0.43
@@ -110,7 +110,7 @@ class _Strip:
         self.top += 2.0
 
     def _words(self, text: str, *, bold: bool = False, tone: Tone = Tone.INK) -> None:
-        for line in wrap(self.pen, one_line(text), STRIP_MM, BODY_PT, bold):
+        for line in wrap(self.pen, single_line(text), STRIP_MM, BODY_PT, bold):
             self.pen.write(self.left, self.top + 2.3, line, BODY_PT, bold=bold, tone=tone)
             self.top += 3.1
 
@@ -155,7 +155,7 @@ class _Strip:
         """Notes, as many as there is room for."""
         room = self.frame.sheet.bottom
         for note in notes:
-            lines = wrap(self.pen, one_line(note), STRIP_MM, BODY_PT)
+            lines = wrap(self.pen, single_line(note), STRIP_MM, BODY_PT)
             if self.top + 3.1 * len(lines) > room:
                 return
             self._words(note)

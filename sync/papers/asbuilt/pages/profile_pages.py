@@ -27,7 +27,7 @@ from sync.papers.pdf.drawing_ops import draw
 from sync.papers.pdf.pen import PdfPen
 from sync.papers.pdf.rows import BODY_PT, wrap
 from sync.papers.wording.measures import mean_depth, signed_offset
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 BESIDE_MM, GAP_MM = 50.0, 4.0
 """Column of notes beside a profile that leaves room for it, and the room between."""
@@ -109,8 +109,8 @@ def _rows(
 def _paint(
     pen: PdfPen, *, frame: Frame, facts: ProfileFacts, run: CollectorRun, title: str
 ) -> None:
-    frame.running_head(pen, one_line(title))
-    words, inside = one_line(_pipe_words(run, facts, frame)), frame.sheet.inside
+    frame.running_head(pen, single_line(title))
+    words, inside = single_line(_pipe_words(run, facts, frame)), frame.sheet.inside
     left, top = MARGIN_MM, MARGIN_MM + HEAD_MM
     if used_mm(facts.view, inside) + BESIDE_MM + GAP_MM <= inside:
         width = inside - BESIDE_MM - GAP_MM

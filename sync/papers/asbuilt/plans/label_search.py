@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from math import cos, hypot, radians, sin
 
-from sync.papers.drawing.clipping import all_inside
+from sync.papers.drawing.clipping import are_inside
 from sync.papers.drawing.primitives import Anchor, Point, Polygon, Text, Tone, text_width_mm
 
 HALO_MM = 0.35
@@ -64,7 +64,7 @@ class DiscGrid:
                 (-HALO_MM, 0.5 * cap_mm + HALO_MM),
             )
         ]
-        if not all_inside(corners, self.half):
+        if not are_inside(corners, self.half):
             return []
         if not all(self.is_free(disc, radius) for disc in discs):
             return []

@@ -32,7 +32,7 @@ from sync.papers.wording.measures import (
     printed_unit,
     unit_of,
 )
-from sync.papers.wording.safe_text import one_line
+from sync.papers.wording.safe_text import single_line
 
 _SEEN = {"standing_water": "water stands", "clear": "no water stands", "playable": "fit to play on"}
 
@@ -121,7 +121,7 @@ def _seen(state: JobState, made: MeasureCells) -> Record:
 def _as_read(nm: int, typed: str, made: MeasureCells) -> RecordCell:
     """A reading as it was typed where that is kept, since it is finer than a tape is read."""
     cell = made.of(Measure.DEPTH, nm)
-    return RecordCell(one_line(typed), cell.value) if typed else cell
+    return RecordCell(single_line(typed), cell.value) if typed else cell
 
 
 def _cleared(state: JobState, made: MeasureCells) -> Record:

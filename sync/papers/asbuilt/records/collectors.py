@@ -65,8 +65,8 @@ def invert_record(state: JobState, made: MeasureCells) -> Record:
 
 def _shot_collectors(state: JobState) -> list[str]:
     """Collectors in the order of the plan, then any other name that was shot or struck."""
-    names = dict.fromkeys(state.all_names(COLLECTOR))
-    names.update(dict.fromkeys(state.all_names(GRADE_SHOT)))
+    names = dict.fromkeys(state.every_name(COLLECTOR))
+    names.update(dict.fromkeys(state.every_name(GRADE_SHOT)))
     struck = (state.entries[id].body for id in state.struck_by if id in state.entries)
     names.update(dict.fromkeys(b.collector_id for b in struck if isinstance(b, GradeShot)))
     return list(names)
@@ -177,7 +177,7 @@ _FAULTS = {
 def reach_record(state: JobState, made: MeasureCells) -> Record:
     """The pipe between neighbouring inverts, and the bellies in it."""
     rows: list[list[RecordCell]] = []
-    for collector_id in state.all_names(COLLECTOR):
+    for collector_id in state.every_name(COLLECTOR):
         pipe = laid_pipe(state, collector_id)
         for belly in pipe.bellies if pipe else ():
             where = made.figures.station(belly.deepest_nm)

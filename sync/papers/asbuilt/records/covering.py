@@ -96,7 +96,7 @@ def joint_record(state: JobState, made: MeasureCells) -> Record:
     bodies = [entry.body for entry in current_of(state, PIPE_LAID)]
     pipes = {(one.surface_id, one.line_id): one for one in bodies}
     rows = []
-    for surface_id in state.all_names(LAYOUT):
+    for surface_id in state.every_name(LAYOUT):
         layout = state.latest(LAYOUT, surface_id)
         for end in layout.ends if isinstance(layout, SurfaceLayout) else ():
             pipe = pipes.get((surface_id, end.line_id))

@@ -61,7 +61,7 @@ class Facts:
         return tuple(one for one in self.tables if one.name in COVERED)
 
     @property
-    def all_tables(self) -> tuple[Record, ...]:
+    def every_table(self) -> tuple[Record, ...]:
         """Every table, those of after the rain last."""
         return (*self.tables, *(one for one in self.after_rain if has_any(self.after_rain)))
 

@@ -8,7 +8,7 @@ from models.checks.finding import Severity
 from models.checks.finding_text import sentence
 from models.checks.flag_board import FlagBoard
 from models.checks.registry import BY_ID
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.kind_names import DISPOSITION
 from models.state.job_state import JobState
 from models.units.job_units import Figures
@@ -36,7 +36,7 @@ class OpenCount:
         parts = [
             told
             for count, told in (
-                (self.stops, f"{Counted(self.stops):that stops|that stop} the work"),
+                (self.stops, f"{CountedNoun(self.stops):that stops|that stop} the work"),
                 (self.fixes, f"{self.fixes} to put right"),
                 (self.notes, f"{self.notes} worth knowing"),
             )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.job import Job
 from models.entries.bodies.planning import LocalPlane
 from models.entries.kind_names import BENCHMARK, LOCAL_PLANE
@@ -86,7 +86,7 @@ def heading_of(state: JobState, is_sound: bool = True) -> Heading:
 
 
 def _datum_by_benchmark(state: JobState, figures: Figures) -> str:
-    names = state.all_names(BENCHMARK)
+    names = state.every_name(BENCHMARK)
     if not names:
         return "no datum written down"
     mark = state.latest(BENCHMARK, names[0])
@@ -102,7 +102,7 @@ def _worked(days: list[str], is_us: bool) -> str:
     if not days:
         return "no ground worked yet"
     first, last = plain_day(days[0], is_us), plain_day(days[-1], is_us)
-    count = f"{Counted(len(days)):day|days}"
+    count = f"{CountedNoun(len(days)):day|days}"
     return f"{first}, {count}" if first == last else f"{first} to {last}, {count} worked"
 
 

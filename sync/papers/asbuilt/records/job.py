@@ -120,7 +120,7 @@ def day_record(state: JobState, figures: Figures) -> Record:
 def benchmark_record(state: JobState, made: MeasureCells) -> Record:
     """Points that heights hang from."""
     rows = []
-    for name in state.all_names(BENCHMARK):
+    for name in state.every_name(BENCHMARK):
         mark = state.latest(BENCHMARK, name)
         if isinstance(mark, Benchmark):
             level = made.of(Measure.LEVEL, mark.elevation_nm)

@@ -28,7 +28,7 @@ _MILLION = 1_000_000
 
 def laser_records(state: JobState, made: MeasureCells) -> tuple[Record, ...]:
     """The instruments and their peg tests; nothing on a job that lists no instrument."""
-    if not state.all_names(INSTRUMENT):
+    if not state.every_name(INSTRUMENT):
         return ()
     return instrument_record(state, made.figures), peg_record(state, made)
 
@@ -57,7 +57,7 @@ def instrument_record(state: JobState, figures: Figures) -> Record:
 
 def peg_record(state: JobState, made: MeasureCells) -> Record:
     """Every peg test with its readings, the error it shows, and whether that may be."""
-    tests = [test for name in state.all_names(PEG_TEST) for test in peg_tests_of(state, name)]
+    tests = [test for name in state.every_name(PEG_TEST) for test in peg_tests_of(state, name)]
     level, length = (printed_unit(one, made.figures) for one in (Measure.LEVEL, Measure.LENGTH))
     fields = [
         Field("instrument", "laser", 15),

@@ -75,7 +75,7 @@ def lot_record(state: JobState, job: AsBuilt) -> Record:
     lots = [
         *_depths(state, job),
         *_sand(state),
-        *(lot for name in state.all_names(COLLECTOR) for lot in _falls(state, name, figures)),
+        *(lot for name in state.every_name(COLLECTOR) for lot in _falls(state, name, figures)),
     ]
     fields = [
         Field("where", "where", 13),

@@ -54,7 +54,7 @@ _G_PER_KG = 1000
 def material_record(state: JobState, figures: Figures) -> Record:
     """Every material: what it is, its density as weighed, whether its test let it in."""
     rows = []
-    for name in state.all_names(MATERIAL):
+    for name in state.every_name(MATERIAL):
         material = state.latest(MATERIAL, name)
         if not isinstance(material, Material):
             continue

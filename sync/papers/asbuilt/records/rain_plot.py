@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from models.queries.water.clearing import Cleared, RainStory
+from models.queries.water.clearing import RainStory, SurfaceClearing
 from models.units import show_duration
 from sync.papers.asbuilt.features.short_names import short
 from sync.papers.drawing.primitives import (
@@ -37,7 +37,7 @@ class PlotRow:
     """A plot after one rain, times in minutes after it stopped."""
 
     name: str
-    cleared: Cleared
+    cleared: SurfaceClearing
 
 
 def plot_rows(stories: list[RainStory], days: dict[str, str]) -> list[PlotRow]:
@@ -65,7 +65,7 @@ def draw_rain_plot(rows: list[PlotRow], width_mm: float) -> Drawing:
     return Drawing(width_mm, high, tuple(items))
 
 
-def _times(cleared: Cleared) -> Iterator[int]:
+def _times(cleared: SurfaceClearing) -> Iterator[int]:
     for time in (
         cleared.standing_min,
         cleared.clear_min,

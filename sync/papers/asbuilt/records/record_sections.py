@@ -55,7 +55,7 @@ def _columns(table: Record) -> list[Column]:
     """Cells with the places they show; a little room parts a number from words after it."""
     columns: list[Column] = []
     was_number = False
-    for place in table.printed:
+    for place in table.printed_columns:
         field = table.fields[place]
         if was_number and not field.is_number:
             columns.append((Cell(0.5), None))

@@ -26,7 +26,7 @@ _PIPE_NOTE = {True: "", False: ", not joined"}
 def pattern_record(state: JobState, made: MeasureCells) -> Record:
     """Table of the slits of each surface as designed, with their tolerances."""
     rows = []
-    for surface_id in state.all_names(SURFACE):
+    for surface_id in state.every_name(SURFACE):
         surface = state.latest(SURFACE, surface_id)
         if not isinstance(surface, Surface):
             continue

@@ -59,7 +59,7 @@ class GradeQuality:
 def shots_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[ShotLine, ...]:
     """Current grade shots of a day, in the order of the book."""
     found: list[ShotLine] = []
-    for collector_id in state.all_names(GRADE_SHOT):
+    for collector_id in state.every_name(GRADE_SHOT):
         collector = state.latest(COLLECTOR, collector_id)
         for shot in reduced_shots(state, collector_id):
             if shot.entry.day != day:
@@ -103,7 +103,7 @@ def _judged(
 def grade_quality_of(state: JobState, day: str) -> tuple[GradeQuality, ...]:
     """Quality of each collector that was shot on the day."""
     found = []
-    for collector_id in state.all_names(COLLECTOR):
+    for collector_id in state.every_name(COLLECTOR):
         collector = state.latest(COLLECTOR, collector_id)
         shots = [one for one in current_inverts(state, collector_id) if one.entry.day <= day]
         today = sum(one.entry.day == day for one in shots)

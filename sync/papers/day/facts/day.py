@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from models.checks.flag_board import FlagBoard
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.entries.bodies.job import Job
 from models.entries.unknown_fields import holds_more
 from models.errors import CrewError
@@ -214,7 +214,7 @@ def holding_more_of(state: JobState, day: str) -> str:
     count = sum(holds_more(entry) for entry in entries if not state.is_struck(entry.id))
     if not count:
         return ""
-    return f"{Counted(count):entry holds|entries hold} more than this version shows."
+    return f"{CountedNoun(count):entry holds|entries hold} more than this version shows."
 
 
 def sheet_number(state: JobState, day: str) -> int:

@@ -76,7 +76,7 @@ def balances_of(state: JobState, day: str) -> tuple[Balance, ...]:
     """Delivered and used to date, for every material and measure met by the day."""
     return tuple(
         balance
-        for name in state.all_names(MATERIAL)
+        for name in state.every_name(MATERIAL)
         for balance in _of_material(state, name, day)
         if balance.delivered or balance.used
     )

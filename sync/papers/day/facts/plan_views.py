@@ -67,7 +67,7 @@ def plans_of(state: JobState, day: str) -> tuple[PlanView, ...]:
     """Plans of the surfaces worked on, most passes first; with no work, all that are begun."""
     counts = {
         name: sum(entry.day == day for entry in state.current(PASSES_ON, name))
-        for name in state.all_names(SURFACE)
+        for name in state.every_name(SURFACE)
     }
     worked = sorted((name for name in counts if counts[name]), key=lambda name: -counts[name])
     shown = worked or [name for name in counts if state.current(PASSES_ON, name)]

@@ -65,7 +65,7 @@ def profiles_of(state: JobState, day: str) -> tuple[ProfileCanvas, ...]:
     is_idle = not state.current(WORK_ON, day)
     views = (
         profile_view(state, name, day)
-        for name in state.all_names(COLLECTOR)
+        for name in state.every_name(COLLECTOR)
         if any(
             shot.entry.day == day or (is_idle and shot.entry.day < day)
             for shot in current_inverts(state, name)

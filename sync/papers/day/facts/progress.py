@@ -7,7 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from models.checks.finding import Severity
-from models.counted import Counted
+from models.counted import CountedNoun
 from models.queries.schedule.forecast import Finish, progress
 from models.queries.schedule.worked_days import worked_days
 from models.science.quality.verdict import Verdict
@@ -82,18 +82,18 @@ def _standing(
     """OUT while work is stopped, CHECK while something is to be put right, else OK."""
     stops = sum(flag.is_open and flag.severity is Severity.STOP for flag in flags)
     if stops:
-        return DayStatus.OUT, f"{Counted(stops):flag stops|flags stop} the work"
+        return DayStatus.OUT, f"{CountedNoun(stops):flag stops|flags stop} the work"
     fixes = sum(flag.is_open and flag.severity is Severity.FIX for flag in flags)
     if fixes:
-        return DayStatus.CHECK, f"{Counted(fixes):thing|things} to put right"
-    readings = [probe.verdict for cut in passes for probe in cut.counted()]
+        return DayStatus.CHECK, f"{CountedNoun(fixes):thing|things} to put right"
+    readings = [probe.verdict for cut in passes for probe in cut.probes_that_count()]
     readings += [shot.verdict for shot in shots]
     out = sum(verdict is Verdict.OUT for verdict in readings)
     answered = sum(not flag.is_open for flag in flags)
     if out and not answered:
-        return DayStatus.CHECK, f"{Counted(out):reading|readings} out of tolerance"
+        return DayStatus.CHECK, f"{CountedNoun(out):reading|readings} out of tolerance"
     if answered:
-        return DayStatus.OK, f"all answered: {Counted(answered):flag|flags}"
+        return DayStatus.OK, f"all answered: {CountedNoun(answered):flag|flags}"
     judged = sum(verdict is Verdict.OK for verdict in readings)
     return DayStatus.OK, "every reading in tolerance" if judged else "nothing stands open"
 
@@ -121,8 +121,8 @@ def _forecast(
         return f"no forecast yet; {due_words}", "too little is done to tell"
     late = " (late)" if told.is_late else ""
     rate = figures.length(round(Fraction(done_nm, worked)))
-    lost = f", {Counted(told.lost_days):day|days} lost" if told.lost_days else ""
-    basis = f"{rate} a day over {Counted(worked):day|days} worked{lost}, {_drawn(told.finish)}"
+    lost = f", {CountedNoun(told.lost_days):day|days} lost" if told.lost_days else ""
+    basis = f"{rate} a day over {CountedNoun(worked):day|days} worked{lost}, {_drawn(told.finish)}"
     return f"finish {ends_between(told.finish, figures.is_us)}{late}; {due_words}", basis
 
 
@@ -154,7 +154,7 @@ def big_numbers(
     cut = sum(line.cut_nm for line in passes)
     laid = today - cut
     pipe = f"and {figures.length(laid)} of collector pipe" if laid else ""
-    passes_cut = f"{Counted(len(passes)):pass|passes}" if passes else "no pass today"
+    passes_cut = f"{CountedNoun(len(passes)):pass|passes}" if passes else "no pass today"
     plan = f"{figures.length(done)} of {figures.length(planned)}" if planned else "no plan"
     return (
         BigNumber("cut today", figures.length(cut), pipe or passes_cut),
@@ -177,7 +177,7 @@ def _sand_number(figures: Figures, sand: SandToday) -> BigNumber:
 
 
 def _probe_number(passes: tuple[PassLine, ...]) -> BigNumber:
-    verdicts = [probe.verdict for cut in passes for probe in cut.counted()]
+    verdicts = [probe.verdict for cut in passes for probe in cut.probes_that_count()]
     judged = [verdict for verdict in verdicts if verdict is not Verdict.NOT_MEASURED]
     inside = sum(verdict is Verdict.OK for verdict in judged)
     label = "depth probes in tolerance"

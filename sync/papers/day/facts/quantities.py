@@ -100,7 +100,7 @@ def _slits(state: JobState, day: str) -> Iterable[Quantity]:
 
 
 def _planned(state: JobState, which: str) -> int | None:
-    surfaces = [state.latest(SURFACE, name) for name in state.all_names(SURFACE)]
+    surfaces = [state.latest(SURFACE, name) for name in state.every_name(SURFACE)]
     lines = chain.from_iterable(one.lines for one in surfaces if one is not None)
     lengths = [line.length_nm for line in lines if line.use == f"{which}_slit"]
     return sum(lengths) if lengths else None
@@ -109,13 +109,13 @@ def _planned(state: JobState, which: str) -> int | None:
 def _slit_pipe(state: JobState) -> int | None:
     """Pipe planned in slits, with what leads on from each to its collector as laid out."""
     slits = _planned(state, "piped")
-    layouts = [state.latest(LAYOUT, name) for name in state.all_names(LAYOUT)]
+    layouts = [state.latest(LAYOUT, name) for name in state.every_name(LAYOUT)]
     gaps = [sum(one.gaps_nm.values()) for one in layouts if one is not None]
     return None if slits is None else slits + sum(gaps)
 
 
 def _collectors(state: JobState) -> int | None:
-    found = [state.latest(COLLECTOR, name) for name in state.all_names(COLLECTOR)]
+    found = [state.latest(COLLECTOR, name) for name in state.every_name(COLLECTOR)]
     lengths = [one.design.length_nm for one in found if one is not None]
     return sum(lengths) if lengths else None
 
@@ -134,7 +134,7 @@ def _sand(state: JobState, day: str) -> Iterable[Quantity]:
 
     Two rows would each leave out what the other counts, and call it left.
     """
-    for name in state.all_names(MATERIAL):
+    for name in state.every_name(MATERIAL):
         material = state.latest(MATERIAL, name)
         if material is None or material.use != "sand":
             continue

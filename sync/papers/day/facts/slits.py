@@ -54,7 +54,7 @@ class PassLine:
         """Length of slit that the pass left on the day: every leg counts."""
         return self.body.length_nm * len(self.body.line_ids) if self.is_cut_today else 0
 
-    def counted(self) -> list[ProbeLine]:
+    def probes_that_count(self) -> list[ProbeLine]:
         """Probes that count: the newest at each place, as after rework."""
         return [probe for probe in self.probes if probe.is_newest]
 
@@ -88,7 +88,7 @@ def pattern_of(state: JobState, surface_id: str, use: str) -> SlitPattern | None
 
 def current_of(state: JobState, kind: EntryKind[B]) -> Iterator[Entry[B]]:
     """Every current entry of a kind, whatever it is filed under."""
-    for name in state.all_names(kind):
+    for name in state.every_name(kind):
         yield from state.current(kind, name)
 
 
@@ -191,7 +191,7 @@ def quality_of(passes: tuple[PassLine, ...]) -> tuple[QualityLine, ...]:
     """Depth and width of each surface and use as lots against their limits."""
     lots: dict[tuple[str, str], list[ProbeLine]] = defaultdict(list)
     for cut in passes:
-        for probe in cut.counted():
+        for probe in cut.probes_that_count():
             lots[(cut.body.surface_id, probe.use)].append(probe)
     lines = []
     for (surface_id, use), probes in lots.items():

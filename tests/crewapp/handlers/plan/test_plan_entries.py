@@ -15,7 +15,7 @@ def test_plan_entry_is_written(job: OpenJob) -> None:
     """A new name stands beside the old ones."""
     set_up(job, "person", person_id="Bo", name="Bo Invented")
 
-    assert job.state.all_names(PERSON) == ["Ana", "Bo"]
+    assert job.state.every_name(PERSON) == ["Ana", "Bo"]
 
 
 def test_same_name_takes_the_place_of_the_one_before(job: OpenJob) -> None:

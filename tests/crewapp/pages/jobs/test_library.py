@@ -111,8 +111,8 @@ def test_author_is_the_tablets(tablet: Tablet) -> None:
 def test_job_by_its_size_can_be_worked(tablet: Tablet) -> None:
     """Sand and a coil can come in, and who starts it can sign and release: no key is a dead end."""
     job = open_book(start_job(tablet, NewJob(name="Lawn", along="60 ft", across="16 ft")))
-    uses = {job.state.latest(MATERIAL, name).use for name in job.state.all_names(MATERIAL)}  # type: ignore[union-attr]
-    people = job.state.all_names(PERSON)
+    uses = {job.state.latest(MATERIAL, name).use for name in job.state.every_name(MATERIAL)}  # type: ignore[union-attr]
+    people = job.state.every_name(PERSON)
     job.close()
 
     assert uses == {"sand", "pipe"}

@@ -8,7 +8,7 @@ from models.queries.takeoff.inputs import inputs_of
 from models.queries.takeoff.what_if import (
     LEVERS,
     Change,
-    Changed,
+    ChangedTakeoff,
     ChangeUnreadableError,
     read_change,
     try_changes,
@@ -19,7 +19,7 @@ from tests.models.planned_ground import collector, sand, state_of, surface, term
 STATE = state_of(surface(use="green"), collector(), sand(), terms())
 
 
-def tried(*texts: str) -> Changed:
+def tried(*texts: str) -> ChangedTakeoff:
     """What moves when some inputs are changed."""
     return try_changes(inputs_of(STATE), [read_change(text) for text in texts])
 

@@ -69,7 +69,7 @@ def test_every_number_of_the_tables_is_on_paper(us_facts: Facts, us_pdf: Path) -
         figures = {
             row.items[place].shown
             for row in table.rows
-            for place in table.printed
+            for place in table.printed_columns
             if re.fullmatch(r"[-+]?\d[\d.,+-]*", row.items[place].shown)
         }
         assert figures <= words, table.name

@@ -19,7 +19,7 @@ from tests.sync.papers.sample_day import answer_all, shoot
 
 def table(facts: Facts, name: str) -> Record:
     """One table of a record."""
-    return next(one for one in facts.all_tables if one.name == name)
+    return next(one for one in facts.every_table if one.name == name)
 
 
 def column(record: Record, name: str) -> list[object]:
@@ -30,7 +30,7 @@ def column(record: Record, name: str) -> list[object]:
 
 def shown(record: Record) -> list[list[str]]:
     """Rows as paper shows them."""
-    return [[row.items[place].shown for place in record.printed] for row in record.rows]
+    return [[row.items[place].shown for place in record.printed_columns] for row in record.rows]
 
 
 def total(record: Record, name: str) -> float:

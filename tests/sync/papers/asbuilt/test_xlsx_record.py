@@ -25,8 +25,8 @@ def test_every_table_is_a_tab_with_all_its_rows(us_facts: Facts) -> None:
     """Tabs stand in the order of the record; cells hold what the tables hold."""
     book = opened(us_facts)
 
-    assert book.sheetnames == [table.name for table in us_facts.all_tables]
-    for table in us_facts.all_tables:
+    assert book.sheetnames == [table.name for table in us_facts.every_table]
+    for table in us_facts.every_table:
         rows = list(book[table.name].iter_rows(values_only=True))
         assert rows[0] == tuple(field.header for field in table.fields)
         read = [[cell if cell is not None else "" for cell in row] for row in rows[1:]]

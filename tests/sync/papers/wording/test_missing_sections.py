@@ -116,7 +116,7 @@ def test_stake_out_goes_on_without_a_surface(monkeypatch: pytest.MonkeyPatch) ->
     sheet = gather_stakeout(state, PadQuestion())
 
     assert {one.name for one in sheet.surfaces} == {
-        f"{SAID}{name} (OverflowError)." for name in state.all_names(SURFACE)
+        f"{SAID}{name} (OverflowError)." for name in state.every_name(SURFACE)
     }
     assert sheet.cuts[0].rows[0].items[0].shown == f"{SAID}cut sheets (OverflowError)."
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from models.queries.water.clearing import Cleared
+from models.queries.water.clearing import SurfaceClearing
 from sync.papers.asbuilt.records.facts import Facts
 from sync.papers.asbuilt.records.rain_plot import PlotRow, draw_rain_plot
 from sync.papers.drawing.primitives import Drawing, Line, Mark, Polygon, Shape, Text
 from tests.sync.papers.asbuilt.test_records import shown, table
 
 
-def drawn(*cleared: Cleared) -> Drawing:
+def drawn(*cleared: SurfaceClearing) -> Drawing:
     """Rows of one rain."""
     return draw_rain_plot([PlotRow(one.surface_id, one) for one in cleared], 125.0)
 
@@ -24,7 +24,7 @@ def hours_at(drawing: Drawing, x: float) -> float:
 
 def test_times_lie_where_the_axis_says() -> None:
     """Water till 1 h, clear at 2 h, playable at 5 h, estimated gone by 4 h."""
-    drawing = drawn(Cleared("G7", "", 60, 120, 300, 240, ""))
+    drawing = drawn(SurfaceClearing("G7", "", 60, 120, 300, 240, ""))
     row_y = next(i.at[1] for i in drawing if isinstance(i, Text) and i.text == "G7") + 0.9
     marks = {i.shape: i.at[0] for i in drawing if isinstance(i, Mark) and abs(i.at[1] - row_y) < 1}
     bar = next(i for i in drawing if isinstance(i, Polygon))
@@ -38,7 +38,7 @@ def test_times_lie_where_the_axis_says() -> None:
 
 def test_what_nobody_saw_has_no_mark() -> None:
     """Without sightings or an estimate only the name and the legend's samples are there."""
-    drawing = drawn(Cleared("G7", "", None, None, None, None, "no plan"))
+    drawing = drawn(SurfaceClearing("G7", "", None, None, None, None, "no plan"))
 
     assert sum(isinstance(item, Mark) for item in drawing) == 2
     assert sum(isinstance(item, Polygon) for item in drawing) == 1
