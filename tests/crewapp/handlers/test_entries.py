@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from crewapp.commands.day import CloseDay, LogNote, ReopenDay
-from crewapp.commands.entries import Correct, Strike
+from crewapp.commands.day import CloseDay, LogDelay, LogNote, ReopenDay
+from crewapp.commands.entries import Correct, Strike, given_fields
 from crewapp.handlers.entries import (
     NothingToStrikeError,
     ReasonMissingError,
@@ -194,3 +194,10 @@ def test_undo_of_a_changed_plan_puts_the_old_plan_back(job: OpenJob, clock: SetC
     undo_last(job, changed)
 
     assert list(job.state.bodies(SURFACE, "G7")) == [surface]
+
+
+def test_what_a_form_left_open_corrects_nothing() -> None:
+    """A field without an answer is not among those that a correction writes anew."""
+    command = LogDelay(cause="rain", lost_min=0, start_min=None, note="")
+
+    assert given_fields(command) == {"cause": "rain", "lost_min": 0}
