@@ -14,6 +14,7 @@ FAULTS = """
 from crewapp.commands.passes import LogProbe
 from crewapp.job.open_job import OpenJob
 from crewapp.pages.frame.worker import JobWorker
+from crewapp.pages.grade.question_fields import SetupQuestion
 from crewapp.pages.passes.view import PassView, ShowPass
 from models.entries.bodies.passes import PassCut
 from models.entries.kind_names import PASS, PROBE
@@ -48,6 +49,10 @@ def answered_by_another(worker: JobWorker) -> None:
         print(view)
 
     worker.ask(ShowPass(), show, print)  # fault: "show"|Callable
+
+
+def question() -> SetupQuestion:
+    return SetupQuestion("bakcsight")  # fault: "SetupQuestion"
 
 
 def sheet(line: PassLine) -> object:

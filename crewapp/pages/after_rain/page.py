@@ -14,7 +14,15 @@ from crewapp.commands.command import Command
 from crewapp.kit.input.forms import Answers, Form
 from crewapp.pages.after_rain.forms import rain_form, seen_form, surface_of
 from crewapp.pages.after_rain.repair_forms import repair_form, top_up_form
-from crewapp.pages.after_rain.ring_forms import TimedLevel, level_field, ring_form, show_run
+from crewapp.pages.after_rain.ring_forms import (
+    FILLED_UP,
+    LEVEL,
+    RingQuestion,
+    TimedLevel,
+    level_field,
+    ring_form,
+    show_run,
+)
 from crewapp.pages.after_rain.sand_forms import box_form, jar_form, sieve_form
 from crewapp.pages.after_rain.tie_forms import outlet_form, point_form, tie_form
 from crewapp.pages.after_rain.view import AfterRainView, ShowAfterRain
@@ -36,7 +44,7 @@ FORMS = {
     "jar": jar_form,
     "sieve": sieve_form,
 }
-RING = "ring:"
+RING = f"{RingQuestion.subject}:"
 
 
 class AfterRainPage(PartedPage):
@@ -132,7 +140,7 @@ class AfterRainPage(PartedPage):
             return self.filling.pad_question(field)
         if self.view is None:
             return None
-        after_s = self.ring_pending if field == f"{RING}level" else None
+        after_s = self.ring_pending if field == str(LEVEL) else None
         if after_s is None:
             spec = level_field(self.view.figures, say("Filled up to"))
             return PadQuestion(spec, say("over the ground"))
@@ -142,9 +150,9 @@ class AfterRainPage(PartedPage):
     def take_figure(self, field: str, value: int, text: str, ending: str) -> None:
         """Take a figure typed for a question, or a level of the ring."""
         self.drop_typed()
-        if field == f"{RING}level":
+        if field == str(LEVEL):
             self._take_level(value, text)
-        elif field == f"{RING}up":
+        elif field == str(FILLED_UP):
             self._take_refill(value)
         else:
             self.filling.take_figure(field.removeprefix(PAD), value, text)
@@ -182,7 +190,7 @@ class AfterRainPage(PartedPage):
         if self.ring_pending is None:
             began = now_ms if self.ring_began_ms is None else self.ring_began_ms
             self.keep_draft(ring_began=began, ring_pending=max((now_ms - began) // 1000, 0))
-        self.ask(f"{RING}level")
+        self.ask(LEVEL)
 
     def _take_level(self, value: int, text: str) -> None:
         reading = TimedLevel(self.ring_pending or 0, value, text)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, ClassVar, Literal
 
 from crewapp.commands.after_rain import LogInfiltration, RingLevel
 from crewapp.kit.input.fields import LengthEntry, length_field
@@ -23,6 +23,7 @@ from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
 from crewapp.pages.after_rain.forms import surface_of, surface_steps
 from crewapp.pages.after_rain.view import AfterRainView
+from crewapp.pages.frame.question_name import QuestionName
 from crewapp.words.translate import say, translate_later
 from models.errors import CalculationInputError
 from models.science.water.infiltration import RingReading, RingResult, ring_result
@@ -42,6 +43,17 @@ METHODS = {
     "double_ring": translate_later("Two rings, the inner is read"),
 }
 TIMES = {"before": translate_later("Before the work"), "after": translate_later("After the work")}
+
+
+@dataclass(frozen=True, slots=True)
+class RingQuestion(QuestionName):
+    """Question of the ring test while it runs."""
+
+    subject: ClassVar[str] = "ring"
+    field: Literal["level", "up"]
+
+
+LEVEL, FILLED_UP = RingQuestion("level"), RingQuestion("up")
 
 
 @dataclass(frozen=True, slots=True)

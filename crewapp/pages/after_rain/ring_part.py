@@ -14,6 +14,7 @@ from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.look.palette import ButtonKind
 from crewapp.pages.after_rain.ring_forms import (
+    FILLED_UP,
     TimedLevel,
     level_field,
     result_of,
@@ -38,7 +39,7 @@ class RingPart(Part):
         self.base_ms, self.based = 0, 0.0
         self.read = MainKey(text="", is_logging=False, cap_mm=CLOCK_MM, high_mm=READ_MM)
         self.read.bind(on_release=lambda _: self.page.tap_reading(self.now_ms()))
-        self.up = self._key(say("Filled up"), lambda: self.page.ask("ring:up"))
+        self.up = self._key(say("Filled up"), lambda: self.page.ask(FILLED_UP))
         self.drop = self._key(say("Last one wrong"), lambda: self.page.drop_reading())
         self.setting = self._key(say("The ring"), lambda: self.page.filling.begin("ring"))
         self.ink = TapKey(text=say("Ink the test"), kind=ButtonKind.PRIMARY)

@@ -17,6 +17,7 @@ from crewapp.pages.day.view import DayView, ReadClock, ShowDay
 from crewapp.pages.frame.form_filling import PAD, FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import PartedPage
+from crewapp.pages.frame.question_name import FormQuestion
 from crewapp.words.translate import say
 
 
@@ -87,7 +88,7 @@ class DayPage(PartedPage):
             self._end_delay(form)
             return True
         elif value == BEGAN:
-            self.ask(f"{PAD}{BEGAN}")
+            self.ask(FormQuestion(BEGAN))
             return True
         elif value == NONE:
             self.filling.clear()

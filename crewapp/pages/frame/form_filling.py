@@ -16,13 +16,14 @@ from crewapp.kit.input.forms import WARNED, AnswerKind, Form, Step, append_state
 from crewapp.kit.input.position import ASKING, TAKE, is_better, position_answer
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.position_taker import PositionTaker
+from crewapp.pages.frame.question_name import FormQuestion
 from crewapp.words.translate import say
 
 if TYPE_CHECKING:
     from crewapp.job.open_job import JobChanges
 
 Answers = dict[str, Any]
-PAD = "form:"
+PAD = f"{FormQuestion.subject}:"
 
 
 class FormFilling:
@@ -130,7 +131,7 @@ class FormFilling:
             self.position.ask(field)
             self.page.fill()
         elif step.way is AnswerKind.FIGURE and not step.options:
-            self.page.ask(f"{PAD}{field}")
+            self.page.ask(FormQuestion(field))
         else:
             self.page.keep_draft(at=field, writing=False)
             self.page.fill()
@@ -168,7 +169,7 @@ class FormFilling:
     def ask_figure(self) -> None:
         """Lay the number pad over the screen for the question."""
         if self.step is not None:
-            self.page.ask(f"{PAD}{self.step.field}")
+            self.page.ask(FormQuestion(self.step.field))
 
     def accept_warning(self) -> None:
         """Go on after a danger was read."""
@@ -196,7 +197,7 @@ class FormFilling:
         """Lay the pad over a question that nothing but a figure answers."""
         step = self.step
         if step is not None and step.way is AnswerKind.FIGURE and not step.options:
-            self.page.ask(f"{PAD}{step.field}")
+            self.page.ask(FormQuestion(step.field))
 
     def pad_question(self, pad: str) -> PadQuestion | None:
         """Return the pad's field for a question of this form."""

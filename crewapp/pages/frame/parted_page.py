@@ -19,6 +19,7 @@ from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import HEAD_MM, Rows, TwoPanes
 from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.pad_sheet import PadQuestion, PadSheet, lay_over
+from crewapp.pages.frame.question_name import QuestionName
 from crewapp.pages.frame.screen_page import ScreenPage
 from crewapp.words.translate import say
 
@@ -184,8 +185,9 @@ class PartedPage(ScreenPage):
         """Take the figure of a field."""
         raise NotImplementedError
 
-    def ask(self, field: str) -> None:
+    def ask(self, question: QuestionName | str) -> None:
         """Lay the pad over the screen for a field, half-typed text put back."""
+        field = str(question)
         asked = self.pad_question(field)
         if asked is None or self.sheet is not None:
             self.keep_draft(pad_open=False)

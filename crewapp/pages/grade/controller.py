@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any, Protocol
+from typing import Any, Generic, Literal, Protocol, TypeVar
 
 from crewapp.commands.command import Command
 from crewapp.pages.frame.frame_protocol import Frame
 from crewapp.pages.frame.pad_sheet import PadQuestion
+from crewapp.pages.frame.question_name import QuestionName
 from crewapp.pages.grade.choice_view import Question
 from crewapp.pages.grade.covering.view import CoverView
 from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.setup.view import SetupsView
+
+Field = TypeVar("Field", bound=str)
 
 
 class CollectorPage(Protocol):
@@ -45,10 +48,10 @@ class CollectorPage(Protocol):
     def cover(self) -> CoverView:
         """The range that is to be covered."""
 
-    def ask(self, field: str) -> None:
+    def ask(self, question: QuestionName | Literal["shot"]) -> None:
         """Ask for a figure by a pad."""
 
-    def choose(self, name: str, back: str) -> None:
+    def choose(self, question: QuestionName, back: str) -> None:
         """Ask something by keys; ``back`` is the part to return to."""
 
     def turn_to(self, name: str, **kept: Any) -> None:
@@ -70,24 +73,24 @@ class CollectorPage(Protocol):
         """Stand the rod at a station."""
 
 
-class Controller:
-    """Controller of one subject; its names are without the page's prefix."""
+class Controller(Generic[Field]):
+    """Controller of one subject; it knows its questions by their field."""
 
     def __init__(self, page: CollectorPage) -> None:
         self.page = page
 
-    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
+    def pad_question(self, name: Field, view: GradePageView) -> PadQuestion | None:
         """Return the pad's question for a field, or None where it has none now."""
         return None
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: Field, value: int, text: str) -> None:
         """Take a figure from the pad."""
 
-    def question(self, name: str, view: GradePageView) -> Question | None:
+    def question(self, name: Field, view: GradePageView) -> Question | None:
         """Return the question that keys answer, or None where there is none now."""
         return None
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: Field, key: str) -> None:
         """Take the answer that was tapped."""
 
     def ink(self, command: Command, then: str) -> None:

@@ -12,6 +12,7 @@ from crewapp.kit.look.palette import Status
 from crewapp.pages.frame.form_filling import FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion, lay_over
 from crewapp.pages.frame.parted_page import PartedPage
+from crewapp.pages.frame.question_name import QuestionName
 from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.pages.grade.ahead_controller import GoAheads
 from crewapp.pages.grade.choice_view import Question
@@ -20,6 +21,7 @@ from crewapp.pages.grade.covering.cover_part import CoverController
 from crewapp.pages.grade.covering.view import CoverView
 from crewapp.pages.grade.laser.laser_part import FormController, LaserController
 from crewapp.pages.grade.page_view import GradePageView, ShowGrade
+from crewapp.pages.grade.question_fields import RodPlaceQuestion
 from crewapp.pages.grade.rod_place_controller import RodPlaceController
 from crewapp.pages.grade.setup.setup_part import SetupController
 from crewapp.pages.grade.setup.view import SetupsView
@@ -176,9 +178,9 @@ class GradePage(PartedPage):
             self._lift_sheet()
         self.fill()
 
-    def choose(self, name: str, back: str) -> None:
+    def choose(self, question: QuestionName, back: str) -> None:
         """Ask something by keys; ``back`` is the part to return to."""
-        self.turn_to("choose", choosing=name, choose_back=back)
+        self.turn_to("choose", choosing=str(question), choose_back=back)
 
     def choose_none(self) -> None:
         """Leave a question without an answer."""
@@ -204,7 +206,7 @@ class GradePage(PartedPage):
         name = instrument_id_of(changed.entries[-1].body)
         self.turn_to("laser", laser=name, setup=None)
 
-    def _controller(self, full: str) -> tuple[Controller | None, str]:
+    def _controller(self, full: str) -> tuple[Controller[Any] | None, str]:
         subject, _, name = full.partition(":")
         return self.controllers.get(subject), name
 
@@ -224,8 +226,9 @@ class GradePage(PartedPage):
         if controller:
             controller.take_figure(name, value, text)
 
-    def ask(self, field: str) -> None:
+    def ask(self, question: QuestionName | str) -> None:
         """Lay the pad over the screen; for a shot the rod pad, which stays."""
+        field = str(question)
         if field == "shot" and self.ahead.blocking_go_ahead(self.rod_stands_on) is not None:
             self.keep_draft(pad_open=False)
             self.turn_to("anyway")
@@ -268,7 +271,7 @@ class GradePage(PartedPage):
         """Choose where the rod stands; what is typed waits."""
         self._lift_sheet()
         self.keep_draft(pad_open=False)
-        self.choose("where:place", "pipe")
+        self.choose(RodPlaceQuestion("place"), "pipe")
 
     def _shoot(self, value: int, text: str) -> None:
         """Give the verdict in the same frame, then ink the shot."""

@@ -20,9 +20,11 @@ from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.laser.view import WANTED
 from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.question_fields import RodPlaceQuestion
 from crewapp.pages.grade.view import ON_WORDS, GradeView, on_grade_words
 from crewapp.words.translate import say, translate_later
 
+WHICH_COLLECTOR = RodPlaceQuestion("collector")
 BESIDE_FROM_MM = 125.0
 WORDS_SHARE = 0.44
 ROOMY_MM, RULE_HIGH_MM = 60.0, 7.0
@@ -92,7 +94,7 @@ class PipePart(Part):
                 ("setup", say("Laser"), lambda: self.page.turn_to("setup")),
                 ("shots", say("Shots"), lambda: self.page.turn_to("shots")),
                 ("cover", say("Cover"), lambda: self.page.turn_to("cover")),
-                ("collector", say("Line"), lambda: self.page.choose("where:collector", "pipe")),
+                ("collector", say("Line"), lambda: self.page.choose(WHICH_COLLECTOR, "pipe")),
             ),
         )
         self.add_widget(self.rule)

@@ -7,26 +7,27 @@ from crewapp.pages.grade.choice_view import Question
 from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.fields import station_field
 from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.question_fields import RodPlaceField, RodPlaceQuestion
 from crewapp.pages.grade.view import ON_WORDS, SHOT_ON, Choice, on_grade_words
 from crewapp.words.translate import say
 
 
-class RodPlaceController(Controller):
+class RodPlaceController(Controller[RodPlaceField]):
     """Chooses the collector, the station and what the rod stands on."""
 
-    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
+    def pad_question(self, name: RodPlaceField, view: GradePageView) -> PadQuestion | None:
         """Return the station's field."""
         grade = view.grade
         words = say("Station of the rod")
         return PadQuestion(station_field(grade.figures, words, grade.start_nm, grade.end_nm))
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: RodPlaceField, value: int, text: str) -> None:
         """Stand the rod at the station typed, and go on shooting."""
         self.page.drop_typed()
         self.page.stand_rod(value)
         self._shoot()
 
-    def question(self, name: str, view: GradePageView) -> Question | None:
+    def question(self, name: RodPlaceField, view: GradePageView) -> Question | None:
         """Return the question that keys answer, or None."""
         grade = view.grade
         if name == "collector":
@@ -39,13 +40,13 @@ class RodPlaceController(Controller):
         title = say("What does the rod stand on?")
         return Question(title, answers, [say("Now {where}, {target}.", where=now, target=target)])
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: RodPlaceField, key: str) -> None:
         """Take the answer that was tapped."""
         if name == "collector":
             self.page.arrive(collector_id=key)
             self.page.refresh()
         elif key == "station":
-            self.page.ask("where:station")
+            self.page.ask(RodPlaceQuestion("station"))
         else:
             self.page.keep_draft(on=key.partition(":")[2], station_nm=None)
             self.page.turn_to("pipe", pad="shot", typed="", pad_open=True)

@@ -14,6 +14,7 @@ from crewapp.pages.grade.controller import Controller
 from crewapp.pages.grade.fields import rod_field
 from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.question_fields import ShotsField, ShotsQuestion
 from crewapp.pages.grade.shots_view import ShotRow
 from crewapp.words.translate import say
 
@@ -119,7 +120,7 @@ class StrikeShotPart(Part):
 
     def _correct(self, reason: str) -> None:
         self.page.keep_draft(strike_reason=reason)
-        self.page.ask("shots:correct")
+        self.page.ask(ShotsQuestion("correct"))
 
     def fill(self, view: GradePageView) -> None:
         """Show the reading to strike."""
@@ -134,10 +135,10 @@ def row_of(view: GradePageView | None, key: str) -> ShotRow | None:
     return next((row for row in rows if row.key == key), None)
 
 
-class ListController(Controller):
+class ListController(Controller[ShotsField]):
     """Asks for the right reading, and puts it in the place of the wrong one."""
 
-    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
+    def pad_question(self, name: ShotsField, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks."""
         row = row_of(view, str(self.page.draft.get("striking", "")))
         if row is None:
@@ -145,7 +146,7 @@ class ListController(Controller):
         words = say("Right reading")
         return PadQuestion(rod_field(view.grade.figures, words), row.title)
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: ShotsField, value: int, text: str) -> None:
         """Ink the correction of the reading."""
         key = str(self.page.draft.get("striking", ""))
         row = row_of(self.page.view, key)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import Any, Generic, TypeVar
 
 from crewapp.commands.plan.plan_entries import SetDeepest, SetDrainageTerms, SetUnitPrice
 from crewapp.pages.frame.pad_sheet import PadQuestion
@@ -17,47 +17,57 @@ from crewapp.pages.plan.forms import (
     shape_fields,
     terms_fields,
 )
+from crewapp.pages.plan.question_fields import (
+    ShapeField,
+    ShapeQuestion,
+    ShapeTile,
+    TermsField,
+    TermsQuestion,
+    WaterField,
+)
 from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say, translate_later
 
+Field = TypeVar("Field", bound=str)
 Question = tuple[str, str, tuple[Row, ...]]
 UNITS = ("ft", "in", "m", "cm", "mm", "us-ft")
 WHOLE_SURFACE = ("setback",)  # terms that hold for all its lines
 LINES = {"sand_slit": translate_later("Sand slits"), "piped_slit": translate_later("Piped slits")}
 
 
-class Controller:
+class Controller(Generic[Field]):
     """Controller of one subject of the page."""
 
     def __init__(self, page: Any) -> None:
         self.page = page
 
-    def question(self, name: str, view: PlanPageView) -> Question:
+    def question(self, name: Field, view: PlanPageView) -> Question:
         """Return a question of this subject: words, the way back, answers."""
         return "", "plan", ()
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: Field, key: str) -> None:
         """Take the answer that was tapped."""
 
-    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
+    def pad_question(self, name: Field, view: PlanPageView) -> PadQuestion | None:
         """Return what the pad asks for one of its fields."""
         return None
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: Field, value: int, text: str) -> None:
         """Take the figure of one of its fields."""
 
 
-class TermsController(Controller):
+class TermsController(Controller[TermsField]):
     """The terms of the lines of one use."""
 
-    CHOSEN = ("use", "machine", "first")
+    CHOSEN: tuple[TermsField, ...] = ("use", "machine", "first")
 
-    def ask(self, field: str) -> None:
+    def ask(self, field: TermsField) -> None:
         """Ask for a term, by the pad or by a list."""
+        question = TermsQuestion(field)
         if field in self.CHOSEN:
-            self.page.choose(f"terms:{field}")
+            self.page.choose(question)
         else:
-            self.page.ask(f"terms:{field}")
+            self.page.ask(question)
 
     def keep(self, **texts: Any) -> None:
         """Keep what was typed of the use chosen, or of the whole surface."""
@@ -72,7 +82,7 @@ class TermsController(Controller):
         typed[surface_id] = own
         self.page.keep_draft(terms=typed)
 
-    def question(self, name: str, view: PlanPageView) -> Question:
+    def question(self, name: TermsField, view: PlanPageView) -> Question:
         """Ask which lines, which machine, or where the first line lies."""
         if name == "machine":
             deepest = tuple(
@@ -102,7 +112,7 @@ class TermsController(Controller):
         )
         return say("Which lines?"), "terms", (*rows, *none)
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: TermsField, key: str) -> None:
         """Take the lines, the machine or the first line."""
         if name == "use":
             use = key.removeprefix("no:")
@@ -110,7 +120,7 @@ class TermsController(Controller):
             self.keep(none="yes" if key.startswith("no:") else "")
         elif key.startswith("deepest:"):
             self.page.keep_draft(deepest_of=key.removeprefix("deepest:"))
-            self.page.ask("terms:deepest")
+            self.page.ask(TermsQuestion("deepest"))
             return
         elif name == "machine":
             self.keep(machine=key)
@@ -118,15 +128,15 @@ class TermsController(Controller):
             self.keep(first="even")
         self.page.turn_to("terms")
         if name == "first" and key == "typed":
-            self.page.ask("terms:first")
+            self.page.ask(TermsQuestion("first"))
 
-    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
+    def pad_question(self, name: TermsField, view: PlanPageView) -> PadQuestion | None:
         """Ask for a figure on the pad."""
         spec = terms_fields(view.figures).get(name)
         place = str(self.page.draft.get("deepest_of", "")) if name == "deepest" else ""
         return PadQuestion(spec, place) if spec else None
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: TermsField, value: int, text: str) -> None:
         """Keep a figure, and draw the lines anew; how deep a machine cuts is inked at once."""
         if name == "deepest":
             machine_id = str(self.page.draft.get("deepest_of", ""))
@@ -136,10 +146,10 @@ class TermsController(Controller):
         self.page.turn_to("terms")
 
 
-class ShapeController(Controller):
+class ShapeController(Controller[ShapeField]):
     """Controller of the new surface being typed."""
 
-    CHOSEN = ("ground", "shape", "file", "unit", "layer")
+    CHOSEN: tuple[ShapeField, ...] = ("ground", "shape", "file", "unit", "layer")
 
     def grounds(self) -> list[tuple[str, str]]:
         """Return what a new surface may be: keys and words."""
@@ -156,19 +166,19 @@ class ShapeController(Controller):
         """Keep what was typed of it."""
         self.page.keep_draft(new={**self.page.new, **texts})
 
-    def ask(self, field: str) -> None:
+    def ask(self, field: ShapeTile) -> None:
         """Ask for one thing of it: by a list, in words, in rows, or on the pad."""
-        if field in ("name", "offsets"):
+        if field == "name" or field == "offsets":
             self.page.turn_to(field)
-        elif field in self.CHOSEN:
-            self.page.choose(f"shape:{field}")
         elif field == "mended":
             self.keep(mended="" if self.page.new.get("mended") else "yes")
             self.page.turn_to("shape")
+        elif field in self.CHOSEN:
+            self.page.choose(ShapeQuestion(field))
         else:
-            self.page.ask(f"shape:{field}")
+            self.page.ask(ShapeQuestion(field))
 
-    def question(self, name: str, view: PlanPageView) -> Question:
+    def question(self, name: ShapeField, view: PlanPageView) -> Question:
         """Ask what it is, its shape, or the file it is drawn in."""
         if name == "ground":
             rows = tuple(Row(say(words), key=use) for use, words in USE_NAMES.items())
@@ -190,7 +200,7 @@ class ShapeController(Controller):
         found = sorted(p.name for p in folder.glob("*") if p.suffix.lower() in endings)
         return tuple(Row(name, key=name) for name in found)
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: ShapeField, key: str) -> None:
         """Take the answer; another file is read by itself anew."""
         kept = {"ground": "use"}.get(name, name)
         if name == "file":
@@ -200,12 +210,12 @@ class ShapeController(Controller):
             self.keep(**{kept: key})
         self.page.turn_to("shape")
 
-    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
+    def pad_question(self, name: ShapeField, view: PlanPageView) -> PadQuestion | None:
         """Ask for a measure on the pad."""
         spec = shape_fields(view.figures).get(name)
         return PadQuestion(spec) if spec else None
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: ShapeField, value: int, text: str) -> None:
         """Keep a measure; a station goes on to its offsets."""
         if name in ("station", "left", "right"):
             self._row(name, text)
@@ -213,7 +223,7 @@ class ShapeController(Controller):
         self.keep(**{name: text})
         self.page.turn_to("shape")
 
-    def _row(self, name: str, text: str) -> None:
+    def _row(self, name: ShapeField, text: str) -> None:
         """Keep one measure of the row in hand, and ask for the next."""
         rows = [*(self.page.new.get("rows") or [])]
         if name == "station":
@@ -222,9 +232,10 @@ class ShapeController(Controller):
             rows[-1] = {**rows[-1], name: text}
         self.keep(rows=rows)
         self.page.turn_to("offsets")
-        after = {"station": "left", "left": "right"}.get(name)
-        if after:
-            self.page.ask(f"shape:{after}")
+        if name == "station":
+            self.page.ask(ShapeQuestion("left"))
+        elif name == "left":
+            self.page.ask(ShapeQuestion("right"))
 
     def drop_row(self) -> None:
         """Take the last station back."""
@@ -232,7 +243,7 @@ class ShapeController(Controller):
         self.page.turn_to("offsets")
 
 
-class WaterController(Controller):
+class WaterController(Controller[WaterField]):
     """Prices of the take-off, and the rain that the gates are reckoned with."""
 
     def texts(self) -> dict[str, str]:
@@ -240,7 +251,7 @@ class WaterController(Controller):
         found: dict[str, str] = self.page.draft.get("rain") or {}
         return found
 
-    def pad_question(self, name: str, view: PlanPageView) -> PadQuestion | None:
+    def pad_question(self, name: WaterField, view: PlanPageView) -> PadQuestion | None:
         """Ask for a price, or a figure of the rain."""
         if name == "price":
             item = self.page.item(view)
@@ -248,7 +259,7 @@ class WaterController(Controller):
         spec = rain_fields(view.figures).get(name)
         return PadQuestion(spec) if spec else None
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: WaterField, value: int, text: str) -> None:
         """Ink a price; keep a figure of the rain until all that is needed is there."""
         item = self.page.item(self.page.view)
         if name == "price" and item is not None:

@@ -4,18 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Generic, TypeVar
 
 from crewapp.kit.input.fall_field import fall_field
 from crewapp.kit.input.fields import LengthEntry, count_field, length_field
 from crewapp.kit.input.key_grammar import Grammar, KeyKind
 from crewapp.kit.input.keypad_value import FieldSpec
 from crewapp.kit.input.plausible import Band, Bands
+from crewapp.pages.plan.question_fields import (
+    RainField,
+    ShapeField,
+    ShapeTile,
+    TermsField,
+    TermsTile,
+)
 from crewapp.pages.plan.view import GatesView, PlanPageView, UseTerms
 from crewapp.words.translate import say, translate_later
 from models.units import NM_PER, LengthUnit, parse_bearing, show_bearing
 from models.units.job_units import Figures
 
+Field = TypeVar("Field", bound=str)
 Texts = Mapping[str, Any]
 
 _IN, _FT = NM_PER[LengthUnit.IN], NM_PER[LengthUnit.FT]
@@ -36,10 +44,10 @@ SHAPE_NAMES = {
 
 
 @dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Generic[Field]):
     """Tile of the Plan screen: what a tap on it asks for, its name, and its value."""
 
-    field: str
+    field: Field
     name: str
     value: str
 
@@ -71,7 +79,7 @@ def ground_field(
     return length_field(name, entry, Bands(Band(lowest, 5000 * _FT)), is_signed=is_signed)
 
 
-def terms_fields(figures: Figures) -> dict[str, FieldSpec]:
+def terms_fields(figures: Figures) -> dict[TermsField, FieldSpec]:
     """Return the fields of a layout's terms."""
     return {
         "spacing": narrow_field(figures, say("Spacing of the lines"), 600 * _IN, LEAST_SPACING_NM),
@@ -86,7 +94,7 @@ def terms_fields(figures: Figures) -> dict[str, FieldSpec]:
     }
 
 
-def shape_fields(figures: Figures) -> dict[str, FieldSpec]:
+def shape_fields(figures: Figures) -> dict[ShapeField, FieldSpec]:
     """Return the fields of a new surface's shape."""
     return {
         "along": ground_field(figures, say("Length, along its bearing"), 1),
@@ -101,7 +109,7 @@ def shape_fields(figures: Figures) -> dict[str, FieldSpec]:
     }
 
 
-def rain_fields(figures: Figures) -> dict[str, FieldSpec]:
+def rain_fields(figures: Figures) -> dict[RainField, FieldSpec]:
     """Return the fields of what the gates are reckoned from; the figures are the entry's own."""
     rate = ("in/h", 25_400, 1) if figures.is_us else ("mm/h", 1000, 0)
     soil_rate = ("in/h", 25_400, 2) if figures.is_us else ("mm/h", 1000, 1)  # far slower
@@ -151,13 +159,13 @@ def typed_or_default(spec: FieldSpec, text: Any, otherwise: str = "") -> str:
         return str(text)
 
 
-def terms_tiles(view: PlanPageView, use: str, texts: Texts) -> list[Tile]:
+def terms_tiles(view: PlanPageView, use: str, texts: Texts) -> list[Tile[TermsTile]]:
     """Return the tiles of the layout of one use; what was typed stands before what stood."""
     terms = next((one for one in view.uses if one.use == use), UseTerms(use))
     typed = texts.get(use) or {}
     fields = terms_fields(view.figures)
 
-    def value(name: str, otherwise: str = "\u2013") -> str:
+    def value(name: TermsField, otherwise: str = "\u2013") -> str:
         return typed_or_default(fields[name], typed.get(name), getattr(terms, name) or otherwise)
 
     first = say("both alike")
@@ -186,15 +194,15 @@ def terms_tiles(view: PlanPageView, use: str, texts: Texts) -> list[Tile]:
     ]
 
 
-def shape_tiles(new: Texts, figures: Figures) -> list[Tile]:
+def shape_tiles(new: Texts, figures: Figures) -> list[Tile[ShapeTile]]:
     """Return the tiles of a new surface."""
     fields = shape_fields(figures)
     shape = str(new.get("shape") or "rectangle")
 
-    def tile(name: str, words: str, otherwise: str = "\u2013") -> Tile:
+    def tile(name: ShapeField, words: str, otherwise: str = "\u2013") -> Tile[ShapeTile]:
         return Tile(name, words, typed_or_default(fields[name], new.get(name), otherwise))
 
-    tiles = [
+    tiles: list[Tile[ShapeTile]] = [
         Tile("name", say("Name"), str(new.get("name") or new.get("surface_id") or "")),
         Tile("ground", say("What it is"), say(USE_NAMES[str(new.get("use") or "green")])),
         Tile("shape", say("Shape"), say(SHAPE_NAMES[shape])),
@@ -223,10 +231,10 @@ def brief(name: str) -> str:
     return f"{stem[:4]}...{ending[:4]}" if point else f"{name[: MOST_SIGNS - 3]}..."
 
 
-def _file_tiles(new: Texts) -> list[Tile]:
+def _file_tiles(new: Texts) -> list[Tile[ShapeTile]]:
     """Return the tiles of an outline that is drawn in a file."""
     source = str(new.get("source") or "")
-    tiles = [Tile("file", say("File"), brief(source) or "\u2013")]
+    tiles: list[Tile[ShapeTile]] = [Tile("file", say("File"), brief(source) or "\u2013")]
     if source.lower().endswith((".dxf", ".csv")):
         tiles.append(Tile("unit", say("Unit"), str(new.get("unit") or say("as it says"))))
     if source.lower().endswith(".dxf"):
@@ -237,10 +245,10 @@ def _file_tiles(new: Texts) -> list[Tile]:
     return tiles
 
 
-def rain_tiles(gates: GatesView, texts: Texts, figures: Figures) -> list[Tile]:
+def rain_tiles(gates: GatesView, texts: Texts, figures: Figures) -> list[Tile[RainField]]:
     """Return the tiles of what the gates are reckoned from."""
     fields = rain_fields(figures)
-    names = {
+    names: dict[RainField, str] = {
         "sand": say("Sand lets through"),
         "rain": say("Rain"),
         "rain_min": say("It lasts"),
@@ -260,7 +268,7 @@ def rain_tiles(gates: GatesView, texts: Texts, figures: Figures) -> list[Tile]:
     ]
 
 
-RAIN_KEPT: dict[str, str] = {
+RAIN_KEPT: dict[RainField, str] = {
     "sand": "sand_um_per_h",
     "roughness": "roughness_millionths",
     "rain": "rain_nm",
@@ -272,7 +280,7 @@ RAIN_KEPT: dict[str, str] = {
 }
 """Field of the screen to the field of the entry."""
 
-RAIN_NEEDED = ("sand", "roughness", "rain", "rain_min")
+RAIN_NEEDED: tuple[RainField, ...] = ("sand", "roughness", "rain", "rain_min")
 
 
 def rain_terms(texts: Texts, figures: Figures) -> dict[str, int]:

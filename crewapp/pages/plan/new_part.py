@@ -13,6 +13,7 @@ from crewapp.kit.panes.layout import Columns
 from crewapp.kit.text.text_area import TextArea
 from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.plan.forms import shape_fields, typed_or_default
+from crewapp.pages.plan.question_fields import ShapeQuestion
 from crewapp.pages.plan.view import PlanPageView
 from crewapp.words.translate import say
 
@@ -58,7 +59,7 @@ class OffsetsPart(Part):
         self.rows = RowList()
         self.rows.nothing = say("Tape a baseline. At each station measure square to both edges.")
         self.add = MainKey(text=say("Add a station"), is_logging=False)
-        self.add.bind(on_release=lambda _: self.page.ask("shape:station"))
+        self.add.bind(on_release=lambda _: self.page.ask(ShapeQuestion("station")))
         self.drop = TapKey(text=say("Take the last back"), kind=ButtonKind.QUIET, high_mm=KEY_MM)
         self.drop.bind(on_release=lambda _: self.page.shape.drop_row())
         foot = Columns(high_mm=KEY_MM)

@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 from crewapp.commands.plan.layout import LayOut
 from crewapp.pages.frame.folder_text import folder_text
 from crewapp.pages.frame.pad_sheet import PadQuestion
+from crewapp.pages.frame.question_name import QuestionName
 from crewapp.pages.plan.controllers import (
     Controller,
     ShapeController,
@@ -15,9 +16,17 @@ from crewapp.pages.plan.controllers import (
     WaterController,
 )
 from crewapp.pages.plan.map_part import Places
+from crewapp.pages.plan.question_fields import (
+    ShapeQuestion,
+    ShapeTile,
+    SurfaceQuestion,
+    TermsField,
+)
 from crewapp.pages.plan.surface_page import SurfacePage
 from crewapp.pages.plan.view import PlanPageView, Row, ShowPlan, TakeoffItem
 from crewapp.words.translate import say
+
+WHICH_SURFACE = SurfaceQuestion("surface")
 
 
 class PlanPage(SurfacePage):
@@ -44,7 +53,7 @@ class PlanPage(SurfacePage):
         super().build()
         self.terms, self.shape = TermsController(self), ShapeController(self)
         self.water = WaterController(self)
-        self.controllers: dict[str, Controller] = {
+        self.controllers: dict[str, Controller[Any]] = {
             "terms": self.terms,
             "shape": self.shape,
             "water": self.water,
@@ -59,7 +68,7 @@ class PlanPage(SurfacePage):
     def places(self) -> Places:
         """Return the keys under the plan."""
         return [
-            ("surface", say("Ground"), lambda: self.choose("plan:surface")),
+            ("surface", say("Ground"), lambda: self.choose(WHICH_SURFACE)),
             ("terms", say("Lay out"), self.begin_layout),
             ("drives", say("Passes"), lambda: self.turn_to("drives")),
             ("takeoff", say("Take-off"), lambda: self.turn_to("takeoff")),
@@ -105,11 +114,11 @@ class PlanPage(SurfacePage):
         if self.view is not None and self.view.surface_id:
             self.turn_to("terms", new={})
         else:
-            self.choose("plan:surface")
+            self.choose(WHICH_SURFACE)
 
-    def choose(self, choosing: str) -> None:
+    def choose(self, question: QuestionName) -> None:
         """Ask something by a list."""
-        self.turn_to("choose", choosing=choosing)
+        self.turn_to("choose", choosing=str(question))
 
     def question(self, view: PlanPageView) -> tuple[str, str, tuple[Row, ...]]:
         """Return the question that is open: its words, the way back, the answers."""
@@ -124,7 +133,7 @@ class PlanPage(SurfacePage):
 
     def empty_text(self) -> str:
         """Say what there is to do where a list is empty."""
-        if self.draft.get("choosing") == "shape:file":
+        if self.draft.get("choosing") == str(ShapeQuestion("file")):
             folder = folder_text(str(self.shell.tablet.folder / "inbox"))
             return say("Nothing here. Copy GeoJSON, DXF or CSV into {folder}", folder=folder)
         return super().empty_text()
@@ -154,11 +163,11 @@ class PlanPage(SurfacePage):
         if subject in self.controllers:
             self.controllers[subject].take_figure(name, value, text)
 
-    def ask_term(self, field: str) -> None:
+    def ask_term(self, field: TermsField) -> None:
         """Ask for one term of the layout."""
         self.terms.ask(field)
 
-    def ask_shape(self, field: str) -> None:
+    def ask_shape(self, field: ShapeTile) -> None:
         """Ask for one measure of the new surface."""
         self.shape.ask(field)
 

@@ -15,11 +15,13 @@ from crewapp.pages.frame.parted_page import Part
 from crewapp.pages.plan.forms import rain_tiles
 from crewapp.pages.plan.list_part import quiet_key
 from crewapp.pages.plan.map_part import facts_of
+from crewapp.pages.plan.question_fields import RainField, WaterQuestion
 from crewapp.pages.plan.tiles_part import TilesPart
 from crewapp.pages.plan.view import PlanPageView
 from crewapp.words.translate import say
 
 TOLD = "told"
+PRICE = WaterQuestion("price")
 
 
 class TakeoffPart(Part):
@@ -68,7 +70,7 @@ class ItemPart(Part):
     def build(self) -> None:
         """Make the words and the key for a price."""
         self.told = FactList()
-        self.price = quiet_key("", lambda: self.page.ask("water:price"), high_mm=KEY_MM)
+        self.price = quiet_key("", lambda: self.page.ask(PRICE), high_mm=KEY_MM)
         self.add_widget(self.told)
 
     def title(self, view: PlanPageView) -> str:
@@ -128,7 +130,7 @@ class GatesPart(Part):
         self.told.show_facts(facts)
 
 
-class RainPart(TilesPart):
+class RainPart(TilesPart[RainField]):
     """Part with the rain that the gates are reckoned with: typed, never taken for granted."""
 
     back: ClassVar[str] = "gates"
@@ -145,9 +147,9 @@ class RainPart(TilesPart):
         """Say what it is for."""
         return say("What the gates rest on")
 
-    def take_tap(self, field: str) -> None:
+    def take_tap(self, field: RainField) -> None:
         """Ask for one figure."""
-        self.page.ask(f"water:{field}")
+        self.page.ask(WaterQuestion(field))
 
     def fill(self, view: PlanPageView) -> None:
         """Show the figures of the rain."""

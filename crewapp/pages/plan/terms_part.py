@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from crewapp.kit.keys.hold_key import HoldKey
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.pages.plan.forms import shape_tiles, terms_tiles
+from crewapp.pages.plan.question_fields import ShapeTile, TermsTile
 from crewapp.pages.plan.tiles_part import TilesPart
 from crewapp.pages.plan.view import PlanPageView, Row
 from crewapp.words.translate import say
@@ -17,7 +18,7 @@ def layout_sentences(rows: tuple[Row, ...]) -> list[str]:
     return [": ".join(part for part in (row.title, row.figure, row.detail) if part) for row in rows]
 
 
-class TermsPart(TilesPart):
+class TermsPart(TilesPart[TermsTile]):
     """The layout of a surface: terms on tiles, the lines as they would lie."""
 
     back: ClassVar[str] = "plan"
@@ -32,7 +33,7 @@ class TermsPart(TilesPart):
         """Say what is laid out."""
         return say("Lay out {name}", name=view.surface_name)
 
-    def take_tap(self, field: str) -> None:
+    def take_tap(self, field: TermsTile) -> None:
         """Ask for one term, or compare bearings."""
         if field == "compare":
             self.page.turn_to("bearings")
@@ -57,7 +58,7 @@ class TermsPart(TilesPart):
         self.lay.disabled = bool(preview.why_not or preview.moves) or not (is_asked and has_lines)
 
 
-class ShapePart(TilesPart):
+class ShapePart(TilesPart[ShapeTile]):
     """A new surface: what it is and its measures; its outline is drawn as they are typed."""
 
     back: ClassVar[str] = "plan"
@@ -76,7 +77,7 @@ class ShapePart(TilesPart):
         """Say that it is not written before its lines are laid."""
         return say("written with its lines")
 
-    def take_tap(self, field: str) -> None:
+    def take_tap(self, field: ShapeTile) -> None:
         """Ask for one measure."""
         self.page.ask_shape(field)
 

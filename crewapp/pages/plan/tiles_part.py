@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Generic, TypeVar
 
 from kivy.clock import Clock
 from kivy.core.window import Window
@@ -19,9 +19,10 @@ from crewapp.pages.frame.parted_page import Part, PartPanes
 from crewapp.pages.plan.forms import Tile
 
 WORDS_MM = 10.5
+Field = TypeVar("Field", bound=str)
 
 
-class TilesPart(Part):
+class TilesPart(Part, Generic[Field]):
     """Part of ``tiles(view)``, ``words(view)`` and ``feet()``; taps go to ``take_tap``."""
 
     needs_mm = (48.0, 88.0)
@@ -36,7 +37,7 @@ class TilesPart(Part):
         self.tiles_box = KeyPages(
             least_wide_mm=self.tile_mm, least_high_mm=TOUCH_MM, most_high_mm=22.0
         )
-        self.made: tuple[Tile, ...] = ()
+        self.made: tuple[Tile[Field], ...] = ()
         self.left = Rows(gap_mm=2.0)
         self.left.add_widget(self.plan)
         self.left.add_widget(self.words)
@@ -64,7 +65,7 @@ class TilesPart(Part):
         """Return the keys under all of it."""
         return []
 
-    def show_tiles(self, tiles: Sequence[Tile]) -> None:
+    def show_tiles(self, tiles: Sequence[Tile[Field]]) -> None:
         """Show these tiles; the page of them stays while their names are the same."""
         if tuple(tiles) == self.made:
             return
@@ -73,12 +74,12 @@ class TilesPart(Part):
         self.made = tuple(tiles)
         self.tiles_box.show_keys([self._tile(one) for one in tiles], first)
 
-    def _tile(self, tile: Tile) -> TapKey:
+    def _tile(self, tile: Tile[Field]) -> TapKey:
         key = TapKey(text=tile.value, note=tile.name, cap_mm=3.8)
         key.bind(on_release=lambda _: self.take_tap(tile.field))
         return key
 
-    def take_tap(self, field: str) -> None:
+    def take_tap(self, field: Field) -> None:
         """Take a tap on a tile."""
         raise NotImplementedError
 

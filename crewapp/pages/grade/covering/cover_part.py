@@ -33,15 +33,24 @@ from crewapp.pages.grade.covering.view import (
     PROTECTION_WORDS,
     PROTECTIONS,
     SHOOT,
-    THICK_LAYERS,
+    THICK_LAYER,
+    THICKNESS,
+    CoverKey,
     CoverView,
+    LayerKey,
 )
 from crewapp.pages.grade.fields import station_field, thickness_field, trench_depth_field
 from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.question_fields import CoverField, CoverQuestion
 from crewapp.pages.grade.view import Choice
 from crewapp.words.translate import say
+from models.plan.collector import Layer
 
 LONGEST = 88
+KEY_KINDS: dict[CoverKey, ButtonKind] = {
+    "release": ButtonKind.PRIMARY,
+    "back": ButtonKind.QUIET,
+}
 RULE_HIGH_MM, LIST_LEAST_MM = 7.0, 5.0
 
 
@@ -55,7 +64,7 @@ class CoverPart(Part):
         self.rule = SectionRule(text=say("Layers and cover"))
         self.rule.height = px(RULE_HIGH_MM)
         self.grid = KeyGrid(least_wide_mm=30.0)
-        self.keys: dict[str, TapKey] = {}
+        self.keys: dict[CoverKey, TapKey] = {}
         self.mend = TapKey(kind=ButtonKind.PRIMARY, cap_mm=CAP_LABEL_MM)
         self.mend.bind(on_release=lambda _: self.page.controllers["cover"].mend())
         self.missing = FitSentences()
@@ -73,13 +82,13 @@ class CoverPart(Part):
             return
         self.rule.figure = cover.release
         station = cover.figures.station
-        shown = {
+        shown: dict[CoverKey, tuple[str, str]] = {
             "from": (station(cover.from_nm), say("from")),
             "to": (station(cover.to_nm), say("to")),
         }
         for row in cover.layers:
             text = row.text if row.status == Status.NOT_MEASURED else _marked(row.status, row.text)
-            shown[f"layer:{row.layer}"] = (say(LAYER_WORDS[row.layer]), text)
+            shown[LayerKey(row.layer)] = (say(LAYER_WORDS[row.layer]), text)
         shown["protect"] = (say("trench safety"), cover.protection)
         shown["release"] = (say("release to cover"), "")
         shown["back"] = (say("Back"), "")
@@ -107,14 +116,12 @@ class CoverPart(Part):
         else:
             self.missing.sentences = missing_words(cover)
 
-    def _key(self, name: str, text: str, note: str) -> TapKey:
+    def _key(self, name: CoverKey, text: str, note: str) -> TapKey:
         if name not in self.keys:
-            kind = {"release": ButtonKind.PRIMARY, "back": ButtonKind.QUIET}.get(
-                name, ButtonKind.PLAIN
-            )
+            kind = KEY_KINDS.get(name, ButtonKind.PLAIN)
             key = TapKey(cap_mm=CAP_LABEL_MM + 0.3, kind=kind)
             key.words.lines = 1 if note else 2
-            key.is_logging = name.startswith("layer:")
+            key.is_logging = isinstance(name, LayerKey)
             key.bind(on_release=lambda _: self.page.controllers["cover"].begin(name))
             self.keys[name] = key
         self.keys[name].text, self.keys[name].note = text, note
@@ -133,7 +140,7 @@ def missing_words(cover: CoverView) -> list[str]:
     return [say("Missing before it is covered:"), *cover.missing]
 
 
-class CoverController(Controller):
+class CoverController(Controller[CoverField]):
     """Inks layers, trench protection and leave to cover."""
 
     def mend(self) -> None:
@@ -145,48 +152,48 @@ class CoverController(Controller):
             self.page.turn_to("laser")
         elif mend == FLAGS:
             self.page.shell.go("flags")
-        else:
+        elif mend is not None:
             self.begin(mend)
 
     def protect(self, ahead: GoAheadView) -> None:
         """Note how the stretch of a trench that lacks protection is kept safe."""
         back = self.page.part_name()
         self.page.keep_draft(protect_range=[ahead.from_nm, ahead.to_nm], protect_back=back)
-        self.page.choose("cover:protect", back)
+        self.page.choose(CoverQuestion("protect"), back)
 
-    def begin(self, name: str) -> None:
+    def begin(self, name: CoverKey) -> None:
         """Take the tap on a key of the range, of a layer or of the protection."""
         bare = self._bare()
-        if name in {"from", "to"}:
-            self.page.ask(f"cover:{name}")
+        if name == "from" or name == "to":
+            self.page.ask(CoverQuestion(name))
         elif name == PROTECT and bare is not None:
             self.protect(bare)
-        elif name in {PROTECT, "release"}:
+        elif name == PROTECT or name == "release":
             self.page.keep_draft(protect_range=None, protect_back="cover")
-            self.page.choose(f"cover:{name}", "cover")
+            self.page.choose(CoverQuestion(name), "cover")
         elif name == "back":
             self.page.turn_to("pipe")
         elif bare is not None:
             self.page.turn_to("anyway")  # a layer is laid by somebody in the trench
         else:
-            self._begin_layer(name.partition(":")[2])
+            self._begin_layer(name.layer)
 
     def _bare(self) -> GoAheadView | None:
         """Return why nobody may enter the trench: deep, and nothing noted of its protection."""
         trench = self.page.view.grade.trench if self.page.view is not None else None
         return trench if trench is not None and trench.is_no else None
 
-    def _begin_layer(self, layer: str) -> None:
+    def _begin_layer(self, layer: Layer) -> None:
         if layer == "bedding":
-            self.page.ask("cover:thick:bedding")
-        elif layer in THICK_LAYERS:
-            self.page.choose(f"cover:thick:{layer}", "cover")
+            self.page.ask(CoverQuestion("thick:bedding"))
+        elif layer in THICKNESS:
+            self.page.choose(CoverQuestion(THICKNESS[layer]), "cover")
         elif layer == "tracer_wire":
-            self.page.choose("cover:wire", "cover")
+            self.page.choose(CoverQuestion("wire"), "cover")
         else:
             self._layer(layer)
 
-    def _layer(self, layer: str, **found: Any) -> None:
+    def _layer(self, layer: Layer, **found: Any) -> None:
         self.ink(CheckLayer(layer=layer, **self._range(), **found), "cover")
 
     def _range(self) -> dict[str, Any]:
@@ -197,7 +204,7 @@ class CoverController(Controller):
             "to_nm": cover.to_nm,
         }
 
-    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
+    def pad_question(self, name: CoverField, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks."""
         cover = view.cover
         if cover is None:
@@ -209,24 +216,22 @@ class CoverController(Controller):
             low_nm, high_nm = self._protected(cover)
             part = f"{cover.figures.station(low_nm)} - {cover.figures.station(high_nm)}"
             return PadQuestion(trench_depth_field(cover.figures), part)
-        layer = say(LAYER_WORDS[name.partition(":")[2]])
-        words = say("Least {layer}", layer=layer)
+        words = say("Least {layer}", layer=say(LAYER_WORDS[THICK_LAYER[name]]))
         return PadQuestion(thickness_field(cover.figures, words))
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: CoverField, value: int, text: str) -> None:
         """Take the figure that was typed."""
         if name == "depth":
             self.page.drop_typed()
             self.page.keep_draft(depth_nm=value, depth_typed=text)
-            self.page.choose("cover:judge", "cover")
+            self.page.choose(CoverQuestion("judge"), "cover")
         elif name in {"from", "to"}:
             self.page.drop_typed()
             self.page.turn_to("cover", **{f"cover_{name}": value})
         else:
-            layer = name.partition(":")[2]
-            self._layer(layer, thickness_nm=value, thickness_typed=text)
+            self._layer(THICK_LAYER[name], thickness_nm=value, thickness_typed=text)
 
-    def question(self, name: str, view: GradePageView) -> Question | None:
+    def question(self, name: CoverField, view: GradePageView) -> Question | None:
         """Return the question that keys answer, or None."""
         cover = view.cover
         if cover is None:
@@ -243,9 +248,9 @@ class CoverController(Controller):
             whole = Choice("whole", say("signal traced end to end"))
             return Question(say("Tracer wire"), (whole, Choice("broken", say("broken"))))
         answers = [Choice("measure", say("measure it")), Choice("placed", say("not measured"))]
-        return Question(say(LAYER_WORDS[name.partition(":")[2]]), answers)
+        return Question(say(LAYER_WORDS[THICK_LAYER[name]]), answers)
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: CoverField, key: str) -> None:
         """Take the answer that was tapped."""
         if name == "release":
             self.ink(ReleaseHold(released_by=key, **self._range()), "cover")
@@ -253,13 +258,13 @@ class CoverController(Controller):
             self._protect(key)
         elif name == "protect":
             self.page.keep_draft(protection=key)
-            self.page.ask("cover:depth")
+            self.page.ask(CoverQuestion("depth"))
         elif name == "wire":
             self._layer("tracer_wire", continuous=key == "whole")
         elif key == "measure":
-            self.page.ask(f"cover:{name}")
+            self.page.ask(CoverQuestion(name))
         else:
-            self._layer(name.partition(":")[2])
+            self._layer(THICK_LAYER[name])
 
     def _protected(self, cover: CoverView) -> tuple[int, int]:
         """Stations that the protection is for: those that lack it, or the range to cover."""

@@ -15,7 +15,9 @@ from crewapp.pages.grade.covering.view import (
     PROTECTION_WORDS,
     SHOOT,
     CoverView,
+    LayerKey,
     LayerRow,
+    Mend,
     Range,
     uncovered_parts,
 )
@@ -27,17 +29,17 @@ from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
 from models.entries.index import EntryKind
 from models.entries.kind_names import COLLECTOR, HOLD_POINT, LAYER_CHECK, PERSON, TRENCH_PROTECTION
-from models.plan.collector import CollectorDesign
+from models.plan.collector import CollectorDesign, Layer
 from models.queries.grade.laid_pipe import inverts
 from models.queries.levelling.peg_tests import unproven_laser
 from models.state.job_state import JobState
 
-_UNDER_COVER = frozenset({"bedding", "pipe", "tracer_wire"})
+_UNDER_COVER: frozenset[Layer] = frozenset({"bedding", "pipe", "tracer_wire"})
 """Layers that nobody sees again once a length is covered."""
-_MENDS = {
+_MENDS: dict[str, Mend] = {
     "trench_without_protection": PROTECT,
-    "bedding_thin": "layer:bedding",
-    "wire_not_continuous": "layer:tracer_wire",
+    "bedding_thin": LayerKey("bedding"),
+    "wire_not_continuous": LayerKey("tracer_wire"),
     **dict.fromkeys(
         (
             "grade_out",
@@ -83,7 +85,7 @@ def cover_view(
         release=say("released to cover") if not bare else say("not released yet"),
         is_released=not bare,
         missing=tuple(text for _, text in missing),
-        mend=missing[0][0] if missing else "",
+        mend=missing[0][0] if missing else None,
         people=tuple(job.state.every_name(PERSON)) or ((job.author,) if job.author else ()),
     )
 
@@ -111,7 +113,7 @@ def _ranges(
     return [(body.from_nm, body.to_nm) for body in state.bodies(kind, collector_id)]
 
 
-def _layer(job: OpenJob, collector_id: str, layer: str, part: Range) -> LayerRow:
+def _layer(job: OpenJob, collector_id: str, layer: Layer, part: Range) -> LayerRow:
     checks = [body for body in job.state.bodies(LAYER_CHECK, collector_id) if body.layer == layer]
     within = [body for body in checks if body.from_nm < part[1] and body.to_nm > part[0]]
     if not within:
@@ -141,20 +143,20 @@ def _protection(job: OpenJob, collector_id: str, part: Range) -> tuple[str, str]
     return say("{what}, judged by {name}", what=words, name=last.judged_by), ahead.status
 
 
-Missing = tuple[str, str]
-"""Key that puts it right, and what is missing in words."""
+Missing = tuple[Mend, str]
+"""Where it is put right, and what is missing in words."""
 
 
 def _missing(job: OpenJob, collector: Collector, part: Range) -> list[Missing]:
     """Say all that a careful eye would want before this range is covered."""
     name = collector.collector_id
     ahead = trench_view(job, name)
-    found = [(PROTECT, ahead.sentence)] if ahead.is_no else []
+    found: list[Missing] = [(PROTECT, ahead.sentence)] if ahead.is_no else []
     for layer in (one for one in collector.design.layers if one in _UNDER_COVER):
         row = _layer(job, name, layer, part)
         if row.status != Status.OK:
             words = say("{layer}: {text}", layer=say(LAYER_WORDS[row.layer]), text=row.text)
-            found.append((f"layer:{layer}", words))
+            found.append((LayerKey(layer), words))
     found += [(LASER, text) for text in _unproven(job, collector, part)]
     found += [(SHOOT, text) for text in _unshot(job, collector, part)]
     flags = [flag for flag in job.board.open_flags() if _is_here(flag, name, part)]

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final, Literal
 
 from crewapp.kit.look.palette import Status
+from crewapp.pages.grade.question_fields import CoverField
 from crewapp.words.translate import translate_later
+from models.plan.collector import Layer
 from models.units.job_units import Figures
 
-LAYER_WORDS = {
+LAYER_WORDS: dict[Layer, str] = {
     "bedding": translate_later("bedding"),
     "pipe": translate_later("pipe"),
     "tracer_wire": translate_later("tracer wire"),
@@ -18,7 +21,13 @@ LAYER_WORDS = {
     "sand": translate_later("sand"),
     "sod": translate_later("sod"),
 }
-THICK_LAYERS = frozenset({"bedding", "surround", "sand"})
+THICKNESS: dict[Layer, CoverField] = {
+    "bedding": "thick:bedding",
+    "surround": "thick:surround",
+    "sand": "thick:sand",
+}
+"""Question how thick a layer lies; the other layers have no thickness to measure."""
+THICK_LAYER = {field: layer for layer, field in THICKNESS.items()}
 PROTECTIONS = ("sloped", "shored", "shield", "nobody_enters", "judged_stable", "stable_rock")
 PROTECTION_WORDS = {
     "sloped": translate_later("sides sloped"),
@@ -29,16 +38,32 @@ PROTECTION_WORDS = {
     "stable_rock": translate_later("all stable rock"),
 }
 
-SHOOT, FLAGS, PROTECT, LASER = "shoot", "flags", "protect", "laser"
+SHOOT: Final = "shoot"
+FLAGS: Final = "flags"
+PROTECT: Final = "protect"
+LASER: Final = "laser"
 
 Range = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class LayerKey:
+    """Name of the key that checks a layer."""
+
+    layer: Layer
+
+
+CoverKey = Literal["from", "to", "protect", "release", "back"] | LayerKey
+"""Name of a key over the range."""
+Mend = Literal["shoot", "flags", "protect", "laser"] | LayerKey
+"""Where the first thing missing is put right."""
 
 
 @dataclass(frozen=True, slots=True)
 class LayerRow:
     """Layer over the range: how much of it has been looked at."""
 
-    layer: str
+    layer: Layer
     text: str
     status: str = Status.NOT_MEASURED
 
@@ -47,7 +72,7 @@ class LayerRow:
 class CoverView:
     """The range of stations, its layers, and what is missing before it may be covered.
 
-    ``mend`` is ``SHOOT``, ``FLAGS``, ``PROTECT`` or ``LASER``, or that of a layer's key.
+    ``mend`` leads to where the first thing missing is put right; None where nothing is.
     """
 
     collector_id: str
@@ -63,7 +88,7 @@ class CoverView:
     release: str = ""
     is_released: bool = False
     missing: tuple[str, ...] = ()
-    mend: str = ""  # key that puts the first thing missing right
+    mend: Mend | None = None
     people: tuple[str, ...] = ()
 
 

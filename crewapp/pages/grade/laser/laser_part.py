@@ -10,9 +10,10 @@ from crewapp.kit.lists.fact_list import Fact
 from crewapp.kit.lists.text_list import FactList
 from crewapp.kit.marks.status_mark import StatusMark
 from crewapp.kit.panes.layout import SectionRule
-from crewapp.pages.frame.form_filling import PAD, FormFilling
+from crewapp.pages.frame.form_filling import FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
 from crewapp.pages.frame.parted_page import Part
+from crewapp.pages.frame.question_name import FormQuestion
 from crewapp.pages.grade.choice_view import Question
 from crewapp.pages.grade.controller import CollectorPage, Controller
 from crewapp.pages.grade.fields import rod_field, sight_field
@@ -20,8 +21,11 @@ from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.laser.peg_form import DISTANCES, NAMES, PegDraft
 from crewapp.pages.grade.laser.view import LaserView, event_form, instrument_form, proof_words
 from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.question_fields import LaserField, LaserQuestion
 from crewapp.pages.grade.view import Choice
 from crewapp.words.translate import say
+
+WHICH = LaserQuestion("which")
 
 
 class LaserPart(Part):
@@ -42,7 +46,7 @@ class LaserPart(Part):
             (
                 ("back", say("Back"), lambda: self.page.turn_to("setup")),
                 ("event", say("Dropped, serviced"), self._event),
-                ("other", say("Another laser"), lambda: self.page.choose("laser:which", "laser")),
+                ("other", say("Another laser"), lambda: self.page.choose(WHICH, "laser")),
             ),
         )
         for part in (self.rule, self.mark, self.told, self.foot):
@@ -67,7 +71,7 @@ class LaserPart(Part):
         self.told.show_facts([Fact(one.title, one.detail, "", one.status) for one in card.told])
 
 
-class LaserController(Controller):
+class LaserController(Controller[LaserField]):
     """Adds lasers, notes what befell them, and takes the figures of a peg test."""
 
     def __init__(self, page: CollectorPage, filling: FormFilling) -> None:
@@ -118,19 +122,19 @@ class LaserController(Controller):
         sort, _, laser_id = name.partition("/")
         return event_form(laser_id) if sort == "event" and laser_id else None
 
-    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
+    def pad_question(self, name: LaserField, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks: a figure of the peg test."""
         words = say(NAMES[name])
         make = sight_field if name in DISTANCES else rod_field
         return PadQuestion(make(self.view.figures, words))
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: LaserField, value: int, text: str) -> None:
         """Keep a figure of the peg test, and ask the next at once."""
         self.page.drop_typed()
         peg = self.peg.with_figure(name, value, text)
         self.page.turn_to("peg", peg=peg.to_plain())
         if peg.next and peg.next not in (self.peg.typed or {}):
-            self.page.ask(f"laser:{peg.next}")
+            self.page.ask(LaserQuestion(peg.next))
 
     def ink_peg(self) -> None:
         """Ink the peg test; it is forgotten once it is inked."""
@@ -146,12 +150,12 @@ class LaserController(Controller):
         """Forget the figures typed so far."""
         self.page.turn_to("peg", peg=None)
 
-    def question(self, name: str, view: GradePageView) -> Question | None:
+    def question(self, name: LaserField, view: GradePageView) -> Question | None:
         """Return the question which laser is looked at."""
         answers = [Choice(one.instrument_id, one.instrument_id) for one in self.view.lasers]
         return Question(say("Which laser?"), [*answers, Choice("+", say("Add a laser"))])
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: LaserField, key: str) -> None:
         """Look at the laser chosen, or add one."""
         if key == "+":
             self.begin_adding()
@@ -159,7 +163,7 @@ class LaserController(Controller):
             self.look_at(key)
 
 
-class FormController(Controller):
+class FormController(Controller[str]):
     """Hands figures that the pad takes for a form to its filling."""
 
     def __init__(self, page: CollectorPage, filling: FormFilling) -> None:
@@ -168,7 +172,7 @@ class FormController(Controller):
 
     def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
         """Return the pad's field for a question of the form."""
-        return self.filling.pad_question(f"{PAD}{name}")
+        return self.filling.pad_question(str(FormQuestion(name)))
 
     def take_figure(self, name: str, value: int, text: str) -> None:
         """Take a figure typed for a question."""

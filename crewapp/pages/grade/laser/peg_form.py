@@ -9,6 +9,7 @@ from typing import Any
 
 from crewapp.commands.lasers import LogPegTest
 from crewapp.kit.look.palette import Status
+from crewapp.pages.grade.question_fields import LaserField, PegField
 from crewapp.words.translate import say, translate_later
 from models.science.levelling.collimation import (
     PegReadings,
@@ -17,10 +18,10 @@ from models.science.levelling.collimation import (
 )
 from models.units.job_units import Figures
 
-READINGS = ("mid_a", "mid_b", "end_a", "end_b")
-DISTANCES = ("to_a", "to_b")
-FIGURES = (*READINGS, *DISTANCES)
-NAMES = {
+READINGS: tuple[PegField, ...] = ("mid_a", "mid_b", "end_a", "end_b")
+DISTANCES: tuple[PegField, ...] = ("to_a", "to_b")
+FIGURES: tuple[PegField, ...] = (*READINGS, *DISTANCES)
+NAMES: dict[LaserField, str] = {
     "mid_a": translate_later("1. Midway, rod on A"),
     "mid_b": translate_later("2. Midway, rod on B"),
     "end_a": translate_later("3. Close to B, rod on A"),
@@ -30,7 +31,7 @@ NAMES = {
 }
 """The six figures in the order that they are taken."""
 
-ON_KEYS = {
+ON_KEYS: dict[PegField, str] = {
     "mid_a": translate_later("1 on A"),
     "end_a": translate_later("3 on A"),
     "to_a": translate_later("5 to A"),
@@ -71,9 +72,9 @@ class PegDraft:
         return (self.typed or {}).get(name, (None, ""))[0]
 
     @property
-    def next(self) -> str:
-        """The first figure that is still to be typed; "" when all are there."""
-        return next((name for name in FIGURES if self.value(name) is None), "")
+    def next(self) -> PegField | None:
+        """The first figure that is still to be typed; None when all are there."""
+        return next((name for name in FIGURES if self.value(name) is None), None)
 
     def readings(self) -> PegReadings | None:
         """The test, once it is whole and can be worked out."""

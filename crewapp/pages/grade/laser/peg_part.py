@@ -18,6 +18,7 @@ from crewapp.pages.grade.laser.peg_drawing import draw_pegs
 from crewapp.pages.grade.laser.peg_form import DISTANCES, ON_KEYS, PegDraft, judge_peg
 from crewapp.pages.grade.page_view import GradePageView
 from crewapp.pages.grade.pipe_part import StripsAndWords
+from crewapp.pages.grade.question_fields import LaserQuestion, PegField
 from crewapp.words.translate import say
 from models.units.job_units import Figures
 
@@ -54,9 +55,9 @@ class PegPart(Part):
         self.add_widget(StripsAndWords(left, right, lambda _: None, share=0.54))
         self.add_widget(self.foot)
 
-    def _key(self, name: str) -> TapKey:
+    def _key(self, name: PegField) -> TapKey:
         key = TapKey(text="", note=say(ON_KEYS[name]), cap_mm=CAP_LABEL_MM + 0.5)
-        key.bind(on_release=lambda _: self.page.ask(f"laser:{name}"))
+        key.bind(on_release=lambda _: self.page.ask(LaserQuestion(name)))
         return key
 
     def title(self, view: Any) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from crewapp.kit.look.palette import Status
 from crewapp.pages.grade.choice_view import Question
 from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.question_fields import SetupField
 from crewapp.pages.grade.setup.view import SetupsView
 from crewapp.pages.grade.view import Choice
 from crewapp.words.dates import full_day
@@ -67,7 +70,7 @@ def _ask_calibrated(setups: SetupsView, _view: GradePageView) -> Question:
     return Question(say("When was it last calibrated?"), answers)
 
 
-QUESTIONS = {
+QUESTIONS: dict[SetupField, Callable[[SetupsView, GradePageView], Question]] = {
     "check": _ask_check,
     "point": _ask_point,
     "plane": _ask_plane,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
-from typing import Any
+from typing import Any, Literal, get_args
 
 from crewapp.commands.grade import CheckSetup, ReadTurningPoint, SetUpLaser
 from crewapp.kit.keys.key_grid import KeyGrid
@@ -20,11 +20,13 @@ from crewapp.pages.grade.fields import days_field, grade_field, rod_field, stati
 from crewapp.pages.grade.foot_keys import FootKeys
 from crewapp.pages.grade.laser.view import key_words
 from crewapp.pages.grade.page_view import GradePageView
+from crewapp.pages.grade.question_fields import LaserQuestion, SetupField, SetupQuestion
 from crewapp.pages.grade.setup.options import ADD, QUESTIONS
 from crewapp.pages.grade.setup.view import SetupDraft, SetupsView, draft_from_plain, judge_check
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
 
+CHECK, FORESIGHT = SetupQuestion("check"), SetupQuestion("foresight")
 HALF_MM_NM = 500_000
 HALF_HUNDREDTH_NM = 1_524_000
 
@@ -41,13 +43,13 @@ class SetupPart(Part):
         self.keys = {name: self._key(name) for name in FIELDS}
         self.hint = FitSentences()
         self.main = MainKey(text="", is_logging=False)
-        self.main.bind(on_release=lambda _: self.page.ask("setup:backsight"))
+        self.main.bind(on_release=lambda _: self.page.ask(SetupQuestion("backsight")))
         self.foot = FootKeys(
             self.main,
             (
                 ("back", say("Back"), lambda: self.page.turn_to("pipe")),
-                ("check", say("Check shot"), lambda: self.page.choose("setup:check", "pipe")),
-                ("turning", say("Turning point"), lambda: self.page.ask("setup:foresight")),
+                ("check", say("Check shot"), lambda: self.page.choose(CHECK, "pipe")),
+                ("turning", say("Turning point"), lambda: self.page.ask(FORESIGHT)),
                 ("run", say("Level run"), lambda: self.page.turn_to("run")),
             ),
         )
@@ -58,19 +60,19 @@ class SetupPart(Part):
         """Return the words in the page's head."""
         return say("Grade")
 
-    def _key(self, name: str) -> TapKey:
+    def _key(self, name: SetupKey) -> TapKey:
         key = TapKey(text="", cap_mm=CAP_LABEL_MM + 0.5)
         key.words.lines = 1
         key.bind(on_release=lambda _: self._choose(name))
         return key
 
-    def _choose(self, name: str) -> None:
+    def _choose(self, name: SetupKey) -> None:
         if name == "abreast":
-            self.page.ask("setup:abreast")
+            self.page.ask(SetupQuestion("abreast"))
         elif name == "laser":
             self.page.controllers["setup"].to_laser()
         else:
-            self.page.choose(f"setup:{name}", "setup")
+            self.page.choose(SetupQuestion(name), "setup")
 
     def fill(self, view: GradePageView) -> None:
         """Show what is chosen, and what is still lacking."""
@@ -87,15 +89,16 @@ class SetupPart(Part):
         self.main.note = say("rod on {point}", point=draft.on_point) if not lacks else ""
         standing = say("{setup} stands on {point}.", setup=setups.setup_id, point=setups.on_point)
         self.hint.sentences = [lacks] if lacks else [standing] if setups.setup_id else []
-        for name in ("check", "turning", "run"):
-            self.foot.touches[name].disabled = not setups.setup_id
+        for touch in ("check", "turning", "run"):
+            self.foot.touches[touch].disabled = not setups.setup_id
 
 
-FIELDS = ("point", "plane", "grade", "abreast", "instrument", "calibrated", "laser")
-GRADED = frozenset({"grade", "abreast"})
+SetupKey = Literal["point", "plane", "grade", "abreast", "instrument", "calibrated", "laser"]
+FIELDS: tuple[SetupKey, ...] = get_args(SetupKey)
+GRADED: frozenset[SetupKey] = frozenset({"grade", "abreast"})
 
 
-def visible_fields(draft: SetupDraft, view: SetupsView) -> list[str]:
+def visible_fields(draft: SetupDraft, view: SetupsView) -> list[SetupKey]:
     """Return the keys that say something, no more than a small tablet has room for.
 
     A laser of the job has its own calibration. While there is none, the key of a dialled
@@ -126,7 +129,7 @@ def current_draft(kept: Any, view: SetupsView) -> SetupDraft:
     )
 
 
-def field_texts(draft: SetupDraft, view: SetupsView) -> dict[str, tuple[str, str]]:
+def field_texts(draft: SetupDraft, view: SetupsView) -> dict[SetupKey, tuple[str, str]]:
     """Return the words and the value on each key."""
     level = next((p.level for p in view.points if p.name == draft.on_point), "")
     is_dialled = draft.grade_ppm is not None
@@ -158,7 +161,7 @@ def field_texts(draft: SetupDraft, view: SetupsView) -> dict[str, tuple[str, str
     }
 
 
-class SetupController(Controller):
+class SetupController(Controller[SetupField]):
     """Asks for a setup, its check shot and its turning points, and inks them."""
 
     def draft(self) -> SetupDraft:
@@ -174,13 +177,13 @@ class SetupController(Controller):
         elif self.draft().laser_id:
             laser.look_at(self.draft().laser_id)
         else:
-            self.page.choose("laser:which", "setup")
+            self.page.choose(LaserQuestion("which"), "setup")
 
     def keep(self, **chosen: Any) -> None:
         """Keep a choice, and show the setup again."""
         self.page.turn_to("setup", setup=replace(self.draft(), **chosen).to_plain())
 
-    def pad_question(self, name: str, view: GradePageView) -> PadQuestion | None:
+    def pad_question(self, name: SetupField, view: GradePageView) -> PadQuestion | None:
         """Return what the pad asks."""
         setups = view.setups
         if setups is None:
@@ -199,7 +202,7 @@ class SetupController(Controller):
             return PadQuestion(station_field(figures, words, setups.start_nm, setups.end_nm))
         return PadQuestion(days_field() if name == "days" else grade_field(figures))
 
-    def take_figure(self, name: str, value: int, text: str) -> None:
+    def take_figure(self, name: SetupField, value: int, text: str) -> None:
         """Take a figure: readings are inked at once, settings kept in the draft."""
         if name == "backsight":
             self._set_up(value, text)
@@ -222,7 +225,7 @@ class SetupController(Controller):
         def done(_changed: Any) -> None:
             self.page.drop_typed()
             self.page.keep_draft(setup=None)
-            self.page.choose("setup:check", "pipe")
+            self.page.choose(CHECK, "pipe")
 
         self.page.shell.do(
             SetUpLaser(
@@ -273,23 +276,23 @@ class SetupController(Controller):
             self.page.show_refusal,
         )
 
-    def question(self, name: str, view: GradePageView) -> Question | None:
+    def question(self, name: SetupField, view: GradePageView) -> Question | None:
         """Return the question that keys answer, or None."""
         if view.setups is None:
             return None
         return QUESTIONS[name](view.setups, view)
 
-    def take_choice(self, name: str, key: str) -> None:
+    def take_choice(self, name: SetupField, key: str) -> None:
         """Take the answer that was tapped."""
         if name == "check":
             self.page.keep_draft(checking=key)
-            self.page.ask("setup:check")
+            self.page.ask(CHECK)
         elif key == ADD:
             self.page.controllers["laser"].begin_adding()
         elif name == "instrument" and self.page.setups().lasers:
             self.keep(laser_id=key)
         elif key == "pad":
-            self.page.ask("setup:days" if name == "calibrated" else "setup:grade")
+            self.page.ask(SetupQuestion("days" if name == "calibrated" else "grade"))
         elif name == "grade":
             self.keep(grade_ppm=int(key))
         else:
