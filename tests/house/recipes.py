@@ -22,7 +22,7 @@ from tests.house.test_arrows import unnamed, without_row, wrong_imports
 from tests.house.tree import PACKAGES, ROOT, imports_of, modules
 
 RECIPES = ROOT / "fixtures" / "recipes"
-COPIED = (*PACKAGES, "tests", "fixtures", "pyproject.toml", ".gitignore")
+COPIED = (*PACKAGES, "tests", "fixtures", "pyproject.toml", "README.md", ".gitignore")
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from sync.stores.address import StoreAddress, parse_store_address
+from sync.stores.address import SCHEMES, StoreAddress, parse_store_address
 from sync.stores.errors import StoreAddressError
 
 READ = {
@@ -81,6 +81,11 @@ def test_place_is_read(text: str) -> None:
     """A place reads as it should, and its own text reads as the same place again."""
     assert parse_store_address(text) == READ[text]
     assert parse_store_address(str(parse_store_address(text))) == READ[text]
+
+
+def test_every_kind_of_store_is_read() -> None:
+    """No scheme is without a text above that names such a place."""
+    assert {where.scheme for where in READ.values()} == set(SCHEMES)
 
 
 def test_own_folder_is_read() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from crewapp.pages.exchange.store_fields import address_of, missing_fields, store_text, typed_of
+from sync.stores.address import SCHEMES, parse_store_address
 from sync.stores.errors import StoreAddressError
 
 PLACES = {
@@ -37,6 +38,13 @@ def test_place_that_is_set_can_be_typed_over(text: str) -> None:
     assert str(address_of(kind, typed)) == text
     assert missing_fields(kind, typed) == []
     assert store_text(text)
+
+
+def test_every_kind_of_store_can_be_typed() -> None:
+    """Every scheme has a place above, but for dav, whose servers are typed as davs."""
+    over_tls = {one for one in SCHEMES if f"{one}s" not in SCHEMES}
+
+    assert {parse_store_address(text).scheme for text in PLACES} == over_tls
 
 
 def test_what_is_missing_is_named() -> None:
