@@ -33,7 +33,8 @@ class StoreChoicePart(Part):
 
     def build(self) -> None:
         """Make the kinds, the tiles and the key that keeps them."""
-        self.kinds = ChoiceRow([(name, say(text)) for name, text in KINDS.items()])
+        kinds = [(name, say(text)) for name, text in KINDS.items()]
+        self.kinds = ChoiceRow(kinds, least_wide_mm=27.0)  # for the longest of their words
         self.kinds.bind(on_pick=lambda _, kind: self.page.store.choose(kind))
         self.tiles = KeyPages(least_wide_mm=40.0, most_high_mm=20.0)
         self.keep = MainKey(text="", is_logging=False)
