@@ -35,12 +35,19 @@ def paragraph_of(recipe: Recipe) -> str:
 
 
 def unnamed(recipe: Recipe, paragraph: str) -> list[str]:
-    """Return the files of a recipe that lie in nothing its paragraph names."""
+    """Return the files of a recipe that lie in nothing its paragraph names.
+
+    A folder stands for what is written in it; and for what is changed in it, unless one file of
+    it is named, since the others are then looked for by name as well.
+    """
     named = [Path(path) for path in paths_in(paragraph) if not path.startswith("fixtures/recipes")]
+    by_name = {path.parent for path in named if path.suffix}
+    edited = {name for name in recipe.edited_files() if Path(name).parent in by_name}
     return [
         name
         for name in recipe.files()
-        if not any(path == Path(name) or path in Path(name).parents for path in named)
+        if Path(name) not in named
+        and (name in edited or not any(path in Path(name).parents for path in named))
     ]
 
 
@@ -60,6 +67,14 @@ def test_a_file_that_is_not_named_is_seen() -> None:
     assert unnamed(recipe, "Write it in `models/checks` and say it in `crewapp/words/locale`.") == [
         "fixtures/checks/delay_long.json"
     ]
+
+
+@pytest.mark.parametrize("name", ["sync/stores/errors.py", "sync/THREATS.md", "README.md"])
+def test_an_edit_beside_files_that_are_named_is_seen(name: str) -> None:
+    """Planted: the paragraph on stores without one of the files that it changes."""
+    recipe = next(one for one in recipes() if one.name == "store")
+
+    assert unnamed(recipe, paragraph_of(recipe).replace(name, "")) == [name]
 
 
 @EACH
