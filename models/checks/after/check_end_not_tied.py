@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from models.checks.affected_together import every_collector
-from models.checks.covering.layers import LAYERS, layer_stretches, layers_of, planned_layers
+from models.checks.affected_together import collector_of_entry, every_collector
+from models.checks.covering.layers import layers_of, planned_layers
 from models.checks.finding import Check, Finding, Severity, make_finding
 from models.entries.bodies.planning import Tie
 from models.entries.bodies.surfaces import Collector
@@ -26,15 +26,15 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     ends = {"outlet": design.start_nm, "head": design.start_nm + design.length_nm}
     if design.stationed_from == "head":
         ends = dict(zip(ends, reversed(ends.values()), strict=True))
-    covered = layer_stretches(state, subject, layers[-1])
+    # checks of the last layer alone: a shot on a pipe tells where it lies, not that it is covered
+    covering = [one for one in layers_of(state, subject) if one.name == layers[-1]]
     ties = state.current(TIES_OF, subject)
     for end, station_nm in ends.items():
-        if any(low <= station_nm <= high for low, high in covered):
+        if any(low <= station_nm <= high for low, high in (one.stretch for one in covering)):
             leading = [entry for entry in ties if entry.body.tied == f"collector_{end}"]
             points = {entry.body.point_id for entry in leading}
             if len(points) < ENOUGH:
-                over = [one.entry for one in layers_of(state, subject) if one.name == layers[-1]]
-                rests_on = [*over, *leading]
+                rests_on = [*(one.entry for one in covering), *leading]
                 yield make_finding(
                     CHECK.id, subject, rests_on, place=end, end=end, count=len(points)
                 )
@@ -53,7 +53,10 @@ CHECK = Check(
     cure="Tape the level distance from two points that will stay, and write both down.",
     message="The {end} of the collector is covered, and ties lead to it "
     "from {count} of two points.",
-    watches={**LAYERS, "tie": _collector_tied},
+    watches={
+        **dict.fromkeys(("collector", "layer_check"), collector_of_entry),
+        "tie": _collector_tied,
+    },
     subjects=every_collector,
     examine=_examine,
 )
