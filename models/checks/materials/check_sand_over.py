@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from models.checks.finding import Check, Finding, Severity
-from models.checks.materials.pass_sand import FILLED, sand_finding, sand_work
+from models.checks.materials.pass_sand import SAND_AND_LIMITS, sand_finding, sand_work
 from models.entries.kind_names import PASS
 from models.state.job_state import JobState
 
@@ -27,7 +27,7 @@ CHECK = Check(
     "each load is on its own pass.",
     message="Pass {pass_id}: {placed_pl:volume} of sand in, at most {most_pl:volume} is expected "
     "for a cut of {due_pl:volume}.",
-    watches=FILLED,
+    watches=SAND_AND_LIMITS,
     subjects=lambda state: state.every_name(PASS),
     examine=examine,
 )

@@ -29,14 +29,20 @@ from models.state.indexes import SAND_ON, SAND_WITHOUT_PASS
 from models.state.job_state import JobState
 from models.units import round_half_even
 
-FILLED: dict[str, Subjects] = {
+SAND_AND_LIMITS: dict[str, Subjects] = {
     **PROBED,
-    "sand_placed": passes_of_sand,
-    "watered_in": pass_of_entry,
-    "turf_strip": passes_of_lines,
+    "sand_placed": pass_of_entry,
     "material": passes_with_sand,
     "box_weighing": passes_with_sand,
     "bulking_test": passes_with_sand,
+}
+"""What touches the sand of a pass and its limits."""
+
+FILLED: dict[str, Subjects] = {
+    **SAND_AND_LIMITS,
+    "sand_placed": passes_of_sand,
+    "watered_in": pass_of_entry,
+    "turf_strip": passes_of_lines,
     **dict.fromkeys(DAY_ENDS, passes_of_day),
 }
 """What touches the sand of a pass, its limits, and whether the pass is finished."""
