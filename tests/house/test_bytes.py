@@ -1,4 +1,4 @@
-"""The demo's files, the schema and the JSON answers are byte for byte what was kept.
+"""The demo's files and the JSON answers are byte for byte what was kept.
 
 Where a change of them is meant, ``python -m tests.house.keep_bytes`` keeps the new ones.
 """
@@ -22,7 +22,7 @@ def changed(now: Digests, before: Digests) -> list[str]:
 
 
 def test_answers_are_as_kept(made: tuple[Digests, Digests]) -> None:
-    """What commands print for programs, the schema of entries among it."""
+    """What commands print for programs."""
     assert changed(made[1], kept()["answers"]) == []
 
 

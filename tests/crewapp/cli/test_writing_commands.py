@@ -13,6 +13,7 @@ from crewapp.cli.books import book_to_read
 from crewapp.cli.main import main, make_parser
 from models.entries.kind_names import SURFACE
 from models.entries.schema import entry_schema
+from tests.house.tree import ROOT
 
 FIXTURES = Path(__file__).parents[3] / "fixtures"
 PLAN = FIXTURES / "plans" / "small.json"
@@ -175,10 +176,12 @@ def test_columns_are_those_of_the_rows(capsys: Captured) -> None:
 
 
 def test_schema_is_that_of_the_entries(capsys: Captured) -> None:
-    """The printed schema is the models' own."""
+    """The printed schema is the models' own, byte for byte the one that is on file."""
     assert main(["schema"]) == 0
 
-    assert json.loads(capsys.readouterr().out) == entry_schema()
+    printed = capsys.readouterr().out
+    assert json.loads(printed) == entry_schema()
+    assert printed == (ROOT / "fixtures/schema/entries.schema.json").read_text("utf-8")
 
 
 def test_every_command_has_help_and_a_module(capsys: Captured) -> None:
