@@ -34,6 +34,7 @@ _WORDS: dict[Quantity, Callable[[Any, Figures], str]] = {
     Quantity.MASS: lambda ug, figures: figures.mass(ug),
     Quantity.MINUTES: lambda minutes, _: show_duration(minutes),
     Quantity.TIME_OF_DAY: lambda minutes, figures: show_time_of_day(minutes, halves=figures.is_us),
+    Quantity.ARC_SECONDS: lambda tenths, _: f"{tenths / 10:g}",
     Quantity.DAY: lambda day, figures: figures.day(day),
 }
 

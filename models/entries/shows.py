@@ -41,6 +41,8 @@ class Quantity(StrEnum):
     MOMENT = "moment"
     TEMPERATURE = "temperature"
     READINGS = "readings"
+    COUNT = "count"
+    ARC_SECONDS = "arc seconds"
 
 
 MEASURED: Final = frozenset(

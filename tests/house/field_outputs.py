@@ -28,6 +28,7 @@ from crewapp.pages.passes.view import ShowPass
 from crewapp.tablet.clock import SetClock
 from crewapp.words import translate
 from models.book.store import Book
+from models.entries.bodies.collector_work import POSITION
 from models.entries.kinds import KINDS
 from models.entries.schema import entry_schema
 from models.entries.shows import marked_fields
@@ -42,8 +43,10 @@ WITHOUT_MARK = {
     "sand_placed": {"volume_pl", "mass_ug", "amount_typed", "hoppers_tenths"},
     "sand_top_up": {"volume_pl", "mass_ug", "amount_typed"},
     "delivery": {"mass_ug", "volume_pl", "length_nm", "amount_typed"},
+    "utility": POSITION | {"x_nm", "y_nm"},
+    "outlet_seen": POSITION,
 }
-"""Fields that are read and shown together, as one amount."""
+"""Fields that are read and shown together, as one amount or one place."""
 WITH_TABLE = {"pass", "probe", "grade_shot", "delivery", "spoil", "hours"}
 """Kinds whose table in the day sheet takes up the fields that came to a body in use."""
 IN_TEXT = {("setup", "instrument_id")}

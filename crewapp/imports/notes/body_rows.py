@@ -11,7 +11,9 @@ from crewapp.imports.notes.cells import (
     Reader,
     RowKind,
     a_day,
+    arc_seconds,
     choice,
+    count,
     minutes,
     names,
     read_quantity,
@@ -32,6 +34,8 @@ _READERS: dict[Quantity, Callable[[str], Reader]] = {
     Quantity.MINUTES: minutes,
     Quantity.TIME_OF_DAY: time_of_day,
     Quantity.DAY: a_day,
+    Quantity.COUNT: count,
+    Quantity.ARC_SECONDS: arc_seconds,
 }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 from models.errors import UnreadableError
@@ -21,6 +22,8 @@ from models.units.job_units import Figures
 _AMOUNTS = "a mass such as 12.4 ton, a volume such as 3.5 yd3, a length such as 250 ft"
 
 DAY_MIN = 24 * 60
+_LARGEST_ASEC10 = 36_000
+"""A degree: no plane is stated worse."""
 
 Reader = Callable[[str, Figures], dict[str, Any]]
 
@@ -166,6 +169,22 @@ def time_of_day(field: str) -> Reader:
 def count(field: str) -> Reader:
     """Read a whole number of things."""
     return lambda typed, _: {field: parse_count(typed)}
+
+
+def arc_seconds(field: str) -> Reader:
+    """Read a stated error in arc seconds, to the tenth."""
+
+    def read(typed: str, _: Figures) -> dict[str, Any]:
+        forms = "arc seconds to the tenth, such as 10 or 7.5"
+        try:
+            tenths = Fraction(typed.strip()) * 10
+        except (ValueError, ZeroDivisionError):
+            raise CellError("is no number of arc seconds", forms) from None
+        if tenths.denominator != 1 or not 0 <= tenths <= _LARGEST_ASEC10:
+            raise CellError("can't be the error of a plane", forms)
+        return {field: int(tenths)}
+
+    return read
 
 
 def grade(typed: str, _: Figures) -> dict[str, Any]:

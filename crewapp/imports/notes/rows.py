@@ -10,12 +10,10 @@ from crewapp.imports.notes.cells import (
     amount,
     choice,
     grade,
-    read_quantity,
-    text,
 )
-from crewapp.imports.notes.instrument_rows import INSTRUMENT_ROWS
-from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
+from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection, UtilityMet
 from models.entries.bodies.day import Delay, Hours, Note, Weather
+from models.entries.bodies.instruments import Instrument, InstrumentEvent, PegTest
 from models.entries.bodies.job import Benchmark, LocateTicket
 from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
 from models.entries.bodies.loads import Delivery, SpoilAway
@@ -39,17 +37,6 @@ _PROTECTION = Cell(
     choice("protection", "sloped", "shored", "shield", "nobody_enters", "judged_stable"),
     needed=True,
 )
-_UTILITY_ROW = RowKind(
-    "utility",
-    "utility",
-    (
-        Cell("step", choice("event", "found", "hit"), needed=True),
-        Cell("what", text("what"), needed=True),
-        Cell("where", text("where"), needed=True),
-        Cell("depth", read_quantity("depth", "depth")),
-        Cell("note", text("action")),
-    ),
-)
 
 ROWS: tuple[RowKind, ...] = (
     row_of("pass", PassCut),
@@ -67,7 +54,7 @@ ROWS: tuple[RowKind, ...] = (
     row_of("layer", LayerCheck),
     row_of("hold point", HoldPoint),
     row_of("protection", TrenchProtection, instead={"protection": _PROTECTION}),
-    _UTILITY_ROW,
+    row_of("utility", UtilityMet),
     row_of("crew", Hours, fixed=(("of", "person"),)),
     row_of("machine", Hours, fixed=(("of", "machine"),)),
     row_of("weather", Weather),
@@ -75,7 +62,9 @@ ROWS: tuple[RowKind, ...] = (
     row_of("note", Note),
     row_of("locate ticket", LocateTicket),
     row_of("benchmark", Benchmark),
-    *INSTRUMENT_ROWS,
+    row_of("instrument", Instrument),
+    row_of("instrument event", InstrumentEvent),
+    row_of("peg test", PegTest),
     *AFTER_ROWS,
 )
 

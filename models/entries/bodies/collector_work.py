@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
@@ -102,14 +103,25 @@ class UtilityMet(Body):
     kind: ClassVar[str] = "utility"
     left_out: ClassVar[frozenset[str]] = POSITION
 
-    event: Literal["found", "hit"] = Field(description="found whole, or hit")
-    what: Label = Field(description="what it is: irrigation, electric, gas, water...")
-    where: Words = Field(description="where, in words a stranger can follow")
+    event: Annotated[
+        Literal["found", "hit"], Shows(label="Event", quantity=Quantity.CHOICE, column="step")
+    ] = Field(description="found whole, or hit")
+    what: Annotated[Label, Shows(label="What", quantity=Quantity.NAME, column="what")] = Field(
+        description="what it is: irrigation, electric, gas, water..."
+    )
+    where: Annotated[Words, Shows(label="Where", quantity=Quantity.WORDS, column="where")] = Field(
+        description="where, in words a stranger can follow"
+    )
     x_nm: Coordinate | None = Field(default=None, description="east of the local origin, nm")
     y_nm: Coordinate | None = Field(default=None, description="north of the local origin, nm")
-    depth_nm: Span | None = Field(default=None, description="depth below turf, nm")
+    depth_nm: Annotated[
+        Span | None,
+        Shows(label="Depth", quantity=Quantity.DEPTH, column="depth", said="{value} deep"),
+    ] = Field(default=None, description="depth below turf, nm")
     depth_typed: Typed = Field(default="", description="depth as typed")
-    action: Words = Field(default="", description="what was done about it")
+    action: Annotated[Words, replace(NOTE, label="Done about it")] = Field(
+        default="", description="what was done about it"
+    )
     placed_by: PlacedBy | None = Field(default=None, description=_PLACED_BY)
     lat_ndeg: Latitude | None = Field(default=None, description=_LATITUDE)
     lon_ndeg: Longitude | None = Field(default=None, description=_LONGITUDE)
@@ -121,11 +133,16 @@ class OutletSeen(Body):
 
     kind: ClassVar[str] = "outlet_seen"
 
-    outlet_id: Label = Field(
-        description="outlet; the name of its collector where it has none of its own"
+    outlet_id: Annotated[
+        Label, Shows(label="Outlet", quantity=Quantity.NAME, column="outlet", notes="collector")
+    ] = Field(description="outlet; the name of its collector where it has none of its own")
+    flows: Annotated[
+        Literal["free", "slow", "blocked", "dry"],
+        Shows(label="Runs", quantity=Quantity.CHOICE, column="flows", notes="step"),
+    ] = Field(description="how it runs")
+    note: Annotated[Words, NOTE] = Field(
+        default="", description="where it is, and what else was seen"
     )
-    flows: Literal["free", "slow", "blocked", "dry"] = Field(description="how it runs")
-    note: Words = Field(default="", description="where it is, and what else was seen")
     placed_by: PlacedBy | None = Field(default=None, description=_PLACED_BY)
     lat_ndeg: Latitude | None = Field(default=None, description=_LATITUDE)
     lon_ndeg: Longitude | None = Field(default=None, description=_LONGITUDE)

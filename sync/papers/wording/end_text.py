@@ -7,7 +7,7 @@ from typing import Any
 
 from models.counted import CountedNoun
 from models.entries.bodies.after_rain import InfiltrationTest, Rain, Repair, SandTopUp, SurfaceSeen
-from models.entries.bodies.instruments import Instrument, PegTest
+from models.entries.bodies.instruments import PegTest
 from models.entries.bodies.loads import Delivery
 from models.entries.bodies.material_tests import BoxWeighing, BulkingTest, SieveTest
 from models.entries.bodies.passes import SandPlaced
@@ -138,13 +138,7 @@ def _peg_test(body: PegTest, figures: Figures) -> str:
     mid = f"midway A {figures.level(body.mid_a_nm)}, B {figures.level(body.mid_b_nm)}"
     end = f"then A {figures.level(body.end_a_nm)}, B {figures.level(body.end_b_nm)}"
     far = f"from {figures.length(body.to_a_nm)} and {figures.length(body.to_b_nm)}"
-    return join_parts(f"{body.instrument_id}: {mid}", f"{end} {far}", body.note)
-
-
-def _instrument(body: Instrument, figures: Figures) -> str:
-    number = f"number {body.serial}" if body.serial else ""
-    since = f"calibrated {figures.day(body.calibrated_on)}" if body.calibrated_on else ""
-    return join_parts(f"{body.instrument_id}: {body.what.replace('_', ' ')}", number, since)
+    return join_parts(f"{body.instrument_id}: {mid}", f"{end} {far}")
 
 
 TITLES = {
@@ -160,8 +154,8 @@ TITLES = {
 
 END_WORDS: dict[str, Say] = dict(
     (
-        text_for(INSTRUMENT, _instrument),
-        text_for(INSTRUMENT_EVENT, lambda b, f: join_parts(f"{b.instrument_id}: {b.what}", b.note)),
+        text_for(INSTRUMENT, lambda b, f: f"{b.instrument_id}: {b.what.replace('_', ' ')}"),
+        text_for(INSTRUMENT_EVENT, lambda b, f: f"{b.instrument_id}: {b.what}"),
         text_for(PEG_TEST, _peg_test),
         text_for(
             LOCAL_PLANE,

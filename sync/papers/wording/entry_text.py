@@ -16,6 +16,7 @@ from models.entries.bodies.day import Delay, Hours, Tomorrow, Weather
 from models.entries.bodies.levels import GradeShot, LaserSetup
 from models.entries.bodies.loads import Delivery, SpoilAway
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip
+from models.entries.body import Body
 from models.entries.bounds import UNTIMED, Unfit
 from models.entries.envelope import AnyEntry
 from models.entries.field_text import text_pieces
@@ -79,7 +80,8 @@ def details_of(entry: AnyEntry, figures: Figures) -> str:
         return UNREAD[entry.unfit]
     try:
         said = SAY[entry.kind](entry.body, figures)
-        return single_line(join_parts(said, *text_pieces(entry.body, figures)))
+        pieces = text_pieces(entry.body, figures)
+        return single_line(join_parts(said, *pieces, _position(entry.body, figures)))
     except Exception:  # one entry costs its own line
         return "can't be shown; it is kept in the book"
 
@@ -237,15 +239,14 @@ def _delay(body: Delay, figures: Figures) -> str:
     return f"{body.cause}: {show_duration(body.lost_min)} lost"
 
 
-def _utility(body: UtilityMet, figures: Figures) -> str:
-    depth = f"{figures.depth(body.depth_nm)} deep" if body.depth_nm is not None else ""
-    place = position_words(body, figures)
-    return join_parts(f"{body.what} {body.event}: {body.where}", depth, body.action, place)
-
-
 def _outlet(body: OutletSeen, figures: Figures) -> str:
     flows = {"free": "runs free", "slow": "runs slowly"}.get(body.flows, body.flows)
-    return join_parts(f"{body.outlet_id}: {flows}", body.note, position_words(body, figures))
+    return f"{body.outlet_id}: {flows}"
+
+
+def _position(body: Body, figures: Figures) -> str:
+    """Where the tablet had it, behind all else: several fields in one piece."""
+    return position_words(body, figures) if isinstance(body, (UtilityMet, OutletSeen)) else ""
 
 
 def _tomorrow(body: Tomorrow, figures: Figures) -> str:
@@ -316,7 +317,7 @@ SAY: dict[str, Say] = END_WORDS | dict(
         text_for(HOLD_POINT, lambda b, f: f"{_span(b, f)} by {b.released_by}"),
         text_for(TRENCH_PROTECTION, _protection),
         text_for(GO_AHEAD, lambda b, f: f"{b.place}: no {b.missing.replace('_', ' ')}; {b.reason}"),
-        text_for(UTILITY, _utility),
+        text_for(UTILITY, lambda b, f: f"{b.what} {b.event}: {b.where}"),
         text_for(OUTLET_SEEN, _outlet),
         text_for(HOURS, _hours),
         text_for(WEATHER, _weather),

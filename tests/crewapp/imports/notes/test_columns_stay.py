@@ -57,6 +57,11 @@ def test_columns_are_the_marked_fields(capsys: pytest.CaptureFixture[str]) -> No
     assert missing == []
 
 
+def test_every_row_is_of_a_kind_with_marks() -> None:
+    """So no kind's columns are written by hand beside its body."""
+    assert {row.word for row in ROWS if not any(marked_fields(KINDS[row.kind]))} == set()
+
+
 @pytest.mark.parametrize(
     "now",
     [
