@@ -3,32 +3,17 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import pi
 
 from models.errors import CalculationInputError
+from models.science.slits.floor import CutPiece
+from models.science.slits.hole import PI, Hole, SlitSection
 from models.units import PL_PER, UG_PER, MassUnit, VolumeUnit
-
-CUBIC_NM_PER_PL = 10**12
-PI = Fraction(pi)
-"""Pi as the nearest float, so that volumes less pipe stay fractions."""
 
 LB_PER_FT3 = Fraction(UG_PER[MassUnit.LB], PL_PER[VolumeUnit.FT3])
 """One pound in a cubic foot [ug/pl], by the definitions of the pound and the foot."""
 
 KG_PER_M3 = Fraction(1, 1_000_000)
 """One kilogram in a cubic metre [ug/pl]."""
-
-
-def _area_nm2(width_nm: int, depth_nm: int, pipe_nm: int) -> Fraction:
-    """Section of a slit less the pipe on its floor [nm2]."""
-    area = width_nm * depth_nm - PI * pipe_nm**2 / 4
-    if area <= 0:
-        raise CalculationInputError(
-            what="the sand of a slit",
-            why="its width times its depth leaves no room for sand",
-            accepted="Give a width and a depth above zero and a pipe that fits in them",
-        )
-    return area
 
 
 def slit_volume_pl(width_nm: int, depth_nm: int, length_nm: int, pipe_nm: int = 0) -> int:
@@ -66,7 +51,14 @@ def slit_volume_pl(width_nm: int, depth_nm: int, length_nm: int, pipe_nm: int = 
     >>> slit_volume_pl(100_000_000, 200_000_000, 10**9)
     20000000000000
     """
-    return round(_area_nm2(width_nm, depth_nm, pipe_nm) * length_nm / CUBIC_NM_PER_PL)
+    if width_nm * depth_nm <= PI * pipe_nm**2 / 4:
+        raise CalculationInputError(
+            what="the sand of a slit",
+            why="its width times its depth leaves no room for sand",
+            accepted="Give a width and a depth above zero and a pipe that fits in them",
+        )
+    section = SlitSection(width_nm, depth_nm, pipe_nm=pipe_nm)
+    return round(Hole(section, (CutPiece(0, length_nm, depth_nm),)).volume_pl)
 
 
 def sand_mass_ug(volume_pl: int, density: Fraction) -> int:

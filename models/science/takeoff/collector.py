@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from models.errors import CalculationInputError
-from models.science.materials.sand import CUBIC_NM_PER_PL
+from models.science.slits.hole import CUBIC_NM_PER_PL
 from models.science.takeoff.items import Amount, Item, Kind, Size, TakeoffLine
 from models.science.takeoff.slits import pipe_area, spoil_lines
 

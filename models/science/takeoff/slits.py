@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.errors import CalculationInputError
-from models.science.materials.sand import CUBIC_NM_PER_PL, PI
+from models.science.slits.hole import CUBIC_NM_PER_PL, PI
 from models.science.takeoff.items import Amount, Item, Kind, TakeoffLine, Workings
 
 

@@ -13,7 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.errors import CalculationInputError
-from models.science.materials.sand import CUBIC_NM_PER_PL, KG_PER_M3
+from models.science.materials.sand import KG_PER_M3
+from models.science.slits.hole import CUBIC_NM_PER_PL
 from models.science.takeoff.collector import CollectorWork, TrenchSection, collector_takeoff
 from models.science.takeoff.formatting import show_amount
 from models.science.takeoff.items import Amount, Item, Kind, TakeoffLine, add_up, changed_lines

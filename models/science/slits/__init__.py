@@ -1,0 +1,1 @@
+"""Holes that blades leave: ramps, sod, pipe; the parts of a hole add up to it."""

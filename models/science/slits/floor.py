@@ -1,0 +1,244 @@
+"""The floor of a slit along its line: the deepest of the pieces that were cut there."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations, pairwise
+from math import asin, sqrt
+from typing import NamedTuple
+
+from models.science.slits.ramps import Ramp
+
+
+class DepthReading(NamedTuple):
+    """A depth that was measured at a place of a line."""
+
+    along_nm: int
+    depth_nm: int
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """A piece that a blade cut of a line.
+
+    Attributes
+    ----------
+    from_nm, to_nm : int
+        From where to where along the line. [nm]
+    depth_nm : int or Fraction
+        Its depth where no reading of the line says another. [nm]
+    blade_radius_nm : int
+        Cutting radius of a round blade; 0 cuts square ends. [nm]
+    """
+
+    from_nm: int
+    to_nm: int
+    depth_nm: int | Fraction
+    blade_radius_nm: int = 0
+
+    def full_depth(self, design_nm: int) -> tuple[int, int] | None:
+        """From where to where it is at full depth; None where it is nowhere [nm]."""
+        ramp_nm = Ramp(self.blade_radius_nm, design_nm).length_nm
+        if 2 * ramp_nm >= self.to_nm - self.from_nm:
+            return None
+        return self.from_nm + ramp_nm, self.to_nm - ramp_nm
+
+
+class _Level(NamedTuple):
+    """A floor that runs straight from one depth to another."""
+
+    begin_nm: int
+    depth_nm: Fraction
+    slope: Fraction
+
+    def at(self, along_nm: float | Fraction) -> float:
+        return float(self.exact(Fraction(along_nm)))
+
+    def exact(self, along_nm: Fraction) -> Fraction:
+        return self.depth_nm + self.slope * (along_nm - self.begin_nm)
+
+    def area_nm2(self, begin_nm: Fraction, end_nm: Fraction, over_nm: Fraction) -> Fraction:
+        """Area below a level, from one place to another: a trapezium, or a triangle."""
+        first, last = self.exact(begin_nm) - over_nm, self.exact(end_nm) - over_nm
+        width = end_nm - begin_nm
+        if first >= 0 and last >= 0:
+            return width * (first + last) / 2
+        if first <= 0 and last <= 0:
+            return Fraction(0)
+        return width * max(first, last) ** 2 / (2 * abs(first - last))
+
+
+class _Arc(NamedTuple):
+    """A floor along the edge of a round blade, scaled to the depth as it was measured."""
+
+    middle_nm: Fraction
+    radius_nm: int
+    above_nm: float  # middle of the blade over the turf
+    scale: Fraction
+
+    def at(self, along_nm: float | Fraction) -> float:
+        off_nm = float(along_nm - self.middle_nm)
+        height_nm = sqrt(max(0.0, self.radius_nm**2 - off_nm**2))
+        return float(self.scale) * (height_nm - self.above_nm)
+
+    def area_nm2(self, begin_nm: Fraction, end_nm: Fraction, over_nm: Fraction) -> Fraction:
+        """Area below a level, from one place to another: part of a segment of a circle."""
+        if not self.scale:
+            return Fraction(0)
+        above_nm = self.above_nm + float(over_nm / self.scale)
+        if above_nm >= self.radius_nm:
+            return Fraction(0)
+        half_nm = sqrt(self.radius_nm**2 - above_nm**2) if above_nm > 0 else self.radius_nm
+        first, last = (
+            min(max(float(place - self.middle_nm), -half_nm), half_nm)
+            for place in (begin_nm, end_nm)
+        )
+        return self.scale * (self._sum_nm2(last, above_nm) - self._sum_nm2(first, above_nm))
+
+    def _sum_nm2(self, off_nm: float, above_nm: float) -> Fraction:
+        """Area from the middle to a place; differences of it add up exactly."""
+        share = min(1.0, max(-1.0, off_nm / self.radius_nm))
+        height_nm = sqrt(max(0.0, self.radius_nm**2 - off_nm**2))
+        round_nm2 = (off_nm * height_nm + self.radius_nm**2 * asin(share)) / 2
+        return Fraction(round_nm2) - Fraction(above_nm) * Fraction(off_nm)
+
+
+class FloorStretch(NamedTuple):
+    """A stretch of a line on which one piece is the deepest all along."""
+
+    begin_nm: int
+    end_nm: int
+    is_full_depth: bool
+    floor: _Level | _Arc
+
+    def area_nm2(
+        self, window: tuple[Fraction, Fraction] | None, ramp_over_nm: int, full_over_nm: Fraction
+    ) -> Fraction:
+        """Area below a level within a window; the level differs in ramps and at full depth."""
+        begin, end = Fraction(self.begin_nm), Fraction(self.end_nm)
+        if window is not None:
+            begin, end = max(begin, window[0]), min(end, window[1])
+        if end <= begin:
+            return Fraction(0)
+        over_nm = full_over_nm if self.is_full_depth else Fraction(ramp_over_nm)
+        return self.floor.area_nm2(begin, end, over_nm)
+
+
+@dataclass(frozen=True, slots=True)
+class FloorPlan:
+    """Ends, readings and full depth of a line's pieces, by which its floor is drawn."""
+
+    design_nm: int
+    breaks: tuple[int, ...]
+    full: tuple[tuple[int, int], ...]
+    readings: tuple[DepthReading, ...]
+
+    @classmethod
+    def of(
+        cls, pieces: Sequence[CutPiece], readings: Sequence[DepthReading], design_nm: int
+    ) -> FloorPlan:
+        """Gather them for a line; readings in a ramp, or outside every piece, are left out."""
+        full = union_of([one for one in (p.full_depth(design_nm) for p in pieces) if one])
+        held = sorted(r for r in readings if any(a <= r.along_nm <= b for a, b in full))
+        breaks = {place for piece in pieces for place in (piece.from_nm, piece.to_nm)}
+        for piece in pieces:
+            breaks.update(piece.full_depth(design_nm) or ())
+        breaks.update(reading.along_nm for reading in held)
+        return cls(design_nm, tuple(sorted(breaks)), tuple(full), tuple(held))
+
+    def stretches(self, pieces: Sequence[CutPiece]) -> list[FloorStretch]:
+        """Deepest floor of some of the pieces, from left to right."""
+        found: list[FloorStretch] = []
+        for begin, end in pairwise(self.breaks):
+            over = [one for one in pieces if one.from_nm <= begin and end <= one.to_nm]
+            if not over:
+                continue
+            floors = [self._floor(one, begin, end) for one in over]
+            is_full = any(a <= begin and end <= b for a, b in self.full)
+            for left, right in pairwise(_crossings(floors, begin, end)):
+                middle = Fraction(left + right, 2)
+                deepest = max(floors, key=lambda floor: floor.at(middle))
+                found.append(FloorStretch(left, right, is_full, deepest))
+        return found
+
+    def _floor(self, piece: CutPiece, begin: int, end: int) -> _Level | _Arc:
+        """Floor of one piece between neighbouring breaks."""
+        full = piece.full_depth(self.design_nm)
+        radius = piece.blade_radius_nm
+        if full is None:
+            half = Fraction(piece.to_nm - piece.from_nm, 2)
+            above = sqrt(radius**2 - float(half) ** 2)
+            middle = piece.from_nm + half
+            return _Arc(middle, radius, above, self._depth_at(piece, middle) / self.design_nm)
+        if full[0] <= begin and end <= full[1]:
+            first = self._depth_at(piece, Fraction(begin))
+            last = self._depth_at(piece, Fraction(end))
+            return _Level(begin, first, (last - first) / (end - begin))
+        foot = Fraction(full[0] if end <= full[0] else full[1])
+        scale = self._depth_at(piece, foot) / self.design_nm
+        return _Arc(foot, radius, float(radius - self.design_nm), scale)
+
+    def _depth_at(self, piece: CutPiece, along_nm: Fraction) -> Fraction:
+        """Straight between readings, as the nearest beyond them, else as the piece says."""
+        if not self.readings:
+            return Fraction(piece.depth_nm)
+        number = bisect_right([one.along_nm for one in self.readings], along_nm)
+        if number in (0, len(self.readings)):
+            return Fraction(self.readings[min(number, len(self.readings) - 1)].depth_nm)
+        before, after = self.readings[number - 1], self.readings[number]
+        rise = Fraction(after.depth_nm - before.depth_nm, after.along_nm - before.along_nm)
+        return before.depth_nm + rise * (along_nm - before.along_nm)
+
+
+def union_of(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Stretches as disjoint ones in order; those that meet are one.
+
+    Parameters
+    ----------
+    stretches : sequence of (int, int)
+        From where to where each goes. [nm]
+
+    Returns
+    -------
+    union : list of (int, int)
+        What at least one of them covers. [nm]
+
+    Notes
+    -----
+    Derived here.
+
+    Examples
+    --------
+    By hand: 0 to 5 and 5 to 9 meet.
+
+    >>> union_of([(5, 9), (0, 5), (12, 13)])
+    [(0, 9), (12, 13)]
+    """
+    union: list[tuple[int, int]] = []
+    for begin, end in sorted(stretches):
+        if union and begin <= union[-1][1]:
+            union[-1] = (union[-1][0], max(union[-1][1], end))
+        else:
+            union.append((begin, end))
+    return union
+
+
+def _crossings(floors: Sequence[_Level | _Arc], begin: int, end: int) -> list[int]:
+    """Places where one floor comes below another, to the nanometre, with both ends."""
+    places = {begin, end}
+    for one, other in combinations(floors, 2):
+        is_deeper = one.at(begin) > other.at(begin)
+        if is_deeper == (one.at(end) > other.at(end)):
+            continue
+        low, high = begin, end
+        while high - low > 1:
+            middle = (low + high) // 2
+            if (one.at(middle) > other.at(middle)) == is_deeper:
+                low = middle
+            else:
+                high = middle
+        places.add(low)
+    return sorted(places)
