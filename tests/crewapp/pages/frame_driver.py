@@ -7,18 +7,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from crewapp.demo.identity import steady_ids
-from crewapp.handlers.plan.plan_entries import set_up_all
-from crewapp.imports.plan.plan_file import read_plan
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
 from crewapp.tablet.settings import Tablet
 from models.book.store import Book
 from tests.crewapp.conftest import DAY, plan_text
+from tests.crewapp.planned_book import STREAM, ZONE, put_planned_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
-
-ZONE = "America/Chicago"
 
 
 def put_book(folder: Path, name: str = "small", **changed: Any) -> Path:
@@ -26,19 +23,16 @@ def put_book(folder: Path, name: str = "small", **changed: Any) -> Path:
     told = {**json.loads(plan_text()), **changed}
     told = {key: value for key, value in told.items() if value is not None}
     folder.mkdir(parents=True, exist_ok=True)
-    job = open_book(folder / f"{name}.book")
-    set_up_all(job, read_plan(Path("small.json"), json.dumps(told)))
-    job.close()
-    return folder / f"{name}.book"
+    path = folder / f"{name}.book"
+    return put_planned_book(path, json.dumps(told), f"tests {path.name}")
 
 
 def open_book(path: Path) -> OpenJob:
     """Open a book, or make it, with the clock at eight in the morning of the day."""
     clock = SetClock(ZONE, 0)
     clock.set_to(DAY, 8 * 60)
-    stream = "tablet-a"
     opens = Book.open if path.exists() else Book.create
-    book = opens(path, stream=stream, reserve_bytes=4096)
+    book = opens(path, stream=STREAM, reserve_bytes=4096)
     return OpenJob(book, clock, author="foreman", new_id=steady_ids(clock, f"tests {path.name}"))
 
 

@@ -8,23 +8,19 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from crewapp.commands.grade import CheckSetup, SetUpLaser, ShootGrade
-from crewapp.demo.identity import steady_ids
-from crewapp.handlers.plan.plan_entries import set_up_all
-from crewapp.imports.plan.plan_file import read_plan
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.tablet.clock import SetClock
-from models.book.store import Book
 from models.entries.body import Body
 from models.entries.index import EntryKind
 from tests.crewapp.conftest import DAY, plan_text
+from tests.crewapp.planned_book import STREAM, ZONE, put_planned_book
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
 
 HUNDREDTH_NM = 3_048_000
 FT_NM = 304_800_000
-STREAM = "tablet-a"
 
 
 def put_job(folder: Path, **changed: Any) -> Path:
@@ -32,13 +28,7 @@ def put_job(folder: Path, **changed: Any) -> Path:
     told = json.loads(plan_text())
     told["benchmark"].append({"benchmark_id": "BM2", "elevation": "97.62 ft"})
     told["job"] |= changed
-    clock = SetClock("America/Chicago", 0)
-    clock.set_to(DAY, 8 * 60)
-    book = Book.create(folder / "small.book", stream=STREAM, reserve_bytes=4096)
-    job = OpenJob(book, clock, author="foreman", new_id=steady_ids(clock, "tests"))
-    set_up_all(job, read_plan(Path("small.json"), json.dumps(told)))
-    job.close()
-    return folder / "small.book"
+    return put_planned_book(folder / "small.book", json.dumps(told), "tests")
 
 
 def set_up_level(job: OpenJob, backsight: str = "1.00", is_checked: bool = True) -> None:
@@ -84,7 +74,7 @@ class GradeDriver:
         from crewapp.pages.frame.worker import JobWorker
         from crewapp.tablet.settings import Tablet
 
-        self.ui, self.clock = ui, SetClock("America/Chicago", 0)
+        self.ui, self.clock = ui, SetClock(ZONE, 0)
         self.clock.set_to(DAY, 9 * 60)
         self.worker = JobWorker(
             lambda answer: Clock.schedule_once(lambda _: answer(), -1), self.clock

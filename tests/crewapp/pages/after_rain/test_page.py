@@ -11,7 +11,7 @@ import pytest
 from crewapp.kit.input.moments import instant_of
 from tests.crewapp.conftest import DAY
 from tests.crewapp.pages.day_driver import DayDriver, hands, open_day
-from tests.crewapp.pages.frame_driver import ZONE
+from tests.crewapp.planned_book import ZONE
 
 if TYPE_CHECKING:
     from tests.uidriver import UI
