@@ -79,11 +79,15 @@ def details_of(entry: AnyEntry, figures: Figures) -> str:
     if entry.body is None:
         return UNREAD[entry.unfit]
     try:
-        said = SAY[entry.kind](entry.body, figures)
-        pieces = text_pieces(entry.body, figures)
-        return single_line(join_parts(said, *pieces, _position(entry.body, figures)))
+        return single_line(body_text(entry.body, figures))
     except Exception:  # one entry costs its own line
         return "can't be shown; it is kept in the book"
+
+
+def body_text(body: Body, figures: Figures) -> str:
+    """Text of a body: the words of its kind, then its fields that are filled."""
+    said = SAY[body.kind](body, figures)
+    return join_parts(said, *text_pieces(body, figures), _position(body, figures))
 
 
 UNREAD: dict[Unfit, str] = {

@@ -19,8 +19,7 @@ from sync.papers.tables.record_table import (
     make_record,
     text_cell,
 )
-from sync.papers.wording.end_text import END_WORDS
-from sync.papers.wording.entry_text import moment_of
+from sync.papers.wording.entry_text import body_text, moment_of
 from sync.papers.wording.measures import Measure, printed_unit
 
 _MILLION = 1_000_000
@@ -41,7 +40,7 @@ def instrument_record(state: JobState, figures: Figures) -> Record:
     rows = [
         [
             text_cell(entry.body.instrument_id),
-            text_cell(END_WORDS[entry.kind](entry.body, figures)),
+            text_cell(body_text(entry.body, figures)),
             text_cell(f"{entry.author}, {moment_of(entry, figures)}"),
         ]
         for kind in _KINDS
