@@ -47,12 +47,12 @@ def _tell(flag: Flag, figures: Figures, *, is_plain: bool) -> dict[str, Any]:
     answer = flag.answer.body if flag.answer is not None else None
     return {
         "flag": flag.finding.key,
-        "severity": check.severity.value,
+        "severity": flag.severity.value,
         "day": flag.finding.day,
         "entries": list(flag.finding.entries),
         "found": sentence(flag.finding, figures, shown_day=str if is_plain else None),
         "why": check.why,
-        "cure": check.cure,
+        "cure": check.cure_of(flag.finding),
         "answer": answer.answer if answer is not None else None,
         "answered_because": answer.why if answer is not None else None,
     }

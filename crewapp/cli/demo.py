@@ -19,7 +19,7 @@ from crewapp.job.open_job import OpenJob
 from crewapp.words.translate import translate_later
 from models.checks.finding import Severity
 from models.checks.finding_text import sentence
-from models.checks.registry import BY_ID
+from models.checks.registry import severity_of
 from models.counted import CountedNoun
 from models.entries.kind_names import COLLECTOR
 from models.queries.grade.relay_advice import relay_advice
@@ -155,14 +155,14 @@ def _changed_since(job: OpenJob, days: list[dict[str, Any]]) -> list[str]:
 
 
 def _tell_day(job: OpenJob, worked: WorkedDay, files: Iterable[str]) -> dict[str, Any]:
-    found = sorted(worked.raised, key=lambda one: _LARGEST_FIRST[BY_ID[one.check].severity])
+    found = sorted(worked.raised, key=lambda one: _LARGEST_FIRST[severity_of(one)])
     return {
         "day": worked.day,
         "check_code": check_code(job.state, worked.day),
         "entries": worked.entries,
         "found": [
             {
-                "severity": BY_ID[one.check].severity.value,
+                "severity": severity_of(one).value,
                 "flag": one.key,
                 "sentence": sentence(one, job.figures),
             }

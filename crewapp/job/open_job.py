@@ -15,7 +15,7 @@ from models.book.row import Draft, Row, entry_of
 from models.book.store import Book
 from models.checks.finding import Finding
 from models.checks.flag_board import FlagBoard
-from models.checks.severity_change import has_doubled
+from models.checks.severity_change import exceeds_announced
 from models.entries.bodies.job import Job
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry, body_fields, body_needs
@@ -252,7 +252,9 @@ class OpenJob:
     def _is_news(self, finding: Finding) -> bool:
         """Whether nobody was told yet that it stands, stands so badly, or stands again."""
         told, answer = self._told.get(finding.key, (None, ""))
-        return told is None or has_doubled(finding, told) or self._as_told(finding)[1] != answer
+        return (
+            told is None or exceeds_announced(finding, told) or self._as_told(finding)[1] != answer
+        )
 
     def _as_told(self, finding: Finding) -> tuple[Finding, str]:
         """A finding with the answer that it has outgrown."""

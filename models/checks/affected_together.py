@@ -12,7 +12,7 @@ from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
 from models.queries.levelling.peg_tests import setups_of_instrument
 from models.queries.levelling.setup_chain import collectors_affected, order_of, runs_affected
 from models.science.levelling.laser_plane import Length
-from models.state.indexes import SETUPS
+from models.state.indexes import SETUPS, SHOTS_FROM
 from models.state.job_state import JobState
 from models.units import round_half_even
 
@@ -35,6 +35,30 @@ LEVELS: Mapping[str, Subjects] = {
     "benchmark": collectors_affected,
 }
 """What elevations along a collector rest on."""
+
+
+def _shot_by(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Collectors with shots that hang from setups of the instrument that an entry names."""
+    return {
+        shot.collector_id
+        for setup_id in setups_of_instrument(state, id_fields.instrument_id_of(entry.body))
+        for shot in state.bodies(SHOTS_FROM, setup_id)
+    }
+
+
+def _all_collectors(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every collector: the job says how sure a verdict must be."""
+    return every_collector(state)
+
+
+PROVEN_LEVELS: Mapping[str, Subjects] = {
+    **LEVELS,
+    "instrument": _shot_by,
+    "instrument_event": _shot_by,
+    "peg_test": _shot_by,
+    "job": _all_collectors,
+}
+"""Kinds that verdicts on a collector rest on: its elevations, and how sure they are."""
 
 
 def setup_of_entry(state: JobState, entry: AnyEntry) -> Iterable[str]:

@@ -38,7 +38,8 @@ class Finding:
     day); ``place`` tells several findings of one subject apart. ``facts`` fill
     the check's sentence: whole numbers in named units, and words.
     ``entries`` are the ids of the entries that it rests on, newest last. ``saying`` names
-    the one of the check's messages that says it, where it has several.
+    the one of the check's messages that says it, where it has several. ``severity`` is
+    its own weight, where that is not its check's.
     """
 
     check: str
@@ -48,6 +49,7 @@ class Finding:
     entries: tuple[str, ...] = ()
     day: str = ""
     saying: str = ""
+    severity: Severity | None = None
 
     @property
     def key(self) -> str:
@@ -89,6 +91,8 @@ class Check(Generic[K]):
         on the subject alone, never on the length of the job.
     messages
         Messages by their names, of a check that has several.
+    cures
+        What to do now where a finding says something else, by the name of its message.
     """
 
     id: str
@@ -101,10 +105,15 @@ class Check(Generic[K]):
     subjects: Callable[[JobState], Iterable[K]]
     examine: Callable[[JobState, K], Iterator[Finding]]
     messages: Mapping[str, str] = field(default_factory=dict)
+    cures: Mapping[str, str] = field(default_factory=dict)
 
     def text_of(self, finding: Finding) -> str:
         """Message template for a finding of this check."""
         return self.messages.get(finding.saying, self.message)
+
+    def cure_of(self, finding: Finding) -> str:
+        """Instruction for a finding of this check: do this now."""
+        return self.cures.get(finding.saying, self.cure)
 
 
 AnyCheck = Check[Any]

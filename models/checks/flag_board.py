@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from models.checks.failed_check import failed_check_finding
 from models.checks.finding import AnyCheck, Finding, Severity, Subjects
-from models.checks.registry import BY_ID, CHECKS
+from models.checks.registry import CHECKS, severity_of
 from models.entries.bodies.day import Disposition
 from models.entries.envelope import AnyEntry, Entry
 from models.entries.kind_names import DISPOSITION
@@ -32,7 +32,7 @@ class Flag:
     @property
     def severity(self) -> Severity:
         """Weight of the flag's finding."""
-        return BY_ID[self.finding.check].severity
+        return severity_of(self.finding)
 
 
 class FlagBoard:

@@ -7,7 +7,7 @@ from pkgutil import walk_packages
 
 import models.checks as _package
 from models.checks.failed_check import COULD_NOT_CHECK
-from models.checks.finding import AnyCheck
+from models.checks.finding import AnyCheck, Finding, Severity
 from models.checks.plan_questions import plan_checks
 
 _modules = walk_packages(_package.__path__, "models.checks.")
@@ -23,3 +23,8 @@ CHECKS: tuple[AnyCheck, ...] = (
 
 BY_ID: dict[str, AnyCheck] = {check.id: check for check in (*CHECKS, COULD_NOT_CHECK)}
 """Every check that a finding may come from, by its name."""
+
+
+def severity_of(finding: Finding) -> Severity:
+    """Weight of a finding: its own, else that of its check."""
+    return finding.severity or BY_ID[finding.check].severity

@@ -1,8 +1,9 @@
-"""Measures by how much a finding exceeds its limit, to announce it again when that doubles."""
+"""Growth of a finding since it was announced, by which it is announced again."""
 
 from __future__ import annotations
 
-from models.checks.finding import Finding
+from models.checks.finding import Finding, Severity
+from models.checks.registry import severity_of
 
 TELL_AGAIN = 2
 """A fault told once is told again when it is so many times as large: derived here."""
@@ -53,3 +54,9 @@ def has_doubled(now: Finding, told: Finding) -> bool:
     """Whether a finding exceeds any limit twice as far as when it was announced."""
     before = excess_of(told)
     return any(out >= TELL_AGAIN * before.get(name, 0) for name, out in excess_of(now).items())
+
+
+def exceeds_announced(now: Finding, told: Finding) -> bool:
+    """Whether a finding weighs more than when it was announced, or exceeds a limit twice as far."""
+    weighs_more = severity_of(now) is Severity.STOP and severity_of(told) is not Severity.STOP
+    return weighs_more or has_doubled(now, told)

@@ -26,7 +26,14 @@ def facts(text: str) -> list[tuple[str, str]]:
 
 def texts(check: AnyCheck) -> list[str]:
     """Return all that a check says to a person."""
-    own = (check.message, *check.messages.values(), check.cure, check.why, check.problem)
+    own = (
+        check.message,
+        *check.messages.values(),
+        check.cure,
+        *check.cures.values(),
+        check.why,
+        check.problem,
+    )
     return [text for text in dict.fromkeys(own) if text]
 
 
@@ -34,7 +41,8 @@ def words_in(kind: object) -> Iterator[str]:
     """Return the words that a field lets one choose from."""
     for part in typing.get_args(kind):
         if typing.get_origin(kind) is typing.Literal:
-            yield str(part).replace("_", " ")
+            if isinstance(part, str):
+                yield part.replace("_", " ")
         else:
             yield from words_in(part)
 

@@ -74,7 +74,7 @@ def flag_card(job: OpenJob, flag: Flag) -> FlagCard:
         row=flag_row(job, flag),
         figures=finding.figures,
         why=say(check.why),
-        cure=say(check.cure),
+        cure=say(check.cure_of(finding)),
         rests_on=tuple(_entry_row(job, entry) for entry in reversed(entries[-MOST_ENTRIES:])),
         answered=_answered(flag.answer, job.figures.is_us) if flag.answer else "",
         lapsed=_lapsed(flag.lapsed, job.figures.is_us) if flag.lapsed else "",

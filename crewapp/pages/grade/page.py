@@ -27,7 +27,14 @@ from crewapp.pages.grade.setup.setup_part import SetupController
 from crewapp.pages.grade.setup.view import SetupsView
 from crewapp.pages.grade.shot_sheet import ShotSheet, shot_field
 from crewapp.pages.grade.shots_part import ListController
-from crewapp.pages.grade.view import ON_WORDS, judge_reading, next_station, on_grade_nm, step
+from crewapp.pages.grade.view import (
+    ON_WORDS,
+    judge_reading,
+    next_station,
+    on_grade_nm,
+    proof_at,
+    step,
+)
 from crewapp.words.translate import say
 from models.entries.id_fields import instrument_id_of
 
@@ -284,7 +291,8 @@ class GradePage(PartedPage):
             self._lift_sheet()
             self.ask("shot")  # the digits wait in the draft
             return
-        verdict = judge_reading(grade.aim(on), on_grade_nm(grade, on, at_nm), value, grade.figures)
+        rod_nm, proof = on_grade_nm(grade, on, at_nm), proof_at(setup, at_nm)
+        verdict = judge_reading(grade.aim(on), rod_nm, value, grade.figures, proof)
         station = grade.figures.station(at_nm)
         sheet.show_verdict(
             say("{station} {what}", station=station, what=say(ON_WORDS[on])), verdict, []

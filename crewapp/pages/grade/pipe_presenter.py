@@ -13,24 +13,22 @@ from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
 from models.queries.grade.laid_pipe import (
     Fault,
+    LaidBelly,
     LaidPipe,
     LaidReach,
     NewestShot,
     inverts,
     laid_pipe,
     least_grade,
+    length_that_proves,
     newest_shots,
+    prove,
 )
 from models.queries.grade.relay_advice import Move, RelayAdvice, relay_advice
 from models.queries.levelling.elevations import stationing_of
-from models.science.grade.bellies import Belly
-from models.science.grade.reach_grade import (
-    NOT_ADVERSE,
-    GradeLimits,
-    judge_grade,
-    length_to_tell_nm,
-)
+from models.science.grade.reach_grade import GradeLimits, margin_nm
 from models.science.levelling.laser_plane import Length
+from models.science.levelling.uncertainty import PLANE_ASEC10
 from models.science.quality.verdict import Verdict
 from models.units import round_half_even
 from models.units.job_units import Figures
@@ -54,11 +52,9 @@ def story_of(job: OpenJob, collector: Collector, entry: AnyEntry) -> tuple[str, 
     low, high = sorted((own, neighbour), key=lambda one: one.station_nm)
     fall_nm = stationing_of(collector).climb * (high.level_nm - low.level_nm)
     length_nm = high.station_nm - low.station_nm
-    error_nm = max(low.error_nm, high.error_nm)
     lines = [_fall_words(job.figures, neighbour.station_nm, fall_nm, length_nm)]
     if shot.on in _PIPE:
-        limits = GradeLimits(least=least_grade(collector.design))
-        lines.append(grade_words(job.figures, fall_nm, length_nm, limits, error_nm))
+        lines += grade_words(job, low, high, fall_nm, least_grade(collector.design))
     return tuple(line for line in lines if line)
 
 
@@ -101,22 +97,42 @@ def _fall_words(figures: Figures, since_nm: int, fall_nm: Length, length_nm: int
 
 
 def grade_words(
-    figures: Figures, fall_nm: Length, length_nm: int, limits: GradeLimits, error_nm: int
-) -> str:
-    """Say whether the grade holds, or how far on the next shot must be to tell."""
-    verdict = judge_grade(fall_nm, length_nm, limits, error_nm)
-    least = limits.least or Fraction(0)
-    if verdict is Verdict.OK:
-        return ""
-    if judge_grade(fall_nm, length_nm, NOT_ADVERSE, error_nm) is Verdict.OUT:
-        return say("It runs backward here: lift the head end or lower the outlet end.")
-    if verdict is Verdict.OUT:
-        return say("Flatter than {grade}.", grade=figures.grade(_ppm(least)))
-    margin = abs(Fraction(fall_nm) - least * length_nm) / length_nm
-    if not margin:
-        return say("Too short to tell: exactly on the least grade.")
-    needed = figures.length(length_to_tell_nm(margin, error_nm))
-    return say("Too short to tell: shoot at least {length} on.", length=needed)
+    job: OpenJob, low: NewestShot, high: NewestShot, fall_nm: Length, least: Fraction
+) -> list[str]:
+    """Say whether the grade holds, and what would prove it where the readings don't."""
+    length_nm = high.station_nm - low.station_nm
+    margin = margin_nm(fall_nm, length_nm, GradeLimits(least=least))
+    proof = prove(job.state, margin, high, low)
+    flat = job.figures.grade(_ppm(least))
+    if proof.verdict is Verdict.OK:
+        return []
+    if fall_nm < 0 and prove(job.state, fall_nm, high, low).verdict is Verdict.OUT:
+        return [say("It runs backward here: lift the head end or lower the outlet end.")]
+    if proof.verdict is Verdict.OUT:
+        return [say("Flatter than {grade}.", grade=flat)]
+    proving = _proving_words(job, Fraction(margin) / length_nm, low, high)
+    if proof.verdict is Verdict.WITHIN:
+        words = [say("OK as read, not proven: {proving}", proving=proving)]
+    elif fall_nm < 0:
+        words = [say("Backward as read: {proving}", proving=proving)]
+    else:
+        words = [say("Flatter than {grade} as read: {proving}", grade=flat, proving=proving)]
+    return words if proof.is_stated else [*words, assumed_words()]
+
+
+def _proving_words(job: OpenJob, margin: Fraction, low: NewestShot, high: NewestShot) -> str:
+    """Say what would prove on which side of its limit a reach lies."""
+    if low.errors != high.errors:
+        return say("shoot both ends from one setup.")
+    needed_nm = length_that_proves(job.state, margin, low, high)
+    if needed_nm is None:
+        return say("it is too near the least grade for any reach to tell.")
+    return say("shoot at least {length} on.", length=job.figures.length(needed_nm))
+
+
+def assumed_words() -> str:
+    """Say what the laser is taken for where its error is not written down."""
+    return say("The laser is taken as good to {seconds} arc seconds.", seconds=PLANE_ASEC10 // 10)
 
 
 def _ppm(grade: Length) -> int:
@@ -130,56 +146,61 @@ def pipe_advice(job: OpenJob, collector_id: str) -> tuple[PipeAdvice, ...]:
         return ()
     figures = job.figures
     found = [_belly(figures, belly) for belly in pipe.bellies]
-    found += [told for reach in pipe.reaches if (told := _reach(figures, pipe, reach))]
+    found += [told for reach in pipe.reaches if (told := _reach(job, pipe, reach))]
     plan = relay_advice(job.state, collector_id)
     if plan is not None and plan.is_needed:
         found += _relay(figures, plan)
     return tuple(found)
 
 
-def _belly(figures: Figures, belly: Belly) -> PipeAdvice:
+def _belly(figures: Figures, laid: LaidBelly) -> PipeAdvice:
+    belly, is_proven = laid.belly, laid.proof.verdict is Verdict.OUT
+    template = (
+        translate_later("Belly {low} to {high}")
+        if is_proven
+        else translate_later("Belly as read {low} to {high}: shoot again")
+    )
     return PipeAdvice(
-        say(
-            "Belly {low} to {high}",
-            low=figures.station(belly.start_nm),
-            high=figures.station(belly.end_nm),
-        ),
+        say(template, low=figures.station(belly.start_nm), high=figures.station(belly.end_nm)),
         say(
             "holds {depth} of water, {amount}",
             depth=figures.rise(round(belly.depth_nm)),
             amount=figures.water(belly.volume_pl),
         ),
+        Status.OUT if is_proven else Status.CHECK,
     )
 
 
-def _reach(figures: Figures, pipe: LaidPipe, reach: LaidReach) -> PipeAdvice | None:
+def _reach(job: OpenJob, pipe: LaidPipe, reach: LaidReach) -> PipeAdvice | None:
     """Name a reach that is at fault in itself; ends off grade are told by their shots."""
-    low = figures.station(reach.low.at.station_nm)
-    high = figures.station(reach.high.at.station_nm)
+    figures, is_proven = job.figures, reach.proof.verdict is Verdict.OUT
+    ends = {
+        "low": figures.station(reach.low.at.station_nm),
+        "high": figures.station(reach.high.at.station_nm),
+    }
+    status = Status.OUT if is_proven else Status.CHECK
     if reach.fault is Fault.ADVERSE:
+        title = (
+            translate_later("Runs backward {low} to {high}")
+            if is_proven
+            else translate_later("Backward as read {low} to {high}: shoot again")
+        )
         rise = figures.rise(round(reach.fall_nm))
-        return PipeAdvice(
-            say("Runs backward {low} to {high}", low=low, high=high),
-            say("{rise} the wrong way", rise=rise),
-        )
+        return PipeAdvice(say(title, **ends), say("{rise} the wrong way", rise=rise), status)
     if reach.fault is Fault.FLAT:
+        title = (
+            translate_later("Too flat {low} to {high}")
+            if is_proven
+            else translate_later("Too flat as read {low} to {high}: shoot again")
+        )
         least = figures.grade(_ppm(pipe.least_grade))
-        return PipeAdvice(
-            say("Too flat {low} to {high}", low=low, high=high),
-            say("less than {grade}", grade=least),
-        )
+        return PipeAdvice(say(title, **ends), say("less than {grade}", grade=least), status)
     if reach.fault is Fault.TOO_SHORT:
-        return PipeAdvice(
-            say("Too short to tell {low} to {high}", low=low, high=high),
-            grade_words(
-                figures,
-                reach.fall_nm,
-                reach.length_nm,
-                GradeLimits(least=pipe.least_grade),
-                reach.error_nm,
-            ),
-            Status.CHECK,
+        margin = reach.fall_nm - pipe.least_grade * reach.length_nm
+        detail = _proving_words(
+            job, Fraction(margin) / reach.length_nm, reach.low.at, reach.high.at
         )
+        return PipeAdvice(say("OK as read {low} to {high}", **ends), detail, Status.OK)
     return None
 
 

@@ -26,9 +26,11 @@ from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.queries.levelling.elevations import design_line, design_of, plane_of
+from models.queries.levelling.level_errors import confidence_of, setup_errors
 from models.queries.levelling.peg_tests import unproven_laser
 from models.queries.levelling.setup_proof import proofs_of
 from models.science.levelling.laser_plane import GradeLine, rod_on_grade_nm
+from models.science.levelling.uncertainty import variance
 from models.state.indexes import SETUPS
 from models.state.job_state import JobState
 from sync.papers.day.facts.profile_views import profile_view
@@ -136,7 +138,17 @@ def setup_view(job: OpenJob, collector_id: str, day: str) -> SetupView | None:
         status=status if plane else Status.CHECK,
         proof=proof if plane else say("its height is not known"),
         doubt=_doubt(job, setup.setup_id),
+        spread_nm2=_spread(job, setup.setup_id),
+        z=confidence_of(job.state),
     )
+
+
+def _spread(job: OpenJob, setup_id: str) -> Callable[[int], Fraction] | None:
+    """Variance of what a shot tells, by its station; None where a setup has no level."""
+    errors = setup_errors(job.state, setup_id)
+    if errors is None:
+        return None
+    return lambda station_nm: variance(errors.terms_at(station_nm, "the next shot"))
 
 
 def _doubt(job: OpenJob, setup_id: str) -> str:
@@ -179,7 +191,10 @@ def verdict_of(job: OpenJob, collector: Collector, shot: GradeShot) -> Verdict:
     rod_nm = None
     if plane is not None and aim.design is not None:
         rod_nm = rod_on_grade_nm(plane, aim.design, shot.station_nm)
-    return judge_reading(aim, rod_nm, shot.reading_nm, job.figures)
+    errors = setup_errors(job.state, shot.setup_id)
+    spread = variance(errors.terms_at(shot.station_nm, "the shot")) if errors else Fraction(0)
+    proof = (spread, confidence_of(job.state))
+    return judge_reading(aim, rod_nm, shot.reading_nm, job.figures, proof)
 
 
 def chart_of(

@@ -10,6 +10,7 @@ from crewapp.kit.look.palette import Status
 from crewapp.pages.go_ahead.view import GoAheadView
 from crewapp.words.translate import say, translate_later
 from models.science.levelling.laser_plane import GradeLine, rod_on_grade_nm
+from models.science.quality import verdict as proven
 from models.units.job_units import Figures
 from sync.papers.drawing.primitives import Drawing
 
@@ -60,6 +61,8 @@ class SetupView:
     """The laser as it stands: its plane, what it hangs from, and how it was proved.
 
     ``doubt`` says why no peg test proves the laser, "" where one does or none is asked for.
+    ``spread_nm2`` is the variance of what a shot at a station tells, and ``z`` the standard
+    deviations that a margin must be worth to be proven.
     """
 
     setup_id: str
@@ -70,6 +73,8 @@ class SetupView:
     status: str
     proof: str
     doubt: str = ""
+    spread_nm2: Callable[[int], Fraction] | None = None
+    z: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,19 +161,41 @@ def on_grade_words(view: GradeView, on: str, station_nm: int) -> str:
     return say("on grade {reading}", reading=view.figures.level(round(rod_nm)))
 
 
-def judge_reading(aim: Aim, rod_nm: Fraction | None, reading_nm: int, figures: Figures) -> Verdict:
+def judge_reading(
+    aim: Aim,
+    rod_nm: Fraction | None,
+    reading_nm: int,
+    figures: Figures,
+    proof: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0)),
+) -> Verdict:
     """Say how a reading lies: a larger one than on grade is low, a smaller one high.
 
     On a limit counts as within. Where the plan sets no limit of its own for what
-    was shot, being off asks for a look instead of being out.
+    was shot, being off asks for a look instead of being out. ``proof`` is the variance
+    of the level and the standard deviations that prove it.
     """
     if rod_nm is None:
         return Verdict(Status.NOT_MEASURED, say("no design to hold it against"))
     off_nm = rod_nm - reading_nm
     limit_nm = aim.high_nm if off_nm > 0 else aim.low_nm
-    is_in = abs(off_nm) <= limit_nm
-    status = Status.OK if is_in else Status.OUT if aim.is_limit else Status.CHECK
-    return Verdict(status, off_words(aim.on, off_nm, limit_nm, figures))
+    words = off_words(aim.on, off_nm, limit_nm, figures)
+    if not aim.is_limit:
+        return Verdict(Status.OK if abs(off_nm) <= limit_nm else Status.CHECK, words)
+    inside_nm = min(aim.high_nm - off_nm, aim.low_nm + off_nm)
+    verdict = proven.judge_margin(inside_nm, *proof)
+    how = words.partition(":")[0]  # nothing is moved on a reading that is not proven
+    if verdict is proven.Verdict.WITHIN:
+        return Verdict(Status.OK, say("OK as read, not proven: {how}", how=words))
+    if verdict is proven.Verdict.BEYOND:
+        return Verdict(Status.CHECK, say("out as read, shoot again: {how}", how=how))
+    return Verdict(Status.OK if verdict is proven.Verdict.OK else Status.OUT, words)
+
+
+def proof_at(setup: SetupView | None, station_nm: int) -> tuple[Fraction, Fraction]:
+    """Variance of the level of a shot at a station, and the standard deviations that prove it."""
+    if setup is None or setup.spread_nm2 is None:
+        return Fraction(0), Fraction(0)
+    return setup.spread_nm2(station_nm), setup.z
 
 
 def off_words(on: str, off_nm: Fraction, limit_nm: int, figures: Figures) -> str:

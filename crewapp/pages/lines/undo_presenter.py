@@ -11,7 +11,7 @@ from crewapp.pages.lines.finding_line import finding_line
 from crewapp.pages.lines.undo_view import ShowUndoLine, UndoView
 from crewapp.words.translate import say
 from models.checks.finding import Severity
-from models.checks.registry import BY_ID
+from models.checks.registry import BY_ID, severity_of
 from models.entries.envelope import AnyEntry
 
 LONGEST = 56
@@ -29,7 +29,7 @@ def undo_view(job: OpenJob, query: ShowUndoLine) -> UndoView:
     text = say("Inked {time}: {what}", time=local_time(last), what=what)
     can_undo = last.kind not in _NOT_UNDONE and not last.strikes
     flags = len(job.board.open_flags())
-    come = sorted(query.changed.to_tell, key=lambda finding: _WEIGHT[BY_ID[finding.check].severity])
+    come = sorted(query.changed.to_tell, key=lambda finding: _WEIGHT[severity_of(finding)])
     gone = frozenset(finding.key for finding in query.changed.gone)
     if not come:
         return UndoView(text, can_undo, flags, gone=gone)
@@ -38,9 +38,9 @@ def undo_view(job: OpenJob, query: ShowUndoLine) -> UndoView:
         text,
         can_undo,
         flags,
-        Status.OUT if check.severity is Severity.STOP else Status.CHECK,
+        Status.OUT if severity_of(come[0]) is Severity.STOP else Status.CHECK,
         finding_line(come[0], job.figures),
-        say(check.cure),
+        say(check.cure_of(come[0])),
         come[0].key,
         gone,
     )

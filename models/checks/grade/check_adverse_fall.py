@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole_nm
+from models.checks.affected_together import PROVEN_LEVELS, every_collector, whole_nm
 from models.checks.finding import Check, Finding, Severity
-from models.checks.grade.reach_finding import reach_finding
+from models.checks.grade.reach_finding import AS_READ, reach_finding, weigh
 from models.queries.grade.laid_pipe import Fault, laid_pipe
 from models.state.job_state import JobState
 
@@ -15,12 +15,13 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     pipe = laid_pipe(state, subject)
     for reach in pipe.reaches if pipe is not None else ():
         if reach.fault is Fault.ADVERSE:
-            yield reach_finding(
+            found = reach_finding(
                 CHECK.id,
                 subject,
                 reach,
                 backwards_nm=-whole_nm(reach.fall_nm),
             )
+            yield weigh(found, reach.proof)
 
 
 CHECK = Check(
@@ -31,7 +32,12 @@ CHECK = Check(
     cure="Lift the end away from the outlet until it falls, bed it again, and shoot it again.",
     message="From {from_nm:station} to {to_nm:station} the pipe runs backwards by "
     "{backwards_nm:fine}.",
-    watches=LEVELS,
+    messages={
+        AS_READ: "Shoot {from_nm:station} and {to_nm:station} again: as read the pipe runs "
+        "backwards by {backwards_nm:fine}, and the fall between them is good to {error_nm:fine}."
+    },
+    cures={AS_READ: "Shoot both ends again from one setup; lift one once that says so too."},
+    watches=PROVEN_LEVELS,
     subjects=every_collector,
     examine=_examine,
 )

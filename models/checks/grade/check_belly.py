@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole_nm
+from models.checks.affected_together import PROVEN_LEVELS, every_collector, whole_nm
 from models.checks.finding import Check, Finding, Severity, make_finding
-from models.queries.grade.laid_pipe import LaidPipe, laid_pipe
-from models.science.grade.bellies import Belly
+from models.checks.grade.reach_finding import AS_READ, weigh
+from models.queries.grade.laid_pipe import LaidBelly, LaidPipe, laid_pipe
 from models.state.job_state import JobState
 from models.units import round_half_even
 
@@ -22,10 +22,11 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             yield _finding(subject, pipe, belly)
 
 
-def _finding(subject: str, pipe: LaidPipe, belly: Belly) -> Finding:
+def _finding(subject: str, pipe: LaidPipe, laid: LaidBelly) -> Finding:
+    belly = laid.belly
     wet = [shot for shot in pipe.shots if belly.start_nm <= shot.at.station_nm <= belly.end_nm]
     deepest = next(shot for shot in wet if shot.at.station_nm == belly.deepest_nm)
-    return make_finding(
+    found = make_finding(
         CHECK.id,
         subject,
         [shot.at.entry for shot in wet],
@@ -40,6 +41,7 @@ def _finding(subject: str, pipe: LaidPipe, belly: Belly) -> Finding:
         # back to its design where it lies below that, else to where it just runs dry
         raise_nm=whole_nm(max(-deepest.off_nm, belly.depth_nm)),
     )
+    return weigh(found, laid.proof)
 
 
 CHECK = Check(
@@ -51,7 +53,16 @@ CHECK = Check(
     message="A belly from {from_nm:station} to {to_nm:station}: {apart_nm:length} long, "
     "{depth_nm:fine} deep, it holds {water_pl:water}. Raise {station_nm:station} by "
     "{raise_nm:rise}.",
-    watches=LEVELS,
+    messages={
+        AS_READ: "Shoot {station_nm:station} again: as read there is a belly from "
+        "{from_nm:station} to {to_nm:station}, {depth_nm:fine} deep, and that depth is good to "
+        "{error_nm:fine}."
+    },
+    cures={
+        AS_READ: "Shoot the low place and what holds it in again from one setup; lift the pipe "
+        "once that says so too."
+    },
+    watches=PROVEN_LEVELS,
     subjects=every_collector,
     examine=_examine,
 )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, whole_nm
+from models.checks.affected_together import PROVEN_LEVELS, every_collector, whole_nm
 from models.checks.finding import Check, Finding, Severity, make_finding
+from models.checks.grade.reach_finding import AS_READ, weigh
 from models.queries.grade.laid_pipe import Fault, laid_pipe
 from models.state.job_state import JobState
 
@@ -16,7 +17,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
         if pipe is None or shot.fault is not Fault.OFF_GRADE:
             continue
         is_high = shot.off_nm > 0
-        yield make_finding(
+        found = make_finding(
             CHECK.id,
             subject,
             [shot.at.entry],
@@ -27,6 +28,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             side="above" if is_high else "below",
             allowed_nm=pipe.design.high_nm if is_high else pipe.design.low_nm,
         )
+        yield weigh(found, shot.proof)
 
 
 CHECK = Check(
@@ -38,7 +40,15 @@ CHECK = Check(
     cure="Lift or lower the pipe there by what is said, bed it again, and shoot it again.",
     message="{do} {off_nm:rise} at {station_nm:station}: the invert is {off_nm:fine} {side} "
     "its design, {allowed_nm:fine} is allowed.",
-    watches=LEVELS,
+    messages={
+        AS_READ: "Shoot {station_nm:station} again: as read the invert is {off_nm:fine} {side} "
+        "its design, {allowed_nm:fine} is allowed, and its level is good to {error_nm:fine}."
+    },
+    cures={
+        AS_READ: "Shoot it again, best from another setup on a benchmark; lift or lower it once "
+        "that says so too."
+    },
+    watches=PROVEN_LEVELS,
     subjects=every_collector,
     examine=_examine,
 )

@@ -50,8 +50,8 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
     above: list[tuple[Length, LaidShot]] = []
     for shot in pipe.shots:
         ground_nm = ground_at(shot.at.station_nm)
-        # a shot that is off grade is told there, and judged again once it has been moved
-        if ground_nm is not None and shot.fault is not Fault.OFF_GRADE:
+        # a shot that is off grade is told elsewhere, and judged again once it has been moved
+        if ground_nm is not None and shot.fault is Fault.NONE:
             above.append((shot.at.level_nm - (ground_nm - depth_nm), shot))
     above = [one for one in above if one[0] > 0]
     if above:

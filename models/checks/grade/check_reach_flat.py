@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, in_ppm, whole_nm
+from models.checks.affected_together import PROVEN_LEVELS, every_collector, in_ppm, whole_nm
 from models.checks.finding import Check, Finding, Severity
-from models.checks.grade.reach_finding import reach_finding
+from models.checks.grade.reach_finding import AS_READ, reach_finding, weigh
 from models.queries.grade.laid_pipe import Fault, laid_pipe
 from models.state.job_state import JobState
 
@@ -21,7 +21,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             if pipe.design.stationed_from == "outlet"
             else (reach.low, reach.high)
         )
-        yield reach_finding(
+        found = reach_finding(
             CHECK.id,
             subject,
             reach,
@@ -31,6 +31,7 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
             upper_nm=upper.at.station_nm,
             lower_nm=lower.at.station_nm,
         )
+        yield weigh(found, reach.proof)
 
 
 CHECK = Check(
@@ -43,7 +44,16 @@ CHECK = Check(
     message="From {from_nm:station} to {to_nm:station} the pipe falls {grade_ppm:grade}, "
     "{least_ppm:grade} is the least. Raise {upper_nm:station} by {short_nm:fine}, or lower "
     "{lower_nm:station} by as much.",
-    watches=LEVELS,
+    messages={
+        AS_READ: "Shoot {from_nm:station} and {to_nm:station} again, or a longer reach: as read "
+        "the pipe falls {grade_ppm:grade}, {least_ppm:grade} is the least, which is "
+        "{short_nm:fine} too little, and the fall between them is good to {error_nm:fine}."
+    },
+    cures={
+        AS_READ: "Shoot both ends again from one setup, or a longer reach; lift or lower an end "
+        "once that says so too."
+    },
+    watches=PROVEN_LEVELS,
     subjects=every_collector,
     examine=_examine,
 )

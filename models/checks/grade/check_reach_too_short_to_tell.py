@@ -1,10 +1,10 @@
-"""reach_too_short_to_tell: readings that are too rough for so short a reach."""
+"""reach_too_short_to_tell: a reach that falls enough as read, which the readings can't prove."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from models.checks.affected_together import LEVELS, every_collector, in_ppm
+from models.checks.affected_together import PROVEN_LEVELS, every_collector, in_ppm
 from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.stretches import bad_runs
 from models.queries.grade.laid_pipe import Fault, LaidReach, laid_pipe
@@ -35,13 +35,14 @@ def _examine(state: JobState, subject: str) -> Iterator[Finding]:
 CHECK = Check(
     id="reach_too_short_to_tell",
     severity=Severity.NOTE,
-    problem="A reach is too short for its readings to tell whether it falls enough.",
-    why="Each reading is a little off; over a short reach that is more than what is to be told, "
-    "so neither pass nor fail would be honest.",
+    problem="A reach falls enough as read, and is too short for its readings to prove it.",
+    why="Each reading is a little off; over a short reach that is more than what the fall is "
+    "above its least. It counts as within, and nobody can say that it is proven.",
     cure="Shoot a longer reach, or read finer.",
-    message="From {from_nm:station} to {to_nm:station} readings good to {error_nm:fine} "
-    "cannot tell the fall between neighbouring shots from the least of {least_ppm:grade}.",
-    watches=LEVELS,
+    message="From {from_nm:station} to {to_nm:station} the fall between neighbouring shots is "
+    "within its least of {least_ppm:grade} as read; readings good to {error_nm:fine} can't "
+    "prove it.",
+    watches=PROVEN_LEVELS,
     subjects=every_collector,
     examine=_examine,
 )

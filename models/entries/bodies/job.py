@@ -17,6 +17,7 @@ class Job(Body):
     """The job itself: its name, its owner and how figures are shown."""
 
     kind: ClassVar[str] = "job"
+    left_out: ClassVar[frozenset[str]] = frozenset({"confidence_percent"})
 
     job_id: Label = Field(description="short name that never changes; every entry carries it")
     name: Label = Field(description="name of the job")
@@ -30,12 +31,16 @@ class Job(Body):
     )
     datum: Words = Field(default="", description="what elevations are measured from")
     planned_finish: IsoDay | None = Field(default=None, description="day the work is due to end")
+    confidence_percent: Literal[90, 95, 99] = Field(
+        default=95, description="how sure a verdict on a level must be to be called proven, %"
+    )
 
 
 class Benchmark(Body):
     """A point of known elevation."""
 
     kind: ClassVar[str] = "benchmark"
+    left_out: ClassVar[frozenset[str]] = frozenset({"sd_nm"})
 
     benchmark_id: Annotated[Label, Shows(label="Point", quantity=Quantity.NAME, column="point")] = (
         Field(description="name of the benchmark, such as BM1")
@@ -47,6 +52,16 @@ class Benchmark(Body):
     where: Annotated[Words, Shows(label="Where", quantity=Quantity.WORDS, column="where")] = Field(
         default="", description="how to find it"
     )
+    sd_nm: Annotated[
+        Span,
+        Shows(
+            label="Good to",
+            quantity=Quantity.LENGTH,
+            column="good to",
+            line="good to {value}",
+            said="good to {value}",
+        ),
+    ] = Field(default=0, description="standard deviation of the elevation, nm")
 
 
 class Material(Body):

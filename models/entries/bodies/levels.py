@@ -15,6 +15,18 @@ _SETUP = Shows(label="Setup", quantity=Quantity.NAME, column="setup", choices="s
 _POINT = Shows(label="Point", quantity=Quantity.NAME, column="point")
 _ROD = Shows(label="Rod reading", quantity=Quantity.LEVEL, column="reading")
 
+
+def _far(label: str) -> Shows:
+    """Mark of the length of a sight."""
+    return Shows(
+        label=label,
+        quantity=Quantity.LENGTH,
+        column="sight",
+        line="sight {value}",
+        said="sight {value}",
+    )
+
+
 ShotOn = Literal["trench_floor", "bedding", "invert", "obvert", "ground", "hub"]
 
 
@@ -22,7 +34,9 @@ class LaserSetup(Body):
     """The laser or level set up, with its backsight on a known point."""
 
     kind: ClassVar[str] = "setup"
-    left_out: ClassVar[frozenset[str]] = frozenset({"instrument_id"})
+    left_out: ClassVar[frozenset[str]] = frozenset(
+        {"instrument_id", "stands_at_nm", "backsight_far_nm"}
+    )
 
     setup_id: Annotated[Label, _SETUP] = Field(description="name of the setup, such as L3")
     collector_id: Annotated[str, COLLECTOR] = Field(
@@ -59,12 +73,26 @@ class LaserSetup(Body):
     instrument_id: Annotated[
         str, Shows(label="Laser", quantity=Quantity.NAME, column="instrument", choices="instrument")
     ] = Field(default="", max_length=80, description="instrument of the job that was set up")
+    stands_at_nm: Annotated[
+        Nm | None,
+        Shows(
+            label="Station of the laser",
+            quantity=Quantity.STATION,
+            column="laser at",
+            line="laser at {value}",
+            said="laser at {value}",
+        ),
+    ] = Field(default=None, description="station of the instrument along the collector, nm")
+    backsight_far_nm: Annotated[Span | None, _far("Length of the backsight")] = Field(
+        default=None, description="length of the backsight, nm"
+    )
 
 
 class TurningPoint(Body):
     """A foresight on a point that the next setup will look back on."""
 
     kind: ClassVar[str] = "turning_point"
+    left_out: ClassVar[frozenset[str]] = frozenset({"far_nm"})
 
     setup_id: Annotated[Label, _SETUP] = Field(description="setup it was read from")
     point_id: Annotated[Label, _POINT] = Field(description="name of the turning point")
@@ -72,17 +100,24 @@ class TurningPoint(Body):
         Nm, Shows(label="Foresight", quantity=Quantity.LEVEL, column="reading")
     ] = Field(description="rod reading, nm")
     foresight_typed: Typed = Field(default="", description="reading as typed")
+    far_nm: Annotated[Span | None, _far("Length of the foresight")] = Field(
+        default=None, description="length of the foresight, nm"
+    )
 
 
 class CheckShot(Body):
     """A reading on a point of known elevation, to prove the setup."""
 
     kind: ClassVar[str] = "check_shot"
+    left_out: ClassVar[frozenset[str]] = frozenset({"far_nm"})
 
     setup_id: Annotated[Label, _SETUP] = Field(description="setup it was read from")
     on_point: Annotated[Label, _POINT] = Field(description="benchmark the rod stood on")
     reading_nm: Annotated[Nm, _ROD] = Field(description="rod reading, nm")
     reading_typed: Typed = Field(default="", description="reading as typed")
+    far_nm: Annotated[Span | None, _far("Length of the sight")] = Field(
+        default=None, description="length of the sight, nm"
+    )
 
 
 class GradeShot(Body):

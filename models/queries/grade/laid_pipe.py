@@ -13,23 +13,33 @@ from enum import StrEnum
 from fractions import Fraction
 from itertools import pairwise
 
-from models.entries.bodies.levels import LaserSetup
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
-from models.entries.kind_names import COLLECTOR, GRADE_SHOT, SETUP
+from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.plan.collector import CollectorDesign
 from models.queries.levelling.elevations import design_line, plane_along, stationing_of
-from models.queries.levelling.setup_chain import chain_of, is_on_rod, newest
+from models.queries.levelling.level_errors import SetupErrors, confidence_of, setup_errors
+from models.queries.levelling.setup_chain import is_on_rod
 from models.science.grade.bellies import Belly, find_bellies
 from models.science.grade.profile import Shot
-from models.science.grade.reach_grade import NOT_ADVERSE, GradeLimits, judge_grade
+from models.science.grade.reach_grade import GradeLimits, length_to_tell_nm, margin_nm
 from models.science.levelling.laser_plane import GradeLine, Length, Stationing
-from models.science.quality.verdict import Verdict
+from models.science.levelling.uncertainty import (
+    Level,
+    Terms,
+    difference,
+    guard_band_nm,
+    variance,
+)
+from models.science.quality.verdict import Verdict, judge_margin
 from models.state.job_state import JobState
 
 
 class Fault(StrEnum):
-    """Fault of a shot or a reach; none where it is well or another one reports it."""
+    """Fault of a shot or a reach; none where it is well or another one reports it.
+
+    One that is too short falls enough as read, which the readings can't prove.
+    """
 
     NONE = ""
     OFF_GRADE = "off grade"
@@ -41,12 +51,39 @@ class Fault(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class NewestShot:
-    """The newest shot of one thing at one station, with its elevation."""
+    """The newest shot of one thing at one station, with its elevation and what that rests on."""
 
     entry: AnyEntry
     station_nm: int
     level_nm: Length
-    error_nm: int
+    errors: SetupErrors
+
+    @property
+    def error_nm(self) -> int:
+        """Error of a reading of its setup, plus or minus, in nm."""
+        return self.errors.half_width_nm
+
+    @property
+    def terms(self) -> Terms:
+        """Terms of its elevation."""
+        return self.errors.terms_at(self.station_nm, self.entry.id)
+
+    @property
+    def level(self) -> Level:
+        """Elevation under the rod, with the terms that it rests on."""
+        return Level(self.level_nm, self.terms)
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """Verdict on a margin, and the guard band that readings take off a tolerance.
+
+    ``is_stated`` says that the error of every instrument in it is written down.
+    """
+
+    verdict: Verdict
+    guard_nm: int = 0
+    is_stated: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,17 +92,27 @@ class LaidShot:
 
     at: NewestShot
     off_nm: Length
+    proof: Proof
     fault: Fault = Fault.NONE
+
+    @property
+    def verdict(self) -> Verdict:
+        """Whether it lies within the tolerance of its design, as far as readings prove it."""
+        return self.proof.verdict
 
 
 @dataclass(frozen=True, slots=True)
 class LaidReach:
-    """The pipe between two neighbouring inverts; ``fall_nm`` is negative when adverse."""
+    """The pipe between two neighbouring inverts; ``fall_nm`` is negative when adverse.
+
+    ``proof`` is that of its fault, or that it falls enough.
+    """
 
     low: LaidShot
     high: LaidShot
     fall_nm: Length
     fault: Fault
+    proof: Proof
 
     @property
     def length_nm(self) -> int:
@@ -77,6 +124,23 @@ class LaidReach:
         """Error of the poorer of its two readings, in nm."""
         return max(self.low.at.error_nm, self.high.at.error_nm)
 
+    @property
+    def fall(self) -> Level:
+        """Fall of the reach with its terms; those that both ends share are not in it."""
+        return difference(self.high.at.level, self.low.at.level)
+
+
+@dataclass(frozen=True, slots=True)
+class LaidBelly:
+    """A low place that holds water as read, and whether readings prove it."""
+
+    belly: Belly
+    proof: Proof
+
+    def wets(self, low_nm: int, high_nm: int) -> bool:
+        """Whether some of it lies between two stations."""
+        return self.belly.start_nm < high_nm and low_nm < self.belly.end_nm
+
 
 @dataclass(frozen=True, slots=True)
 class LaidPipe:
@@ -85,7 +149,7 @@ class LaidPipe:
     design: CollectorDesign
     shots: tuple[LaidShot, ...]
     reaches: tuple[LaidReach, ...]
-    bellies: tuple[Belly, ...]
+    bellies: tuple[LaidBelly, ...]
 
     @property
     def least_grade(self) -> Fraction:
@@ -137,7 +201,7 @@ def newest_shots(state: JobState, collector_id: str) -> NewestShots:
 
 
 def _standing(state: JobState, collector_id: str) -> NewestShots:
-    heights: dict[str, tuple[Callable[[int], Length], int] | None] = {}
+    heights: dict[str, tuple[Callable[[int], Length], SetupErrors] | None] = {}
     found: NewestShots = {}
     for entry in state.current(GRADE_SHOT, collector_id):
         shot = entry.body
@@ -155,15 +219,11 @@ def _standing(state: JobState, collector_id: str) -> NewestShots:
 
 def _height_of(
     state: JobState, setup_id: str, collector_id: str
-) -> tuple[Callable[[int], Length], int] | None:
-    """Height of a setup's plane along the collector, and what its readings are good to."""
-    plane = (
-        plane_along(state, setup_id, collector_id) if chain_of(state, setup_id).is_sound else None
-    )
-    setup = newest(state, SETUP, setup_id)
-    if plane is None or setup is None or not isinstance(setup.body, LaserSetup):
-        return None
-    return height_along(plane), setup.body.reading_error_nm
+) -> tuple[Callable[[int], Length], SetupErrors] | None:
+    """Height of a setup's plane along the collector, and what it rests on."""
+    errors = setup_errors(state, setup_id)
+    plane = plane_along(state, setup_id, collector_id) if errors is not None else None
+    return None if plane is None or errors is None else (height_along(plane), errors)
 
 
 def inverts(state: JobState, collector_id: str, bore_nm: int) -> list[NewestShot]:
@@ -189,26 +249,53 @@ def laid_pipe(state: JobState, collector_id: str) -> LaidPipe | None:
     return found
 
 
+def prove(state: JobState, margin: Length, *shots: NewestShot) -> Proof:
+    """Judge a margin that one shot has, or the difference of two, by its readings."""
+    terms = shots[0].terms if len(shots) == 1 else difference(*(one.level for one in shots)).terms
+    z, spread = confidence_of(state), variance(terms)
+    is_stated = all(one.errors.is_stated for one in shots)
+    return Proof(judge_margin(margin, spread, z), guard_band_nm(spread, z), is_stated)
+
+
+def length_that_proves(
+    state: JobState, margin: Fraction, low: NewestShot, high: NewestShot
+) -> int | None:
+    """Length of a reach that would prove a grade off its limit by a margin, in nm.
+
+    None where none would: the plane's own tilt may be more, and two setups differ by
+    more than a tilt.
+    """
+    if low.errors != high.errors:
+        return None
+    slope = variance(dict.fromkeys(low.errors.slopes, 1))
+    reach_nm = high.station_nm - low.station_nm
+    fixed = variance(difference(high.level, low.level).terms) - slope * reach_nm**2
+    return length_to_tell_nm(margin, fixed, slope, confidence_of(state))
+
+
 def _lay(state: JobState, collector_id: str, collector: Collector) -> LaidPipe:
     design = collector.design
     height_at = height_along(design_line(collector))
     shots = []
     for shot in inverts(state, collector_id, design.bore_nm):
         off_nm = shot.level_nm - height_at(shot.station_nm)
-        is_off = off_nm > design.high_nm or -off_nm > design.low_nm
-        shots.append(LaidShot(shot, off_nm, Fault.OFF_GRADE if is_off else Fault.NONE))
+        inside_nm = min(design.high_nm - off_nm, design.low_nm + off_nm)
+        fault = Fault.OFF_GRADE if inside_nm < 0 else Fault.NONE
+        shots.append(LaidShot(shot, off_nm, prove(state, inside_nm, shot), fault))
     stationing = stationing_of(collector)
-    bellies = _told_bellies(shots, stationing, design)
+    bellies = _find_bellies(state, shots, stationing, design)
     shots = [_in_belly(shot, bellies) for shot in shots]
     limits = GradeLimits(least=least_grade(design))
-    reaches = tuple(_reach(low, high, stationing, limits, bellies) for low, high in pairwise(shots))
+    reaches = tuple(
+        _reach(state, low, high, stationing, limits, bellies) for low, high in pairwise(shots)
+    )
     return LaidPipe(design, tuple(shots), reaches, bellies)
 
 
-def _told_bellies(
-    shots: list[LaidShot], stationing: Stationing, design: CollectorDesign
-) -> tuple[Belly, ...]:
-    """Low places deep enough to be sure of, whose sill is not itself what is wrong.
+def _find_bellies(
+    state: JobState, shots: list[LaidShot], stationing: Stationing, design: CollectorDesign
+) -> tuple[LaidBelly, ...]:
+    """Low places whose sill is not itself what is wrong.
 
     One that the pipe has not climbed out of yet is told as a reach that runs
     backwards.
@@ -217,53 +304,68 @@ def _told_bellies(
         return ()
     by_station = {shot.at.station_nm: shot for shot in shots}
     profile = [Shot(shot.at.station_nm, shot.at.level_nm) for shot in shots]
-    told = []
+    found = []
     for belly in find_bellies(profile, stationing, design.bore_nm):
         from_outlet = stationing is Stationing.FROM_OUTLET
         sill = by_station[belly.start_nm if from_outlet else belly.end_nm]
         deepest = by_station[belly.deepest_nm]
-        error_nm = max(sill.at.error_nm, deepest.at.error_nm)
         is_high = sill.fault is Fault.OFF_GRADE and sill.off_nm > 0
-        if not belly.open_at_head and not is_high and belly.depth_nm**2 > 2 * error_nm**2:
-            told.append(belly)
-    return tuple(told)
+        if not belly.open_at_head and not is_high:
+            proof = prove(state, -belly.depth_nm, sill.at, deepest.at)
+            found.append(LaidBelly(belly, proof))
+    return tuple(found)
 
 
-def _in_belly(shot: LaidShot, bellies: tuple[Belly, ...]) -> LaidShot:
-    """A low shot in a belly is told as the belly."""
-    inside = any(belly.start_nm < shot.at.station_nm < belly.end_nm for belly in bellies)
+def _in_belly(shot: LaidShot, bellies: tuple[LaidBelly, ...]) -> LaidShot:
+    """A low shot in a belly is told as the belly, unless it is surer than that."""
+    inside = any(
+        one.belly.start_nm < shot.at.station_nm < one.belly.end_nm and _tells(one.proof, shot.proof)
+        for one in bellies
+    )
     is_low = shot.fault is Fault.OFF_GRADE and shot.off_nm < 0
     return replace(shot, fault=Fault.BELLY) if inside and is_low else shot
 
 
+def _tells(belly: Proof, own: Proof) -> bool:
+    """Whether a belly weighs as much as a fault within it, and so is told in its place."""
+    return belly.verdict is Verdict.OUT or own.verdict is not Verdict.OUT
+
+
 def _reach(
+    state: JobState,
     low: LaidShot,
     high: LaidShot,
     stationing: Stationing,
     limits: GradeLimits,
-    bellies: tuple[Belly, ...],
+    bellies: tuple[LaidBelly, ...],
 ) -> LaidReach:
     fall_nm = stationing.climb * (high.at.level_nm - low.at.level_nm)
-    reach = LaidReach(low, high, fall_nm, Fault.NONE)
-    wet = any(
-        belly.start_nm < high.at.station_nm and low.at.station_nm < belly.end_nm
-        for belly in bellies
-    )
-    return replace(reach, fault=Fault.BELLY if wet else _fault_of(reach, limits))
+    length_nm = high.at.station_nm - low.at.station_nm
+    graded = prove(state, margin_nm(fall_nm, length_nm, limits), high.at, low.at)
+    fault, proof = _fault_of(state, low, high, fall_nm, graded)
+    if any(
+        one.wets(low.at.station_nm, high.at.station_nm) and _tells(one.proof, proof)
+        for one in bellies
+    ):
+        fault = Fault.BELLY
+    return LaidReach(low, high, fall_nm, fault, proof)
 
 
-def _fault_of(reach: LaidReach, limits: GradeLimits) -> Fault:
-    """What a reach is told for.
+def _fault_of(
+    state: JobState, low: LaidShot, high: LaidShot, fall_nm: Length, graded: Proof
+) -> tuple[Fault, Proof]:
+    """What a reach is told for, and what proves it.
 
     A reach with an end that is off grade is judged again once that end has been
-    moved; until then the end is the fault.
+    moved; until then the end is the fault. One that runs backwards as read, and is
+    proven too flat, is told for what is proven.
     """
-    if Fault.OFF_GRADE in (reach.low.fault, reach.high.fault):
-        return Fault.NONE
-    verdict = judge_grade(reach.fall_nm, reach.length_nm, limits, reach.error_nm)
-    if verdict is Verdict.OK:
-        return Fault.NONE
-    adverse = judge_grade(reach.fall_nm, reach.length_nm, NOT_ADVERSE, reach.error_nm)
-    if adverse is Verdict.OUT:
-        return Fault.ADVERSE
-    return Fault.FLAT if verdict is Verdict.OUT else Fault.TOO_SHORT
+    if Fault.OFF_GRADE in (low.fault, high.fault) or graded.verdict is Verdict.OK:
+        return Fault.NONE, graded
+    if graded.verdict is Verdict.WITHIN:
+        return Fault.TOO_SHORT, graded
+    if fall_nm < 0:
+        adverse = prove(state, fall_nm, high.at, low.at)
+        if adverse.verdict is Verdict.OUT or graded.verdict is not Verdict.OUT:
+            return Fault.ADVERSE, adverse
+    return Fault.FLAT, graded

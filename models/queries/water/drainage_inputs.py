@@ -13,7 +13,7 @@ from models.errors import CrewError
 from models.plan.pattern import SlitPattern
 from models.queries.grade.laid_pipe import LaidReach, laid_pipe
 from models.queries.water.drainage_soil import SoilBetween, soil_between
-from models.science.grade.reach_grade import GradeLimits, Reach, judge_grade
+from models.science.grade.reach_grade import Reach
 from models.science.quality.verdict import Verdict
 from models.science.shapes.rings import PointNm, signed_area_nm2
 from models.science.water.gates import SlitGrid
@@ -252,8 +252,7 @@ def _laid(
     pipe = laid_pipe(state, surface.collector_id) if surface.collector_id else None
     if pipe is None or not pipe.reaches or pipe.design.bore_nm <= 0:
         return None
-    limits = GradeLimits(least=pipe.least_grade)
-    reaches = [_reach(reach, limits) for reach in pipe.reaches]
+    reaches = [_reach(reach) for reach in pipe.reaches]
     roughness = terms.roughness_millionths / MILLIONTHS
     flows = run_flows(reaches, pipe.design.bore_nm, roughness)
     start_nm, end_nm = reaches[0].start_nm, reaches[-1].end_nm
@@ -265,17 +264,16 @@ def _laid(
             f"{own} is shot from {figures.station(start_nm)} to {figures.station(end_nm)} alone: "
             "as laid holds for that part."
         )
-    unsure = [one for one in reaches if one.verdict is Verdict.TOO_SHORT]
+    unsure = [one for one in reaches if one.verdict in {Verdict.WITHIN, Verdict.BEYOND}]
     if unsure:
         missing.append(
             f"{len(unsure)} of {CountedNoun(len(reaches)):reach|reaches} "
-            f"of {own} are too short to tell: what they "
+            f"of {own} hold as read alone: what they "
             "carry is no surer than their grade."
         )
     return LaidCollector(own, tuple(flows), is_whole)
 
 
-def _reach(reach: LaidReach, limits: GradeLimits) -> Reach:
-    verdict = judge_grade(reach.fall_nm, reach.length_nm, limits, reach.error_nm)
+def _reach(reach: LaidReach) -> Reach:
     start_nm, end_nm = reach.low.at.station_nm, reach.high.at.station_nm
-    return Reach(start_nm, end_nm, reach.fall_nm, verdict, verdict)
+    return Reach(start_nm, end_nm, reach.fall_nm, reach.proof.verdict)

@@ -1,4 +1,4 @@
-"""Grade of a reach, and whether the readings can support a verdict on it."""
+"""Grade of a reach, its margin inside the limits, and the length that would prove it."""
 
 from __future__ import annotations
 
@@ -27,9 +27,6 @@ class GradeLimits:
     most: Fraction | None = None
 
 
-NOT_ADVERSE = GradeLimits(least=Fraction(0))
-
-
 @dataclass(frozen=True, slots=True)
 class Reach:
     """The pipe between two shots.
@@ -43,16 +40,13 @@ class Reach:
     fall_nm : int or Fraction
         Fall in the direction of flow; negative is adverse. [nm]
     verdict : Verdict
-        Whether the grade is within limits, as far as the readings can tell. [-]
-    adverse : Verdict
-        OUT when it surely runs backwards, OK when it surely doesn't. [-]
+        Whether the grade is within limits, as far as the readings prove it. [-]
     """
 
     start_nm: int
     end_nm: int
     fall_nm: Length
     verdict: Verdict
-    adverse: Verdict
 
     @property
     def length_nm(self) -> int:
@@ -65,13 +59,8 @@ class Reach:
         return Fraction(self.fall_nm) / self.length_nm
 
 
-def judge_grade(
-    fall_nm: Length, length_nm: int, limits: GradeLimits, reading_nm: int = 0
-) -> Verdict:
-    r"""Judge the grade of a reach by what its two readings can support.
-
-    Readings good to :math:`\pm r` leave the fall uncertain by
-    :math:`r\sqrt 2`, the grade by :math:`r\sqrt 2 / L`.
+def margin_nm(fall_nm: Length, length_nm: int, limits: GradeLimits) -> Length:
+    """How much more or less a reach could fall before it leaves the nearer limit.
 
     Parameters
     ----------
@@ -80,35 +69,29 @@ def judge_grade(
     length_nm : int
         Length of the reach. [nm]
     limits : GradeLimits
-        The grades allowed. [nm/nm]
-    reading_nm : int
-        What one reading is good to, plus or minus. [nm]
+        The grades allowed, at least one of them given. [nm/nm]
 
     Returns
     -------
-    verdict : Verdict
-        OK when every grade the readings allow is within limits, OUT when none
-        is, TOO_SHORT otherwise. [-]
+    margin : int or Fraction
+        Fall inside the nearer limit; below zero beyond it. [nm]
 
     Raises
     ------
     CalculationInputError
-        If the length is not above zero.
+        If the length is not above zero, or there is no limit.
 
     Notes
     -----
-    Compared as squares, so nothing is rounded. With readings taken as exact a
-    grade on its limit is OK. The two errors are taken as independent and the
-    stations as true. Derived here from the sum of two variances.
+    The stations are taken as true, so the margin has the variance of the fall.
+    Derived here.
 
     Examples
     --------
-    By hand: 100 over 10 000 is 1 %, 50 above the 0.5 % limit; readings good
-    to 35 leave 49.5 (well within), good to 36 leave 50.9 (cannot tell).
+    By hand: 100 over 10 000 is 50 more than the 0.5 % limit asks.
 
-    >>> half = GradeLimits(least=Fraction(1, 200))
-    >>> judge_grade(100, 10_000, half, 35), judge_grade(100, 10_000, half, 36)
-    (<Verdict.OK: 'OK'>, <Verdict.TOO_SHORT: 'too short to tell'>)
+    >>> margin_nm(100, 10_000, GradeLimits(least=Fraction(1, 200)))
+    Fraction(50, 1)
     """
     if length_nm <= 0:
         raise CalculationInputError(
@@ -116,56 +99,59 @@ def judge_grade(
             why="the two shots are not apart",
             accepted="Give two shots at different stations",
         )
-    margins: list[Fraction] = []
+    margins: list[Length] = []
     if limits.least is not None:
         margins.append(fall_nm - limits.least * length_nm)
     if limits.most is not None:
         margins.append(limits.most * length_nm - fall_nm)
-    unsure = 2 * reading_nm**2
-    if any(margin < 0 and margin**2 > unsure for margin in margins):
-        return Verdict.OUT
-    if all(margin >= 0 and margin**2 >= unsure for margin in margins):
-        return Verdict.OK
-    return Verdict.TOO_SHORT
+    if not margins:
+        raise CalculationInputError(
+            what="a margin", why="there is no limit to it", accepted="Give a least or a most grade"
+        )
+    return min(margins)
 
 
-def length_to_tell_nm(margin: Fraction, reading_nm: int) -> int:
-    """Shortest reach on which readings can tell a grade from its limit.
+def length_to_tell_nm(
+    margin: Fraction, fixed_nm2: Fraction, slope: Fraction, z: Fraction
+) -> int | None:
+    r"""Shortest reach on which readings prove on which side of its limit a grade lies.
+
+    The variance of the fall of a reach of length L is
+    :math:`\sigma_0^2 + \tau^2 L^2`: two readings, and a tilt that grows with it.
 
     Parameters
     ----------
     margin : Fraction
-        Grade less limit, either sign, not nothing. [nm/nm]
-    reading_nm : int
-        What one reading is good to, plus or minus. [nm]
+        Grade less limit, either sign. [nm/nm]
+    fixed_nm2 : Fraction
+        Variance of the fall that does not grow with the length. [nm2]
+    slope : Fraction
+        Variance of the tilt of the plane. [-]
+    z : Fraction
+        Standard deviations that go with the confidence. [-]
 
     Returns
     -------
-    length : int
-        Whole nanometres, rounded up. [nm]
-
-    Raises
-    ------
-    CalculationInputError
-        If the margin is nothing: no length would do.
+    length : int or None
+        Whole nanometres, rounded up; None where no length would do, since the tilt
+        alone is worth more than the margin. [nm]
 
     Notes
     -----
-    From r sqrt(2) / L = margin. Derived here.
+    From margin x L = z sigma. Derived here.
 
     Examples
     --------
-    By hand: 10 x 1.41421 / 0.01 = 1414.2, so 1415.
+    By hand: 10 x 1.41421 / 0.01 = 1414.2, so 1415; a tilt of 0.01 hides it at any length.
 
-    >>> length_to_tell_nm(Fraction(1, 100), 10)
+    >>> length_to_tell_nm(Fraction(1, 100), Fraction(200), Fraction(0), Fraction(1))
     1415
+    >>> length_to_tell_nm(Fraction(1, 100), Fraction(200), Fraction(1, 10_000), Fraction(1))
     """
-    if margin == 0:
-        raise CalculationInputError(
-            what="a length that would tell",
-            why="the grade is exactly on its limit",
-            accepted="Take a reading that is good to less",
-        )
-    squared = Fraction(2 * reading_nm**2) / margin**2
-    root = isqrt(squared.numerator // squared.denominator)
-    return root if root * root == squared else root + 1
+    over = margin**2 - z**2 * slope
+    if over <= 0:
+        return None
+    squared = z**2 * fixed_nm2 / over
+    whole = -(-squared.numerator // squared.denominator)
+    root = isqrt(whole)
+    return root if root * root == whole else root + 1

@@ -90,7 +90,7 @@ def run_flows(reaches: Sequence[Reach], bore_nm: int, roughness: float) -> list[
 
     >>> from models.science.quality.verdict import Verdict
     >>> falls = ((0, 1000, 4), (1000, 2000, 1), (2000, 3000, 0))
-    >>> reaches = [Reach(*fall, Verdict.OK, Verdict.OK) for fall in falls]
+    >>> reaches = [Reach(*fall, Verdict.OK) for fall in falls]
     >>> steep, flat, level = run_flows(reaches, 10**8, 0.015)
     >>> round(steep.flow_m3_per_s / flat.flow_m3_per_s, 9), level.flow_m3_per_s
     (2.0, 0.0)
@@ -134,7 +134,8 @@ def worst_reach(flows: Sequence[ReachFlow]) -> ReachFlow:
     --------
     By inspection: 1 is less than 2.
 
-    >>> one = Reach(0, 10, 1, "OK", "OK")
+    >>> from models.science.quality.verdict import Verdict
+    >>> one = Reach(0, 10, 1, Verdict.OK)
     >>> worst_reach([ReachFlow(one, 2.0, 1.0), ReachFlow(one, 1.0, 0.5)]).flow_m3_per_s
     1.0
     """

@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 from models.book.row import Row, entry_of
 from models.checks.finding_text import sentence
 from models.checks.flag_board import Flag, FlagBoard
-from models.checks.registry import BY_ID
 from models.entries.bodies.job import Person
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.bodies.tablets import TabletAdded
@@ -165,7 +164,7 @@ def _add_flags(state: JobState, found: JobDigest) -> Sequence[Flag]:
     for flag in flags:
         if flag.answer is None:
             finding = flag.finding
-            weight = _WEIGHT[BY_ID[finding.check].severity.value]
+            weight = _WEIGHT[flag.severity.value]
             said = sentence(finding, figures)
             found.flags.append(OpenFlag(weight, finding.day, finding.key, finding.check, said))
     return flags

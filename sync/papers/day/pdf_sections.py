@@ -171,6 +171,13 @@ def _depth(day: DaySheet, probe: ProbeLine) -> str:
 
 
 SHOT_COLUMNS = 2
+_MARKS = {Verdict.OUT: " !", Verdict.BEYOND: " ?", Verdict.WITHIN: " ~"}
+_MARK_WORDS = {
+    Verdict.BEYOND: "? out as read, shoot again",
+    Verdict.WITHIN: "~ OK as read, not proven by the readings",
+}
+"""Marks beside a shot that is not proven to be within its limits; what those two say that an
+ordinary day has none of."""
 
 
 def _shots(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
@@ -193,12 +200,17 @@ def _shots(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
             row = [*_shot(day, one), "", *(_shot(day, other) if other else [""] * 4)]
             styled = [*_weighted(half_cells, one), Cell(0.5), *_weighted(half_cells, other)]
             pieces += rows(pen, width, styled, [row])
-    return pieces
+    marks = "; ".join(words for one, words in _MARK_WORDS.items() if one in _verdicts(day))
+    return [*pieces, *(paragraph(pen, width, marks) if marks else [])]
+
+
+def _verdicts(day: DaySheet) -> set[Verdict]:
+    return {shot.verdict for shot in day.shots}
 
 
 def _weighted(cells: list[Cell], shot: ShotLine | None) -> list[Cell]:
     """Cells of one shot, its last one heavy where the shot is out."""
-    is_out = shot is not None and shot.verdict is Verdict.OUT
+    is_out = shot is not None and shot.verdict.is_out
     return [*cells[:-1], replace(cells[-1], bold=is_out)]
 
 
@@ -209,7 +221,7 @@ def _shot(day: DaySheet, shot: ShotLine) -> list[str]:
         figures.station(shot.station_nm),
         figures.level(shot.reading_nm),
         measure_text(Measure.LEVEL, shot.elevation_nm, figures),
-        f"{off} !" if shot.verdict is Verdict.OUT else off,
+        f"{off}{_MARKS.get(shot.verdict, '')}",
     ]
 
 

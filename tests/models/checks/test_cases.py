@@ -35,7 +35,12 @@ def cases_of(check: AnyCheck) -> list[dict[str, Any]]:
 def told(findings: Iterable[Finding]) -> list[dict[str, Any]]:
     """Findings as a case writes them, in one order."""
     plain = [
-        {"subject": found.subject, "place": found.place, "facts": dict(found.facts)}
+        {
+            "subject": found.subject,
+            "place": found.place,
+            "facts": dict(found.facts),
+            "severity": found.severity,
+        }
         for found in findings
     ]
     return sorted(plain, key=lambda one: (one["subject"], one["place"]))
@@ -43,8 +48,14 @@ def told(findings: Iterable[Finding]) -> list[dict[str, Any]]:
 
 def expected(case: dict[str, Any]) -> list[dict[str, Any]]:
     """Findings that a case expects, with its quantities in base units."""
-    plain = [{"place": "", **in_base_units(found)} for found in case["findings"]]
+    plain = [{"place": "", "severity": None, **in_base_units(found)} for found in case["findings"]]
     return sorted(plain, key=lambda one: (one["subject"], one["place"]))
+
+
+def fields_of(check: AnyCheck) -> list[tuple[str, str | None, str | None, str | None]]:
+    """Every field of the messages of a check, and the text before it."""
+    messages = (check.message, *check.messages.values())
+    return [one for message in messages for one in Formatter().parse(message)]
 
 
 def fault_of(check: AnyCheck, case: dict[str, Any]) -> str:
@@ -61,7 +72,7 @@ def fault_of(check: AnyCheck, case: dict[str, Any]) -> str:
         if not set(finding.entries) <= set(state.entries):
             return f"{finding} rests on entries that are not there"
         for units in UNITS:
-            text = sentence(finding, units, check.message)
+            text = sentence(finding, units)
             if not re.fullmatch(r"[^{}]+\.", text):
                 return f"{text!r} is no sentence"
     return ""
@@ -143,18 +154,19 @@ def test_check_is_seen_to_pass_to_fail_and_to_let_go(check: AnyCheck) -> None:
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
 def test_check_speaks_in_sentences(check: AnyCheck) -> None:
     """Each text ends in a full stop; figures stand in the message alone, through its facts."""
-    plain = (check.problem, check.why, check.cure)
+    plain = (check.problem, check.why, check.cure, *check.cures.values())
+    messages = (check.message, *check.messages.values())
 
-    assert all(text.endswith(".") for text in (*plain, check.message))
+    assert all(text.endswith(".") for text in (*plain, *messages))
     assert not any(re.search(r"[\d{}]", text) for text in plain)
-    assert not re.search(r"\d", re.sub(r"{[^}]*}", "", check.message))
+    assert not any(re.search(r"\d", re.sub(r"{[^}]*}", "", text)) for text in messages)
     assert len(check.problem.split(". ")) == 1
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
 def test_message_uses_facts_by_their_own_figures(check: AnyCheck) -> None:
     """A fact with a unit is shown by a method of Figures; a word or a count as it is."""
-    for _, name, shown_by, _ in Formatter().parse(check.message):
+    for _, name, shown_by, _ in fields_of(check):
         if name is not None:
             assert name.isidentifier()
             assert bool(shown_by) == name.endswith(("_nm", "_pl", "_ug", "_ppm")), name
@@ -170,10 +182,7 @@ def test_check_is_named_for_its_file(check: AnyCheck) -> None:
 def test_facts_come_from_one_list() -> None:
     """Facts in cases and messages are those of the list, which is sorted and holds no others."""
     said = {
-        name
-        for check in (*CHECKS, COULD_NOT_CHECK)
-        for _, name, _, _ in Formatter().parse(check.message)
-        if name
+        name for check in (*CHECKS, COULD_NOT_CHECK) for _, name, _, _ in fields_of(check) if name
     } | {
         fact
         for check in CHECKS

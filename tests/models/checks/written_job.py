@@ -12,7 +12,8 @@ A case file is a list of cases. A case has::
         day, stream, seq, lc, at, strikes, reason, author, zone, offset_min, v
                  of the envelope (may be left out); ``at`` is a UTC time, 2026-05-04T08:00
     now       UTC time of whoever looks (may be left out)
-    findings  what the check finds: subject, place (may be left out when empty) and facts
+    findings  what the check finds: subject, place (may be left out when empty), facts, and
+              severity where it is not the check's own
 
 Sequence numbers and Lamport counters are given out in the order of writing.
 """

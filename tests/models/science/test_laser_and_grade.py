@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import sqrt
 
 import pytest
 from hypothesis import given
@@ -11,12 +10,7 @@ from hypothesis import strategies as st
 
 from models.errors import CalculationInputError
 from models.science.grade.profile import Shot, in_order
-from models.science.grade.reach_grade import (
-    NOT_ADVERSE,
-    GradeLimits,
-    judge_grade,
-    length_to_tell_nm,
-)
+from models.science.grade.reach_grade import GradeLimits, length_to_tell_nm, margin_nm
 from models.science.levelling.collimation import (
     PegReadings,
     collimation_error,
@@ -30,12 +24,19 @@ from models.science.levelling.laser_plane import (
     rod_on_grade_nm,
     shot_elevation_nm,
 )
-from models.science.quality.verdict import Verdict, judge
+from models.science.quality.verdict import Verdict, judge, judge_margin
 
 GRADES = st.fractions(Fraction(-1, 20), Fraction(1, 20), max_denominator=2000)
 STATIONS = st.integers(0, 10**12)
 LEVELS = st.integers(-(10**12), 10**12)
 STATIONINGS = st.sampled_from(Stationing)
+
+ONE = Fraction(1)
+
+
+def exact(fall_nm: int | Fraction, length_nm: int, limits: GradeLimits) -> Verdict:
+    """Judge a grade from readings that are exact."""
+    return judge_margin(margin_nm(fall_nm, length_nm, limits), Fraction(0), ONE)
 
 
 @given(GRADES, LEVELS, STATIONINGS, STATIONS, STATIONS)
@@ -73,28 +74,30 @@ def test_shots_on_design_have_the_design_grade(
     fall_nm = stationing.climb * (high_nm - low_nm)
 
     assert fall_nm / length_nm == grade
-    assert judge_grade(fall_nm, length_nm, GradeLimits(grade, grade)) is Verdict.OK
-    assert (judge_grade(fall_nm, length_nm, NOT_ADVERSE) is Verdict.OUT) is (grade < 0)
+    assert exact(fall_nm, length_nm, GradeLimits(grade, grade)) is Verdict.OK
+    assert (exact(fall_nm, length_nm, GradeLimits(Fraction(0))) is Verdict.OUT) is (grade < 0)
 
 
 @given(st.integers(-(10**9), 10**9), st.integers(1, 10**12), GRADES, st.integers(0, 10**7))
-def test_a_verdict_holds_for_every_grade_the_readings_allow(
-    fall_nm: int, length_nm: int, least: Fraction, reading_nm: int
+def test_a_verdict_is_proven_outside_the_guard_band_alone(
+    fall_nm: int, length_nm: int, least: Fraction, sigma_nm: int
 ) -> None:
-    """Away from the edge the exact verdict is the one of the formula in floats."""
-    verdict = judge_grade(fall_nm, length_nm, GradeLimits(least), reading_nm)
-    margin = float(fall_nm - least * length_nm)
-    unsure = reading_nm * sqrt(2)
-    if abs(abs(margin) - unsure) < 1e-3 + 1e-9 * abs(margin):
+    """Away from its edges the exact verdict is the one of the formula in floats."""
+    z = Fraction(1645, 1000)
+    margin = Fraction(margin_nm(fall_nm, length_nm, GradeLimits(least)))
+    verdict = judge_margin(margin, Fraction(sigma_nm) ** 2, z)
+    guard = 1.645 * sigma_nm
+    if abs(abs(margin) - guard) < 1e-3 + 1e-9 * abs(margin):
         return
-    expected = Verdict.OK if margin > 0 else Verdict.OUT
-    assert verdict is (Verdict.TOO_SHORT if abs(margin) < unsure else expected)
+    proven = Verdict.OK if margin >= 0 else Verdict.OUT
+    as_read = Verdict.WITHIN if margin >= 0 else Verdict.BEYOND
+    assert verdict is (as_read if abs(margin) < guard else proven)
 
 
 def test_a_grade_on_its_limit_is_within_and_one_nanometre_decides() -> None:
-    """With exact readings the limits are inclusive."""
+    """With exact readings four verdicts are two, and the limits are inclusive."""
     limits = GradeLimits(Fraction(1, 100), Fraction(2, 100))
-    verdicts = [judge_grade(fall, 10_000, limits) for fall in (99, 100, 200, 201)]
+    verdicts = [exact(fall, 10_000, limits) for fall in (99, 100, 200, 201)]
 
     assert verdicts == [Verdict.OUT, Verdict.OK, Verdict.OK, Verdict.OUT]
 
@@ -102,15 +105,29 @@ def test_a_grade_on_its_limit_is_within_and_one_nanometre_decides() -> None:
 @given(
     st.fractions(Fraction(1, 10_000), Fraction(1, 10), max_denominator=10_000),
     st.integers(1, 10**7),
+    st.fractions(0, Fraction(1, 50_000), max_denominator=10**6),
 )
-def test_the_length_that_would_tell_does(margin: Fraction, reading_nm: int) -> None:
-    """On that length the verdict is sure, one nanometre shorter it is not."""
-    length_nm = length_to_tell_nm(margin, reading_nm)
-    flat = GradeLimits(Fraction(0))
+def test_the_length_that_would_tell_does(margin: Fraction, sigma_nm: int, tilt: Fraction) -> None:
+    """On that length the verdict is proven, one nanometre shorter it is not."""
+    fixed, z = Fraction(sigma_nm) ** 2, Fraction(1645, 1000)
+    length_nm = length_to_tell_nm(margin, fixed, tilt**2, z)
+    assert length_nm is not None
 
-    assert judge_grade(margin * length_nm, length_nm, flat, reading_nm) is Verdict.OK
-    shorter = judge_grade(margin * (length_nm - 1), length_nm - 1, flat, reading_nm)
-    assert shorter is Verdict.TOO_SHORT
+    def on(reach_nm: int) -> Verdict:
+        return judge_margin(margin * reach_nm, fixed + tilt**2 * reach_nm**2, z)
+
+    assert on(length_nm) is Verdict.OK
+    assert on(length_nm - 1) is Verdict.WITHIN
+
+
+def test_no_length_proves_a_grade_nearer_to_its_limit_than_the_tilt_of_the_plane() -> None:
+    """A tilt of ten arc seconds is worth 0.0046 % of grade at 95 % on any length."""
+    tilt = Fraction(4848, 10**8) ** 2 / 3
+    near, off = Fraction(46, 10**6), Fraction(47, 10**6)
+    z = Fraction(1645, 1000)
+
+    assert length_to_tell_nm(near, Fraction(1), tilt, z) is None
+    assert length_to_tell_nm(off, Fraction(1), tilt, z) is not None
 
 
 def test_half_an_inch_off_is_within_half_an_inch() -> None:
@@ -130,12 +147,13 @@ def test_shots_out_of_order_are_refused(stations: list[int]) -> None:
         in_order([Shot(at, 0) for at in stations])
 
 
-def test_a_grade_needs_a_length_and_a_margin() -> None:
-    """Nothing is divided by nothing."""
+def test_a_grade_needs_a_length_and_a_limit() -> None:
+    """Nothing is divided by nothing, and a grade on its limit is proven by no length."""
     with pytest.raises(CalculationInputError):
-        judge_grade(1, 0, GradeLimits())
+        margin_nm(1, 0, GradeLimits(Fraction(0)))
     with pytest.raises(CalculationInputError):
-        length_to_tell_nm(Fraction(0), 1)
+        margin_nm(1, 1, GradeLimits())
+    assert length_to_tell_nm(Fraction(0), Fraction(1), Fraction(0), ONE) is None
 
 
 @given(st.fractions(-1, 1, max_denominator=1000), st.integers(1, 500), st.integers(0, 400))

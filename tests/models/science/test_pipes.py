@@ -88,8 +88,7 @@ def test_water_and_air_fill_the_pipe(fill: float) -> None:
 def test_worst_reach_is_the_flattest(falls: list[int]) -> None:
     """With one bore the reach with the least grade governs; adverse ones carry nothing."""
     reaches = [
-        Reach(i * 10_000, (i + 1) * 10_000, fall, Verdict.OK, Verdict.OK)
-        for i, fall in enumerate(falls)
+        Reach(i * 10_000, (i + 1) * 10_000, fall, Verdict.OK) for i, fall in enumerate(falls)
     ]
     worst = worst_reach(run_flows(reaches, 10**8, 0.015))
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from models.science.quality.verdict import Verdict
 from sync.papers.asbuilt.dxf import styles as styles
 from sync.papers.asbuilt.dxf.pen import DxfPen, readable_turn
 from sync.papers.asbuilt.features.course import place_along
@@ -74,7 +73,7 @@ def _draw_station(pen: DxfPen, run: CollectorRun, mark: StationMark) -> None:
 def _draw_invert(pen: DxfPen, shot: InvertShot, turn: float) -> None:
     if shot.at is None or shot.at.level_nm is None:
         return
-    is_out = shot.verdict is Verdict.OUT
+    is_out = shot.verdict.is_out
     level = pen.job.figures.level(round(shot.invert_nm))
     figures = {
         "LABEL": f"{level} {shot.verdict.value}" if is_out else level,

@@ -10,9 +10,9 @@ from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.keys import line_key
 from models.entries.kind_names import COLLECTOR, HOLD_POINT, LAYOUT, SURFACE
+from models.queries.grade.shot_verdict import shot_verdict
 from models.queries.levelling.elevations import current_inverts, design_line, stationing_of
 from models.science.levelling.laser_plane import elevation_at_nm
-from models.science.quality.verdict import judge
 from models.state.indexes import PIPE_IN_COLLECTOR, PIPE_IN_LINE
 from models.state.job_state import JobState
 from models.units.spec import FOOT_NM
@@ -119,7 +119,7 @@ def inverts_of(state: JobState, answers: Answers) -> tuple[InvertShot, ...]:
                     off_nm=off,
                     low_nm=design.low_nm,
                     high_nm=design.high_nm,
-                    verdict=judge(off, -design.low_nm, design.high_nm),
+                    verdict=shot_verdict(state, collector, shot),
                     answered=answers.of(shot.entry.id),
                     setup_id=shot.shot.setup_id,
                     day=shot.entry.day,

@@ -9,10 +9,10 @@ from functools import partial
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR
 from models.queries.grade.ground_cover import ground_over
-from models.queries.grade.laid_pipe import LaidPipe, laid_pipe
-from models.science.grade.bellies import Belly
+from models.queries.grade.laid_pipe import LaidBelly, LaidPipe, laid_pipe
 from models.science.grade.cover import cover_nm, top_of_pipe_nm
 from models.science.levelling.laser_plane import Length
+from models.science.quality.verdict import Verdict
 from models.state.job_state import JobState
 from sync.papers.asbuilt.features.feature_types import AsBuilt, CollectorRun
 from sync.papers.asbuilt.features.short_names import short
@@ -58,12 +58,14 @@ def profile_facts(state: JobState, job: AsBuilt, run: CollectorRun) -> ProfileFa
     )
 
 
-def _low(belly: Belly, pipe: LaidPipe, job: AsBuilt) -> Low:
+def _low(laid: LaidBelly, pipe: LaidPipe, job: AsBuilt) -> Low:
+    belly = laid.belly
     deep = job.figures.rise(round(belly.depth_nm))
     at = {shot.at.station_nm: shot.at.level_nm for shot in pipe.shots}
     water = float(at[belly.deepest_nm] + belly.depth_nm)
     where = job.figures.station(belly.deepest_nm)
-    words = f"belly {deep} deep at {where}"
+    as_read = "" if laid.proof.verdict is Verdict.OUT else " as read, shoot again"
+    words = f"belly {deep} deep at {where}{as_read}"
     return Low(belly.start_nm, belly.end_nm, belly.deepest_nm, water, words)
 
 

@@ -10,10 +10,11 @@ from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT
 from models.queries.grade.ground_cover import ground_over
-from models.queries.grade.laid_pipe import Fault, laid_pipe
+from models.queries.grade.laid_pipe import Fault, LaidReach, Proof, laid_pipe
+from models.queries.grade.shot_verdict import shot_verdict
 from models.queries.levelling.elevations import ReducedShot, design_of, reduced_shots
 from models.science.levelling.laser_plane import Length
-from models.science.quality.verdict import Verdict, judge
+from models.science.quality.verdict import Verdict
 from models.state.job_state import JobState
 from models.units.percent import percent_beside_limits
 from sync.papers.asbuilt.features.struck import strike_of
@@ -107,12 +108,12 @@ def _shot_row(state: JobState, shot: ReducedShot, made: MeasureCells, remark: st
     on, level = shot.shot.on, shot.elevation_nm
     design = _design(collector, on, shot.station_nm)
     off = None if level is None or design is None else level - design
-    verdict = _verdict(collector, on, off)
+    verdict = shot_verdict(state, collector, shot)
     at = moment_of(shot.entry, made.figures)
     thing = _ON.get(on, on)
     words = ", ".join(p for p in (thing, shot.shot.setup_id, shot.entry.author, at) if p)
-    if verdict is Verdict.OUT and not remark:
-        words += ", OUT"
+    if verdict not in {Verdict.OK, Verdict.NOT_MEASURED} and not remark:
+        words += f", {verdict.value}"
     cover = _cover(state, collector, shot) if not remark else None
     items = (
         text_cell(shot.shot.collector_id),
@@ -129,18 +130,11 @@ def _shot_row(state: JobState, shot: ReducedShot, made: MeasureCells, remark: st
         RecordCell(f"{words}; {remark}" if remark else words, shot.shot.setup_id),
         text_cell(remark or "stands"),
     )
-    return Row(items, is_struck=bool(remark), is_heavy=verdict is Verdict.OUT and not remark)
+    return Row(items, is_struck=bool(remark), is_heavy=verdict.is_out and not remark)
 
 
 def _design(collector: object, on: str, station_nm: int) -> Fraction | None:
     return design_of(collector, on, station_nm) if isinstance(collector, Collector) else None
-
-
-def _verdict(collector: object, on: str, off: Fraction | None) -> Verdict:
-    """Verdict where the design sets a limit: on inverts and obverts."""
-    if off is None or not isinstance(collector, Collector) or _thing(on) != "invert":
-        return Verdict.NOT_MEASURED
-    return judge(off, -collector.design.low_nm, collector.design.high_nm)
 
 
 def _cover(state: JobState, collector: object, shot: ReducedShot) -> Length | None:
@@ -170,8 +164,18 @@ _FAULTS = {
     Fault.BELLY: "in a belly",
     Fault.ADVERSE: "falls the wrong way",
     Fault.FLAT: "flatter than allowed",
-    Fault.TOO_SHORT: "too short to tell",
+    Fault.TOO_SHORT: "OK as read, not proven",
 }
+
+
+def _reach_words(reach: LaidReach) -> str:
+    is_told = reach.fault in {Fault.ADVERSE, Fault.FLAT}
+    return _FAULTS[reach.fault] + (_as_read(reach.proof) if is_told else "")
+
+
+def _as_read(proof: Proof) -> str:
+    """What to say behind a fault that readings can't prove."""
+    return " as read, shoot again" if proof.verdict is Verdict.BEYOND else ""
 
 
 def reach_record(state: JobState, made: MeasureCells) -> Record:
@@ -179,7 +183,8 @@ def reach_record(state: JobState, made: MeasureCells) -> Record:
     rows: list[list[RecordCell]] = []
     for collector_id in state.every_name(COLLECTOR):
         pipe = laid_pipe(state, collector_id)
-        for belly in pipe.bellies if pipe else ():
+        for laid in pipe.bellies if pipe else ():
+            belly = laid.belly
             where = made.figures.station(belly.deepest_nm)
             rows.append(
                 [
@@ -188,7 +193,10 @@ def reach_record(state: JobState, made: MeasureCells) -> Record:
                     made.station(belly.end_nm),
                     made.of(Measure.LENGTH, belly.end_nm - belly.start_nm),
                     RecordCell("-", None),
-                    text_cell(f"belly, {made.figures.rise(round(belly.depth_nm))} deep at {where}"),
+                    text_cell(
+                        f"belly, {made.figures.rise(round(belly.depth_nm))} deep at {where}"
+                        + _as_read(laid.proof)
+                    ),
                 ]
             )
         for reach in pipe.reaches if pipe else ():
@@ -203,7 +211,7 @@ def reach_record(state: JobState, made: MeasureCells) -> Record:
                     RecordCell(
                         f"{percent_beside_limits(share, least, places=2)} %", float(round(share, 4))
                     ),
-                    text_cell(_FAULTS[reach.fault]),
+                    text_cell(_reach_words(reach)),
                 ]
             )
     fields = [

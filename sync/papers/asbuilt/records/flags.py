@@ -66,7 +66,7 @@ def open_record(board: FlagBoard, figures: Figures) -> Record:
                     RecordCell(shown, weight),
                     RecordCell(plain_day(finding.day, figures.is_us), finding.day),
                     text_cell(f"{sentence(finding, figures)}{lapsed}"),
-                    text_cell(BY_ID[finding.check].cure),
+                    text_cell(BY_ID[finding.check].cure_of(finding)),
                 ),
                 is_heavy=is_heavy,
             )

@@ -8,6 +8,7 @@ from fractions import Fraction
 from models.entries.bodies.levels import GradeShot
 from models.entries.bodies.surfaces import Collector
 from models.entries.kind_names import COLLECTOR, GRADE_SHOT
+from models.queries.grade.shot_verdict import shot_verdict
 from models.queries.levelling.elevations import (
     current_inverts,
     design_of,
@@ -67,7 +68,8 @@ def shots_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[ShotLi
             design = None
             if isinstance(collector, Collector):
                 design = design_of(collector, shot.shot.on, shot.station_nm)
-            off, verdict = _judged(collector, shot.shot.on, shot.elevation_nm, design)
+            level = shot.elevation_nm
+            off = None if level is None or design is None else level - design
             found.append(
                 ShotLine(
                     at=time_of.get(shot.entry.id, ""),
@@ -80,24 +82,12 @@ def shots_of(state: JobState, day: str, time_of: dict[str, str]) -> tuple[ShotLi
                     elevation_nm=shot.elevation_nm,
                     design_nm=design,
                     off_nm=off,
-                    verdict=verdict,
+                    verdict=shot_verdict(state, collector, shot),
                     author=shot.entry.author,
                     body=shot.shot,
                 )
             )
     return tuple(found)
-
-
-def _judged(
-    collector: object, on: str, level: Fraction | None, design: Fraction | None
-) -> tuple[Fraction | None, Verdict]:
-    """Height off design, and the verdict where the design sets a limit: on inverts."""
-    if level is None or design is None or not isinstance(collector, Collector):
-        return None, Verdict.NOT_MEASURED
-    off = level - design
-    if on not in {"invert", "obvert"}:
-        return off, Verdict.NOT_MEASURED
-    return off, judge(off, -collector.design.low_nm, collector.design.high_nm)
 
 
 def grade_quality_of(state: JobState, day: str) -> tuple[GradeQuality, ...]:

@@ -87,7 +87,7 @@ def _flag_line(flag: Flag, figures: Figures) -> FlagLine:
         problem=BY_ID[finding.check].problem,
         day=finding.day,
         said=sentence(finding, figures),
-        cure=BY_ID[finding.check].cure,
+        cure=BY_ID[finding.check].cure_of(finding),
         answer=_ANSWERS[given.answer] if given else "",
         by=(flag.answer.author or "nobody named") if flag.answer and given else "",
         why=given.why if given else "",

@@ -135,7 +135,7 @@ def test_velocity_is_warned_of() -> None:
         ),
         ((surface(lines=lines((9,))), collector(), drainage()), "The pipes in the slits of F1"),
         ((surface(), collector(), drainage(), *shots(0, 100)), "C1 is shot from 0+00.0 to"),
-        ((surface(), collector(), drainage(), *shots(0, 1, 99)), "are too short to tell"),
+        ((surface(), collector(), drainage(), *shots(0, 1, 99)), "hold as read alone"),
     ],
 )
 def test_what_is_missing_is_said(entries: tuple[Written, ...], words: str) -> None:
