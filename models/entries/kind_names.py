@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     from models.entries.bodies.levels import CheckShot, GradeShot, LaserSetup, TurningPoint
     from models.entries.bodies.loads import Delivery, SpoilAway
     from models.entries.bodies.material_tests import BoxWeighing, BulkingTest, SieveTest
+    from models.entries.bodies.outlets import Outlet, Structure
     from models.entries.bodies.passes import (
         PassCut,
         PipeLaid,
@@ -73,6 +74,8 @@ PERSON: Final[EntryKind[Person]] = EntryKind("person", under="person_id")
 MACHINE: Final[EntryKind[Machine]] = EntryKind("machine", under="machine_id")
 SURFACE: Final[EntryKind[Surface]] = EntryKind("surface", under="surface_id")
 COLLECTOR: Final[EntryKind[Collector]] = EntryKind("collector", under="collector_id")
+OUTLET: Final[EntryKind[Outlet]] = EntryKind("outlet", under="outlet_id")
+STRUCTURE: Final[EntryKind[Structure]] = EntryKind("structure", under="structure_id")
 LOCAL_PLANE: Final[EntryKind[LocalPlane]] = EntryKind("local_plane")
 LAYOUT: Final[EntryKind[SurfaceLayout]] = EntryKind("layout", under="surface_id")
 TAKEOFF_TERMS: Final[EntryKind[TakeoffTerms]] = EntryKind("takeoff_terms")

@@ -11,6 +11,7 @@ from models.entries.bodies import (
     levels,
     loads,
     material_tests,
+    outlets,
     planning,
     tablets,
 )
@@ -25,6 +26,7 @@ from models.entries.body import Body
 _MODULES = (
     job,
     surface,
+    outlets,
     planning,
     slits,
     loads,

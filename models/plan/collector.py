@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Literal
 
 from pydantic import Field
@@ -36,6 +37,22 @@ class PlanPoint(Record):
     y_nm: Coordinate = Field(description="north of the local origin, nm")
 
 
+class RunEnd(Record):
+    """Where a collector gives its water: to an outlet, or to another collector at a station."""
+
+    outlet_id: str = Field(default="", max_length=80, description="outlet that it runs to")
+    collector_id: str = Field(default="", max_length=80, description="collector that it joins")
+    station_nm: Nm | None = Field(default=None, description="station on the collector joined, nm")
+    match: Literal["obvert", "invert", "drop"] = Field(
+        default="obvert", description="what stands level where the two meet"
+    )
+    drop_nm: Nm = Field(default=0, description="invert over the one it joins, for a drop, nm")
+    fitting: Literal["wye", "tee", "structure", "direct", "unknown"] = Field(
+        default="unknown", description="what joins the two"
+    )
+    structure_id: str = Field(default="", max_length=80, description="structure that they meet in")
+
+
 class CollectorDesign(Record):
     """Design line of a collector and the limits it is accepted by."""
 
@@ -61,3 +78,23 @@ class CollectorDesign(Record):
     layers: tuple[Layer, ...] = Field(default=LAYER_ORDER, description="layers, bottom up")
     ground: tuple[StationLevel, ...] = Field(default=(), description="finished ground over it")
     path: tuple[PlanPoint, ...] = Field(default=(), description="its course on the plan")
+
+    @property
+    def end_nm(self) -> int:
+        """Station of its last point."""
+        return self.start_nm + self.length_nm
+
+    @property
+    def outlet_station_nm(self) -> int:
+        """Station of the end that its water leaves by."""
+        return self.start_nm if self.stationed_from == "outlet" else self.end_nm
+
+    def away_nm(self, station_nm: int) -> int:
+        """Distance of a station from the end that its water leaves by."""
+        return abs(station_nm - self.outlet_station_nm)
+
+    def invert_nm(self, station_nm: int) -> Fraction:
+        """Design invert at a station."""
+        climb = 1 if self.stationed_from == "outlet" else -1
+        along_nm = climb * (station_nm - self.start_nm)
+        return self.start_invert_nm + Fraction(self.fall_nm, self.run_nm) * along_nm

@@ -45,6 +45,9 @@ Latitude = Annotated[int, Field(strict=True, ge=-90 * 10**9, le=90 * 10**9)]
 GramsPerM3 = Annotated[int, Field(strict=True, gt=0, le=100_000_000)]
 """Density in whole grams per cubic metre."""
 
+MicrolitresPerSecond = Annotated[int, Field(strict=True, ge=0, le=10**12)]
+"""Flow in whole microlitres a second; a litre a second is a million."""
+
 Label = Annotated[str, Field(min_length=1, max_length=80)]
 """A short name typed by a person."""
 

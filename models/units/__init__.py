@@ -27,7 +27,7 @@ from models.units.length import (
 )
 from models.units.limit_rounding import show_length_beside_limits
 from models.units.mass import UG_PER, MassStyle, MassUnit, parse_mass, show_mass
-from models.units.rates import parse_area, parse_density, parse_share, parse_water_rate
+from models.units.rates import parse_area, parse_density, parse_flow, parse_share, parse_water_rate
 from models.units.rounding import round_half_even
 from models.units.station import STATION_UNIT, StationStyle, parse_station, show_station
 from models.units.volume import PL_PER, VolumeStyle, VolumeUnit, parse_volume, show_volume
@@ -57,6 +57,7 @@ __all__ = [
     "parse_day",
     "parse_density",
     "parse_duration",
+    "parse_flow",
     "parse_grade",
     "parse_latitude",
     "parse_length",

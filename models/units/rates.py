@@ -14,7 +14,7 @@ from models.units.number_text import (
     refuse_unread,
 )
 from models.units.rounding import round_half_even
-from models.units.spec import AREAS, DENSITIES, SHARES, WATER_RATES, UnitSpec, by_word
+from models.units.spec import AREAS, DENSITIES, FLOWS, SHARES, WATER_RATES, UnitSpec, by_word
 
 _AMOUNT = re.compile(
     rf"(?P<sign>[+-])? *(?P<number>{NUMBER}) *(?P<unit>[a-z%\u2030][a-z0-9/^. ]*)?"
@@ -53,6 +53,22 @@ def parse_water_rate(text: str) -> int:
     return _read(
         TypedText(text, "a rate of water", ("12 in/h", "300 mm/h", "24 ft/day")), WATER_RATES
     )
+
+
+def parse_flow(text: str) -> int:
+    """Read a flow as whole microlitres a second: ``5 L/s``, ``80 gal/min``.
+
+    Raises
+    ------
+    UnreadableError
+        If it is no flow with its unit.
+
+    Examples
+    --------
+    >>> parse_flow("5 L/s")
+    5000000
+    """
+    return _read(TypedText(text, "a flow", ("5 L/s", "80 gal/min", "18 m3/h")), FLOWS)
 
 
 def parse_area(text: str) -> int:

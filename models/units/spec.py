@@ -193,6 +193,16 @@ WATER_RATES = (
 )
 """Units of a depth of water in time, in micrometres an hour."""
 
+_GALLON_UL = Fraction(231 * INCH_NM**3, 10**18)
+_FOOT3_UL = Fraction(FOOT_NM**3, 10**18)
+FLOWS = (
+    _unit("L/s", 10**6, "l/s"),
+    _unit("gal/min", _GALLON_UL / 60, "gal/min", "gpm"),
+    _unit("m3/h", Fraction(10**9, 3600), "m3/h"),
+    _unit("ft3/s", _FOOT3_UL, "ft3/s", "cfs"),
+)
+"""Units of flow, in microlitres a second."""
+
 _FT2_MM2 = Fraction(FOOT_NM, 10**6) ** 2
 AREAS = (
     _unit("ft2", _FT2_MM2, "ft2", "sq ft"),

@@ -94,7 +94,14 @@ def collector(name: str = "C1", **changed: Any) -> Written:
         "protection_depth_nm": 1200 * MM,
         "ground": [{"station_nm": at * M, "level_nm": 100 * M} for at in (0, 40)],
     }
-    return written("collector", collector_id=name, name=name, design={**design, **changed})
+    fields = {"collector_id": name, "name": name, "joins": {"outlet_id": "O1"}}
+    return written("collector", **fields, design={**design, **changed})
+
+
+def outlet(name: str = "O1", **changed: Any) -> Written:
+    """A ditch whose water stands well below the pipe."""
+    fields = {"outlet_id": name, "name": name, "what": "ditch", "permission": "not_needed"}
+    return written("outlet", **{**fields, "tailwater_nm": 99 * M, **changed})
 
 
 def sand(name: str = "sand", **changed: Any) -> Written:
@@ -168,4 +175,4 @@ def shots(*levels_mm: int) -> list[Written]:
 
 def state_of(*entries: Written) -> JobState:
     """The job after some entries, the job's own first."""
-    return JobState(written_entries([job(), *entries]))
+    return JobState(written_entries([job(), outlet(), *entries]))

@@ -14,7 +14,15 @@ from models.science.takeoff.items import Item
 from models.science.water.gates import Gate
 from models.state.job_state import JobState
 from tests.models.checks.written_job import Written, written_entries
-from tests.models.planned_ground import collector, drainage, pattern, surface, terms, written
+from tests.models.planned_ground import (
+    collector,
+    drainage,
+    outlet,
+    pattern,
+    surface,
+    terms,
+    written,
+)
 
 IN, FT = 25_400_000, 304_800_000
 FT3_PL, TON_UG = 28_316_846_592_000, 907_184_740_000
@@ -23,7 +31,7 @@ LB_FT3_IN_MG_M3 = 16_018_463
 
 def us_job(*entries: Written) -> JobState:
     """A job in feet after some entries."""
-    return JobState(written_entries([written("job", job_id="j", name="Job"), *entries]))
+    return JobState(written_entries([written("job", job_id="j", name="Job"), outlet(), *entries]))
 
 
 def slits(spacing_in: int, **changed: int) -> dict[str, int]:

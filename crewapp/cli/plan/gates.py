@@ -11,7 +11,7 @@ from crewapp.cli.books import book_to_read
 from crewapp.cli.example import Example
 from crewapp.words.translate import translate_later
 from models.entries.kind_names import SURFACE
-from models.queries.water.drainage_text import GateText, gate_texts
+from models.queries.water.drainage_text import GateText, gate_texts, no_outlet_text
 from models.queries.water.surface_drainage import GateSet, SurfaceDrainage, surface_drainage
 
 EXAMPLES = (
@@ -42,6 +42,9 @@ def run(args: argparse.Namespace) -> int:
 
 def _print(drainage: SurfaceDrainage) -> None:
     print(f"\n{drainage.surface_id} {drainage.name}")
+    lost = no_outlet_text(drainage.inputs)
+    if lost:
+        print(f"  {lost}")
     for text in gate_texts(drainage):
         _print_gates(text)
     for sentence in drainage.missing:
@@ -74,6 +77,7 @@ def _told(drainage: SurfaceDrainage) -> dict[str, Any]:
         "name": drainage.name,
         "rain_mm": drainage.rain_mm,
         "rain_h": drainage.rain_h,
+        "no_outlet": no_outlet_text(drainage.inputs),
         "gates": [
             {**asdict(text), **_figures(gates)} for text, gates in zip(texts, sets, strict=True)
         ],

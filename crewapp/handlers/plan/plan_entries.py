@@ -146,6 +146,8 @@ NAMED_BY = {
     "machine": "machine_id",
     "surface": "surface_id",
     "collector": "collector_id",
+    "outlet": "outlet_id",
+    "structure": "structure_id",
     "local_plane": "",
     "layout": "surface_id",
     "takeoff_terms": "",
@@ -155,7 +157,7 @@ NAMED_BY = {
 }
 """Kind of plan entry to the field that names it."""
 
-AUDITED = frozenset({"surface", "layout", "collector", "machine"})
+AUDITED = frozenset({"surface", "layout", "collector", "outlet", "machine"})
 """Kinds that the audit of a plan looks at."""
 
 PLAN_KINDS = tuple(NAMED_BY)

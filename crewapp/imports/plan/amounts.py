@@ -14,6 +14,7 @@ from models.units import (
     parse_bearing,
     parse_density,
     parse_duration,
+    parse_flow,
     parse_grade,
     parse_latitude,
     parse_longitude,
@@ -91,6 +92,9 @@ AMOUNTS: dict[str, Amount] = {
         _without_figures(parse_water_rate),
         'a rate of water, such as "12 in/h" or "300 mm/h"',
         needs_unit=False,
+    ),
+    "_ul_per_s": Amount(
+        _without_figures(parse_flow), 'a flow, such as "80 gal/min" or "5 L/s"', needs_unit=False
     ),
     "_mm2": Amount(
         _without_figures(parse_area), 'an area, such as "6400 ft2" or "600 m2"', needs_unit=False

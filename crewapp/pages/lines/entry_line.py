@@ -35,6 +35,7 @@ from models.entries.kind_names import (
     LAYER_CHECK,
     LAYOUT,
     NOTE,
+    OUTLET,
     OUTLET_SEEN,
     PASS,
     PEG_TEST,
@@ -51,6 +52,7 @@ from models.entries.kind_names import (
     SIGNATURE,
     SPOIL,
     STRUCK,
+    STRUCTURE,
     SURFACE_SEEN,
     TABLET_ADDED,
     TABLET_REVOKED,
@@ -122,6 +124,10 @@ def _shot(body: GradeShot, figures: Figures) -> str:
 
 def _range(body: LayerCheck | HoldPoint | TrenchProtection, figures: Figures) -> str:
     return f"{figures.station(body.from_nm)} - {figures.station(body.to_nm)}"
+
+
+def _words(choice: str) -> str:
+    return choice.replace("_", " ")
 
 
 def _gone_on(body: GoAhead) -> dict[str, str]:
@@ -233,6 +239,11 @@ _TELLERS: dict[str, Teller] = dict(
             lambda b, f: say(
                 "{what} {event}: {where}", what=b.what, event=say(b.event), where=b.where
             ),
+        ),
+        _line_for(OUTLET, lambda b, f: say("outlet {name} planned", name=b.outlet_id)),
+        _line_for(
+            STRUCTURE,
+            lambda b, f: say("{what} {name}", what=say(_words(b.what)), name=b.structure_id),
         ),
         _line_for(
             OUTLET_SEEN,

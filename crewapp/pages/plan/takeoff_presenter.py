@@ -13,7 +13,7 @@ from models.errors import CrewError
 from models.queries.takeoff.job_takeoff import JobTakeoff, job_takeoff
 from models.queries.takeoff.prices import KIND_OF
 from models.queries.water.drainage_soil import UM_PER_MM
-from models.queries.water.drainage_text import gate_texts, show_rate
+from models.queries.water.drainage_text import gate_texts, no_outlet_text, show_rate
 from models.queries.water.surface_drainage import surface_drainage
 from models.science.takeoff.items import Item, Kind, TakeoffLine
 from models.units.job_units import Figures
@@ -89,7 +89,8 @@ def gates_view(job: OpenJob, surface_id: str) -> GatesView:
         drainage = surface_drainage(job.state, surface_id)
     except CrewError as fault:
         return GatesView(terms=shown, kept=kept, why_not=str(fault))
-    rows: list[Row] = []
+    lost = no_outlet_text(drainage.inputs)
+    rows = [Row(say("No way out"), lost, status=Status.CHECK)] if lost else []
     notes: list[str] = []
     for text in gate_texts(drainage):
         rows.append(Row(say("Gates {title}", title=say(text.title)), text.governs))

@@ -132,6 +132,9 @@ class OutletSeen(Body):
     """An outlet as it was seen: whether it runs, and where it is."""
 
     kind: ClassVar[str] = "outlet_seen"
+    left_out: ClassVar[frozenset[str]] = frozenset(
+        {"invert_nm", "invert_typed", "water_nm", "water_typed"}
+    )
 
     outlet_id: Annotated[
         Label, Shows(label="Outlet", quantity=Quantity.NAME, column="outlet", notes="collector")
@@ -143,6 +146,16 @@ class OutletSeen(Body):
     note: Annotated[Words, NOTE] = Field(
         default="", description="where it is, and what else was seen"
     )
+    invert_nm: Annotated[
+        Nm | None,
+        Shows(label="Invert", quantity=Quantity.LEVEL, column="invert", said="invert {value}"),
+    ] = Field(default=None, description="invert there as measured, nm above datum")
+    invert_typed: Typed = Field(default="", description="invert as typed")
+    water_nm: Annotated[
+        Nm | None,
+        Shows(label="Water", quantity=Quantity.LEVEL, column="water", said="water at {value}"),
+    ] = Field(default=None, description="level of the water that stands there, nm above datum")
+    water_typed: Typed = Field(default="", description="water level as typed")
     placed_by: PlacedBy | None = Field(default=None, description=_PLACED_BY)
     lat_ndeg: Latitude | None = Field(default=None, description=_LATITUDE)
     lon_ndeg: Longitude | None = Field(default=None, description=_LONGITUDE)

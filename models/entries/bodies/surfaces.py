@@ -8,7 +8,7 @@ from typing import ClassVar, Literal, NamedTuple
 from pydantic import Field
 
 from models.entries.body import Body
-from models.plan.collector import CollectorDesign, PlanPoint
+from models.plan.collector import CollectorDesign, PlanPoint, RunEnd
 from models.plan.field_types import Label, Words
 from models.plan.line import LineUse, PlannedLine, rows_of
 from models.plan.pattern import SlitPattern
@@ -26,6 +26,7 @@ class Surface(Body):
     """A green, field or fairway with its patterns and every planned line."""
 
     kind: ClassVar[str] = "surface"
+    left_out: ClassVar[frozenset[str]] = frozenset({"outlet_id"})
 
     surface_id: Label = Field(description="short name of the surface, such as G7")
     name: Label = Field(description="name of the surface")
@@ -35,6 +36,11 @@ class Surface(Body):
     piped_slits: SlitPattern | None = Field(default=None, description="pattern of its piped slits")
     lines: tuple[PlannedLine, ...] = Field(default=(), description="every planned line")
     collector_id: str = Field(default="", max_length=80, description="collector it drains to")
+    outlet_id: str = Field(
+        default="",
+        max_length=80,
+        description="outlet that its piped slits run to without a collector",
+    )
     note: Words = Field(default="", description="remarks")
 
     def pattern_of(self, use: LineUse) -> SlitPattern | None:
@@ -68,8 +74,10 @@ class Collector(Body):
     """A collector line and its design."""
 
     kind: ClassVar[str] = "collector"
+    left_out: ClassVar[frozenset[str]] = frozenset({"joins"})
 
     collector_id: Label = Field(description="short name of the collector, such as C1")
     name: Label = Field(description="name of the collector")
-    outlet: Words = Field(default="", description="what it runs to")
+    outlet: Words = Field(default="", description="what it runs to, in words")
     design: CollectorDesign = Field(description="its design line and limits")
+    joins: RunEnd | None = Field(default=None, description="outlet or collector that it runs to")

@@ -141,6 +141,8 @@ def _estimate(
     if state.latest(SURFACE, surface_id) is None:
         return None, f"the plan has no surface {surface_id}"
     drainage = surface_drainage(state, surface_id)
+    if drainage.inputs.is_lost:
+        return None, f"the plan gives the water of {surface_id} no way out"
     rate = (drainage.laid or drainage.designed).rate_mm_per_h
     if not rate or rate <= 0:
         return None, "; ".join(drainage.missing) or "no gate of the water is known"

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from models.counted import CountedNoun
@@ -12,17 +13,18 @@ from models.entries.kind_names import COLLECTOR, DRAINAGE_TERMS, SURFACE
 from models.errors import CrewError
 from models.plan.pattern import SlitPattern
 from models.queries.grade.laid_pipe import LaidReach, laid_pipe
+from models.queries.water.collector_gates import CollectorGates, collector_gates
 from models.queries.water.drainage_soil import SoilBetween, soil_between
+from models.queries.water.drained_area import area_m2, drained_m2
+from models.queries.water.network import lines_without_outlet, network_as_planned
 from models.science.grade.reach_grade import Reach
 from models.science.quality.verdict import Verdict
-from models.science.shapes.rings import PointNm, signed_area_nm2
 from models.science.water.gates import SlitGrid
 from models.science.water.pipe_run import ReachFlow, run_flows
 from models.state.job_state import JobState
 from models.units.job_units import Figures, figures_of
 
-UM_PER_MM, MM2_PER_M2, MILLIONTHS = 1000, 10**6, 10**6
-NM2_PER_M2 = 10**18
+UM_PER_MM, MILLIONTHS = 1000, 10**6
 
 
 class SurfaceUnknownError(CrewError, LookupError):
@@ -44,10 +46,10 @@ class SlitPipe:
 
 @dataclass(frozen=True, slots=True)
 class CollectorPipe:
-    """A collector as designed; ``share_m2`` is the surface that this one's water comes off.
+    """A collector as designed; ``share_m2`` is the surface that its water comes off.
 
-    With several surfaces on a collector each has its part of the flow, by the area that
-    drains to it: the flow over ``share_m2`` is then a depth over this surface.
+    All that drains through its last reach counts, as if it were this surface: the flow over
+    ``share_m2`` is then a depth over it.
     """
 
     collector_id: str
@@ -77,6 +79,10 @@ class DrainageInputs:
     slit_pipe: SlitPipe | None = None
     collector: CollectorPipe | None = None
     laid: LaidCollector | None = None
+    gates: CollectorGates | None = None
+    laid_gates: CollectorGates | None = None
+    lost_lines: tuple[str, ...] = ()
+    lost_share: Fraction = Fraction(0)
     soil: SoilBetween | None = None
     run_on: float = 1.0
     figures: Figures = field(default_factory=Figures)
@@ -86,6 +92,11 @@ class DrainageInputs:
     def roughness(self) -> float:
         """Manning's n of the pipes."""
         return self.terms.roughness_millionths / MILLIONTHS if self.terms else 0.0
+
+    @property
+    def is_lost(self) -> bool:
+        """Whether none of its water reaches an outlet in the plan."""
+        return self.lost_share == 1
 
     @property
     def takes_silt(self) -> bool:
@@ -120,6 +131,13 @@ def drainage_inputs(state: JobState, surface_id: str) -> DrainageInputs:
     grid = _grid(surface, terms, missing)
     pipe = _slit_pipe(surface, terms, missing)
     collector = _collector(state, surface, missing)
+    laid = _laid(state, surface, terms, figures, missing)
+    gates = collector_gates(state, surface.collector_id, is_laid=False) if collector else None
+    lost_lines, lost_share = lines_without_outlet(state, surface)
+    run_on = drained / own_m2 if own_m2 and drained else 1.0
+    if collector is not None and gates is not None and collector.share_m2:
+        collector = replace(collector, share_m2=gates.area_m2 / run_on)
+        missing.extend(_assumed(state, surface, gates))
     return DrainageInputs(
         surface_id,
         surface.name,
@@ -128,27 +146,16 @@ def drainage_inputs(state: JobState, surface_id: str) -> DrainageInputs:
         is_crossed=surface.sand_slits is not None and surface.piped_slits is not None,
         slit_pipe=pipe,
         collector=collector,
-        laid=_laid(state, surface, terms, figures, missing),
+        laid=laid,
+        gates=gates,
+        laid_gates=collector_gates(state, surface.collector_id, is_laid=True) if laid else None,
+        lost_lines=lost_lines,
+        lost_share=lost_share,
         soil=soil_between(surface, terms, missing),
-        run_on=drained / own_m2 if own_m2 and drained else 1.0,
+        run_on=run_on,
         figures=figures,
         missing=tuple(missing),
     )
-
-
-def area_m2(surface: Surface) -> float | None:
-    """Area inside a surface's outline, or None where it has none."""
-    ring = tuple(PointNm(point.x_nm, point.y_nm) for point in surface.outline)
-    area = abs(signed_area_nm2(ring)) if len(ring) > 2 else 0
-    return float(area / NM2_PER_M2) if area else None
-
-
-def drained_m2(state: JobState, surface: Surface) -> float | None:
-    """Area whose rain comes to a surface: as its terms say, else the surface itself."""
-    terms = state.latest(DRAINAGE_TERMS, surface.surface_id)
-    if isinstance(terms, DrainageTerms) and terms.drained_area_mm2:
-        return terms.drained_area_mm2 / MM2_PER_M2
-    return area_m2(surface)
 
 
 def _grid(surface: Surface, terms: DrainageTerms, missing: list[str]) -> SlitGrid | None:
@@ -203,6 +210,12 @@ def _slit_pipe(surface: Surface, terms: DrainageTerms, missing: list[str]) -> Sl
 
 
 def _collector(state: JobState, surface: Surface, missing: list[str]) -> CollectorPipe | None:
+    if surface.outlet_id and not surface.collector_id:
+        missing.append(
+            f"{surface.surface_id} gives its water to {surface.outlet_id} without a collector: "
+            "what that takes is left out."
+        )
+        return None
     collector = state.latest(COLLECTOR, surface.collector_id) if surface.collector_id else None
     if not isinstance(collector, Collector) or collector.design.bore_nm <= 0:
         missing.append(
@@ -239,6 +252,20 @@ def _share_m2(
     if own is None or own_drained is None:
         return own_drained and sum(drained)
     return sum(drained) * own / own_drained
+
+
+def _assumed(state: JobState, surface: Surface, gates: CollectorGates) -> Iterator[str]:
+    """What the water on its way through the collector is taken to do, for want of a figure."""
+    if surface.surface_id in network_as_planned(state).unplaced:
+        yield (
+            f"Where the piped slits of {surface.surface_id} join {surface.collector_id} is not "
+            "laid out: all their water is taken as coming in at its head."
+        )
+    if gates.tailwater is None:
+        yield (
+            f"No water level is known at {gates.outlet.outlet_id}: it is taken as standing "
+            "below the pipe."
+        )
 
 
 def _laid(

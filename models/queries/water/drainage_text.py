@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.queries.water.drainage_inputs import CollectorPipe, DrainageInputs, SlitPipe
+from models.queries.water.collector_gates import CollectorGates
+from models.queries.water.drainage_inputs import DrainageInputs, SlitPipe
 from models.queries.water.drainage_soil import UM_PER_MM, SoilBetween
 from models.queries.water.surface_drainage import GateSet, PipeSpeed, SurfaceDrainage
 from models.science.water.gates import Gate, SlitGrid
@@ -22,6 +23,9 @@ GAL_PER_MIN = 231 * 0.0254**3 / 60
 
 SOIL = "what the soil between the piped slits carries"
 NOT_KNOWN = "not known"
+_MOST_NAMES = 6
+_M2_PER_RATE = 3.6e6
+"""Square metres that give a cubic metre a second at a millimetre an hour."""
 NEVER = "never, by this measure: a reach that is flat or runs backwards has to be laid again"
 
 
@@ -152,15 +156,16 @@ def _soil_alone(gates: GateSet, inputs: DrainageInputs) -> str:
 
 def _how(gate: Gate, drainage: SurfaceDrainage, is_laid: bool) -> str:
     inputs = drainage.inputs
-    grid, pipe, collector = inputs.grid, inputs.slit_pipe, inputs.collector
+    grid, pipe = inputs.grid, inputs.slit_pipe
+    gates = inputs.laid_gates if is_laid else inputs.gates
     if gate is Gate.INTAKE and grid is not None:
         return _intake_how(grid, inputs.figures)
     if gate is Gate.CARRY and grid is not None:
         return _carry_how(grid, inputs.figures)
     if gate is Gate.PIPE and pipe is not None:
         return _pipe_how(pipe, inputs)
-    if gate is Gate.COLLECTOR and collector is not None and collector.share_m2:
-        return _collector_how(collector, drainage, is_laid)
+    if gate is Gate.COLLECTOR and gates is not None:
+        return _collector_how(gates, inputs.figures)
     return ""
 
 
@@ -188,21 +193,44 @@ def _pipe_how(pipe: SlitPipe, inputs: DrainageInputs) -> str:
     )
 
 
-def _collector_how(collector: CollectorPipe, drainage: SurfaceDrainage, is_laid: bool) -> str:
-    inputs = drainage.inputs
-    figures = inputs.figures
-    grade, where = collector.grade, ""
-    if is_laid and drainage.worst is not None:
-        reach = drainage.worst.reach
-        grade = reach.grade
-        start, end = figures.station(reach.start_nm), figures.station(reach.end_nm)
-        where = f", its worst reach {start} to {end}"
-    flow = full_flow_m3_per_s(collector.bore_nm, grade, inputs.roughness)
-    shown = figures.grade(round_half_even(grade * 1_000_000))
-    return (
-        f"{show_flow(flow, figures)} in {figures.depth(collector.bore_nm)} at {shown}{where}, "
-        f"n {inputs.roughness:g}, off {_area(collector.share_m2 or 0.0, figures)}"
-    )
+def _collector_how(gates: CollectorGates, figures: Figures) -> str:
+    """The reach that governs, or the outlet, and up to which rates it goes on giving."""
+    place, water = gates.place, gates.reach
+    if place is None or water is None:
+        told = f"what {gates.outlet.outlet_id} takes, off {_area(gates.joined_m2, figures)}"
+    else:
+        reach = water.reach
+        ends = sorted((place.lower_nm, place.upper_nm))
+        where = f"{place.collector_id} {' to '.join(map(figures.station, ends))}"
+        grade = figures.grade(round_half_even(reach.grade * 1_000_000))
+        told = (
+            f"{show_flow(water.full_m3_per_s, figures)} in {figures.depth(reach.bore_nm)} at "
+            f"{grade}, {where}, n {reach.roughness:g}"
+        )
+        if gates.gate.rate_mm_per_h > 0 and water.flow_m3_per_s > 0:
+            off = water.flow_m3_per_s / gates.gate.rate_mm_per_h * _M2_PER_RATE
+            told += f", off {_area(off, figures)}"
+        if gates.is_drowned and gates.tailwater is not None:
+            stands = f"{figures.level(gates.tailwater.level_nm)} ({gates.tailwater.source})"
+            told += f"; the water at {gates.outlet.outlet_id}, {stands}, stands back into it"
+    beside = [
+        f"{one.limit.value}: up to {show_rate(one.rate_mm_per_h, figures)}" for one in gates.beside
+    ]
+    return "; ".join([told, *beside])
+
+
+def no_outlet_text(inputs: DrainageInputs) -> str:
+    """What part of a surface has no way out in the plan; "" where all of it has one."""
+    if not inputs.lost_share:
+        return ""
+    names = inputs.lost_lines or (inputs.surface_id,)
+    first, rest = names[:_MOST_NAMES], len(names) - _MOST_NAMES
+    listed = ", ".join(first) + (f" and {rest} more" if rest > 0 else "")
+    reach = "reaches" if len(names) == 1 else "reach"
+    share = f"{float(inputs.lost_share) * 100:.0f} % of {inputs.surface_id} has no way out"
+    if inputs.is_lost:
+        share = f"nothing of {inputs.surface_id} has a way out"
+    return f"{listed} {reach} no outlet: {share} in this plan, and no time is claimed for it."
 
 
 def _area(m2: float, figures: Figures) -> str:
@@ -223,6 +251,8 @@ def _gone(gates: GateSet, drainage: SurfaceDrainage) -> str:
     if not drainage.rain_mm:
         return "No rain is stated."
     rain = f"{show_depth(drainage.rain_mm, figures)} in {show_hours(drainage.rain_h)}"
+    if drainage.inputs.is_lost:
+        return f"{rain}: no time is claimed, for none of it has a way out in this plan."
     if gates.gone is None:
         return f"{rain} has left: {NEVER if gates.governs else NOT_KNOWN}."
     return f"{rain} has left {_gone_words(gates.gone, figures)}."

@@ -19,7 +19,6 @@ from models.queries.water.drainage_inputs import (
 from models.science.water.gates import (
     ESTIMATE,
     Gate,
-    SlitGrid,
     carry_mm_per_h,
     governing_gate,
     intake_mm_per_h,
@@ -35,7 +34,14 @@ from models.science.water.pipe_run import (
     velocity_warnings,
     worst_reach,
 )
-from models.science.water.widening import RainGone, Widening, can_be_cut, rain_gone, widenings
+from models.science.water.widening import (
+    Lever,
+    RainGone,
+    Widening,
+    can_be_cut,
+    rain_gone,
+    widenings,
+)
 from models.state.job_state import JobState
 
 NM_PER_MM = 1_000_000
@@ -118,9 +124,8 @@ def reckon_drainage(inputs: DrainageInputs) -> SurfaceDrainage:
     pipes = _slit_pipe_speed(inputs)
     rates, speeds = dict(slits), list(pipes)
     collector = inputs.collector
-    if collector is not None and collector.share_m2:
-        flow = full_flow_m3_per_s(collector.bore_nm, collector.grade, inputs.roughness)
-        rates[Gate.COLLECTOR] = pipe_mm_per_h(flow, collector.share_m2)
+    if collector is not None and collector.share_m2 and inputs.gates is not None:
+        rates[Gate.COLLECTOR] = inputs.gates.rate_mm_per_h * inputs.run_on
     if collector is not None:
         speed = full_velocity_m_per_s(collector.bore_nm, collector.grade, inputs.roughness)
         speeds.append(_speed(f"{collector.collector_id} as designed", speed, inputs))
@@ -129,8 +134,8 @@ def reckon_drainage(inputs: DrainageInputs) -> SurfaceDrainage:
         designed = replace(designed, runs=_runs(inputs, designed, collector, collector.grade))
     worst = worst_reach(inputs.laid.flows) if inputs.laid and inputs.laid.flows else None
     laid = None
-    if inputs.laid and worst and collector and collector.share_m2:
-        rates = {**slits, Gate.COLLECTOR: pipe_mm_per_h(worst.flow_m3_per_s, collector.share_m2)}
+    if inputs.laid and worst and collector and collector.share_m2 and inputs.laid_gates:
+        rates = {**slits, Gate.COLLECTOR: inputs.laid_gates.rate_mm_per_h * inputs.run_on}
         speeds = [*pipes, *_laid_speeds(inputs, inputs.laid)]
         laid = _gate_set(inputs, rates, speeds, rain_mm, rain_h)
         laid = replace(laid, runs=_runs(inputs, laid, collector, worst.reach.grade))
@@ -163,7 +168,7 @@ def _slit_rates(inputs: DrainageInputs) -> dict[Gate, float]:
         if inputs.is_crossed:
             rates[Gate.CARRY] = carry_mm_per_h(inputs.grid)
     pipe = inputs.slit_pipe
-    if pipe is not None:
+    if pipe is not None and not inputs.is_lost:
         flow = full_flow_m3_per_s(pipe.bore_nm, pipe.grade, inputs.roughness)
         rates[Gate.PIPE] = pipe_mm_per_h(flow, strip_area_m2(pipe.longest_nm, pipe.spacing_nm))
     return rates
@@ -207,8 +212,9 @@ def _gate_set(
     governs = governing_gate(rates) if rates else None
     if governs is None or rates[governs] <= 0:
         return GateSet(shown, governs, (), None, tuple(speeds))
-    wider = [one for one in widenings(rates) if _can_be(one, inputs.grid)]
-    gone = rain_gone(rain_mm, rain_h, rates[governs]) if rain_mm > 0 else None
+    wider = [one for one in widenings(rates) if _can_be(one, inputs)]
+    is_timed = rain_mm > 0 and not inputs.is_lost
+    gone = rain_gone(rain_mm, rain_h, rates[governs]) if is_timed else None
     return GateSet(shown, governs, tuple(wider), gone, tuple(speeds))
 
 
@@ -223,5 +229,8 @@ def _runs(
     return part_full(flow, collector.bore_nm, grade, inputs.roughness)
 
 
-def _can_be(widening: Widening, grid: SlitGrid | None) -> bool:
-    return grid is None or can_be_cut(widening, grid)
+def _can_be(widening: Widening, inputs: DrainageInputs) -> bool:
+    """Whether a lever can be moved so far, and moves what governs."""
+    if widening.lever in {Lever.COLLECTOR_BORE, Lever.COLLECTOR_GRADE}:
+        return inputs.gates is not None and inputs.gates.is_by_size
+    return inputs.grid is None or can_be_cut(widening, inputs.grid)

@@ -15,6 +15,7 @@ from models.entries.bodies.collector_work import (
 from models.entries.bodies.day import Delay, Hours, Tomorrow, Weather
 from models.entries.bodies.levels import GradeShot, LaserSetup
 from models.entries.bodies.loads import Delivery, SpoilAway
+from models.entries.bodies.outlets import BAD_AIR, Outlet, Structure
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip
 from models.entries.body import Body
 from models.entries.bounds import UNTIMED, Unfit
@@ -39,6 +40,7 @@ from models.entries.kind_names import (
     MACHINE,
     MATERIAL,
     NOTE,
+    OUTLET,
     OUTLET_SEEN,
     PASS,
     PERSON,
@@ -50,6 +52,7 @@ from models.entries.kind_names import (
     SIGNATURE,
     SPOIL,
     STRUCK,
+    STRUCTURE,
     SURFACE,
     TOMORROW,
     TRENCH_PROTECTION,
@@ -243,6 +246,17 @@ def _delay(body: Delay, figures: Figures) -> str:
     return f"{body.cause}: {show_duration(body.lost_min)} lost"
 
 
+def _planned_outlet(body: Outlet, figures: Figures) -> str:
+    leave = f"leave {body.permission.replace('_', ' ')}"
+    said = join_parts(f"{body.outlet_id}: {body.name}", body.what.replace("_", " "), leave)
+    return f"{BAD_AIR} {said}" if body.has_bad_air else said
+
+
+def _structure(body: Structure, figures: Figures) -> str:
+    said = join_parts(f"{body.structure_id}: {body.what.replace('_', ' ')}", body.about)
+    return f"{BAD_AIR} {said}" if body.has_bad_air else said
+
+
 def _outlet(body: OutletSeen, figures: Figures) -> str:
     flows = {"free": "runs free", "slow": "runs slowly"}.get(body.flows, body.flows)
     return f"{body.outlet_id}: {flows}"
@@ -301,6 +315,8 @@ SAY: dict[str, Say] = END_WORDS | dict(
         text_for(
             COLLECTOR, lambda b, f: f"{b.collector_id}: {b.name}, {f.length(b.design.length_nm)}"
         ),
+        text_for(OUTLET, _planned_outlet),
+        text_for(STRUCTURE, _structure),
         text_for(PASS, _pass),
         text_for(PROBE, _probe),
         text_for(TURF_STRIP, lambda b, f: f"{b.step.replace('_', ' ')}: {b.pass_id or _places(b)}"),

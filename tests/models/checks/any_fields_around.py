@@ -21,6 +21,16 @@ def inches(low: int, high: int) -> st.SearchStrategy[int]:
 AROUND: dict[str, dict[str, st.SearchStrategy[Any]]] = {
     "local_plane": {"lon_ndeg": st.just(-93 * 10**9), "lat_ndeg": st.just(45 * 10**9)},
     "layout": {"surface_id": surfaces, "crossings": st.integers(0, 9)},
+    "outlet": {
+        "outlet_id": st.just("O1"),
+        "name": st.just("ditch"),
+        "what": st.just("ditch"),
+        "invert_nm": st.sampled_from([None, 0]),
+        "tailwater_nm": st.sampled_from([None, 0, IN]),
+        "permission": st.sampled_from(["not_asked", "given"]),
+        "permission_until": st.sampled_from([None, "2026-05-04"]),
+    },
+    "structure": {"structure_id": st.just("MH1"), "what": st.just("manhole")},
     "takeoff_terms": {"swell_permille": st.sampled_from([0, 250])},
     "unit_price": {
         "item": st.just("end caps"),

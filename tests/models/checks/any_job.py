@@ -103,6 +103,9 @@ FIELDS: dict[str, dict[str, st.SearchStrategy[Any]]] = {
         "design": st.sampled_from(["outlet", "head"]).map(
             lambda end: {**DESIGN, "stationed_from": end}
         ),
+        "joins": st.sampled_from(
+            [None, {"outlet_id": "O1"}, {"collector_id": "C1", "station_nm": 10 * FT}]
+        ),
     },
     "pass": {
         "pass_id": passes,
@@ -211,7 +214,12 @@ FIELDS: dict[str, dict[str, st.SearchStrategy[Any]]] = {
         "where": st.just("by the bunker"),
         "placed_by": st.sampled_from([None, "position"]),
     },
-    "outlet_seen": {"outlet_id": st.just("C1"), "flows": st.just("free")},
+    "outlet_seen": {
+        "outlet_id": st.sampled_from(["C1", "O1"]),
+        "flows": st.just("free"),
+        "invert_nm": st.sampled_from([None, 0]),
+        "water_nm": st.sampled_from([None, -FT, FT]),
+    },
     "hours": {"of": st.just("person"), "who": st.just("ann"), "run_min": st.just(60)},
     "weather": {"sky": st.just("clear"), "ground": st.just("dry")},
     "delay": {"cause": st.just("rain"), "lost_min": st.just(30)},

@@ -29,6 +29,7 @@ UNITS = {
     "_udeg": "udeg",
     "_um": "um",
     "_um_per_h": "um per hour",
+    "_ul_per_s": "uL/s",
     "_mg": "mg",
     "_mm2": "mm2",
     "_ms": "UTC ms",

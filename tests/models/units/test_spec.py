@@ -13,6 +13,7 @@ from models.units import (
     VolumeUnit,
     parse_area,
     parse_density,
+    parse_flow,
     parse_length,
     parse_mass,
     parse_share,
@@ -22,6 +23,7 @@ from models.units import (
 from models.units.spec import (
     AREAS,
     DENSITIES,
+    FLOWS,
     LENGTHS,
     MASSES,
     SHARES,
@@ -36,6 +38,7 @@ TABLES = {
     "volumes": (VOLUMES, lambda text: parse_volume(text, VolumeUnit.M3)),
     "shares": (SHARES, parse_share),
     "rates of water": (WATER_RATES, parse_water_rate),
+    "flows": (FLOWS, parse_flow),
     "areas": (AREAS, parse_area),
     "densities": (DENSITIES, parse_density),
 }

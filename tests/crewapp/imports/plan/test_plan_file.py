@@ -295,3 +295,40 @@ def test_any_value_gives_a_plan_or_a_sentence(kind: str, name: str, value: objec
             problems = fault.problems
         assert bool(problems) != bool(plan)
         assert all(build_body(found, fields) for found, fields in plan)
+
+
+def test_outlets_and_what_joins_them() -> None:
+    """An outlet's flow, levels and leave are read with their units, and where a collector ends."""
+    outlet = {
+        "outlet_id": "O1",
+        "name": "Ditch",
+        "what": "ditch",
+        "at": {"x": "10 ft", "y": "0 ft"},
+        "invert": "94 ft",
+        "tailwater": "94.5 ft",
+        "capacity": "60 gal/min",
+        "permission": "given",
+        "permission_until": "2026-12-31",
+    }
+    told = {
+        **changed("collector", joins={"outlet_id": "O1"}),
+        "outlet": [outlet],
+        "structure": [{"structure_id": "MH1", "what": "manhole", "rim": "98 ft"}],
+    }
+    first = told["collector"][0]
+    joins = {"collector_id": "C1", "station": "0+40", "match": "drop", "drop": "1 in"}
+    plan = read({**told, "collector": [first, {**first, "collector_id": "C2", "joins": joins}]})
+    found = body_of(plan, "outlet")
+
+    assert (found.invert_nm, found.tailwater_nm) == (94 * FT, 189 * FT // 2)
+    assert found.capacity_ul_per_s == 3_785_412
+    assert body_of(plan, "collector").joins.outlet_id == "O1"
+    second = [fields["joins"] for kind, fields in plan if kind == "collector"][1]
+    assert (second["station_nm"], second["drop_nm"]) == (40 * FT, FT // 12)
+
+
+def test_flow_without_a_unit_is_refused() -> None:
+    """What an outlet takes is never guessed at."""
+    outlet = {"outlet_id": "O1", "name": "Ditch", "what": "ditch", "capacity": "60"}
+
+    assert "unit" in faults({**SMALL, "outlet": [outlet]})[0]

@@ -63,6 +63,14 @@ TERMS = {
     },
 }  # fmt: skip
 
+WAY_OUT = (
+    {
+        "kind": "outlet",
+        "fields": {"outlet_id": "O1", "name": "Ditch", "what": "ditch"},
+    },
+    {"kind": "surface", "fields": {**FIELD["fields"], "outlet_id": "O1"}},
+)
+
 
 def state(*written: dict[str, Any]) -> JobState:
     """Return a field with what was written about it."""
@@ -124,7 +132,7 @@ def test_water_seen_again_later_is_not_before_clear() -> None:
 
 def test_estimate_is_that_of_the_narrowest_gate() -> None:
     """The rain as it was measured, at the rate of the surface's drainage as it stands."""
-    job = state(TERMS, rain(0, 60, inches=3), seen("clear", 400))
+    job = state(TERMS, *WAY_OUT, rain(0, 60, inches=3), seen("clear", 400))
     plot = rain_stories(job)[0].plots[0]
     rate = surface_drainage(job, "F1").designed.rate_mm_per_h
 
@@ -180,3 +188,11 @@ def test_readings_that_make_no_test_are_told_not_raised() -> None:
 
     assert found.result is None
     assert "stands higher" in found.refused
+
+
+def test_no_time_for_water_that_has_no_way_out() -> None:
+    """Water that reaches no outlet in the plan is given no time to be gone by, and why."""
+    plot = rain_stories(state(TERMS, rain(0, 60, inches=3), seen("clear", 400)))[0].plots[0]
+
+    assert plot.estimate_min is None
+    assert plot.no_estimate == "the plan gives the water of F1 no way out"
