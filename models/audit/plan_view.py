@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from models.entries.bodies.job import Machine
+from models.entries.bodies.outlets import Outlet
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.body import Body
 from models.entries.index import EntryKind
-from models.entries.kind_names import COLLECTOR, LAYOUT, MACHINE, SURFACE
+from models.entries.kind_names import COLLECTOR, LAYOUT, MACHINE, OUTLET, SURFACE
 from models.plan.collector import PlanPoint
 from models.plan.line import LineUse
 from models.plan.pattern import SlitPattern
@@ -41,25 +42,27 @@ class DrawnKeepOut:
 
 @dataclass(frozen=True, slots=True)
 class PlanView:
-    """Surfaces with their layouts, collectors and machines, each by its name."""
+    """Surfaces with their layouts, collectors, outlets and machines, each by its name."""
 
     surfaces: Mapping[str, Surface] = field(default_factory=dict)
     layouts: Mapping[str, SurfaceLayout] = field(default_factory=dict)
     collectors: Mapping[str, Collector] = field(default_factory=dict)
+    outlets: Mapping[str, Outlet] = field(default_factory=dict)
     machines: Mapping[str, Machine] = field(default_factory=dict)
     sources: tuple[DrawnKeepOut, ...] = ()
 
     @classmethod
     def of_state(cls, state: JobState) -> PlanView:
         """The plan as it stands in a book."""
-        kinds: tuple[EntryKind[Body], ...] = (SURFACE, LAYOUT, COLLECTOR, MACHINE)
+        kinds: tuple[EntryKind[Body], ...] = (SURFACE, LAYOUT, COLLECTOR, OUTLET, MACHINE)
         bodies = (state.latest(kind, name) for kind in kinds for name in state.every_name(kind))
         return cls().with_bodies(body for body in bodies if body is not None)
 
     def with_bodies(self, bodies: Iterable[Body]) -> PlanView:
         """The plan with bodies put in place of those of the same names."""
         surfaces, layouts = dict(self.surfaces), dict(self.layouts)
-        collectors, machines = dict(self.collectors), dict(self.machines)
+        collectors, outlets = dict(self.collectors), dict(self.outlets)
+        machines = dict(self.machines)
         for body in bodies:
             if isinstance(body, Surface):
                 surfaces[body.surface_id] = body
@@ -67,11 +70,29 @@ class PlanView:
                 layouts[body.surface_id] = body
             elif isinstance(body, Collector):
                 collectors[body.collector_id] = body
+            elif isinstance(body, Outlet):
+                outlets[body.outlet_id] = body
             elif isinstance(body, Machine):
                 machines[body.machine_id] = body
         return replace(
-            self, surfaces=surfaces, layouts=layouts, collectors=collectors, machines=machines
+            self,
+            surfaces=surfaces,
+            layouts=layouts,
+            collectors=collectors,
+            outlets=outlets,
+            machines=machines,
         )
+
+    def outlet_of(self, collector_id: str) -> Outlet | None:
+        """Outlet that a collector leads to, through others where it joins them."""
+        met: set[str] = set()
+        while collector_id in self.collectors and collector_id not in met:
+            met.add(collector_id)
+            joins = self.collectors[collector_id].joins
+            if joins is None or joins.outlet_id:
+                return self.outlets.get(joins.outlet_id) if joins else None
+            collector_id = joins.collector_id
+        return None
 
     def patterns(self) -> Iterator[tuple[Surface, LineUse, SlitPattern]]:
         """Every slit pattern of the plan, with its surface and use."""

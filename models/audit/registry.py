@@ -1,9 +1,9 @@
-"""Registry of the rules of the audit: every file rule_*.py that holds a RULE."""
+"""Registry of the rules of the audit: every file rule_*.py that holds a RULE, in any folder."""
 
 from __future__ import annotations
 
 from importlib import import_module
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 
 import models.audit as _package
 from models.audit.rule import Rule
@@ -11,9 +11,9 @@ from models.audit.rule import Rule
 RULES: tuple[Rule, ...] = tuple(
     sorted(
         (
-            import_module(f"models.audit.{module.name}").RULE
-            for module in iter_modules(_package.__path__)
-            if module.name.startswith("rule_")
+            import_module(module.name).RULE
+            for module in walk_packages(_package.__path__, f"{_package.__name__}.")
+            if ".rule_" in module.name
         ),
         key=lambda rule: rule.id,
     )

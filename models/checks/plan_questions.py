@@ -17,7 +17,7 @@ from models.state.job_state import JobState
 KEY = "plan"
 """First part of the keys of these flags: plan/A03/G7/sand_slit."""
 
-PLAN_KINDS = ("surface", "layout", "collector", "machine")
+PLAN_KINDS = ("surface", "layout", "collector", "outlet", "machine")
 
 
 def plan_checks() -> tuple[AnyCheck, ...]:

@@ -94,14 +94,16 @@ def collector(name: str = "C1", **changed: Any) -> Written:
         "protection_depth_nm": 1200 * MM,
         "ground": [{"station_nm": at * M, "level_nm": 100 * M} for at in (0, 40)],
     }
-    fields = {"collector_id": name, "name": name, "joins": {"outlet_id": "O1"}}
-    return written("collector", **fields, design={**design, **changed})
+    joins = {"outlet_id": "O1"}
+    return written(
+        "collector", collector_id=name, name=name, joins=joins, design={**design, **changed}
+    )
 
 
 def outlet(name: str = "O1", **changed: Any) -> Written:
     """A ditch whose water stands well below the pipe."""
-    fields = {"outlet_id": name, "name": name, "what": "ditch", "permission": "not_needed"}
-    return written("outlet", **{**fields, "tailwater_nm": 99 * M, **changed})
+    fields = {"outlet_id": name, "name": name, "what": "ditch", "tailwater_nm": 99 * M}
+    return written("outlet", **{**fields, "permission": "not_needed", **changed})
 
 
 def sand(name: str = "sand", **changed: Any) -> Written:

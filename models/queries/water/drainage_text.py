@@ -220,7 +220,7 @@ def _collector_how(gates: CollectorGates, figures: Figures) -> str:
 
 
 def no_outlet_text(inputs: DrainageInputs) -> str:
-    """What part of a surface has no way out in the plan; "" where all of it has one."""
+    """Sentence on the part of a surface without a way out in the plan; "" where there is none."""
     if not inputs.lost_share:
         return ""
     names = inputs.lost_lines or (inputs.surface_id,)

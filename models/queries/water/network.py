@@ -166,7 +166,7 @@ class _Build:
         self.unplaced: set[str] = set()
 
     def made(self) -> JobNetwork:
-        """Put it together."""
+        """Return the network of all parts."""
         for name in self.state.every_name(SURFACE):
             surface = self.state.latest(SURFACE, name)
             if isinstance(surface, Surface) and surface.collector_id in self.runs:

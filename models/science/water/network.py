@@ -15,7 +15,7 @@ from models.errors import CalculationInputError
 
 
 class Match(StrEnum):
-    """What stands level where two pipes meet."""
+    """Levels that may be matched where two pipes meet."""
 
     OBVERT = "obvert"
     INVERT = "invert"
@@ -126,13 +126,14 @@ def downstream_of(reaches: Sequence[NetworkReach]) -> dict[str, NetworkReach]:
     onward: dict[str, NetworkReach] = {}
     for reach in reaches:
         if reach.upper in onward:
-            raise _unsound(f"two reaches lead on from {reach.upper}")
+            raise CalculationInputError(**_unsound(f"two reaches lead on from {reach.upper}"))
         if reach.length_nm <= 0:
-            raise _unsound(f"{reach.reach_id} has no length")
+            raise CalculationInputError(**_unsound(f"{reach.reach_id} has no length"))
         onward[reach.upper] = reach
     circle = circle_in({node: reach.lower for node, reach in onward.items()})
     if circle:
-        raise _unsound(f"water would go in a circle through {', '.join(circle)}")
+        names = ", ".join(circle)
+        raise CalculationInputError(**_unsound(f"water would go in a circle through {names}"))
     return onward
 
 
@@ -176,12 +177,12 @@ def circle_in(onward: Mapping[str, str]) -> tuple[str, ...]:
     return ()
 
 
-def _unsound(why: str) -> CalculationInputError:
-    return CalculationInputError(
-        what="the network of pipes",
-        why=why,
-        accepted="Let each pipe lead to one place only, and in the end to an outlet",
-    )
+def _unsound(why: str) -> dict[str, str]:
+    return {
+        "what": "the network of pipes",
+        "why": why,
+        "accepted": "Let each pipe lead to one place only, and in the end to an outlet",
+    }
 
 
 def reaches_an_outlet(network: Network) -> frozenset[str]:

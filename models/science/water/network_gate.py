@@ -26,7 +26,7 @@ _SLACK_M = 1e-9
 
 
 class NetworkLimit(StrEnum):
-    """What the water line must not stand above."""
+    """Limits that the water line must not stand above."""
 
     RUNS_FREE = "the collector runs free"
     GIVES_FREELY = "the piped slits give freely"

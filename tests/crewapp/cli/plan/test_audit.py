@@ -86,7 +86,13 @@ def test_every_rule_is_heard(tmp_path: Path, capsys: Captured) -> None:
             if "source" in case:
                 continue  # a file that was read is gone
             view = view_of(case)
-            parts = (view.machines, view.collectors, view.surfaces, view.layouts)
+            parts = (
+                view.machines,
+                view.collectors,
+                view.outlets,
+                view.surfaces,
+                view.layouts,
+            )
             bodies = [body for part in parts for body in part.values()]
             path = tmp_path / f"{rule.id}-{number}.book"
             job = OpenJob(

@@ -44,7 +44,7 @@ def ring(*levels: tuple[int, int], when: str = "after", driven: int = 0) -> dict
     return {"kind": "infiltration_test", "fields": fields}
 
 
-FIELD = {
+FIELD: dict[str, Any] = {
     "kind": "surface",
     "fields": {
         "surface_id": "F1",

@@ -238,7 +238,7 @@ def test_surface_without_piped_slits(joins: dict[str, Any] | None, lost: int) ->
     body = state.latest(SURFACE, "F1")
 
     assert body is not None
-    assert lines_without_outlet(state, body) == ((), lost)
+    assert lines_without_outlet(state, body) == ((), Fraction(lost))
 
 
 def test_inverts_as_laid() -> None:

@@ -1,0 +1,1 @@
+"""Rules of the plan audit about where the water goes, from a piped slit to an outlet."""
