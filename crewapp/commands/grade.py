@@ -24,6 +24,8 @@ class SetUpLaser(Command):
     reading_error_nm: int = 1_524_000
     calibrated_on: str | None = None
     instrument_id: str = ""
+    stands_at_nm: int | None = None
+    backsight_far_nm: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +36,7 @@ class ReadTurningPoint(Command):
     point_id: str
     foresight_nm: int
     foresight_typed: str = ""
+    far_nm: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +47,7 @@ class CheckSetup(Command):
     on_point: str
     reading_nm: int
     reading_typed: str = ""
+    far_nm: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -115,6 +115,8 @@ def set_up_laser(job: OpenJob, command: SetUpLaser) -> JobChanges:
             reading_error_nm=command.reading_error_nm,
             calibrated_on=command.calibrated_on,
             instrument_id=command.instrument_id or only_instrument(job.state),
+            stands_at_nm=command.stands_at_nm,
+            backsight_far_nm=command.backsight_far_nm,
         ),
     )
 
@@ -147,6 +149,7 @@ def read_turning_point(job: OpenJob, command: ReadTurningPoint) -> JobChanges:
             point_id=command.point_id,
             foresight_nm=command.foresight_nm,
             foresight_typed=command.foresight_typed,
+            far_nm=command.far_nm,
         ),
     )
 
@@ -162,6 +165,7 @@ def check_setup(job: OpenJob, command: CheckSetup) -> JobChanges:
             on_point=command.on_point,
             reading_nm=command.reading_nm,
             reading_typed=command.reading_typed,
+            far_nm=command.far_nm,
         ),
     )
 

@@ -13,6 +13,7 @@ import pytest
 
 from models.readers.level_notes import LevelBook, reduce_notes
 from models.science.grade.cover import top_of_pipe_nm
+from models.science.levelling.adjustment import adjust_run
 from models.science.levelling.closure import ALLOWANCES, KM_NM, MILE_NM, allowed_nm, is_allowed
 from models.science.levelling.collimation import (
     TENTH_ARC_SECOND,
@@ -22,7 +23,8 @@ from models.science.levelling.collimation import (
     peg_limit,
 )
 from models.science.levelling.laser_plane import GradeLine, Stationing, elevation_at_nm
-from models.science.levelling.reduction import rises_nm
+from models.science.levelling.level_run import Sight
+from models.science.levelling.reduction import reduce_levels, rises_nm
 from models.units import LengthUnit, parse_length
 
 FIXTURES = Path(__file__).parents[2] / "fixtures" / "levels"
@@ -204,3 +206,29 @@ def test_allowable_by_class(name: str, millimetres: int) -> None:
 def test_third_order_rules_of_both_systems_are_near() -> None:
     """12 mm root km is 0.04994 ft root mile (derived), near the 0.05 of the foot rule."""
     assert f"{allowed_nm(ALLOWANCES['third'], MILE_NM) / FT_NM:.5f}" == "0.04994"
+
+
+def test_an_intermediate_sight_takes_the_share_of_its_set_up() -> None:
+    """USGS Techniques and Methods 3-A19: the error of closure is shared out by set-up.
+
+    Its abstract and the memo OSW 2011.05 were read; this run is worked by hand. Three set-ups
+    close 0.012 high, so the sight from the second takes two thirds: 100.592 - 0.008.
+    """
+
+    def mm(figure: str) -> int:
+        return round(float(figure) * 1000) * 1_000_000
+
+    sights = [
+        Sight("BM", bs_nm=mm("1.500"), known_nm=mm("100")),
+        Sight("TP1", bs_nm=mm("1.620"), fs_nm=mm("1.320")),
+        Sight("A", is_nm=mm("1.208")),
+        Sight("TP2", bs_nm=mm("1.410"), fs_nm=mm("1.655")),
+        Sight("BM", fs_nm=mm("1.543"), known_nm=mm("100")),
+    ]
+    run = reduce_levels(sights)
+    adjusted = [
+        line.elevation_nm + share for line, share in zip(run.lines, adjust_run(run), strict=True)
+    ]
+
+    assert run.closings[0].ec_nm == mm("0.012")
+    assert adjusted == [mm(one) for one in ("100", "100.176", "100.584", "100.137", "100")]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.entries.bodies.levels import LaserSetup, TurningPoint
+from models.entries.bodies.levels import CheckShot, LaserSetup, TurningPoint
 from models.entries.envelope import Entry
 from models.entries.kind_names import BENCHMARK
 from models.queries.levelling.peg_tests import find_instrument, laser_proof
@@ -21,6 +21,7 @@ from models.science.levelling.uncertainty import (
     curvature_nm,
     known_error,
     reading_error,
+    variance,
 )
 from models.science.quality.verdict import Z_OF
 from models.state.indexes import TURNING_NAMED
@@ -111,6 +112,28 @@ def turning_terms(state: JobState, point: str) -> Terms | None:
     if not chain.is_sound:
         return None
     return _point_terms(state, chain.benchmark, chain.setups, (turning, *chain.turnings))
+
+
+def check_variance(state: JobState, entry: Entry[CheckShot]) -> Fraction | None:
+    """Variance of what a check shot misses a benchmark by, in nm2; None without a chain."""
+    check = entry.body
+    chain = chain_of(state, check.setup_id)
+    known = state.latest(BENCHMARK, check.on_point)
+    if not chain.is_sound or known is None:
+        return None
+    own = chain.setups[0].body
+    asec10, back_nm = _asec10(state, own), _backsight_length_nm(own)
+    far_nm = SIGHT_NM if check.far_nm is None else check.far_nm
+    terms = _point_terms(state, chain.benchmark, chain.setups[1:], chain.turnings)
+    terms[_backsight(own)] = 1
+    terms[reading_error("check shot", own.reading_error_nm)] = -1
+    terms[angle_error("backsight direction", asec10)] = back_nm
+    terms[angle_error("direction of the check shot", asec10)] = far_nm
+    if own.backsight_far_nm is not None and check.far_nm is not None:
+        add_curvature(terms, far_nm, back_nm)
+    held = known_error(f"benchmark {check.on_point}", known.sd_nm**2)
+    terms[held] = terms.get(held, 0) - 1
+    return variance(terms)
 
 
 def _point_terms(

@@ -86,11 +86,13 @@ def adjust_run(run: ReducedRun, by: AdjustBy = AdjustBy.SETUPS) -> list[int]:
     Notes
     -----
     Only a known point met by a foresight holds a run; between two such points
-    the correction grows from one to the other, after the last it stays. An
-    intermediate sight hangs from the corrected height of instrument, so it
-    carries the correction of its backsight; a known point read as one is
-    reported and left out of the adjustment. Derived here; the sign is that of
-    FM 5-233 App. B, correction = -EC.
+    the correction grows from one to the other, after the last it stays. The
+    error is laid to a set-up as a whole, so every sight of it takes the share of
+    its foresight, intermediate sights as well: published practice, which a book
+    worked by hand shows. Least squares would give such a sight half a share less,
+    because nothing observes it but its two ends. A known point read as an
+    intermediate sight is reported and left out of the adjustment. The sign is
+    that of FM 5-233 App. B, correction = -EC.
 
     Examples
     --------
@@ -102,6 +104,12 @@ def adjust_run(run: ReducedRun, by: AdjustBy = AdjustBy.SETUPS) -> list[int]:
     >>> sights.append(Sight("BM 2", fs_nm=3, known_nm=102))
     >>> adjust_run(reduce_levels(sights))
     [0, -1, -2]
+
+    By hand: the sight at A belongs to the second set-up, which takes -2.
+
+    >>> sights.insert(2, Sight("A", is_nm=3))
+    >>> adjust_run(reduce_levels(sights))
+    [0, -1, -2, -2]
     """
     corrections = [0] * len(run.lines)
     starts = [index for index, line in enumerate(run.lines) if line.starts_leg]
@@ -109,10 +117,10 @@ def adjust_run(run: ReducedRun, by: AdjustBy = AdjustBy.SETUPS) -> list[int]:
         carried_from = run.lines[start].carried_from
         corrections[start] = 0 if carried_from is None else corrections[carried_from]
         turning = _turning_corrections(run, range(start, end), corrections[start], by)
-        standing = corrections[start]
-        for index in range(start, end):
-            standing = turning.get(index, standing)
-            corrections[index] = standing
+        ahead = turning[max(turning)] if turning else corrections[start]
+        for index in range(end - 1, start, -1):
+            ahead = turning.get(index, ahead)
+            corrections[index] = ahead
     return corrections
 
 

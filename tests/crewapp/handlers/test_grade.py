@@ -98,6 +98,23 @@ def test_turning_point_carries_the_level_on(job: OpenJob) -> None:
     assert point_elevation(job.state, "TP1") == 99 * FT
 
 
+def test_lengths_of_sights_are_written_where_they_were_measured(job: OpenJob) -> None:
+    """A setup, a turning point and a check shot keep what each sight was long."""
+    stood = SetUpLaser(
+        on_point="BM1", backsight_nm=4 * FT, stands_at_nm=90 * FT, backsight_far_nm=80 * FT
+    )
+    turn = ReadTurningPoint(setup_id="L1", point_id="TP1", foresight_nm=5 * FT, far_nm=70 * FT)
+    check = CheckSetup(setup_id="L1", on_point="BM1", reading_nm=4 * FT, far_nm=80 * FT)
+    setup, point, shot = (do(job, one).entries[0].body for one in (stood, turn, check))
+
+    assert isinstance(setup, LaserSetup)
+    assert (setup.stands_at_nm, setup.backsight_far_nm) == (90 * FT, 80 * FT)
+    assert isinstance(point, TurningPoint)
+    assert point.far_nm == 70 * FT
+    assert isinstance(shot, CheckShot)
+    assert shot.far_nm == 80 * FT
+
+
 def test_check_shot_is_logged(job: OpenJob) -> None:
     """A check shot belongs to its setup."""
     stand(job)

@@ -125,11 +125,11 @@ def test_adjusting_by_distance_weighs_the_long_setup_more() -> None:
 
 
 def test_intermediate_sights_carry_the_correction_of_their_setup() -> None:
-    """By hand: the second setup stands on a point corrected by -1, and so does its sight."""
+    """By hand: the first setup takes -1 and the second -2, each with every sight from it."""
     sights = [Sight("BM", bs_nm=2, known_nm=100), Sight("I", is_nm=1), Sight("T", 2, None, 1)]
     run = reduce_levels([*sights, Sight("J", is_nm=2), Sight("E", fs_nm=1, known_nm=100)])
 
-    assert adjust_run(run) == [0, 0, -1, -1, -2]
+    assert adjust_run(run) == [0, -1, -1, -2, -2]
 
 
 def test_a_run_is_held_at_every_known_point_and_carries_on() -> None:
