@@ -48,6 +48,18 @@ class LogTurf(Command):
     line_ids: tuple[str, ...]
     step: str
     pass_id: str = ""
+    sod_nm: int | None = None
+    sod_typed: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetBlade(Command):
+    """Log that a blade of a machine, or all of them, was changed, sharpened or set."""
+
+    machine_id: str
+    what: str
+    leg: int = 0
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

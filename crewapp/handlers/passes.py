@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from crewapp.commands.passes import LayPipe, LogPass, LogProbe, LogTurf, PlaceSand, WaterIn
+from crewapp.commands.passes import (
+    LayPipe,
+    LogPass,
+    LogProbe,
+    LogTurf,
+    PlaceSand,
+    SetBlade,
+    WaterIn,
+)
 from crewapp.handlers.entries import write
 from crewapp.handlers.naming import free_name
 from crewapp.job.dispatch import handles
 from crewapp.job.open_job import JobChanges, OpenJob
+from models.counted import CountedNoun
+from models.entries.bodies.blades import BladeSet
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
 from models.entries.body import Body
 from models.entries.envelope import body_fields, build_body
-from models.entries.kind_names import PASS, SURFACE
+from models.entries.kind_names import MACHINE, PASS, SURFACE
 from models.errors import CrewError
 from models.queries.layout.measured_places import probed_line
 from models.state.indexes import PASSES_ON
@@ -39,6 +49,15 @@ class BeyondLineError(CrewError, ValueError):
     sentence = (
         "Nothing was written: {along} is beyond the end of {line}, which is {length} long on "
         "pass {pass_id}. A distance from its start of 0 to {length} would be accepted."
+    )
+
+
+class UnknownLegError(CrewError, LookupError):
+    """A blade was named that its machine does not have."""
+
+    code = "actions.unknown_leg"
+    sentence = (
+        "Nothing was written: {machine} has no leg {leg}. It has {legs}; 0 would stand for all."
     )
 
 
@@ -147,6 +166,29 @@ def log_turf(job: OpenJob, command: LogTurf) -> JobChanges:
             line_ids=command.line_ids,
             step=command.step,
             pass_id=command.pass_id,
+            sod_nm=command.sod_nm,
+            sod_typed=command.sod_typed,
+        ),
+    )
+
+
+@handles(SetBlade)
+def set_blade(job: OpenJob, command: SetBlade) -> JobChanges:
+    """Log that a blade of a machine, or all of them, was changed, sharpened or set.
+
+    Raises
+    ------
+    UnknownLegError
+        If the machine of the plan has no such leg; nothing is written.
+    """
+    machine = job.state.latest(MACHINE, command.machine_id)
+    if machine is not None and command.leg > max(machine.legs, 1):
+        legs = f"{CountedNoun(max(machine.legs, 1)):leg|legs}"
+        raise UnknownLegError(machine=command.machine_id, leg=command.leg, legs=legs)
+    return write(
+        job,
+        BladeSet(
+            machine_id=command.machine_id, leg=command.leg, what=command.what, note=command.note
         ),
     )
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
         SandTopUp,
         SurfaceSeen,
     )
+    from models.entries.bodies.blades import BladeSet
     from models.entries.bodies.collector_work import (
         GoAhead,
         HoldPoint,
@@ -72,6 +73,7 @@ MATERIAL: Final[EntryKind[Material]] = EntryKind("material", under="material_id"
 LOCATE_TICKET: Final[EntryKind[LocateTicket]] = EntryKind("locate_ticket", under="ticket")
 PERSON: Final[EntryKind[Person]] = EntryKind("person", under="person_id")
 MACHINE: Final[EntryKind[Machine]] = EntryKind("machine", under="machine_id")
+BLADE_SET: Final[EntryKind[BladeSet]] = EntryKind("blade_set", under="machine_id")
 SURFACE: Final[EntryKind[Surface]] = EntryKind("surface", under="surface_id")
 COLLECTOR: Final[EntryKind[Collector]] = EntryKind("collector", under="collector_id")
 OUTLET: Final[EntryKind[Outlet]] = EntryKind("outlet", under="outlet_id")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from models.entries.bodies import (
     after_rain,
+    blades,
     collector_work,
     day,
     instruments,
@@ -27,6 +28,7 @@ _MODULES = (
     job,
     surface,
     outlets,
+    blades,
     planning,
     slits,
     loads,

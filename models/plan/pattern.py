@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar, Literal
+
 from pydantic import Field
 
 from models.plan.field_types import Count, Span
@@ -10,6 +12,8 @@ from models.plan.record import Record
 
 class SlitPattern(Record):
     """Spacing, size and tolerances of one use of line on one surface."""
+
+    left_out: ClassVar[frozenset[str]] = frozenset({"sod_nm", "ends"})
 
     spacing_nm: Span = Field(description="distance between neighbouring lines, nm")
     width_nm: Span = Field(description="design width, nm")
@@ -26,6 +30,14 @@ class SlitPattern(Record):
         default=1200, description="most sand placed, thousandths of the volume cut"
     )
     pipe_outside_nm: Span = Field(default=0, description="outside diameter of its pipe, nm; 0 none")
+    sod_nm: Span | None = Field(
+        default=None, description="turf that goes back into the slit, nm; 0 none, None not said"
+    )
+    ends: Literal["ramps_inside", "full_depth_inside"] = Field(
+        default="ramps_inside",
+        description="what a line's ends are: where a round blade comes out of the turf, or where "
+        "full depth reaches, so that the cut runs one ramp on",
+    )
 
     @property
     def least_depth_nm(self) -> int:

@@ -52,6 +52,7 @@ _REFERS = {
         ("collector_id", "collector", "collector"),
         ("instrument_id", "instrument", "instrument"),
     ),
+    "blade_set": (("machine_id", "machine", "machine"),),
     "instrument_event": (("instrument_id", "instrument", "instrument"),),
     "peg_test": (("instrument_id", "instrument", "instrument"),),
     "turning_point": (("setup_id", "setup", "setup"),),

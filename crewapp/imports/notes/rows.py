@@ -11,6 +11,7 @@ from crewapp.imports.notes.cells import (
     choice,
     grade,
 )
+from models.entries.bodies.blades import BladeSet
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection, UtilityMet
 from models.entries.bodies.day import Delay, Hours, Note, Weather
 from models.entries.bodies.instruments import Instrument, InstrumentEvent, PegTest
@@ -60,6 +61,7 @@ ROWS: tuple[RowKind, ...] = (
     row_of("weather", Weather),
     row_of("delay", Delay),
     row_of("note", Note),
+    row_of("blade", BladeSet),
     row_of("locate ticket", LocateTicket),
     row_of("benchmark", Benchmark),
     row_of("instrument", Instrument),

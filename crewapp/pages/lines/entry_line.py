@@ -17,6 +17,7 @@ from models.entries.envelope import AnyEntry
 from models.entries.field_text import line_pieces
 from models.entries.index import B, EntryKind
 from models.entries.kind_names import (
+    BLADE_SET,
     BOX_WEIGHING,
     BULKING_TEST,
     CHECK_SHOT,
@@ -178,6 +179,15 @@ _TELLERS: dict[str, Teller] = dict(
             ),
         ),
         _line_for(SPOIL, lambda b, f: say("spoil away {amount}", amount=f.volume(b.volume_pl))),
+        _line_for(
+            BLADE_SET,
+            lambda b, f: say(
+                "{machine}, {which}: {what}",
+                machine=b.machine_id,
+                which=say("leg {leg}", leg=b.leg) if b.leg else say("all blades"),
+                what=say(b.what.replace("_", " ")),
+            ),
+        ),
         _line_for(
             INSTRUMENT,
             lambda b, f: say(

@@ -55,6 +55,11 @@ def _shift(page: Any) -> PadQuestion:
     return PadQuestion(shift_field(page.view.figures, say("Shift from the pass before")))
 
 
+def _sod(page: Any) -> PadQuestion:
+    spec = depth_field(page.view.figures, say("Thickness of the sod"), None)
+    return PadQuestion(spec)
+
+
 def _limits(page: Any, line_id: str) -> Any:
     line = page.card.line(line_id)
     return line.limits if line is not None else None
@@ -123,6 +128,7 @@ def _pipe(page: Any) -> PadQuestion:
 ASKED: dict[str, FigureRequest] = {
     "length": FigureRequest(_length, needs_pass=False),
     "shift": FigureRequest(_shift, needs_pass=False),
+    "sod": FigureRequest(_sod),
     "depth": FigureRequest(_depth),
     "fix_depth": FigureRequest(_fix_depth),
     "width": FigureRequest(_width),
@@ -142,6 +148,11 @@ def _take_shift(page: Any, value: int, text: str, _ending: str) -> None:
     page.drop_typed()
     page.keep_draft(shift_nm=value, shift_typed=text)
     page.fill()
+
+
+def _take_sod(page: Any, value: int, text: str, _ending: str) -> None:
+    page.drop_typed()
+    page.finish_turf("put_back", value, text)
 
 
 def _take_depth(page: Any, value: int, text: str, _ending: str) -> None:
@@ -191,6 +202,7 @@ def _take_pipe(page: Any, value: int, text: str, _ending: str) -> None:
 TAKEN: dict[str, Callable[[Any, int, str, str], None]] = {
     "length": _take_length,
     "shift": _take_shift,
+    "sod": _take_sod,
     "depth": _take_depth,
     "fix_depth": _take_fix,
     "width": _take_width,

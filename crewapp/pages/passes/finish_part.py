@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kivy.uix.widget import Widget
 
-from crewapp.commands.passes import LogTurf, WaterIn
+from crewapp.commands.passes import WaterIn
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.keys.touchable import MainKey
 from crewapp.kit.lists.list_row import ListRow
@@ -77,14 +77,7 @@ class FinishPart(Part):
         card = self.page.card
         step = next_turf(card)
         if step:
-            self.page.do(
-                LogTurf(
-                    surface_id=self.page.view.surface_id,
-                    line_ids=tuple(line.line_id for line in card.lines),
-                    step=step,
-                    pass_id=card.pass_id,
-                )
-            )
+            self.page.finish_turf(step)
 
     def _water_done(self) -> None:
         self.page.do(WaterIn(surface_id=self.page.view.surface_id, pass_id=self.page.card.pass_id))

@@ -6,6 +6,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
+from crewapp.commands.passes import SetBlade
 from crewapp.kit.keys.key_grid import KeyGrid
 from crewapp.kit.lists.list_row import ListRow
 from crewapp.kit.lists.row_list import RowList
@@ -41,7 +42,10 @@ class PassChoicesPart(Part):
         told = {
             "surface": (say("Surface"), view.surface_name),
             "use": (say("Kind of line"), uses.get(view.use, "")),
-            "machine": (say("Machine"), view.machine_id),
+            "machine": (
+                say("Machine"),
+                " \u00b7 ".join(filter(None, (view.machine_id, view.blade_text))),
+            ),
             "pass": (say("Passes cut"), say("{count} on this surface", count=len(view.passes))),
             "shift": (say("Shift measured"), shift or say("none")),
         }
@@ -102,7 +106,7 @@ class ChoosePart(Part):
         lists = {
             "surface": view.surfaces,
             "use": view.uses,
-            "machine": view.machines,
+            "machine": (*view.machines, *view.blades),
             "pass": view.passes,
         }
         chosen = lists.get(self.page.choice_of("choosing"), view.surfaces)
@@ -112,6 +116,11 @@ class ChoosePart(Part):
         name = self.page.choice_of("choosing")
         if name == "pass":
             self.page.open_pass(key)
+            return
+        if name == "machine" and key in {one.key for one in self.page.view.blades}:
+            _, leg, what = key.split(":")
+            machine_id = self.page.view.machine_id
+            self.page.do(SetBlade(machine_id=machine_id, leg=int(leg), what=what))
             return
         field = {"use": "use", "machine": "machine_id"}.get(name, "surface_id")
         kept: dict[str, Any] = {field: key, "picked": [], "part": "cut"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from crewapp.commands.command import Command
-from crewapp.commands.passes import LogPass, LogProbe
+from crewapp.commands.passes import LogPass, LogProbe, LogTurf
 from crewapp.kit.input.forms import Form
 from crewapp.pages.frame.form_filling import PAD, FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
@@ -180,6 +180,29 @@ class PassPage(PartedPage):
             )
         )
 
+    def finish_turf(self, step: str, sod_nm: int | None = None, sod_typed: str = "") -> None:
+        """Ink a step of the turf over the open pass.
+
+        The first strip that goes back on a surface in a day asks how thick its sod is; who
+        goes back from that question without an answer is not asked again.
+        """
+        view = self.view
+        is_asked = self.choice_of("sod_asked") == view.surface_id
+        if step == "put_back" and sod_nm is None and not view.sod_text and not is_asked:
+            self.keep_draft(sod_asked=view.surface_id)
+            self.ask("sod")
+            return
+        self.do(
+            LogTurf(
+                surface_id=view.surface_id,
+                line_ids=tuple(line.line_id for line in self.card.lines),
+                step=step,
+                pass_id=self.card.pass_id,
+                sod_nm=sod_nm,
+                sod_typed=sod_typed,
+            )
+        )
+
     def probe(self, depth_nm: int, depth_typed: str) -> None:
         """Ink one depth at the place on the screen; with the width if one was typed for it."""
         place = self.place_now()
@@ -212,6 +235,8 @@ class PassPage(PartedPage):
         elif last.kind == "probe":
             part = "written" if self.choice_of("fix") else "probe"
             self.keep_draft(**_ONE_PASS, part=part)
+        elif last.kind == "blade_set":
+            self.keep_draft(part="more")
         elif last.kind == "struck":
             self.keep_draft(**_ONE_PASS, part="written")
         elif last.kind == "pipe_laid":

@@ -14,7 +14,7 @@ from models.entries.bodies.job import Machine
 from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
 from models.entries.keys import line_key
-from models.entries.kind_names import BY_NAME, MACHINE, PROBE, SURFACE
+from models.entries.kind_names import BLADE_SET, BY_NAME, MACHINE, PROBE, SURFACE
 from models.entries.shows import MarkedField, marked_fields
 from models.plan.line import LineUse
 from models.queries.layout.next_pass import is_cut, next_lines
@@ -23,6 +23,12 @@ from models.state.indexes import PASSES, PASSES_ON, TURF_OF
 USE_WORDS: dict[LineUse, str] = {
     "sand_slit": translate_later("Sand slits"),
     "piped_slit": translate_later("Piped slits"),
+}
+BLADE_WORDS: dict[str, str] = {
+    "changed": translate_later("Changed"),
+    "sharpened": translate_later("Sharpened"),
+    "depth_set": translate_later("Depth set"),
+    "wheel_set": translate_later("Wheel set"),
 }
 
 
@@ -57,6 +63,9 @@ def pass_view(job: OpenJob, query: ShowPass) -> PassView:
         picked=lines,
         lifted=_lifted(job, surface, lines),
         passes=_passes(job, surface),
+        blades=_blades(machine),
+        blade_text=_blade_text(job, machine),
+        sod_text=_sod_text(job, surface),
         card=card,
         ahead=cutting_view(job, surface.surface_id, surface.name) if lines else None,
         job_name=job.name,
@@ -116,6 +125,39 @@ def _machine_choices(job: OpenJob) -> tuple[Choice, ...]:
         Choice(name, name, say("{legs:leg|legs}", legs=one.legs))
         for name, one in _cutters(job).items()
     )
+
+
+def _blades(machine: Machine | None) -> tuple[Choice, ...]:
+    """What may be done to all blades of a machine, then to each of several."""
+    if machine is None:
+        return ()
+    legs = range(machine.legs + 1) if machine.legs > 1 else (0,)
+    return tuple(
+        Choice(
+            f"blade:{leg}:{what}",
+            say(words),
+            say("leg {leg}", leg=leg) if leg else say("all blades"),
+        )
+        for leg in legs
+        for what, words in BLADE_WORDS.items()
+    )
+
+
+def _blade_text(job: OpenJob, machine: Machine | None) -> str:
+    done = job.state.latest(BLADE_SET, machine.machine_id) if machine is not None else None
+    return say(BLADE_WORDS[done.what]) if done is not None else ""
+
+
+def _sod_text(job: OpenJob, surface: Surface) -> str:
+    """Thickness of the sod as it was given last on a surface today, or ""."""
+    today = job.clock.now().day
+    newest: tuple[int, int] | None = None
+    for line in surface.lines:
+        for entry in job.state.current(TURF_OF, line_key(surface.surface_id, line.line_id)):
+            sod_nm = entry.body.sod_nm
+            if entry.day == today and sod_nm is not None:
+                newest = max(newest or (0, 0), (entry.lc, sod_nm))
+    return job.figures.depth(newest[1]) if newest is not None else ""
 
 
 def _surface_choice(job: OpenJob, surface: Surface) -> Choice:

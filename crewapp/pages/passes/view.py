@@ -148,6 +148,9 @@ class PassView:
     picked: tuple[str, ...] = ()
     lifted: tuple[str, ...] = ()
     passes: tuple[Choice, ...] = ()
+    blades: tuple[Choice, ...] = ()  # what may be noted of the machine's blades
+    blade_text: str = ""  # what was done to them last
+    sod_text: str = ""  # thickness of the turf put back here today
     card: PassCard | None = None
     ahead: GoAheadView | None = None  # whether the next pass may be cut
     job_name: str = ""

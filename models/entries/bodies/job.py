@@ -122,7 +122,12 @@ class Machine(Body):
     """A machine: a slit cutter with its legs, a trencher, a carrier."""
 
     kind: ClassVar[str] = "machine"
-    left_out: ClassVar[frozenset[str]] = frozenset({"deepest_nm"})
+    left_out: ClassVar[frozenset[str]] = frozenset(
+        {
+            *("deepest_nm", "blade", "blade_radius_nm", "width_nm", "front_nm", "rear_nm"),
+            *("turning_radius_nm", "depth_sd_nm", "filling"),
+        }
+    )
 
     machine_id: Label = Field(description="name of the machine")
     about: Words = Field(default="", description="make of blade, width, remarks")
@@ -131,3 +136,26 @@ class Machine(Body):
     deepest_nm: Span | None = Field(
         default=None, description="deepest that its blades cut below finished turf, nm"
     )
+    blade: Literal["disc", "chain", "vibrating", "unknown"] = Field(
+        default="unknown", description="what cuts; a disc leaves ramps at the ends of a slit"
+    )
+    blade_radius_nm: Span = Field(
+        default=0, description="cutting radius of a disc, nm; 0 takes ends as square"
+    )
+    width_nm: Span = Field(
+        default=0, description="width over its wheels or tracks, nm; 0 not known"
+    )
+    front_nm: Span = Field(default=0, description="from the blades to its front, nm")
+    rear_nm: Span = Field(default=0, description="from the blades to its back, nm")
+    turning_radius_nm: Span = Field(default=0, description="least turning radius, nm")
+    depth_sd_nm: Span = Field(
+        default=4_762_500, description="usual spread of its depth readings about their mean, nm"
+    )
+    filling: Literal["hopper", "behind", "none"] = Field(
+        default="none", description="how it fills slits, if it does"
+    )
+
+    @property
+    def round_blade_nm(self) -> int:
+        """Radius of a blade that leaves ramps, nm; 0 for one that is not known to."""
+        return self.blade_radius_nm if self.blade == "disc" else 0

@@ -124,6 +124,7 @@ class TurfStrip(Body):
     """The turf strip over lines: lifted, put back, rolled."""
 
     kind: ClassVar[str] = "turf_strip"
+    left_out: ClassVar[frozenset[str]] = frozenset({"sod_nm", "sod_typed"})
 
     surface_id: Annotated[Label, SURFACE] = Field(description="surface")
     pass_id: Annotated[str, _PASS] = Field(
@@ -134,6 +135,18 @@ class TurfStrip(Body):
         Literal["lifted", "put_back", "rolled"],
         Shows(label="Step", quantity=Quantity.CHOICE, column="step"),
     ] = Field(description="what was done")
+    sod_nm: Annotated[
+        Span | None,
+        Shows(
+            label="Sod",
+            quantity=Quantity.DEPTH,
+            column="sod",
+            line="sod {value}",
+            said="sod {value}",
+            within=(0, DEEPEST_NM),
+        ),
+    ] = Field(default=None, description="thickness of the turf that goes back, nm")
+    sod_typed: Typed = Field(default="", description="thickness as typed")
 
 
 class SandPlaced(Body):

@@ -7,6 +7,7 @@ from typing import Any
 
 from models.counted import CountedNoun
 from models.entries.bodies.after_rain import InfiltrationTest, Rain, Repair, SandTopUp, SurfaceSeen
+from models.entries.bodies.blades import BladeSet
 from models.entries.bodies.instruments import PegTest
 from models.entries.bodies.loads import Delivery
 from models.entries.bodies.material_tests import BoxWeighing, BulkingTest, SieveTest
@@ -14,6 +15,7 @@ from models.entries.bodies.passes import SandPlaced
 from models.entries.bodies.planning import DrainageTerms, SurfaceLayout, Tie, UnitPrice
 from models.entries.index import B, EntryKind
 from models.entries.kind_names import (
+    BLADE_SET,
     BOX_WEIGHING,
     BULKING_TEST,
     DRAINAGE_TERMS,
@@ -141,7 +143,13 @@ def _peg_test(body: PegTest, figures: Figures) -> str:
     return join_parts(f"{body.instrument_id}: {mid}", f"{end} {far}")
 
 
+def _blade_set(body: BladeSet, figures: Figures) -> str:
+    which = f"leg {body.leg}" if body.leg else "all blades"
+    return join_parts(f"{body.machine_id}: {which} {body.what.replace('_', ' ')}", body.note)
+
+
 TITLES = {
+    "blade_set": "Blade set",
     "instrument_event": "What befell it",
     "local_plane": "Local plane",
     "layout": "Lines laid out",
@@ -154,6 +162,7 @@ TITLES = {
 
 END_WORDS: dict[str, Say] = dict(
     (
+        text_for(BLADE_SET, _blade_set),
         text_for(INSTRUMENT, lambda b, f: f"{b.instrument_id}: {b.what.replace('_', ' ')}"),
         text_for(INSTRUMENT_EVENT, lambda b, f: f"{b.instrument_id}: {b.what}"),
         text_for(PEG_TEST, _peg_test),

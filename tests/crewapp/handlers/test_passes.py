@@ -7,19 +7,30 @@ from typing import Any
 import pytest
 
 from crewapp.commands.entries import Strike
-from crewapp.commands.passes import LayPipe, LogPass, LogProbe, LogTurf, PlaceSand, WaterIn
+from crewapp.commands.passes import (
+    LayPipe,
+    LogPass,
+    LogProbe,
+    LogTurf,
+    PlaceSand,
+    SetBlade,
+    WaterIn,
+)
 from crewapp.handlers.passes import (
     PassTakenError,
+    UnknownLegError,
     UnknownLineError,
     UnknownPassError,
     next_pass_id,
 )
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import JobChanges, OpenJob
+from crewapp.pages.lines.entry_line import entry_line
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
 from models.entries.envelope import EntryRefusedError
-from models.entries.kind_names import PASS
+from models.entries.kind_names import BLADE_SET, MACHINE, PASS
 from models.state.indexes import CUT_NM, DRAWN_NM
+from sync.papers.wording.entry_text import SAY
 
 FT, IN = 304_800_000, 25_400_000
 
@@ -205,3 +216,38 @@ def test_pipe_is_laid_in_lines_of_the_plan(job: OpenJob) -> None:
                 length_typed="1",
             ),
         )
+
+
+def test_a_blade_is_set_for_a_leg_of_its_machine(job: OpenJob) -> None:
+    """One leg or all of them is noted; a leg that the machine does not have is refused."""
+    cutter = next(name for name in job.state.every_name(MACHINE) if legs_of(job, name) == 2)
+    do(job, SetBlade(machine_id=cutter, what="changed"))
+    do(job, SetBlade(machine_id=cutter, leg=2, what="depth_set", note="a notch deeper"))
+
+    with pytest.raises(UnknownLegError, match="has no leg 3. It has 2 legs"):
+        do(job, SetBlade(machine_id=cutter, leg=3, what="sharpened"))
+
+    first, second = job.state.current(BLADE_SET, cutter)
+    assert (first.body.leg, first.body.what) == (0, "changed")
+    assert entry_line(second, job.figures) == f"{cutter}, leg 2: depth set"
+    assert SAY[BLADE_SET.name](second.body, job.figures) == (
+        f"{cutter}: leg 2 depth set, a notch deeper"
+    )
+
+
+def legs_of(job: OpenJob, machine_id: str) -> int:
+    """Return how many legs a machine of the plan has."""
+    machine = job.state.latest(MACHINE, machine_id)
+    return machine.legs if machine is not None else 0
+
+
+def test_turf_says_how_thick_its_sod_is(job: OpenJob) -> None:
+    """The thickness stands with the strip that was put back, and in its line of text."""
+    turf = LogTurf(
+        surface_id="G7", line_ids=("S01",), step="put_back", sod_nm=3 * IN // 2, sod_typed="1-1/2"
+    )
+    (entry,) = do(job, turf).entries
+
+    assert isinstance(entry.body, TurfStrip)
+    assert (entry.body.sod_nm, entry.body.sod_typed) == (3 * IN // 2, "1-1/2")
+    assert entry_line(entry, job.figures).endswith("sod 1-1/2 in")

@@ -157,6 +157,7 @@ def test_turf_goes_back_in_order(driver: SlitDriver) -> None:
     driver.seen()
     driver.open_part("finish")
     driver.touch("Turf put back", again=-1)
+    driver.keys("2", "enter")  # how thick its sod is, once a day
     driver.seen()
     driver.touch("Turf rolled", again=-1)
 

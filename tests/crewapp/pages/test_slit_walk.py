@@ -101,7 +101,8 @@ def test_filling_fits_the_hand(driver: SlitDriver) -> None:
     walk.do(lambda: page.part._load(10, "dry"), "sand placed")
     walk.pads("sand_volume", "sand_weight", "hopper")
     walk.part("finish")
-    walk.do(page.part._turf_done, "put back")
+    walk.pads("sod")
+    walk.do(lambda: page.finish_turf("put_back", FOOT_NM // 8, "1.5"), "put back")
     walk.part("hub")
 
     assert walk.found == []

@@ -152,6 +152,11 @@ FIELDS: dict[str, dict[str, st.SearchStrategy[Any]]] = {
         "moisture": st.sampled_from([None, "wet"]),
     },
     "spoil": {"volume_pl": st.just(10**15)},
+    "blade_set": {
+        "machine_id": st.just("T1"),
+        "leg": st.integers(0, 2),
+        "what": st.just("depth_set"),
+    },
     "instrument": {
         "instrument_id": lasers,
         "what": st.just("rotating_laser"),

@@ -332,3 +332,29 @@ def test_flow_without_a_unit_is_refused() -> None:
     outlet = {"outlet_id": "O1", "name": "Ditch", "what": "ditch", "capacity": "60"}
 
     assert "unit" in faults({**SMALL, "outlet": [outlet]})[0]
+
+
+def test_a_machine_says_its_blade_and_its_size() -> None:
+    """Radius and sizes are figures with units; a sort of blade that there is none of is refused."""
+    told = {"blade": "disc", "blade_radius": "18 in", "width": "6 ft", "front": "3 ft"}
+    told |= {"rear": "8 ft", "turning_radius": "12 ft", "depth_sd": "1/4 in", "filling": "behind"}
+    machine = body_of(read(changed("machine", **told)), "machine")
+
+    assert (machine.round_blade_nm, machine.width_nm) == (457_200_000, 6 * FT)
+    assert (machine.front_nm, machine.rear_nm, machine.turning_radius_nm) == (
+        3 * FT,
+        8 * FT,
+        12 * FT,
+    )
+    assert (machine.depth_sd_nm, machine.filling) == (6_350_000, "behind")
+    assert body_of(read(changed("machine", blade_radius="18 in")), "machine").round_blade_nm == 0
+    (fault,) = faults(changed("machine", blade="sword"))
+    assert "'disc', 'chain', 'vibrating' or 'unknown'" in fault
+
+
+def test_a_pattern_says_how_thick_its_sod_is_and_what_its_ends_are() -> None:
+    """Turf of 1-1/2 in goes back, and full depth reaches the ends of the lines."""
+    slits = {**SMALL["surface"][0]["sand_slits"], "sod": "1-1/2 in", "ends": "full_depth_inside"}
+    pattern = body_of(read(changed("surface", sand_slits=slits)), "surface").sand_slits
+
+    assert (pattern.sod_nm, pattern.ends) == (38_100_000, "full_depth_inside")

@@ -166,3 +166,51 @@ def test_refused_pass_keeps_what_was_typed(driver: SlitDriver) -> None:
     driver.seen()
     driver.touch("Cut: type the length")
     assert driver.page.sheet.pad.keypad.typed == "38"
+
+
+def test_blade_that_was_set_is_noted_by_one_tap(driver: SlitDriver) -> None:
+    """Under the machine stand its blades, all and each; the tile says what was done last."""
+    driver.touch("More", again=-1)
+    driver.touch("Machine")
+    driver.touch("Depth set", again=0)
+
+    (done,) = driver.written("blade_set")
+    assert (done.machine_id, done.leg, done.what) == ("twin", 0, "depth_set")
+    assert driver.page.part.tiles["machine"].detail == "twin \u00b7 Depth set"
+
+
+def test_thickness_of_the_sod_goes_with_the_strip(driver: SlitDriver) -> None:
+    """The first strip that goes back asks for it; the next ones of the day and surface do not."""
+    driver.green()
+    for figures in ("2", ""):
+        driver.touch("Turf lifted")
+        driver.touch("Cut: type the length")
+        driver.keys("3", "0", "enter")
+        driver.seen()
+        driver.open_part("finish")
+        driver.hit(driver.page.part.turf)
+        if figures:
+            driver.keys(figures, "enter")
+        driver.page.next_pass()
+        driver.settle()
+
+    turf = driver.written("turf_strip")
+    assert [(one.step, one.sod_nm) for one in turf if one.step == "put_back"] == [
+        ("put_back", 2 * INCH_NM),
+        ("put_back", None),
+    ]
+
+
+def test_sod_that_nobody_measured_holds_up_no_strip(driver: SlitDriver) -> None:
+    """Back from the question, the next tap inks the strip without a thickness."""
+    driver.green()
+    driver.touch("Turf lifted")
+    driver.touch("Cut: type the length")
+    driver.keys("3", "0", "enter")
+    driver.seen()
+    driver.open_part("finish")
+    driver.hit(driver.page.part.turf)
+    driver.keys("clear")
+    driver.hit(driver.page.part.turf)
+
+    assert [one.sod_nm for one in driver.written("turf_strip")] == [None, None]
