@@ -10,7 +10,9 @@ from crewapp.cli.example import Example
 from crewapp.tablet.read_files import read_bytes
 from crewapp.words.translate import translate_later
 from models.readers.level_notes import (
+    LEAST_SQUARES,
     PEG_COLUMNS,
+    PageAdjustment,
     PegPage,
     is_peg_page,
     read_allowance,
@@ -34,7 +36,12 @@ EXAMPLES = (
 )
 
 
-_WAYS = {"setups": AdjustBy.SETUPS, "distance": AdjustBy.DISTANCE, "no": None}
+_WAYS: dict[str, PageAdjustment | None] = {
+    "setups": AdjustBy.SETUPS,
+    "distance": AdjustBy.DISTANCE,
+    "least-squares": LEAST_SQUARES,
+    "no": None,
+}
 _FORMS = (
     "A CSV of level notes with the columns point, BS, IS, FS and remarks, "
     f"or of a peg test with {', '.join(PEG_COLUMNS)}"

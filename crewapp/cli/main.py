@@ -216,7 +216,7 @@ def _add_levels(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
     )
     levels.add_argument(
         "--adjust",
-        choices=["setups", "distance", "no"],
+        choices=["setups", "distance", "least-squares", "no"],
         default="setups",
         help="how a misclosure is shared out",
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from models.readers.level_notes import ClosingReport, LevelBook
+from models.science.levelling.level_net import AdjustedNet
 from models.science.levelling.level_run import LevelLine
 from models.science.quality.verdict import Verdict
 from models.units import STEP_NM, LengthStyle, LengthUnit, show_length, show_length_beside_limits
@@ -46,8 +47,52 @@ def build_facts(book: LevelBook) -> dict[str, object]:
         "allowance": {"name": book.allowance.name, "source": book.allowance.source},
         "closings": [_closing_facts(closing) for closing in book.closings],
         "adjusted_by": None if book.adjusted_by is None else str(book.adjusted_by),
+        **({} if book.net is None else {"least_squares": _net_facts(book.net)}),
         "sound": book.is_sound,
     }
+
+
+def _net_facts(net: AdjustedNet) -> dict[str, object]:
+    """What least squares say of the page, lengths in nanometres."""
+    worst = net.worst
+    return {
+        "freedom": net.freedom,
+        "unit_weight": net.unit_weight,
+        "bounds": list(net.bounds) if net.freedom else None,
+        "sigma_nm": {point: round(sigma) for point, sigma in net.sigmas_nm.items()},
+        "worst": None
+        if worst is None
+        else {
+            "setup": worst.sight.setup,
+            "point": worst.sight.point,
+            "residual_nm": round(worst.residual_nm),
+            "normalised": worst.normalised,
+        },
+    }
+
+
+def _net_lines(net: AdjustedNet, style: LengthStyle) -> list[str]:
+    """What least squares say of the page, in sentences."""
+    fine = _fine(style)
+    sigmas = ", ".join(
+        f"{point} {_shown(round(sigma), fine)}" for point, sigma in net.sigmas_nm.items() if sigma
+    )
+    lines = [f"Standard deviations by what readings are good to: {sigmas}."] if sigmas else []
+    if net.unit_weight is not None:
+        low, high = net.bounds
+        word = Verdict.OK if net.is_as_stated else "CHECK"
+        lines.append(
+            f"Standard error of unit weight {net.unit_weight:.2f}, between {low:.2f} and "
+            f"{high:.2f} at 95 % with {net.freedom} to spare: {word}"
+        )
+    if net.worst is not None:
+        one = net.worst
+        lines.append(
+            f"Largest residual for its size: {_signed(round(one.residual_nm), fine)} on "
+            f"{one.sight.point} from set-up {one.sight.setup}, {abs(one.normalised or 0):.1f} "
+            "standard deviations"
+        )
+    return lines
 
 
 def _line_facts(book: LevelBook, index: int) -> dict[str, object]:
@@ -176,6 +221,8 @@ def _checks(book: LevelBook, style: LengthStyle) -> list[str]:
         lines.append("No known elevation was met again, so the readings themselves are unchecked.")
     if book.adjusted_by:
         lines.append(f"Adjusted by {book.adjusted_by}; setups: {run.setups}.")
+    if book.net is not None:
+        lines += _net_lines(book.net, style)
     if any(closing.verdict is Verdict.OUT for closing in book.closings):
         lines.append("A run that is OUT holds a blunder: level it again, do not rely on adjusting.")
     return lines

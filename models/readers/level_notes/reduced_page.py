@@ -5,6 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from models.errors import CalculationInputError, LevelRunError
+from models.readers.level_notes.page_net import (
+    HALF_HUNDREDTH_NM,
+    HALF_MM_NM,
+    LEAST_SQUARES,
+    PageAdjustment,
+    net_corrections,
+    net_of,
+)
 from models.readers.level_notes.problems import NoteProblem, notes_error
 from models.readers.level_notes.reader import LevelNotes, read_notes, start_from
 from models.science.levelling.adjustment import AdjustBy, adjust_run
@@ -15,6 +23,7 @@ from models.science.levelling.closure import (
     allowed_nm,
     is_allowed,
 )
+from models.science.levelling.level_net import AdjustedNet
 from models.science.levelling.level_run import Closing, ReducedRun
 from models.science.levelling.reduction import reduce_levels
 from models.science.quality.verdict import Verdict
@@ -50,8 +59,9 @@ class LevelBook:
     run: ReducedRun
     allowance: Allowance
     closings: tuple[ClosingReport, ...]
-    adjusted_by: AdjustBy | None
+    adjusted_by: PageAdjustment | None
     corrections_nm: tuple[int, ...]
+    net: AdjustedNet | None = None
 
     @property
     def adjusted_nm(self) -> tuple[int, ...]:
@@ -72,7 +82,7 @@ def reduce_notes(
     data: str | bytes,
     unit: LengthUnit,
     allowance: Allowance | None = None,
-    adjust_by: AdjustBy | None = AdjustBy.SETUPS,
+    adjust_by: PageAdjustment | None = AdjustBy.SETUPS,
     start_nm: int | None = None,
 ) -> LevelBook:
     """Read and reduce a page of level notes; ``adjust_by`` None leaves it unadjusted.
@@ -92,7 +102,7 @@ def reduce_notes(
     rule = allowance or _usual_allowance(notes, unit)
     try:
         run = reduce_levels(notes.sights)
-        corrections = _corrections(run, adjust_by)
+        net, corrections = _adjust(run, unit, adjust_by)
     except LevelRunError as error:
         line = int(str(error.context["line"]))
         accepted = f"{error.context['why']}. {error.context['remedy']}"
@@ -102,12 +112,13 @@ def reduce_notes(
         ) from error
     except CalculationInputError as error:
         accepted = f"{error.context['why']}. {error.context['accepted']}"
-        raise notes_error([NoteProblem(None, "distance", "", accepted)]) from error
+        column = "point" if adjust_by == LEAST_SQUARES else "distance"
+        raise notes_error([NoteProblem(None, column, "", accepted)]) from error
     closings = tuple(_report(closing, run, notes, rule) for closing in run.closings)
     closes = any(run.lines[c.line].sight.fs_nm is not None for c in run.closings)
-    return LevelBook(
-        unit, notes.rows, run, rule, closings, adjust_by if closes else None, corrections
-    )
+    is_adjusted = closes or (net is not None and net.freedom > 0)
+    way = adjust_by if is_adjusted else None
+    return LevelBook(unit, notes.rows, run, rule, closings, way, corrections, net)
 
 
 def _usual_allowance(notes: LevelNotes, unit: LengthUnit) -> Allowance:
@@ -117,11 +128,16 @@ def _usual_allowance(notes: LevelNotes, unit: LengthUnit) -> Allowance:
     return ALLOWANCES["0.05ft-mile" if has_lengths else "0.012ft-setup"]
 
 
-def _corrections(run: ReducedRun, adjust_by: AdjustBy | None) -> tuple[int, ...]:
-    """Correction of every line; nothing where the run is left as it is."""
+def _adjust(
+    run: ReducedRun, unit: LengthUnit, adjust_by: PageAdjustment | None
+) -> tuple[AdjustedNet | None, tuple[int, ...]]:
+    """Correction of every line, nothing where the run is left as it is, and the net if any."""
     if adjust_by is None:
-        return (0,) * len(run.lines)
-    return tuple(adjust_run(run, adjust_by))
+        return None, (0,) * len(run.lines)
+    if isinstance(adjust_by, AdjustBy):
+        return None, tuple(adjust_run(run, adjust_by))
+    net = net_of(run, HALF_MM_NM if unit in _METRIC else HALF_HUNDREDTH_NM)
+    return net, net_corrections(run, net)
 
 
 def _report(closing: Closing, run: ReducedRun, notes: LevelNotes, rule: Allowance) -> ClosingReport:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from models.readers.level_notes import LevelBook, read_allowance, reduce_notes
+from models.readers.level_notes import LEAST_SQUARES, LevelBook, read_allowance, reduce_notes
 from models.units import LengthUnit
 from sync.papers.level_book import build_facts, build_text
 
@@ -94,3 +94,26 @@ def test_facts_are_those_of_the_print() -> None:
     assert facts["closings"][0]["verdict"] == "OK"
     assert facts["checks"] == {"arithmetic": True, "rise_and_fall": True}
     assert facts["sound"] is True
+
+
+def test_least_squares_say_how_sure_they_are() -> None:
+    """Standard deviations, and the standard error of unit weight with its bounds.
+
+    With one reading to spare none can be named as the worst; a second loop names one.
+    """
+    data = (FIXTURES / "mahun_two_page_loop.csv").read_bytes()
+    twice = data.replace(b"BM Red,,,4.78,,", b"BM Red,10.00,,4.78,,\nTP1,,,1.23,,")
+    book = reduce_notes(data, LengthUnit.FT, adjust_by=LEAST_SQUARES)
+    text, facts = build_text(book), build_facts(book)["least_squares"]
+    assert isinstance(facts, dict)
+
+    assert "Adjusted by least squares; setups: 9." in text
+    assert "Standard deviations by what readings are good to: L 0.005, TP1 0.007" in text
+    assert "between 0.03 and 2.24 at 95 % with 1 to spare" in text
+    assert "Largest residual" not in text
+    assert "Largest residual for its size: " in build_text(
+        reduce_notes(twice, LengthUnit.FT, adjust_by=LEAST_SQUARES)
+    )
+    assert facts["freedom"] == 1
+    assert facts["sigma_nm"]["TP1"] > 0
+    assert "least_squares" not in build_facts(book_of("mahun_two_page_loop.csv"))
