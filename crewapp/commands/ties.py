@@ -33,11 +33,15 @@ class TieEnd(Command):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LogOutlet(Command):
-    """Log an outlet as it is seen: of a collector, by the collector's name."""
+    """Log an outlet as it is seen: by its own name, else by that of its collector."""
 
     outlet_id: str
     flows: str
     note: str = ""
+    invert_nm: int | None = None
+    invert_typed: str = ""
+    water_nm: int | None = None
+    water_typed: str = ""
     placed_by: str | None = None
     lat_ndeg: int | None = None
     lon_ndeg: int | None = None

@@ -8,6 +8,7 @@ from typing import Any
 
 from crewapp.commands.grade import CheckLayer, CheckSetup, SetUpLaser, ShootGrade
 from crewapp.commands.passes import LayPipe
+from crewapp.commands.ties import LogOutlet
 from crewapp.demo.typist import Typist
 from crewapp.job.dispatch import do
 from models.entries.bodies.surfaces import Collector
@@ -105,6 +106,23 @@ def prove_setup(typist: Typist, setup_id: str, on_point: str, reading: str) -> N
             on_point=on_point,
             reading_nm=typist.level(reading),
             reading_typed=reading,
+        ),
+    )
+
+
+def see_outlet(typist: Typist, outlet_id: str, *, invert: str, water: str) -> None:
+    """Look at an outlet before the first pipe: its invert, and the water that stands in it."""
+    typist.wait(200, 300)
+    do(
+        typist.job,
+        LogOutlet(
+            outlet_id=outlet_id,
+            flows="free",
+            note="grate lifted from above, nobody leaned in; measured with the rod",
+            invert_nm=typist.level(invert),
+            invert_typed=invert,
+            water_nm=typist.level(water),
+            water_typed=water,
         ),
     )
 

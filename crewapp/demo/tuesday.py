@@ -10,6 +10,7 @@ from crewapp.demo.shooting import (
     lay_sticks,
     layer,
     prove_setup,
+    see_outlet,
     set_up_level,
     shoot,
     shoot_along,
@@ -134,6 +135,7 @@ def _lay_collector(typist: Typist) -> None:
     typist.at("12:55")
     shoot_along(typist, "L1", "trench_floor", 0, (-1, 0, -2, -1, 1, -1, -1))
     layer(typist, 0, 60, "bedding", "1-1/8")
+    see_outlet(typist, "O1", invert="94.58", water="94.83")
     lay_sticks(typist, 60, capped=False)
     shoot_along(typist, "L1", "invert", 0, (0, 1, -1, 0, 6, 1, 0))
     typist.answer(

@@ -8,7 +8,7 @@ from crewapp.handlers.passes import UnknownLineError
 from crewapp.job.open_job import OpenJob
 from models.entries.body import Body
 from models.entries.index import Index
-from models.entries.kind_names import COLLECTOR, PERMANENT_POINT, SURFACE
+from models.entries.kind_names import COLLECTOR, OUTLET, PERMANENT_POINT, SURFACE
 from models.errors import CrewError
 from models.queries.layout.measured_places import planned_run
 
@@ -58,6 +58,18 @@ def need_collector(job: OpenJob, collector_id: str) -> None:
         If there is no such collector.
     """
     _need(job, COLLECTOR, "collector", collector_id)
+
+
+def need_outlet(job: OpenJob, name: str) -> None:
+    """Hold that an outlet, or a collector whose outlet has no name of its own, is of this job.
+
+    Raises
+    ------
+    UnknownPlaceError
+        If there is neither.
+    """
+    if name not in job.state.every_name(COLLECTOR):
+        _need(job, OUTLET, "outlet", name)
 
 
 def need_station(job: OpenJob, collector_id: str, *stations_nm: int) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewapp.commands.ties import AddPermanentPoint, LogOutlet, TieEnd
 from crewapp.handlers.entries import write
-from crewapp.handlers.known_places import need_collector, need_point, need_surface
+from crewapp.handlers.known_places import need_collector, need_outlet, need_point, need_surface
 from crewapp.job.dispatch import handles
 from crewapp.job.open_job import JobChanges, OpenJob
 from models.entries.bodies.collector_work import OutletSeen
@@ -96,20 +96,24 @@ def tie_end(job: OpenJob, command: TieEnd) -> JobChanges:
 
 @handles(LogOutlet)
 def log_outlet(job: OpenJob, command: LogOutlet) -> JobChanges:
-    """Log an outlet as it is seen: of a collector, by the collector's name.
+    """Log an outlet as it is seen: by its own name, else by that of its collector.
 
     Raises
     ------
     UnknownPlaceError
-        If the job has no such collector; nothing is written.
+        If the job has no such outlet or collector; nothing is written.
     """
-    need_collector(job, command.outlet_id)
+    need_outlet(job, command.outlet_id)
     return write(
         job,
         OutletSeen(
             outlet_id=command.outlet_id,
             flows=command.flows,
             note=command.note,
+            invert_nm=command.invert_nm,
+            invert_typed=command.invert_typed,
+            water_nm=command.water_nm,
+            water_typed=command.water_typed,
             placed_by=command.placed_by,
             lat_ndeg=command.lat_ndeg,
             lon_ndeg=command.lon_ndeg,

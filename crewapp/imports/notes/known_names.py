@@ -20,6 +20,7 @@ from models.units.job_units import Figures
 _DEFINED_BY = {
     "surface": ("surface", "surface_id"),
     "collector": ("collector", "collector_id"),
+    "outlet": ("outlet", "outlet_id"),
     "material": ("material", "material_id"),
     "machine": ("machine", "machine_id"),
     "pass": ("pass", "pass_id"),
@@ -59,7 +60,7 @@ _REFERS = {
     "check_shot": (("setup_id", "setup", "setup"), ("on_point", "point", "point")),
     "grade_shot": (("setup_id", "setup", "setup"), ("collector_id", "collector", "collector")),
     "layer_check": (("collector_id", "collector", "collector"),),
-    "outlet_seen": (("outlet_id", "collector", "collector"),),
+    "outlet_seen": (("outlet_id", "outlet", "collector"),),
     "hold_point": (("collector_id", "collector", "collector"),),
     "trench_protection": (("collector_id", "collector", "collector"),),
     "surface_seen": (("surface_id", "surface", "surface"),),
@@ -109,6 +110,7 @@ class KnownNames:
             index = TURNING_NAMED if kind == "turning_point" else BY_NAME[kind]
             known.names[sort].update(state.every_name(index))
             known.taken[sort].update(state.names[index.name])
+        known.names["outlet"] |= known.names["collector"]  # one without a plan of its own
         for surface_id in state.every_name(SURFACE):
             surface = state.latest(SURFACE, surface_id)
             if surface is not None:

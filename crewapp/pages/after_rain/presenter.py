@@ -13,7 +13,6 @@ from crewapp.pages.after_rain.tie_forms import FLOWS, distance_field
 from crewapp.pages.after_rain.view import AfterRainView, ShowAfterRain
 from crewapp.words.dates import full_day
 from crewapp.words.translate import say
-from models.entries.bodies.collector_work import OutletSeen
 from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.bodies.surfaces import Surface
 from models.entries.body import Body
@@ -23,6 +22,7 @@ from models.entries.kind_names import (
     COLLECTOR,
     INFILTRATION_TEST,
     MATERIAL,
+    OUTLET,
     OUTLET_SEEN,
     PERMANENT_POINT,
     RAIN,
@@ -59,6 +59,8 @@ def after_rain_view(job: OpenJob, query: ShowAfterRain) -> AfterRainView:
         points=tuple(NamedItem(one.point_id, one.where) for one in _points(job)),
         ends=end_rows(job),
         outlets=_outlets(job),
+        outlet_names=_outlet_names(job),
+        chambers=_chambers(job),
         counts={kind: _count(job, BY_NAME[kind]) for kind in COUNTED},
         rains=rain_rows(job) if query.part == "rains" else (),
         sand_facts=sand_rows(job) if query.part == "sand" else (),
@@ -80,20 +82,47 @@ def _collectors(job: OpenJob) -> tuple[NamedItem, ...]:
     return tuple(found)
 
 
-def _outlets(job: OpenJob) -> tuple[DayRow, ...]:
-    """The outlet of each collector: how it ran when it was last seen."""
+def _outlet_names(job: OpenJob) -> tuple[NamedItem, ...]:
+    """Outlets of the plan, then collectors of which no outlet is planned."""
     found = []
+    for name in job.state.every_name(OUTLET):
+        outlet = job.state.latest(OUTLET, name)
+        if outlet is not None:
+            found.append(NamedItem(name, outlet.name))
     for name in job.state.every_name(COLLECTOR):
-        seen = job.state.current(OUTLET_SEEN, name)
-        last = seen[-1] if seen else None
-        detail = say("not seen yet")
-        if last is not None and isinstance(last.body, OutletSeen):
-            day = full_day(last.day, job.figures.is_us)
-            detail = say("{flows}, {day}", flows=say(FLOWS[last.body.flows]), day=day)
-        title = say("{name}, outlet as seen", name=name)
-        status = Status.OK if last else Status.NOT_MEASURED
-        found.append(DayRow(f"outlet/{name}", title, detail, status=status))
+        collector = job.state.latest(COLLECTOR, name)
+        if collector is not None and collector.joins is None:
+            found.append(NamedItem(name, collector.name or name))
     return tuple(found)
+
+
+def _outlets(job: OpenJob) -> tuple[DayRow, ...]:
+    """Each outlet: how it ran, and at what level the water stood, when it was last seen."""
+    return tuple(_outlet_row(job, one.name) for one in _outlet_names(job))
+
+
+def _outlet_row(job: OpenJob, name: str) -> DayRow:
+    title = say("{name}, outlet as seen", name=name)
+    seen = job.state.current(OUTLET_SEEN, name)
+    if not seen:
+        detail, status = say("not seen yet"), Status.NOT_MEASURED
+    else:
+        body = seen[-1].body
+        day = full_day(seen[-1].day, job.figures.is_us)
+        detail, status = say("{flows}, {day}", flows=say(FLOWS[body.flows]), day=day), Status.OK
+        if body.water_nm is not None:
+            level = job.figures.level(body.water_nm)
+            detail = say("{seen}, water at {level}", seen=detail, level=level)
+    outlet = job.state.latest(OUTLET, name)
+    if outlet is not None and outlet.permission in {"not_asked", "asked"}:
+        detail, status = say("{seen}; no leave yet", seen=detail), Status.CHECK
+    return DayRow(f"outlet/{name}", title, detail, status=status)
+
+
+def _chambers(job: OpenJob) -> frozenset[str]:
+    """Outlets that bad air may gather in."""
+    planned = [job.state.latest(OUTLET, name) for name in job.state.every_name(OUTLET)]
+    return frozenset(one.outlet_id for one in planned if one is not None and one.has_bad_air)
 
 
 def _count(job: OpenJob, kind: EntryKind[Body]) -> int:

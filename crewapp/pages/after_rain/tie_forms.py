@@ -23,6 +23,7 @@ from crewapp.kit.input.work_fields import LONGEST_NM
 from crewapp.pages.after_rain.forms import names_step, surface_of, surface_steps
 from crewapp.pages.after_rain.view import AfterRainView
 from crewapp.words.translate import say, translate_later
+from models.entries.bodies.outlets import BAD_AIR
 from models.units.job_units import Figures
 
 POINTS = (
@@ -151,23 +152,38 @@ FLOWS = {
 
 
 def outlet_form(view: AfterRainView, answers: Answers) -> Form:
-    """Questions about an outlet: whether it runs, where it is, and where the tablet stands."""
-    alone = view.collectors[0].name if len(view.collectors) == 1 else ""
+    """Questions about an outlet: whether it runs, its levels, and where the tablet stands."""
+    names = view.outlet_names
+    alone = names[0].name if len(names) == 1 else ""
     flows = tuple(Option(key, say(words)) for key, words in FLOWS.items())
+    invert = _level(view, say("Invert of the outlet"))
+    water = _level(view, say("Level of the water"))
+    figure = AnswerKind.FIGURE
+
+    def caution(given: Answers) -> str:
+        return say(BAD_AIR) if (given.get("outlet") or alone) in view.chambers else ""
+
     return Form(
         name="outlet",
         title=say("Outlet seen"),
         steps=(
-            *names_step(
-                "outlet", say("Outlet"), say("Outlet of which collector?"), view.collectors
-            ),
+            *names_step("outlet", say("Outlet"), say("Which outlet?"), names),
             Step("flows", say("Water"), say("Does it run?"), AnswerKind.CHOOSE, flows, True),
+            Step("invert", say("Invert, if measured"), invert.name, figure, spec=invert),
+            Step("water", say("Water level, if measured"), water.name, figure, spec=water),
             position_step(),
             Step("note", say("Where"), say("Where? A stranger must find it"), AnswerKind.TEXT),
         ),
         command=lambda given_answers: _outlet(given_answers, alone),
+        caution=caution,
         back="ties",
     )
+
+
+def _level(view: AfterRainView, name: str) -> FieldSpec:
+    us = view.figures.is_us
+    entry = LengthEntry.FEET_HUNDREDTHS if us else LengthEntry.METRE_THOUSANDTHS
+    return length_field(name, entry, is_signed=True)
 
 
 def _outlet(answers: Answers, alone: str) -> LogOutlet:
@@ -176,6 +192,10 @@ def _outlet(answers: Answers, alone: str) -> LogOutlet:
         outlet_id=answers.get("outlet") or alone,
         flows=answers["flows"],
         note=text_of(answers, "note"),
+        invert_nm=value_of(answers, "invert"),
+        invert_typed=typed_of(answers, "invert"),
+        water_nm=value_of(answers, "water"),
+        water_typed=typed_of(answers, "water"),
         placed_by=position.placed_by,
         lat_ndeg=position.lat_ndeg,
         lon_ndeg=position.lon_ndeg,

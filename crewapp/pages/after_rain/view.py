@@ -14,7 +14,8 @@ class AfterRainView:
     """The ground and what was written after the work.
 
     ``lines`` and ``plots`` are by surface: its lines, and parts of it that were looked at.
-    ``ends`` are keyed by what a tie names, such as ``collector_head/C1``.
+    ``chambers`` are outlets that people could go into. ``ends`` are keyed by what a tie names,
+    such as ``collector_head/C1``.
     """
 
     figures: Figures = field(default_factory=Figures)
@@ -32,6 +33,8 @@ class AfterRainView:
     points: tuple[NamedItem, ...] = ()
     ends: tuple[DayRow, ...] = ()
     outlets: tuple[DayRow, ...] = ()
+    outlet_names: tuple[NamedItem, ...] = ()
+    chambers: frozenset[str] = frozenset()
     counts: dict[str, int] = field(default_factory=dict)
     rains: tuple[DayRow, ...] = ()
     sand_facts: tuple[DayRow, ...] = ()

@@ -66,6 +66,7 @@ FACTS: tuple[str, ...] = (
     "name",
     "off_nm",
     "other",
+    "outlet_id",
     "pass_id",
     "passes",
     "placed_pl",

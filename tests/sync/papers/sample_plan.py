@@ -117,7 +117,17 @@ def us_plan(book: DayWriter) -> None:
     )
     path = [(-3 * FT, -6 * FT), (20 * FT, -6 * FT), (77 * FT, -4 * FT)]
     design = collector(FT, 80, path)
-    book.write("collector", collector_id="C1", name="Collector C1", outlet="basin", design=design)
+    way_out(book)
+    joins = {"outlet_id": "O1"}
+    fields = {"collector_id": "C1", "name": "Collector C1", "outlet": "basin", "joins": joins}
+    book.write("collector", **fields, design=design)
+
+
+def way_out(book: DayWriter) -> None:
+    """Outlet that was looked at before the first pipe, and needs nobody's leave."""
+    fields = {"what": "ditch", "invert_nm": 95 * FT, "permission": "not_needed"}
+    book.write("outlet", outlet_id="O1", name="ditch", **fields)
+    book.write("outlet_seen", outlet_id="O1", flows="free")
 
 
 def metric_plan(book: DayWriter) -> None:

@@ -137,7 +137,7 @@ def test_metric_plan_reads_stations_in_its_own_way() -> None:
 
 def test_plan_without_a_job_reads_stations_as_its_book_does() -> None:
     """The book's own units count where the plan has no job."""
-    told = {"collector": json.loads(json.dumps(SMALL["collector"]))}
+    told = json.loads(json.dumps({kind: SMALL[kind] for kind in ("outlet", "collector")}))
     told["collector"][0]["design"].update(start="0+000", ground=[])
 
     plan = read_plan(PATH, json.dumps(told), figures_of("metric", "metric_1000m"))

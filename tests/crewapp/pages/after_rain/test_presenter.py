@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from crewapp.commands.after_rain import LogInfiltration, LogRain, LogSurfaceCondition, RingLevel
 from crewapp.commands.materials import LogBoxWeighing, LogBulking
-from crewapp.commands.ties import AddPermanentPoint, TieEnd
+from crewapp.commands.ties import AddPermanentPoint, LogOutlet, TieEnd
+from crewapp.handlers.plan.plan_entries import set_up
 from crewapp.job.dispatch import do
 from crewapp.job.open_job import OpenJob
 from crewapp.kit.look.palette import Status
 from crewapp.pages.after_rain.presenter import after_rain_view
+from crewapp.pages.after_rain.tie_forms import outlet_form
 from crewapp.pages.after_rain.view import ShowAfterRain
 from crewapp.pages.day.presenter import is_all_cut
+from models.entries.kind_names import COLLECTOR
 
 FT, IN, MIN_MS = 304_800_000, 25_400_000, 60_000
 
@@ -83,3 +86,32 @@ def test_figures_of_sand_say_where_they_are_from(job: OpenJob) -> None:
 def test_a_plan_is_not_all_cut_before_its_first_pass(job: OpenJob) -> None:
     """Nothing is cut yet."""
     assert not is_all_cut(job)
+
+
+def test_outlets_tell_when_they_were_seen_and_whose_leave_is_missing(job: OpenJob) -> None:
+    """A planned outlet stands before collectors without one; its water is told as measured."""
+    set_up(job, "outlet", outlet_id="O1", name="Basin", what="basin", permission="asked")
+    other = job.state.latest(COLLECTOR, "C1")
+    assert other is not None
+    set_up(job, "collector", collector_id="C2", name="Spur", design=other.design.model_dump())
+    unseen = after_rain_view(job, ShowAfterRain())
+    do(job, LogOutlet(outlet_id="O1", flows="free", water_nm=97 * FT, water_typed="97.00"))
+    seen = after_rain_view(job, ShowAfterRain())
+
+    assert [row.key for row in unseen.outlets] == ["outlet/O1", "outlet/C2"]
+    assert unseen.outlets[0].detail == "not seen yet; no leave yet"
+    assert seen.outlets[0].detail == ("runs free, Mon May 11, 2026, water at 97.00; no leave yet")
+    assert seen.outlets[0].status == Status.CHECK
+
+
+def test_nobody_is_sent_into_a_chamber(job: OpenJob) -> None:
+    """The questions about a basin begin with the danger of bad air; those of a ditch do not."""
+    for name, what in (("O1", "basin"), ("O2", "ditch")):
+        set_up(job, "outlet", outlet_id=name, name=name, what=what)
+    form = outlet_form(after_rain_view(job, ShowAfterRain()), {})
+
+    assert form.caution({"outlet": "O1"}).startswith("DANGER: bad air gathers in a chamber")
+    assert form.caution({"outlet": "O2"}) == ""
+    command = form.command({"outlet": "O1", "flows": "dry"})
+    assert isinstance(command, LogOutlet)
+    assert (command.outlet_id, command.water_nm) == ("O1", None)
