@@ -34,7 +34,7 @@ def _examine(view: PlanView) -> Iterator[PlanFault]:
 def _misplaced(
     surface_id: str, number: int, keep_out: PlannedKeepOut, ring: Ring
 ) -> Iterator[PlanFault]:
-    own = ring_of(keep_out.ring)
+    own = ring_of(keep_out.edge)
     off_nm = gap_nm(own, ring)
     is_round = not keep_out.islands and all(place_in_ring(point, own) >= 0 for point in ring)
     if off_nm > keep_out.clearance_nm or is_round:

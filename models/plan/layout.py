@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from collections.abc import Sequence
+from math import cos, hypot, pi, sin
+from typing import Annotated, ClassVar, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from models.plan.collector import PlanPoint
 from models.plan.field_types import Count, Label, Nm, Span
@@ -15,15 +17,97 @@ Bearing = Annotated[int, Field(strict=True, ge=0, lt=360_000_000)]
 """Bearing clockwise from the plane's north, in millionths of a degree."""
 
 
+KeepOutKind = Literal["no_cut", "no_wheels", "mind"]
+_DRAWN_CORNERS = 64
+
+
 class PlannedKeepOut(Record):
     """A place that no line may enter, with the clearance kept round it."""
 
+    left_out: ClassVar[frozenset[str]] = frozenset(
+        {
+            *("keep_out_id", "kind", "ring", "at", "radius_nm", "path", "half_nm"),
+            *("depth_nm", "source"),
+        }
+    )
+
+    keep_out_id: str = Field(default="", max_length=80, description="short name, such as K1")
     name: str = Field(default="", max_length=80, description="what it is, such as irrigation box")
-    ring: tuple[PlanPoint, ...] = Field(min_length=3, description="its edge, in order, not closed")
+    kind: KeepOutKind = Field(
+        default="no_cut",
+        description="no_cut lifts the blade; no_wheels keeps wheels off too; mind is cut over, "
+        "since it lies deeper than the slit",
+    )
+    ring: tuple[PlanPoint, ...] = Field(
+        default=(), min_length=3, description="its edge, in order, not closed"
+    )
     islands: tuple[tuple[PlanPoint, ...], ...] = Field(
         default=(), description="places within it where lines are cut all the same"
     )
+    at: PlanPoint | None = Field(default=None, description="middle, where it is a circle")
+    radius_nm: Span | None = Field(default=None, description="radius, where it is a circle, nm")
+    path: tuple[PlanPoint, ...] = Field(
+        default=(), min_length=2, description="course, where it is a corridor"
+    )
+    half_nm: Span | None = Field(
+        default=None, description="half the width, where it is a corridor, nm"
+    )
     clearance_nm: Span = Field(default=0, description="clearance kept round it, nm")
+    depth_nm: Span | None = Field(
+        default=None, description="depth of its top below finished turf, nm; None not known"
+    )
+    source: str = Field(default="", max_length=80, description="what it was read from")
+
+    @model_validator(mode="after")
+    def _has_one_shape(self) -> Self:
+        """A ring, a circle or a corridor: exactly one, and whole."""
+        given = (bool(self.ring), self.at is not None, bool(self.path))
+        if sum(given) != 1 or (bool(self.radius_nm), bool(self.half_nm)) != given[1:]:
+            raise ValueError(
+                "a keep-out needs one shape: a ring of three points or more, a middle with a "
+                "radius, or a course of two points or more with half its width"
+            )
+        return self
+
+    @property
+    def is_cut_over(self) -> bool:
+        """Whether lines run across it all the same."""
+        return self.kind == "mind"
+
+    @property
+    def edge(self) -> tuple[PlanPoint, ...]:
+        """Edge as drawings show it, with chords for what is round; no line is clipped to it."""
+        if self.at is not None:
+            return _circle(self.at, self.radius_nm or 0)
+        return _around(self.path, self.half_nm or 0) if self.path else self.ring
+
+
+def _circle(at: PlanPoint, radius_nm: int) -> tuple[PlanPoint, ...]:
+    """Points round a middle."""
+    angles = (2 * pi * number / _DRAWN_CORNERS for number in range(_DRAWN_CORNERS))
+    return tuple(
+        PlanPoint(
+            x_nm=at.x_nm + round(radius_nm * cos(angle)),
+            y_nm=at.y_nm + round(radius_nm * sin(angle)),
+        )
+        for angle in angles
+    )
+
+
+def _around(path: Sequence[PlanPoint], half_nm: int) -> tuple[PlanPoint, ...]:
+    """Edge of a corridor: along one side of its course, and back along the other."""
+    return (*_beside(path, half_nm), *_beside(path[::-1], half_nm))
+
+
+def _beside(path: Sequence[PlanPoint], half_nm: int) -> list[PlanPoint]:
+    """Places to the right of a course, at each end of each of its sides."""
+    found = []
+    for start, end in zip(path, path[1:], strict=False):
+        way_x, way_y = end.x_nm - start.x_nm, end.y_nm - start.y_nm
+        length = hypot(way_x, way_y) or 1.0
+        off_x, off_y = round(way_y / length * half_nm), round(-way_x / length * half_nm)
+        found += [PlanPoint(x_nm=one.x_nm + off_x, y_nm=one.y_nm + off_y) for one in (start, end)]
+    return found
 
 
 class LayoutTerms(Record):

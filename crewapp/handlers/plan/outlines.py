@@ -23,8 +23,7 @@ from models.plan.collector import PlanPoint
 from models.plan.layout import PlannedKeepOut
 from models.queries.layout.lay_lines import plan_points, points_of
 from models.readers.outlines.read_shapes import NamedPoint, PlanShapes, TracedShape
-from models.science.shapes.offsets import circle
-from models.science.shapes.outline import LEAST_AREA_NM2, LEAST_KEEP_OUT_NM2, Outline
+from models.science.shapes.outline import LEAST_AREA_NM2, LEAST_KEEP_OUT_NM2
 from models.science.shapes.rings import path_length_nm
 
 
@@ -223,6 +222,7 @@ def _keep_out(shape: TracedShape, clearance_nm: int, rings: TracedRings) -> Plan
 
 def _head(point: NamedPoint, radius_nm: int, clearance_nm: int) -> PlannedKeepOut:
     """A point to keep out of, such as a sprinkler head."""
-    outline: Outline = circle(radius_nm, point.at, max(radius_nm // 100, 1))
-    ring = plan_points(outline.ring)
-    return PlannedKeepOut(name=point.name[:80], ring=ring, clearance_nm=clearance_nm)
+    at = PlanPoint(x_nm=point.at.x_nm, y_nm=point.at.y_nm)
+    return PlannedKeepOut(
+        name=point.name[:80], at=at, radius_nm=radius_nm, clearance_nm=clearance_nm
+    )

@@ -151,6 +151,7 @@ class PlanFields:
         if any(loc[: len(bad)] == bad or bad[: len(loc)] == loc for bad in self.bad):
             return
         place = tuple(_OWN_NAMES.get(str(part), part) for part in loc)
+        message = message.removeprefix("Value error, ")
         what, why = _description(model, loc), f"was refused: {message}"
         if type_ == "missing":
             why = "is missing"

@@ -127,13 +127,13 @@ class SurfaceShapes:
         if not isinstance(told, dict):
             self._tell(place, told, "is not an object", 'such as {"circle": {...}}')
             return {}
-        item, ring = dict(told), None
-        shapes = {"circle": self._circle, "rectangle": self._rectangle}
-        for shape, read in shapes.items():
-            if shape in item:
-                ring = read(item.pop(shape), f"{place}, {shape}")
-                return self._ringed(item, ring, place) if ring is not None else {}
-        if "ring" not in item:
+        item = dict(told)
+        if "circle" in item:
+            return self._round(item, f"{place}, circle", place)
+        if "rectangle" in item:
+            ring = self._rectangle(item.pop("rectangle"), f"{place}, rectangle")
+            return self._ringed(item, ring, place) if ring is not None else {}
+        if not {"ring", "at", "path"} & item.keys():
             why = "is missing, so no line would keep off it"
             self._tell(f"{place}, ring", "", why, _KEEP_OUT_FORMS)
             return {}
@@ -145,6 +145,17 @@ class SurfaceShapes:
             return self._read(PlannedKeepOut, item, place)
         stand_in = [{"x": "0 m", "y": "0 m"}] * 3
         return {**self._read(PlannedKeepOut, {**item, "ring": stand_in}, place), "ring": ring}
+
+    def _round(self, item: dict[str, Any], at: str, place: str) -> dict[str, Any]:
+        """A keep-out that is a circle: its middle and radius are kept, not chords."""
+        told = item.pop("circle")
+        if self._circle(told, at) is None:
+            return {}
+        figures = self._read(_Circle, told, at)
+        stand_in = {"at": {"x": "0 m", "y": "0 m"}, "radius": "1 m"}
+        middle = {"x_nm": figures.get("east_nm", 0), "y_nm": figures.get("north_nm", 0)}
+        fields = self._read(PlannedKeepOut, {**item, **stand_in}, place)
+        return {**fields, "at": middle, "radius_nm": figures["radius_nm"]}
 
     def _rectangle(self, told: Any, place: str) -> Any:
         """Corners of a rectangle."""
@@ -270,7 +281,7 @@ def faulty_rings(place: str, layout: dict[str, Any]) -> Iterator[Problem]:
 
     for number, fields in enumerate(layout["keep_outs"], start=1):
         keep_out = PlannedKeepOut.model_validate(fields)
-        for ring in (keep_out.ring, *keep_out.islands):
+        for ring in (*([keep_out.ring] if keep_out.ring else []), *keep_out.islands):
             try:
                 require_outline(Trace(ring_of(ring)), LEAST_KEEP_OUT_NM2)
             except OutlineError as fault:

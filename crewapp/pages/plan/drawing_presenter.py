@@ -39,7 +39,7 @@ def surface_picture(
     spacing_nm = min(spacings, default=pattern.spacing_nm if pattern else 0)
     return PlanPicture(
         outline=_ring(surface.outline),
-        keep_outs=tuple(_ring(one.ring) for one in layout.keep_outs) if layout else (),
+        keep_outs=tuple(_ring(one.edge) for one in layout.keep_outs) if layout else (),
         lines=(
             *(
                 PlanLine(

@@ -16,7 +16,7 @@ from models.queries.layout.line_bearings import SettledBearing
 from models.science.layout.bearings import BearingRow, compare_bearings
 from models.science.layout.collector_ends import CollectorEnds, find_collector_ends
 from models.science.layout.crossings import count_crossings
-from models.science.layout.cuttable_ground import Ground, KeepOut
+from models.science.layout.cuttable_ground import Ground, KeepOut, RoundKeepOut
 from models.science.layout.driving import Drive, plan_drive
 from models.science.layout.interleave import Machine
 from models.science.layout.layout import lay_lines
@@ -132,7 +132,13 @@ def ground_of_surface(surface: Surface, asked: SurfaceLayout) -> Ground:
             "offsets, GeoJSON or DXF",
         )
     outline = require_outline(Trace(points_of(surface.outline), name=f"of {surface.surface_id}"))
-    return Ground((outline,), tuple(map(_keep_out, asked.keep_outs)), asked.setback_nm)
+    cut_round = [one for one in asked.keep_outs if not one.is_cut_over]
+    return Ground(
+        (outline,),
+        tuple(_keep_out(one) for one in cut_round if one.ring),
+        asked.setback_nm,
+        tuple(_round_keep_out(one) for one in cut_round if not one.ring),
+    )
 
 
 def points_of(path: Sequence[PlanPoint]) -> tuple[PointNm, ...]:
@@ -185,6 +191,13 @@ def _keep_out(planned: PlannedKeepOut) -> KeepOut:
     name = planned.name or "of a keep-out"
     islands = tuple(_small(island, f"of an island in {name}") for island in planned.islands)
     return KeepOut(_small(planned.ring, name), planned.clearance_nm, planned.name, islands)
+
+
+def _round_keep_out(planned: PlannedKeepOut) -> RoundKeepOut:
+    """A circle or a corridor as calculations take it."""
+    corners = (planned.at,) if planned.at is not None else planned.path
+    half_nm = planned.radius_nm or planned.half_nm or 0
+    return RoundKeepOut(points_of(corners), half_nm, planned.clearance_nm, planned.name)
 
 
 def _small(ring: Sequence[PlanPoint], name: str) -> Outline:

@@ -37,6 +37,28 @@ class KeepOut:
 
 
 @dataclass(frozen=True, slots=True)
+class RoundKeepOut:
+    """A circle or a corridor that no line may enter.
+
+    Attributes
+    ----------
+    corners : tuple of PointNm
+        Its middle, or the corners of its course. [nm]
+    half_nm : int
+        Its radius, or half of its width. [nm]
+    clearance_nm : int
+        How far lines stay away from it. [nm]
+    name : str
+        What it is, such as a head or a cable. [-]
+    """
+
+    corners: tuple[PointNm, ...]
+    half_nm: int
+    clearance_nm: int = 0
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Ground:
     """A surface as lines see it.
 
@@ -45,7 +67,10 @@ class Ground:
     outlines : tuple of Outline
         Its parts; they may touch but not overlap. [nm]
     keep_outs : tuple of KeepOut
-        Places that no line may enter. [nm]
+        Places with corners that no line may enter. [nm]
+    rounds : tuple of RoundKeepOut
+        Circles and corridors that no line may enter; lines are clipped to them by their
+        radius (``round_clipping``), not here. [nm]
     setback_nm : int
         How far lines stay inside the edge. [nm]
     """
@@ -53,6 +78,7 @@ class Ground:
     outlines: tuple[Outline, ...]
     keep_outs: tuple[KeepOut, ...] = ()
     setback_nm: int = 0
+    rounds: tuple[RoundKeepOut, ...] = ()
 
     @property
     def origin(self) -> PointNm:
@@ -113,7 +139,9 @@ def _refuse(why: str, accepted: str) -> NoReturn:
 
 def _open_shape(ground: Ground) -> Any:
     """What is left of the parts, empty if nothing is."""
-    distances = (ground.setback_nm, *(keep_out.clearance_nm for keep_out in ground.keep_outs))
+    clearances = [one.clearance_nm for one in ground.keep_outs]
+    clearances += [one.clearance_nm for one in ground.rounds]
+    distances = (ground.setback_nm, *clearances)
     if min(distances) < 0:
         _refuse("a setback or clearance is negative", "Give 0 or more")
     parts = [_polygon(outline.ring, ground.origin) for outline in ground.outlines]

@@ -11,6 +11,7 @@ from models.errors import CalculationInputError
 from models.science.layout.clipping import Pieces, clip_upright
 from models.science.layout.cuttable_ground import Ground, open_shape
 from models.science.layout.layout_types import LaidSegment, Layout, LinePattern, Stub
+from models.science.layout.round_clipping import clip_round
 from models.science.shapes.geometry_library import numpy, shapely
 from models.science.shapes.rings import PointNm, distance_nm, show_both
 from models.science.shapes.rotated_frame import Frame
@@ -72,6 +73,9 @@ def lay_lines(ground: Ground, pattern: LinePattern) -> Layout:
     count, first_nm = _row(width_nm, pattern)
     across = round(left) + first_nm + numpy.arange(count) * float(pattern.spacing_nm)
     clipped = clip_upright(shape, across)
+    if ground.rounds:
+        places = [round(place) for place in across.tolist()]
+        clipped = clip_round(clipped, places, _courses(ground, frame))
     layout = Layout(pattern, frame, count, width_nm, round(left), first_nm, (), ())
     segments, stubs = _named(layout, clipped)
     return Layout(pattern, frame, count, width_nm, round(left), first_nm, segments, stubs)
@@ -106,6 +110,12 @@ def _row(width_nm: int, pattern: LinePattern) -> tuple[int, int]:
             accepted=f"Give a spacing and a first line that make 1 to {MOST_LINES} lines",
         )
     return count, first_nm
+
+
+def _courses(ground: Ground, frame: Frame) -> Iterator[tuple[list[PointNm], int]]:
+    """Circles and corridors in the frame of the lines, with how far lines keep from them."""
+    for one in ground.rounds:
+        yield list(map(frame.place, one.corners)), one.half_nm + one.clearance_nm
 
 
 def _turned(shape: Any, frame: Frame) -> Any:

@@ -34,6 +34,13 @@ class Frame:
         angle = radians(self.bearing_udeg % FULL_TURN_UDEG / MICRODEGREES)
         return sin(angle), cos(angle)
 
+    def place(self, point: PointNm) -> PointNm:
+        """The place in the frame of a point of the plane, to the nearest nanometre."""
+        sine, cosine = self.sine_cosine
+        east_nm, north_nm = point.x_nm - self.origin.x_nm, point.y_nm - self.origin.y_nm
+        across_nm = east_nm * cosine - north_nm * sine
+        return PointNm(round(across_nm), round(east_nm * sine + north_nm * cosine))
+
     def point(self, across_nm: float, along_nm: float) -> PointNm:
         """The point of the plane at a place in the frame, to the nearest nanometre."""
         sine, cosine = self.sine_cosine

@@ -24,6 +24,26 @@ BY_HAND: dict[str, list[dict[str, Any]]] = {
         {"mass_ug": None, "volume_pl": None},
     ],
     "rain": [{"began_ms": 1_778_500_000_000, "stopped_ms": 1_778_503_600_000}],
+    "layout": [
+        {
+            "keep_outs": [
+                {
+                    **{"keep_out_id": "K1", "name": "valve \u00e90", "kind": "mind"},
+                    **{"at": {"x_nm": 1, "y_nm": 2}, "radius_nm": 3, "clearance_nm": 4},
+                    **{"depth_nm": 5, "source": "heads \u00e90.csv", "islands": []},
+                },
+                {
+                    **{"keep_out_id": "K2", "name": "cable \u00e91", "kind": "no_wheels"},
+                    **{"path": [{"x_nm": 1, "y_nm": 2}, {"x_nm": 3, "y_nm": 4}], "half_nm": 5},
+                },
+                {
+                    "name": "pond \u00e92",
+                    "ring": [{"x_nm": x, "y_nm": y} for x, y in ((0, 0), (9, 0), (0, 9))],
+                    "islands": [[{"x_nm": x, "y_nm": y} for x, y in ((1, 1), (2, 1), (1, 2))]],
+                },
+            ]
+        }
+    ],
     "bulking_test": [{"moist_nm": 254_000_000, "flooded_nm": 203_200_000}],
 }
 """Bodies that take one of several fields alone, or one no larger than another: each way."""

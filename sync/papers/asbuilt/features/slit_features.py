@@ -49,7 +49,7 @@ def _area(surface: Surface, layout: object, cut_nm: int) -> SurfaceArea:
         outline=course_of(surface.outline),
         keep_outs=tuple(
             KeepOut(
-                one.name, course_of(one.ring), tuple(map(course_of, one.islands)), one.clearance_nm
+                one.name, course_of(one.edge), tuple(map(course_of, one.islands)), one.clearance_nm
             )
             for one in (planned.keep_outs if planned else ())
         ),

@@ -86,16 +86,25 @@ def test_a_circle_is_an_outline() -> None:
 
 
 def test_keep_outs_are_rings_circles_or_rectangles() -> None:
-    """Each with its name and clearance; an island within a ring is cut again."""
+    """Each with its name and clearance; of a circle the middle and radius are kept, not chords."""
     square = [{"x": f"{x} ft", "y": f"{y} ft"} for x, y in ((4, 2), (8, 2), (8, 6), (4, 6))]
     keep_outs = [
         {"name": "pond", "ring": square, "clearance": "3 in"},
         {"name": "head", "circle": {"radius": "9 in", "east": "15 ft", "north": "4 ft"}},
         {"name": "box", "rectangle": {"along": "2 ft", "across": "1 ft", "east": "20 ft"}},
+        {
+            **{"name": "cable", "kind": "mind", "half": "1 in", "depth": "20 in"},
+            "path": [{"x": "0 ft", "y": "1 ft"}, {"x": "9 ft", "y": "1 ft"}],
+        },
     ]
     surface, layout = laid(green(layout={"keep_outs": keep_outs, "sand_slits": {"bearing": 90}}))
 
-    assert [one.name for one in layout.keep_outs] == ["pond", "head", "box"]
+    assert [one.name for one in layout.keep_outs] == ["pond", "head", "box", "cable"]
+    pond, head, _, cable = layout.keep_outs
+    assert (len(pond.ring), head.ring, head.radius_nm) == (4, (), 9 * IN)
+    assert head.at is not None
+    assert (head.at.x_nm, head.at.y_nm) == (15 * FT, 4 * FT)
+    assert (len(cable.path), cable.half_nm, cable.depth_nm) == (2, IN, 20 * IN)
     assert layout.keep_outs[0].clearance_nm == 3 * IN
     assert any(name.endswith("c") for name in surface.places)
 
