@@ -179,7 +179,10 @@ class UtilityFeature:
 
 @dataclass(frozen=True, slots=True)
 class OutletAt:
-    """An outlet as it was last seen, and where the tablet was."""
+    """An outlet as it was last seen, where the tablet was, else where it is planned.
+
+    ``caution`` is the danger of bad air, for one that people could lean into.
+    """
 
     outlet_id: str
     flows: str
@@ -188,6 +191,9 @@ class OutletAt:
     by_position: ByPosition | None
     day: str
     author: str
+    invert_nm: int | None = None
+    water_nm: int | None = None
+    caution: str = ""
 
 
 @dataclass(frozen=True, slots=True)

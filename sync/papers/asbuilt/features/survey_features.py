@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 from models.entries.bodies.collector_work import OutletSeen, UtilityMet
+from models.entries.bodies.outlets import BAD_AIR
 from models.entries.bodies.planning import PermanentPoint, Tie
 from models.entries.bodies.surfaces import Collector
 from models.entries.envelope import AnyEntry
-from models.entries.kind_names import COLLECTOR, OUTLET_SEEN, PERMANENT_POINT, PHOTO, TIE, UTILITY
+from models.entries.kind_names import (
+    COLLECTOR,
+    OUTLET,
+    OUTLET_SEEN,
+    PERMANENT_POINT,
+    PHOTO,
+    TIE,
+    UTILITY,
+)
 from models.errors import CalculationInputError
 from models.science.shapes.projection import NANODEGREES, LocalProjection, to_local
 from models.state.job_state import JobState
@@ -49,14 +58,19 @@ def utilities_of(
 
 
 def outlets_of(state: JobState, projection: LocalProjection | None) -> tuple[OutletAt, ...]:
-    """Outlets, each as it was last seen."""
+    """Outlets, each as it was last seen; its place as planned, where no position was taken."""
     found = []
     for name in state.every_name(OUTLET_SEEN):
         entry = state.current(OUTLET_SEEN, name)[-1]
         if isinstance(body := entry.body, OutletSeen):
             by = position_of(body)
-            seen = (body.outlet_id, body.flows, body.note, in_plane(by, projection), by)
-            found.append(OutletAt(*seen, entry.day, entry.author))
+            planned = state.latest(OUTLET, name)
+            at = in_plane(by, projection)
+            if at is None and planned is not None and planned.at is not None:
+                at = Place(planned.at.x_nm, planned.at.y_nm)
+            caution = BAD_AIR if planned is not None and planned.has_bad_air else ""
+            seen = (body.outlet_id, body.flows, body.note, at, by, entry.day, entry.author)
+            found.append(OutletAt(*seen, body.invert_nm, body.water_nm, caution))
     return tuple(found)
 
 

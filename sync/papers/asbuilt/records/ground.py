@@ -73,6 +73,8 @@ def outlet_records(job: AsBuilt, made: MeasureCells) -> tuple[Record, ...]:
             text_cell(one.outlet_id),
             text_cell(one.flows),
             text_cell(_where(one.note, one.by_position, made)),
+            made.of(Measure.LEVEL, one.invert_nm),
+            made.of(Measure.LEVEL, one.water_nm),
             *_place(one.at, made),
             RecordCell(plain_day(one.day, job.is_us), one.day),
             text_cell(one.author),
@@ -83,12 +85,15 @@ def outlet_records(job: AsBuilt, made: MeasureCells) -> tuple[Record, ...]:
         Field("outlet", "outlet", 16),
         Field("flows", "flows", 14),
         Field("where", "where, and what was seen"),
+        made.field("invert", Measure.LEVEL, "invert", 16),
+        made.field("water", Measure.LEVEL, "water", 16),
         made.field("east", Measure.LENGTH, "", 0),
         made.field("north", Measure.LENGTH, "", 0),
         Field("day", "day", 25),
         Field("by", "", 0),
     ]
-    return (make_record("outlets", "Outlets as seen", fields, rows),)
+    caution = next((one.caution for one in job.outlets if one.caution), "")
+    return (make_record("outlets", "Outlets as seen", fields, rows, note=caution),)
 
 
 def marking_words(job: AsBuilt) -> str:
