@@ -202,7 +202,7 @@ def test_plan_file_that_moves_cut_lines_is_refused(book: Path, capsys: Captured)
     told["surface"][0]["rectangle"] = {"along": "30 ft", "across": "12 ft"}
     (book.parent / "wider.json").write_text(json.dumps(told), "utf-8")
     assert main(["plan", "import", str(book), str(book.parent / "wider.json"), "--json"]) == 0
-    assert json.loads(capsys.readouterr().out)["written"] == 10
+    assert json.loads(capsys.readouterr().out)["written"] == 11
 
 
 def test_plan_file_that_turns_worked_stations_is_refused(book: Path, capsys: Captured) -> None:
