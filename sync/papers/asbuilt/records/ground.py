@@ -84,7 +84,7 @@ def outlet_records(job: AsBuilt, made: MeasureCells) -> tuple[Record, ...]:
     fields = [
         Field("outlet", "outlet", 16),
         Field("flows", "flows", 14),
-        Field("where", "where, and what was seen"),
+        Field("where", "where, what was seen"),
         made.field("invert", Measure.LEVEL, "invert", 16),
         made.field("water", Measure.LEVEL, "water", 16),
         made.field("east", Measure.LENGTH, "", 0),
