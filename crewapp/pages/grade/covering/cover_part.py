@@ -90,7 +90,7 @@ class CoverPart(Part):
             text = row.text if row.status == Status.NOT_MEASURED else _marked(row.status, row.text)
             shown[LayerKey(row.layer)] = (say(LAYER_WORDS[row.layer]), text)
         shown["protect"] = (say("trench safety"), cover.protection)
-        shown["release"] = (say("release to cover"), "")
+        shown["release"] = (say("release to cover"), cover.inverts)
         shown["back"] = (say("Back"), "")
         self.grid.show_keys([self._key(name, *texts) for name, texts in shown.items()])
         self._show_missing(cover)

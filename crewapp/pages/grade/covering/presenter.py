@@ -31,8 +31,10 @@ from models.entries.index import EntryKind
 from models.entries.kind_names import COLLECTOR, HOLD_POINT, LAYER_CHECK, PERSON, TRENCH_PROTECTION
 from models.plan.collector import CollectorDesign, Layer
 from models.queries.grade.laid_pipe import inverts
+from models.queries.grade.released_inverts import count_inverts
 from models.queries.levelling.peg_tests import unproven_laser
 from models.state.job_state import JobState
+from models.units.station import StationRange
 
 _UNDER_COVER: frozenset[Layer] = frozenset({"bedding", "pipe", "tracer_wire"})
 """Layers that nobody sees again once a length is covered."""
@@ -84,10 +86,26 @@ def cover_view(
         protection_status=protection_status,
         release=say("released to cover") if not bare else say("not released yet"),
         is_released=not bare,
+        inverts=_proven_words(job.state, collector_id, part),
         missing=tuple(text for _, text in missing),
         mend=missing[0][0] if missing else None,
         people=tuple(job.state.every_name(PERSON)) or ((job.author,) if job.author else ()),
     )
+
+
+def _proven_words(state: JobState, collector_id: str, part: Range) -> str:
+    """Say how many inverts of a range are proven, how many hold as read, and how many are out."""
+    found = count_inverts(state, collector_id, StationRange.between(*part))
+    if not found.total:
+        return say("no invert shot")
+    if found.out:
+        return say(
+            "{proven} proven, {read} as read, {out} out",
+            proven=found.proven,
+            read=found.as_read,
+            out=found.out,
+        )
+    return say("{proven} proven, {read} as read", proven=found.proven, read=found.as_read)
 
 
 def _open_range(state: JobState, collector_id: str, design: CollectorDesign, whole: Range) -> Range:

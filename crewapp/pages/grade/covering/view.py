@@ -72,7 +72,8 @@ class LayerRow:
 class CoverView:
     """The range of stations, its layers, and what is missing before it may be covered.
 
-    ``mend`` leads to where the first thing missing is put right; None where nothing is.
+    ``inverts`` says how many inverts of it are proven. ``mend`` leads to where the first
+    thing missing is put right; None where nothing is.
     """
 
     collector_id: str
@@ -87,6 +88,7 @@ class CoverView:
     protection_status: str = Status.NOT_MEASURED
     release: str = ""
     is_released: bool = False
+    inverts: str = ""
     missing: tuple[str, ...] = ()
     mend: Mend | None = None
     people: tuple[str, ...] = ()

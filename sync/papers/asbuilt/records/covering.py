@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from models.counted import CountedNoun
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection
 from models.entries.bodies.levels import CheckShot, LaserSetup
 from models.entries.bodies.planning import SurfaceLayout
@@ -19,11 +20,13 @@ from models.entries.kind_names import (
     SETUP,
     TRENCH_PROTECTION,
 )
+from models.queries.grade.released_inverts import count_inverts
 from models.queries.levelling.elevations import plane_of, point_elevation
 from models.queries.levelling.peg_tests import laser_proof
 from models.science.levelling.laser_plane import Length
 from models.state.job_state import JobState
 from models.units.job_units import Figures
+from models.units.station import StationRange
 from sync.papers.day.facts.lasers import proof_words
 from sync.papers.day.facts.slits import current_of
 from sync.papers.tables.record_table import (
@@ -47,7 +50,7 @@ def layer_record(state: JobState, made: MeasureCells) -> Record:
             text_cell(body.collector_id),
             made.station(body.from_nm),
             made.station(body.to_nm),
-            text_cell(_seen_words(body, made.figures)),
+            text_cell(_seen_words(state, body, made.figures)),
             text_cell(f"{entry.author}, {moment_of(entry, made.figures)}"),
         ]
         for kind in _KINDS
@@ -72,15 +75,26 @@ def _seen(body: object) -> Iterator[Seen]:
         yield body
 
 
-def _seen_words(body: Seen, figures: Figures) -> str:
+def _seen_words(state: JobState, body: Seen, figures: Figures) -> str:
     if isinstance(body, TrenchProtection):
         how = body.protection.replace("_", " ")
         return f"trench to {figures.depth(body.depth_nm)} deep: {how}, judged by {body.judged_by}"
     if isinstance(body, HoldPoint):
-        words = f"released to be covered by {body.released_by}"
+        words = f"released to be covered by {body.released_by}{_rests_on(state, body)}"
     else:
         words = _layer_words(body, figures)
     return f"{words}; {body.note}" if body.note else words
+
+
+def _rests_on(state: JobState, hold: HoldPoint) -> str:
+    """How many inverts a release rests on, by what their readings prove today."""
+    stretch = StationRange.between(hold.from_nm, hold.to_nm)
+    found = count_inverts(state, hold.collector_id, stretch)
+    if not found.total:
+        return ", no invert shot"
+    words = f", of {CountedNoun(found.total):invert|inverts} {found.proven} proven"
+    words += f", {found.as_read} OK as read" if found.as_read else ""
+    return words + (f", {found.out} out" if found.out else "")
 
 
 def _layer_words(body: LayerCheck, figures: Figures) -> str:

@@ -42,6 +42,7 @@ def test_release_says_what_is_missing_and_refuses_nothing(begin: Begin) -> None:
     driver = begin(set_up_level, lambda job: shoot(job, 10, "5.60"))
     driver.tap("Cover")
     assert "bedding: not checked" in driver.page.view.cover.missing
+    assert driver.page.view.cover.inverts == "0 proven, 0 as read, 1 out"
     assert any("0.300 ft above" in text for text in driver.page.view.cover.missing)
     driver.tap("release to cover")
     driver.tap("Ana")
