@@ -24,7 +24,7 @@ from models.queries.grade.laid_pipe import (
     newest_shots,
     prove,
 )
-from models.queries.grade.relay_advice import Move, RelayAdvice, relay_advice
+from models.queries.grade.relay_advice import Move, RelayAdvice, relay_answers
 from models.queries.levelling.elevations import stationing_of
 from models.science.grade.reach_grade import GradeLimits, margin_nm
 from models.science.levelling.laser_plane import Length
@@ -147,9 +147,10 @@ def pipe_advice(job: OpenJob, collector_id: str) -> tuple[PipeAdvice, ...]:
     figures = job.figures
     found = [_belly(figures, belly) for belly in pipe.bellies]
     found += [told for reach in pipe.reaches if (told := _reach(job, pipe, reach))]
-    plan = relay_advice(job.state, collector_id)
-    if plan is not None and plan.is_needed:
-        found += _relay(figures, plan)
+    answers = relay_answers(job.state, collector_id)
+    if answers and answers[-1].is_needed:
+        found += _refused(figures, answers)
+        found += _relay(figures, answers[-1])
     return tuple(found)
 
 
@@ -204,6 +205,21 @@ def _reach(job: OpenJob, pipe: LaidPipe, reach: LaidReach) -> PipeAdvice | None:
     return None
 
 
+def _refused(figures: Figures, answers: list[RelayAdvice]) -> list[PipeAdvice]:
+    """Say what no re-lay could leave, where one that leaves less would do."""
+    found = []
+    for answer in answers[:-1] if not answers[-1].no_way else ():
+        title = (
+            translate_later("No re-lay leaves all that is covered: {where}")
+            if answer.leaves == "covered"
+            else translate_later("No re-lay leaves every joint: {where}")
+        )
+        low, high = answer.stuck_nm or (0, 0)
+        where = say("{low} to {high}", low=figures.station(low), high=figures.station(high))
+        found.append(PipeAdvice(say(title, where=where), say(answer.no_way), Status.CHECK))
+    return found
+
+
 def _relay(figures: Figures, plan: RelayAdvice) -> list[PipeAdvice]:
     """Say what to lift and what to lower, station by station."""
     if plan.no_way:
@@ -222,8 +238,21 @@ def _relay(figures: Figures, plan: RelayAdvice) -> list[PipeAdvice]:
             ),
             Status.CHECK,
         ),
+        *_costs(figures, plan),
         *(_move(figures, move) for move in moves),
     ]
+
+
+def _costs(figures: Figures, plan: RelayAdvice) -> list[PipeAdvice]:
+    """Say what a re-lay opens again, and which joints it undoes."""
+    found = []
+    if plan.opens_nm:
+        length = figures.length(plan.opens_nm)
+        found.append(PipeAdvice(say("This opens {length} that is covered", length=length)))
+    if plan.joints:
+        names = ", ".join(plan.joints)
+        found.append(PipeAdvice(say("Joints to be made again: {names}", names=names)))
+    return found
 
 
 def _move(figures: Figures, move: Move) -> PipeAdvice:

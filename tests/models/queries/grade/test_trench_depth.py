@@ -84,6 +84,15 @@ def test_a_peak_that_just_touches_the_limit_is_a_stretch_of_no_length() -> None:
     assert (deep.from_nm, deep.to_nm) == (20 * FT, 20 * FT)
 
 
+def test_wall_and_bedding_bring_a_trench_to_the_limit() -> None:
+    """Worked by hand: 4.92 ft down to the invert are 5.02 ft down to the floor, 1.25 in lower."""
+    trench = judged(planned([(0, 4.92), (40, 4.92)]))
+
+    assert [float(Fraction(one.deepest_nm) / FT) for one in trench.deep] == [
+        pytest.approx(5.024, abs=2e-4)
+    ]
+
+
 def test_neighbours_are_one_stretch_and_others_apart() -> None:
     """Deep at 10 to 20 ft in two pieces, shallow between, deep again at the end."""
     deep = judged(planned([(0, 3), (10, 6), (15, 7), (20, 6), (25, 3), (35, 3), (40, 6)])).deep
