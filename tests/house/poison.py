@@ -39,6 +39,8 @@ BY_HAND: dict[str, dict[str, Any]] = {
         "peg_every_days": 30,
         "calibrated_on": "2026-01-02",
     },
+    "structure": {"structure_id": "MH1", "what": "manhole", "rim_nm": 97 * FT, "about": "brick"},
+    "blade_set": {"machine_id": "twin", "leg": 1, "what": "changed", "note": "worn"},
     "instrument_event": {"instrument_id": "laser 1", "what": "dropped", "note": "off the tripod"},
     "peg_test": {
         "instrument_id": "laser 1",
