@@ -8,9 +8,22 @@ from dataclasses import dataclass, field
 from crewapp.commands.command import Command
 
 
+@dataclass(frozen=True, slots=True)
+class PieceLength:
+    """Length of what was cut of one line, as it was measured for itself."""
+
+    line_id: str
+    length_nm: int
+    length_typed: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LogPass(Command):
-    """Log one drive of the machine; the pass is named here unless a name is given."""
+    """Log one drive of the machine; the pass is named here unless a name is given.
+
+    The length is the drive's, first blade in to last blade out; what it comes to in each
+    line is worked out from the plan, but for ``pieces`` that were measured for themselves.
+    """
 
     surface_id: str
     line_ids: tuple[str, ...]
@@ -22,6 +35,7 @@ class LogPass(Command):
     shift_typed: str = ""
     run_min: int | None = None
     note: str = ""
+    pieces: tuple[PieceLength, ...] = ()
     more: Mapping[str, object] = field(default_factory=dict)
     """Answers to further questions about a pass, by the fields of its body."""
 

@@ -10,7 +10,8 @@ from crewapp.commands.passes import LayPipe, LogPass, LogProbe, PlaceSand
 from crewapp.demo.typist import Typist, eighths
 from crewapp.job.dispatch import do
 from models.entries.bodies.passes import PassCut
-from models.entries.kind_names import PASS
+from models.entries.kind_names import MACHINE, PASS, SURFACE
+from models.queries.layout.drive_pieces import plan_pass
 
 _FT_NM = 304_800_000
 _LONG_FT = 25
@@ -23,8 +24,11 @@ def cut(
     typist: Typist, surface_id: str, *line_ids: str, machine: str, minutes: int, shift: str = ""
 ) -> str:
     """Cut one pass along its lines, measured to the last half foot; return its name."""
-    shortest_nm = min(typist.line(surface_id, line_id).length_nm for line_id in line_ids)
-    halves = shortest_nm * 2 // _FT_NM
+    state = typist.job.state
+    surface, cutter = state.latest(SURFACE, surface_id), state.latest(MACHINE, machine)
+    assert surface is not None
+    driven_nm = plan_pass(state, surface, line_ids, cutter).length_nm
+    halves = driven_nm * 2 // _FT_NM
     typed = f"{halves / 2:g}"
     changed = do(
         typist.job,
@@ -122,7 +126,8 @@ def fill_by_barrow(typist: Typist, surface_id: str, pass_id: str, share: Fractio
     typist.wait(100, 240)
     found = typist.job.state.latest(PASS, pass_id)
     assert isinstance(found, PassCut)
-    cut_ft3 = Fraction(found.length_nm, _FT_NM) * Fraction(9, 144) * len(found.line_ids)
+    cut_nm = sum(piece.length_nm for piece in found.pieces)
+    cut_ft3 = Fraction(cut_nm, _FT_NM) * Fraction(9, 144)
     placed_ft3 = float(cut_ft3 * share)
     typed = f"{placed_ft3:.1f} ft3" if placed_ft3 >= 1 else f"{placed_ft3:.2f} ft3"
     do(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import cast
 
 from crewapp.commands.entries import Correct, Strike
 from crewapp.job.dispatch import handles
@@ -10,9 +11,10 @@ from crewapp.job.open_job import JobChanges, NewEntry, OpenJob
 from models.entries.bodies.day import Struck
 from models.entries.bodies.passes import PassCut
 from models.entries.body import Body
-from models.entries.envelope import AnyEntry, body_fields, build_body
-from models.entries.kind_names import PROBE
+from models.entries.envelope import AnyEntry, Entry, body_fields, build_body, build_kind
+from models.entries.kind_names import PASS, PROBE
 from models.errors import CrewError
+from models.queries.layout.drive_pieces import TypedPiece, with_pieces
 
 
 class NothingToStrikeError(CrewError, LookupError):
@@ -50,10 +52,35 @@ def correct(job: OpenJob, command: Correct) -> JobChanges:
     old = _standing(job, command.entry_id)
     _need_reason(old, command.reason)
     assert old.body is not None
-    body = build_body(old.kind, {**body_fields(old.body), **command.fields})
+    fields = {**body_fields(old.body), **command.fields}
+    body: Body
+    if isinstance(old.body, PassCut) and "pieces" not in command.fields:
+        body = _pass_with_pieces(job, cast("Entry[PassCut]", old), fields)
+    else:
+        body = build_body(old.kind, fields)
     why = command.reason.strip()
     moved = _probes_moved(job, old.body, body, why)
     return job.ink(*moved, NewEntry(body, strikes=(command.entry_id,), reason=why, day=old.day))
+
+
+def _pass_with_pieces(job: OpenJob, old: Entry[PassCut], fields: dict[str, object]) -> PassCut:
+    """Make a pass that is corrected, with the pieces that it comes to now, where that changes.
+
+    A piece that was measured for itself keeps its length.
+    """
+    first = old.body
+    new = build_kind(PASS, {name: fields[name] for name in fields if name != "pieces"})
+    if _cuts_same(first, new):
+        return new.model_copy(update={"pieces": first.pieces})
+    typed = {one.line_id: TypedPiece(one.length_nm, one.typed) for one in first.pieces if one.typed}
+    return with_pieces(job.state, new, typed, before=old)
+
+
+def _cuts_same(old: PassCut, new: PassCut) -> bool:
+    """Whether two passes say the same of what was cut."""
+    return (old.surface_id, old.line_ids, old.machine_id, old.length_nm, old.length_typed) == (
+        new.surface_id, new.line_ids, new.machine_id, new.length_nm, new.length_typed,
+    )  # fmt: skip
 
 
 def _probes_moved(job: OpenJob, old: Body, new: Body, why: str) -> list[NewEntry]:

@@ -18,10 +18,10 @@ from crewapp.job.open_job import JobChanges, OpenJob
 from models.counted import CountedNoun
 from models.entries.bodies.blades import BladeSet
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
-from models.entries.body import Body
-from models.entries.envelope import body_fields, build_body
+from models.entries.envelope import body_fields, build_kind
 from models.entries.kind_names import MACHINE, PASS, SURFACE
 from models.errors import CrewError
+from models.queries.layout.drive_pieces import TypedPiece, with_pieces
 from models.queries.layout.measured_places import probed_line
 from models.state.indexes import PASSES_ON
 
@@ -96,7 +96,7 @@ def log_pass(job: OpenJob, command: LogPass) -> JobChanges:
     _need_lines(job, command.surface_id, command.line_ids)
     if command.pass_id and job.state.is_used(PASS, command.pass_id):
         raise PassTakenError(pass_id=command.pass_id, free=next_pass_id(job, command.surface_id))
-    body: Body = PassCut(
+    body = PassCut(
         pass_id=command.pass_id or next_pass_id(job, command.surface_id),
         surface_id=command.surface_id,
         line_ids=command.line_ids,
@@ -109,8 +109,9 @@ def log_pass(job: OpenJob, command: LogPass) -> JobChanges:
         note=command.note,
     )
     if command.more:  # named by whoever asked: a wrong name is refused
-        body = build_body(body.kind, {**body_fields(body), **command.more})
-    return write(job, body)
+        body = build_kind(PASS, {**body_fields(body), **command.more})
+    typed = {one.line_id: TypedPiece(one.length_nm, one.length_typed) for one in command.pieces}
+    return write(job, with_pieces(job.state, body, typed))
 
 
 @handles(LogProbe)
@@ -134,7 +135,7 @@ def log_probe(job: OpenJob, command: LogProbe) -> JobChanges:
             surface=f"pass {command.pass_id}", line=command.line_id, lines=", ".join(found.line_ids)
         )
     surface = job.state.latest(SURFACE, found.surface_id)
-    line = probed_line(surface, command.line_id, found.length_nm)
+    line = probed_line(surface, command.line_id, found)
     if not line.holds(command.along_nm):
         along, length = job.figures.show_distinct("length", [command.along_nm, line.end_nm])
         raise BeyondLineError(

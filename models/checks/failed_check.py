@@ -70,7 +70,7 @@ def _looked_at(state: JobState, fault: BaseException) -> list[AnyEntry]:
         trace = trace.tb_next
     return [
         entry
-        for entry in state.entries.values()
+        for entry in state.entries_in_order()
         if id(entry) in in_hand or (entry.body is not None and id(entry.body) in in_hand)
     ]
 
@@ -78,7 +78,7 @@ def _looked_at(state: JobState, fault: BaseException) -> list[AnyEntry]:
 def _watched(check: AnyCheck, subject: str, state: JobState) -> list[AnyEntry]:
     """Entries that would have the check look at a subject: one of them was too much for it."""
     found = []
-    for entry in state.entries.values():
+    for entry in state.entries_in_order():
         if entry.body is not None and (subjects := check.watches.get(entry.kind)) is not None:
             try:
                 if not subject or subject in subjects(state, entry):

@@ -126,8 +126,19 @@ class LayoutTerms(Record):
     turning_radius_nm: Span = Field(default=0, description="least turning radius, nm")
 
 
+class PlannedPiece(Record):
+    """What one leg is to cut of one line on a drive."""
+
+    leg: Count = Field(ge=1, description="leg, from 1 at the left along the bearing")
+    line_id: Label = Field(description="line it cuts")
+    from_nm: Span = Field(description="where it begins along the drive as driven, nm")
+    to_nm: Span = Field(description="where it ends along the drive as driven, nm")
+
+
 class PlannedDrive(Record):
     """One planned drive of the machine: which lines, which way."""
+
+    left_out: ClassVar[frozenset[str]] = frozenset({"pieces"})
 
     number: Count = Field(ge=1, description="place in the driving order, from 1")
     use: LineUse = Field(description="sand slits or piped slits")
@@ -142,6 +153,9 @@ class PlannedDrive(Record):
     driven_nm: Span = Field(description="length of the drive, nm")
     across_nm: Nm = Field(description="offset of the machine's middle from the left edge, nm")
     turn_nm: Span = Field(default=0, description="headland driving to the next drive, nm")
+    pieces: tuple[PlannedPiece, ...] = Field(
+        default=(), description="what each leg cuts, from where the drive's first blade goes in"
+    )
 
     @property
     def line_ids(self) -> tuple[str, ...]:

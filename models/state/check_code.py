@@ -53,7 +53,7 @@ def book_code(state: JobState) -> str:
 
 def in_order(state: JobState) -> list[AnyEntry]:
     """Every entry of a job in the order of the book, struck ones included."""
-    return sorted(state.entries.values(), key=lambda entry: (entry.lc, entry.id))
+    return state.entries_in_order()
 
 
 def codes_over(entries: Iterable[AnyEntry]) -> Iterator[tuple[int, str]]:

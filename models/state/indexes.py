@@ -115,10 +115,12 @@ PASSES_ON: Final[Index[PassCut, str]] = Index("passes_on")
 PASSES_BY: Final[Index[PassCut, SurfaceMachine]] = Index("passes_by")
 CUTS_OF: Final[Index[PassCut, LineKey]] = Index("cuts_of")
 TURF_OF: Final[Index[TurfStrip, LineKey]] = Index("turf_of")
+SOD_ON: Final[Index[TurfStrip, str]] = Index("sod_on")
 _file(PASSES, PASS, lambda cut, _: ("",))
 _file(PASSES_BY, PASS, lambda cut, _: (surface_machine(cut.surface_id, cut.machine_id),))
 _file(PASSES_ON, PASS, lambda cut, _: (cut.surface_id,))
 _file(CUTS_OF, PASS, lambda cut, _: [line_key(cut.surface_id, name) for name in cut.line_ids])
+_file(SOD_ON, TURF_STRIP, lambda turf, _: () if turf.sod_nm is None else (turf.surface_id,))
 _file(TURF_OF, TURF_STRIP, lambda turf, _: [line_key(turf.surface_id, n) for n in turf.line_ids])
 
 # Pipe: by what it is of, and by where it lies.
@@ -201,18 +203,7 @@ _file(TIES_FROM, TIE, lambda tie, _: (tie.point_id,))
 _file(TIES_OF, TIE, lambda tie, _: _if_any(tie.collector_id))
 _file(TIES_ON, TIE, lambda tie, _: _if_any(tie.surface_id))
 
-# Totals. Lengths in nm, volumes in pl, masses in ug.
-CUT_NM: Final[Total[str]] = Total("cut_nm")
-CUT_NM_ON: Final[Total[DayPlace]] = Total("cut_nm_on")
-PASS_COUNT: Final[Total[str]] = Total("passes")
-_add(CUT_NM, PASS, lambda cut, _: ((cut.surface_id, cut.length_nm * len(cut.line_ids)),))
-_add(
-    CUT_NM_ON,
-    PASS,
-    lambda cut, day: ((day_place(day, cut.surface_id), cut.length_nm * len(cut.line_ids)),),
-)
-_add(PASS_COUNT, PASS, lambda cut, _: ((cut.surface_id, 1),))
-
+# Totals. Lengths in nm, volumes in pl, masses in ug. Lengths of slits are the ledger's.
 PLACED_PL: Final[Total[str]] = Total("placed_pl")
 PLACED_UG: Final[Total[str]] = Total("placed_ug")
 PLACED_DAMP_PL: Final[Total[str]] = Total("placed_damp_pl")

@@ -11,8 +11,8 @@ from __future__ import annotations
 from bisect import bisect_left, insort
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from operator import attrgetter
-from typing import Any
+from operator import attrgetter, itemgetter
+from typing import Any, Protocol
 
 from models.entries.bodies.job import Job
 from models.entries.envelope import AnyEntry, Entry
@@ -23,10 +23,25 @@ from models.state.indexes import DAY_ACTS, UNREAD, IndexKey, amounts_of, index_k
 
 Turn = tuple[int, str]
 Place = tuple[Turn, Turn]
+NameTurn = tuple[int, str, int]
+"""Turn of the entry that gave a name first, and the place of the name in it."""
 
 _ORDER = attrgetter("lc", "id")
 MOST_REBUILDS = 32
 """Entries that fit nowhere, each of which costs a fold; with more, all are only listed."""
+
+
+class StateListener(Protocol):
+    """Reader of a job that wants to hear of every entry that comes to count, or does no more."""
+
+    def entry_in(self, entry: AnyEntry) -> None:
+        """Take note that an entry counts from now on, or stands in another place."""
+
+    def entry_out(self, entry: AnyEntry) -> None:
+        """Take note that an entry was crossed out."""
+
+    def state_emptied(self) -> None:
+        """Forget all: the state is folded again."""
 
 
 class JobState:
@@ -47,6 +62,7 @@ class JobState:
     def __init__(self, entries: Iterable[AnyEntry] = ()) -> None:
         self.now_ms: int | None = None
         self.rebuilds = 0
+        self.listeners: list[StateListener] = []
         self._empty()
         with gc_paused():
             for entry in entries:
@@ -57,12 +73,15 @@ class JobState:
                         self._build_anew(entry)
 
     def _empty(self) -> None:
+        for listener in self.listeners:
+            listener.state_emptied()
         self.entries: dict[str, AnyEntry] = {}
         self.struck_by: dict[str, list[str]] = {}
         self.indexes: dict[IndexKey, list[AnyEntry]] = defaultdict(list)
         self.days: dict[str, list[AnyEntry]] = defaultdict(list)
         self.totals: dict[IndexKey, int] = defaultdict(int)
-        self.names: dict[str, dict[str, None]] = defaultdict(dict)
+        self.names: dict[str, dict[str, NameTurn]] = defaultdict(dict)
+        self._names_in_disorder: set[str] = set()
         self.streams: dict[str, list[tuple[int, str]]] = defaultdict(list)
         self._roots: dict[str, Turn] = {}
         self.last_lc = 0
@@ -122,6 +141,7 @@ class JobState:
         if entry.id not in self.struck_by:
             self._file_current(entry)
         else:
+            self._note_names(entry)
             self._move_strikers(entry)
 
     def place_of(self, entry: AnyEntry) -> Place:
@@ -170,6 +190,8 @@ class JobState:
         self._take_root(entry)
         for key in index_keys_of(entry):
             self._file(self.indexes[key], entry)
+        for listener in self.listeners:
+            listener.entry_in(entry)
 
     def _file(self, filed: list[AnyEntry], entry: AnyEntry) -> None:
         """Put an entry in its place; nearly always that is the end."""
@@ -185,23 +207,52 @@ class JobState:
 
     def _strike(self, struck: str, by: str) -> None:
         first = struck not in self.struck_by
-        self.struck_by.setdefault(struck, []).append(by)
+        insort(self.struck_by.setdefault(struck, []), by, key=self._turn_of)
         target = self.entries.get(struck)
-        if first and target is not None and target.body is not None:
+        if not first or target is None:
+            return
+        if target.body is None:
+            self._take_out(self.indexes[(UNREAD.name, "")], target)
+        else:
             for key in index_keys_of(target):
                 self._take_out(self.indexes[key], target)
             for name, amount in amounts_of(target):
                 self.totals[name] -= amount
+            for listener in self.listeners:
+                listener.entry_out(target)
 
     def _file_current(self, entry: AnyEntry) -> None:
         if entry.body is None:
             self._file(self.indexes[(UNREAD.name, "")], entry)
             return
-        for key in index_keys_of(entry):
+        for number, key in enumerate(index_keys_of(entry)):
             self._file(self.indexes[key], entry)
-            self.names[key[0]][key[1]] = None
+            self._note_name(key, (entry.lc, entry.id, number))
         for name, amount in amounts_of(entry):
             self.totals[name] += amount
+        for listener in self.listeners:
+            listener.entry_in(entry)
+
+    def _note_names(self, entry: AnyEntry) -> None:
+        """Note the names that an entry gave, though it was struck before it came in."""
+        if entry.body is not None:
+            for number, key in enumerate(index_keys_of(entry)):
+                self._note_name(key, (entry.lc, entry.id, number))
+
+    def _note_name(self, key: IndexKey, turn: NameTurn) -> None:
+        """Note a key with the turn in which it was given first, whenever it came in."""
+        index, name = key
+        names = self.names[index]
+        known = names.get(name)
+        if known is None or turn < known:
+            if names and (known is not None or turn < names[next(reversed(names))]):
+                self._names_in_disorder.add(index)
+            names[name] = turn
+
+    def _turn_of(self, entry_id: str) -> Turn:
+        """Turn in which an entry was written."""
+        entry = self.entries[entry_id]
+        return entry.lc, entry.id
 
     def is_struck(self, entry_id: str) -> bool:
         """Whether another entry crosses this one out."""
@@ -235,8 +286,16 @@ class JobState:
 
     def every_name(self, index: Index[B, K]) -> list[K]:
         """Keys under which current entries are filed in an index, oldest first."""
+        if index.name in self._names_in_disorder:
+            in_order = sorted(self.names[index.name].items(), key=itemgetter(1))
+            self.names[index.name] = dict(in_order)
+            self._names_in_disorder.discard(index.name)
         names: Any = self.names[index.name]
         return [key for key in names if self.indexes.get((index.name, key))]
+
+    def entries_in_order(self) -> list[AnyEntry]:
+        """Every entry in the order of the book, struck ones too, whatever order they came in."""
+        return sorted(self.entries.values(), key=_ORDER)
 
     def is_used(self, index: Index[B, K], key: K) -> bool:
         """Whether a key was ever given, though what bore it may be struck since."""

@@ -40,6 +40,7 @@ from tests.models.entries.frozen_bodies import frozen_bodies, not_frozen
 DAY = "2026-05-11"
 SCHEMA = ROOT / "fixtures" / "schema" / "entries.schema.json"
 WITHOUT_MARK = {
+    "pass": {"pieces", "drive_number", "is_along"},
     "sand_placed": {"volume_pl", "mass_ug", "amount_typed", "hoppers_tenths"},
     "sand_top_up": {"volume_pl", "mass_ug", "amount_typed"},
     "delivery": {"mass_ug", "volume_pl", "length_nm", "amount_typed"},

@@ -8,8 +8,10 @@ import pytest
 
 from models.science.materials.bulking import bulking
 from models.science.materials.gradation import USGA_1993, Grain, judge_gradation
-from models.science.materials.sand import LB_PER_FT3, sand_mass_ug, slit_volume_pl
+from models.science.materials.sand import LB_PER_FT3, sand_mass_ug
 from models.science.quality.verdict import Verdict
+from models.science.slits.floor import CutPiece
+from models.science.slits.hole import Hole, SlitSection
 
 IN_NM, FT_NM = 25_400_000, 304_800_000
 FT3_PL = 28_316_846_592_000
@@ -71,23 +73,29 @@ def test_bulking_as_printed(moist: int, flooded: int) -> None:
     assert bulking(moist, flooded) == Fraction(1, 4)
 
 
+def slit_pl(width_nm: int, depth_nm: int, length_nm: int, pipe_nm: int = 0) -> int:
+    """Sand that a slit with square ends takes, by the program's own hole."""
+    section = SlitSection(width_nm, depth_nm, pipe_nm=pipe_nm)
+    return round(Hole(section, (CutPiece(0, length_nm, depth_nm),)).volume_pl)
+
+
 def test_sand_in_a_foot_of_slit() -> None:
     """1 in by 9 in by 1 ft is 0.0625 ft3, 432 ft to the cubic yard (derived)."""
-    foot_pl = slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM)
+    foot_pl = slit_pl(IN_NM, 9 * IN_NM, FT_NM)
 
     assert foot_pl * 16 == FT3_PL
-    assert slit_volume_pl(IN_NM, 9 * IN_NM, 432 * FT_NM) == YD3_PL
+    assert slit_pl(IN_NM, 9 * IN_NM, 432 * FT_NM) == YD3_PL
 
 
 def test_sand_in_a_metre_of_slit() -> None:
     """The same slit takes 5.806 L for each metre (derived)."""
-    assert f"{slit_volume_pl(IN_NM, 9 * IN_NM, 10**9) / 10**12:.3f}" == "5.806"
+    assert f"{slit_pl(IN_NM, 9 * IN_NM, 10**9) / 10**12:.3f}" == "5.806"
 
 
 def test_pipe_takes_its_share() -> None:
     """A pipe of 1 in outside takes 0.005454 ft3 for each foot (derived)."""
-    full = slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM)
-    piped = slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM, IN_NM)
+    full = slit_pl(IN_NM, 9 * IN_NM, FT_NM)
+    piped = slit_pl(IN_NM, 9 * IN_NM, FT_NM, IN_NM)
 
     assert f"{(full - piped) / FT3_PL:.6f}" == "0.005454"
 
@@ -99,6 +107,6 @@ def test_pipe_takes_its_share() -> None:
 def test_mass_by_foot(pounds: int, pounds_a_foot: str) -> None:
     """Pounds in a foot of slit (derived)."""
     density = pounds * LB_PER_FT3
-    mass_ug = sand_mass_ug(slit_volume_pl(IN_NM, 9 * IN_NM, FT_NM), density)
+    mass_ug = sand_mass_ug(slit_pl(IN_NM, 9 * IN_NM, FT_NM), density)
 
     assert f"{mass_ug / LB_UG:.4f}" == pounds_a_foot

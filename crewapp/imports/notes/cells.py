@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from models.errors import UnreadableError
+from models.queries.layout.drive_pieces import TypedPiece
 from models.units import (
     parse_count,
     parse_day,
@@ -71,6 +72,24 @@ def names(field: str) -> Reader:
         return {field: tuple(found)}
 
     return read
+
+
+TYPED_PIECES = "typed_pieces"
+"""Lengths of pieces that were measured for themselves, by line; no field of an entry."""
+
+
+def lines_of_pass(typed: str, figures: Figures) -> dict[str, Any]:
+    """Read the lines of a pass; a piece that was measured for itself has its length behind it."""
+    named = [part.partition(":") for part in re.split(r"[\s,;]+", typed) if part]
+    fields = names("line_ids")(" ".join(name for name, _, _ in named), figures)
+    pieces = {
+        name: TypedPiece(figures.read_length(length), length)
+        for name, colon, length in named
+        if colon
+    }
+    if any(piece.length_nm <= 0 for piece in pieces.values()):
+        raise CellError("has a piece without a length", "S04, or S04:19.25 where it was measured")
+    return {**fields, TYPED_PIECES: pieces} if pieces else fields
 
 
 def choice(field: str, *allowed: str) -> Reader:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import COLLECTOR, PASS, SURFACE
 from models.queries.layout.measured_places import Stretch, probed_line, run_of
@@ -18,10 +19,10 @@ _STATIONS = (("station_nm", "station"), ("from_nm", "from"), ("to_nm", "to"))
 
 @dataclass(slots=True)
 class KnownLengths:
-    """Surfaces with their lines, the surface and length of each pass, stations by collector."""
+    """Surfaces with their lines, each pass, stations by collector."""
 
     surfaces: dict[str, Surface] = field(default_factory=dict)
-    cuts: dict[str, tuple[str, int]] = field(default_factory=dict)
+    cuts: dict[str, PassCut] = field(default_factory=dict)
     runs: dict[str, Stretch] = field(default_factory=dict)
 
     @classmethod
@@ -39,13 +40,19 @@ class KnownLengths:
         for name in state.every_name(PASS):
             cut = state.latest(PASS, name)
             if cut is not None:
-                lengths.cuts[name] = (cut.surface_id, cut.length_nm)
+                lengths.cuts[name] = cut
         return lengths
 
     def take_cut(self, fields: dict[str, Any]) -> None:
-        """Take in the length of a pass, if its row tells it."""
-        if {"surface_id", "length_nm"} <= fields.keys():
-            self.cuts[fields["pass_id"]] = (fields["surface_id"], fields["length_nm"])
+        """Take in the lines and the length of a pass, if its row tells them."""
+        if {"surface_id", "length_nm", "line_ids"} <= fields.keys():
+            self.cuts[fields["pass_id"]] = PassCut.model_construct(
+                pass_id=fields["pass_id"],
+                surface_id=fields["surface_id"],
+                line_ids=fields["line_ids"],
+                length_nm=fields["length_nm"],
+                pieces=(),
+            )
 
     def places_beyond(
         self, kind: str, fields: dict[str, Any], figures: Figures
@@ -68,8 +75,8 @@ class KnownLengths:
         """A probe farther along than its line was cut, or is planned."""
         if fields["pass_id"] not in self.cuts:
             return
-        surface_id, cut_nm = self.cuts[fields["pass_id"]]
-        line = probed_line(self.surfaces.get(surface_id), fields["line_id"], cut_nm)
+        cut = self.cuts[fields["pass_id"]]
+        line = probed_line(self.surfaces.get(cut.surface_id), fields["line_id"], cut)
         if not line.holds(fields["along_nm"]):
             along, length = figures.show_distinct("length", [fields["along_nm"], line.end_nm])
             why = f"is beyond the end of {fields['line_id']}, which is {length} long"

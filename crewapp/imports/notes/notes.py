@@ -12,14 +12,17 @@ from pathlib import Path
 from typing import Any
 
 from crewapp.imports.notes.after_cells import settle_times
-from crewapp.imports.notes.cells import CellError, RowKind, iso_day
+from crewapp.imports.notes.cells import TYPED_PIECES, CellError, RowKind, iso_day
 from crewapp.imports.notes.known_names import KnownNames
 from crewapp.imports.notes.rows import ALWAYS, BY_WORD, COLUMNS
 from crewapp.imports.problems import PaperError, Problem
 from crewapp.job.open_job import NewEntry, OpenJob
 from models.counted import CountedNoun
+from models.entries.bodies.passes import PassCut
+from models.entries.body import Body
 from models.entries.envelope import EntryRefusedError, build_body
 from models.errors import UnreadableError
+from models.queries.layout.drive_pieces import with_pieces
 from models.state.job_state import JobState
 from models.units.job_units import Figures
 from models.units.station import StationRange
@@ -42,6 +45,12 @@ class _Page:
     has_strange: bool = False
     problems: list[Problem] = field(default_factory=list)
     writings: list[NewEntry] = field(default_factory=list)
+
+    def passes(self) -> Iterator[PassCut]:
+        """Yield the passes of the rows before, which will stand before the next."""
+        for writing in self.writings:
+            if isinstance(writing.body, PassCut):
+                yield writing.body
 
     def refuse(self, row: int, column: str, read: str, why: str, forms: str) -> None:
         self.problems.append(Problem(row, column, read, why, forms))
@@ -77,12 +86,20 @@ def _is_written_already(writings: list[NewEntry], state: JobState) -> bool:
     """Whether every row stands on its day, as often as the page has it."""
     days = {str(writing.day) for writing in writings}
     standing = Counter(
-        (entry.day, entry.body)
+        (entry.day, _as_typed(entry.body))
         for day in days
         for entry in state.days.get(day, ())
         if entry.body is not None and not state.is_struck(entry.id)
     )
-    return Counter((str(one.day), one.body) for one in writings) <= standing
+    return Counter((str(one.day), _as_typed(one.body)) for one in writings) <= standing
+
+
+def _as_typed(body: Body) -> Body:
+    """A body as it was typed, without what was worked out from the plan."""
+    if isinstance(body, PassCut):
+        measured = tuple(piece for piece in body.pieces if piece.typed)
+        return body.model_copy(update={"pieces": measured, "drive_number": 0, "is_along": None})
+    return body
 
 
 _DELIMITERS = ",;\t"
@@ -160,6 +177,20 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         return
     for column, read, why, forms in page.known.missing_fault(kind.kind, fields, page.figures):
         page.refuse(number, column, read, why, forms)
+    body = _build(number, row, kind, fields, page)
+    if body is None:
+        return
+    page.known.add_names(kind.kind, fields)
+    if isinstance(body, PassCut):
+        page.known.lengths.cuts[body.pass_id] = body
+    page.writings.append(NewEntry(body, day=day))
+
+
+def _build(
+    number: int, row: dict[str, str], kind: RowKind, fields: dict[str, Any], page: _Page
+) -> Body | None:
+    """The body of a row, a pass with its pieces; or None where a field was refused."""
+    typed = fields.pop(TYPED_PIECES, {})
     try:
         body = build_body(kind.kind, fields)
     except EntryRefusedError as fault:
@@ -167,9 +198,10 @@ def _read_row(number: int, row: dict[str, str], page: _Page) -> None:
         column = _column_of(str(facts["field"]), row, kind, page.figures)
         read = row.get(column, "")
         page.refuse(number, column, read, str(facts["why"]), str(facts["forms"]))
-        return
-    page.known.add_names(kind.kind, fields)
-    page.writings.append(NewEntry(body, day=day))
+        return None
+    if isinstance(body, PassCut):
+        return with_pieces(page.job.state, body, typed, earlier=page.passes())
+    return body
 
 
 def _settle(

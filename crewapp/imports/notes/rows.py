@@ -10,6 +10,7 @@ from crewapp.imports.notes.cells import (
     amount,
     choice,
     grade,
+    lines_of_pass,
 )
 from models.entries.bodies.blades import BladeSet
 from models.entries.bodies.collector_work import HoldPoint, LayerCheck, TrenchProtection, UtilityMet
@@ -40,7 +41,7 @@ _PROTECTION = Cell(
 )
 
 ROWS: tuple[RowKind, ...] = (
-    row_of("pass", PassCut),
+    row_of("pass", PassCut, instead={"line_ids": Cell("lines", lines_of_pass, needed=True)}),
     row_of("probe", Probe),
     row_of("turf", TurfStrip),
     row_of("sand", SandPlaced, after={"material_id": _SAND_AMOUNT}),

@@ -24,7 +24,7 @@ def shots_view(job: OpenJob, collector_id: str = "") -> ShotsView:
         return ShotsView(collector_id, job.figures)
     found = [
         row
-        for entry in job.state.entries.values()
+        for entry in job.state.entries_in_order()
         if (row := _row(job, collector, entry)) is not None
     ]
     return ShotsView(

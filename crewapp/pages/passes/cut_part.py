@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kivy.clock import Clock
 from kivy.core.window import Window
+from kivy.uix.widget import Widget
 
 from crewapp.commands.passes import LogTurf
 from crewapp.kit.drawing.plan_canvas import PlanCanvas
@@ -52,10 +53,16 @@ class CutPart(Part):
         self.main.bind(on_release=lambda _: self._main())
         self.second = TapKey(text=say("Cut without lifting"), is_logging=False)
         self.second.bind(on_release=lambda _: self.page.ask("length"))
+        self._make_pieces()
         self.side = Stack()
         self._refill = Clock.create_trigger(lambda _: self._again(), -1)
         self.bind(height=lambda *_: self._refill())
         self.add_widget(PartPanes(self.left, self.side, share=0.34, high_share=0.365))
+
+    def _make_pieces(self) -> None:
+        """Make the key to the pieces of a drive that one length says too little of."""
+        self.pieces = TapKey(text=say("Pieces, from the stakes"), is_logging=False)
+        self.pieces.bind(on_release=lambda _: self.page.turn_to("drive"))
 
     def _make_ahead(self) -> None:
         """Make the tile of the go-ahead, and what stands in place of the cut without it."""
@@ -95,22 +102,34 @@ class CutPart(Part):
             self.say_next.text = no_lines_text(view)
             self.side.add_widget(self.say_next)
             return
-        planned = view.figures.length(view.planned_nm)
+        for part in self._ways(view):
+            self.side.add_widget(part)
+
+    def _ways(self, view: PassView) -> list[Widget]:
+        """Say how the cut is logged: the turf first, or the length by a chip or the pad."""
         if view.is_strip_first:
             self.say_next.text = say("Lift the turf strip over these lines before the cut.")
             self.main.text, self.main.note = say("Turf lifted"), ", ".join(view.picked)
-            parts = [self.say_next, self.main, self.second]
-        else:
-            self.rule.text = say("How long is the cut?")
-            self.main.text, self.main.note = say("Cut: type the length"), self._noted(planned)
-            chips = length_chips(view) if view.ground != "green" else ()
-            self.chips.show_chips(chips)
-            self.say_next.text = "" if chips else say("Measure it along one line.")
-            middle = self.chips if chips else self.say_next
-            has_rule = self.height >= px(76.0 if Window.width >= Window.height else ROOMY_MM)
-            parts = [*([self.rule] if has_rule else []), middle, self.main]
-        for part in parts:
-            self.side.add_widget(part)
+            return [self.say_next, self.main, self.second]
+        self.rule.text = say("How far was driven?")
+        planned = view.figures.length(view.planned_nm)
+        self.main.text, self.main.note = say("Cut: type the length"), self._noted(planned)
+        chips = length_chips(view) if view.ground != "green" else ()
+        self.chips.show_chips(chips)
+        self.say_next.text = "" if chips else say("Measure from first blade in to last out.")
+        has_rule = self.height >= px(76.0 if Window.width >= Window.height else ROOMY_MM)
+        rule = [self.rule] if has_rule else []
+        return [*rule, self.chips if chips else self.say_next, self.main, *self._unequal(view)]
+
+    def _unequal(self, view: PassView) -> list[Widget]:
+        """Show what each piece comes to, where one length says too little."""
+        if not view.has_unequal_pieces:
+            return []
+        self.pieces.note = ", ".join(
+            f"{one.line_id} {view.figures.length(one.to_nm - one.from_nm)}"
+            for one in view.drive.stretches
+        )
+        return [self.pieces]
 
     def _show_ahead(self, ahead: GoAheadView | None) -> None:
         """Say whether the pass may be cut: on a tile, or in place of the cut while it may not."""

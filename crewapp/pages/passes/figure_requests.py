@@ -47,7 +47,7 @@ def moisture_question() -> str:
 
 def _length(page: Any) -> PadQuestion:
     view = page.view
-    spec = run_field(view.figures, say("Length of the cut"), view.planned_nm or None)
+    spec = run_field(view.figures, say("Length driven"), view.planned_nm or None)
     return PadQuestion(spec, ", ".join(view.picked))
 
 
@@ -103,7 +103,9 @@ def _along(page: Any) -> PadQuestion:
     place = page.place_now()
     line_id = page.choice_of("line_id") or (place.line_id if place else page.card.lines[0].line_id)
     name = say("Distance from the start")
-    return PadQuestion(run_field(page.view.figures, name, None, page.card.length_nm), line_id)
+    line = page.card.line(line_id)
+    end_nm = line.to_nm if line is not None else page.card.length_nm
+    return PadQuestion(run_field(page.view.figures, name, None, end_nm), line_id)
 
 
 def _sand_volume(page: Any) -> PadQuestion:
@@ -121,14 +123,26 @@ def _hopper(page: Any) -> PadQuestion:
 
 
 def _pipe(page: Any) -> PadQuestion:
-    spec = run_field(page.view.figures, say("Length of pipe"), page.card.length_nm)
+    line = page.card.line(page.part.line_id)
+    slit_nm = line.length_nm if line is not None else page.card.length_nm
+    spec = run_field(page.view.figures, say("Length of pipe"), slit_nm)
     return PadQuestion(spec, page.part.line_id)
+
+
+def _piece(page: Any) -> PadQuestion:
+    line_id = page.choice_of("piece_line")
+    name = say("Length of this piece")
+    length_nm = sum(
+        one.to_nm - one.from_nm for one in page.view.drive.stretches if one.line_id == line_id
+    )
+    return PadQuestion(run_field(page.view.figures, name, length_nm or None), line_id)
 
 
 ASKED: dict[str, FigureRequest] = {
     "length": FigureRequest(_length, needs_pass=False),
     "shift": FigureRequest(_shift, needs_pass=False),
     "sod": FigureRequest(_sod),
+    "piece": FigureRequest(_piece, needs_pass=False),
     "depth": FigureRequest(_depth),
     "fix_depth": FigureRequest(_fix_depth),
     "width": FigureRequest(_width),
@@ -142,6 +156,11 @@ ASKED: dict[str, FigureRequest] = {
 
 def _take_length(page: Any, value: int, text: str, _ending: str) -> None:
     page.cut(value, text)
+
+
+def _take_piece(page: Any, value: int, text: str, _ending: str) -> None:
+    page.drop_typed()
+    page.keep_piece(value, text)
 
 
 def _take_shift(page: Any, value: int, text: str, _ending: str) -> None:
@@ -203,6 +222,7 @@ TAKEN: dict[str, Callable[[Any, int, str, str], None]] = {
     "length": _take_length,
     "shift": _take_shift,
     "sod": _take_sod,
+    "piece": _take_piece,
     "depth": _take_depth,
     "fix_depth": _take_fix,
     "width": _take_width,

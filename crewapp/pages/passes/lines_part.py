@@ -1,4 +1,4 @@
-"""Choice of the lines that the next pass cuts: tapped in the list, or on the plan."""
+"""The lines that the next pass cuts, and the pieces that its drive comes to."""
 
 from __future__ import annotations
 
@@ -10,8 +10,9 @@ from crewapp.kit.lists.row_list import RowList
 from crewapp.kit.look.palette import CAP_LEAST_MM, ButtonKind, Status
 from crewapp.kit.look.theme import px
 from crewapp.kit.panes.layout import Columns, Rows
+from crewapp.kit.text.label import TextLabel
 from crewapp.pages.frame.parted_page import Part, PartPanes
-from crewapp.pages.passes.view import PassView, toggle_line
+from crewapp.pages.passes.view import PassView, drive_question, piece_rows, toggle_line
 from crewapp.words.translate import say
 
 
@@ -64,6 +65,58 @@ class LinesPart(Part):
     def _as_proposed(self) -> None:
         self.page.choose(picked=[])
         self.page.turn_to("cut")
+
+
+class DrivePart(Part):
+    """Pieces that a drive comes to, and the question when its length is not the plan's."""
+
+    back = "cut"
+
+    def build(self) -> None:
+        """Make the question, the pieces, and the keys that answer."""
+        self.asked = TextLabel(cap_mm=4.2, lines=3)
+        self.asked.size_hint_y, self.asked.height = None, px(16.0)
+        self.rows = RowList()
+        self.rows.bind(on_pick=lambda _, key: self._type_piece(key))
+        self.again = TapKey(text=say("Type the length again"))
+        self.again.bind(on_release=lambda _: self.page.ask("length"))
+        self.use = TapKey(text="", kind=ButtonKind.PRIMARY)
+        self.use.bind(on_release=lambda _: self._use())
+        row = Columns(high_mm=15.0)
+        row.add_widget(self.again)
+        row.add_widget(self.use)
+        for part in (self.asked, self.rows, row):
+            self.add_widget(part)
+
+    def title(self, view: PassView) -> str:
+        """Return the title of this part."""
+        return say("Pieces of the pass")
+
+    def place(self, view: PassView) -> str:
+        """Name the lines, for the head."""
+        return ", ".join(view.picked)
+
+    def fill(self, view: PassView) -> None:
+        """Show the pieces, by the length that waits for an answer or by the plan."""
+        length_nm = self.page.driven_nm()
+        self.asked.text = drive_question(view, length_nm)
+        self.rows.show_rows(piece_rows(view, length_nm, self.page.typed_pieces()))
+        agrees = view.drive.match(length_nm).agrees if length_nm else "agrees"
+        self.use.text = {
+            "stopped": say("Stopped here"),
+            "ran_over": say("Ran over the end"),
+            "agrees": say("Log the pass") if length_nm else say("Back"),
+        }[agrees]
+
+    def _use(self) -> None:
+        if self.page.driven_nm():
+            self.page.log_pass()
+        else:
+            self.page.turn_to("cut")
+
+    def _type_piece(self, line_id: str) -> None:
+        self.page.keep_draft(piece_line=line_id)
+        self.page.ask("piece")
 
 
 def line_row(line: Any, picked: tuple[str, ...]) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from crewapp.commands.command import Command
-from crewapp.commands.passes import LogPass, LogProbe, LogTurf
+from crewapp.commands.passes import LogPass, LogProbe, LogTurf, PieceLength
 from crewapp.kit.input.forms import Form
 from crewapp.pages.frame.form_filling import PAD, FormFilling
 from crewapp.pages.frame.pad_sheet import PadQuestion
@@ -28,6 +28,16 @@ _ONE_PASS: dict[str, Any] = {
 }
 
 
+_ONE_DRIVE: dict[str, Any] = {
+    "shift_nm": None,
+    "shift_typed": "",
+    "drive_nm": None,
+    "drive_typed": "",
+    "pieces": {},
+    "piece_line": "",
+}
+
+
 class PassPage(PartedPage):
     """The page of slit work."""
 
@@ -35,6 +45,7 @@ class PassPage(PartedPage):
     parts: ClassVar[dict[str, str]] = {
         "cut": "crewapp.pages.passes.cut_part:CutPart",
         "lines": "crewapp.pages.passes.lines_part:LinesPart",
+        "drive": "crewapp.pages.passes.lines_part:DrivePart",
         "more": "crewapp.pages.passes.more_part:PassChoicesPart",
         "choose": "crewapp.pages.passes.more_part:ChoosePart",
         "form": "crewapp.pages.frame.form_part:FormPart",
@@ -166,13 +177,48 @@ class PassPage(PartedPage):
         TAKEN[field](self, value, text, ending)
 
     def cut(self, length_nm: int, length_typed: str) -> None:
-        """Ink the pass with the lines picked and the length as measured."""
+        """Ink the pass with the length as measured; ask first where it is not the plan's."""
+        self.keep_draft(drive_nm=length_nm, drive_typed=length_typed)
+        drive = self.view.drive
+        if drive.stretches and drive.match(length_nm).agrees != "agrees":
+            self.drop_typed()
+            self.turn_to("drive")
+        else:
+            self.log_pass()
+
+    def driven_nm(self) -> int:
+        """Return the length driven that waits for an answer, nm; 0 while none does."""
+        waiting = self.draft.get("drive_nm")
+        return waiting if isinstance(waiting, int) else 0
+
+    def typed_pieces(self) -> dict[str, int]:
+        """Return the lengths of pieces of the next pass that were typed for themselves, nm."""
+        return {name: length_nm for name, (length_nm, _) in self._pieces().items()}
+
+    def _pieces(self) -> dict[str, tuple[int, str]]:
+        kept = self.draft.get("pieces")
+        return dict(kept) if isinstance(kept, dict) else {}
+
+    def keep_piece(self, length_nm: int, typed: str) -> None:
+        """Keep the length of one piece for the next pass."""
+        pieces = self._pieces() | {self.choice_of("piece_line"): (length_nm, typed)}
+        self.keep_draft(pieces={name: list(piece) for name, piece in pieces.items()})
+        self.turn_to("drive")
+
+    def log_pass(self) -> None:
+        """Ink the pass with the lines picked, the length driven and the pieces that were typed."""
+        pieces = self._pieces()
         self.do(
             LogPass(
                 surface_id=self.view.surface_id,
                 line_ids=self.view.picked,
-                length_nm=length_nm,
-                length_typed=length_typed,
+                length_nm=self.driven_nm(),
+                length_typed=self.choice_of("drive_typed"),
+                pieces=tuple(
+                    PieceLength(name, length_nm, typed)
+                    for name, (length_nm, typed) in pieces.items()
+                    if name in self.view.picked
+                ),
                 machine_id=self.view.machine_id,
                 shift_nm=self.draft.get("shift_nm"),
                 shift_typed=self.choice_of("shift_typed"),
@@ -230,7 +276,7 @@ class PassPage(PartedPage):
         if last.kind == "pass":
             for question in self.view.questions:
                 self.filling.forget(question.step.field)
-            kept = {**_ONE_PASS, "shift_nm": None, "shift_typed": "", "picked": []}
+            kept = {**_ONE_PASS, **_ONE_DRIVE, "picked": []}
             self.keep_draft(**kept, pass_id=last.body.pass_id, part="probe")
         elif last.kind == "probe":
             part = "written" if self.choice_of("fix") else "probe"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from crewapp.job.open_job import OpenJob
@@ -27,10 +28,12 @@ from models.checks.slits.pass_work import is_depth_out, is_width_out, pass_work
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe
 from models.entries.bodies.surfaces import Surface
 from models.entries.body import Body
-from models.entries.envelope import AnyEntry
+from models.entries.envelope import AnyEntry, Entry
 from models.entries.id_fields import pass_id_of
 from models.entries.keys import line_key
 from models.entries.kind_names import MATERIAL, PASS, SAND_PLACED, WATERED_IN
+from models.ledger.current_readings import overtaken_probes
+from models.ledger.ledger import ledger_of
 from models.state.indexes import PIPE_IN_LINE, TURF_OF
 from models.units.percent import percent_beside_limits
 
@@ -43,7 +46,10 @@ def pass_card(job: OpenJob, surface: Surface, pass_id: str) -> PassCard | None:
     cut = filed[-1].body if filed else None
     if cut is None or cut.surface_id != surface.surface_id:
         return None
-    lines = tuple(_line(job, surface, line_id) for line_id in cut.line_ids)
+    lines = tuple(
+        _line(job, surface, line_id, _stretch(job, filed[-1], line_id))
+        for line_id in dict.fromkeys(cut.line_ids)
+    )
     return PassCard(
         pass_id=pass_id,
         entry_id=filed[-1].id,
@@ -66,10 +72,16 @@ def pass_status(job: OpenJob, pass_id: str) -> str:
     return Status.OUT if is_out else Status.OK
 
 
-def _line(job: OpenJob, surface: Surface, line_id: str) -> LineWork:
+def _stretch(job: OpenJob, entry: Entry[PassCut], line_id: str) -> tuple[int, int]:
+    """What a pass cut of a line, from its first blade in to its last blade out."""
+    own = [one for one in ledger_of(job.state).pieces_in(entry) if one.line_id == line_id]
+    return min((one.from_nm for one in own), default=0), max((one.to_nm for one in own), default=0)
+
+
+def _line(job: OpenJob, surface: Surface, line_id: str, stretch: tuple[int, int]) -> LineWork:
     place = surface.places.get(line_id)
     if place is None:
-        return LineWork(line_id, "sand_slit")
+        return LineWork(line_id, "sand_slit", from_nm=stretch[0], to_nm=stretch[1])
     pattern, limits, rule = place.pattern, None, ProbeRule(0, 0)
     if pattern is not None:
         limits = DepthLimits(
@@ -82,16 +94,26 @@ def _line(job: OpenJob, surface: Surface, line_id: str) -> LineWork:
     pipes = list(job.state.bodies(PIPE_IN_LINE, line_key(surface.surface_id, line_id)))
     laid = sum(pipe.length_nm for pipe in pipes)
     return LineWork(
-        line_id, place.line.use, limits, rule, job.figures.length(laid) if pipes else ""
+        line_id,
+        place.line.use,
+        limits,
+        rule,
+        job.figures.length(laid) if pipes else "",
+        *stretch,
     )
 
 
 def _written(job: OpenJob, cut: PassCut, lines: tuple[LineWork, ...]) -> Iterator[PassEntry]:
     """Give all that is written for a pass, struck or not, newest first."""
     by_line = {line.line_id: line for line in lines}
+    gone = {
+        one.id
+        for line_id in by_line
+        for one, _ in overtaken_probes(job.state, cut.surface_id, line_id)
+    }
     for entry in sorted(job.state.entries.values(), key=_turn, reverse=True):
         if entry.kind in _OF_A_PASS and entry.body is not None and _is_of(entry.body, cut):
-            yield _row(job, entry, by_line)
+            yield replace(_row(job, entry, by_line), is_overtaken=entry.id in gone)
 
 
 def _turn(entry: AnyEntry) -> tuple[int, str]:

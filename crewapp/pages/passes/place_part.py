@@ -10,7 +10,7 @@ from crewapp.kit.look.palette import ButtonKind
 from crewapp.kit.panes.layout import Columns
 from crewapp.pages.frame.parted_page import Part, PartPanes, Stack
 from crewapp.pages.passes.chips import place_chips
-from crewapp.pages.passes.view import PassView, places_out_of_limits
+from crewapp.pages.passes.view import PassCard, PassView, places_out_of_limits
 from crewapp.words.translate import say
 
 
@@ -65,7 +65,7 @@ class PlacePart(Part):
             keys.append(key)
         self.lines.show_keys(keys)
         again = places_out_of_limits(card, now)
-        made: tuple[Chip, ...] = place_chips(card.length_nm, view.figures, most=7, again=again)
+        made: tuple[Chip, ...] = place_chips(_end_nm(card, now), view.figures, most=7, again=again)
         self.chips.show_chips(made)
 
     def _take_line(self, line_id: str) -> None:
@@ -74,3 +74,9 @@ class PlacePart(Part):
 
     def _pick(self, along_nm: int, text: str) -> None:
         self.page.turn_to("probe", line_id=self._line_id(), along_nm=along_nm, along_typed=text)
+
+
+def _end_nm(card: PassCard, line_id: str) -> int:
+    """How far along a line the pass reached."""
+    line = card.line(line_id)
+    return line.to_nm if line is not None else card.length_nm

@@ -17,6 +17,7 @@ from models.entries.keys import line_key
 from models.entries.kind_names import BLADE_SET, BY_NAME, MACHINE, PROBE, SURFACE
 from models.entries.shows import MarkedField, marked_fields
 from models.plan.line import LineUse
+from models.queries.layout.drive_pieces import plan_pass
 from models.queries.layout.next_pass import is_cut, next_lines
 from models.state.indexes import PASSES, PASSES_ON, TURF_OF
 
@@ -70,6 +71,7 @@ def pass_view(job: OpenJob, query: ShowPass) -> PassView:
         ahead=cutting_view(job, surface.surface_id, surface.name) if lines else None,
         job_name=job.name,
         questions=_questions(job),
+        drive=plan_pass(job.state, surface, lines, machine),
     )
 
 

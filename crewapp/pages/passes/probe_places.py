@@ -21,6 +21,15 @@ class ProbeRule:
 
 
 @dataclass(frozen=True, slots=True)
+class ProbeStretch:
+    """A stretch of a line to be probed: where it begins, how long it is, its rule."""
+
+    from_nm: int
+    length_nm: int
+    rule: ProbeRule
+
+
+@dataclass(frozen=True, slots=True)
 class ProbePlace:
     """A place to probe: the line and the distance from its start."""
 
@@ -67,21 +76,28 @@ def _up(nm: int, step_nm: int) -> int:
     return -(-nm // step_nm) * step_nm
 
 
-def probes_wanted(length_nm: int, taken_nm: Sequence[int], rule: ProbeRule, step_nm: int) -> int:
-    """Return how many probes a line still wants."""
+def probes_wanted(stretch: ProbeStretch, taken_nm: Sequence[int], step_nm: int) -> int:
+    """Return how many probes a stretch of a line still wants."""
     taken, count = list(taken_nm), 0
-    while (along := next_along(length_nm, taken, rule, step_nm)) is not None and count < 500:
-        if along in taken:
-            break
+    while (along := next_on_line(stretch, taken, step_nm)) is not None and count < 500:
         taken.append(along)
         count += 1
     return count
 
 
+def next_on_line(stretch: ProbeStretch, taken_nm: Sequence[int], step_nm: int) -> int | None:
+    """Return the next place to probe, from the line's start; None when it has all it needs."""
+    end_nm = stretch.from_nm + stretch.length_nm
+    own = [nm - stretch.from_nm for nm in taken_nm if stretch.from_nm <= nm <= end_nm]
+    along = next_along(stretch.length_nm, own, stretch.rule, step_nm)
+    if along is None or along in own:
+        return None
+    return stretch.from_nm + along
+
+
 def next_place(
-    length_nm: int,
+    stretches: Mapping[str, ProbeStretch],
     taken: Mapping[str, Sequence[int]],
-    rules: Mapping[str, ProbeRule],
     step_nm: int,
 ) -> ProbePlace | None:
     """Return the next place of a pass: nearest to the start, the first leg first.
@@ -89,9 +105,9 @@ def next_place(
     A crew walks along the pass once and probes every leg where it stands.
     """
     wanted = []
-    for leg, (line_id, rule) in enumerate(rules.items()):
-        along = next_along(length_nm, taken.get(line_id, ()), rule, step_nm)
-        if along is not None and along not in taken.get(line_id, ()):
+    for leg, (line_id, stretch) in enumerate(stretches.items()):
+        along = next_on_line(stretch, taken.get(line_id, ()), step_nm)
+        if along is not None:
             wanted.append((along, leg, line_id))
     if not wanted:
         return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from crewapp.commands.query import Query
@@ -15,10 +15,12 @@ from crewapp.pages.passes.probe_places import (
     STEP_US_NM,
     ProbePlace,
     ProbeRule,
+    ProbeStretch,
     next_place,
     probes_wanted,
 )
 from crewapp.words.translate import say
+from models.queries.layout.drive_pieces import DrivePlan
 from models.units.job_units import Figures
 
 TURF_STEPS = ("lifted", "put_back", "rolled")
@@ -53,6 +55,13 @@ class LineWork:
     limits: DepthLimits | None = None
     rule: ProbeRule = ProbeRule(0, 0)
     pipe_text: str = ""
+    from_nm: int = 0  # what the pass cut of it, from its planned start
+    to_nm: int = 0
+
+    @property
+    def length_nm(self) -> int:
+        """Length of what the pass cut of the line, nm."""
+        return self.to_nm - self.from_nm
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +77,12 @@ class PassEntry:
     line_id: str = ""
     along_nm: int = 0
     depth_nm: int = 0
+    is_overtaken: bool = False  # by a later reading or cut at its place
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is a probe that counts: neither struck nor overtaken."""
+        return self.kind == "probe" and not self.is_struck and not self.is_overtaken
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,12 +170,17 @@ class PassView:
     ahead: GoAheadView | None = None  # whether the next pass may be cut
     job_name: str = ""
     questions: tuple[Question, ...] = ()  # what else may be said of the next pass
+    drive: DrivePlan = DrivePlan(())  # what the lines picked come to as one drive
 
     @property
     def planned_nm(self) -> int:
-        """Planned length of the lines picked: of the shortest, where they differ."""
-        lengths = [line.length_nm for line in self.lines if line.line_id in self.picked]
-        return min(lengths, default=0)
+        """Planned length of the drive along the lines picked, nm."""
+        return self.drive.length_nm
+
+    @property
+    def has_unequal_pieces(self) -> bool:
+        """Whether one length says too little: a leg comes up, or cuts less than another."""
+        return any(one.from_nm or one.to_nm != self.drive.length_nm for one in self.drive.stretches)
 
     @property
     def is_strip_first(self) -> bool:
@@ -197,16 +217,22 @@ def step_nm(figures: Figures) -> int:
 
 def next_probe(card: PassCard, figures: Figures) -> ProbePlace | None:
     """Return where to probe next, or None when every line has what it wants."""
-    rules = {line.line_id: line.rule for line in card.lines}
-    return next_place(card.length_nm, card.probed_distances, rules, step_nm(figures))
+    return next_place(_stretches(card), card.probed_distances, step_nm(figures))
+
+
+def _stretches(card: PassCard) -> dict[str, ProbeStretch]:
+    """What the pass cut of each line, with the rule for its probes."""
+    return {
+        line.line_id: ProbeStretch(line.from_nm, line.length_nm, line.rule) for line in card.lines
+    }
 
 
 def probes_left(card: PassCard, figures: Figures) -> int:
     """Return how many probes the pass still wants."""
     taken = card.probed_distances
     return sum(
-        probes_wanted(card.length_nm, taken[line.line_id], line.rule, step_nm(figures))
-        for line in card.lines
+        probes_wanted(stretch, taken[line_id], step_nm(figures))
+        for line_id, stretch in _stretches(card).items()
     )
 
 
@@ -222,22 +248,16 @@ def last_reading(card: PassCard) -> PassEntry | None:
 
 def probes_status(card: PassCard) -> Status:
     """Return how the probes of the pass stand together; one taken again counts as it is now."""
-    newest: dict[tuple[str, int], str] = {}
-    for row in card.written:  # newest first
-        if row.kind == "probe" and not row.is_struck:
-            newest.setdefault((row.line_id, row.along_nm), row.status)
-    if not newest:
+    found = [row.status for row in card.written if row.counts]
+    if not found:
         return Status.NOT_MEASURED
-    return Status.OUT if Status.OUT in newest.values() else Status.OK
+    return Status.OUT if Status.OUT in found else Status.OK
 
 
 def places_out_of_limits(card: PassCard, line_id: str) -> tuple[int, ...]:
-    """Return the distances along a line whose newest reading is out, to be probed again."""
-    newest: dict[int, str] = {}
-    for row in card.written:
-        if row.kind == "probe" and not row.is_struck and row.line_id == line_id:
-            newest.setdefault(row.along_nm, row.status)
-    return tuple(sorted(along for along, status in newest.items() if status == Status.OUT))
+    """Return the distances along a line whose reading is out, to be probed again."""
+    own = [row for row in card.written if row.counts and row.line_id == line_id]
+    return tuple(sorted({row.along_nm for row in own if row.status == Status.OUT}))
 
 
 def next_turf(card: PassCard) -> str:
@@ -260,6 +280,50 @@ def toggle_line(picked: tuple[str, ...], line_id: str, order: tuple[str, ...]) -
     """Return the lines picked with one more, or one less, in the order of the plan."""
     chosen = set(picked) ^ {line_id}
     return tuple(name for name in order if name in chosen)
+
+
+def drive_question(view: PassView, length_nm: int) -> str:
+    """Return the sentence on a length driven beside the length planned, a question if they part."""
+    planned = view.figures.length(view.planned_nm)
+    if not length_nm or not view.drive.stretches:
+        return say("By the plan this pass is {length} long.", length=planned)
+    match = view.drive.match(length_nm)
+    driven = view.figures.length(length_nm)
+    if match.agrees == "stopped":
+        return say(
+            "{driven} driven of {planned}: did it stop here?", driven=driven, planned=planned
+        )
+    if match.agrees == "ran_over":
+        return say(
+            "{driven} driven of {planned}: did it run over the end, or is this another pass?",
+            driven=driven,
+            planned=planned,
+        )
+    return say("{driven} driven of {planned}.", driven=driven, planned=planned)
+
+
+def piece_rows(view: PassView, length_nm: int, typed: Mapping[str, int]) -> list[dict[str, object]]:
+    """Return the pieces of a drive of a length as rows of a list; by the plan without one."""
+    match = view.drive.match(length_nm or view.planned_nm) if view.drive.stretches else None
+    rows: list[dict[str, object]] = []
+    for one in match.pieces if match is not None else ():
+        given = typed.get(one.line_id)
+        by_plan = given is None and (one.by == "plan" or not length_nm)
+        figure = view.figures.length(given if given is not None else one.to_nm - one.from_nm)
+        rows.append(
+            {
+                "key": one.line_id,
+                "title": one.line_id,
+                "detail": say("typed")
+                if given is not None
+                else say("\u25b7 from the stakes")
+                if by_plan
+                else say("length driven"),
+                "figure": figure,
+                "status": Status.NOT_MEASURED if by_plan else Status.OK,
+            }
+        )
+    return rows
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

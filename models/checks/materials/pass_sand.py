@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 
 from models.checks.affected import (
     DAY_ENDS,
@@ -22,9 +21,8 @@ from models.checks.slits.pass_work import PassWork, has_day_ended, is_pass_cover
 from models.entries.bodies.passes import SandPlaced
 from models.entries.envelope import Entry
 from models.entries.kind_names import SAND_PLACED, WATERED_IN
-from models.errors import CalculationInputError
+from models.ledger.sand_due import sand_due
 from models.queries.materials.material_properties import dry_share_of, dry_volume_of
-from models.science.materials.sand import slit_volume_pl
 from models.state.indexes import SAND_ON, SAND_WITHOUT_PASS
 from models.state.job_state import JobState
 from models.units import round_half_even
@@ -50,7 +48,11 @@ FILLED: dict[str, Subjects] = {
 
 @dataclass(frozen=True, slots=True)
 class SandWork:
-    """Sand of a pass: loose volume placed, as dry, the cut to design, and the limits between."""
+    """Sand of a pass: loose volume placed, as dry, what its slits take, and the limits between.
+
+    Where the thickness of the sod over them is not known, ``due_pl`` is what they take without
+    any, and only what is beyond either case is short or over.
+    """
 
     work: PassWork
     entries: Sequence[Entry[SandPlaced]]
@@ -60,14 +62,15 @@ class SandWork:
     most_pl: int
     is_short: bool
     is_over: bool
+    is_sod_known: bool
 
 
 def sand_work(state: JobState, pass_id: str) -> SandWork | None:
     """Sand of a pass, or None where it can't be held against the cut.
 
-    That is so without sand, without a pattern for every line, where a load
-    was weighed and nobody weighed a box of the sand, and where a probe is out:
-    then the cut is to blame, and a check of its own says so.
+    That is so without sand, without a pattern for every line, and where a load
+    was weighed and nobody weighed a box of the sand. What is due follows the hole
+    as it was probed.
     """
     return memoize(state, "sand_work", pass_id, lambda: _sand_work(state, pass_id))
 
@@ -108,50 +111,21 @@ def is_finished(state: JobState, sand: SandWork) -> bool:
 def _sand_work(state: JobState, pass_id: str) -> SandWork | None:
     entries = state.current(SAND_PLACED, pass_id)
     work = pass_work(state, pass_id) if entries else None
-    if work is None or work.depth_out or work.width_out:
-        return None
-    cut = _cut_volume(work)
+    due = sand_due(state, work.entry) if work is not None else None
     placed = _placed_pl(state, entries)
-    if cut is None or placed is None:
+    if work is None or due is None or placed is None:
         return None
-    due_pl, least, most = cut
     return SandWork(
         work,
         tuple(entries),
         placed,
-        due_pl,
-        round_half_even(due_pl * least, 1000),
-        round_half_even(due_pl * most, 1000),
-        is_short=placed * 1000 < due_pl * least,
-        is_over=placed * 1000 > due_pl * most,
+        due.high_pl,
+        round_half_even(due.low_pl * due.least, 1000),
+        round_half_even(due.high_pl * due.most, 1000),
+        is_short=placed * 1000 < due.low_pl * due.least,
+        is_over=placed * 1000 > due.high_pl * due.most,
+        is_sod_known=due.sod_nm is not None,
     )
-
-
-def _cut_volume(work: PassWork) -> tuple[int, int, int] | None:
-    """Volume of a pass cut to design, with the least and most permille of sand for it."""
-    due_pl, least, most = 0, 1_000_000, 0
-    for line_id in work.readings_on:
-        pattern = work.pattern(line_id)
-        if pattern is None:
-            return None
-        volume = _slit_pl(
-            pattern.width_nm, pattern.depth_nm, work.cut.length_nm, pattern.pipe_outside_nm
-        )
-        if not volume:
-            return None
-        due_pl += volume
-        least = min(least, pattern.sand_least_permille)
-        most = max(most, pattern.sand_most_permille)
-    return due_pl, least, most
-
-
-@lru_cache(maxsize=4096)
-def _slit_pl(width_nm: int, depth_nm: int, length_nm: int, pipe_nm: int) -> int:
-    """Volume of a slit, 0 where its pattern leaves no room for sand."""
-    try:
-        return slit_volume_pl(width_nm, depth_nm, length_nm, pipe_nm)
-    except CalculationInputError:
-        return 0
 
 
 def _placed_pl(state: JobState, entries: Sequence[Entry[SandPlaced]]) -> int | Fraction | None:

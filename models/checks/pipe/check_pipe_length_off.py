@@ -8,9 +8,9 @@ from dataclasses import replace
 from models.checks.affected import lines_of_plan, lines_piped_there
 from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.pipe.line_filling import FILLING, is_pipe_finished
-from models.checks.slits.pass_work import surface_of
 from models.entries.keys import LineKey, split_key
 from models.entries.kind_names import LAYOUT
+from models.ledger.ledger import ledger_of
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
 
@@ -45,13 +45,8 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
 
 
 def _slit_nm(state: JobState, key: LineKey) -> int:
-    cuts = state.current(CUTS_OF, key)
-    if cuts:
-        return max(entry.body.length_nm for entry in cuts)
-    surface_id, line_id = split_key(key)
-    surface = surface_of(state, surface_id)
-    place = surface.places.get(line_id) if surface is not None else None
-    return place.line.length_nm if place is not None else 0
+    tally = ledger_of(state).line(*split_key(key))
+    return sum(one.length_nm for one in tally.cut) or tally.planned or 0
 
 
 def _gap_nm(state: JobState, key: LineKey) -> int:

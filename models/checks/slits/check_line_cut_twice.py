@@ -7,18 +7,22 @@ from collections.abc import Iterator
 from models.checks.affected import lines_of_entry, lines_of_plan
 from models.checks.finding import Check, Finding, Severity, line_finding
 from models.checks.slits.check_pass_longer_than_line import ALLOWED_NM
-from models.checks.slits.pass_work import surface_of
-from models.entries.bodies.passes import PassCut
-from models.entries.envelope import Entry
 from models.entries.keys import LineKey, split_key
+from models.ledger.ledger import ledger_of
 from models.state.indexes import CUTS_OF
 from models.state.job_state import JobState
 
 
 def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
-    """Count the passes along a line; two tablets on it have a check of their own."""
+    """Look for more of a line cut again than a tape is off; two tablets have their own check.
+
+    Parts of a line, cut on several passes, are none of it cut twice.
+    """
     cuts = list({entry.id: entry for entry in state.current(CUTS_OF, key)}.values())
-    if len(cuts) < 2 or len({entry.stream for entry in cuts}) > 1 or _are_parts(state, key, cuts):
+    if len(cuts) < 2 or len({entry.stream for entry in cuts}) > 1:
+        return
+    tally = ledger_of(state).line(*split_key(key))
+    if tally.planned is not None and tally.again <= ALLOWED_NM:
         return
     yield line_finding(
         "line_cut_twice",
@@ -27,17 +31,6 @@ def examine(state: JobState, key: LineKey) -> Iterator[Finding]:
         cuts=len(cuts),
         passes=", ".join(entry.body.pass_id for entry in cuts),
     )
-
-
-def _are_parts(state: JobState, key: LineKey, cuts: list[Entry[PassCut]]) -> bool:
-    """Whether the passes together are no longer than the line: cut in parts round something."""
-    surface_id, line_id = split_key(key)
-    surface = surface_of(state, surface_id)
-    place = surface.places.get(line_id) if surface is not None else None
-    if place is None:
-        return False
-    total_nm = sum(entry.body.length_nm for entry in cuts)
-    return total_nm <= place.line.length_nm + ALLOWED_NM
 
 
 CHECK = Check(

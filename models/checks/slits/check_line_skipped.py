@@ -12,10 +12,10 @@ from models.checks.stretches import bad_runs
 from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Surface
 from models.entries.envelope import AnyEntry
-from models.entries.keys import line_key
 from models.entries.kind_names import SURFACE
 from models.plan.line import LineUse
-from models.state.indexes import CUTS_OF, PASSES, PASSES_ON
+from models.queries.layout.next_pass import is_cut
+from models.state.indexes import PASSES, PASSES_ON
 from models.state.job_state import JobState
 
 
@@ -90,7 +90,7 @@ def _course(state: JobState, surface: Surface, use: LineUse) -> _Course | None:
     places = [(surface.places[name].number, name) for name in surface.courses[use]]
     left: list[list[str]] = [[] for _ in range(max(places)[0] + 1)]
     for row, name in places:
-        if not state.current(CUTS_OF, line_key(surface.surface_id, name)):
+        if not is_cut(state, surface.surface_id, name):
             left[row].append(name)
     before = last[1][1] if len(last) == 2 else ()
     return _Course(left, last[0][0], last[0][1], before)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from models.checks.affected import PROBED_WHEN_DONE
 from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import PassWork, is_pass_done, pass_work
+from models.entries.bodies.passes import PieceCut
 from models.entries.kind_names import PASS
+from models.ledger.ledger import ledger_of
 from models.state.job_state import JobState
 
 
@@ -16,23 +18,25 @@ def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     work = pass_work(state, pass_id)
     if work is None:
         return
+    pieces = ledger_of(state).pieces_in(work.entry)
     late = [
         (line_id, end, gap_nm)
         for line_id, readings in work.readings_on.items()
         if readings
-        for end, gap_nm in _gaps(work, line_id).items()
+        for end, gap_nm in _gaps(work, pieces, line_id).items()
         if 0 < readings[0].pattern.probe_end_nm < gap_nm
     ]
     if late and is_pass_done(state, work):
         yield from (_finding(work, line_id, end, gap_nm) for line_id, end, gap_nm in late)
 
 
-def _gaps(work: PassWork, line_id: str) -> dict[str, int]:
-    """Distance from each end of the cut to the nearest probe."""
+def _gaps(work: PassWork, pieces: Sequence[PieceCut], line_id: str) -> dict[str, int]:
+    """Distance from each end of what the pass cut of a line to the nearest probe."""
     readings = work.readings_on[line_id]
+    own = [piece for piece in pieces if piece.line_id == line_id]
     return {
-        "start": readings[0].probe.along_nm,
-        "end": work.cut.length_nm - readings[-1].probe.along_nm,
+        "start": readings[0].probe.along_nm - min((one.from_nm for one in own), default=0),
+        "end": max((one.to_nm for one in own), default=0) - readings[-1].probe.along_nm,
     }
 
 

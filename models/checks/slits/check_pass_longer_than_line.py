@@ -8,31 +8,35 @@ from models.checks.affected import pass_of_entry, passes_of_surface
 from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import pass_work
 from models.entries.kind_names import PASS
+from models.ledger.ledger import ledger_of
 from models.state.job_state import JobState
 from models.units.spec import FOOT_NM
 
 ALLOWED_NM = FOOT_NM
-"""How much longer a pass may be, 1 ft: what a wheel or a tape over turf is good to.
+"""How far beyond an end of its line a piece may run, 1 ft: what a tape over turf is good to.
 Common practice, no source."""
 
 
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
-    """Hold the length of a pass against each of its lines."""
+    """Hold both ends of each piece of a pass against its line."""
     work = pass_work(state, pass_id)
-    for line_id in work.readings_on if work is not None else ():
-        place = work.place(line_id) if work is not None else None
-        if work is None or place is None:
+    if work is None:
+        return
+    for piece in ledger_of(state).pieces_in(work.entry):
+        place = work.place(piece.line_id)
+        if place is None:
             continue
-        if work.cut.length_nm > place.line.length_nm + ALLOWED_NM:
+        planned_nm = place.line.length_nm
+        if max(piece.to_nm - planned_nm, -piece.from_nm) > ALLOWED_NM:
             yield make_finding(
                 "pass_longer_than_line",
                 pass_id,
                 [work.entry],
-                line_id,
+                piece.line_id,
                 pass_id=pass_id,
-                line_id=line_id,
-                length_nm=work.cut.length_nm,
-                planned_nm=place.line.length_nm,
+                line_id=piece.line_id,
+                length_nm=max(piece.to_nm, planned_nm) - min(piece.from_nm, 0),
+                planned_nm=planned_nm,
             )
 
 

@@ -20,7 +20,7 @@ def _examine(state: JobState, pass_id: str) -> Iterator[Finding]:
     surface = surface_of(state, cut.surface_id)
     for entry in state.current(PROBE, pass_id):
         probe = entry.body
-        line = probed_line(surface, probe.line_id, cut.length_nm)
+        line = probed_line(surface, probe.line_id, cut)
         if not line.holds(probe.along_nm):
             yield make_finding(
                 CHECK.id,

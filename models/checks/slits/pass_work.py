@@ -11,6 +11,7 @@ from models.entries.bodies.surfaces import LinePlace, Surface
 from models.entries.envelope import AnyEntry, Entry
 from models.entries.keys import line_key
 from models.entries.kind_names import PASS, PROBE, SAND_PLACED, SURFACE, WATERED_IN
+from models.ledger.current_readings import current_probes
 from models.plan.pattern import SlitPattern
 from models.state.indexes import DAY_ENDS, PASSES_ON, TURF_OF
 from models.state.job_state import JobState
@@ -28,13 +29,13 @@ class Reading(NamedTuple):
 class PassWork:
     """A pass as it stands: its entry, its plan, and its probes line by line.
 
-    ``readings`` hold the newest probe at each place of a line that the plan
-    knows, by line and by distance along it; ``depth_out`` and ``width_out`` are
+    ``readings`` hold the probes that count on lines that the plan knows, by line
+    and by distance along it; ``depth_out`` and ``width_out`` are
     those of them that their pattern does not allow. ``readings_on`` has every
     line of the pass, also one without a probe.
     """
 
-    entry: AnyEntry
+    entry: Entry[PassCut]
     cut: PassCut
     surface: Surface | None
     readings: tuple[Reading, ...]
@@ -68,7 +69,7 @@ def _pass_work(state: JobState, pass_id: str) -> PassWork | None:
         return None
     cut = filed[-1].body
     surface = surface_of(state, cut.surface_id)
-    readings = _readings(surface, state.current(PROBE, pass_id)) if surface else ()
+    readings = _readings(state, surface, filed[-1].body) if surface else ()
     on: dict[str, list[Reading]] = {line_id: [] for line_id in cut.line_ids}
     for reading in readings:
         if reading.probe.line_id in on:
@@ -84,18 +85,25 @@ def _pass_work(state: JobState, pass_id: str) -> PassWork | None:
     )
 
 
-def _readings(surface: Surface, probes: list[Entry[Probe]]) -> tuple[Reading, ...]:
-    """Newest probe at each place: one taken again after rework counts, the old stays written."""
-    last = {(entry.body.line_id, entry.body.along_nm): entry for entry in probes}
-    places = surface.places
-    standing = []
+def _readings(state: JobState, surface: Surface, cut: PassCut) -> tuple[Reading, ...]:
+    """Probes of a pass that count: what was taken again after rework is overtaken, and stays.
+
+    On a line that the pass did not cut the newest at each place counts.
+    """
+    last = {(one.body.line_id, one.body.along_nm): one for one in state.current(PROBE, cut.pass_id)}
+    own = set(cut.line_ids)
+    count = {
+        probe.id
+        for line_id in {line_id for line_id, _ in last} & own
+        for probe in current_probes(state, cut.surface_id, line_id)
+    }
+    found = []
     for line_id, along_nm in sorted(last):
-        place = places.get(line_id)
-        if place is not None and place.pattern is not None:
-            entry = last[(line_id, along_nm)]
-            body = entry.body
-            standing.append(Reading(entry, body, place.pattern))
-    return tuple(standing)
+        entry, place = last[(line_id, along_nm)], surface.places.get(line_id)
+        if place is None or place.pattern is None or (line_id in own and entry.id not in count):
+            continue
+        found.append(Reading(entry, entry.body, place.pattern))
+    return tuple(found)
 
 
 def has_day_ended(state: JobState, day: str) -> bool:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from itertools import pairwise
+from types import MappingProxyType
 from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
 
 from models.entries.body import Body
 from models.entries.shows import DEEPEST_NM, Quantity, Shows
-from models.plan.field_types import Count, Label, Minutes, Pl, Span, Typed, Ug, Words
+from models.plan.field_types import Count, Label, Minutes, Nm, Pl, Span, Typed, Ug, Words
+from models.plan.record import Record
 
 Moisture = Literal["dry", "damp", "wet"]
 MOISTURE = Shows(label="Moisture", quantity=Quantity.CHOICE, column="moisture")
@@ -25,11 +29,44 @@ LINE = Shows(label="Line", quantity=Quantity.NAME, column="line", notes="lines")
 LINES = Shows(label="Lines", quantity=Quantity.NAMES, column="lines")
 
 
+MOST_LEGS = 24
+"""Legs that one machine may have."""
+
+
+class PieceCut(Record):
+    """What one leg cut of one line on a pass, from where its blade went in to where it came out."""
+
+    line_id: Label = Field(description="line it lies in")
+    leg: Annotated[int, Field(strict=True, ge=0, le=MOST_LEGS)] = Field(
+        default=0, description="leg that cut it, from 1 at the left along the bearing; 0 not known"
+    )
+    from_nm: Nm = Field(description="where it begins, from the planned start of the line, nm")
+    to_nm: Nm = Field(description="where it ends, from the planned start of the line, nm")
+    by: Literal["measured", "drive", "plan", "old"] = Field(
+        description="what its length rests on: typed for itself, the drive's, stakes of the plan"
+    )
+    typed: Typed = Field(default="", description="its length as typed, where it was")
+
+    @property
+    def length_nm(self) -> int:
+        """Length of the piece, nm."""
+        return self.to_nm - self.from_nm
+
+
 class PassCut(Body):
-    """One drive of the machine along its lines."""
+    """One drive of the machine along its lines, and the pieces of slit that it cut.
+
+    The length is the drive's, as measured: from where the first blade went in to where the
+    last came out. ``pieces`` are what that comes to in each line, by the plan of the day on
+    which it was written. A pass without them is an old one, which gave one length for every
+    leg.
+    """
 
     kind: ClassVar[str] = "pass"
-    left_out: ClassVar[frozenset[str]] = frozenset({"operator"})
+    left_out: ClassVar[frozenset[str]] = frozenset(
+        {"operator", "pieces", "drive_number", "is_along"}
+    )
+    needs: ClassVar[Mapping[str, str]] = MappingProxyType({"pieces": "pieces"})
 
     pass_id: Annotated[Label, _PASS] = Field(
         description="name of the pass, such as G7-03; kept by a correction"
@@ -57,7 +94,7 @@ class PassCut(Body):
         ),
     ] = Field(default="", max_length=80, description="who drove the machine")
     length_nm: Annotated[Span, Shows(label="Length", quantity=Quantity.LENGTH, column="length")] = (
-        Field(description="length of one leg's cut as measured, nm")
+        Field(description="length driven as measured, first blade in to last blade out, nm")
     )
     length_typed: Annotated[
         Typed,
@@ -78,6 +115,29 @@ class PassCut(Body):
         Shows(label="Time", quantity=Quantity.MINUTES, column="run", in_notes=False),
     ] = Field(default=None, description="machine time it took, minutes")
     note: Annotated[Words, NOTE] = Field(default="", description="remarks")
+    pieces: tuple[PieceCut, ...] = Field(
+        default=(), description="what was cut, leg by leg; empty in an old pass"
+    )
+    drive_number: Count = Field(default=0, description="planned drive that it follows; 0 none")
+    is_along: bool | None = Field(
+        default=None, description="driven from the start of its lines to their end"
+    )
+
+    @model_validator(mode="after")
+    def _pieces_are_of_its_lines(self) -> Self:
+        """Its pieces lie in its lines, have a length, and none lies on another."""
+        if not self.pieces:
+            return self
+        if {one.line_id for one in self.pieces} != set(self.line_ids):
+            raise ValueError("the pieces of a pass have to lie in its lines, each with one")
+        for one in self.pieces:
+            if one.length_nm <= 0:
+                raise ValueError(f"the piece in {one.line_id} has to end after it begins")
+        in_order = sorted(self.pieces, key=lambda one: (one.line_id, one.from_nm))
+        for one, after in pairwise(in_order):
+            if one.line_id == after.line_id and after.from_nm < one.to_nm:
+                raise ValueError(f"two pieces in {one.line_id} lie on each other")
+        return self
 
 
 class Probe(Body):

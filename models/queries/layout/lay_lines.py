@@ -10,14 +10,21 @@ from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
 from models.errors import CalculationInputError
 from models.plan.collector import PlanPoint
-from models.plan.layout import DroppedStub, LayoutTerms, PlannedDrive, PlannedEnd, PlannedKeepOut
+from models.plan.layout import (
+    DroppedStub,
+    LayoutTerms,
+    PlannedDrive,
+    PlannedEnd,
+    PlannedKeepOut,
+    PlannedPiece,
+)
 from models.plan.line import LineUse, PlannedLine
 from models.queries.layout.line_bearings import SettledBearing
 from models.science.layout.bearings import BearingRow, compare_bearings
 from models.science.layout.collector_ends import CollectorEnds, find_collector_ends
 from models.science.layout.crossings import count_crossings
 from models.science.layout.cuttable_ground import Ground, KeepOut, RoundKeepOut
-from models.science.layout.driving import Drive, plan_drive
+from models.science.layout.driving import Drive, PlannedPass, plan_drive
 from models.science.layout.interleave import Machine
 from models.science.layout.layout import lay_lines
 from models.science.layout.layout_types import LaidSegment, Layout, LinePattern
@@ -250,8 +257,16 @@ def _drives(uses: Sequence[_Use]) -> Iterator[PlannedDrive]:
                 driven_nm=drive.driven_nm,
                 across_nm=drive.across_nm - one.layout.left_nm,
                 turn_nm=turns.get(drive.number, 0),
+                pieces=tuple(_planned_pieces(drive)),
             )
         before += len(one.drive.passes)
+
+
+def _planned_pieces(drive: PlannedPass) -> Iterator[PlannedPiece]:
+    """What each leg cuts on a drive."""
+    for leg in drive.legs:
+        for line_id, (from_nm, to_nm) in zip(leg.line_ids, leg.stretches, strict=True):
+            yield PlannedPiece(leg=leg.leg, line_id=line_id, from_nm=from_nm, to_nm=to_nm)
 
 
 def _stubs(one: _Use) -> Iterator[DroppedStub]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.kind_names import COLLECTOR
 from models.state.job_state import JobState
@@ -35,7 +36,9 @@ def planned_run(state: JobState, collector_id: str) -> Stretch | None:
     return run_of(collector) if isinstance(collector, Collector) else None
 
 
-def probed_line(surface: Surface | None, line_id: str, cut_nm: int) -> Stretch:
+def probed_line(surface: Surface | None, line_id: str, cut: PassCut) -> Stretch:
     """How far a line can be probed: as far as it was cut, or is planned where that is more."""
     place = surface.places.get(line_id) if surface is not None else None
-    return Stretch(0, max(cut_nm, place.line.length_nm if place is not None else 0))
+    planned_nm = place.line.length_nm if place is not None else 0
+    ends = [piece.to_nm for piece in cut.pieces if piece.line_id == line_id]
+    return Stretch(0, max(planned_nm, *ends) if ends else max(planned_nm, cut.length_nm))

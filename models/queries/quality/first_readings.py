@@ -90,7 +90,7 @@ def measured_places(state: JobState) -> list[MeasuredPlace]:
 
 def _of_kind(state: JobState, kind: str) -> list[AnyEntry]:
     """Entries of a kind, struck ones too, a correction in the place of what it corrects."""
-    entries = [one for one in state.entries.values() if one.kind == kind and one.body is not None]
+    entries = [one for one in state.entries_in_order() if one.kind == kind and one.body is not None]
     return sorted(entries, key=state.place_of)
 
 

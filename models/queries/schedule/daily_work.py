@@ -6,19 +6,15 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from models.entries.bodies.passes import PassCut
 from models.entries.bodies.surfaces import Collector, Surface
 from models.entries.kind_names import COLLECTOR, SURFACE
+from models.ledger.ledger import ledger_of
 from models.science.schedule.production import Output, remaining_nm
 from models.state.indexes import PASSES, PIPE_IN_COLLECTOR
 from models.state.job_state import JobState
-from models.units.spec import FOOT_NM
 
 USES = ("sand_slit", "piped_slit", "collector")
 """Uses in the order in which a crew goes about them."""
-
-TAPE_NM = FOOT_NM
-"""A cut short of its line by less is a tape read down [nm]; common practice, no source."""
 
 
 @dataclass(slots=True)
@@ -56,7 +52,8 @@ def part_records(state: JobState, day: str) -> tuple[PartRecord, ...]:
         for surface in _surfaces(state)
         for use, planned in _planned(surface)
     }
-    _count_passes(state, day, slits)
+    _count_lines(state, day, slits)
+    _time_passes(state, day, slits)
     pipes = [_collector_record(state, one, day) for one in _collectors(state)]
     return (*slits.values(), *pipes)
 
@@ -83,39 +80,33 @@ def _planned(surface: Surface) -> Iterator[tuple[str, int]]:
             yield use, planned
 
 
-def _count_passes(state: JobState, day: str, parts: dict[tuple[str, str], PartRecord]) -> None:
-    """Count every pass line by line, each line up to its planned length."""
-    done: dict[tuple[str, str], int] = defaultdict(int)
+def _count_lines(state: JobState, day: str, parts: dict[tuple[str, str], PartRecord]) -> None:
+    """Count every planned line as it was cut up to a day."""
+    ledger = ledger_of(state)
+    for surface in _surfaces(state):
+        for line in surface.lines:
+            tally = ledger.line_on(surface.surface_id, line.line_id, day)
+            part = parts.get((surface.surface_id, line.use))
+            if part is None:
+                continue
+            part.rounded_nm += tally.short
+            for piece in tally.pieces:
+                part.add(piece.day, piece.share.done)
+
+
+def _time_passes(state: JobState, day: str, parts: dict[tuple[str, str], PartRecord]) -> None:
+    """Take in every pass with its machine time, under the use of its first planned line."""
+    ledger = ledger_of(state)
     for entry in state.current(PASSES):
         cut = entry.body
         surface = state.latest(SURFACE, cut.surface_id)
-        if entry.day > day or not isinstance(surface, Surface):
+        if entry.day > day or not cut.run_min or surface is None:
             continue
-        for line_id in cut.line_ids:
-            place = surface.places.get(line_id)
-            if place is None:
-                continue
-            part = parts[(cut.surface_id, place.line.use)]
-            key = (cut.surface_id, line_id)
-            new_nm = min(cut.length_nm, place.line.length_nm - done[key])
-            done[key] += max(new_nm, 0)
-            part.add(entry.day, max(new_nm, 0))
-        _time(cut, surface, parts)
-    for (surface_id, line_id), done_nm in done.items():
-        surface = state.latest(SURFACE, surface_id)
-        assert isinstance(surface, Surface)
-        place = surface.places[line_id]
-        short_nm = place.line.length_nm - done_nm
-        if short_nm < TAPE_NM:
-            parts[(surface_id, place.line.use)].rounded_nm += short_nm
-
-
-def _time(cut: PassCut, surface: Surface, parts: dict[tuple[str, str], PartRecord]) -> None:
-    """Keep a pass with its machine time, under the use of its first planned line."""
-    known = [surface.places[line_id] for line_id in cut.line_ids if line_id in surface.places]
-    if cut.run_min and known:
-        output = Output(cut.length_nm * len(cut.line_ids), cut.run_min)
-        parts[(cut.surface_id, known[0].line.use)].timed.append(output)
+        known = [surface.places[name] for name in cut.line_ids if name in surface.places]
+        if known:
+            length_nm = sum(one.share.length_nm for one in ledger.pass_pieces(entry))
+            output = Output(length_nm, cut.run_min)
+            parts[(cut.surface_id, known[0].line.use)].timed.append(output)
 
 
 def _collector_record(state: JobState, collector: Collector, day: str) -> PartRecord:

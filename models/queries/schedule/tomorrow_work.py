@@ -10,6 +10,7 @@ from fractions import Fraction
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Surface
 from models.entries.kind_names import LAYOUT, SURFACE, TAKEOFF_TERMS
+from models.ledger.ledger import ledger_of
 from models.plan.line import LineUse
 from models.queries.layout.next_pass import is_cut, lines_left
 from models.queries.schedule.daily_work import USES, PartRecord
@@ -131,22 +132,27 @@ def _drives_for(state: JobState, use: str, length_nm: int) -> Iterator[NextDrive
 
 
 def drives_left(state: JobState, surface: Surface, use: LineUse) -> Iterator[NextDrive]:
-    """Drives of a surface with a line that nobody cut; line by line without a layout."""
+    """Drives of a surface with a line still to be cut; line by line without a layout."""
     own = surface.surface_id
     layout = state.latest(LAYOUT, own)
     planned = layout.drives if isinstance(layout, SurfaceLayout) else ()
     drives = [drive for drive in planned if drive.use == use]
-    lengths = {line.line_id: line.length_nm for line in surface.lines}
     gaps = layout.gaps_nm if isinstance(layout, SurfaceLayout) and use == "piped_slit" else {}
     if not drives:
         for line in lines_left(state, surface, use):
-            yield NextDrive(own, use, (line.line_id,), line.length_nm, gaps.get(line.line_id, 0))
+            left_nm = _left_nm(state, own, line.line_id)
+            yield NextDrive(own, use, (line.line_id,), left_nm, gaps.get(line.line_id, 0))
         return
     for drive in drives:
         names = tuple(name for name in drive.line_ids if not is_cut(state, own, name))
         if names:
-            length_nm = sum(lengths.get(name, 0) for name in names)
+            length_nm = sum(_left_nm(state, own, name) for name in names)
             yield NextDrive(own, use, names, length_nm, sum(gaps.get(name, 0) for name in names))
+
+
+def _left_nm(state: JobState, surface_id: str, line_id: str) -> int:
+    """Length of a line that is still to be cut."""
+    return ledger_of(state).line(surface_id, line_id).left
 
 
 def _collector_sand(

@@ -27,12 +27,15 @@ class LegCut:
         Pieces, in the order they are driven. [-]
     length_nm : int
         Length of the pieces. [nm]
+    stretches : tuple of (int, int)
+        Where each piece begins and ends along the drive as it is driven. [nm]
     """
 
     leg: int
     number: int
     line_ids: tuple[str, ...]
     length_nm: int
+    stretches: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,6 +268,12 @@ def _pass(
             pieces[0].number,
             tuple(piece.line_id for piece in pieces[:: 1 if is_along else -1]),
             sum(piece.length_nm for piece in pieces),
+            tuple(
+                (piece.from_nm - from_nm, piece.to_nm - from_nm)
+                if is_along
+                else (to_nm - piece.to_nm, to_nm - piece.from_nm)
+                for piece in pieces[:: 1 if is_along else -1]
+            ),
         )
         for leg, pieces in enumerate(cuts, start=1)
         if pieces

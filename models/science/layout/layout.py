@@ -13,7 +13,7 @@ from models.science.layout.cuttable_ground import Ground, open_shape
 from models.science.layout.layout_types import LaidSegment, Layout, LinePattern, Stub
 from models.science.layout.round_clipping import clip_round
 from models.science.shapes.geometry_library import numpy, shapely
-from models.science.shapes.rings import PointNm, distance_nm, show_both
+from models.science.shapes.rings import PointNm, show_both
 from models.science.shapes.rotated_frame import Frame
 
 SLACK_NM = 1_000_000
@@ -142,7 +142,7 @@ def _named(layout: Layout, pieces: Pieces) -> tuple[tuple[LaidSegment, ...], tup
     numbers = (pieces.lines + 1).tolist()
     begins, stops = (along.astype(numpy.int64).tolist() for along in (pieces.begins, pieces.ends))
     least_nm = max(layout.pattern.least_nm, 1)
-    lengths = list(map(distance_nm, starts, ends))
+    lengths = [stop - begin for begin, stop in zip(begins, stops, strict=True)]
     rows = list(zip(numbers, starts, ends, lengths, begins, stops, strict=True))
     stubs = tuple(Stub(*row[:4]) for row in rows if row[3] < least_nm)
     rows = [row for row in rows if row[3] >= least_nm]

@@ -125,7 +125,7 @@ def _add_head(state: JobState, found: JobDigest) -> None:
 
 def _tablets(state: JobState) -> list[JobTablet]:
     names: dict[str, str] = {}
-    for entry in sorted(state.entries.values(), key=lambda entry: (entry.lc, entry.id)):
+    for entry in state.entries_in_order():
         if isinstance(entry.body, TabletAdded) and entry.body.name:
             names[entry.body.code] = entry.body.name
     codes = {stream: code_of(stream) for stream in sorted(state.streams)}

@@ -11,10 +11,14 @@ from models.entries.bodies.loads import Delivery
 from models.entries.bodies.passes import PipeLaid, Probe, SandPlaced
 from models.entries.envelope import Entry
 from models.entries.index import EntryKind
+from models.entries.keys import split_key
 from models.entries.kind_names import DELIVERY, HOURS, MATERIAL, PASS, PIPE_LAID, PROBE, SAND_PLACED
+from models.ledger.current_readings import current_probes
+from models.ledger.ledger import ledger_of
 from models.queries.materials.sand_balance import dry_pl, total_pl
 from models.queries.schedule.worked_days import is_work
 from models.science.quality.verdict import Verdict, judge
+from models.state.indexes import CUTS_OF
 from models.state.job_state import JobState
 from models.units import round_half_even
 from sync.office.figures.quality import crew_stream
@@ -29,7 +33,9 @@ class DayTotals:
     """Totals of one tablet's entries of one day; a correction counts for whom it corrects.
 
     ``work`` are entries of work on the ground that stand: with one, the day was worked.
-    Line lengths are those cut, leg by leg, by use; ``_ul`` are microlitres of loose sand as
+    Lengths of slits are those done of the plan, leg by leg, by use; ``staked_nm`` is what of
+    them rests on the plan's stakes; what was cut again, and beyond the lines or off the plan,
+    stands apart; ``_ul`` are microlitres of loose sand as
     dry; ``sand_unmeasured`` are loads whose mass no density turns into a volume.
     """
 
@@ -48,6 +54,9 @@ class DayTotals:
     probes_out: int = 0
     crew_min: int = 0
     machine_min: int = 0
+    staked_nm: int = 0
+    again_nm: int = 0
+    beyond_nm: int = 0
 
     def add(self, other: DayTotals) -> None:
         """Add another's figures to these."""
@@ -107,16 +116,25 @@ def sand_balances(state: JobState) -> list[SandBalance]:
     ]
 
 
+FROM_STAKES = ("plan", "old")
+"""What lengths rest on that nobody measured."""
+
+
 def _add_passes(state: JobState, days: Days) -> None:
+    ledger = ledger_of(state)
     for entry in current_of(state, PASS):
         cut = entry.body
         totals = days[entry.day, crew_stream(state, entry)]
         totals.passes += 1
-        for line_id in cut.line_ids:
-            if use_of(state, cut.surface_id, line_id) == "piped_slit":
-                totals.piped_slit_nm += cut.length_nm
+        for one in ledger.pass_pieces(entry):
+            share = one.share
+            if ledger.use_of(cut.surface_id, one.piece.line_id) == "piped_slit":
+                totals.piped_slit_nm += share.done
             else:
-                totals.sand_slit_nm += cut.length_nm
+                totals.sand_slit_nm += share.done
+            totals.staked_nm += share.done if one.piece.by in FROM_STAKES else 0
+            totals.again_nm += share.again
+            totals.beyond_nm += share.beyond + share.off_plan
 
 
 def _add_pipe(state: JobState, days: Days) -> None:
@@ -153,19 +171,22 @@ def _add_sand(state: JobState, days: Days) -> None:
 
 
 def _add_probes(state: JobState, days: Days) -> None:
-    """Count the probes that count: the newest at each place of a day, of passes that stand."""
-    for pass_id in state.every_name(PROBE):
-        cut = state.latest(PASS, pass_id)
-        if cut is None:
-            continue
-        newest = {
-            (entry.day, entry.body.line_id, entry.body.along_nm): entry
+    """Count the probes of each day that counted at its end, of passes that stand."""
+    for key in state.every_name(CUTS_OF):
+        surface_id, line_id = split_key(key)
+        passes = {entry.body.pass_id for entry in state.current(CUTS_OF, key)}
+        on = {
+            entry.day
+            for pass_id in passes
             for entry in state.current(PROBE, pass_id)
+            if entry.body.line_id == line_id
         }
-        for entry in newest.values():
-            totals = days[entry.day, crew_stream(state, entry)]
-            totals.probes += 1
-            totals.probes_out += _is_out(state, cut.surface_id, entry)
+        for day in on:
+            for entry in current_probes(state, surface_id, line_id, day):
+                if entry.day == day:
+                    totals = days[day, crew_stream(state, entry)]
+                    totals.probes += 1
+                    totals.probes_out += _is_out(state, surface_id, entry)
 
 
 def _is_out(state: JobState, surface_id: str, entry: Entry[Probe]) -> bool:

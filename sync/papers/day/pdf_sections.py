@@ -100,8 +100,7 @@ def _passes(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
     if not day.passes:
         return []
     figures = day.figures
-    has_legs = any(len(cut.body.line_ids) > 1 for cut in day.passes)
-    cells = [Cell(12), Cell(12 if has_legs else 9, 1), Cell(9, 1), Cell()]
+    cells = [Cell(12), Cell(9, 1), Cell(9, 1), Cell()]
     length = printed_unit(Measure.LENGTH, figures)
     by_mass = any(cut.sand_ug for cut in day.passes)
     sand = printed_unit(Measure.MASS if by_mass else Measure.VOLUME, figures)
@@ -120,14 +119,10 @@ def _passes(pen: PdfPen, day: DaySheet, width: float) -> list[Piece]:
 
 
 def _length(day: DaySheet, cut: PassLine) -> str:
-    """Length of a pass, times its lines, so that the column comes to what was cut today."""
+    """Length of planned slit that a pass left: the column comes to what was done today."""
     if not cut.is_cut_today:
         return "before"
-    length, lines = (
-        number_text(Measure.LENGTH, cut.body.length_nm, day.figures),
-        len(cut.body.line_ids),
-    )
-    return length if lines == 1 else f"{lines} x {length}"
+    return number_text(Measure.LENGTH, cut.cut_nm, day.figures)
 
 
 def _sand(day: DaySheet, cut: PassLine, by_mass: bool) -> str:
@@ -139,8 +134,38 @@ def _sand(day: DaySheet, cut: PassLine, by_mass: bool) -> str:
 
 def _remarks(day: DaySheet, cut: PassLine) -> list[str]:
     """What a pass says beside its figures: fields without a column of their own, its note."""
-    pieces = [*late_pieces(cut.body, day.figures), cut.body.note]
+    pieces = [_piece_lengths(day, cut), *late_pieces(cut.body, day.figures), cut.body.note]
     return [single_line(piece) for piece in pieces if piece]
+
+
+def _piece_lengths(day: DaySheet, cut: PassLine) -> str:
+    """Lengths of the pieces of a pass with what they rest on, where one figure says too little."""
+    if not cut.is_cut_today:
+        return ""
+    tally = cut.tally
+    beside = [
+        f"{number_text(Measure.LENGTH, length_nm, day.figures)} {what}"
+        for what, length_nm in (
+            ("cut again", tally.again),
+            ("beyond its line", tally.beyond),
+            ("not on the plan", tally.off_plan),
+        )
+        if length_nm
+    ]
+    lengths = {one.piece.length_nm for one in cut.pieces}
+    if len(lengths) > 1:
+        drive = number_text(Measure.LENGTH, cut.body.length_nm, day.figures)
+        each = ", ".join(
+            f"{one.piece.line_id} {number_text(Measure.LENGTH, one.piece.length_nm, day.figures)}"
+            f"{_SOURCE_WORDS[one.piece.by]}"
+            for one in cut.pieces
+        )
+        beside.insert(0, f"driven {drive}: {each}")
+    return "; ".join(beside)
+
+
+_SOURCE_WORDS = {"measured": "", "drive": "", "plan": " by the stakes", "old": " of the leg"}
+"""What is said of the length of a piece that was not measured."""
 
 
 def _depths(day: DaySheet, cut: PassLine) -> str:

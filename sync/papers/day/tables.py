@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from models.units import show_duration
 from sync.papers.day.facts.day import CAUTIONS, HOW_TO_PROVE, DaySheet
-from sync.papers.day.work_tables import grade_shots, passes, probes
+from sync.papers.day.work_tables import grade_shots, passes, pieces, probes
 from sync.papers.tables.body_columns import with_late_columns
 from sync.papers.tables.cells import Cell, CellMaker, Column, Table, table
 from sync.papers.wording.measures import Measure, left_and_over, number, unit_of, within_limits
@@ -23,6 +23,7 @@ def day_tables(day: DaySheet) -> tuple[Table, ...]:
         ("quality", lambda: _quality(day, made)),
         ("grades", lambda: _grades(day)),
         ("passes", lambda: passes(day, made)),
+        ("pieces", lambda: pieces(day, made)),
         ("probes", lambda: probes(day, made)),
         ("grade_shots", lambda: grade_shots(day, made)),
         ("loads", lambda: _loads(day)),

@@ -36,6 +36,40 @@ def passes(day: DaySheet, made: CellMaker) -> Table:
     )
 
 
+def pieces(day: DaySheet, made: CellMaker) -> Table:
+    """Table of the pieces that the passes of a day cut, with what each counts for."""
+    length = Measure.LENGTH
+    counts = ("done", "again", "beyond", "off_plan")
+    columns: list[Column | str] = ["pass", "line", "leg"]
+    columns += [made.column(name, length) for name in ("from", "to", "length")]
+    columns += ["rests_on", *(made.column(name, length) for name in counts)]
+    rows: list[list[Cell]] = [
+        [
+            cut.body.pass_id,
+            one.piece.line_id,
+            one.piece.leg or None,
+            made.length(one.piece.from_nm),
+            made.length(one.piece.to_nm),
+            made.length(one.piece.length_nm),
+            RESTS_ON[one.piece.by],
+            *(made.length(length_nm) for length_nm in one.share),
+        ]
+        for cut in day.passes
+        if cut.is_cut_today
+        for one in cut.pieces
+    ]
+    return table("pieces", columns, rows)
+
+
+RESTS_ON = {
+    "measured": "measured",
+    "drive": "length of the drive",
+    "plan": "stakes of the plan",
+    "old": "one length for every leg",
+}
+"""What the length of a piece rests on, in words."""
+
+
 def probes(day: DaySheet, made: CellMaker) -> Table:
     """Table of the depth readings of a day: as written, and how they were judged."""
     limits: list[TableColumn[ProbeLine]] = [

@@ -92,7 +92,7 @@ def gather_stakeout(state: JobState, asked: PadQuestion) -> StakeoutSheet:
     figures = figures_of(job.unit_system, job.station_style) if job else Figures()
     names = [asked.surface_id] if asked.surface_id else state.every_name(SURFACE)
     surfaces = [state.latest(SURFACE, name) for name in names]
-    entries = list(state.entries.values())
+    entries = state.entries_in_order()
     cuts = partial(cut_records, state, figures, asked.surface_id, asked.every_nm, asked.setup_id)
     return StakeoutSheet(
         single_line(job.name if job else "job without a name"),

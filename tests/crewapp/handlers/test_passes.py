@@ -29,7 +29,8 @@ from crewapp.pages.lines.entry_line import entry_line
 from models.entries.bodies.passes import PassCut, PipeLaid, Probe, SandPlaced, TurfStrip, WateredIn
 from models.entries.envelope import EntryRefusedError
 from models.entries.kind_names import BLADE_SET, MACHINE, PASS
-from models.state.indexes import CUT_NM, DRAWN_NM
+from models.ledger.ledger import ledger_of
+from models.state.indexes import DRAWN_NM
 from sync.papers.wording.entry_text import SAY
 
 FT, IN = 304_800_000, 25_400_000
@@ -69,7 +70,8 @@ def test_pass_is_named_and_counted(job: OpenJob) -> None:
 
     assert [body.pass_id for body in bodies if isinstance(body, PassCut)] == ["G7-01", "G7-02"]
     assert next_pass_id(job, "G7") == "G7-03"
-    assert job.state.total(CUT_NM, "G7") == 4 * 30 * FT
+    done = (one.share.done for _, _, one in ledger_of(job.state).every_piece())
+    assert sum(done) == 4 * 30 * FT
 
 
 def test_name_of_a_struck_pass_is_not_given_again(job: OpenJob) -> None:

@@ -253,11 +253,28 @@ OFTEN = ["pass", "probe", "sand_placed", "turf_strip", "pipe_laid", "grade_shot"
 
 
 @st.composite
+def pieces(draw: st.DrawFn, line_id: str) -> dict[str, Any]:
+    """Fields of a piece that a pass cut in a line."""
+    from_nm = draw(st.sampled_from([-2 * FT, 0, 5 * FT]))
+    return {
+        "line_id": line_id,
+        "leg": draw(st.integers(0, 2)),
+        "from_nm": from_nm,
+        "to_nm": from_nm + draw(st.sampled_from([IN, 10 * FT, 20 * FT, 23 * FT])),
+        "by": draw(st.sampled_from(["measured", "drive", "plan", "old"])),
+    }
+
+
+@st.composite
 def bodies(draw: st.DrawFn, kind: str) -> dict[str, Any]:
     """Fields of a body of a kind."""
     fields = {name: draw(strategy) for name, strategy in FIELDS[kind].items()}
     if kind == "sand_placed":
         fields[draw(st.sampled_from(["volume_pl", "mass_ug"]))] = draw(amounts)
+    if kind == "pass" and draw(st.booleans()):
+        names = dict.fromkeys(fields["line_ids"])
+        fields["pieces"] = [draw(pieces(name)) for name in names]
+        fields |= {"line_ids": list(names), "is_along": draw(st.sampled_from([None, True, False]))}
     if kind == "delivery":
         name = draw(st.sampled_from(["volume_pl", "mass_ug", "length_nm"]))
         fields[name] = 20 * FT if name == "length_nm" else draw(amounts)

@@ -23,6 +23,22 @@ BY_HAND: dict[str, list[dict[str, Any]]] = {
         {"mass_ug": None, "length_nm": None},
         {"mass_ug": None, "volume_pl": None},
     ],
+    "pass": [
+        {
+            "line_ids": ["S01", "S04"],
+            "pieces": [
+                {"line_id": "S01", "leg": 1, "from_nm": -5, "to_nm": 7, "by": "drive", "typed": ""},
+                {
+                    "line_id": "S04",
+                    "leg": 2,
+                    "from_nm": 0,
+                    "to_nm": 9_144_000_000,
+                    "by": "measured",
+                    "typed": "30",
+                },
+            ],
+        }
+    ],
     "rain": [{"began_ms": 1_778_500_000_000, "stopped_ms": 1_778_503_600_000}],
     "layout": [
         {
@@ -46,7 +62,7 @@ BY_HAND: dict[str, list[dict[str, Any]]] = {
     ],
     "bulking_test": [{"moist_nm": 254_000_000, "flooded_nm": 203_200_000}],
 }
-"""Bodies that take one of several fields alone, or one no larger than another: each way."""
+"""Bodies whose fields hang on each other: one of several alone, one no larger than another."""
 
 
 def full_bodies(kind: str) -> list[dict[str, Any]]:

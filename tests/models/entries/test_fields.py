@@ -41,7 +41,7 @@ UNITS = {
 }
 """How the name of a figure ends, and how its description says the same."""
 
-COUNTS = {"legs", "leg", "open_flags", "number", "block", "shift", "crossings"}
+COUNTS = {"legs", "leg", "open_flags", "number", "drive_number", "block", "shift", "crossings"}
 """Whole numbers that count things."""
 
 

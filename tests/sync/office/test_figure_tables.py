@@ -214,4 +214,4 @@ def test_figures_past_any_field(office: Office) -> None:
     report = fresh(office)
 
     assert report.jobs[0].fault == ""
-    assert report.total.sand_slit_nm == most
+    assert report.total.beyond_nm == most

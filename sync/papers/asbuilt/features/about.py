@@ -26,6 +26,15 @@ def about_job(job: AsBuilt) -> tuple[tuple[str, str], ...]:
         ("plane", plane_words(job)),
         ("origin_found", job.origin_found),
         ("cut_length", job.figures.length(job.cut_nm)),
+        *(
+            (name, job.figures.length(length_nm))
+            for name, length_nm in (
+                ("cut_off_plan", job.off_plan_nm),
+                ("cut_again", sum(line.again_nm for line in job.lines)),
+                ("cut_beyond", sum(line.beyond_nm for line in job.lines)),
+            )
+            if length_nm
+        ),
         ("places", NOT_A_LOCATE),
     )
     return tuple((name, said) for name, said in facts if said)

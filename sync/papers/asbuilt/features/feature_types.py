@@ -65,8 +65,9 @@ class LineAsCut:
     """A line: its course as planned, and what was done on it.
 
     ``start`` and ``end`` are None for a line that was cut though no plan has it. ``cut_nm`` is
-    measured and adds up every pass over it; ``sand_pl`` and ``sand_ug`` are its share of the
-    sand of its passes.
+    what lies there of it, counted once; what was cut again or beyond it stands apart. ``cut``
+    are the stretches that are cut, from its planned start. ``sand_pl`` and ``sand_ug`` are its
+    share of the sand of its passes.
     """
 
     surface_id: str
@@ -79,6 +80,9 @@ class LineAsCut:
     pass_ids: tuple[str, ...]
     days: tuple[str, ...]
     cut_nm: int
+    again_nm: int
+    beyond_nm: int
+    cut: tuple[tuple[int, int], ...]
     n_probes: int
     n_out: int
     least_nm: int | None
@@ -294,5 +298,10 @@ class AsBuilt:
 
     @property
     def cut_nm(self) -> int:
-        """Length of slit cut on the whole job, as the day sheets count it."""
-        return sum(line.cut_nm for line in self.lines)
+        """Length of slit done of the whole plan, as the day sheets count it."""
+        return sum(line.cut_nm for line in self.lines if line.planned_nm is not None)
+
+    @property
+    def off_plan_nm(self) -> int:
+        """Length of slit that was cut and no plan has, as the day sheets count it."""
+        return sum(line.cut_nm for line in self.lines if line.planned_nm is None)

@@ -12,6 +12,8 @@ from models.entries.bodies.surfaces import LinePlace, Surface
 from models.entries.envelope import Entry
 from models.entries.keys import line_key
 from models.entries.kind_names import LAYOUT, PASS, PROBE, SAND_PLACED, SURFACE
+from models.ledger.current_readings import overtaken_probes
+from models.ledger.ledger import ledger_of
 from models.science.quality.verdict import Verdict, judge
 from models.state.indexes import CUTS_OF, PIPE_IN_LINE
 from models.state.job_state import JobState
@@ -31,7 +33,7 @@ def surfaces_of(state: JobState, lines: tuple[LineAsCut, ...]) -> tuple[SurfaceA
     """Every surface of the plan, in the order of the book."""
     cut_nm: dict[str, int] = defaultdict(int)
     for line in lines:
-        cut_nm[line.surface_id] += line.cut_nm
+        cut_nm[line.surface_id] += line.cut_nm if line.planned_nm is not None else 0
     found = (state.latest(SURFACE, name) for name in state.every_name(SURFACE))
     return tuple(
         _area(one, state.latest(LAYOUT, one.surface_id), cut_nm[one.surface_id])
@@ -83,21 +85,21 @@ def probe_place(state: JobState, surface_id: str, probe: Probe) -> Place | None:
 
 
 def probes_of_job(state: JobState, answers: Answers) -> tuple[ProbeAt, ...]:
-    """Probes in force of every pass: the newest at each place."""
+    """Probes of every pass that count, in the order of the book."""
     found = []
     for pass_id in state.every_name(PASS):
         cut = state.latest(PASS, pass_id)
-        if isinstance(cut, PassCut):
-            for taken in newest_probes(state, pass_id).values():
+        if cut is None:
+            continue
+        gone = {
+            one.id
+            for line_id in dict.fromkeys(cut.line_ids)
+            for one, _ in overtaken_probes(state, cut.surface_id, line_id)
+        }
+        for taken in state.current(PROBE, pass_id):
+            if taken.id not in gone:
                 found.append(_probe_at(state, cut.surface_id, taken, answers))
     return tuple(found)
-
-
-def newest_probes(state: JobState, pass_id: str) -> dict[tuple[str, int], Entry[Probe]]:
-    """The newest current probe at each line and distance of a pass."""
-    return {
-        (entry.body.line_id, entry.body.along_nm): entry for entry in state.current(PROBE, pass_id)
-    }
 
 
 def _probe_at(state: JobState, surface_id: str, entry: Entry[Probe], answers: Answers) -> ProbeAt:
@@ -162,7 +164,8 @@ def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt])
     pattern = pattern_of(state, surface_id, use)
     low, high = depth_limits(pattern)
     depths = [probe.depth_nm for probe in probes]
-    sand = [_share(state, cut) for cut in cuts]
+    tally = ledger_of(state).line(surface_id, line_id)
+    sand = [_share(state, one, line_id) for one in entries]
     return LineAsCut(
         surface_id=surface_id,
         line_id=line_id,
@@ -173,7 +176,10 @@ def _line(state: JobState, surface_id: str, line_id: str, probes: list[ProbeAt])
         planned_nm=place.line.length_nm if place else None,
         pass_ids=tuple(dict.fromkeys(cut.pass_id for cut in cuts)),
         days=tuple(dict.fromkeys(entry.day for entry in entries)),
-        cut_nm=_cut_nm(cuts, line_id),
+        cut_nm=tally.done + tally.off_plan,
+        again_nm=tally.again,
+        beyond_nm=tally.beyond,
+        cut=tuple((one.from_nm, one.to_nm) for one in tally.cut),
         n_probes=len(probes),
         n_out=sum(probe.verdict is Verdict.OUT for probe in probes),
         least_nm=min(depths, default=None),
@@ -196,18 +202,18 @@ def _pipes_in(state: JobState, surface_id: str, line_id: str) -> list[PipeLaid]:
     return list(laid)
 
 
-def _cut_nm(cuts: list[PassCut], line_id: str) -> int:
-    """Length cut on a line; a pass that names the line twice counts twice, as on day sheets."""
-    return sum(cut.length_nm * cut.line_ids.count(line_id) for cut in cuts)
-
-
-def _share(state: JobState, cut: PassCut) -> tuple[Fraction, Fraction]:
-    """Sand of a pass that falls to one of its lines, by volume and by mass."""
-    sand = list(state.bodies(SAND_PLACED, cut.pass_id))
-    n = len(cut.line_ids)
+def _share(state: JobState, entry: Entry[PassCut], line_id: str) -> tuple[Fraction, Fraction]:
+    """Sand of a pass that falls to one of its lines, by the lengths cut: by volume and by mass."""
+    pieces = ledger_of(state).pieces_in(entry)
+    own_nm = sum(one.length_nm for one in pieces if one.line_id == line_id)
+    all_nm = sum(one.length_nm for one in pieces)
+    sand = list(state.bodies(SAND_PLACED, entry.body.pass_id))
+    if not all_nm:
+        return Fraction(0), Fraction(0)
+    share = Fraction(own_nm, all_nm)
     return (
-        Fraction(sum(one.volume_pl or 0 for one in sand), n),
-        Fraction(sum(one.mass_ug or 0 for one in sand), n),
+        share * sum(one.volume_pl or 0 for one in sand),
+        share * sum(one.mass_ug or 0 for one in sand),
     )
 
 

@@ -12,14 +12,17 @@ from models.entries.bodies.passes import PassCut, Probe
 from models.entries.bodies.planning import PermanentPoint
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry
+from models.entries.keys import split_key
 from models.entries.kind_names import GRADE_SHOT, PASS, PROBE
+from models.ledger.current_readings import overtaken_probes
 from models.queries.levelling.elevations import current_inverts
+from models.state.indexes import CUTS_OF
 from models.state.job_state import JobState
 from models.units.job_units import Figures
 from sync.papers.asbuilt.features.collector_features import station_place
 from sync.papers.asbuilt.features.course import Place
 from sync.papers.asbuilt.features.feature_types import VoidReading
-from sync.papers.asbuilt.features.slit_features import newest_probes, probe_place
+from sync.papers.asbuilt.features.slit_features import probe_place
 from sync.papers.asbuilt.features.survey_features import place_or_none
 from sync.papers.day.facts.flags import reason_of
 from sync.papers.wording.entry_text import details_of, line_names, title_of
@@ -29,6 +32,7 @@ _IN_THE_GROUND = frozenset({"pass", "probe", "pipe_laid", "sand_placed", "turf_s
 _IN_THE_GROUND |= {"grade_shot", "layer_check", "hold_point", "utility"}
 _IN_THE_GROUND |= {"tie", "permanent_point"}
 _NEWER = "measured again at the same place"
+_CUT_OVER = "cut again over its place"
 
 
 def void_readings(state: JobState, figures: Figures) -> tuple[VoidReading, ...]:
@@ -40,7 +44,7 @@ def void_readings(state: JobState, figures: Figures) -> tuple[VoidReading, ...]:
         if state.is_struck(entry.id) and entry.kind in _IN_THE_GROUND and entry.body is not None
     ]
     overtaken = [
-        _row(state, figures, old, OVERTAKEN, _NEWER, new.author, details_of(new, figures))
+        _row(state, figures, old, OVERTAKEN, _why(new), new.author, details_of(new, figures))
         for old, new in (*_older_probes(state), *_older_shots(state))
     ]
     return (*struck, *_of_struck_passes(state, figures), *overtaken)
@@ -49,7 +53,7 @@ def void_readings(state: JobState, figures: Figures) -> tuple[VoidReading, ...]:
 def _of_struck_passes(state: JobState, figures: Figures) -> Iterator[VoidReading]:
     """Probes that nobody struck, of passes that somebody did: they are readings of nothing."""
     struck: dict[str, AnyEntry] = {}
-    for entry in state.entries.values():
+    for entry in state.entries_in_order():
         if isinstance(entry.body, PassCut) and state.is_struck(entry.id):
             struck[entry.body.pass_id] = entry
     for pass_id, cut in struck.items():
@@ -106,7 +110,7 @@ def _surface_of(state: JobState, body: Body | None) -> str:
     """Surface of a reading that names its pass alone, though the pass be struck."""
     key = ("surface_of_pass", "")
     if key not in state.memo:
-        cuts = (entry.body for entry in state.entries.values() if entry.kind == "pass")
+        cuts = (entry.body for entry in state.entries_in_order() if entry.kind == "pass")
         state.memo[key] = {c.pass_id: c.surface_id for c in cuts if isinstance(c, PassCut)}
     return str(state.memo[key].get(id_fields.pass_id_of(body), ""))
 
@@ -121,14 +125,15 @@ def _place_of(state: JobState, surface_id: str, body: Body | None) -> Place | No
     return None
 
 
+def _why(new: AnyEntry) -> str:
+    """What a reading was overtaken by."""
+    return _CUT_OVER if isinstance(new.body, PassCut) else _NEWER
+
+
 def _older_probes(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:
-    """Current probes with the newer one at the same place."""
-    for pass_id in state.every_name(PASS):
-        newest = newest_probes(state, pass_id)
-        for entry in state.current(PROBE, pass_id):
-            new = newest[(entry.body.line_id, entry.body.along_nm)]
-            if new.id != entry.id:
-                yield entry, new
+    """Current probes that were overtaken, with the reading or the pass that did so."""
+    for key in state.every_name(CUTS_OF):
+        yield from overtaken_probes(state, *split_key(key))
 
 
 def _older_shots(state: JobState) -> Iterator[tuple[AnyEntry, AnyEntry]]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.entries.bodies.passes import PassCut
+from models.entries.envelope import Entry
 from models.entries.kind_names import COLLECTOR, PASS, SAND_PLACED
 from models.queries.grade.laid_pipe import LaidPipe, laid_pipe
 from models.queries.materials.sand_balance import dry_pl
@@ -176,7 +177,7 @@ def _sand(state: JobState) -> Iterator[_Lot]:
     shares: dict[tuple[str, str], list[int]] = defaultdict(list)
     for entry in current_of(state, PASS):
         if isinstance(entry.body, PassCut):
-            share = _sand_share(state, entry.body)
+            share = _sand_share(state, entry)
             if share is not None:
                 use = use_of(state, entry.body.surface_id, entry.body.line_ids[0])
                 shares[(entry.body.surface_id, use)].append(share)
@@ -189,10 +190,10 @@ def _sand(state: JobState) -> Iterator[_Lot]:
         yield _Lot(where, "sand of volume cut", kind, found, low, high)
 
 
-def _sand_share(state: JobState, cut: PassCut) -> int | None:
+def _sand_share(state: JobState, entry: Entry[PassCut]) -> int | None:
     """Sand of a pass in parts of what it holds; None without sand, size or density."""
-    due = due_pl(state, cut)
-    bodies = list(state.bodies(SAND_PLACED, cut.pass_id))
+    due = due_pl(state, entry)
+    bodies = list(state.bodies(SAND_PLACED, entry.body.pass_id))
     if not due or not bodies:
         return None
     volumes = [

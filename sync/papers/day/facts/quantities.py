@@ -19,11 +19,12 @@ from models.entries.kind_names import (
     SPOIL,
     SURFACE,
 )
+from models.ledger.ledger import ledger_of
 from models.queries.materials.material_properties import density_of
 from models.queries.materials.sand_balance import dry_pl, mass_of_volume_ug, volume_of_mass_pl
 from models.state.indexes import PASSES_ON
 from models.state.job_state import JobState
-from sync.papers.day.facts.slits import current_of, due_pl, use_of
+from sync.papers.day.facts.slits import current_of, due_pl
 from sync.papers.wording.measures import Measure
 
 
@@ -44,6 +45,9 @@ class Quantity:
 
 
 Daily = dict[str, int]
+
+BESIDE_THE_PLAN = ("Slits cut again", "Slits beyond their lines", "Slits not on the plan")
+"""Items of what was cut and counts for nothing of the plan."""
 
 
 def quantities_of(state: JobState, day: str) -> tuple[Quantity, ...]:
@@ -74,7 +78,8 @@ def length_done(rows: Iterable[Quantity]) -> tuple[int, int, int]:
 
     Slits and collector pipe count; the pipe in a slit is part of its slit.
     """
-    counted = [row for row in rows if row.measure is Measure.LENGTH and row.item != "Pipe in slits"]
+    apart = ("Pipe in slits", *BESIDE_THE_PLAN)
+    counted = [row for row in rows if row.measure is Measure.LENGTH and row.item not in apart]
     planned = [row for row in counted if row.plan]
     return (
         sum(row.today for row in counted),
@@ -89,14 +94,20 @@ def _row(state: JobState, day: str, item: str, daily: Daily, plan: int | None) -
 
 
 def _slits(state: JobState, day: str) -> Iterable[Quantity]:
+    """Slits done of the plan; what was cut beside it stands in rows of its own, never in these."""
     daily: dict[str, Daily] = {"sand_slit": defaultdict(int), "piped_slit": defaultdict(int)}
-    for entry in current_of(state, PASS):
-        cut = entry.body
-        for line_id in cut.line_ids:
-            use = use_of(state, cut.surface_id, line_id)
-            daily[use][entry.day] += cut.length_nm
+    beside: dict[str, Daily] = {item: defaultdict(int) for item in BESIDE_THE_PLAN}
+    for _, use, piece in ledger_of(state).every_piece():
+        share = piece.share
+        daily[use][piece.day] += share.done
+        for item, length_nm in zip(
+            BESIDE_THE_PLAN, (share.again, share.beyond, share.off_plan), strict=True
+        ):
+            beside[item][piece.day] += length_nm
     yield _row(state, day, "Sand slits", daily["sand_slit"], _planned(state, "sand"))
     yield _row(state, day, "Piped slits", daily["piped_slit"], _planned(state, "piped"))
+    for item, amounts in beside.items():
+        yield _row(state, day, item, amounts, None)
 
 
 def _planned(state: JobState, which: str) -> int | None:
@@ -270,8 +281,9 @@ def _passes_for(state: JobState, sand: SandPlaced, day: str) -> list[str]:
 
 
 def _still_due(state: JobState, pass_id: str, day: str) -> int:
-    cut = state.latest(PASS, pass_id)
-    if cut is None:
+    filed = state.current(PASS, pass_id)
+    if not filed:
         return 0
     before = (e for e in state.current(SAND_PLACED, pass_id) if e.day < day)
-    return max(due_pl(state, cut) - sum(_volume_of(state, e.body) or 0 for e in before), 0)
+    went_in = sum(_volume_of(state, e.body) or 0 for e in before)
+    return max(due_pl(state, filed[-1], day) - went_in, 0)

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from models.entries.bodies.passes import PassCut, Probe
 from models.entries.envelope import Entry
 from models.entries.id_fields import pass_id_of
 from models.entries.index import B, EntryKind
 from models.entries.kind_names import PASS, PROBE, SAND_PLACED, SURFACE
-from models.errors import CalculationInputError
+from models.ledger.current_readings import current_probes
+from models.ledger.ledger import PieceTally, Tally, ledger_of, total_of
+from models.ledger.sand_due import sand_due
 from models.plan.pattern import SlitPattern
-from models.science.materials.sand import slit_volume_pl
 from models.science.quality.acceptance import Lot, lot_figures
 from models.science.quality.verdict import Verdict, judge
 from models.state.job_state import JobState
@@ -38,10 +38,14 @@ class ProbeLine:
 
 @dataclass(frozen=True, slots=True)
 class PassLine:
-    """A pass as written, its sand and its probes; ``due_pl`` is the volume cut."""
+    """A pass as written, its sand and its probes; ``due_pl`` is the volume cut.
+
+    ``pieces`` are what it cut in each line, with what each added to it.
+    """
 
     at: str
     body: PassCut
+    pieces: tuple[PieceTally, ...]
     due_pl: int
     sand_pl: int
     sand_ug: int
@@ -50,9 +54,14 @@ class PassLine:
     probes: tuple[ProbeLine, ...]
 
     @property
+    def tally(self) -> Tally:
+        """Lengths that the pass added to its lines on the day; none if it was cut before."""
+        return total_of(self.pieces if self.is_cut_today else ())
+
+    @property
     def cut_nm(self) -> int:
-        """Length of slit that the pass left on the day: every leg counts."""
-        return self.body.length_nm * len(self.body.line_ids) if self.is_cut_today else 0
+        """Length of planned slit that the pass left on the day: every leg counts, once."""
+        return self.tally.done
 
     def probes_that_count(self) -> list[ProbeLine]:
         """Probes that count: the newest at each place, as after rework."""
@@ -112,7 +121,8 @@ def _pass_line(
     return PassLine(
         at=time_of.get(entry.id, ""),
         body=cut,
-        due_pl=due_pl(state, cut),
+        pieces=ledger_of(state).pass_pieces(entry),
+        due_pl=due_pl(state, entry, day),
         sand_pl=sum(one.volume_pl or 0 for one in sand),
         sand_ug=sum(one.mass_ug or 0 for one in sand),
         author=entry.author,
@@ -126,7 +136,11 @@ def probes_of(
 ) -> Iterator[ProbeLine]:
     """Probes taken on a day of one pass, each judged by the pattern of its line."""
     taken = [entry for entry in state.current(PROBE, cut.pass_id) if entry.day == day]
-    newest = {_place_of(entry.body): entry.id for entry in taken}
+    count = {
+        one.id
+        for line_id in {entry.body.line_id for entry in taken}
+        for one in current_probes(state, cut.surface_id, line_id, day)
+    }
     for entry in taken:
         probe = entry.body
         use = use_of(state, cut.surface_id, probe.line_id)
@@ -140,13 +154,9 @@ def probes_of(
             high_nm=high,
             verdict=judge(probe.depth_nm, low, high) if pattern else Verdict.NOT_MEASURED,
             width_limits_nm=width_limits(pattern),
-            is_newest=newest[_place_of(probe)] == entry.id,
+            is_newest=entry.id in count or probe.line_id not in cut.line_ids,
             author=entry.author,
         )
-
-
-def _place_of(probe: Probe) -> tuple[str, int]:
-    return probe.line_id, probe.along_nm
 
 
 def depth_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
@@ -164,27 +174,13 @@ def width_limits(pattern: SlitPattern | None) -> tuple[int | None, int | None]:
     return pattern.width_nm - allowed, pattern.width_nm + allowed
 
 
-def due_pl(state: JobState, cut: PassCut) -> int:
-    """Volume that the slits of a pass take: design width, depth as probed or else as designed."""
-    depths: dict[str, list[int]] = defaultdict(list)
-    for probe in state.bodies(PROBE, cut.pass_id):
-        depths[use_of(state, cut.surface_id, probe.line_id)].append(probe.depth_nm)
-    total = 0
-    for line_id in cut.line_ids:
-        use = use_of(state, cut.surface_id, line_id)
-        pattern = pattern_of(state, cut.surface_id, use)
-        if pattern is not None:
-            read = depths.get(use)
-            depth = round(Fraction(sum(read), len(read))) if read else pattern.depth_nm
-            total += _volume(pattern, depth, cut.length_nm)
-    return total
+def due_pl(state: JobState, entry: Entry[PassCut], day: str = "") -> int:
+    """Volume that the slits of a pass take, by the figure that flags rest on; 0 without sizes.
 
-
-def _volume(pattern: SlitPattern, depth_nm: int, length_nm: int) -> int:
-    try:
-        return slit_volume_pl(pattern.width_nm, depth_nm, length_nm, pattern.pipe_outside_nm)
-    except CalculationInputError:
-        return 0  # a plan without sizes has no volume to compare with
+    ``day`` is the day at whose end it is looked at; without one, now.
+    """
+    due = sand_due(state, entry, day)
+    return due.high_pl if due is not None else 0
 
 
 def quality_of(passes: tuple[PassLine, ...]) -> tuple[QualityLine, ...]:

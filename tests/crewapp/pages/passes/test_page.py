@@ -37,11 +37,11 @@ def test_chip_of_length_cuts_the_lines_proposed(driver: SlitDriver) -> None:
 def test_other_length_takes_five_taps(driver: SlitDriver) -> None:
     """Cut, three digits, Enter."""
     driver.touch("Cut: type the length")
-    driver.keys("3", "8", ".")
-    driver.keys("5", "enter")
+    driver.keys("3", "9", ".")
+    driver.keys("2", "enter")
 
     (cut,) = driver.written("pass")
-    assert cut.length_typed == "38.5"
+    assert cut.length_typed == "39.2"
     driver.taps -= 1  # the point; three figures alone are five taps
     assert driver.taps == 5
 
@@ -67,11 +67,44 @@ def test_length_out_by_ten_is_asked_about(driver: SlitDriver) -> None:
 
 
 def test_odd_length_can_be_kept(driver: SlitDriver) -> None:
-    """A figure that is odd and true stays as typed."""
+    """A figure that is odd and true stays as typed: the drive stopped there."""
     driver.touch("Cut: type the length")
     driver.keys("1", "2", "enter", "?keep")
+    assert driver.written("pass") == []
+    driver.touch("Stopped here")
 
     assert [cut.length_typed for cut in driver.written("pass")] == ["12"]
+    assert [one.length_nm for one in driver.written("pass")[0].pieces] == [12 * FOOT_NM] * 2
+
+
+def test_a_drive_that_stopped_is_taken_up_where_it_stopped(driver: SlitDriver) -> None:
+    """What is left of both lines is proposed next, and logged from there by one tap."""
+    driver.touch("Cut: type the length")
+    driver.keys("2", "5", "enter", "?keep")
+    driver.touch("Stopped here")
+    driver.page.next_pass()
+    driver.settle()
+
+    assert driver.page.view.picked == ("S01", "S04")
+    assert driver.page.view.planned_nm == 15 * FOOT_NM
+    driver.touch("15.0")
+    pieces = driver.written("pass")[-1].pieces
+    assert [(one.from_nm, one.to_nm) for one in pieces] == [(25 * FOOT_NM, 40 * FOOT_NM)] * 2
+
+
+def test_one_piece_can_be_typed_for_itself(driver: SlitDriver) -> None:
+    """A leg that came up early: its piece as typed, the other by the length driven."""
+    driver.touch("Cut: type the length")
+    driver.keys("3", "8", "enter")
+    driver.touch("S04")
+    driver.keys("3", "0", "enter")
+    driver.touch("Stopped here")
+
+    (cut,) = driver.written("pass")
+    assert [(one.line_id, one.length_nm // FOOT_NM, one.by) for one in cut.pieces] == [
+        ("S01", 38, "drive"),
+        ("S04", 30, "measured"),
+    ]
 
 
 def test_other_lines_are_cut_when_picked(driver: SlitDriver) -> None:
@@ -159,7 +192,7 @@ def test_refused_pass_keeps_what_was_typed(driver: SlitDriver) -> None:
     driver.settle()
     driver.seen()
     driver.touch("Cut: type the length")
-    driver.keys("3", "8", "enter")
+    driver.keys("3", "9", "enter")
 
     assert driver.written("pass") == []
     assert "is closed" in driver.banner
@@ -214,3 +247,4 @@ def test_sod_that_nobody_measured_holds_up_no_strip(driver: SlitDriver) -> None:
     driver.hit(driver.page.part.turf)
 
     assert [one.sod_nm for one in driver.written("turf_strip")] == [None, None]
+    assert driver.page.sheet.pad.keypad.typed == "39"

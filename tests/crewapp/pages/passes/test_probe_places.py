@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from crewapp.pages.passes.probe_places import (
     ProbePlace,
     ProbeRule,
+    ProbeStretch,
     next_along,
     next_place,
     probes_wanted,
@@ -40,9 +41,19 @@ def test_places_on_the_limits_are_enough() -> None:
 
 def test_legs_are_probed_where_the_crew_stands() -> None:
     """The leg least far along comes next; of two alike the first."""
-    rules = {"S01": RULE, "S04": RULE}
+    stretches = dict.fromkeys(("S01", "S04"), ProbeStretch(0, 40 * FOOT, RULE))
     taken = {"S01": [3 * FOOT], "S04": []}
-    assert next_place(40 * FOOT, taken, rules, FOOT) == ProbePlace("S04", 3 * FOOT)
+    assert next_place(stretches, taken, FOOT) == ProbePlace("S04", 3 * FOOT)
+
+
+def test_a_piece_is_probed_from_where_it_begins() -> None:
+    """A drive taken up again at 50 ft is probed near 50 ft and near its end, not before."""
+    stretch = ProbeStretch(50 * FOOT, 20 * FOOT, RULE)
+    taken = {"S01": [3 * FOOT, 17 * FOOT]}
+
+    assert next_place({"S01": stretch}, taken, FOOT) == ProbePlace("S01", 53 * FOOT)
+    assert probes_wanted(stretch, [3 * FOOT], FOOT) == 2
+    assert probes_wanted(stretch, [53 * FOOT, 67 * FOOT], FOOT) == 0
 
 
 def test_pattern_that_asks_for_nothing_wants_one_probe() -> None:
@@ -62,7 +73,7 @@ def test_walk_ends_and_keeps_the_rule(length: int, every: int, end: int, before:
     """Followed to its end, the proposal meets the rule, whatever was probed before."""
     rule = ProbeRule(every, end)
     taken = [along for along in before if along <= length]
-    for _ in range(probes_wanted(length, taken, rule, FOOT)):
+    for _ in range(probes_wanted(ProbeStretch(0, length, rule), taken, FOOT)):
         along = next_along(length, taken, rule, FOOT)
         assert along is not None
         assert 0 <= along <= length

@@ -15,23 +15,28 @@ from crewapp.pages.passes.view import (
     PassCard,
     PassEntry,
     PassView,
-    PlanLeft,
     SandCard,
+    drive_question,
     judge_depth,
     next_step,
     next_turf,
+    piece_rows,
     places_out_of_limits,
     probes_left,
     probes_status,
     toggle_line,
 )
+from models.queries.layout.drive_pieces import DrivePlan
+from models.science.layout.drive_pieces import DriveStretch
 from models.units import UnitSystem
 from models.units.job_units import Figures
 
 INCH, FOOT, MM = 25_400_000, 304_800_000, 1_000_000
 US, METRIC = Figures(), Figures(UnitSystem.METRIC)
 LIMITS = DepthLimits(9 * INCH, 17 * INCH // 2, 10 * INCH, INCH)
-LINE = LineWork("S01", "sand_slit", LIMITS, ProbeRule(15 * FOOT, 3 * FOOT))
+LINE = LineWork(
+    "S01", "sand_slit", LIMITS, ProbeRule(15 * FOOT, 3 * FOOT), from_nm=0, to_nm=20 * FOOT
+)
 NO_SAND = SandCard("", "", "not measured")
 
 
@@ -98,13 +103,13 @@ def test_a_depth_chip_inks_what_it_says(
 
 def test_length_chips_stand_round_the_plan() -> None:
     """Half feet, three to each side of the planned length."""
-    lines = (PlanLeft("S01", "sand_slit", 40 * FOOT, "", False),)
-    view = PassView(US, lines=lines, picked=("S01",))
+    drive = DrivePlan((DriveStretch("S01", 1, 0, 40 * FOOT, 0),))
+    view = PassView(US, picked=("S01",), drive=drive)
 
     assert [chip.text for chip in length_chips(view)] == [
         *("38.5", "39.0", "39.5", "40.0", "40.5", "41.0", "41.5")
     ]
-    assert length_chips(replace(view, picked=())) == ()
+    assert length_chips(replace(view, drive=DrivePlan(()))) == ()
 
 
 def test_place_chips_go_from_start_to_end() -> None:
@@ -119,7 +124,8 @@ def test_place_to_probe_again_comes_first() -> None:
     first = card(again, replace(probe(17), status="ok"))
 
     assert places_out_of_limits(first, "S01") == (3 * FOOT,)
-    assert places_out_of_limits(card(probe(3), *first.written), "S01") == ()
+    overtaken = replace(again, is_overtaken=True)
+    assert places_out_of_limits(card(probe(3), overtaken, probe(17)), "S01") == ()
     texts = [chip.text for chip in place_chips(120 * FOOT, US, most=7, again=(30 * FOOT,))]
     assert texts == ["30", "0", "50", "100"]
 
@@ -129,7 +135,7 @@ def test_probe_taken_again_counts_as_it_is_now() -> None:
     was_out = replace(probe(3), status="out")
 
     assert probes_status(card(was_out)) == "out"
-    assert probes_status(card(probe(3), was_out)) == "ok"
+    assert probes_status(card(probe(3), replace(was_out, is_overtaken=True))) == "ok"
 
 
 def test_next_step_follows_the_work() -> None:
@@ -195,3 +201,36 @@ def test_ticket_is_a_plain_name(text: str) -> None:
 def test_only_letters_of_the_last_ticket_are_offered(last: str, letters: str) -> None:
     """Its number never is: it would be the one ticket that this one is not."""
     assert ticket_letters(last) == letters
+
+
+TWIN = DrivePlan(
+    (
+        DriveStretch("S37", 1, 0, 100 * FOOT, 0),
+        DriveStretch("S40a", 2, 0, 40 * FOOT, 0),
+        DriveStretch("S40b", 2, 45 * FOOT, 100 * FOOT, 0),
+    )
+)
+
+
+def test_pieces_of_a_drive_say_what_they_rest_on() -> None:
+    """The whole leg by the length driven, the parted one by its stakes, a typed one as typed."""
+    view = PassView(US, picked=("S37", "S40a", "S40b"), drive=TWIN)
+    rows = piece_rows(view, 101 * FOOT, {"S40a": 39 * FOOT})
+
+    assert [(row["key"], row["figure"], row["detail"]) for row in rows] == [
+        ("S37", "101.0 ft", "length driven"),
+        ("S40a", "39.0 ft", "typed"),
+        ("S40b", "56.0 ft", "\u25b7 from the stakes"),
+    ]
+    assert view.has_unequal_pieces
+    assert {row["detail"] for row in piece_rows(view, 0, {})} == {"\u25b7 from the stakes"}
+
+
+def test_a_length_off_the_plan_is_asked_about() -> None:
+    """Within a hundredth nothing is asked; a drive that stopped, or ran over, is."""
+    view = PassView(US, picked=("S37", "S40a", "S40b"), drive=TWIN)
+
+    assert "did it stop" in drive_question(view, 60 * FOOT)
+    assert "run over" in drive_question(view, 110 * FOOT)
+    assert drive_question(view, 101 * FOOT) == "101.0 ft driven of 100.0 ft."
+    assert drive_question(view, 0) == "By the plan this pass is 100.0 ft long."

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from models.entries.bodies.planning import SurfaceLayout
 from models.entries.bodies.surfaces import Collector, Surface
+from models.entries.envelope import body_fields
 from models.errors import CalculationInputError, OutlineError
 from models.plan.collector import CollectorDesign
 from models.plan.layout import LayoutTerms, PlannedKeepOut
@@ -200,13 +201,21 @@ def test_lines_on_no_rows_are_rows_by_themselves() -> None:
 
 
 def test_parted_lines_are_cut_piece_by_piece() -> None:
-    """Across the arms of a U, a pass takes the near pieces, the next one the far ones."""
+    """Across the arms of a U, a pass takes all pieces of a row, and then what is left of it."""
     laid = lay_surface(surface(U_SHAPE), asked(sand(90))).surface
-    fields = {"pass_id": "F-1", "surface_id": "F", "line_ids": ["S01a"], "length_nm": 1}
-    state = JobState(written_entries([{"kind": "pass", "id": "p", "fields": fields}]))
+    row = body_fields(laid)
+    near_nm = laid.places["S01a"].line.length_nm
+    fields = {"pass_id": "F-1", "surface_id": "F", "line_ids": ["S01a"]}
 
-    assert [line.line_id for line in next_lines(JobState(), laid, "sand_slit", None)] == ["S01a"]
-    assert [line.line_id for line in next_lines(state, laid, "sand_slit", None)] == ["S01b"]
+    def left_after(length_nm: int) -> list[str]:
+        cut = {"kind": "pass", "id": "p", "fields": {**fields, "length_nm": length_nm}}
+        state = JobState(written_entries([{"kind": "surface", "fields": row}, cut]))
+        return [line.line_id for line in next_lines(state, laid, "sand_slit", None)]
+
+    whole = [line.line_id for line in next_lines(JobState(), laid, "sand_slit", None)]
+    assert whole == ["S01a", "S01b"]
+    assert left_after(near_nm // 2) == ["S01a", "S01b"]
+    assert left_after(near_nm) == ["S01b"]
 
 
 def test_points_go_there_and_back() -> None:

@@ -123,7 +123,7 @@ def test_a_kept_layout_gives_the_order() -> None:
 
 def test_lines_cut_are_known() -> None:
     """A pass whose lines are cut is done; the rest is the morning's work."""
-    cut = {"pass_id": "F1-01", "surface_id": "F1", "line_ids": ["S01", "S04"], "length_nm": FT}
+    cut = {"pass_id": "F1-01", "surface_id": "F1", "line_ids": ["S01", "S04"], "length_nm": 30 * FT}
     job = state({"kind": "pass", "fields": cut})
     found = stake_out(job, surface_of(job), "sand_slit")
 

@@ -274,7 +274,9 @@ def test_tomorrow_takes_what_its_length_takes() -> None:
     at_zero = {"x_nm": 0, "y_nm": 0}
     end = {"number": 1, "line_id": "P2", "station_nm": 0, "at": at_zero, "gap_nm": M}
     layout = written("layout", surface_id="F1", ends=[end])
-    half, whole = (at(MON, layout, cut(1, MON, "P1", length_m=m)).tomorrow for m in (10, 20))
+    by_halves = [cut(1, MON, "P1", length_m=10), cut(2, TUE, "P1", length_m=10)]
+    half = at(TUE, layout, *by_halves).tomorrow
+    whole = at(MON, layout, cut(1, MON, "P1", length_m=20)).tomorrow
 
     assert half is not None
     assert whole is not None

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from models.errors import CalculationInputError
 from models.science.materials.bulking import bulking
 from models.science.materials.gradation import USGA_1993, Grain, judge_gradation
-from models.science.materials.sand import slit_volume_pl
 from models.science.quality.verdict import Verdict
 
 SIZE = st.integers(10_000_000, 500_000_000)
@@ -19,8 +18,6 @@ SIZE = st.integers(10_000_000, 500_000_000)
 @pytest.mark.parametrize(
     "call",
     [
-        lambda: slit_volume_pl(0, 1, 1),
-        lambda: slit_volume_pl(10, 10, 10, 12),
         lambda: bulking(160, 200),
         lambda: bulking(160, 0),
         lambda: judge_gradation({}, "USGA 2099"),

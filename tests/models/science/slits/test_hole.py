@@ -12,7 +12,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.errors import CalculationInputError
-from models.science.materials.sand import slit_volume_pl
 from models.science.slits.floor import CutPiece, DepthReading
 from models.science.slits.hole import CUBIC_NM_PER_PL, PI, Hole, SlitSection
 from models.science.slits.ramps import Ramp
@@ -261,7 +260,8 @@ def test_a_union_is_at_full_depth_wherever_a_part_is(hole: Hole) -> None:
         assert hole.full_depth_nm >= alone.full_depth_nm
 
 
-@given(st.integers(1, 10**8), st.integers(1, 10**9), st.integers(0, 10**11))
+@given(st.integers(1, 10**8), st.integers(1, 10**9), st.integers(1, 10**11))
 def test_a_square_hole_is_width_by_depth_by_length(width: int, depth: int, length: int) -> None:
-    """The volume of a plain slit is the product, to the picolitre."""
-    assert slit_volume_pl(width, depth, length) == round(Fraction(width * depth * length, 10**12))
+    """The volume of a plain slit is the product, exactly."""
+    hole = Hole(SlitSection(width, depth), (CutPiece(0, length, depth),))
+    assert hole.volume_pl == Fraction(width * depth * length, 10**12)

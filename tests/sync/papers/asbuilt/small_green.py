@@ -18,7 +18,8 @@ from tests.sync.papers.day_writer import FT, IN, DayWriter
 from tests.sync.papers.sample_plan import collector, pattern
 
 ORIGIN = {"lon_ndeg": -93_123_456_789, "lat_ndeg": 41_987_654_321}
-CUT_FT = 3 * 40 + 2 * 20 + 7
+OFF_PLAN_FT = 7
+CUT_FT = 3 * 40 + 2 * 20 + OFF_PLAN_FT
 """Three sand slits, two piped slits, and seven feet on no plan."""
 
 

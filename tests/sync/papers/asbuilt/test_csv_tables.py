@@ -12,7 +12,7 @@ import shapely
 from sync.papers.asbuilt.csv_tables import build_about_table, build_table
 from sync.papers.asbuilt.layers.survey_layers import layers_of
 from tests.sync.papers.asbuilt.reading_back import features_in
-from tests.sync.papers.asbuilt.small_green import CUT_FT, green
+from tests.sync.papers.asbuilt.small_green import CUT_FT, OFF_PLAN_FT, green
 
 
 def rows_of(name: str) -> list[dict[str, str]]:
@@ -71,5 +71,6 @@ def test_tables_say_what_they_are_in() -> None:
     said = dict(csv.reader(io.StringIO(build_about_table(green()).decode("utf-8-sig"))))
 
     assert said["units"] == "ft, in"
-    assert said["cut_length"] == f"{CUT_FT}.0 ft"
+    assert said["cut_length"] == f"{CUT_FT - OFF_PLAN_FT}.0 ft"
+    assert said["cut_off_plan"] == f"{OFF_PLAN_FT}.0 ft"
     assert said["plane"].startswith("Local plane, origin at latitude 41.98")

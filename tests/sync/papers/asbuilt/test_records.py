@@ -7,7 +7,7 @@ from statistics import mean, stdev
 
 import pytest
 
-from models.state.indexes import CUT_NM
+from models.ledger.ledger import ledger_of
 from models.state.job_state import JobState
 from sync.papers.asbuilt.records.facts import Facts
 from sync.papers.tables.record_table import Record, Row
@@ -53,7 +53,8 @@ def test_lines_add_up_to_the_quantities(us_facts: Facts) -> None:
     state: JobState = us_facts.state
 
     assert total(lines, "cut") == pytest.approx(cut_ft)
-    assert cut_ft * FT == pytest.approx(state.total(CUT_NM, "G7"))
+    done = (one.share.done for on, _, one in ledger_of(state).every_piece() if on == "G7")
+    assert cut_ft * FT == pytest.approx(sum(done))
     assert total(lines, "pipe") == pytest.approx(placed(us_facts, "Pipe in slits"))
 
 

@@ -6,13 +6,14 @@ from fractions import Fraction
 
 from models.entries.keys import line_key
 from models.entries.kind_names import COLLECTOR
+from models.ledger.ledger import ledger_of
 from models.science.quality.verdict import Verdict
-from models.state.indexes import CUT_NM, PASSES, PIPE_IN_LINE
+from models.state.indexes import PASSES, PIPE_IN_LINE
 from sync.papers.asbuilt.features.course import Place
 from sync.papers.asbuilt.features.feature_types import AsBuilt, LineStatus
 from sync.papers.asbuilt.features.gather import as_built
 from sync.papers.wording.entry_text import title_of
-from tests.sync.papers.asbuilt.small_green import CUT_FT, green, written_green
+from tests.sync.papers.asbuilt.small_green import CUT_FT, OFF_PLAN_FT, green, written_green
 from tests.sync.papers.day_writer import FT, IN, DayWriter
 
 
@@ -45,33 +46,36 @@ def test_line_gathers_its_probes_pipe_and_sand() -> None:
 
 
 def test_cut_length_is_the_books() -> None:
-    """The sum over lines is the running total that the day sheets are made from."""
+    """The sum over lines is what the day sheets are made from."""
     book = written_green()
 
-    assert green().cut_nm == CUT_FT * FT == book.state.total(CUT_NM, "G1")
-    assert green().surfaces[0].cut_nm == CUT_FT * FT
+    done = (one.share.done for _, _, one in ledger_of(book.state).every_piece())
+    assert green().cut_nm == (CUT_FT - OFF_PLAN_FT) * FT == sum(done)
+    assert green().off_plan_nm == OFF_PLAN_FT * FT
+    assert green().surfaces[0].cut_nm == (CUT_FT - OFF_PLAN_FT) * FT
 
 
-def test_line_cut_twice_counts_twice() -> None:
-    """Two passes over one line are both in its length, as in the book's total."""
+def test_line_cut_twice_counts_once() -> None:
+    """What was cut again of a line is in no length of it, and stands beside it."""
     book = written_green()
     again = {"surface_id": "G1", "line_ids": ["S1", "S4"], "length_nm": 3 * FT}
     book.write("pass", pass_id="G1-9", **again)
     job = as_built(book.state)
 
-    assert {line.line_id: line.cut_nm for line in job.lines}["S1"] == 43 * FT
-    assert job.cut_nm == book.state.total(CUT_NM, "G1") == (CUT_FT + 6) * FT
+    lines = {line.line_id: line for line in job.lines}
+    assert (lines["S1"].cut_nm, lines["S1"].again_nm) == (40 * FT, 3 * FT)
+    assert job.cut_nm == (CUT_FT - OFF_PLAN_FT + 3) * FT
 
 
-def test_pass_that_names_a_line_twice_counts_it_twice() -> None:
-    """A machine that went over one line with two legs cut it twice, as day sheets count it."""
+def test_pass_that_names_a_line_twice_cut_it_again() -> None:
+    """A machine that went over one line with two legs cut it twice: the line counts once."""
     book = written_green()
     again = {"surface_id": "G1", "line_ids": ["S4", "S4"], "length_nm": 3 * FT}
     book.write("pass", pass_id="G1-9", **again)
     job = as_built(book.state)
 
-    assert {line.line_id: line.cut_nm for line in job.lines}["S4"] == 6 * FT
-    assert job.cut_nm == book.state.total(CUT_NM, "G1")
+    line = next(line for line in job.lines if line.line_id == "S4")
+    assert (line.cut_nm, line.again_nm) == (3 * FT, 3 * FT)
 
 
 def test_probe_lies_at_its_distance_along_the_line() -> None:

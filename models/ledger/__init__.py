@@ -1,0 +1,1 @@
+"""Lengths cut, counted once, and readings that count; every figure is read from here."""
