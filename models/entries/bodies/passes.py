@@ -66,7 +66,7 @@ class PassCut(Body):
     left_out: ClassVar[frozenset[str]] = frozenset(
         {"operator", "pieces", "drive_number", "is_along"}
     )
-    needs: ClassVar[Mapping[str, str]] = MappingProxyType({"pieces": "pieces"})
+    needs: ClassVar[Mapping[str, str]] = MappingProxyType({"pieces": "pass.pieces"})
 
     pass_id: Annotated[Label, _PASS] = Field(
         description="name of the pass, such as G7-03; kept by a correction"

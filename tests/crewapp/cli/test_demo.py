@@ -34,7 +34,7 @@ from models.state.indexes import DAY_ACTS
 
 FT = 304_800_000
 HUNDREDTH_NM = 3_048_000
-UNUSED = {"go_ahead", "photo", "structure", "trench_protection", "unit_price"}
+UNUSED = {"blade_set", "go_ahead", "photo", "structure", "trench_protection", "unit_price"}
 UNUSED |= {"instrument", "instrument_event", "peg_test"}  # its laser came with a paper of its own
 UNUSED |= {"tablet_added", "tablet_revoked"}  # the demo is written by one tablet alone
 

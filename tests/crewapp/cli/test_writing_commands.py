@@ -39,7 +39,7 @@ def test_plan_makes_a_book(tmp_path: Path, capsys: Captured) -> None:
     """A plan with a job makes a new book."""
     assert main(["plan", str(tmp_path / "b.book"), str(PLAN), "--author", "Olga"]) == 0
 
-    assert capsys.readouterr().out.startswith("10 plan entries inked into ")
+    assert capsys.readouterr().out.startswith("11 plan entries inked into ")
     with book_to_read(tmp_path / "b.book") as job:
         assert {entry.author for entry in job.state.entries.values()} == {"Olga"}
 
@@ -50,7 +50,7 @@ def test_plan_again_strikes_the_plan_before(book: Path) -> None:
 
     with book_to_read(book) as job:
         assert len(list(job.state.bodies(SURFACE, "G7"))) == 1
-        assert len(job.state.struck_by) == 10
+        assert len(job.state.struck_by) == 11
 
 
 def test_log_tells_what_it_wrote_and_raised(book: Path, tmp_path: Path, capsys: Captured) -> None:

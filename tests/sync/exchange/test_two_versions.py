@@ -28,8 +28,9 @@ ADDED = """
     gears: tuple[Label, ...] = Field(default=(), description="gears, in turn")
     is_offset: bool = Field(default=False, description="legs stood offset; lengths are of one")
 """
-NEEDS = '    needs: ClassVar[dict[str, str]] = {"is_offset": "pass.is-offset"}\n'
-LEFT_OUT = re.compile(r"    left_out: .*frozenset\((.*)\)\n")
+NEEDS = re.compile(r"    needs: .*?MappingProxyType\(\{(.*?)\}\)\n", re.S)
+NEEDS_OFFSET = '"is_offset": "pass.is-offset"'
+LEFT_OUT = re.compile(r"    left_out: .*?frozenset\((.*?)\)\n", re.S)
 NAMES = ("driver", "gears", "is_offset")
 
 
@@ -88,7 +89,11 @@ def grown(text: str) -> str:
     has = LEFT_OUT.search(body)
     names = {*NAMES, *(re.findall(r'"(\w+)"', has[1]) if has else ())}
     left_out = f"    left_out: ClassVar[frozenset[str]] = frozenset({names})\n"
-    body = LEFT_OUT.sub("", body).replace('"pass"\n', f'"pass"\n{left_out}{NEEDS}', 1)
+    needs = NEEDS.search(body)
+    words = f"{needs[1]}, {NEEDS_OFFSET}" if needs else NEEDS_OFFSET
+    line = f"    needs: ClassVar[Mapping[str, str]] = MappingProxyType({{{words}}})\n"
+    body = NEEDS.sub("", LEFT_OUT.sub("", body))
+    body = body.replace('"pass"\n', f'"pass"\n{left_out}{line}', 1)
     return text[:start] + body + ADDED + text[end:]
 
 

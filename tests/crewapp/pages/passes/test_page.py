@@ -198,7 +198,7 @@ def test_refused_pass_keeps_what_was_typed(driver: SlitDriver) -> None:
     assert "is closed" in driver.banner
     driver.seen()
     driver.touch("Cut: type the length")
-    assert driver.page.sheet.pad.keypad.typed == "38"
+    assert driver.page.sheet.pad.keypad.typed == "39"
 
 
 def test_blade_that_was_set_is_noted_by_one_tap(driver: SlitDriver) -> None:
@@ -247,4 +247,3 @@ def test_sod_that_nobody_measured_holds_up_no_strip(driver: SlitDriver) -> None:
     driver.hit(driver.page.part.turf)
 
     assert [one.sod_nm for one in driver.written("turf_strip")] == [None, None]
-    assert driver.page.sheet.pad.keypad.typed == "39"
