@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from models.checks.finding import Subjects
 from models.entries import id_fields
-from models.entries.bodies.passes import PassCut, PipeLaid
+from models.entries.bodies.job import Machine
+from models.entries.bodies.passes import PassCut, PipeLaid, Probe, TurfStrip
 from models.entries.bodies.surfaces import Surface
 from models.entries.body import Body
 from models.entries.envelope import AnyEntry
@@ -92,6 +93,41 @@ def passes_of_lines(state: JobState, entry: AnyEntry) -> Iterable[str]:
     """Every pass that cut one of the lines that an entry names."""
     for key in lines_of_entry(state, entry):
         yield from (cut.pass_id for cut in state.bodies(CUTS_OF, key))
+
+
+def passes_along(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The pass that an entry is, or is of, and every pass in the same lines: one cuts over another.
+
+    A probe touches the passes in its own line alone.
+    """
+    yield from pass_of_entry(state, entry)
+    body = entry.body
+    if isinstance(body, Probe):
+        for cut in list(state.bodies(PASS, body.pass_id)):
+            key = line_key(cut.surface_id, body.line_id)
+            yield from (other.pass_id for other in state.bodies(CUTS_OF, key))
+    else:
+        yield from passes_of_lines(state, entry)
+
+
+def passes_done_along(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The passes beside one in the order of the work, and those in the same lines."""
+    yield from pass_and_neighbours(state, entry)
+    yield from passes_of_lines(state, entry)
+
+
+def passes_under_turf(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """The passes under a turf strip; all of its surface where it says how thick the sod is."""
+    yield from passes_of_lines(state, entry)
+    if isinstance(entry.body, TurfStrip) and entry.body.sod_nm is not None:
+        yield from passes_of_surface(state, entry)
+
+
+def passes_of_machine(state: JobState, entry: AnyEntry) -> Iterable[str]:
+    """Every pass that a machine cut."""
+    if isinstance(entry.body, Machine):
+        machine_id = entry.body.machine_id
+        yield from (cut.pass_id for cut in state.bodies(PASSES) if cut.machine_id == machine_id)
 
 
 def passes_of_day(state: JobState, entry: AnyEntry) -> Iterable[str]:
@@ -219,15 +255,15 @@ DAY_ENDS = ("signature", "day_closed", "tomorrow")
 """Kinds that bring a day to its end."""
 
 PROBED: dict[str, Subjects] = {
-    "pass": pass_of_entry,
-    "probe": pass_of_entry,
+    "pass": passes_along,
+    "probe": passes_along,
     "surface": passes_of_surface,
 }
 """What touches the probes of a pass."""
 
 PROBED_WHEN_DONE: dict[str, Subjects] = {
     **PROBED,
-    "pass": pass_and_neighbours,
+    "pass": passes_done_along,
     "sand_placed": pass_of_entry,
     "watered_in": pass_of_entry,
     "turf_strip": passes_of_lines,

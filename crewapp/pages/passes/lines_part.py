@@ -100,6 +100,7 @@ class DrivePart(Part):
         """Show the pieces, by the length that waits for an answer or by the plan."""
         length_nm = self.page.driven_nm()
         self.asked.text = drive_question(view, length_nm)
+        self.again.text = say("Type the length again") if length_nm else say("Cut: type the length")
         self.rows.show_rows(piece_rows(view, length_nm, self.page.typed_pieces()))
         agrees = view.drive.match(length_nm).agrees if length_nm else "agrees"
         self.use.text = {

@@ -11,8 +11,9 @@ from models.checks.affected import (
     PROBED,
     pass_of_entry,
     passes_of_day,
-    passes_of_lines,
+    passes_of_machine,
     passes_of_sand,
+    passes_under_turf,
     passes_with_sand,
 )
 from models.checks.finding import Finding, Subjects, make_finding
@@ -30,6 +31,8 @@ from models.units import round_half_even
 SAND_AND_LIMITS: dict[str, Subjects] = {
     **PROBED,
     "sand_placed": pass_of_entry,
+    "turf_strip": passes_under_turf,
+    "machine": passes_of_machine,
     "material": passes_with_sand,
     "box_weighing": passes_with_sand,
     "bulking_test": passes_with_sand,
@@ -40,7 +43,6 @@ FILLED: dict[str, Subjects] = {
     **SAND_AND_LIMITS,
     "sand_placed": passes_of_sand,
     "watered_in": pass_of_entry,
-    "turf_strip": passes_of_lines,
     **dict.fromkeys(DAY_ENDS, passes_of_day),
 }
 """What touches the sand of a pass, its limits, and whether the pass is finished."""

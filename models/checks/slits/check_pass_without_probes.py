@@ -7,19 +7,23 @@ from collections.abc import Iterator
 from models.checks.affected import PROBED_WHEN_DONE
 from models.checks.finding import Check, Finding, Severity, make_finding
 from models.checks.slits.pass_work import is_pass_done, pass_work
-from models.entries.kind_names import PASS
+from models.entries.kind_names import PASS, PROBE
 from models.state.job_state import JobState
 
 
 def examine(state: JobState, pass_id: str) -> Iterator[Finding]:
-    """Name the lines of a pass that the crew left without a probe."""
+    """Name the lines of a pass that the crew left without a probe.
+
+    One that was probed, and cut again since, is the later pass's to probe.
+    """
     work = pass_work(state, pass_id)
     if work is None:
         return
+    probed = {probe.line_id for probe in state.bodies(PROBE, pass_id)}
     bare = [
         line_id
-        for line_id, readings in work.readings_on.items()
-        if not readings and work.pattern(line_id) is not None
+        for line_id in work.readings_on
+        if line_id not in probed and work.pattern(line_id) is not None
     ]
     if bare and is_pass_done(state, work):
         yield make_finding(
