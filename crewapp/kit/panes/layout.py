@@ -141,11 +141,15 @@ class Page(BoxLayout):
 
 
 class SectionRule(DrawnWidget):
-    """A section's name on a ruled line; ``figure`` stands at the right end of it."""
+    """A section's name on a ruled line; ``figure`` stands at the right end of it.
+
+    ``figure_share`` is the part of the line that the figure has, where there is one.
+    """
 
     text = StringProperty("")
     figure = StringProperty("")
-    redraw_on = ("text", "figure")
+    figure_share = NumericProperty(0.45)
+    redraw_on = ("text", "figure", "figure_share")
 
     def __init__(self, **kwargs: Any) -> None:
         self.words = TextLabel(bold=True)
@@ -158,7 +162,7 @@ class SectionRule(DrawnWidget):
         """Draw the rule under the name."""
         low = self.y + px(0.3)
         edge([(self.x, low), (self.right, low)], INK, 0.5, False)
-        split = 0.55 if self.figure else 1.0
+        split = 1 - self.figure_share if self.figure else 1.0
         self.words.text, self.right_words.text = self.text, self.figure
         self.words.pos, self.words.size = self.pos, (self.width * split, self.height)
         self.right_words.pos = (self.x + self.width * split, self.y)

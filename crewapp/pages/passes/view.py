@@ -316,7 +316,7 @@ def piece_rows(view: PassView, length_nm: int, typed: Mapping[str, int]) -> list
                 "title": one.line_id,
                 "detail": say("typed")
                 if given is not None
-                else say("\u25b7 from the stakes")
+                else say("from the stakes")
                 if by_plan
                 else say("length driven"),
                 "figure": figure,

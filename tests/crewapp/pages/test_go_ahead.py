@@ -124,7 +124,7 @@ def test_the_flag_stays_after_going_on(bare: SlitDriver) -> None:
     bare.tap("Go on anyway")
     bare.tap("locator is here")
     hold(bare, HOLD)
-    bare.page.cut(40 * FT_NM, "40")
+    bare.page.cut(30 * FT_NM, "30")
     bare.settle()
 
     assert bare.written("pass")

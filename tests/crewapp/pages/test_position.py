@@ -158,13 +158,13 @@ def test_outlet_is_seen_with_its_position(
 ) -> None:
     """From the ties of the as-built: how it runs, where the tablet stands."""
     receiver = carry(monkeypatch)
-    driver.on("after", part="ties").taps("C1, outlet as seen", "runs slowly", "Take position")
+    driver.on("after", part="ties").taps("O1, outlet as seen", "runs slowly", "Take position")
     receiver.tell(HERE)
     driver.settle()
     driver.tap("Ink it")
 
     seen = driver.body("outlet_seen")
-    assert (seen.outlet_id, seen.flows, seen.placed_by) == ("C1", "slow", "position")
+    assert (seen.outlet_id, seen.flows, seen.placed_by) == ("O1", "slow", "position")
     assert seen.placed_sd_nm == 5 * 10**9
 
 

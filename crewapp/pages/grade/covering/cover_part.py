@@ -52,6 +52,11 @@ KEY_KINDS: dict[CoverKey, ButtonKind] = {
     "back": ButtonKind.QUIET,
 }
 RULE_HIGH_MM, LIST_LEAST_MM = 7.0, 5.0
+INVERTS_SHARE = 0.58
+"""The rule says left whether the range is released, right how many inverts of it are proven.
+
+A key of the grid has no room for that in eight inches.
+"""
 
 
 class CoverPart(Part):
@@ -61,7 +66,7 @@ class CoverPart(Part):
 
     def build(self) -> None:
         """Make the keys; those of the layers follow from the plan."""
-        self.rule = SectionRule(text=say("Layers and cover"))
+        self.rule = SectionRule(figure_share=INVERTS_SHARE)
         self.rule.height = px(RULE_HIGH_MM)
         self.grid = KeyGrid(least_wide_mm=30.0)
         self.keys: dict[CoverKey, TapKey] = {}
@@ -80,7 +85,7 @@ class CoverPart(Part):
         cover = view.cover
         if cover is None:
             return
-        self.rule.figure = cover.release
+        self.rule.text, self.rule.figure = cover.release, cover.inverts
         station = cover.figures.station
         shown: dict[CoverKey, tuple[str, str]] = {
             "from": (station(cover.from_nm), say("from")),
@@ -90,7 +95,7 @@ class CoverPart(Part):
             text = row.text if row.status == Status.NOT_MEASURED else _marked(row.status, row.text)
             shown[LayerKey(row.layer)] = (say(LAYER_WORDS[row.layer]), text)
         shown["protect"] = (say("trench safety"), cover.protection)
-        shown["release"] = (say("release to cover"), cover.inverts)
+        shown["release"] = (say("release to cover"), "")
         shown["back"] = (say("Back"), "")
         self.grid.show_keys([self._key(name, *texts) for name, texts in shown.items()])
         self._show_missing(cover)

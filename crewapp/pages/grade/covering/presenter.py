@@ -84,7 +84,7 @@ def cover_view(
         layers=tuple(_layer(job, collector_id, layer, part) for layer in design.layers),
         protection=protection,
         protection_status=protection_status,
-        release=say("released to cover") if not bare else say("not released yet"),
+        release=say("Released to cover") if not bare else say("Not released yet"),
         is_released=not bare,
         inverts=_proven_words(job.state, collector_id, part),
         missing=tuple(text for _, text in missing),

@@ -220,10 +220,10 @@ def test_pieces_of_a_drive_say_what_they_rest_on() -> None:
     assert [(row["key"], row["figure"], row["detail"]) for row in rows] == [
         ("S37", "101.0 ft", "length driven"),
         ("S40a", "39.0 ft", "typed"),
-        ("S40b", "56.0 ft", "\u25b7 from the stakes"),
+        ("S40b", "56.0 ft", "from the stakes"),
     ]
     assert view.has_unequal_pieces
-    assert {row["detail"] for row in piece_rows(view, 0, {})} == {"\u25b7 from the stakes"}
+    assert {row["detail"] for row in piece_rows(view, 0, {})} == {"from the stakes"}
 
 
 def test_a_length_off_the_plan_is_asked_about() -> None:

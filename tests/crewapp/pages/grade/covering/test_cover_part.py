@@ -43,6 +43,7 @@ def test_release_says_what_is_missing_and_refuses_nothing(begin: Begin) -> None:
     driver.tap("Cover")
     assert "bedding: not checked" in driver.page.view.cover.missing
     assert driver.page.view.cover.inverts == "0 proven, 0 as read, 1 out"
+    assert driver.page.part.rule.figure == driver.page.view.cover.inverts
     assert any("0.300 ft above" in text for text in driver.page.view.cover.missing)
     driver.tap("release to cover")
     driver.tap("Ana")
