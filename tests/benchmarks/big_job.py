@@ -101,7 +101,7 @@ def first_things() -> Iterator[Said]:
     yield "material", {"material_id": "pipe", "use": "pipe", "coil_nm": 300 * FT}
     yield "material", {"material_id": "pipe 4 in", "use": "pipe", "coil_nm": 250 * FT}
     for material in ("sand", "pipe", "pipe 4 in"):
-        amount = {"mass_ug": 10**17} if material == "sand" else {"length_nm": 10**15}
+        amount = {"mass_ug": 10**17} if material == "sand" else {"length_nm": 10**14}
         yield "delivery", {"material_id": material, "ticket": f"T-{material}", **amount}
     dates = {"valid_from": "2026-01-01", "expires_on": "2029-01-01"}
     yield "locate_ticket", {"ticket": "L-1", **dates}
