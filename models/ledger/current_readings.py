@@ -44,6 +44,17 @@ def _with_overtakers(
     state: JobState, surface_id: str, line_id: str, day: str
 ) -> list[tuple[Entry[Probe], AnyEntry | None]]:
     """Readings on a line in the order they were taken, each with what overtook it, or None."""
+    key = ("overtaken_probes", f"{surface_id}/{line_id}/{day}")
+    if key not in state.memo:
+        state.memo[key] = _find_overtakers(state, surface_id, line_id, day)
+    found: list[tuple[Entry[Probe], AnyEntry | None]] = state.memo[key]
+    return found
+
+
+def _find_overtakers(
+    state: JobState, surface_id: str, line_id: str, day: str
+) -> list[tuple[Entry[Probe], AnyEntry | None]]:
+    """Each reading with the reading or pass that came over it; found once between two entries."""
     taken = _taken(state, surface_id, line_id, day)
     tally = ledger_of(state).line_on(surface_id, line_id, day)
     surface = state.latest(SURFACE, surface_id)

@@ -153,9 +153,8 @@ class _CutLine:
             sod_nm,
             pattern.pipe_outside_nm,
         )
-        parts = Hole(section, self.pieces, self.readings).parts_pl
-        own = (part for part, of in zip(parts, self.owners, strict=True) if of == entry_id)
-        return sum(own, Fraction(0))
+        own = (number for number, owner in enumerate(self.owners) if owner == entry_id)
+        return sum(Hole(section, self.pieces, self.readings).added_pl(own), Fraction(0))
 
 
 def _mean_depth(state: JobState, entry: Entry[PassCut], day: str) -> Fraction | None:

@@ -149,14 +149,19 @@ class FloorPlan:
         breaks.update(reading.along_nm for reading in held)
         return cls(design_nm, tuple(sorted(breaks)), tuple(full), tuple(held))
 
-    def stretches(self, pieces: Sequence[CutPiece]) -> list[FloorStretch]:
-        """Deepest floor of some of the pieces, from left to right."""
+    def stretches(
+        self, pieces: Sequence[CutPiece], within: CutPiece | None = None
+    ) -> list[FloorStretch]:
+        """Deepest floor of some of the pieces, from left to right; along one of them if given."""
         found: list[FloorStretch] = []
         for begin, end in pairwise(self.breaks):
+            if within is not None and not within.from_nm <= begin < within.to_nm:
+                continue
             over = [one for one in pieces if one.from_nm <= begin and end <= one.to_nm]
             if not over:
                 continue
-            floors = [self._floor(one, begin, end) for one in over]
+            # Readings give a line cut again and again one floor: it crosses itself nowhere.
+            floors = list(dict.fromkeys(self._floor(one, begin, end) for one in over))
             is_full = any(a <= begin and end <= b for a, b in self.full)
             for left, right in pairwise(_crossings(floors, begin, end)):
                 middle = Fraction(left + right, 2)
@@ -185,7 +190,7 @@ class FloorPlan:
         """Straight between readings, as the nearest beyond them, else as the piece says."""
         if not self.readings:
             return Fraction(piece.depth_nm)
-        number = bisect_right([one.along_nm for one in self.readings], along_nm)
+        number = bisect_right([Fraction(one.along_nm) for one in self.readings], along_nm)
         if number in (0, len(self.readings)):
             return Fraction(self.readings[min(number, len(self.readings) - 1)].depth_nm)
         before, after = self.readings[number - 1], self.readings[number]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import pi
@@ -94,14 +95,12 @@ class Hole:
     @property
     def parts_pl(self) -> tuple[Fraction, ...]:
         """Volume that each piece adds to those before it; the whole is their sum [pl]."""
+        return self.added_pl(range(len(self.pieces)))
+
+    def added_pl(self, numbers: Iterable[int]) -> tuple[Fraction, ...]:
+        """Volume that some of the pieces, by number from 0, each add to those before it [pl]."""
         plan = self._plan
-        parts: list[Fraction] = []
-        before = Fraction(0)
-        for count in range(1, len(self.pieces) + 1):
-            volume = self._volume_pl(plan.stretches(self.pieces[:count]))
-            parts.append(max(Fraction(0), volume - before))
-            before = max(before, volume)
-        return tuple(parts)
+        return tuple(self._addition_pl(plan, number) for number in numbers)
 
     def between_pl(self, from_nm: int, to_nm: int) -> Fraction:
         """Volume from one place of the line to another [pl]."""
@@ -134,6 +133,15 @@ class Hole:
     @property
     def _plan(self) -> FloorPlan:
         return FloorPlan.of(self.pieces, self.readings, self.section.depth_nm)
+
+    def _addition_pl(self, plan: FloorPlan, number: int) -> Fraction:
+        """Volume along a piece with it, less that without it; nothing else of the line changes."""
+        piece = self.pieces[number]
+        before, after = (
+            self._volume_pl(plan.stretches(self.pieces[:count], within=piece))
+            for count in (number, number + 1)
+        )
+        return max(Fraction(0), after - before)
 
     def _volume_pl(
         self, stretches: list[FloorStretch], window: tuple[Fraction, Fraction] | None = None

@@ -216,6 +216,15 @@ def test_pieces_add_up_to_their_line_and_none_is_below_nothing(hole: Hole) -> No
     assert turned.volume_pl == pytest.approx(hole.volume_pl, abs=1)
 
 
+def test_a_line_cut_a_hundred_times_over_takes_no_more_than_cut_once() -> None:
+    """Readings give it one floor; all but the first pass add nothing."""
+    readings = tuple(DepthReading(place * FT, (8 + place % 3) * IN) for place in range(0, 100, 5))
+    once = Hole(NINE, (cut(0, 100),), readings)
+    again = replace(once, pieces=once.pieces * 100)
+
+    assert again.parts_pl == (once.volume_pl, *[Fraction(0)] * 99)
+
+
 @given(holes())
 def test_a_hole_is_that_of_slices(hole: Hole) -> None:
     """Ramps, dams, plunges and overlaps agree with slices, where no reading bends the floor."""
