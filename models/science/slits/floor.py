@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -51,24 +51,33 @@ class _Level(NamedTuple):
     """A floor that runs straight from one depth to another."""
 
     begin_nm: int
-    depth_nm: Fraction
-    slope: Fraction
+    end_nm: int
+    depth_nm: int | Fraction
+    end_depth_nm: int | Fraction
 
     def at(self, along_nm: float | Fraction) -> float:
         return float(self.exact(Fraction(along_nm)))
 
-    def exact(self, along_nm: Fraction) -> Fraction:
-        return self.depth_nm + self.slope * (along_nm - self.begin_nm)
+    def exact(self, along_nm: int | Fraction) -> int | Fraction:
+        if along_nm == self.begin_nm or self.depth_nm == self.end_depth_nm:
+            return self.depth_nm
+        if along_nm == self.end_nm:
+            return self.end_depth_nm
+        share = Fraction(along_nm - self.begin_nm, self.end_nm - self.begin_nm)
+        return self.depth_nm + (self.end_depth_nm - self.depth_nm) * share
 
-    def area_nm2(self, begin_nm: Fraction, end_nm: Fraction, over_nm: Fraction) -> Fraction:
+    def area_nm2(
+        self, begin_nm: int | Fraction, end_nm: int | Fraction, over_nm: int | Fraction
+    ) -> Fraction:
         """Area below a level, from one place to another: a trapezium, or a triangle."""
         first, last = self.exact(begin_nm) - over_nm, self.exact(end_nm) - over_nm
         width = end_nm - begin_nm
         if first >= 0 and last >= 0:
-            return width * (first + last) / 2
+            return Fraction(width * (first + last), 2)
         if first <= 0 and last <= 0:
             return Fraction(0)
-        return width * max(first, last) ** 2 / (2 * abs(first - last))
+        deeper = Fraction(first if first > last else last)
+        return deeper * deeper * width / (2 * abs(Fraction(first - last)))
 
 
 class _Arc(NamedTuple):
@@ -84,7 +93,9 @@ class _Arc(NamedTuple):
         height_nm = sqrt(max(0.0, self.radius_nm**2 - off_nm**2))
         return float(self.scale) * (height_nm - self.above_nm)
 
-    def area_nm2(self, begin_nm: Fraction, end_nm: Fraction, over_nm: Fraction) -> Fraction:
+    def area_nm2(
+        self, begin_nm: int | Fraction, end_nm: int | Fraction, over_nm: int | Fraction
+    ) -> Fraction:
         """Area below a level, from one place to another: part of a segment of a circle."""
         if not self.scale:
             return Fraction(0)
@@ -115,15 +126,18 @@ class FloorStretch(NamedTuple):
     floor: _Level | _Arc
 
     def area_nm2(
-        self, window: tuple[Fraction, Fraction] | None, ramp_over_nm: int, full_over_nm: Fraction
+        self,
+        window: tuple[int, int] | None,
+        ramp_over_nm: int,
+        full_over_nm: int | Fraction,
     ) -> Fraction:
         """Area below a level within a window; the level differs in ramps and at full depth."""
-        begin, end = Fraction(self.begin_nm), Fraction(self.end_nm)
+        begin, end = self.begin_nm, self.end_nm
         if window is not None:
             begin, end = max(begin, window[0]), min(end, window[1])
         if end <= begin:
             return Fraction(0)
-        over_nm = full_over_nm if self.is_full_depth else Fraction(ramp_over_nm)
+        over_nm = full_over_nm if self.is_full_depth else ramp_over_nm
         return self.floor.area_nm2(begin, end, over_nm)
 
 
@@ -163,6 +177,9 @@ class FloorPlan:
             # Readings give a line cut again and again one floor: it crosses itself nowhere.
             floors = list(dict.fromkeys(self._floor(one, begin, end) for one in over))
             is_full = any(a <= begin and end <= b for a, b in self.full)
+            if len(floors) == 1:
+                found.append(FloorStretch(begin, end, is_full, floors[0]))
+                continue
             for left, right in pairwise(_crossings(floors, begin, end)):
                 middle = Fraction(left + right, 2)
                 deepest = max(floors, key=lambda floor: floor.at(middle))
@@ -177,25 +194,27 @@ class FloorPlan:
             half = Fraction(piece.to_nm - piece.from_nm, 2)
             above = sqrt(radius**2 - float(half) ** 2)
             middle = piece.from_nm + half
-            return _Arc(middle, radius, above, self._depth_at(piece, middle) / self.design_nm)
+            scale = Fraction(self._depth_at(piece, middle), self.design_nm)
+            return _Arc(middle, radius, above, scale)
         if full[0] <= begin and end <= full[1]:
-            first = self._depth_at(piece, Fraction(begin))
-            last = self._depth_at(piece, Fraction(end))
-            return _Level(begin, first, (last - first) / (end - begin))
-        foot = Fraction(full[0] if end <= full[0] else full[1])
-        scale = self._depth_at(piece, foot) / self.design_nm
-        return _Arc(foot, radius, float(radius - self.design_nm), scale)
+            return _Level(begin, end, self._depth_at(piece, begin), self._depth_at(piece, end))
+        foot = full[0] if end <= full[0] else full[1]
+        scale = Fraction(self._depth_at(piece, foot), self.design_nm)
+        return _Arc(Fraction(foot), radius, float(radius - self.design_nm), scale)
 
-    def _depth_at(self, piece: CutPiece, along_nm: Fraction) -> Fraction:
+    def _depth_at(self, piece: CutPiece, along_nm: int | Fraction) -> int | Fraction:
         """Straight between readings, as the nearest beyond them, else as the piece says."""
         if not self.readings:
-            return Fraction(piece.depth_nm)
-        number = bisect_right([Fraction(one.along_nm) for one in self.readings], along_nm)
-        if number in (0, len(self.readings)):
-            return Fraction(self.readings[min(number, len(self.readings) - 1)].depth_nm)
-        before, after = self.readings[number - 1], self.readings[number]
-        rise = Fraction(after.depth_nm - before.depth_nm, after.along_nm - before.along_nm)
-        return before.depth_nm + rise * (along_nm - before.along_nm)
+            return piece.depth_nm
+        after = bisect_left(self.readings, (along_nm,))
+        if after == len(self.readings):
+            return self.readings[-1].depth_nm
+        upper = self.readings[after]
+        if after == 0 or upper.along_nm == along_nm:
+            return upper.depth_nm
+        lower = self.readings[after - 1]
+        share = Fraction(along_nm - lower.along_nm, upper.along_nm - lower.along_nm)
+        return lower.depth_nm + (upper.depth_nm - lower.depth_nm) * share
 
 
 def union_of(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:

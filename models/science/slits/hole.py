@@ -104,7 +104,7 @@ class Hole:
 
     def between_pl(self, from_nm: int, to_nm: int) -> Fraction:
         """Volume from one place of the line to another [pl]."""
-        window = Fraction(from_nm), Fraction(to_nm)
+        window = from_nm, to_nm
         return self._volume_pl(self._plan.stretches(self.pieces), window)
 
     @property
@@ -137,17 +137,22 @@ class Hole:
     def _addition_pl(self, plan: FloorPlan, number: int) -> Fraction:
         """Volume along a piece with it, less that without it; nothing else of the line changes."""
         piece = self.pieces[number]
-        before, after = (
-            self._volume_pl(plan.stretches(self.pieces[:count], within=piece))
-            for count in (number, number + 1)
-        )
-        return max(Fraction(0), after - before)
+        over = [
+            one
+            for one in self.pieces[:number]
+            if one.from_nm < piece.to_nm and piece.from_nm < one.to_nm
+        ]
+        after = self._volume_pl(plan.stretches([*over, piece], within=piece))
+        if not over:
+            return after
+        return max(Fraction(0), after - self._volume_pl(plan.stretches(over, within=piece)))
 
     def _volume_pl(
-        self, stretches: list[FloorStretch], window: tuple[Fraction, Fraction] | None = None
+        self, stretches: list[FloorStretch], window: tuple[int, int] | None = None
     ) -> Fraction:
         """Volume of stretches, as wide as the slit."""
         width, sod = Fraction(self.section.width_nm), self.section.sod_nm
-        full = sod + PI * self.section.pipe_nm**2 / 4 / width
+        pipe_nm = self.section.pipe_nm
+        full = sod + PI * pipe_nm**2 / 4 / width if pipe_nm else sod
         area = sum((one.area_nm2(window, sod, full) for one in stretches), Fraction(0))
         return width * area / CUBIC_NM_PER_PL
