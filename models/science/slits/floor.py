@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations, pairwise
-from math import asin, sqrt
+from math import asin, inf, sqrt
 from typing import NamedTuple
 
 from models.science.slits.ramps import Ramp
@@ -206,13 +206,13 @@ class FloorPlan:
         """Straight between readings, as the nearest beyond them, else as the piece says."""
         if not self.readings:
             return piece.depth_nm
-        after = bisect_left(self.readings, (along_nm,))
-        if after == len(self.readings):
-            return self.readings[-1].depth_nm
-        upper = self.readings[after]
-        if after == 0 or upper.along_nm == along_nm:
-            return upper.depth_nm
+        after = bisect_right(self.readings, (along_nm, inf))
+        if after == 0:
+            return self.readings[0].depth_nm
         lower = self.readings[after - 1]
+        if after == len(self.readings) or lower.along_nm == along_nm:
+            return lower.depth_nm
+        upper = self.readings[after]
         share = Fraction(along_nm - lower.along_nm, upper.along_nm - lower.along_nm)
         return lower.depth_nm + (upper.depth_nm - lower.depth_nm) * share
 
