@@ -143,6 +143,23 @@ def test_depth_is_straight_between_readings_and_level_beyond_them() -> None:
     assert hole.volume_pl * CUBIC_NM_PER_PL == 920 * IN * IN * FT
 
 
+def test_a_cut_that_ends_between_readings_ends_at_the_depth_between_them() -> None:
+    """By hand: 8 in at 20 ft, 10 in at 60 ft, so 9 in at 40: 20 x 8 + 20 x 8.5 = 330 in ft."""
+    readings = (DepthReading(20 * FT, 8 * IN), DepthReading(60 * FT, 10 * IN))
+    pieces = (cut(0, 40), cut(40, 100))
+    hole = Hole(NINE, pieces, readings)
+
+    assert hole.parts_pl[0] * CUBIC_NM_PER_PL == 330 * IN * IN * FT
+
+
+def test_a_slit_that_comes_out_of_the_soil_into_the_sod_ends_in_a_wedge() -> None:
+    """By hand: 2 in deep at the start, 8 in at 90 ft, sod 4 in: from 30 ft on 60 x 4 / 2."""
+    readings = (DepthReading(0, 2 * IN), DepthReading(90 * FT, 8 * IN))
+    hole = Hole(replace(NINE, sod_nm=4 * IN), (cut(0, 90),), readings)
+
+    assert hole.volume_pl * CUBIC_NM_PER_PL == 120 * IN * IN * FT
+
+
 def test_a_reading_in_a_ramp_or_beside_the_cut_says_nothing_of_the_depth() -> None:
     """A tape at one foot from the end of a round blade's cut is in its ramp."""
     plain = Hole(NINE, (cut(0, 100, RADIUS),))
