@@ -63,14 +63,14 @@ def _faults(view: PlanView, run: Collector) -> Iterator[tuple[str, dict[str, Fac
 def _at_outlet(outlet: Outlet, own: Fraction, low_nm: int) -> Iterator[tuple[str, dict[str, Fact]]]:
     if outlet.invert_nm is None and outlet.tailwater_nm is None:
         yield "no_level", {}
-    if outlet.invert_nm is not None and outlet.invert_nm - own > low_nm:
-        facts: dict[str, Fact] = {
-            "off_nm": _whole(outlet.invert_nm - own),
-            "invert_nm": outlet.invert_nm,
-        }
+    under_nm = outlet.invert_nm - own if outlet.invert_nm is not None else Fraction(0)
+    drowned_nm = outlet.tailwater_nm - own if outlet.tailwater_nm is not None else Fraction(0)
+    # One fault a collector: what clears the higher of the two clears the other.
+    if outlet.invert_nm is not None and under_nm > low_nm and under_nm >= drowned_nm:
+        facts: dict[str, Fact] = {"off_nm": _whole(under_nm), "invert_nm": outlet.invert_nm}
         yield "below_outlet", facts
-    if outlet.tailwater_nm is not None and outlet.tailwater_nm > own:
-        yield "below_water", {"off_nm": _whole(outlet.tailwater_nm - own)}
+    elif drowned_nm > 0:
+        yield "below_water", {"off_nm": _whole(drowned_nm)}
 
 
 def _whole(nm: Fraction) -> int:
