@@ -6,11 +6,14 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 from math import asin, inf, sqrt
 from typing import NamedTuple
 
 from models.science.slits.ramps import Ramp
+
+_LOOKS_BESIDE_AN_END = 13
+"""Halvings of a stretch towards its ends: what arcs differ by in less can not be measured."""
 
 
 class DepthReading(NamedTuple):
@@ -253,11 +256,14 @@ def union_of(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
 def _crossings(floors: Sequence[_Level | _Arc], begin: int, end: int) -> list[int]:
     """Places where one floor comes below another, to the nanometre, with both ends."""
     places = {begin, end}
-    for one, other in combinations(floors, 2):
-        is_deeper = one.at(begin) > other.at(begin)
-        if is_deeper == (one.at(end) > other.at(end)):
+    # Arcs that meet at an end may cross again beside it: look nearer and nearer to both ends.
+    near = [(end - begin) >> halving for halving in range(1, _LOOKS_BESIDE_AN_END)]
+    looks = sorted({begin, end, *(begin + off for off in near), *(end - off for off in near)})
+    for (one, other), (first, last) in product(combinations(floors, 2), pairwise(looks)):
+        is_deeper = one.at(first) > other.at(first)
+        if is_deeper == (one.at(last) > other.at(last)):
             continue
-        low, high = begin, end
+        low, high = first, last
         while high - low > 1:
             middle = (low + high) // 2
             if (one.at(middle) > other.at(middle)) == is_deeper:

@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import sqrt
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from models.errors import CalculationInputError
@@ -224,6 +224,12 @@ def test_parts_of_a_stretch_add_up_to_it(hole: Hole, cuts: list[int]) -> None:
     assert all(part > -1 for part in parts)
 
 
+@example(
+    Hole(
+        SlitSection(25 * MM, 230 * MM),
+        (CutPiece(0, 10 * MM, 150_000_121, 450 * MM), CutPiece(0, 10_000_004, 150 * MM, 450 * MM)),
+    )
+)
 @given(holes())
 def test_pieces_add_up_to_their_line_and_none_is_below_nothing(hole: Hole) -> None:
     """What each piece adds sums to the union of all, in whatever order they are cut."""
